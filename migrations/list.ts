@@ -1,0 +1,7 @@
+import type { Migration } from 'kysely'
+import * as begin from './2026-11-25-1-begin.ts'
+
+/** Every migration under its dated name, in order; a released one is frozen. */
+export const migrations: Record<string, Migration> = {
+  '2026-11-25-1-begin': begin,
+}

@@ -1,0 +1,249 @@
+import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
+import type { Ballpark } from '../estimate/ballpark.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+import type { Told } from '../estimate/read-beds.ts'
+import type { Json } from './json.ts'
+
+/** A jsonb column: reads as the parsed value, is written through `json()`. */
+type JsonColumn<T> = ColumnType<T, Json<T>, Json<T>>
+
+export type Stage =
+  | 'new'
+  | 'visit set'
+  | 'measured'
+  | 'quoted'
+  | 'booked'
+  | 'part done'
+  | 'done'
+  | 'paid'
+  | 'called off'
+  | 'not taken'
+  | "can't do"
+  | 'lapsed'
+  | 'on hold'
+
+export type Role = 'owner' | 'helper'
+export type Language = 'en' | 'es'
+export type Units = 'us' | 'metric'
+
+export interface AccountTable {
+  id: GeneratedAlways<number>
+  email: string
+  name: string
+  role: Role
+  password_hash: string
+  made_at: string
+}
+
+export interface SessionTable {
+  secret_hash: string
+  account_id: number
+  made_at: string
+  seen_at: string
+  ends_at: string
+}
+
+export interface SignInFailureTable {
+  who_hash: string
+  failures: number
+  last_at: string
+}
+
+/** One row at most: the business that this installation serves. `working_days` are ISO weekdays, Monday 1. */
+export interface BusinessTable {
+  only: Generated<boolean>
+  name: string
+  phone: string
+  email: string
+  units: Units
+  currency: string
+  time_zone: string
+  crew_hours_a_day: string
+  quote_holds_days: number
+  answer_within_days: number
+  working_days: number[]
+}
+
+export interface RateTableTable {
+  id: GeneratedAlways<number>
+  version: number
+  body: JsonColumn<RateTable>
+  made_at: string
+  made_by: number
+}
+
+export interface CustomerTable {
+  id: GeneratedAlways<number>
+  name: string
+  phone: string
+  email: string
+}
+
+export interface PlaceTable {
+  id: GeneratedAlways<number>
+  customer_id: number
+  street: string
+  postcode: string
+  gate: string
+  dog: string
+}
+
+export interface RequestYearTable {
+  year: number
+  last: number
+}
+
+/** `told` and `measured` keep what was typed; the estimate reads them again with the version they belong to. */
+export interface QuoteRequestTable {
+  id: GeneratedAlways<number>
+  number: string
+  stage: Stage
+  stage_at: string
+  customer_id: number
+  place_id: number
+  submission_key: string
+  put_in_by: 'homeowner' | 'staff'
+  language: Language
+  preferred_times: string
+  note: string
+  told: JsonColumn<Told>
+  measured: ColumnType<Told | null, Json<Told> | null, Json<Told> | null>
+  arrived_at: string
+}
+
+export interface BallparkTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  rate_table_id: number
+  method: number
+  low: string
+  likely: string
+  high: string
+  result: JsonColumn<Ballpark>
+  made_at: string
+}
+
+export interface VisitTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  starts_at: string
+  made_at: string
+  done_at: string | null
+  called_off_at: string | null
+}
+
+/** `job` is what the price was worked out from: the beds as measured, or as told where the visit was left out. */
+export interface QuoteTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  revision: number
+  rate_table_id: number
+  job: JsonColumn<Told>
+  note: string
+  total: string
+  currency: string
+  crew_hours: string
+  crew_hours_worked_out: string
+  holds_until: string
+  made_by: number
+  made_at: string
+}
+
+/** `worked_out` is null on a line that the contractor added; an `amount` that differs from it has a `reason`. */
+export interface QuoteLineTable {
+  id: GeneratedAlways<number>
+  quote_id: number
+  position: number
+  kind: 'finish' | 'size' | 'extra' | 'travel' | 'minimum' | 'other'
+  slug: string | null
+  description: string | null
+  quantity: string | null
+  unit: string | null
+  rate: string | null
+  worked_out: string | null
+  amount: string
+  reason: string | null
+}
+
+export interface AcceptanceTable {
+  quote_id: number
+  typed_name: string
+  accepted_at: string
+}
+
+/** `taken_hours` is kept by a trigger on booking_day; a CHECK keeps it within `room_hours`. */
+export interface WorkDayTable {
+  day: string
+  room_hours: string
+  taken_hours: Generated<string>
+}
+
+export interface BookingTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  quote_id: number
+  first_day: string
+  made_at: string
+  called_off_at: string | null
+}
+
+export interface BookingDayTable {
+  booking_id: number
+  day: string
+  hours: string
+}
+
+export interface LinkTable {
+  id: GeneratedAlways<number>
+  purpose: 'own page' | 'booking'
+  quote_request_id: number
+  nonce: string
+  token_hash: string
+  made_at: string
+  ends_at: string | null
+  revoked_at: string | null
+}
+
+export interface HistoryTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  at: string
+  by_kind: 'homeowner' | 'staff' | 'clock'
+  account_id: number | null
+  verb: string
+  detail: JsonColumn<Record<string, string>>
+}
+
+export interface OutboxTable {
+  id: string
+  kind: string
+  quote_request_id: number | null
+  recipient: 'homeowner' | 'owner'
+  made_at: string
+  sent_at: string | null
+  attempts: Generated<number>
+  last_fault: string | null
+}
+
+export interface Database {
+  account: AccountTable
+  session: SessionTable
+  sign_in_failure: SignInFailureTable
+  business: BusinessTable
+  rate_table: RateTableTable
+  customer: CustomerTable
+  place: PlaceTable
+  request_year: RequestYearTable
+  quote_request: QuoteRequestTable
+  ballpark: BallparkTable
+  visit: VisitTable
+  quote: QuoteTable
+  quote_line: QuoteLineTable
+  acceptance: AcceptanceTable
+  work_day: WorkDayTable
+  booking: BookingTable
+  booking_day: BookingDayTable
+  link: LinkTable
+  history: HistoryTable
+  outbox: OutboxTable
+}
