@@ -1,0 +1,73 @@
+import type { Decimal } from './decimal.ts'
+import type { Extra, Finish, Measuring, Planted } from './rate-table.ts'
+
+export const shapeNames = [
+  'rectangle',
+  'strip',
+  'curvy',
+  'circle',
+  'oval',
+  'triangle',
+  'ring',
+  'area',
+  'volume',
+] as const
+export type ShapeName = (typeof shapeNames)[number]
+
+/** One size as understood: value and standard error in ft|m, ft²|m² or ft³|m³; about: told as no more than a guess. */
+export interface Size {
+  value: Decimal
+  spread: Decimal | null
+  about: boolean
+}
+
+/** What lies in the bed already: m how deep, s its standard error, both in in|cm. */
+export interface Lying {
+  m: Decimal
+  s: Decimal
+}
+
+/** A bed as understood. depth in in|cm; usual: no depth was told, so it is the finish's own. */
+export interface Bed {
+  shape: ShapeName
+  sizes: Record<string, Size>
+  count: number
+  measuredBy: Measuring
+  planted: Planted
+  lying: Lying
+  finish: Finish
+  depth: Decimal
+  usual: boolean
+  told: BedTold
+}
+
+export interface Job {
+  beds: Bed[]
+  extras: Extra[]
+  postcode: string
+}
+
+/** A bed as typed or sent, every field a string. */
+export interface BedTold {
+  shape: string
+  sizes: Record<string, string>
+  count: string | number
+  measuredBy: string
+  planted: string
+  lying: string
+  finish: string
+  depth: string
+}
+
+export interface Told {
+  beds: BedTold[]
+  extras: string[]
+  postcode: string
+}
+
+/** What is wrong and where: field 'beds.0.sizes.length', key of the message catalogue 'fault.length-unreadable'. */
+export interface Fault {
+  field: string
+  key: string
+  params: Record<string, string>
+}

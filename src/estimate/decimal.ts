@@ -1,0 +1,24 @@
+import { Decimal as DecimalJs } from 'decimal.js'
+
+// A clone, so that no other code's settings of decimal.js can change a price.
+export const Decimal = DecimalJs.clone({ precision: 40, rounding: DecimalJs.ROUND_HALF_UP })
+export type Decimal = DecimalJs
+
+export const zero = new Decimal(0)
+export const one = new Decimal(1)
+export const two = new Decimal(2)
+export const pi = Decimal.acos(-1)
+
+/** The amount rounded to the cent, half up (away from zero), as money is written: '12.50'. */
+export function cents(amount: Decimal | string | number): string {
+  return roundToCent(new Decimal(amount)).toFixed(2)
+}
+
+export function roundToCent(amount: Decimal): Decimal {
+  return amount.toDecimalPlaces(2, DecimalJs.ROUND_HALF_UP)
+}
+
+/** The sum, added from the smallest up so that the order of the parts can't change the last digit. */
+export function sumOf(parts: Decimal[]): Decimal {
+  return [...parts].sort((a, b) => a.comparedTo(b)).reduce((sum, part) => sum.plus(part), zero)
+}

@@ -1,0 +1,1 @@
+export { cents, Decimal, roundToCent, sumOf, zero } from './estimate/decimal.ts'
