@@ -1,4 +1,4 @@
-import type { Migration } from 'kysely'
+import type { Migration } from 'kysely/migration'
 import * as begin from './2026-11-25-1-begin.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */

@@ -1,0 +1,54 @@
+import { sql } from 'kysely'
+import { type Migration, Migrator } from 'kysely/migration'
+import { migrations } from '../../migrations/list.ts'
+import { openStore, type Store, type StoreOptions } from './open.ts'
+import { DEADLINES } from './postgres-pool.ts'
+
+/** The store has been migrated by a later Bedwright; the message is one plain line. */
+export class StoreIsNewer extends Error {
+  constructor(name: string) {
+    super(
+      `The store was last used by a newer Bedwright (it has the change "${name}", unknown here): start that version, or restore a backup made by this one.`,
+    )
+    this.name = 'StoreIsNewer'
+  }
+}
+
+/** Opens the store and brings its tables up to date. Throws StoreIsNewer, and what `openStore` throws. */
+export async function openMigratedStore(options: StoreOptions): Promise<Store> {
+  if (options.databaseUrl) {
+    // Waiting for another process that is migrating may take as long as its migration does.
+    const patient = await openStore({ ...options, deadlines: { ...DEADLINES, query: HOUR } })
+    await migrate(patient).finally(patient.close)
+    return openStore(options)
+  }
+  const store = await openStore(options)
+  try {
+    await migrate(store)
+    return store
+  } catch (error) {
+    await store.close()
+    throw error
+  }
+}
+
+/** Runs the migrations that the store hasn't had, all or none, under Kysely's lock; gives their names. */
+export async function migrate(store: Store, list: Record<string, Migration> = migrations): Promise<string[]> {
+  await refuseNewer(store, list)
+  const migrator = new Migrator({ db: store.db, provider: { getMigrations: async () => list } })
+  const { error, results = [] } = await migrator.migrateToLatest()
+  if (error) throw error
+  return results.map(result => result.migrationName)
+}
+
+async function refuseNewer({ db }: Store, list: Record<string, Migration>): Promise<void> {
+  const table = await sql<{
+    there: boolean
+  }>`select to_regclass('kysely_migration') is not null as there`.execute(db)
+  if (!table.rows[0]?.there) return
+  const had = await sql<{ name: string }>`select name from kysely_migration order by name`.execute(db)
+  const unknown = had.rows.find(({ name }) => !(name in list))
+  if (unknown) throw new StoreIsNewer(unknown.name)
+}
+
+const HOUR = 60 * 60 * 1000

@@ -1,0 +1,83 @@
+import { join } from 'node:path'
+import type { PGlite } from '@electric-sql/pglite'
+import { Kysely, PGliteDialect, sql } from 'kysely'
+import { openEmbedded } from './embedded.ts'
+import { lockFolder } from './lock.ts'
+import { postgresDialect } from './postgres-driver.ts'
+import { ConnectionPool, DEADLINES, type Deadlines } from './postgres-pool.ts'
+import type { Database } from './schema.ts'
+
+/** The database, whichever of the two it is. */
+export interface Store {
+  db: Kysely<Database>
+  kind: 'embedded' | 'postgres'
+  /** Runs one statement with values, or any number without, outside the transactions of `db`: what pg-boss needs. */
+  executeSql(text: string, values?: unknown[]): Promise<{ rows: unknown[] }>
+  close(): Promise<void>
+}
+
+export interface StoreOptions {
+  dataDir: string
+  databaseUrl?: string
+  deadlines?: Deadlines
+}
+
+/**
+ * Opens the PostgreSQL server at `databaseUrl`, or else the embedded store in `dataDir`, which it locks for this
+ * process. Throws FolderInUse or StoreUnusable with a line for the person who started it.
+ */
+export async function openStore({
+  dataDir,
+  databaseUrl,
+  deadlines = DEADLINES,
+}: StoreOptions): Promise<Store> {
+  if (databaseUrl) return serverStore(new ConnectionPool(databaseUrl, deadlines))
+  const lock = lockFolder(dataDir)
+  try {
+    const store = embeddedStore(await openEmbedded(join(dataDir, 'store')))
+    return { ...store, close: () => store.close().finally(lock.release) }
+  } catch (error) {
+    lock.release()
+    throw error
+  }
+}
+
+/** A store over a PGlite that is already open; closing it closes the PGlite. */
+export function embeddedStore(pglite: PGlite): Store {
+  const db = new Kysely<Database>({ dialect: new PGliteDialect({ pglite }) })
+  return {
+    db,
+    kind: 'embedded',
+    // Holding Kysely's only connection keeps a text with its own begin and commit apart from other transactions.
+    executeSql: (text, values) => db.connection().execute(() => runOnPglite(pglite, text, values)),
+    // Kysely closes a driver only when it has been used.
+    close: async () => {
+      await db.destroy()
+      if (!pglite.closed) await pglite.close()
+    },
+  }
+}
+
+/** Sweeps and measures the embedded store's tables: nothing else does it there, so it belongs in every night. */
+export async function vacuum(store: Store): Promise<void> {
+  if (store.kind === 'embedded') await sql`vacuum (analyze)`.execute(store.db)
+}
+
+function serverStore(pool: ConnectionPool): Store {
+  const db = new Kysely<Database>({ dialect: postgresDialect(pool) })
+  const close = async () => {
+    await db.destroy()
+    await pool.close()
+  }
+  return { db, kind: 'postgres', executeSql: (text, values) => pool.run(text, values), close }
+}
+
+async function runOnPglite(pglite: PGlite, text: string, values?: unknown[]): Promise<{ rows: unknown[] }> {
+  try {
+    if (values?.length) return await pglite.query(text, values)
+    return { rows: (await pglite.exec(text)).flatMap(result => result.rows) }
+  } catch (error) {
+    await pglite.exec('rollback')
+    throw error
+  }
+}

@@ -1,0 +1,59 @@
+import type { AddressInfo } from 'node:net'
+import supertest from 'supertest'
+import { buildApp } from '../../src/app.ts'
+import { readConfig } from '../../src/config.ts'
+import type { Deps } from '../../src/deps.ts'
+import { type Assets, buildAssets } from '../../src/http/assets.ts'
+import type { Jobs } from '../../src/mail/jobs.ts'
+import { testStore } from './store.ts'
+
+const ORIGIN = 'http://localhost:8080'
+const START = '2026-03-02T15:00:00Z'
+
+let assets: Promise<Assets> | undefined
+
+/** A whole application on a store of its own, with a clock that stands still until it is set. */
+export async function testApp(options: { jobs?: Jobs } = {}) {
+  const store = await testStore()
+  const clock = { at: Temporal.Instant.from(START) }
+  const queued: string[] = []
+  const log: string[] = []
+  assets ??= buildAssets()
+  const deps: Deps = {
+    config: readConfig({ PUBLIC_URL: ORIGIN, LOG_LEVEL: 'info' }),
+    db: store.db,
+    now: () => clock.at,
+    secretKey: 'a key for tests only, 32 characters or more',
+    assets: await assets,
+    jobs: options.jobs ?? { sendMail: async (_trx, id) => void queued.push(id) },
+    demo: false,
+  }
+  const stream = { write: (line: string) => void log.push(line) } as unknown as NodeJS.WritableStream
+  const { server, routes } = await buildApp(deps, stream)
+  await server.listen({ port: 0, host: '127.0.0.1' })
+  const { port } = server.server.address() as AddressInfo
+  const base = `http://127.0.0.1:${port}`
+  return {
+    deps,
+    db: store.db,
+    kind: store.kind,
+    routes,
+    server,
+    base,
+    /** Every line that the log got, as text. */
+    log,
+    /** Ids of the outbox rows whose sending was put on. */
+    queued,
+    setClock: (iso: string) => {
+      clock.at = Temporal.Instant.from(iso)
+    },
+    /** A browser of its own: keeps cookies, and says that its posts come from our pages. */
+    browser: () => supertest.agent(base).set('origin', ORIGIN) as ReturnType<typeof supertest.agent>,
+    close: async () => {
+      await server.close()
+      await store.close()
+    },
+  }
+}
+
+export type TestApp = Awaited<ReturnType<typeof testApp>>

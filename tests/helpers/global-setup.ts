@@ -1,0 +1,51 @@
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { TestProject } from 'vitest/node'
+import { openInMemory } from '../../src/db/embedded.ts'
+import { migrate } from '../../src/db/migrate.ts'
+import { embeddedStore, openStore } from '../../src/db/open.ts'
+import { startServer } from './postgres-server.ts'
+import { TEMPLATE } from './store-kind.ts'
+
+/** Migrates one store of the project's kind, of which every test file then gets a copy. */
+export default async function setUp(project: TestProject): Promise<() => Promise<void>> {
+  return project.config.provide.storeKind === 'postgres' ? setUpServer(project) : setUpImage(project)
+}
+
+async function setUpImage(project: TestProject): Promise<() => Promise<void>> {
+  const folder = await mkdtemp(join(tmpdir(), 'bedwright-image-'))
+  const pglite = await openInMemory()
+  const store = embeddedStore(pglite)
+  await migrate(store)
+  const image = await pglite.dumpDataDir('none')
+  await store.close()
+  const file = join(folder, 'store.tar')
+  await writeFile(file, Buffer.from(await image.arrayBuffer()))
+  project.provide('storeImage', file)
+  return () => rm(folder, { recursive: true })
+}
+
+// Nothing of these tests has to outlive a crash, so the server needn't wait for the disk.
+async function setUpServer(project: TestProject): Promise<() => Promise<void>> {
+  const given = process.env.TEST_DATABASE_URL
+  const server = given
+    ? undefined
+    : await startServer(['fsync=off', 'full_page_writes=off', 'max_connections=200'])
+  const url = given ?? server!.url
+  const admin = await openStore({ dataDir: '', databaseUrl: url })
+  await admin.executeSql(`drop database if exists ${TEMPLATE}`)
+  await admin.executeSql(`create database ${TEMPLATE}`)
+  await admin.close()
+  const template = await openStore({ dataDir: '', databaseUrl: databaseOf(url, TEMPLATE) })
+  await migrate(template)
+  await template.close()
+  project.provide('serverUrl', url)
+  return async () => server?.stop()
+}
+
+function databaseOf(serverUrl: string, database: string): string {
+  const url = new URL(serverUrl)
+  url.pathname = database
+  return url.href
+}

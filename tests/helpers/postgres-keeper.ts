@@ -1,0 +1,82 @@
+/**
+ * A PostgreSQL server that ends with whoever started it: makes one in a folder of its own, prints its url and
+ * folder as one line of JSON, and when its standard input closes, which it does however the starter ends, stops
+ * the server and removes the folder. Every argument is a setting of the server's, as `fsync=off`.
+ */
+import { execFile } from 'node:child_process'
+import { chmodSync, chownSync, cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { createServer } from 'node:net'
+import { tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { promisify } from 'node:util'
+import { serverPrograms, serverUser } from './postgres-programs.ts'
+
+const run = promisify(execFile)
+const user = serverUser()
+const home = mkdtempSync(join(tmpdir(), 'bedwright-postgres-'))
+const data = join(home, 'data')
+
+process.on('SIGINT', () => {})
+process.on('SIGTERM', () => {})
+process.stdin.on('end', () => stop().finally(() => process.exit()))
+process.stdin.resume()
+
+const programs = await reachablePrograms()
+const url = await start()
+process.stdout.write(`${JSON.stringify({ url, data, programs })}\n`)
+
+async function start(): Promise<string> {
+  mkdirSync(data)
+  if (user.uid !== undefined) chownSync(data, user.uid, user.uid)
+  await run(
+    programs.initdb,
+    ['-D', data, '-U', 'postgres', '-A', 'trust', '-E', 'UTF8', '--locale=C', '--no-sync'],
+    user,
+  )
+  const port = await freePort()
+  const settings = [
+    'listen_addresses=127.0.0.1',
+    'unix_socket_directories=',
+    `port=${port}`,
+    ...process.argv.slice(2),
+  ]
+  writeFileSync(
+    join(data, 'postgresql.auto.conf'),
+    settings.map(setting => `${setting.replace('=', " = '")}'\n`).join(''),
+  )
+  await run(programs.pg_ctl, ['start', '-w', '-D', data, '-l', join(data, 'log')], user)
+  return `postgres://postgres@127.0.0.1:${port}/postgres`
+}
+
+async function stop(): Promise<void> {
+  await run(programs.pg_ctl, ['stop', '-w', '-m', 'immediate', '-D', data], user).catch(() => {})
+  rmSync(home, { recursive: true, force: true })
+}
+
+// A checkout under root's own home can't be read by the server's user; then its programs are copied out of there.
+async function reachablePrograms() {
+  const installed = await serverPrograms()
+  if (user.uid !== undefined) chmodSync(home, 0o755)
+  for (const program of Object.values(installed)) chmodSync(program, 0o755)
+  try {
+    await run(installed.postgres, ['--version'], user)
+    return installed
+  } catch {
+    cpSync(dirname(dirname(installed.postgres)), join(home, 'native'), {
+      recursive: true,
+      verbatimSymlinks: true,
+    })
+    const bin = join(home, 'native', 'bin')
+    return { postgres: join(bin, 'postgres'), initdb: join(bin, 'initdb'), pg_ctl: join(bin, 'pg_ctl') }
+  }
+}
+
+function freePort(): Promise<number> {
+  const { promise, resolve, reject } = Promise.withResolvers<number>()
+  const server = createServer().once('error', reject)
+  server.listen(0, '127.0.0.1', () => {
+    const address = server.address()
+    server.close(() => resolve(typeof address === 'object' && address ? address.port : 0))
+  })
+  return promise
+}
