@@ -2,10 +2,9 @@ import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
 import type { Told } from '../estimate/read-beds.ts'
-import type { Json } from './json.ts'
 
-/** A jsonb column: reads as the parsed value, is written through `json()`. */
-type JsonColumn<T> = ColumnType<T, Json<T>, Json<T>>
+/** A jsonb column: reads as the parsed value, and is written through `json()` only. */
+type JsonColumn<T> = ColumnType<T, T, T>
 
 export type Stage =
   | 'new'
@@ -107,7 +106,7 @@ export interface QuoteRequestTable {
   preferred_times: string
   note: string
   told: JsonColumn<Told>
-  measured: ColumnType<Told | null, Json<Told> | null, Json<Told> | null>
+  measured: JsonColumn<Told | null>
   arrived_at: string
 }
 

@@ -1,0 +1,88 @@
+import { randomUUID } from 'node:crypto'
+import compress from '@fastify/compress'
+import cookie from '@fastify/cookie'
+import formbody from '@fastify/formbody'
+import Fastify, { type FastifyInstance } from 'fastify'
+import { accountRoutes } from './account/routes.ts'
+import { bookingRoutes } from './bookings/routes.ts'
+import type { Deps } from './deps.ts'
+import { diaryRoutes } from './diary/routes.ts'
+import { serveAssets } from './http/assets.ts'
+import { answerErrors } from './http/errors.ts'
+import { healthRoutes } from './http/health.ts'
+import { keepPickedLanguage } from './http/language.ts'
+import { logAnswers, logOptions } from './http/log.ts'
+import { limitRates } from './http/rate-limits.ts'
+import { renderPages } from './http/render.ts'
+import { collectRoutes, type RouteRow } from './http/route-table.ts'
+import { refuseCrossSite } from './http/same-origin.ts'
+import { sendSecurityHeaders } from './http/security-headers.ts'
+import { guardStaffPages, readSessions } from './http/session.ts'
+import { outboxRoutes } from './mail/routes.ts'
+import { queueRoutes } from './queue/routes.ts'
+import { ratesRoutes } from './rates/routes.ts'
+import { requestRoutes } from './requests/routes.ts'
+import { visitRoutes } from './visits/routes.ts'
+
+const BODY_LIMIT = 256 * 1024
+const SECONDS = 1000
+
+export interface App {
+  server: FastifyInstance
+  routes: RouteRow[]
+}
+
+/** Builds the whole service from its parts, ready for `listen` or `inject`. */
+export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): Promise<App> {
+  const server = Fastify({
+    logger: logOptions(deps.config.logLevel, logStream),
+    disableRequestLogging: true,
+    genReqId: () => randomUUID(),
+    requestIdHeader: false,
+    trustProxy: deps.config.trustedProxy.length > 0 ? deps.config.trustedProxy : false,
+    bodyLimit: BODY_LIMIT,
+    requestTimeout: 30 * SECONDS,
+    handlerTimeout: 20 * SECONDS,
+    connectionTimeout: 60 * SECONDS,
+    forceCloseConnections: true,
+    // The beds of a form without script stand in the address, which may grow past Node's usual 16 KiB of headers.
+    http: {
+      maxHeaderSize: 32 * 1024,
+      headersTimeout: 15 * SECONDS,
+      requestTimeout: 30 * SECONDS,
+      connectionsCheckingInterval: 5 * SECONDS,
+    },
+    routerOptions: { maxParamLength: 200 },
+  })
+  const routes = collectRoutes(server)
+  const secure = deps.config.publicUrl.startsWith('https:')
+
+  await sendSecurityHeaders(server, deps.config.publicUrl)
+  await server.register(cookie)
+  await server.register(formbody)
+  await server.register(compress, { encodings: ['gzip'], threshold: 2048 })
+  await limitRates(server)
+  refuseCrossSite(server, deps.config.publicUrl)
+  keepPickedLanguage(server, secure)
+  readSessions(server, deps)
+  await renderPages(server, deps)
+  answerErrors(server)
+  logAnswers(server)
+
+  healthRoutes(server, deps)
+  serveAssets(server, deps.assets)
+  await server.register(async publicPages => {
+    accountRoutes(publicPages, deps)
+    requestRoutes(publicPages, deps)
+    bookingRoutes(publicPages, deps)
+  })
+  await server.register(async staffPages => {
+    guardStaffPages(staffPages)
+    queueRoutes(staffPages, deps)
+    visitRoutes(staffPages, deps)
+    diaryRoutes(staffPages, deps)
+    ratesRoutes(staffPages, deps)
+    outboxRoutes(staffPages, deps)
+  })
+  return { server, routes }
+}

@@ -1,0 +1,101 @@
+import { readFileSync } from 'node:fs'
+import { z } from 'zod'
+
+const SECRETS = ['SECRET_KEY', 'DATABASE_URL', 'SMTP_URL'] as const
+
+const address = (schemes: string[]) =>
+  z.string().refine(text => URL.canParse(text) && schemes.includes(new URL(text).protocol), {
+    message: `must be an address that begins with ${schemes.map(scheme => `${scheme}//`).join(' or ')}`,
+  })
+
+const environment = z.object({
+  PORT: z.coerce
+    .number({ message: 'must be a port number' })
+    .int({ message: 'must be a whole number' })
+    .min(0, { message: 'must be 0 to 65535' })
+    .max(65535, { message: 'must be 0 to 65535' })
+    .default(8080),
+  HOST: z.string().default('127.0.0.1'),
+  DATA_DIR: z.string().default('data'),
+  DATABASE_URL: address(['postgres:', 'postgresql:']).optional(),
+  PUBLIC_URL: address(['http:', 'https:'])
+    .refine(text => new URL(text).pathname === '/', { message: 'must have no path' })
+    .optional(),
+  SECRET_KEY: z.string().min(32, { message: 'must be at least 32 characters long' }).optional(),
+  SMTP_URL: address(['smtp:', 'smtps:']).optional(),
+  TRUSTED_PROXY: z
+    .string()
+    .regex(/^[0-9a-fA-F.:/, ]+$/, { message: 'must be addresses, with commas between them' })
+    .optional(),
+  LOG_LEVEL: z
+    .enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent'], {
+      message: 'must be one of fatal, error, warn, info, debug, silent',
+    })
+    .default('info'),
+})
+
+export interface Config {
+  port: number
+  host: string
+  dataDir: string
+  databaseUrl: string | undefined
+  /** Scheme, host and port, without a slash at the end. */
+  publicUrl: string
+  secretKey: string | undefined
+  smtpUrl: string | undefined
+  trustedProxy: string[]
+  logLevel: string
+}
+
+export class ConfigFaults extends Error {
+  readonly faults: string[]
+
+  constructor(faults: string[]) {
+    super(
+      `The configuration has ${faults.length === 1 ? 'a fault' : `${faults.length} faults`}:\n  ${faults.join('\n  ')}`,
+    )
+    this.faults = faults
+  }
+}
+
+/**
+ * Reads the settings from an environment; an empty value counts as absent, and a secret may stand in
+ * the file that NAME_FILE names.
+ * @throws {ConfigFaults} with every fault at once
+ */
+export function readConfig(env: Record<string, string | undefined>): Config {
+  const faults: string[] = []
+  const given = withSecretFiles(env, faults)
+  const parsed = environment.safeParse(given)
+  if (!parsed.success) {
+    for (const issue of parsed.error.issues) faults.push(`${issue.path.join('.')} ${issue.message}`)
+  }
+  if (faults.length > 0 || !parsed.success) throw new ConfigFaults(faults)
+  const { data } = parsed
+  return {
+    port: data.PORT,
+    host: data.HOST,
+    dataDir: data.DATA_DIR,
+    databaseUrl: data.DATABASE_URL,
+    publicUrl: new URL(data.PUBLIC_URL ?? `http://localhost:${data.PORT}`).origin,
+    secretKey: data.SECRET_KEY,
+    smtpUrl: data.SMTP_URL,
+    trustedProxy: data.TRUSTED_PROXY?.split(/[ ,]+/).filter(Boolean) ?? [],
+    logLevel: data.LOG_LEVEL,
+  }
+}
+
+function withSecretFiles(env: Record<string, string | undefined>, faults: string[]) {
+  const given = Object.fromEntries(Object.entries(env).filter(([, value]) => value !== ''))
+  for (const name of SECRETS) {
+    const file = given[`${name}_FILE`]
+    if (file === undefined) continue
+    if (given[name] !== undefined) faults.push(`${name} and ${name}_FILE are both set: keep one`)
+    try {
+      given[name] = readFileSync(file, 'utf8').trim()
+    } catch {
+      faults.push(`${name}_FILE names a file that cannot be read`)
+    }
+  }
+  return given
+}

@@ -1,0 +1,19 @@
+import type { Kysely } from 'kysely'
+import type { Config } from './config.ts'
+import type { Database } from './db/schema.ts'
+import type { Assets } from './http/assets.ts'
+import type { Now } from './lib/dates.ts'
+import type { Jobs } from './mail/jobs.ts'
+
+/** What the application is built from; main.ts makes it, and a test makes its own. */
+export interface Deps {
+  config: Config
+  db: Kysely<Database>
+  now: Now
+  /** Makes the links: 32 characters or more. */
+  secretKey: string
+  assets: Assets
+  jobs: Jobs
+  /** Whether every page says that all of it is invented. */
+  demo: boolean
+}

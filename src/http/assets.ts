@@ -1,0 +1,82 @@
+import { createHash } from 'node:crypto'
+import { readdirSync } from 'node:fs'
+import { promisify } from 'node:util'
+import { brotliCompress, constants, gzip } from 'node:zlib'
+import { build } from 'esbuild'
+import type { FastifyInstance } from 'fastify'
+import { NotFound } from './errors.ts'
+
+const FOLDER = new URL('../../views/assets/', import.meta.url)
+const TYPES = { css: 'text/css; charset=utf-8', js: 'text/javascript; charset=utf-8' } as const
+
+interface Asset {
+  type: string
+  plain: Buffer
+  br: Buffer
+  gzip: Buffer
+}
+
+export interface Assets {
+  /** The hashed address of an asset: `style.css` gives `/assets/style-1a2b3c4d.css`. */
+  address(name: string): string
+  files: Map<string, Asset>
+}
+
+/** Bundles every style sheet and script of views/assets/ in memory; files whose name begins with _ are parts of others. */
+export async function buildAssets(): Promise<Assets> {
+  const entries = readdirSync(FOLDER).filter(name => /\.(css|ts)$/.test(name) && !name.startsWith('_'))
+  const { outputFiles } = await build({
+    entryPoints: entries.map(name => new URL(name, FOLDER).pathname),
+    outdir: '/',
+    bundle: true,
+    minify: true,
+    write: false,
+    format: 'esm',
+    target: 'es2022',
+    logLevel: 'silent',
+  })
+  const files = new Map<string, Asset>()
+  const addresses = new Map<string, string>()
+  for (const output of outputFiles) {
+    const name = output.path.split('/').at(-1)!
+    const [stem, ending] = name.split('.') as [string, keyof typeof TYPES]
+    const plain = Buffer.from(output.contents)
+    const hashed = `${stem}-${createHash('sha256').update(plain).digest('hex').slice(0, 10)}.${ending}`
+    files.set(hashed, { type: TYPES[ending], plain, ...(await compressed(plain)) })
+    addresses.set(name, `/assets/${hashed}`)
+  }
+  return { files, address: name => requireAddress(addresses, name) }
+}
+
+async function compressed(plain: Buffer) {
+  const [br, gz] = await Promise.all([
+    promisify(brotliCompress)(plain, { params: { [constants.BROTLI_PARAM_QUALITY]: 9 } }),
+    promisify(gzip)(plain),
+  ])
+  return { br, gzip: gz }
+}
+
+function requireAddress(addresses: Map<string, string>, name: string): string {
+  const address = addresses.get(name)
+  if (!address) throw new Error(`There is no asset named ${name}`)
+  return address
+}
+
+export function serveAssets(app: FastifyInstance, assets: Assets): void {
+  app.get<{ Params: { file: string } }>(
+    '/assets/:file',
+    { config: { access: 'asset' } },
+    (request, reply) => {
+      const asset = assets.files.get(request.params.file)
+      if (!asset) throw new NotFound()
+      const accepted = request.headers['accept-encoding'] ?? ''
+      const encoding = /\bbr\b/.test(accepted) ? 'br' : /\bgzip\b/.test(accepted) ? 'gzip' : null
+      if (encoding) reply.header('content-encoding', encoding)
+      return reply
+        .header('vary', 'accept-encoding')
+        .header('cache-control', 'public, max-age=31536000, immutable')
+        .type(asset.type)
+        .send(encoding ? asset[encoding] : asset.plain)
+    },
+  )
+}

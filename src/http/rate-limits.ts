@@ -1,0 +1,17 @@
+import rateLimit from '@fastify/rate-limit'
+import type { FastifyInstance } from 'fastify'
+import { Refusal } from './errors.ts'
+
+/** A ceiling for every address; routes that cost more or guard a secret set their own `config.rateLimit`. */
+export async function limitRates(app: FastifyInstance): Promise<void> {
+  await app.register(rateLimit, {
+    global: true,
+    max: 3000,
+    timeWindow: '1 minute',
+    errorResponseBuilder: () => new Refusal(429, 'error.429'),
+    allowList: request => request.routeOptions.config.access === 'asset',
+  })
+}
+
+/** For what guards a secret or writes on behalf of a stranger. */
+export const FEW_A_MINUTE = { rateLimit: { max: 30, timeWindow: '1 minute' } }

@@ -1,0 +1,64 @@
+import view from '@fastify/view'
+import { Eta } from 'eta'
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import { findBusiness } from '../account/queries.ts'
+import type { Language } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import { t } from '../language/catalogue.ts'
+import { takeFlash } from './flash.ts'
+import { languageOf } from './language.ts'
+
+const VIEWS = new URL('../../views/', import.meta.url).pathname
+
+/** Every page and the data that its view needs; each feature's routes.ts adds its own by declaration merging. */
+export interface Views {
+  'errors/error': { key: string; params: Record<string, string>; status: number; requestId: string }
+}
+
+declare module 'fastify' {
+  interface FastifyReply {
+    /** Sends a page: its own data, and what every layout needs. `status` is 200 unless given. */
+    page<Name extends keyof Views>(
+      name: Name,
+      data: Views[Name] & PageExtras,
+      status?: number,
+    ): Promise<FastifyReply>
+  }
+}
+
+/** What a page may hand to its layout: faults by field name, in words, and the scripts it profits from. */
+export interface PageExtras {
+  errors?: Record<string, string>
+  scripts?: string[]
+}
+
+export type Translate = (key: string, params?: Record<string, string | number>) => string
+
+export async function renderPages(app: FastifyInstance, deps: Deps): Promise<void> {
+  const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
+  await app.register(view, { engine: { eta }, root: VIEWS, production: true, templates: VIEWS })
+  app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
+    const layoutData = await dataForLayout(this.request, this, deps)
+    const errors = data.errors ?? {}
+    const markup = await this.viewAsync(`${name}.eta`, { scripts: [], ...data, ...layoutData, errors })
+    return this.code(status).type('text/html; charset=utf-8').send(markup)
+  })
+}
+
+async function dataForLayout(request: FastifyRequest, reply: FastifyReply, deps: Deps) {
+  const language = languageOf(request)
+  return {
+    language,
+    t: translator(language),
+    asset: deps.assets.address,
+    business: (await findBusiness(deps.db)) ?? null,
+    account: request.account,
+    path: request.url.split('?')[0]!,
+    demo: deps.demo,
+    flash: takeFlash(request, reply),
+  }
+}
+
+export function translator(language: Language): Translate {
+  return (key, params) => t(language, key, params)
+}

@@ -1,0 +1,45 @@
+import type { FastifyInstance } from 'fastify'
+
+/**
+ * Who may use a route: `open` anyone; `asset` anyone, kept by browsers; `link` whoever holds the link;
+ * `staff` signed in; `owner` signed in as the owner.
+ */
+export type Access = 'open' | 'asset' | 'link' | 'staff' | 'owner'
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    access?: Access
+    /** Changes nothing, so that other sites' pages may post to it. */
+    crossSite?: boolean
+  }
+}
+
+export interface RouteRow {
+  method: string
+  path: string
+  access: Access
+}
+
+/** Collects every route as it is registered; one that does not say who may use it stops the start. */
+export function collectRoutes(app: FastifyInstance): RouteRow[] {
+  const rows: RouteRow[] = []
+  app.addHook('onRoute', route => {
+    const access = route.config?.access
+    if (!access) throw new Error(`${route.method} ${route.url} does not say who may use it`)
+    for (const method of [route.method].flat()) {
+      if (method !== 'HEAD' && method !== 'OPTIONS') rows.push({ method, path: route.url, access })
+    }
+  })
+  return rows
+}
+
+/** The table as text, sorted by path. */
+export function printRoutes(rows: RouteRow[]): string {
+  const sorted = [...rows].sort((a, b) => compare(a.path, b.path) || compare(a.method, b.method))
+  const lines = sorted.map(row => `| ${row.method} | \`${row.path}\` | ${row.access} |`)
+  return ['| method | path | who |', '|---|---|---|', ...lines].join('\n')
+}
+
+function compare(a: string, b: string): number {
+  return a < b ? -1 : a > b ? 1 : 0
+}

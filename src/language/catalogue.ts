@@ -1,0 +1,23 @@
+import type { Language } from '../db/schema.ts'
+import * as account from './account.ts'
+import * as booking from './booking.ts'
+import { cautionsEn, cautionsEs } from './cautions.ts'
+import * as common from './common.ts'
+import { faultsEn, faultsEs } from './faults.ts'
+import * as mail from './mail.ts'
+import * as requests from './requests.ts'
+
+export const catalogue: Record<Language, Record<string, string>> = {
+  en: { ...common.en, ...account.en, ...requests.en, ...booking.en, ...mail.en, ...faultsEn, ...cautionsEn },
+  es: { ...common.es, ...account.es, ...requests.es, ...booking.es, ...mail.es, ...faultsEs, ...cautionsEs },
+}
+
+/**
+ * The message of a key in a language, with its {params} filled in.
+ * @throws when there is no such message: a page must never show a bare key
+ */
+export function t(language: Language, key: string, params: Record<string, string | number> = {}): string {
+  const message = catalogue[language][key]
+  if (message === undefined) throw new Error(`The catalogue has no message '${key}' in ${language}`)
+  return message.replace(/\{(\w+)\}/g, (whole, name: string) => String(params[name] ?? whole))
+}

@@ -1,0 +1,28 @@
+import type { Kysely } from 'kysely'
+import type { Database } from '../db/schema.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+
+export interface RateTableVersion {
+  id: number
+  version: number
+  body: RateTable
+}
+
+/** The rate table in force: the newest version. Undefined before set-up. */
+export async function findRateTable(db: Kysely<Database>): Promise<RateTableVersion | undefined> {
+  return db
+    .selectFrom('rate_table')
+    .select(['id', 'version', 'body'])
+    .orderBy('version', 'desc')
+    .limit(1)
+    .executeTakeFirst()
+}
+
+/** One version by its id, as a ballpark or a quote remembers it. */
+export async function requireRateTable(db: Kysely<Database>, id: number): Promise<RateTableVersion> {
+  return db
+    .selectFrom('rate_table')
+    .select(['id', 'version', 'body'])
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow()
+}

@@ -1,0 +1,85 @@
+import type { Kysely, Transaction } from 'kysely'
+import type { Database, LinkTable } from '../db/schema.ts'
+import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
+
+export type LinkPurpose = LinkTable['purpose']
+
+const PATHS: Record<LinkPurpose, string> = { 'own page': '/r/', booking: '/b/' }
+
+/** Makes a link for a quote request and ends the standing one of the same purpose. Gives its path. */
+export async function makeLink(
+  trx: Transaction<Database>,
+  secretKey: string,
+  purpose: LinkPurpose,
+  quoteRequestId: number,
+  at: Temporal.Instant,
+  endsAt: Temporal.Instant | null = null,
+): Promise<string> {
+  await revokeLink(trx, purpose, quoteRequestId, at)
+  const nonce = newNonce()
+  const token = linkToken(secretKey, purpose, nonce)
+  await trx
+    .insertInto('link')
+    .values({
+      purpose,
+      quote_request_id: quoteRequestId,
+      nonce,
+      token_hash: hashSecret(token),
+      made_at: at.toString(),
+      ends_at: endsAt?.toString() ?? null,
+      revoked_at: null,
+    })
+    .execute()
+  return PATHS[purpose] + token
+}
+
+/** Ends the standing link of a purpose, if there is one. */
+export async function revokeLink(
+  trx: Transaction<Database>,
+  purpose: LinkPurpose,
+  quoteRequestId: number,
+  at: Temporal.Instant,
+): Promise<void> {
+  await trx
+    .updateTable('link')
+    .set({ revoked_at: at.toString() })
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('purpose', '=', purpose)
+    .where('revoked_at', 'is', null)
+    .execute()
+}
+
+/** The id of the quote request that a token opens; unknown, ended and revoked tokens are all alike undefined. */
+export async function findByToken(
+  db: Kysely<Database>,
+  purpose: LinkPurpose,
+  token: string,
+  at: Temporal.Instant,
+): Promise<number | undefined> {
+  const row = await db
+    .selectFrom('link')
+    .select('quote_request_id')
+    .where('token_hash', '=', hashSecret(token))
+    .where('purpose', '=', purpose)
+    .where('revoked_at', 'is', null)
+    .where(eb => eb.or([eb('ends_at', 'is', null), eb('ends_at', '>', at.toString())]))
+    .executeTakeFirst()
+  return row?.quote_request_id
+}
+
+/** The path of the standing link of a purpose, made again from the key; undefined when there is none. */
+export async function findLinkPath(
+  db: Kysely<Database>,
+  secretKey: string,
+  purpose: LinkPurpose,
+  quoteRequestId: number,
+): Promise<string | undefined> {
+  const row = await db
+    .selectFrom('link')
+    .select('nonce')
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('purpose', '=', purpose)
+    .where('revoked_at', 'is', null)
+    .executeTakeFirst()
+  return row && PATHS[purpose] + linkToken(secretKey, purpose, row.nonce)
+}

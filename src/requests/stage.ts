@@ -1,0 +1,61 @@
+import type { Transaction } from 'kysely'
+import type { Database, Stage } from '../db/schema.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
+
+/** Which stages follow which; the queue offers these and the verbs refuse any other. */
+export const FOLLOWING: Record<Stage, readonly Stage[]> = {
+  new: ['visit set', 'quoted', "can't do", 'called off'],
+  'visit set': ['measured', 'new', 'called off', "can't do"],
+  measured: ['quoted', "can't do", 'called off'],
+  quoted: ['quoted', 'booked', 'not taken', 'lapsed', 'called off'],
+  booked: ['part done', 'done', 'booked', 'called off'],
+  'part done': ['done'],
+  done: ['paid'],
+  paid: [],
+  'called off': [],
+  'not taken': [],
+  "can't do": [],
+  lapsed: [],
+  'on hold': [],
+}
+
+export interface LockedRequest {
+  id: number
+  number: string
+  stage: Stage
+}
+
+/**
+ * Locks a quote request until the transaction ends, so that whatever changes its stage goes one after another.
+ * @throws {NotFound} when there is none
+ */
+export async function lockQuoteRequest(trx: Transaction<Database>, id: number): Promise<LockedRequest> {
+  const row = await trx
+    .selectFrom('quote_request')
+    .select(['id', 'number', 'stage'])
+    .where('id', '=', id)
+    .forUpdate()
+    .executeTakeFirst()
+  if (!row) throw new NotFound()
+  return row
+}
+
+/**
+ * Moves a locked quote request to a stage that may follow its own.
+ * @throws {Conflict} when it may not
+ */
+export async function moveTo(
+  trx: Transaction<Database>,
+  request: LockedRequest,
+  stage: Stage,
+  at: Temporal.Instant,
+) {
+  if (!FOLLOWING[request.stage].includes(stage)) {
+    throw new Conflict('error.stage', { number: request.number })
+  }
+  await trx
+    .updateTable('quote_request')
+    .set({ stage, stage_at: at.toString() })
+    .where('id', '=', request.id)
+    .execute()
+}
