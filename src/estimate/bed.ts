@@ -14,11 +14,12 @@ export const shapeNames = [
 ] as const
 export type ShapeName = (typeof shapeNames)[number]
 
-/** One size as understood: value and standard error in ft|m, ft²|m² or ft³|m³; about: told as no more than a guess. */
+/** One size as understood: value and standard error in ft|m, ft²|m² or ft³|m³; about: told as a guess; paced: in paces. */
 export interface Size {
   value: Decimal
   spread: Decimal | null
   about: boolean
+  paced: boolean
 }
 
 /** What lies in the bed already: m how deep, s its standard error, both in in|cm. */
