@@ -1,0 +1,108 @@
+import type { Business } from '../account/queries.ts'
+import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { Decimal } from '../money.ts'
+
+/** How far ahead a job may begin, in days. */
+export const DAYS_AHEAD = 366
+const LONGEST_JOB_IN_WORK_DAYS = 60
+
+export interface WorkDayRow {
+  day: string
+  room_hours: string
+  taken_hours: string
+}
+
+/** Crew hours that a job takes of one work day. */
+export interface Share {
+  day: string
+  hours: string
+}
+
+/** A day on which a job can begin: the crew hours free on it, and every share that the job would take. */
+export interface FreeDay {
+  day: string
+  free: string
+  shares: Share[]
+}
+
+interface Room {
+  room: Decimal
+  taken: Decimal
+}
+
+/** What there is on a day: its room and what is taken of it in crew hours; null when it is no work day, or closed. */
+export type RoomOn = (day: string) => Room | null
+
+/** The rooms of a business: as the rows say, and as usual on the working days that have no row yet. */
+export function roomsOf(
+  business: Pick<Business, 'working_days' | 'crew_hours_a_day'>,
+  rows: WorkDayRow[],
+): RoomOn {
+  const byDay = new Map(rows.map(row => [row.day, row]))
+  return day => {
+    if (!business.working_days.includes(weekdayOf(day))) return null
+    const row = byDay.get(day)
+    const room = new Decimal(row?.room_hours ?? business.crew_hours_a_day)
+    return room.isZero() ? null : { room, taken: new Decimal(row?.taken_hours ?? 0) }
+  }
+}
+
+/**
+ * How a job's crew hours lie on the days from its first: all on that day when a usual work day holds them, else
+ * whole work days one after the other and the rest on the last. Says nothing of what is taken already; undefined
+ * when the first is no work day, or the job is longer than can be planned.
+ */
+export function shareOut(
+  crewHours: string,
+  firstDay: string,
+  usualRoom: string,
+  roomOn: RoomOn,
+): Share[] | undefined {
+  if (!roomOn(firstDay)) return undefined
+  if (new Decimal(crewHours).lte(usualRoom)) return [{ day: firstDay, hours: crewHours }]
+  const shares: Share[] = []
+  let rest = new Decimal(crewHours)
+  let day = firstDay
+  for (let ahead = 0; ahead < DAYS_AHEAD && shares.length < LONGEST_JOB_IN_WORK_DAYS; ahead += 1) {
+    const room = roomOn(day)?.room
+    if (room) {
+      shares.push({ day, hours: Decimal.min(rest, room).toFixed(2) })
+      rest = rest.minus(room)
+    }
+    if (rest.lte(0)) return shares
+    day = addDays(day, 1)
+  }
+  return undefined
+}
+
+/** Whether every share still has room; the database's own check says the same when the job is booked. */
+export function haveRoom(shares: Share[], roomOn: RoomOn): boolean {
+  return shares.every(({ day, hours }) => {
+    const on = roomOn(day)
+    return on !== null && on.taken.plus(hours).lte(on.room)
+  })
+}
+
+/** The first day that can be booked: tomorrow, where the business is. */
+export function earliestDay(business: Pick<Business, 'time_zone'>, now: Temporal.Instant): string {
+  return addDays(dayOf(now, business.time_zone), 1)
+}
+
+/** The days from `fromDay` on which a job can begin, at most `count` of them and none after `lastDay`. */
+export function pickFreeDays(
+  business: Pick<Business, 'working_days' | 'crew_hours_a_day'>,
+  rows: WorkDayRow[],
+  crewHours: string,
+  range: { fromDay: string; lastDay: string; count: number },
+): FreeDay[] {
+  const roomOn = roomsOf(business, rows)
+  const found: FreeDay[] = []
+  for (let day = range.fromDay; day <= range.lastDay && found.length < range.count; day = addDays(day, 1)) {
+    const shares = shareOut(crewHours, day, business.crew_hours_a_day, roomOn)
+    const on = roomOn(day)
+    if (shares && on && haveRoom(shares, roomOn)) {
+      found.push({ day, free: on.room.minus(on.taken).toFixed(2), shares })
+    }
+  }
+  return found
+}
