@@ -1,0 +1,171 @@
+import type { Outline } from '../estimate/outline.ts'
+import {
+  drawDimensions,
+  FIGURE,
+  figure,
+  type Labelled,
+  type Point,
+  roomBeside,
+  type Side,
+} from './dimension-lines.ts'
+import { type Hatch, hatchPattern } from './hatches.ts'
+import { drawScaleBar } from './scale-bar.ts'
+import { escapeXml, num, svg, textWidth } from './svg.ts'
+
+const WIDTH = 288
+const TALLEST = 190
+/** However large its neighbours are, a bed drawn to their scale stays visible. */
+const SMALLEST = 28
+const WALL = 9
+const SIDES: Side[] = ['above', 'below', 'left', 'right']
+
+export interface BedDrawing {
+  hatch: Hatch
+  /** What the drawing shows, in words, for those who don't see it. */
+  title: string
+  /** The figure at each size's dimension line, as `{ length: '20 ft' }`; a size without one is left out. */
+  sizes: Record<string, string>
+  /** Unique on its page. */
+  id: string
+  unit?: 'ft' | 'm'
+  /** Drawing units per ft|m, so that several beds are drawn to one scale; its own largest when left out. */
+  scale?: number
+  /** The finish's colour, washed thinly under the hatching. */
+  colour?: string
+}
+
+/** One bed to scale, with its dimension lines, as an SVG for a column at least 288 CSS pixels wide. */
+export function drawBed(outline: Outline, options: BedDrawing): string {
+  const { id, hatch, unit = 'ft' } = options
+  const fit = fitOutline(outline, options.sizes)
+  const scale = Math.max(
+    Math.min(options.scale ?? fit.scale, fit.scale),
+    Math.min(fit.scale, SMALLEST / longest(outline)),
+  )
+  const lines = fit.place(scale)
+  const box = boxOf(outline, lines, fit, scale)
+  const at = ([x, y]: Point): Point => [box.left + x * scale, box.top + y * scale]
+  const placed = lines.map(line => ({ ...line, from: at(line.from), to: at(line.to) }))
+  const bottom = box.bottom + roomBeside('below', lines, fit.walls.below)
+  const body = [
+    `<defs>${hatchPattern(hatch, `${id}-hatch`, 'hatch', scale)}${outline.wall ? wallPattern(id) : ''}</defs>`,
+    `<g transform="translate(${num(box.left)} ${num(box.top)}) scale(${scale.toFixed(5)})">${drawSurface(outline, options)}</g>`,
+    outline.wall ? drawWall(outline, at, id) : '',
+    drawDimensions(placed, box, fit.walls, WIDTH),
+    outline.notional ? drawMiddle(box, options.sizes.area) : '',
+    drawScaleBar(1, bottom + 12, scale, unit),
+  ]
+  return svg({
+    id,
+    title: options.title,
+    width: WIDTH,
+    height: bottom + 24,
+    classes: 'drawing',
+    body: body.join(''),
+  })
+}
+
+/** The largest scale at which every one of these beds fits its drawing. */
+export function commonScale(beds: { outline: Outline; sizes: Record<string, string> }[]): number {
+  return Math.min(...beds.map(bed => fitOutline(bed.outline, bed.sizes).scale))
+}
+
+interface Fit {
+  scale: number
+  walls: Record<Side, number>
+  /** The dimension lines at a scale: an inside one whose figure has no room there moves out. */
+  place(scale: number): Labelled[]
+}
+
+function fitOutline(outline: Outline, sizes: Record<string, string>): Fit {
+  const walls = wallRoom(outline)
+  const labelled = outline.dimensions.flatMap(({ size, from, to, place }): Labelled[] => {
+    const label = sizes[size]
+    return label && !(outline.notional && size === 'area') ? [{ from, to, place, label }] : []
+  })
+  const place = (scale: number) => labelled.map(line => moveOut(line, scale))
+  const scaleFor = (lines: Labelled[]) => {
+    const beside = roomBeside('left', lines, walls.left) + roomBeside('right', lines, walls.right)
+    return Math.min((WIDTH - beside) / outline.width, TALLEST / outline.height)
+  }
+  const first = scaleFor(labelled)
+  return { scale: Math.min(first, scaleFor(place(first))), walls, place }
+}
+
+function moveOut(line: Labelled, scale: number): Labelled {
+  if (line.place !== 'inside') return line
+  const across = Math.abs(line.to[0] - line.from[0]) * scale
+  const down = Math.abs(line.to[1] - line.from[1]) * scale
+  if (across >= down) return across >= textWidth(line.label, FIGURE) + 28 ? line : { ...line, place: 'below' }
+  return down >= FIGURE * 4 ? line : { ...line, place: 'right' }
+}
+
+function boxOf(outline: Outline, lines: Labelled[], fit: Fit, scale: number) {
+  const [width, height] = [outline.width * scale, outline.height * scale]
+  const overhang = lines
+    .filter(line => line.place === 'above' || line.place === 'below')
+    .map(line => textWidth(line.label, FIGURE) / 2 - ((line.from[0] + line.to[0]) / 2) * scale)
+  const left = Math.max(roomBeside('left', lines, fit.walls.left), ...overhang)
+  const top = roomBeside('above', lines, fit.walls.above)
+  return { left, top, right: left + width, bottom: top + height }
+}
+
+function drawSurface(outline: Outline, { id, colour }: BedDrawing): string {
+  const d = escapeXml(outline.path)
+  const wash =
+    colour && /^#[0-9a-f]{6}$/i.test(colour)
+      ? `<path class="bed-wash" d="${d}" fill="${colour}" fill-rule="evenodd"/>`
+      : ''
+  const edge = outline.notional ? 'bed-edge bed-edge-notional' : 'bed-edge'
+  return `${wash}<path class="${edge}" d="${d}" fill="url(#${id}-hatch)" fill-rule="evenodd" vector-effect="non-scaling-stroke"/>`
+}
+
+function wallRoom(outline: Outline): Record<Side, number> {
+  const side = outline.wall ? wallSide(outline, outline.wall) : null
+  return Object.fromEntries(SIDES.map(each => [each, each === side ? WALL : 0])) as Record<Side, number>
+}
+
+function wallSide(outline: Outline, [x1, y1, x2, y2]: NonNullable<Outline['wall']>): Side {
+  if (y1 === y2) return y1 < outline.height / 2 ? 'above' : 'below'
+  return x1 + x2 < outline.width ? 'left' : 'right'
+}
+
+function wallPattern(id: string): string {
+  return (
+    `<pattern id="${id}-wall" patternUnits="userSpaceOnUse" width="6" height="6">` +
+    `<path class="wall-hatch" d="M-1 1L1 -1M0 6L6 0M5 7L7 5"/></pattern>`
+  )
+}
+
+function drawWall(outline: Outline, at: (point: Point) => Point, id: string): string {
+  const wall = outline.wall!
+  const side = wallSide(outline, wall)
+  const [[x1, y1], [x2, y2]] = [at([wall[0], wall[1]]), at([wall[2], wall[3]])]
+  const [left, top] = [
+    Math.min(x1, x2) - (side === 'left' ? WALL : 0),
+    Math.min(y1, y2) - (side === 'above' ? WALL : 0),
+  ]
+  const level = side === 'above' || side === 'below'
+  const [width, height] = level ? [Math.abs(x2 - x1), WALL] : [WALL, Math.abs(y2 - y1)]
+  return (
+    `<rect x="${num(left)}" y="${num(top)}" width="${num(width)}" height="${num(height)}" fill="url(#${id}-wall)"/>` +
+    `<path class="wall" d="M${num(x1)} ${num(y1)}L${num(x2)} ${num(y2)}"/>`
+  )
+}
+
+function drawMiddle(
+  box: { left: number; top: number; right: number; bottom: number },
+  label: string | undefined,
+): string {
+  if (!label) return ''
+  const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2]
+  const width = textWidth(label, FIGURE) + 8
+  return (
+    `<rect class="label-ground" x="${num(x - width / 2)}" y="${num(y - 12)}" width="${num(width)}" height="24"/>` +
+    figure(x, y + FIGURE * 0.36, 'middle', label)
+  )
+}
+
+function longest(outline: Outline): number {
+  return Math.max(outline.width, outline.height)
+}
