@@ -5,11 +5,31 @@ import { cautionsEn, cautionsEs } from './cautions.ts'
 import * as common from './common.ts'
 import { faultsEn, faultsEs } from './faults.ts'
 import * as mail from './mail.ts'
+import * as quote from './quote.ts'
 import * as requests from './requests.ts'
+import * as staff from './staff.ts'
 
 export const catalogue: Record<Language, Record<string, string>> = {
-  en: { ...common.en, ...account.en, ...requests.en, ...booking.en, ...mail.en, ...faultsEn, ...cautionsEn },
-  es: { ...common.es, ...account.es, ...requests.es, ...booking.es, ...mail.es, ...faultsEs, ...cautionsEs },
+  en: {
+    ...common.en,
+    ...account.en,
+    ...requests.en,
+    ...booking.en,
+    ...mail.en,
+    ...quote.en,
+    ...staff.en, ...faultsEn,
+    ...cautionsEn,
+  },
+  es: {
+    ...common.es,
+    ...account.es,
+    ...requests.es,
+    ...booking.es,
+    ...mail.es,
+    ...quote.es,
+    ...staff.es, ...faultsEs,
+    ...cautionsEs,
+  },
 }
 
 /**

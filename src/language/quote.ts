@@ -1,0 +1,46 @@
+export const en = {
+  'quote.line-finish': '{finish}, delivered and laid',
+  'quote.line-size': 'Up to the next size of job, whose rates are lower',
+  'quote.line-travel': 'Travel',
+  'quote.line-minimum': 'Up to the minimum charge',
+  'quote.at-rate': '{quantity} at {rate}',
+  'quote.unit-ft': '{n} feet',
+  'quote.unit-ft2': '{n} square feet',
+  'quote.unit-ft3': '{n} cubic feet',
+  'quote.unit-yd3': '{n} cubic yards',
+  'quote.unit-m': '{n} m',
+  'quote.unit-m2': '{n} m²',
+  'quote.unit-m3': '{n} m³',
+  'quote.subject': 'Your price from {business}',
+  'quote.hand-over':
+    'Hello {name}, your beds come to {total}. The price holds until {until}. Read it, accept it and choose a day here: {link}\n{business}',
+  'quote.overtaken':
+    'Another revision of the quote for {number} was made in the meantime, so yours was not. Look at it again.',
+  'quote.taken':
+    'The quote for {number} has been accepted and a day is booked, so it can no longer be changed.',
+  'quote.none': 'There is no quote for {number} yet, so there is nothing to hand over.',
+  'quote.visit-first': 'Request {number} has no visit set, so there is nothing to measure yet.',
+}
+
+export const es: typeof en = {
+  'quote.line-finish': '{finish}, entregado y colocado',
+  'quote.line-size': 'Hasta el siguiente tamaño de trabajo, con tarifas más bajas',
+  'quote.line-travel': 'Traslado',
+  'quote.line-minimum': 'Hasta el cargo mínimo',
+  'quote.at-rate': '{quantity} a {rate}',
+  'quote.unit-ft': '{n} pies',
+  'quote.unit-ft2': '{n} pies cuadrados',
+  'quote.unit-ft3': '{n} pies cúbicos',
+  'quote.unit-yd3': '{n} yardas cúbicas',
+  'quote.unit-m': '{n} m',
+  'quote.unit-m2': '{n} m²',
+  'quote.unit-m3': '{n} m³',
+  'quote.subject': 'Su precio de {business}',
+  'quote.hand-over':
+    'Hola, {name}: sus macizos salen en {total}. El precio vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
+  'quote.overtaken':
+    'Entretanto se hizo otra revisión del precio de {number}, así que la suya no. Mírela otra vez.',
+  'quote.taken': 'El precio de {number} ya fue aceptado y hay un día reservado, así que no se puede cambiar.',
+  'quote.none': 'Todavía no hay precio para {number}, así que no hay nada que entregar.',
+  'quote.visit-first': 'La solicitud {number} no tiene visita fijada, así que aún no hay nada que medir.',
+}

@@ -1,0 +1,23 @@
+const LOCALES = { en: 'en-US', es: 'es-US' } as const
+
+/** An amount of money as people read it, "$1,240.00"; whole when it has no cents to tell and `whole` is asked for. */
+export function moneyInWords(
+  amount: string,
+  currency: string,
+  language: 'en' | 'es',
+  { whole = false }: { whole?: boolean } = {},
+): string {
+  const format = new Intl.NumberFormat(LOCALES[language], {
+    style: 'currency',
+    currency,
+    trailingZeroDisplay: whole ? 'stripIfInteger' : 'auto',
+  })
+  return format.format(amount as `${number}`)
+}
+
+/** A figure as people read it, "1,208.4", with at most so many decimals. */
+export function figureInWords(value: string, language: 'en' | 'es', decimals = 2): string {
+  return new Intl.NumberFormat(LOCALES[language], { maximumFractionDigits: decimals }).format(
+    value as `${number}`,
+  )
+}
