@@ -103,6 +103,7 @@ async function requests(db: Kysely<any>) {
       note text not null,
       told jsonb not null,
       measured jsonb,
+      visit_left_out boolean not null default false,
       arrived_at timestamptz not null
     )`.execute(db)
   await sql`create index quote_request_stage on quote_request (stage, stage_at)`.execute(db)

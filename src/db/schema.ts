@@ -107,6 +107,8 @@ export interface QuoteRequestTable {
   note: string
   told: JsonColumn<Told>
   measured: JsonColumn<Told | null>
+  /** The contractor prices the beds as told, without a visit. */
+  visit_left_out: Generated<boolean>
   arrived_at: string
 }
 
