@@ -17,7 +17,8 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...booking.en,
     ...mail.en,
     ...quote.en,
-    ...staff.en, ...faultsEn,
+    ...staff.en,
+    ...faultsEn,
     ...cautionsEn,
   },
   es: {
@@ -27,7 +28,8 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...booking.es,
     ...mail.es,
     ...quote.es,
-    ...staff.es, ...faultsEs,
+    ...staff.es,
+    ...faultsEs,
     ...cautionsEs,
   },
 }
