@@ -10,7 +10,7 @@ import {
   type QueryResult,
   type TransactionSettings,
 } from 'kysely'
-import type { ConnectionPool, OneConnection } from './postgres-pool.ts'
+import { type ConnectionPool, type OneConnection, rowsOf } from './postgres-pool.ts'
 
 /** Kysely's dialect over our pool of one-connection clients; destroying it closes the pool. */
 export function postgresDialect(pool: ConnectionPool): Dialect {
@@ -74,7 +74,7 @@ class PooledConnection implements DatabaseConnection {
 
   async executeQuery<R>(query: CompiledQuery): Promise<QueryResult<R>> {
     const answer = await this.held.run(query.sql, query.parameters)
-    const rows = [answer].flat() as R[]
+    const rows = rowsOf(answer) as R[]
     const changes = 'command' in answer && ['INSERT', 'UPDATE', 'DELETE', 'MERGE'].includes(answer.command)
     return changes ? { rows, numAffectedRows: BigInt(answer.count) } : { rows }
   }

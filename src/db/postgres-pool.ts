@@ -104,7 +104,7 @@ export class ConnectionPool {
   async run(text: string, values: readonly unknown[] = []): Promise<{ rows: unknown[] }> {
     const connection = await this.acquire()
     try {
-      return { rows: [await connection.run(text, values)].flat() }
+      return { rows: rowsOf(await connection.run(text, values)) }
     } catch (error) {
       connection.discard()
       throw error
@@ -116,6 +116,11 @@ export class ConnectionPool {
   async close(): Promise<void> {
     await this.#pool.destroy()
   }
+}
+
+/** The rows of an answer, those of every statement in it where there were several. */
+export function rowsOf(answer: Answer): postgres.Row[] {
+  return 'command' in answer ? [...answer] : answer.flatMap(one => [...one])
 }
 
 async function connect(url: string, deadlines: Deadlines): Promise<OneConnection> {
