@@ -1,4 +1,6 @@
 import type { Bed } from './bed.ts'
+import { toldSizes } from './quantities.ts'
+import { shapeOf } from './shape.ts'
 
 /** One dimension line: which size it shows, from where to where, and on which side its figure stands. */
 export interface DimensionLine {
@@ -22,6 +24,6 @@ export interface Outline {
 }
 
 /** How to draw the bed; null for a bed told by its volume. */
-export function outlineOf(_bed: Bed): Outline | null {
-  throw new Error('not written yet')
+export function outlineOf(bed: Bed): Outline | null {
+  return shapeOf(bed.shape).outline(toldSizes(bed))
 }

@@ -1,6 +1,6 @@
 import { Decimal } from './decimal.ts'
 
-export type UnitName = 'ft' | 'ft2' | 'ft3' | 'yd3' | 'm' | 'm2' | 'm3'
+export type UnitName = 'ft' | 'ft2' | 'ft3' | 'yd3' | 'm' | 'm2' | 'm3' | 'bed'
 
 /** A figure with its unit, as shown and as given to other programs: at least four decimals. */
 export interface Q {

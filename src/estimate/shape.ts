@@ -1,0 +1,49 @@
+import type { ShapeName } from './bed.ts'
+import type { Decimal } from './decimal.ts'
+import type { Outline } from './outline.ts'
+import { circle } from './shapes/circle.ts'
+import { curvy } from './shapes/curvy.ts'
+import { oval } from './shapes/oval.ts'
+import { plainArea } from './shapes/plain-area.ts'
+import { plainVolume } from './shapes/plain-volume.ts'
+import { rectangle } from './shapes/rectangle.ts'
+import { ring } from './shapes/ring.ts'
+import { strip } from './shapes/strip.ts'
+import { triangle } from './shapes/triangle.ts'
+
+/** The sizes a shape is told by, in ft|m, ft²|m² or ft³|m³. */
+export type Sizes = Record<string, Decimal>
+
+/** One shape a bed can have. */
+export interface Shape {
+  /** What is asked for, in the order asked. */
+  sizes: readonly { name: string; reads: 'length' | 'area' | 'volume' }[]
+  /** In ft²|m². The depth, in ft|m, matters only where a volume was told. */
+  area(sizes: Sizes, depth: Decimal): Decimal
+  /** The outline that gets an edge, in ft|m; null where it isn't known. */
+  edge(sizes: Sizes): Decimal | null
+  /** How strongly the area follows each size: size ÷ area × ∂area/∂size, in the order of sizes. */
+  elasticities(sizes: Sizes): number[]
+  /** A relative standard error of its own beside that of measuring: how roughly the shape describes a bed. */
+  ownError: number
+  /** Sizes that can't be together: which one is wrong, and the key of the message; null when they can. */
+  impossible(sizes: Sizes): { size: string; key: string } | null
+  /** How it is drawn; null where there is nothing to draw. */
+  outline(sizes: Sizes): Outline | null
+}
+
+const shapes: Record<ShapeName, Shape> = {
+  rectangle,
+  strip,
+  curvy,
+  circle,
+  oval,
+  triangle,
+  ring,
+  area: plainArea,
+  volume: plainVolume,
+}
+
+export function shapeOf(name: ShapeName): Shape {
+  return shapes[name]
+}

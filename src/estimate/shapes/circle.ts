@@ -1,0 +1,23 @@
+import { pi } from '../decimal.ts'
+import type { Shape } from '../shape.ts'
+import { ellipsePath, pathNumber } from '../svg-path.ts'
+
+export const circle: Shape = {
+  sizes: [{ name: 'diameter', reads: 'length' }],
+  area: ({ diameter }) => pi.times(diameter!).times(diameter!).div(4),
+  edge: ({ diameter }) => pi.times(diameter!),
+  elasticities: () => [2],
+  ownError: 0,
+  impossible: () => null,
+  outline: sizes => {
+    const across = pathNumber(sizes.diameter!)
+    return {
+      width: across,
+      height: across,
+      path: ellipsePath(across / 2, across / 2, across / 2, across / 2),
+      wall: null,
+      dimensions: [{ size: 'diameter', from: [0, across], to: [across, across], place: 'below' }],
+      notional: false,
+    }
+  },
+}

@@ -1,0 +1,17 @@
+import type { Shape } from '../shape.ts'
+import { pathNumber } from '../svg-path.ts'
+
+// Measured as a length is, so its error is twice a length's. Drawn as a square, since its form isn't known.
+export const plainArea: Shape = {
+  sizes: [{ name: 'area', reads: 'area' }],
+  area: ({ area }) => area!,
+  edge: () => null,
+  elasticities: () => [2],
+  ownError: 0,
+  impossible: () => null,
+  outline: sizes => {
+    const side = pathNumber(sizes.area!.sqrt())
+    const path = `M0 0H${side}V${side}H0Z`
+    return { width: side, height: side, path, wall: null, dimensions: [], notional: true }
+  },
+}

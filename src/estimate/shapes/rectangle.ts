@@ -1,0 +1,12 @@
+import type { Shape } from '../shape.ts'
+import { lengthAndWidth, sidesOutline } from './sides.ts'
+
+export const rectangle: Shape = {
+  sizes: lengthAndWidth,
+  area: ({ length, width }) => length!.times(width!),
+  edge: ({ length, width }) => length!.plus(width!).times(2),
+  elasticities: () => [1, 1],
+  ownError: 0,
+  impossible: () => null,
+  outline: sizes => sidesOutline(sizes, (l, w) => `M0 0H${l}V${w}H0Z`),
+}

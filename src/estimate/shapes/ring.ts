@@ -1,0 +1,35 @@
+import { pi } from '../decimal.ts'
+import type { Shape } from '../shape.ts'
+import { ellipsePath, pathNumber } from '../svg-path.ts'
+
+// Round a tree: both diameters are told, both circles are edge.
+export const ring: Shape = {
+  sizes: [
+    { name: 'outer', reads: 'length' },
+    { name: 'inner', reads: 'length' },
+  ],
+  area: ({ outer, inner }) => pi.times(outer!.plus(inner!)).times(outer!.minus(inner!)).div(4),
+  edge: ({ outer, inner }) => pi.times(outer!.plus(inner!)),
+  elasticities: ({ outer, inner }) => {
+    const hole = inner!.div(outer!).toNumber() ** 2
+    return [2 / (1 - hole), (-2 * hole) / (1 - hole)]
+  },
+  ownError: 0,
+  impossible: ({ outer, inner }) =>
+    inner!.gte(outer!.times('0.999999')) ? { size: 'inner', key: 'fault.ring-inner' } : null,
+  outline: sizes => {
+    const [outer, inner] = [pathNumber(sizes.outer!), pathNumber(sizes.inner!)]
+    const [middle, hole] = [outer / 2, inner / 2]
+    return {
+      width: outer,
+      height: outer,
+      path: ellipsePath(middle, middle, middle, middle) + ellipsePath(middle, middle, hole, hole),
+      wall: null,
+      dimensions: [
+        { size: 'outer', from: [0, outer], to: [outer, outer], place: 'below' },
+        { size: 'inner', from: [middle - hole, middle], to: [middle + hole, middle], place: 'inside' },
+      ],
+      notional: false,
+    }
+  },
+}

@@ -1,0 +1,19 @@
+import type { RateTable } from './rate-table.ts'
+
+/** What coming to a ZIP or postcode costs: '0' when none is given or none is listed; null when it isn't served. */
+export function travelCharge(postcode: string, table: RateTable): string | null {
+  const asked = plainPostcode(postcode)
+  if (asked === '' || table.travel.length === 0) return '0'
+  const area = table.travel.find(one => one.postcodes.some(listed => covers(listed, asked)))
+  return area?.charge ?? null
+}
+
+function covers(listed: string, asked: string): boolean {
+  if (listed.trim().endsWith('*')) return asked.startsWith(plainPostcode(listed.replaceAll('*', '')))
+  const [whole] = asked.match(/^\d{5}(?=\d{4}$)/) ?? [asked]
+  return asked === plainPostcode(listed) || whole === plainPostcode(listed)
+}
+
+function plainPostcode(text: string): string {
+  return text.replace(/[\s-]/g, '').toUpperCase()
+}
