@@ -79,7 +79,7 @@ export function shareOut(
 export function haveRoom(shares: Share[], roomOn: RoomOn): boolean {
   return shares.every(({ day, hours }) => {
     const on = roomOn(day)
-    return on !== null && on.taken.plus(hours).lte(on.room)
+    return on ? on.taken.plus(hours).lte(on.room) : false
   })
 }
 

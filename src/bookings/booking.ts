@@ -1,0 +1,156 @@
+import type { Transaction } from 'kysely'
+import { type Business, findBusiness } from '../account/queries.ts'
+import type { Database } from '../db/schema.ts'
+import { isCheckViolation } from '../db/violations.ts'
+import type { Deps } from '../deps.ts'
+import { findWorkDays, lockWorkDays } from '../diary/queries.ts'
+import { DAYS_AHEAD, earliestDay, roomsOf, type Share, shareOut } from '../diary/room.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
+import { addDays, dayOf } from '../lib/dates.ts'
+import { putInOutbox } from '../mail/outbox.ts'
+import { findNewestQuote } from '../queue/queries.ts'
+import { recordHistory } from '../requests/history.ts'
+import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { findBooking, insertAcceptance, insertBooking, requireBookingRequest } from './queries.ts'
+import { DayGone, NewerRevision, NoLongerHolds } from './refusals.ts'
+
+const HOMEOWNER = { kind: 'homeowner' } as const
+
+/**
+ * Accepts the newest revision of a request's quote under a typed name; a repeat changes nothing.
+ * @throws {NewerRevision} when `revision` is not the newest
+ * @throws {NoLongerHolds} when the day until which it holds is past, where the business is
+ * @throws {Conflict} when the request is not at a stage in which it can be accepted
+ */
+export async function acceptQuote(deps: Deps, quoteRequestId: number, revision: number, typedName: string) {
+  const business = await requireBusiness(deps)
+  await deps.db.transaction().execute(async trx => {
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    await accept(trx, business, request, { revision, typedName }, deps.now())
+  })
+}
+
+/**
+ * Books the day, or the days from the first on, for a job whose quote is accepted; booking the same again changes
+ * nothing. The database decides who gets the last room of a day. Gives the crew hours taken of each day.
+ * @throws {DayGone} when there is no room, or no job can begin on that day
+ * @throws {Conflict} when the quote is not accepted, or another day is booked
+ */
+export async function bookDay(deps: Deps, quoteRequestId: number, firstDay: string): Promise<Share[]> {
+  const business = await requireBusiness(deps)
+  return orDayGone(
+    deps.db.transaction().execute(async trx => {
+      const request = await lockQuoteRequest(trx, quoteRequestId)
+      return book(trx, deps, business, request, firstDay)
+    }),
+  )
+}
+
+/**
+ * Accepts and books in one go. When the day has gone in the meantime the acceptance alone is kept.
+ * @throws what acceptQuote and bookDay throw
+ */
+export async function acceptAndBook(
+  deps: Deps,
+  quoteRequestId: number,
+  accepted: { revision: number; typedName: string },
+  firstDay: string,
+): Promise<Share[]> {
+  const business = await requireBusiness(deps)
+  try {
+    return await orDayGone(
+      deps.db.transaction().execute(async trx => {
+        const request = await lockQuoteRequest(trx, quoteRequestId)
+        await accept(trx, business, request, accepted, deps.now())
+        return book(trx, deps, business, request, firstDay)
+      }),
+    )
+  } catch (error) {
+    if (error instanceof DayGone) {
+      await acceptQuote(deps, quoteRequestId, accepted.revision, accepted.typedName)
+    }
+    throw error
+  }
+}
+
+async function accept(
+  trx: Transaction<Database>,
+  business: Business,
+  request: LockedRequest,
+  { revision, typedName }: { revision: number; typedName: string },
+  at: Temporal.Instant,
+): Promise<void> {
+  const quote = await findNewestQuote(trx, request.id)
+  if (!quote) throw new NotFound()
+  if (quote.revision !== revision) throw new NewerRevision()
+  if (quote.accepted_at) return
+  if (request.stage === 'lapsed' || quote.holds_until < dayOf(at, business.time_zone))
+    throw new NoLongerHolds()
+  if (request.stage !== 'quoted') throw new Conflict('error.stage', { number: request.number })
+  await insertAcceptance(trx, quote.id, typedName, at)
+  await recordHistory(trx, request.id, HOMEOWNER, 'accepted', at, {
+    revision: String(revision),
+    name: typedName,
+  })
+}
+
+async function book(
+  trx: Transaction<Database>,
+  deps: Deps,
+  business: Business,
+  request: LockedRequest,
+  firstDay: string,
+): Promise<Share[]> {
+  const at = deps.now()
+  const standing = await findBooking(trx, request.id)
+  if (standing?.first_day === firstDay) return standing.days
+  if (standing) throw new Conflict('booking.other-day-booked')
+  const quote = await findNewestQuote(trx, request.id)
+  if (!quote?.accepted_at) throw new Conflict('booking.not-accepted')
+  await moveTo(trx, request, 'booked', at)
+  const days = await lockShares(trx, business, quote.crew_hours, firstDay, at)
+  await insertBooking(trx, { quoteRequestId: request.id, quoteId: quote.id, days }, at)
+  await recordHistory(trx, request.id, HOMEOWNER, 'day booked', at, { day: firstDay })
+  const { email } = await requireBookingRequest(trx, request.id)
+  if (email) await putInOutbox(trx, deps.jobs, 'day-booked', 'homeowner', request.id, at)
+  await putInOutbox(trx, deps.jobs, 'day-booked-staff', 'owner', request.id, at)
+  return days
+}
+
+async function lockShares(
+  trx: Transaction<Database>,
+  business: Business,
+  crewHours: string,
+  firstDay: string,
+  at: Temporal.Instant,
+): Promise<Share[]> {
+  const earliest = earliestDay(business, at)
+  if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
+  const usual = business.crew_hours_a_day
+  const planned = shareOut(crewHours, firstDay, usual, roomsOf(business, await findWorkDays(trx, firstDay)))
+  if (!planned) throw new DayGone()
+  const rows = await lockWorkDays(
+    trx,
+    planned.map(share => share.day),
+    usual,
+  )
+  // A day's room may have been changed just before it was locked; days that are not locked must not come in.
+  const locked = shareOut(crewHours, firstDay, usual, roomsOf(business, rows))
+  if (!locked || locked.some((share, index) => share.day !== planned[index]?.day)) throw new DayGone()
+  return locked
+}
+
+async function orDayGone<T>(booked: Promise<T>): Promise<T> {
+  try {
+    return await booked
+  } catch (error) {
+    if (isCheckViolation(error, 'work_day_has_room')) throw new DayGone()
+    throw error
+  }
+}
+
+async function requireBusiness(deps: Deps): Promise<Business> {
+  const business = await findBusiness(deps.db)
+  if (!business) throw new NotFound()
+  return business
+}

@@ -1,0 +1,62 @@
+import { findBusiness } from '../account/queries.ts'
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { dayOf } from '../lib/dates.ts'
+import { putInOutbox } from '../mail/outbox.ts'
+import { findNewestQuote } from '../queue/queries.ts'
+import { recordHistory } from '../requests/history.ts'
+import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { findPastQuotes } from './queries.ts'
+
+export const REASONS = ['price', 'later', 'myself', 'other'] as const
+
+/** Why a quote is not taken: one of the reasons offered, or none, and the homeowner's own words. */
+export interface WhyNot {
+  reason: (typeof REASONS)[number] | ''
+  words: string
+}
+
+/**
+ * Notes that the homeowner doesn't take the quote; a repeat changes nothing.
+ * @throws {Conflict} when it is accepted already, or the request is not at a stage that can be declined
+ */
+export async function declineQuote(deps: Deps, quoteRequestId: number, why: WhyNot): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const at = deps.now()
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    if (request.stage === 'not taken') return
+    const quote = await findNewestQuote(trx, quoteRequestId)
+    if (quote?.accepted_at) throw new Conflict('booking.accepted-already')
+    await moveTo(trx, request, 'not taken', at)
+    await recordHistory(trx, quoteRequestId, { kind: 'homeowner' }, 'not taken', at, { ...why })
+    await putInOutbox(trx, deps.jobs, 'not-taken-staff', 'owner', quoteRequestId, at)
+  })
+}
+
+/**
+ * Takes every quote off the list that held until before today, where the business is, and was not accepted;
+ * for the worker, every night. Gives how many there were.
+ */
+export async function lapseQuotes(deps: Deps): Promise<number> {
+  const business = await findBusiness(deps.db)
+  if (!business) return 0
+  const today = dayOf(deps.now(), business.time_zone)
+  const lapsed = []
+  for (const id of await findPastQuotes(deps.db, today)) {
+    if (await lapseQuote(deps, id, today)) lapsed.push(id)
+  }
+  return lapsed.length
+}
+
+async function lapseQuote(deps: Deps, quoteRequestId: number, today: string): Promise<boolean> {
+  return deps.db.transaction().execute(async trx => {
+    const at = deps.now()
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    const quote = await findNewestQuote(trx, quoteRequestId)
+    const lapses = request.stage === 'quoted' && quote && !quote.accepted_at && quote.holds_until < today
+    if (!lapses) return false
+    await moveTo(trx, request, 'lapsed', at)
+    await recordHistory(trx, quoteRequestId, { kind: 'clock' }, 'lapsed', at)
+    return true
+  })
+}

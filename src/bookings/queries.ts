@@ -1,0 +1,88 @@
+import type { Kysely, Transaction } from 'kysely'
+import type { Database } from '../db/schema.ts'
+
+/** The booking of a request that stands, with its days in order and the crew hours on each. */
+export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
+  const days = await db
+    .selectFrom('booking')
+    .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
+    .select(['booking.first_day', 'booking_day.day', 'booking_day.hours'])
+    .where('booking.quote_request_id', '=', quoteRequestId)
+    .where('booking.called_off_at', 'is', null)
+    .orderBy('booking_day.day')
+    .execute()
+  const first = days[0]
+  return first && { first_day: first.first_day, days: days.map(({ day, hours }) => ({ day, hours })) }
+}
+
+/** What the booking pages say of a request: its number and stage, who it is for and where. */
+export async function requireBookingRequest(db: Kysely<Database>, quoteRequestId: number) {
+  return db
+    .selectFrom('quote_request')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .select(['quote_request.id', 'quote_request.number', 'quote_request.stage'])
+    .select(['customer.name', 'customer.email', 'place.street', 'place.postcode'])
+    .where('quote_request.id', '=', quoteRequestId)
+    .executeTakeFirstOrThrow()
+}
+
+export async function insertAcceptance(
+  trx: Transaction<Database>,
+  quoteId: number,
+  typedName: string,
+  at: Temporal.Instant,
+): Promise<void> {
+  await trx
+    .insertInto('acceptance')
+    .values({ quote_id: quoteId, typed_name: typedName, accepted_at: at.toString() })
+    .execute()
+}
+
+/** Writes a booking and its days down. The database refuses it when one of the days has no room for its share. */
+export async function insertBooking(
+  trx: Transaction<Database>,
+  booking: { quoteRequestId: number; quoteId: number; days: { day: string; hours: string }[] },
+  at: Temporal.Instant,
+): Promise<void> {
+  const { id } = await trx
+    .insertInto('booking')
+    .values({
+      quote_request_id: booking.quoteRequestId,
+      quote_id: booking.quoteId,
+      first_day: booking.days[0]!.day,
+      made_at: at.toString(),
+      called_off_at: null,
+    })
+    .returning('id')
+    .executeTakeFirstOrThrow()
+  await trx
+    .insertInto('booking_day')
+    .values(booking.days.map(share => ({ booking_id: id, ...share })))
+    .execute()
+}
+
+/** Requests whose newest quote held until before `today` and was not accepted. */
+export async function findPastQuotes(db: Kysely<Database>, today: string): Promise<number[]> {
+  const rows = await db
+    .selectFrom('quote_request')
+    .innerJoin('quote', 'quote.quote_request_id', 'quote_request.id')
+    .leftJoin('acceptance', 'acceptance.quote_id', 'quote.id')
+    .select('quote_request.id')
+    .where('quote_request.stage', '=', 'quoted')
+    .where('quote.holds_until', '<', today)
+    .where('acceptance.quote_id', 'is', null)
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('quote as newer')
+            .select('newer.id')
+            .whereRef('newer.quote_request_id', '=', 'quote_request.id')
+            .whereRef('newer.revision', '>', 'quote.revision'),
+        ),
+      ),
+    )
+    .orderBy('quote_request.id')
+    .execute()
+  return rows.map(row => row.id)
+}

@@ -1,0 +1,22 @@
+import { Conflict } from '../http/errors.ts'
+
+/** The contractor has made a newer revision than the one that was read. */
+export class NewerRevision extends Conflict {
+  constructor() {
+    super('booking.newer-revision')
+  }
+}
+
+/** The day that was chosen has no room any more, is closed, or can't be booked. */
+export class DayGone extends Conflict {
+  constructor() {
+    super('booking.day-gone')
+  }
+}
+
+/** The price no longer holds. */
+export class NoLongerHolds extends Conflict {
+  constructor() {
+    super('booking.no-longer-holds')
+  }
+}
