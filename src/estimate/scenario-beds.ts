@@ -1,0 +1,95 @@
+import type { Bed, Job } from './bed.ts'
+import { OWN_DRAWS } from './draws.ts'
+import { type BedErrors, bedErrors } from './errors.ts'
+import { addedDepth, type BedQuantities, finishesOf, type JobQuantities } from './quantities.ts'
+import type { Finish, RateTable } from './rate-table.ts'
+import { type UnitSystem, unitSystem } from './units.ts'
+
+/** One entry of beds in the figures the scenarios use. cover × depth is its volume in yd³|m³, depth in in|cm. */
+export interface ScenarioBed {
+  volume: number
+  cover: number
+  area: number
+  edge: number
+  count: number
+  errors: BedErrors
+  target: number
+  lying: number
+  lyingError: number
+  told: boolean
+}
+
+/** The beds of one finish, the largest last, so that the order in which they were told can't matter. */
+export interface ScenarioFinish {
+  finish: Finish
+  own: number
+  beds: ScenarioBed[]
+}
+
+/** A change to one entry, by its index, to see what a better figure would do. */
+export interface Change {
+  bed: number
+  errors?: BedErrors
+  lyingError?: number
+}
+
+export function scenarioFinishes(
+  job: Job,
+  quantities: JobQuantities,
+  table: RateTable,
+  change?: Change,
+): ScenarioFinish[] {
+  const finishes = finishesOf(job, table)
+  const system = unitSystem(table.units)
+  return finishes.map((finish, rank) => ({
+    finish,
+    own: ownDraw(finish, rank, table),
+    beds: job.beds
+      .flatMap((bed, index) => {
+        if (bed.finish.slug !== finish.slug) return []
+        const plain = scenarioBed(bed, quantities.beds[index]!, table, system)
+        return [change?.bed === index ? { ...plain, ...overrides(change) } : plain]
+      })
+      .sort(smallestFirst),
+  }))
+}
+
+// By its place in the table, so that a bed of another finish added later doesn't change this one's draws.
+function ownDraw(finish: Finish, rank: number, table: RateTable): number {
+  const place = table.finishes.length > OWN_DRAWS ? rank : table.finishes.indexOf(finish)
+  return Math.min(place, OWN_DRAWS - 1)
+}
+
+function scenarioBed(bed: Bed, figures: BedQuantities, table: RateTable, system: UnitSystem): ScenarioBed {
+  const volume = figures.inPlace.div(system.volumesPerBulk)
+  const told = bed.sizes.volume !== undefined
+  return {
+    volume: volume.toNumber(),
+    cover: told ? volume.toNumber() : volume.div(addedDepth(bed, table)).toNumber(),
+    area: figures.area.toNumber(),
+    edge: figures.edge?.toNumber() ?? 0,
+    count: bed.count,
+    errors: bedErrors(bed, table),
+    target: bed.depth.toNumber(),
+    lying: bed.lying.m.toNumber(),
+    lyingError: bed.lying.s.toNumber(),
+    told,
+  }
+}
+
+function overrides({ errors, lyingError }: Change): Partial<ScenarioBed> {
+  return { ...(errors && { errors }), ...(lyingError !== undefined && { lyingError }) }
+}
+
+function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
+  return (
+    a.volume - b.volume ||
+    a.cover - b.cover ||
+    a.errors.shared - b.errors.shared ||
+    a.errors.own - b.errors.own ||
+    a.lying - b.lying ||
+    a.lyingError - b.lyingError ||
+    a.edge - b.edge ||
+    a.count - b.count
+  )
+}
