@@ -1,7 +1,7 @@
 import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark.ts'
+import type { Told } from '../estimate/bed.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
-import type { Told } from '../estimate/read-beds.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
 type JsonColumn<T> = ColumnType<T, T, T>

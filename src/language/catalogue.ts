@@ -1,5 +1,6 @@
 import type { Language } from '../db/schema.ts'
 import * as account from './account.ts'
+import * as beds from './beds.ts'
 import * as booking from './booking.ts'
 import { cautionsEn, cautionsEs } from './cautions.ts'
 import * as common from './common.ts'
@@ -16,6 +17,7 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...requests.en,
     ...booking.en,
     ...mail.en,
+    ...beds.en,
     ...quote.en,
     ...staff.en,
     ...faultsEn,
@@ -27,6 +29,7 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...requests.es,
     ...booking.es,
     ...mail.es,
+    ...beds.es,
     ...quote.es,
     ...staff.es,
     ...faultsEs,

@@ -1,0 +1,129 @@
+import type { Language } from '../db/schema.ts'
+import { commonScale, drawBed } from '../drawing/bed.ts'
+import { drawSwatch } from '../drawing/hatches.ts'
+import type { Bed, BedTold, Told } from '../estimate/bed.ts'
+import { showLength } from '../estimate/lengths.ts'
+import { type Outline, outlineOf } from '../estimate/outline.ts'
+import { bedQuantities } from '../estimate/quantities.ts'
+import type { LyingName, RateTable } from '../estimate/rate-table.ts'
+import { readTold } from '../estimate/read-beds.ts'
+import { shapeOf } from '../estimate/shape.ts'
+import { unitSystem } from '../estimate/units.ts'
+import { t } from '../language/catalogue.ts'
+import { figureInWords } from '../lib/money-in-words.ts'
+import { quantityInWords } from '../queue/line-name.ts'
+
+/** One bed as a page shows it: everything in words of the page's language, drawings as SVG markup. */
+export interface BedView {
+  /** 'Rectangle, 20 ft × 5 ft' */
+  title: string
+  count: number
+  /** Of one bed; null where it isn't known. */
+  area: string | null
+  edge: string | null
+  planted: string
+  lying: string
+  measured: string
+  /** 'Shredded wood' */
+  finish: string
+  /** '3 in' */
+  depth: string
+  drawing: string | null
+  swatch: string | null
+}
+
+/**
+ * Words and drawings for beds as told, all drawn to one scale. `table` is the version that they were told under;
+ * null stands for a bed that can't be read. `prefix` begins the ids of the drawings, unique on their page.
+ */
+export function viewBeds(
+  told: Told,
+  table: RateTable,
+  language: Language,
+  prefix = 'bed',
+): (BedView | null)[] {
+  const reading = readTold(told, table)
+  return viewReadBeds(reading.ok ? reading.job.beds : reading.readable, table, language, prefix)
+}
+
+/** The same of beds that have been read already. */
+export function viewReadBeds(
+  beds: (Bed | null)[],
+  table: RateTable,
+  language: Language,
+  prefix = 'bed',
+): (BedView | null)[] {
+  const sketches = beds.map(bed => bed && sketch(bed, table, language))
+  const drawn = sketches.filter(one => one !== null && one.outline !== null) as DrawnSketch[]
+  const scale = drawn.length > 0 ? commonScale(drawn) : undefined
+  return beds.map((bed, index) => {
+    const one = sketches[index]
+    if (!bed || !one) return null
+    const id = `${prefix}-${index + 1}`
+    return { ...bedInWords(bed, one, table, language), ...drawings(bed, one, table, id, scale) }
+  })
+}
+
+interface Sketch {
+  outline: Outline | null
+  sizes: Record<string, string>
+  title: string
+}
+type DrawnSketch = Sketch & { outline: Outline }
+
+function sketch(bed: Bed, table: RateTable, language: Language): Sketch {
+  const sizes = sizesInWords(bed, table, language)
+  return { outline: outlineOf(bed), sizes, title: t(language, `beds.title-${bed.shape}`, sizes) }
+}
+
+/** Each size of a bed as people read it: '12 ft 6 in', '100 square feet', '2 cubic yards'. */
+export function sizesInWords(bed: Bed, table: RateTable, language: Language): Record<string, string> {
+  const system = unitSystem(table.units)
+  const words = shapeOf(bed.shape).sizes.map(({ name, reads }) => {
+    const { value } = bed.sizes[name]!
+    if (reads === 'length') return [name, showLength(value, system)]
+    if (reads === 'area') return [name, quantityInWords(value.toFixed(4), system.area, language)]
+    return [name, quantityInWords(value.div(system.volumesPerBulk).toFixed(4), system.bulk, language)]
+  })
+  return Object.fromEntries(words)
+}
+
+function bedInWords(bed: Bed, { title }: Sketch, table: RateTable, language: Language) {
+  const system = unitSystem(table.units)
+  const { area, edge } = bedQuantities(bed, table)
+  const known = bed.shape !== 'area' && bed.shape !== 'volume'
+  return {
+    title,
+    count: bed.count,
+    area: known ? quantityInWords(area.toFixed(4), system.area, language, 0) : null,
+    edge: edge && showLength(edge, system),
+    planted: t(language, `beds.planted-${bed.planted}`),
+    lying: lyingInWords(bed.told, bed, table, language),
+    measured: t(language, `beds.measured-${bed.measuredBy}`),
+    finish: bed.finish.name[language],
+    depth: depthInWords(bed.depth.toString(), table, language),
+  }
+}
+
+/** A depth as people read it, '3 in' or '7.5 cm'. */
+export function depthInWords(depth: string, table: RateTable, language: Language): string {
+  return t(language, `beds.unit-${unitSystem(table.units).depth}`, { n: figureInWords(depth, language, 2) })
+}
+
+function lyingInWords(told: BedTold, bed: Bed, table: RateTable, language: Language): string {
+  if (isLyingName(told.lying)) return t(language, `beds.lying-${told.lying}`)
+  return t(language, 'beds.lying-depth', { depth: depthInWords(bed.lying.m.toString(), table, language) })
+}
+
+function isLyingName(lying: string): lying is LyingName {
+  return ['bare', 'thin', 'fair', 'thick', 'unsure'].includes(lying)
+}
+
+function drawings(bed: Bed, { outline, sizes, title }: Sketch, table: RateTable, id: string, scale?: number) {
+  const { hatch, swatch } = bed.finish
+  const unit = unitSystem(table.units).length
+  return {
+    drawing: outline && drawBed(outline, { hatch, title, sizes, id, unit, scale, colour: swatch }),
+    swatch: drawSwatch(hatch, swatch, `${id}-swatch`),
+  }
+}

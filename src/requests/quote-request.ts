@@ -1,0 +1,139 @@
+import type { Transaction } from 'kysely'
+import { findBusiness } from '../account/queries.ts'
+import { json } from '../db/json.ts'
+import type { Database, Language } from '../db/schema.ts'
+import { isUniqueViolation } from '../db/violations.ts'
+import type { Deps } from '../deps.ts'
+import { BALLPARK_METHOD, type Ballpark, workOutBallpark } from '../estimate/ballpark.ts'
+import type { Told } from '../estimate/bed.ts'
+import { readTold } from '../estimate/read-beds.ts'
+import { Refusal } from '../http/errors.ts'
+import { putInOutbox } from '../mail/outbox.ts'
+import { findRateTable } from '../rates/queries.ts'
+import { type Doer, recordHistory } from './history.ts'
+import { findLinkPath, makeLink } from './links.ts'
+import {
+  findBySubmissionKey,
+  insertCustomer,
+  insertPlace,
+  insertQuoteRequest,
+  takeNumber,
+} from './queries.ts'
+
+/** What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. */
+export interface Sending {
+  submissionKey: string
+  told: Told
+  name: string
+  phone: string
+  email: string
+  street: string
+  postcode: string
+  preferredTimes: string
+  gate: string
+  dog: string
+  note: string
+  language: Language
+}
+
+export interface Sent {
+  id: number
+  number: string
+  /** The path of the homeowner's own page. */
+  ownPath: string
+  /** Whether the same submission had been sent before; then nothing was done now. */
+  repeated: boolean
+}
+
+/**
+ * Takes in a quote request: who, where, the beds, its ballpark, the homeowner's own page and the mails about it,
+ * all or none. The same submission key again gives the request that it made the first time.
+ * @throws {Refusal} 503 before set-up, 422 when the beds can't be read
+ */
+export async function sendQuoteRequest(
+  deps: Deps,
+  sending: Sending,
+  doer: Doer = { kind: 'homeowner' },
+): Promise<Sent> {
+  const before = await findSent(deps, sending.submissionKey)
+  if (before) return before
+  const [business, rates] = await Promise.all([findBusiness(deps.db), findRateTable(deps.db)])
+  if (!business || !rates) throw new Refusal(503, 'error.not-open')
+  const reading = readTold(sending.told, rates.body)
+  if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
+  const ballpark = workOutBallpark(reading.job, rates.body)
+  const now = deps.now()
+  const year = now.toZonedDateTimeISO(business.time_zone).year
+  try {
+    return await deps.db.transaction().execute(async trx => {
+      const number = await takeNumber(trx, year)
+      const id = await insertAll(trx, sending, number, doer, now)
+      await insertBallpark(trx, id, rates.id, ballpark, now)
+      const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
+      await recordHistory(trx, id, doer, 'sent', now)
+      if (sending.email) await putInOutbox(trx, deps.jobs, 'request-received', 'homeowner', id, now)
+      await putInOutbox(trx, deps.jobs, 'request-arrived', 'owner', id, now)
+      return { id, number, ownPath, repeated: false }
+    })
+  } catch (error) {
+    const first = isUniqueViolation(error) && (await findSent(deps, sending.submissionKey))
+    if (first) return first
+    throw error
+  }
+}
+
+async function findSent(deps: Deps, submissionKey: string): Promise<Sent | undefined> {
+  const row = await findBySubmissionKey(deps.db, submissionKey)
+  const ownPath = row && (await findLinkPath(deps.db, deps.secretKey, 'own page', row.id))
+  return row && ownPath ? { ...row, ownPath, repeated: true } : undefined
+}
+
+async function insertAll(
+  trx: Transaction<Database>,
+  sending: Sending,
+  number: string,
+  doer: Doer,
+  now: Temporal.Instant,
+): Promise<number> {
+  const { name, phone, email, street, postcode, gate, dog } = sending
+  const customerId = await insertCustomer(trx, { name, phone, email })
+  const placeId = await insertPlace(trx, { customer_id: customerId, street, postcode, gate, dog })
+  return insertQuoteRequest(trx, {
+    number,
+    stage: 'new',
+    stage_at: now.toString(),
+    customer_id: customerId,
+    place_id: placeId,
+    submission_key: sending.submissionKey,
+    put_in_by: doer.kind === 'staff' ? 'staff' : 'homeowner',
+    language: sending.language,
+    preferred_times: sending.preferredTimes,
+    note: sending.note,
+    told: json(sending.told),
+    measured: null,
+    arrived_at: now.toString(),
+  })
+}
+
+async function insertBallpark(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  rateTableId: number,
+  ballpark: Ballpark,
+  now: Temporal.Instant,
+) {
+  const { low, likely, high } = ballpark.range
+  await trx
+    .insertInto('ballpark')
+    .values({
+      quote_request_id: quoteRequestId,
+      rate_table_id: rateTableId,
+      method: BALLPARK_METHOD,
+      low,
+      likely,
+      high,
+      result: json(ballpark),
+      made_at: now.toString(),
+    })
+    .execute()
+}
