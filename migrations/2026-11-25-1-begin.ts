@@ -40,7 +40,7 @@ async function accounts(db: Kysely<any>) {
 async function ratesAndBusiness(db: Kysely<any>) {
   await sql`
     create table business (
-      only boolean primary key default true check (only),
+      "only" boolean primary key default true check ("only"),
       name text not null,
       phone text not null,
       email text not null,
