@@ -44,7 +44,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     requestTimeout: 30 * SECONDS,
     handlerTimeout: 20 * SECONDS,
     connectionTimeout: 60 * SECONDS,
-    forceCloseConnections: true,
+    // Closing lets whoever is being answered finish; serve.ts ends what is left after a grace.
+    forceCloseConnections: 'idle',
     // The beds of a form without script stand in the address, which may grow past Node's usual 16 KiB of headers.
     http: {
       maxHeaderSize: 32 * 1024,

@@ -1,0 +1,93 @@
+import type { FastifyInstance } from 'fastify'
+import { buildApp } from './app.ts'
+import { type Config, ConfigFaults } from './config.ts'
+import { StoreUnusable } from './db/embedded.ts'
+import { FolderInUse } from './db/lock.ts'
+import { openMigratedStore, StoreIsNewer } from './db/migrate.ts'
+import type { Store } from './db/open.ts'
+import type { Deps } from './deps.ts'
+import { buildAssets } from './http/assets.ts'
+import type { Now } from './lib/dates.ts'
+import { readSecretKey } from './lib/secret-key.ts'
+import { type BackgroundWork, startBackgroundWork } from './mail/jobs.ts'
+import { takeUpWork } from './mail/worker.ts'
+
+const GRACE = 10_000
+
+/** What has to be open before a page can be answered. */
+export interface Opened {
+  deps: Deps
+  store: Store
+  work: BackgroundWork
+}
+
+export interface Service {
+  /** Where it listens, as `http://127.0.0.1:8080`. */
+  address: string
+  deps: Deps
+  /** Stops listening, finishes what is being answered and sent, and closes the store. */
+  close(): Promise<void>
+}
+
+/**
+ * Opens the store, brings its tables up to date, and gets ready all that the application is built from.
+ * @throws what `explain` puts into a line
+ */
+export async function open(config: Config, { now, demo }: { now: Now; demo: boolean }): Promise<Opened> {
+  const store = await openMigratedStore(config)
+  try {
+    const secretKey = readSecretKey(config.secretKey, config.dataDir)
+    const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets()])
+    return { store, work, deps: { config, db: store.db, now, secretKey, assets, jobs: work.jobs, demo } }
+  } catch (error) {
+    await store.close()
+    throw error
+  }
+}
+
+/** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */
+export async function serve({ deps, store, work }: Opened): Promise<Service> {
+  const { server } = await buildApp(deps)
+  const close = once(async () => {
+    await closeServer(server)
+    await work.stop(GRACE)
+    await store.close()
+  })
+  try {
+    work.reportTo(fault => server.log.error({ err: fault }, 'fault in the background work'))
+    await takeUpWork(work, deps, store)
+    const address = await server.listen({ port: deps.config.port, host: deps.config.host })
+    for (const signal of ['SIGTERM', 'SIGINT'] as const) {
+      process.once(signal, () => void close().then(() => process.exit(0)))
+    }
+    return { address, deps, close }
+  } catch (error) {
+    await close()
+    throw error
+  }
+}
+
+/** Lets the requests under way finish, for 10 s at most: one half sent would hold it open for ever. */
+export async function closeServer(server: FastifyInstance): Promise<void> {
+  const grace = setTimeout(() => server.server.closeAllConnections(), GRACE)
+  await server.close()
+  clearTimeout(grace)
+}
+
+/** Why the start failed: one plain line where the person who started it can do something about it. */
+export function explain(error: unknown): string {
+  const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer]
+  if (told.some(kind => error instanceof kind)) return (error as Error).message
+  const { code, message, port } = error as NodeJS.ErrnoException & { port?: number }
+  if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`
+  if (code === 'EACCES' || code === 'EROFS' || code === 'ENOSPC') return `The start failed: ${message}`
+  if (code?.startsWith('E') || (error as Error).name === 'TimeoutError') {
+    return `The database does not answer (${code ?? message}): is DATABASE_URL right, and is it running?`
+  }
+  return `The start failed: ${(error as Error).stack}`
+}
+
+function once(action: () => Promise<void>): () => Promise<void> {
+  let done: Promise<void> | undefined
+  return () => (done ??= action())
+}
