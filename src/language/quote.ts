@@ -1,6 +1,6 @@
 export const en = {
   'quote.line-finish': '{finish}, delivered and laid',
-  'quote.line-size': 'Up to the next size of job, whose rates are lower',
+  'quote.line-size': 'At the rates of a larger job',
   'quote.line-travel': 'Travel',
   'quote.line-minimum': 'Up to the minimum charge',
   'quote.at-rate': '{quantity} at {rate}',
@@ -8,6 +8,7 @@ export const en = {
   'quote.unit-ft2': '{n} square feet',
   'quote.unit-ft3': '{n} cubic feet',
   'quote.unit-yd3': '{n} cubic yards',
+  'quote.unit-bed': 'beds: {n}',
   'quote.unit-m': '{n} m',
   'quote.unit-m2': '{n} m²',
   'quote.unit-m3': '{n} m³',
@@ -18,13 +19,17 @@ export const en = {
     'Another revision of the quote for {number} was made in the meantime, so yours was not. Look at it again.',
   'quote.taken':
     'The quote for {number} has been accepted and a day is booked, so it can no longer be changed.',
+  'quote.basis':
+    'The rates or the beds of {number} changed while the page was open, so no quote was made. Look at it again.',
+  'quote.unreadable':
+    'The beds of {number} cannot be priced at the rates in force. Enter them again on the sheet.',
   'quote.none': 'There is no quote for {number} yet, so there is nothing to hand over.',
   'quote.visit-first': 'Request {number} has no visit set, so there is nothing to measure yet.',
 }
 
 export const es: typeof en = {
   'quote.line-finish': '{finish}, entregado y colocado',
-  'quote.line-size': 'Hasta el siguiente tamaño de trabajo, con tarifas más bajas',
+  'quote.line-size': 'Con las tarifas de un trabajo más grande',
   'quote.line-travel': 'Traslado',
   'quote.line-minimum': 'Hasta el cargo mínimo',
   'quote.at-rate': '{quantity} a {rate}',
@@ -32,6 +37,7 @@ export const es: typeof en = {
   'quote.unit-ft2': '{n} pies cuadrados',
   'quote.unit-ft3': '{n} pies cúbicos',
   'quote.unit-yd3': '{n} yardas cúbicas',
+  'quote.unit-bed': 'macizos: {n}',
   'quote.unit-m': '{n} m',
   'quote.unit-m2': '{n} m²',
   'quote.unit-m3': '{n} m³',
@@ -41,6 +47,10 @@ export const es: typeof en = {
   'quote.overtaken':
     'Entretanto se hizo otra revisión del precio de {number}, así que la suya no. Mírela otra vez.',
   'quote.taken': 'El precio de {number} ya fue aceptado y hay un día reservado, así que no se puede cambiar.',
+  'quote.basis':
+    'Las tarifas o los macizos de {number} cambiaron con la página abierta, así que no se hizo el precio. Mírelo otra vez.',
+  'quote.unreadable':
+    'Los macizos de {number} no se pueden calcular con las tarifas vigentes. Anótelos otra vez.',
   'quote.none': 'Todavía no hay precio para {number}, así que no hay nada que entregar.',
   'quote.visit-first': 'La solicitud {number} no tiene visita fijada, así que aún no hay nada que medir.',
 }
