@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto'
 import compress from '@fastify/compress'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
-import Fastify, { type FastifyInstance } from 'fastify'
+import Fastify, { type FastifyInstance, LogController } from 'fastify'
 import { accountRoutes } from './account/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import type { Deps } from './deps.ts'
@@ -36,7 +36,7 @@ export interface App {
 export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): Promise<App> {
   const server = Fastify({
     logger: logOptions(deps.config.logLevel, logStream),
-    disableRequestLogging: true,
+    logController: new LogController({ disableRequestLogging: true }),
     genReqId: () => randomUUID(),
     requestIdHeader: false,
     trustProxy: deps.config.trustedProxy.length > 0 ? deps.config.trustedProxy : false,
