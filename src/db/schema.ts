@@ -2,9 +2,10 @@ import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark.ts'
 import type { Told } from '../estimate/bed.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
+import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
-type JsonColumn<T> = ColumnType<T, T, T>
+type JsonColumn<T> = ColumnType<T, Json<T> | Extract<T, null>, Json<T> | Extract<T, null>>
 
 export type Stage =
   | 'new'
