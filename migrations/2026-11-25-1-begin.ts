@@ -17,9 +17,11 @@ async function accounts(db: Kysely<any>) {
       name text not null,
       role text not null check (role in ('owner', 'helper')),
       password_hash text not null,
-      made_at timestamptz not null
+      made_at timestamptz not null,
+      ended_at timestamptz,
+      check (role <> 'owner' or ended_at is null)
     )`.execute(db)
-  await sql`create unique index account_email on account (lower(email))`.execute(db)
+  await sql`create unique index account_email on account (lower(email)) where ended_at is null`.execute(db)
   await sql`create unique index account_one_owner on account (role) where role = 'owner'`.execute(db)
   await sql`
     create table session (

@@ -1,5 +1,5 @@
-import type { Kysely, Selectable } from 'kysely'
-import type { BusinessTable, Database } from '../db/schema.ts'
+import type { Insertable, Kysely, Selectable, Transaction } from 'kysely'
+import type { AccountTable, BusinessTable, Database } from '../db/schema.ts'
 
 export type Business = Selectable<BusinessTable>
 
@@ -8,23 +8,35 @@ export async function findBusiness(db: Kysely<Database>): Promise<Business | und
   return db.selectFrom('business').selectAll().executeTakeFirst()
 }
 
-/** The account of a session that has neither ended nor been idle since `idleSince` (ISO 8601). */
-export async function findSessionAccount(
-  db: Kysely<Database>,
-  secretHash: string,
-  now: string,
-  idleSince: string,
-) {
+export async function hasOwner(db: Kysely<Database>): Promise<boolean> {
+  const row = await db.selectFrom('account').select('id').where('role', '=', 'owner').executeTakeFirst()
+  return row !== undefined
+}
+
+export async function insertAccount(
+  trx: Transaction<Database>,
+  row: Insertable<AccountTable>,
+): Promise<{ id: number }> {
+  return trx.insertInto('account').values(row).returning('id').executeTakeFirstOrThrow()
+}
+
+/** The account of a mail address, in whatever case it is written; undefined when there is none any more. */
+export async function findAccountByEmail(db: Kysely<Database>, email: string) {
   return db
-    .selectFrom('session')
-    .innerJoin('account', 'account.id', 'session.account_id')
-    .select(['account.id', 'account.name', 'account.email', 'account.role', 'session.seen_at'])
-    .where('session.secret_hash', '=', secretHash)
-    .where('session.ends_at', '>', now)
-    .where('session.seen_at', '>', idleSince)
+    .selectFrom('account')
+    .select(['id', 'role', 'password_hash'])
+    .where(eb => eb.fn<string>('lower', ['email']), '=', email.toLowerCase())
+    .where('ended_at', 'is', null)
     .executeTakeFirst()
 }
 
-export async function touchSession(db: Kysely<Database>, secretHash: string, now: string): Promise<void> {
-  await db.updateTable('session').set({ seen_at: now }).where('secret_hash', '=', secretHash).execute()
+/** Those who help, in the order in which they were added. */
+export async function findHelpers(db: Kysely<Database>) {
+  return db
+    .selectFrom('account')
+    .select(['id', 'name', 'email', 'made_at'])
+    .where('role', '=', 'helper')
+    .where('ended_at', 'is', null)
+    .orderBy('id')
+    .execute()
 }

@@ -26,6 +26,7 @@ export type Role = 'owner' | 'helper'
 export type Language = 'en' | 'es'
 export type Units = 'us' | 'metric'
 
+/** A helper who has left keeps the row that history points at, with `ended_at` set. */
 export interface AccountTable {
   id: GeneratedAlways<number>
   email: string
@@ -33,6 +34,7 @@ export interface AccountTable {
   role: Role
   password_hash: string
   made_at: string
+  ended_at: Generated<string | null>
 }
 
 export interface SessionTable {

@@ -1,11 +1,12 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import { findSessionAccount, touchSession } from '../account/queries.ts'
+import { findSessionAccount, touchSession } from '../account/session-queries.ts'
 import type { Role } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { Refusal } from './errors.ts'
 
-const IDLE = { hours: 24 * 7 }
+/** A session that hasn't been used for this long is over. */
+export const IDLE = { hours: 24 * 7 }
 const TOUCH_AFTER_MINUTES = 5
 
 export interface Account {

@@ -1,5 +1,5 @@
-import type { Kysely } from 'kysely'
-import type { Database } from '../db/schema.ts'
+import type { Insertable, Kysely, Transaction } from 'kysely'
+import type { Database, RateTableTable } from '../db/schema.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
 
 export interface RateTableVersion {
@@ -25,4 +25,11 @@ export async function requireRateTable(db: Kysely<Database>, id: number): Promis
     .select(['id', 'version', 'body'])
     .where('id', '=', id)
     .executeTakeFirstOrThrow()
+}
+
+export async function insertRateTable(
+  trx: Transaction<Database>,
+  row: Insertable<RateTableTable>,
+): Promise<void> {
+  await trx.insertInto('rate_table').values(row).execute()
 }

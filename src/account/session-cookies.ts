@@ -1,0 +1,27 @@
+import type { FastifyReply, FastifyRequest } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { sessionCookie } from '../http/session.ts'
+import { knownBrowser } from './sign-in-delays.ts'
+
+const DAY_SECONDS = 24 * 60 * 60
+const KNOWN = 'known'
+
+/** Keeps a session's secret in the browser, and the mark that it has signed in with this address before. */
+export function keepSession(reply: FastifyReply, deps: Deps, secret: string, email: string): void {
+  const { name, options } = sessionCookie(deps)
+  reply.setCookie(name, secret, { ...options, maxAge: 30 * DAY_SECONDS })
+  reply.setCookie(KNOWN, knownBrowser(deps.secretKey, email), { ...options, maxAge: 365 * DAY_SECONDS })
+}
+
+export function dropSession(reply: FastifyReply, deps: Deps): void {
+  const { name, options } = sessionCookie(deps)
+  reply.clearCookie(name, options)
+}
+
+export function sessionSecret(request: FastifyRequest, deps: Deps): string | undefined {
+  return request.cookies[sessionCookie(deps).name]
+}
+
+export function knownMark(request: FastifyRequest): string | undefined {
+  return request.cookies[KNOWN]
+}

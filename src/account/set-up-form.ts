@@ -1,0 +1,67 @@
+import type { Units } from '../db/schema.ts'
+import { type RateTable, rateTableSchema } from '../estimate/rate-table.ts'
+import { starterExtras, starterFinishes, starterTable } from '../estimate/starter.ts'
+import { t } from '../language/catalogue.ts'
+import { type Errors, FormFields, readHandful } from '../rates/form.ts'
+import { withHandful } from '../rates/handful.ts'
+import { type BusinessFacts, readBusinessFacts, readEmail, readLine } from './business-form.ts'
+import { LEAST_CHARACTERS, MOST_CHARACTERS, passwordFault } from './password-rules.ts'
+
+export interface NewAccount {
+  name: string
+  email: string
+  password: string
+}
+
+/** All that the first run asks for. The rate table carries the units and the currency. */
+export interface SetUpValues {
+  owner: NewAccount
+  business: BusinessFacts
+  rateTable: RateTable
+}
+
+export type SetUpReading = { ok: true; values: SetUpValues } | { ok: false; errors: Errors }
+
+/** Reads the set-up form's flat fields. */
+export function readSetUp(body: unknown): SetUpReading {
+  const fields = new FormFields(body)
+  const business = readBusinessFacts(fields, body)
+  const owner = readNewAccount(fields, 'owner', [business.name])
+  const units = readUnits(fields)
+  const currency = readCurrency(fields)
+  const finishes = starterFinishes(units).map(finish => finish.slug)
+  const extras = starterExtras(units).map(extra => extra.slug)
+  const { handful, errors: faulty } = readHandful(body, finishes, extras)
+  const errors = { ...fields.errors, ...faulty }
+  if (Object.keys(errors).length > 0) return { ok: false, errors }
+  const rateTable = rateTableSchema.parse(withHandful(starterTable(units, currency), handful))
+  return { ok: true, values: { owner, business, rateTable } }
+}
+
+/** Reads `<group>.name`, `.email` and `.password`; a password is taken as typed, spaces and all. */
+export function readNewAccount(fields: FormFields, group: string, ownWords: string[]): NewAccount {
+  const name = readLine(fields, `${group}.name`, 100, 'a name')
+  const email = readEmail(fields, `${group}.email`)
+  const password = fields.typed[`${group}.password`] ?? ''
+  const fault = passwordFault(password, [...ownWords, name, email])
+  if (fault) fields.errors[`${group}.password`] = passwordFaultText('en', fault)
+  return { name, email, password }
+}
+
+export function passwordFaultText(language: 'en' | 'es', fault: string): string {
+  return t(language, fault, { least: LEAST_CHARACTERS, most: MOST_CHARACTERS })
+}
+
+function readUnits(fields: FormFields): Units {
+  const units = fields.text('units')
+  if (units === 'us' || units === 'metric') return units
+  fields.errors.units = 'Pick the units that you work in.'
+  return 'us'
+}
+
+function readCurrency(fields: FormFields): string {
+  const currency = fields.text('currency').toUpperCase()
+  if (Intl.supportedValuesOf('currency').includes(currency)) return currency
+  fields.errors.currency = 'Give the currency by its three letters, such as USD.'
+  return 'USD'
+}

@@ -1,0 +1,76 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
+import { languageOf } from '../http/language.ts'
+import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { t } from '../language/catalogue.ts'
+import { hashSecret } from '../lib/tokens.ts'
+import { typedFields } from '../rates/form.ts'
+import { hasOwner } from './queries.ts'
+import { dropSession, keepSession, knownMark, sessionSecret } from './session-cookies.ts'
+import { deleteSession } from './session-queries.ts'
+import { localPath, type SignIn, signIn } from './sign-in.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'account/sign-in': { values: Record<string, string>; back: string; open: boolean }
+  }
+}
+
+const LONGEST_TYPED = 1000
+
+export function signInRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/sign-in', { config: { access: 'open' } }, async (request, reply) => {
+    const { back } = request.query as { back?: unknown }
+    if (request.account) return reply.redirect(startPage(request.account.role), 303)
+    return showSignIn(reply, deps, { values: {}, back: typeof back === 'string' ? back : '' })
+  })
+
+  app.post('/sign-in', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
+    const { email = '', password = '', back = '' } = typedFields(request.body)
+    const outcome = await trySignIn(request, deps, email.trim(), password)
+    if (outcome.ok) {
+      keepSession(reply, deps, outcome.secret, email)
+      return reply.redirect(localPath(back, startPage(outcome.account.role)), 303)
+    }
+    const { waitSeconds } = outcome
+    if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
+    const key = waitSeconds > 0 ? 'account.wait' : 'account.no-match'
+    const errors = { email: t(languageOf(request), key, { seconds: waitSeconds }) }
+    return showSignIn(reply, deps, { values: { email }, back, errors }, waitSeconds > 0 ? 429 : 422)
+  })
+
+  app.post('/sign-out', { config: { access: 'open' } }, async (request, reply) => {
+    const secret = sessionSecret(request, deps)
+    if (secret) await deleteSession(deps.db, hashSecret(secret))
+    dropSession(reply, deps)
+    say(reply, t(languageOf(request), 'account.signed-out'))
+    return reply.redirect('/sign-in', 303)
+  })
+}
+
+/** The page on which a person's day begins. */
+export function startPage(role: 'owner' | 'helper'): string {
+  return role === 'owner' ? '/queue' : '/diary'
+}
+
+async function trySignIn(
+  request: FastifyRequest,
+  deps: Deps,
+  email: string,
+  password: string,
+): Promise<SignIn> {
+  const tooLong = email.length > LONGEST_TYPED || password.length > LONGEST_TYPED
+  if (email === '' || password === '' || tooLong) return { ok: false, waitSeconds: 0 }
+  return signIn(deps, email, password, knownMark(request), sessionSecret(request, deps))
+}
+
+async function showSignIn(
+  reply: FastifyReply,
+  deps: Deps,
+  data: { values: Record<string, string>; back: string; errors?: Record<string, string> },
+  status = 200,
+) {
+  reply.header('cache-control', 'no-store')
+  return reply.page('account/sign-in', { ...data, open: await hasOwner(deps.db) }, status)
+}

@@ -1,0 +1,64 @@
+import type { Deps } from '../deps.ts'
+import { IDLE } from '../http/session.ts'
+import { hashSecret, newSecret } from '../lib/tokens.ts'
+import { isPassword } from './password.ts'
+import { findAccountByEmail } from './queries.ts'
+import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
+import { clearFailures, countAttempt, whoHash } from './sign-in-delays.ts'
+
+const LASTS = { hours: 24 * 30 }
+
+export type SignIn =
+  | { ok: true; account: { id: number; role: 'owner' | 'helper' }; secret: string }
+  | { ok: false; waitSeconds: number }
+
+/**
+ * Signs in with a mail address and a password. Every attempt counts before its password is looked at, so that
+ * many at once can't slip past the delay; an address without an account answers the same, and as slowly.
+ * `waitSeconds` is 0 when the two don't match, else how long the next attempt must wait.
+ */
+export async function signIn(
+  deps: Deps,
+  email: string,
+  password: string,
+  known: string | undefined,
+  oldSecret: string | undefined,
+): Promise<SignIn> {
+  const who = whoHash(deps.secretKey, email, known)
+  const waitSeconds = await countAttempt(deps.db, who, deps.now())
+  if (waitSeconds > 0) return { ok: false, waitSeconds }
+  const account = await findAccountByEmail(deps.db, email)
+  const right = await isPassword(password, account?.password_hash)
+  if (!right || !account) return { ok: false, waitSeconds: 0 }
+  await clearFailures(deps.db, who, deps.now())
+  return { ok: true, account, secret: await startSession(deps, account.id, oldSecret) }
+}
+
+/** Starts a session with a fresh secret, and ends the one that the browser had. Gives the secret. */
+export async function startSession(
+  deps: Deps,
+  accountId: number,
+  oldSecret: string | undefined,
+): Promise<string> {
+  const secret = newSecret()
+  const now = deps.now()
+  await deps.db.transaction().execute(async trx => {
+    await deleteEndedSessions(trx, now.toString(), now.subtract(IDLE).toString())
+    if (oldSecret) await deleteSession(trx, hashSecret(oldSecret))
+    await insertSession(trx, {
+      secret_hash: hashSecret(secret),
+      account_id: accountId,
+      made_at: now.toString(),
+      seen_at: now.toString(),
+      ends_at: now.add(LASTS).toString(),
+    })
+  })
+  return secret
+}
+
+/** A path of our own to go on to, or the fallback: never another site's address. */
+export function localPath(back: string | undefined, fallback: string): string {
+  if (!back || !/^\/(?![/\\])[^\\\s]*$/.test(back) || back.length > 2000) return fallback
+  const there = new URL(back, 'http://here.invalid')
+  return there.origin === 'http://here.invalid' ? there.pathname + there.search : fallback
+}

@@ -1,0 +1,36 @@
+import type { RateTable } from '../estimate/rate-table.ts'
+import type { FormFields } from './form.ts'
+
+export const MOST_ZONES = 10
+const MOST_POSTCODES = 500
+const POSTCODE = /^[A-Z0-9][A-Z0-9 -]{0,11}\*?$/
+
+/** Reads the zones `travel.0.postcodes`, `travel.0.charge` and so on; none means anywhere, without a charge. */
+export function readTravel(fields: FormFields): RateTable['travel'] {
+  const zones: RateTable['travel'] = []
+  const seen = new Set<string>()
+  for (let index = 0; index < MOST_ZONES; index++) {
+    const [listName, chargeName] = [`travel.${index}.postcodes`, `travel.${index}.charge`]
+    const postcodes = readPostcodes(fields, listName, seen)
+    const charge = fields.optionalFigure(chargeName, 2) ?? '0'
+    if (postcodes.length > 0) zones.push({ postcodes, charge })
+    else if (Number(charge) > 0 && !fields.errors[listName])
+      fields.errors[listName] = 'List the ZIPs or postcodes that this charge is for.'
+  }
+  return zones
+}
+
+function readPostcodes(fields: FormFields, name: string, seen: Set<string>): string[] {
+  const written = fields
+    .text(name)
+    .split(/[,;\n\r]+/)
+    .map(part => part.trim().toUpperCase().replace(/\s+/g, ' '))
+    .filter(Boolean)
+  const odd = written.find(postcode => !POSTCODE.test(postcode))
+  if (odd !== undefined) fields.errors[name] = `“${odd.slice(0, 20)}” isn’t a ZIP or postcode.`
+  else if (written.length > MOST_POSTCODES)
+    fields.errors[name] = `List at most ${MOST_POSTCODES}: 787* stands for all that begin with 787.`
+  const fresh = [...new Set(written)].filter(postcode => !seen.has(postcode))
+  for (const postcode of fresh) seen.add(postcode)
+  return fresh
+}

@@ -1,0 +1,95 @@
+import { setUpAddress } from '../../src/account/first-run.ts'
+import type { TestApp } from './app.ts'
+
+/** Alice owns the business; what she signs in with. */
+export const ALICE = {
+  name: 'Alice Fern',
+  email: 'alice@fernbeds.example',
+  password: 'wheelbarrow beneath a pear tree',
+}
+
+/** Hugo helps: he sees the diary, and no rates. */
+export const HUGO = {
+  name: 'Hugo Moss',
+  email: 'hugo@fernbeds.example',
+  password: 'thirty yellow buckets of rain',
+}
+
+/**
+ * The set-up form filled in: six finishes, edging, ZIPs 78701 to 78703 and 787* at 25, Monday to Friday, 8 crew
+ * hours a day at 1 hour per cubic yard, a minimum of 150, quotes that hold 30 days, answers within 2.
+ */
+export const SET_UP_FIELDS: Record<string, string | string[]> = {
+  'owner.name': ALICE.name,
+  'owner.email': ALICE.email,
+  'owner.password': ALICE.password,
+  'business.name': 'Fern Beds',
+  'business.phone': '(512) 555-0100',
+  'business.email': 'hello@fernbeds.example',
+  'business.timeZone': 'America/Chicago',
+  'business.crewHoursADay': '8',
+  'business.quoteHoldsDays': '30',
+  'business.answerWithinDays': '2',
+  'workingDays[]': ['1', '2', '3', '4', '5'],
+  units: 'us',
+  currency: 'USD',
+  'rates.shredded-wood.0.lower': '80',
+  'rates.shredded-wood.0.upper': '100',
+  'rates.dyed-wood.0.lower': '90',
+  'rates.dyed-wood.0.upper': '110',
+  'rates.bark-nuggets.0.lower': '100',
+  'rates.bark-nuggets.0.upper': '130',
+  'rates.pine-straw.0.lower': '60',
+  'rates.pine-straw.0.upper': '80',
+  'rates.compost.0.lower': '70',
+  'rates.compost.0.upper': '90',
+  'rates.stone.0.lower': '150',
+  'rates.stone.0.upper': '190',
+  'extras.edging.lower': '1.50',
+  'extras.edging.upper': '2.50',
+  minimumCharge: '150',
+  crewHoursPerVolume: '1',
+  'travel.0.postcodes': '78701, 78702, 78703',
+  'travel.0.charge': '25',
+}
+
+export type Browser = ReturnType<TestApp['browser']>
+
+/** The path of the set-up page, which is there until the first owner is. */
+export async function setUpPath(app: TestApp): Promise<string> {
+  const address = await setUpAddress(app.deps)
+  if (!address) throw new Error('There is an owner already.')
+  return new URL(address).pathname
+}
+
+/** Sets the business up through its own form, and gives the owner's browser, signed in by that. */
+export async function openBusiness(app: TestApp, overrides: Record<string, string | string[]> = {}) {
+  const owner = app.browser()
+  const answer = await owner
+    .post(await setUpPath(app))
+    .type('form')
+    .send({ ...SET_UP_FIELDS, ...overrides })
+  if (answer.status !== 303) throw new Error(`Set-up answered ${answer.status}: ${answer.text}`)
+  return { owner, email: ALICE.email, password: ALICE.password }
+}
+
+/** A browser signed in as someone who has an account. */
+export async function signedIn(app: TestApp, person: { email: string; password: string }): Promise<Browser> {
+  const browser = app.browser()
+  const { email, password } = person
+  const answer = await browser.post('/sign-in').type('form').send({ email, password })
+  if (answer.status !== 303) throw new Error(`Sign-in answered ${answer.status}: ${answer.text}`)
+  return browser
+}
+
+/** Has the owner add Hugo on the settings page, and gives his browser, signed in. */
+export async function helperBrowser(app: TestApp): Promise<Browser> {
+  const owner = await signedIn(app, ALICE)
+  const answer = await owner.post('/settings/helpers').type('form').send({
+    'helper.name': HUGO.name,
+    'helper.email': HUGO.email,
+    'helper.password': HUGO.password,
+  })
+  if (answer.status !== 303) throw new Error(`Adding Hugo answered ${answer.status}: ${answer.text}`)
+  return signedIn(app, HUGO)
+}
