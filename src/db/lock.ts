@@ -11,7 +11,7 @@ export class FolderInUse extends Error {
 }
 
 export interface FolderLock {
-  release(): void
+  release(): unknown
 }
 
 /**
@@ -23,14 +23,14 @@ export function lockFolder(folder: string): FolderLock {
   // Not a pid file: in containers every process is pid 1, and a killed one would leave it behind.
   const file = new DatabaseSync(join(folder, 'in-use.lock'), { timeout: 500 })
   try {
-    file.exec('pragma locking_mode = exclusive; begin exclusive')
+    file.exec('pragma journal_mode = memory; pragma locking_mode = exclusive; begin exclusive')
   } catch (error) {
     file.close()
     if (error instanceof Error && 'errcode' in error && error.errcode === SQLITE_BUSY)
       throw new FolderInUse(folder)
     throw error
   }
-  return { release: () => file.close() }
+  return { release: () => file.isOpen && file.close() }
 }
 
 const SQLITE_BUSY = 5

@@ -10,7 +10,7 @@ export interface Deadlines {
 
 export const DEADLINES: Deadlines = { acquire: 4_000, query: 5_000 }
 
-/** The database gave no answer in time, or the connection went away; whether a commit took place is unknown. */
+/** The database wasn't reached or gave no answer in time, or the connection went away, perhaps after a commit. */
 export class ConnectionLost extends Error {
   override name = 'ConnectionLost'
 }
@@ -93,7 +93,11 @@ export class ConnectionPool {
   }
 
   async acquire(): Promise<OneConnection> {
-    return this.#pool.acquire().promise
+    try {
+      return await this.#pool.acquire().promise
+    } catch (cause) {
+      throw new ConnectionLost('The database could not be reached in time.', { cause })
+    }
   }
 
   release(connection: OneConnection): void {
@@ -123,12 +127,13 @@ export function rowsOf(answer: Answer): postgres.Row[] {
   return 'command' in answer ? [...answer] : answer.flatMap(one => [...one])
 }
 
+// The server's own limit comes first: it ends the statement, and the connection stays good.
 async function connect(url: string, deadlines: Deadlines): Promise<OneConnection> {
   const connection = new OneConnection(url, deadlines)
   try {
     await connection.run(`
       set timezone to 'UTC'; set datestyle to 'ISO'; set intervalstyle to 'postgres';
-      set statement_timeout to ${deadlines.query}; set idle_in_transaction_session_timeout to '60s'`)
+      set statement_timeout to ${Math.ceil(deadlines.query * 0.9)}; set idle_in_transaction_session_timeout to '60s'`)
     return connection
   } catch (error) {
     connection.discard()

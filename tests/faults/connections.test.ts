@@ -1,0 +1,91 @@
+import { once } from 'node:events'
+import { type AddressInfo, createServer, type Socket } from 'node:net'
+import { sql } from 'kysely'
+import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
+import { openStore, type Store } from '../../src/db/open.ts'
+import { ConnectionLost } from '../../src/db/postgres-pool.ts'
+import { type PostgresServer, startServer } from '../helpers/postgres-server.ts'
+import { until } from '../helpers/until.ts'
+
+const deadlines = { acquire: 1_000, query: 1_000 }
+let server: PostgresServer
+let other: Store
+
+beforeAll(async () => {
+  server = await startServer()
+  other = await openStore({ dataDir: '', databaseUrl: server.url })
+  await other.executeSql('create table crate (id integer)')
+})
+
+afterAll(async () => {
+  await other.close()
+  await server.stop()
+})
+
+test('the rest of a transaction whose connection went away is refused, not run outside it', async () => {
+  const store = await opened(server.url)
+  const cut = store.db.transaction().execute(async trx => {
+    const { rows } = await sql<{ pid: number }>`select pg_backend_pid() as pid`.execute(trx)
+    await sql`insert into crate values (1)`.execute(trx)
+    await other.executeSql('select pg_terminate_backend($1, 5000)', [rows[0]!.pid])
+    await sql`insert into crate values (2)`.execute(trx).catch(() => {})
+    await sql`insert into crate values (3)`.execute(trx)
+  })
+  await expect(cut).rejects.toThrow('The connection to the database went away.')
+  expect((await store.executeSql('select id from crate')).rows).toEqual([])
+})
+
+test('a query that takes too long is ended by the server, and its connection is as good as before', async () => {
+  const store = await opened(server.url)
+  await expect(store.db.connection().execute(one => sql`select pg_sleep(60)`.execute(one))).rejects.toThrow(
+    'statement timeout',
+  )
+  expect((await store.executeSql('select 1 as one')).rows).toEqual([{ one: 1 }])
+})
+
+test('a server that takes the connection and says nothing is given up at the deadline', async () => {
+  const mute = createServer()
+  const sockets: Socket[] = []
+  mute.on('connection', socket => sockets.push(socket))
+  mute.listen(0, '127.0.0.1')
+  await once(mute, 'listening')
+  onTestFinished(() => {
+    for (const socket of sockets) socket.destroy()
+    mute.close()
+  })
+  const store = await opened(`postgres://postgres@127.0.0.1:${(mute.address() as AddressInfo).port}/postgres`)
+  const start = performance.now()
+  await expect(store.executeSql('select 1')).rejects.toThrow('The database could not be reached in time.')
+  expect(performance.now() - start).toBeLessThan(2 * deadlines.acquire)
+})
+
+test('a server that falls silent in the middle of a query is given up at the deadline', async () => {
+  const store = await opened(server.url)
+  // The server's own limit is lifted, so that ours alone ends the wait.
+  const silent = store.executeSql(`set statement_timeout to 0; select pg_sleep(5)`)
+  await expect(silent).rejects.toThrow(ConnectionLost)
+  expect((await store.executeSql('show statement_timeout')).rows).toEqual([{ statement_timeout: '900ms' }])
+})
+
+test('when every connection is taken, the next who asks is refused at the deadline, and served later', async () => {
+  const store = await opened(server.url)
+  const free = Promise.withResolvers<void>()
+  let held = 0
+  const hold = () =>
+    store.db.connection().execute(() => {
+      held++
+      return free.promise
+    })
+  const holding = Promise.all(Array.from({ length: 10 }, hold))
+  await until(() => held === 10, { what: 'every connection to be taken' })
+  await expect(store.executeSql('select 1')).rejects.toThrow('The database could not be reached in time.')
+  free.resolve()
+  await holding
+  expect((await store.executeSql('select 1 as one')).rows).toEqual([{ one: 1 }])
+})
+
+async function opened(databaseUrl: string): Promise<Store> {
+  const store = await openStore({ dataDir: '', databaseUrl, deadlines })
+  onTestFinished(store.close)
+  return store
+}
