@@ -1,8 +1,16 @@
 import type { Job } from './bed.ts'
-import type { CautionGiven } from './cautions.ts'
+import { type CautionGiven, cautionsOf } from './cautions.ts'
+import { cents } from './decimal.ts'
+import { type Narrower, whatWouldNarrow } from './narrower.ts'
+import { priceLines, totalOf } from './price-lines.ts'
+import { jobQuantities } from './quantities.ts'
+import { shownRange, spreadsOf } from './range.ts'
 import type { RateTable } from './rate-table.ts'
-import type { Q } from './units.ts'
+import { type Q, quantity, unitSystem } from './units.ts'
 
+export type { Narrower } from './narrower.ts'
+
+/** Kept with a stored ballpark; goes up when the same beds and rates would give another range. */
 export const BALLPARK_METHOD = 1
 
 export interface Range {
@@ -10,14 +18,6 @@ export interface Range {
   likely: string
   high: string
   currency: string
-}
-
-/** What would narrow the range most: the bed's index, and the range it would leave; for a visit all null. */
-export interface Narrower {
-  what: 'sizes' | 'lying' | 'visit'
-  bed: number | null
-  low: string | null
-  high: string | null
 }
 
 /** The provisional price range. area and inPlace are of the whole job; beds holds one bed of each entry. */
@@ -32,6 +32,29 @@ export interface Ballpark {
   cautions: CautionGiven[]
 }
 
-export function workOutBallpark(_job: Job, _table: RateTable): Ballpark {
-  throw new Error('not written yet')
+/**
+ * The range within which the price will lie as often as the table promises: 1,024 scenarios of what was told and of
+ * where the rates stand. Likely is exact: the sizes as told at the middle of every rate.
+ */
+export function workOutBallpark(job: Job, table: RateTable): Ballpark {
+  const system = unitSystem(table.units)
+  const quantities = jobQuantities(job, table)
+  const lines = priceLines(job, quantities, table)
+  const likely = totalOf(lines)
+  const spreadOf = spreadsOf(job, quantities, table)
+  const told = spreadOf()
+  return {
+    method: BALLPARK_METHOD,
+    area: quantity(quantities.area, system.area),
+    inPlace: quantity(quantities.inPlace, system.volume),
+    beds: quantities.beds.map(({ area, edge, inPlace }) => ({
+      area: quantity(area, system.area),
+      edge: edge && quantity(edge, system.length),
+      inPlace: quantity(inPlace, system.volume),
+    })),
+    range: { ...shownRange(told, likely, table), likely: cents(likely), currency: table.currency },
+    minimumDecides: lines.some(line => line.kind === 'minimum'),
+    narrower: whatWouldNarrow(job, told, spreadOf, likely, table),
+    cautions: cautionsOf(job, quantities, table),
+  }
 }

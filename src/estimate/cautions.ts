@@ -1,6 +1,86 @@
+import type { Bed, Job } from './bed.ts'
+import { Decimal } from './decimal.ts'
+import { volumesToOrder } from './firm-price.ts'
+import { readLength, showLength } from './lengths.ts'
+import { extrasOf } from './price-lines.ts'
+import { finishesOf, type JobQuantities } from './quantities.ts'
+import type { RateTable } from './rate-table.ts'
+import { shapeOf } from './shape.ts'
+import { travelCharge } from './travel.ts'
+import { type UnitSystem, unitSystem } from './units.ts'
+
 /** A warning to show: its text is 'caution.<code>' in the message catalogue, filled with params. */
 export interface CautionGiven {
   code: string
   params: Record<string, string>
   source: string
+}
+
+type Noted = Omit<CautionGiven, 'source'>
+
+/** The warnings a job gives rise to, each with the figure and the source the rate table names. */
+export function cautionsOf(job: Job, quantities: JobQuantities, table: RateTable): CautionGiven[] {
+  const noted = [
+    ...job.beds.flatMap((bed, index) => bedCautions(bed, index, table)),
+    ...postcodeCaution(job, table),
+    ...edgeCaution(job, quantities, table),
+    ...finishCautions(job, quantities, table),
+    ...extrasOf(job, table).flatMap(extra => extra.cautions.map(code => ({ code, params: {} }))),
+  ]
+  const told = (one: Noted) => JSON.stringify([one.code, one.params])
+  return noted
+    .filter((one, index) => noted.findIndex(other => told(other) === told(one)) === index)
+    .map(({ code, params }) => {
+      const known = table.cautions.find(caution => caution.code === code)
+      return { code, params: { figure: known?.figure ?? '', ...params }, source: known?.source ?? '' }
+    })
+}
+
+function bedCautions(bed: Bed, index: number, table: RateTable): Noted[] {
+  const system = unitSystem(table.units)
+  const name = String(index + 1)
+  const inDepth = (depth: Decimal | string) => `${new Decimal(depth).toDecimalPlaces(2)} ${system.depth}`
+  const { least, greatest } = bed.finish.depth
+  const depth = inDepth(bed.depth)
+  return [
+    ...(bed.depth.gt(greatest)
+      ? [{ code: 'depth-over', params: { bed: name, depth, greatest: inDepth(greatest) } }]
+      : []),
+    ...(bed.depth.lt(least)
+      ? [{ code: 'depth-under', params: { bed: name, depth, least: inDepth(least) } }]
+      : []),
+    ...largeSizes(bed, table, system).map(size => ({ code: 'large-size', params: { bed: name, size } })),
+  ]
+}
+
+function largeSizes(bed: Bed, table: RateTable, system: UnitSystem): string[] {
+  const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
+  const limit = readLength(figure, system, new Decimal(table.pace))
+  if (!limit.ok) return []
+  return shapeOf(bed.shape)
+    .sizes.filter(({ name, reads }) => reads === 'length' && bed.sizes[name]!.value.gt(limit.value))
+    .map(({ name }) => showLength(bed.sizes[name]!.value, system))
+}
+
+function postcodeCaution(job: Job, table: RateTable): Noted[] {
+  const served = travelCharge(job.postcode, table) !== null
+  return served ? [] : [{ code: 'postcode-not-served', params: { postcode: job.postcode } }]
+}
+
+function edgeCaution(job: Job, quantities: JobQuantities, table: RateTable): Noted[] {
+  const unknown = quantities.beds.some(bed => bed.edge === null)
+  const priced = extrasOf(job, table).some(extra => extra.per === 'edge')
+  return unknown && priced ? [{ code: 'edge-unknown', params: {} }] : []
+}
+
+function finishCautions(job: Job, quantities: JobQuantities, table: RateTable): Noted[] {
+  const { weight } = unitSystem(table.units)
+  const toOrder = volumesToOrder(quantities, table)
+  return finishesOf(job, table).flatMap((finish, index) =>
+    finish.cautions.map((code): Noted => {
+      if (code !== 'payload' || finish.densityWet === null) return { code, params: {} }
+      const heavy = toOrder[index]!.volume.times(finish.densityWet).toDecimalPlaces(0).toFixed()
+      return { code, params: { weight: `${heavy.replace(/\B(?=(\d{3})+$)/g, ',')} ${weight}` } }
+    }),
+  )
 }

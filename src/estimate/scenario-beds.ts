@@ -3,10 +3,11 @@ import { OWN_DRAWS } from './draws.ts'
 import { type BedErrors, bedErrors } from './errors.ts'
 import { addedDepth, type BedQuantities, finishesOf, type JobQuantities } from './quantities.ts'
 import type { Finish, RateTable } from './rate-table.ts'
-import { type UnitSystem, unitSystem } from './units.ts'
+import { unitSystem } from './units.ts'
 
 /** One entry of beds in the figures the scenarios use. cover × depth is its volume in yd³|m³, depth in in|cm. */
 export interface ScenarioBed {
+  index: number
   volume: number
   cover: number
   area: number
@@ -33,25 +34,25 @@ export interface Change {
   lyingError?: number
 }
 
-export function scenarioFinishes(
-  job: Job,
-  quantities: JobQuantities,
-  table: RateTable,
-  change?: Change,
-): ScenarioFinish[] {
-  const finishes = finishesOf(job, table)
-  const system = unitSystem(table.units)
-  return finishes.map((finish, rank) => ({
+export function scenarioFinishes(job: Job, quantities: JobQuantities, table: RateTable): ScenarioFinish[] {
+  return finishesOf(job, table).map((finish, rank) => ({
     finish,
     own: ownDraw(finish, rank, table),
     beds: job.beds
-      .flatMap((bed, index) => {
-        if (bed.finish.slug !== finish.slug) return []
-        const plain = scenarioBed(bed, quantities.beds[index]!, table, system)
-        return [change?.bed === index ? { ...plain, ...overrides(change) } : plain]
-      })
+      .flatMap((bed, index) =>
+        bed.finish.slug === finish.slug ? [scenarioBed(bed, index, quantities.beds[index]!, table)] : [],
+      )
       .sort(smallestFirst),
   }))
+}
+
+/** The same job with one entry changed. */
+export function withChange(finishes: ScenarioFinish[], { bed: index, ...change }: Change): ScenarioFinish[] {
+  return finishes.map(one => {
+    if (!one.beds.some(bed => bed.index === index)) return one
+    const beds = one.beds.map(bed => (bed.index === index ? { ...bed, ...change } : bed))
+    return { ...one, beds: beds.sort(smallestFirst) }
+  })
 }
 
 // By its place in the table, so that a bed of another finish added later doesn't change this one's draws.
@@ -60,12 +61,13 @@ function ownDraw(finish: Finish, rank: number, table: RateTable): number {
   return Math.min(place, OWN_DRAWS - 1)
 }
 
-function scenarioBed(bed: Bed, figures: BedQuantities, table: RateTable, system: UnitSystem): ScenarioBed {
-  const volume = figures.inPlace.div(system.volumesPerBulk)
+function scenarioBed(bed: Bed, index: number, figures: BedQuantities, table: RateTable): ScenarioBed {
+  const volume = figures.inPlace.div(unitSystem(table.units).volumesPerBulk)
   const told = bed.sizes.volume !== undefined
   return {
+    index,
     volume: volume.toNumber(),
-    cover: told ? volume.toNumber() : volume.div(addedDepth(bed, table)).toNumber(),
+    cover: (told ? volume : volume.div(addedDepth(bed, table))).toNumber(),
     area: figures.area.toNumber(),
     edge: figures.edge?.toNumber() ?? 0,
     count: bed.count,
@@ -75,10 +77,6 @@ function scenarioBed(bed: Bed, figures: BedQuantities, table: RateTable, system:
     lyingError: bed.lying.s.toNumber(),
     told,
   }
-}
-
-function overrides({ errors, lyingError }: Change): Partial<ScenarioBed> {
-  return { ...(errors && { errors }), ...(lyingError !== undefined && { lyingError }) }
 }
 
 function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {

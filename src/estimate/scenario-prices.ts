@@ -1,0 +1,110 @@
+import type { Job } from './bed.ts'
+import { DRAWS, type Draws } from './draws.ts'
+import { extrasOf } from './price-lines.ts'
+import type { JobQuantities } from './quantities.ts'
+import type { Extra, RateTable } from './rate-table.ts'
+import type { ScenarioFinish } from './scenario-beds.ts'
+import { edgeLengths, finishAreas } from './scenario-volumes.ts'
+import { travelCharge } from './travel.ts'
+
+interface Rate {
+  lower: number
+  gap: number
+}
+
+/** What of a price stays the same in every scenario, as numbers. */
+export interface Pricing {
+  tiers: number[]
+  travel: number
+  minimum: number
+  extras: Record<'fixed' | 'area' | 'edge' | 'volume', Rate>
+}
+
+export function pricingOf(job: Job, { bedCount }: JobQuantities, table: RateTable): Pricing {
+  const extras = extrasOf(job, table)
+  const per = (unit: Extra['per'], times = 1): Rate => {
+    const found = extras.filter(extra => extra.per === unit).map(rateOf)
+    return {
+      lower: found.reduce((sum, rate) => sum + rate.lower * times, 0),
+      gap: found.reduce((sum, rate) => sum + rate.gap * times, 0),
+    }
+  }
+  const once = per('job')
+  const each = per('bed', bedCount)
+  const fixed = { lower: once.lower + each.lower, gap: once.gap + each.gap }
+  return {
+    tiers: table.tiers.map(Number),
+    travel: Number(travelCharge(job.postcode, table) ?? 0),
+    minimum: Number(table.minimumCharge),
+    extras: { fixed, area: per('area'), edge: per('edge'), volume: per('volume') },
+  }
+}
+
+/** The price of every scenario in cents, smallest first. */
+export function scenarioPrices(
+  finishes: ScenarioFinish[],
+  pricing: Pricing,
+  draws: Draws,
+  volumesOf: (finish: ScenarioFinish) => Float64Array,
+): Float64Array {
+  const volumes = finishes.map(volumesOf)
+  const rates = finishes.map(({ finish }) => finish.rates.map(rateOf))
+  const extra = extraPrices(finishes, volumes, pricing, draws)
+  const prices = new Float64Array(DRAWS)
+  for (let draw = 0; draw < DRAWS; draw++) {
+    const installed = installedPrice(volumes, rates, pricing.tiers, draw, draws.rate[draw]!)
+    const price = Math.max(installed + extra[draw]! + pricing.travel, pricing.minimum)
+    prices[draw] = Math.round(price * 100)
+  }
+  return prices.sort()
+}
+
+// Over the job's own size and every larger one, the least: bigger never costs less.
+function installedPrice(
+  volumes: Float64Array[],
+  rates: Rate[][],
+  tiers: number[],
+  draw: number,
+  stand: number,
+): number {
+  let volume = 0
+  for (let index = 0; index < volumes.length; index++) volume += volumes[index]![draw]!
+  let least = Number.POSITIVE_INFINITY
+  for (let column = tiers.length; column >= 0; column--) {
+    const from = column === 0 ? 0 : tiers[column - 1]!
+    let price = 0
+    let lowest = Number.POSITIVE_INFINITY
+    for (let index = 0; index < volumes.length; index++) {
+      const { lower, gap } = rates[index]![column]!
+      const rate = lower + gap * stand
+      price += volumes[index]![draw]! * rate
+      if (rate < lowest) lowest = rate
+    }
+    if (from > volume) price += (from - volume) * lowest
+    if (price < least) least = price
+    if (from <= volume) break
+  }
+  return least
+}
+
+function extraPrices(
+  finishes: ScenarioFinish[],
+  volumes: Float64Array[],
+  { extras }: Pricing,
+  draws: Draws,
+): Float64Array {
+  const prices = draws.rate.map(stand => extras.fixed.lower + extras.fixed.gap * stand)
+  const add = ({ lower, gap }: Rate, amounts: Float64Array) => {
+    for (let draw = 0; draw < DRAWS; draw++)
+      prices[draw]! += amounts[draw]! * (lower + gap * draws.rate[draw]!)
+  }
+  if (extras.area.lower + extras.area.gap > 0)
+    for (const finish of finishes) add(extras.area, finishAreas(finish, draws))
+  if (extras.volume.lower + extras.volume.gap > 0) for (const each of volumes) add(extras.volume, each)
+  if (extras.edge.lower + extras.edge.gap > 0) add(extras.edge, edgeLengths(finishes, draws))
+  return prices
+}
+
+function rateOf(rate: { lower: string; upper: string }): Rate {
+  return { lower: Number(rate.lower), gap: Number(rate.upper) - Number(rate.lower) }
+}

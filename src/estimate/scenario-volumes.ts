@@ -1,0 +1,82 @@
+import { DRAWS, type Draws } from './draws.ts'
+import type { ScenarioBed, ScenarioFinish } from './scenario-beds.ts'
+
+/** Gives the depth to add in every scenario, in in|cm, for what the bed was told to have and to get. */
+export type DepthsOf = (bed: ScenarioBed) => Float64Array
+
+/** max(thinnest, target − max(0, m + s·H)), worked out once for beds alike in these. */
+export function depthsOver({ depthBias }: Draws, thinnest: number): DepthsOf {
+  const known = new Map<string, Float64Array>()
+  const told = new Float64Array(DRAWS).fill(1)
+  return bed => {
+    if (bed.told) return told
+    const key = `${bed.target} ${bed.lying} ${bed.lyingError}`
+    const found =
+      known.get(key) ??
+      depthBias.map(bias => Math.max(thinnest, bed.target - Math.max(0, bed.lying + bed.lyingError * bias)))
+    known.set(key, found)
+    return found
+  }
+}
+
+interface Layer {
+  depths: Float64Array
+  sum: number
+  shared: number
+  own: number
+}
+
+/** A finish's volume in every scenario: max(0, Σv(1 + cB) + Z·√Σ(v·o)²). */
+export function finishVolumes(finish: ScenarioFinish, draws: Draws, depthsOf: DepthsOf): Float64Array {
+  const layers = new Map<Float64Array, Layer>()
+  for (const bed of finish.beds) addTo(layers, depthsOf(bed), bed.cover, bed)
+  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+}
+
+/** The area of a finish's beds in every scenario, with the same errors as their volume. */
+export function finishAreas(finish: ScenarioFinish, draws: Draws): Float64Array {
+  const layers = new Map<Float64Array, Layer>()
+  const flat = new Float64Array(DRAWS).fill(1)
+  for (const bed of finish.beds) addTo(layers, flat, bed.area, bed)
+  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+}
+
+/** The edge of all beds in every scenario: an edge length takes half the shared error of an area. */
+export function edgeLengths(finishes: ScenarioFinish[], { bias }: Draws): Float64Array {
+  let sum = 0
+  let shared = 0
+  for (const { edge, count, errors } of finishes.flatMap(finish => finish.beds)) {
+    sum += edge * count
+    shared += (edge * count * errors.shared) / 2
+  }
+  return bias.map(draw => Math.max(0, sum + shared * draw))
+}
+
+function addTo(
+  layers: Map<Float64Array, Layer>,
+  depths: Float64Array,
+  cover: number,
+  bed: ScenarioBed,
+): void {
+  const layer = layers.get(depths) ?? { depths, sum: 0, shared: 0, own: 0 }
+  layer.sum += cover * bed.count
+  layer.shared += cover * bed.count * bed.errors.shared
+  layer.own += (cover * bed.errors.own) ** 2 * bed.count
+  layers.set(depths, layer)
+}
+
+function sumLayers(layers: Layer[], { bias }: Draws, own: Float64Array): Float64Array {
+  const sums = new Float64Array(DRAWS)
+  const variances = new Float64Array(DRAWS)
+  for (const layer of layers) {
+    for (let draw = 0; draw < DRAWS; draw++) {
+      const depth = layer.depths[draw]!
+      sums[draw]! += depth * (layer.sum + layer.shared * bias[draw]!)
+      variances[draw]! += depth * depth * layer.own
+    }
+  }
+  for (let draw = 0; draw < DRAWS; draw++) {
+    sums[draw] = Math.max(0, sums[draw]! + own[draw]! * Math.sqrt(variances[draw]!))
+  }
+  return sums
+}
