@@ -16,17 +16,23 @@ import { DayGone, NewerRevision, NoLongerHolds } from './refusals.ts'
 
 const HOMEOWNER = { kind: 'homeowner' } as const
 
+/** What somebody accepts: the revision that was read, and the name typed under it. */
+export interface Accepted {
+  revision: number
+  typedName: string
+}
+
 /**
  * Accepts the newest revision of a request's quote under a typed name; a repeat changes nothing.
  * @throws {NewerRevision} when `revision` is not the newest
  * @throws {NoLongerHolds} when the day until which it holds is past, where the business is
  * @throws {Conflict} when the request is not at a stage in which it can be accepted
  */
-export async function acceptQuote(deps: Deps, quoteRequestId: number, revision: number, typedName: string) {
+export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: Accepted): Promise<void> {
   const business = await requireBusiness(deps)
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
-    await accept(trx, business, request, { revision, typedName }, deps.now())
+    await accept(trx, business, request, accepted, deps.now())
   })
 }
 
@@ -53,7 +59,7 @@ export async function bookDay(deps: Deps, quoteRequestId: number, firstDay: stri
 export async function acceptAndBook(
   deps: Deps,
   quoteRequestId: number,
-  accepted: { revision: number; typedName: string },
+  accepted: Accepted,
   firstDay: string,
 ): Promise<Share[]> {
   const business = await requireBusiness(deps)
@@ -67,7 +73,7 @@ export async function acceptAndBook(
     )
   } catch (error) {
     if (error instanceof DayGone) {
-      await acceptQuote(deps, quoteRequestId, accepted.revision, accepted.typedName)
+      await acceptQuote(deps, quoteRequestId, accepted)
     }
     throw error
   }
@@ -77,7 +83,7 @@ async function accept(
   trx: Transaction<Database>,
   business: Business,
   request: LockedRequest,
-  { revision, typedName }: { revision: number; typedName: string },
+  { revision, typedName }: Accepted,
   at: Temporal.Instant,
 ): Promise<void> {
   const quote = await findNewestQuote(trx, request.id)

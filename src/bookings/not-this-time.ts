@@ -10,9 +10,9 @@ import { findPastQuotes } from './queries.ts'
 
 export const REASONS = ['price', 'later', 'myself', 'other'] as const
 
-/** Why a quote is not taken: one of the reasons offered, or none, and the homeowner's own words. */
+/** Why a quote is not taken: one of the reasons offered, and the homeowner's own words, or ''. */
 export interface WhyNot {
-  reason: (typeof REASONS)[number] | ''
+  reason: (typeof REASONS)[number]
   words: string
 }
 

@@ -10,7 +10,7 @@ export class NewerRevision extends Conflict {
 /** The day that was chosen has no room any more, is closed, or can't be booked. */
 export class DayGone extends Conflict {
   constructor() {
-    super('booking.day-gone')
+    super('booking.day-gone-kept')
   }
 }
 

@@ -1,0 +1,111 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { Language } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import { languageOf } from '../http/language.ts'
+import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { dayInWords } from '../lib/dates.ts'
+import { acceptAndBook, acceptQuote } from './booking.ts'
+import { type AcceptForm, NO_DAY, readAcceptForm, readDay, type Typed, typedIn } from './form.ts'
+import {
+  type DaysView,
+  findFreeDay,
+  type OpenedLink,
+  openBookingLink,
+  type PriceView,
+  viewDays,
+  viewPrice,
+} from './page.ts'
+import { inWords, type LinkRequest, orRefuse, showLink } from './show.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'bookings/accept': { link: OpenedLink; price: PriceView; days: DaysView; noDay: string; values: Typed }
+    'bookings/check': { link: OpenedLink; price: PriceView; days: string[]; values: AcceptForm }
+  }
+}
+
+/** Accepting goes over two pages: the form, and the page to check before it counts. Only the last post changes anything. */
+export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
+  const writes = { config: { access: 'link' as const, ...FEW_A_MINUTE } }
+  app.get('/b/:token/accept', { config: { access: 'link' } }, showAcceptForm)
+  app.post('/b/:token/check', writes, checkAcceptance)
+  app.post('/b/:token/accept', writes, accept)
+
+  async function showAcceptForm(request: LinkRequest, reply: FastifyReply) {
+    const link = await openBookingLink(deps, request.params.token)
+    if (link.state !== 'open') return reply.redirect(link.path, 303)
+    return showForm(deps, request, reply, link, {})
+  }
+
+  async function checkAcceptance(request: LinkRequest, reply: FastifyReply) {
+    const link = await openBookingLink(deps, request.params.token)
+    if (link.state !== 'open') return reply.redirect(link.path, 303)
+    const typed = typedIn(request.body)
+    if (typed.change !== undefined || typed.from !== undefined)
+      return showForm(deps, request, reply, link, typed)
+    const reading = readAcceptForm(typed)
+    if (!reading.ok) return showForm(deps, request, reply, link, typed, reading.errors)
+    return showCheck(deps, request, reply, link, typed, reading.values)
+  }
+
+  async function accept(request: LinkRequest, reply: FastifyReply) {
+    const link = await openBookingLink(deps, request.params.token)
+    const typed = typedIn(request.body)
+    const reading = readAcceptForm(typed)
+    if (!reading.ok && link.state !== 'open') return reply.redirect(link.path, 303)
+    if (!reading.ok) return showForm(deps, request, reply, link, typed, reading.errors)
+    const { day, ...accepted } = reading.values
+    const { id } = link.request
+    const doing =
+      day === NO_DAY
+        ? { said: 'booking.said-accepted', act: () => acceptQuote(deps, id, accepted) }
+        : { said: 'booking.said-booked', act: () => acceptAndBook(deps, id, accepted, day) }
+    return orRefuse(deps, request, reply, { path: link.path, ...doing })
+  }
+}
+
+async function showForm(
+  deps: Deps,
+  request: LinkRequest,
+  reply: FastifyReply,
+  link: OpenedLink,
+  values: Typed,
+  errors: Record<string, string> = {},
+) {
+  const language = languageOf(request)
+  const days = await viewDaysFor(deps, link, values, language)
+  const price = await viewPrice(deps, link.quote, language)
+  const status = Object.keys(errors).length > 0 ? 422 : 200
+  return reply.page(
+    'bookings/accept',
+    { link, price, days, noDay: NO_DAY, values, errors: inWords(request, errors) },
+    status,
+  )
+}
+
+/** The days asked for, else the first ones; or those about the day chosen, where it is not among the first. */
+async function viewDaysFor(deps: Deps, link: OpenedLink, values: Typed, language: Language) {
+  const asked = await viewDays(deps, link, readDay({ day: values.from ?? '' }), language)
+  const chosen = readDay(values)
+  if (values.from !== undefined || !chosen || asked.shown.some(({ day }) => day === chosen)) return asked
+  return viewDays(deps, link, chosen, language)
+}
+
+async function showCheck(
+  deps: Deps,
+  request: LinkRequest,
+  reply: FastifyReply,
+  link: OpenedLink,
+  typed: Typed,
+  values: AcceptForm,
+) {
+  const language = languageOf(request)
+  if (values.revision !== link.quote.revision) {
+    return showLink(deps, request, reply, 409, inWords(request, { '': 'booking.newer-revision' }))
+  }
+  const free = values.day === NO_DAY ? null : await findFreeDay(deps, link, values.day)
+  if (free === undefined) return showForm(deps, request, reply, link, typed, { day: 'booking.day-gone' })
+  const days = (free?.shares ?? []).map(({ day }) => dayInWords(day, language, true))
+  const price = await viewPrice(deps, link.quote, language)
+  return reply.page('bookings/check', { link, price, days, values })
+}

@@ -1,0 +1,121 @@
+import { type Business, findBusiness } from '../account/queries.ts'
+import type { Language } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import { freeFirstDays } from '../diary/queries.ts'
+import { DAYS_AHEAD, earliestDay, type FreeDay } from '../diary/room.ts'
+import { NotFound } from '../http/errors.ts'
+import { addDays, dayInWords, dayOf } from '../lib/dates.ts'
+import { moneyInWords } from '../lib/money-in-words.ts'
+import { lineName, lineQuantity } from '../queue/line-name.ts'
+import { findNewestQuote, type QuoteWithLines } from '../queue/queries.ts'
+import { requireRateTable } from '../rates/queries.ts'
+import { viewBeds } from '../requests/bed-view.ts'
+import { findByToken } from '../requests/links.ts'
+import { findBooking, requireBookingRequest } from './queries.ts'
+
+const DAYS_SHOWN = 10
+
+type RequestRow = Awaited<ReturnType<typeof requireBookingRequest>>
+type BookingRow = Awaited<ReturnType<typeof findBooking>>
+
+/** How a booking link stands: to be accepted, accepted without a day, booked, or over for one of three reasons. */
+export type BookingState = 'open' | 'accepted' | 'booked' | 'not taken' | 'lapsed' | 'closed'
+
+/** Everything behind a booking link. */
+export interface OpenedLink {
+  path: string
+  business: Business
+  request: RequestRow
+  quote: QuoteWithLines
+  booking: BookingRow
+  state: BookingState
+}
+
+/**
+ * Opens a booking link.
+ * @throws {NotFound} when the token is unknown, ended or revoked, all alike
+ */
+export async function openBookingLink(deps: Deps, token: string): Promise<OpenedLink> {
+  const now = deps.now()
+  const id = await findByToken(deps.db, 'booking', token, now)
+  const business = id && (await findBusiness(deps.db))
+  const quote = id && (await findNewestQuote(deps.db, id))
+  if (!id || !business || !quote) throw new NotFound()
+  const request = await requireBookingRequest(deps.db, id)
+  const booking = await findBooking(deps.db, id)
+  const past = quote.holds_until < dayOf(now, business.time_zone)
+  const path = `/b/${encodeURIComponent(token)}`
+  return { path, business, request, quote, booking, state: stateOf(request, quote, booking, past) }
+}
+
+function stateOf(
+  request: RequestRow,
+  quote: QuoteWithLines,
+  booking: BookingRow,
+  past: boolean,
+): BookingState {
+  if (booking) return 'booked'
+  if (request.stage === 'not taken' || request.stage === 'lapsed') return request.stage
+  if (request.stage !== 'quoted') return 'closed'
+  if (quote.accepted_at) return 'accepted'
+  return past ? 'lapsed' : 'open'
+}
+
+/** The price in words, its lines, and the beds that it is for. */
+export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Language) {
+  const { body: table } = await requireRateTable(deps.db, quote.rate_table_id)
+  const money = (amount: string) => moneyInWords(amount, quote.currency, language)
+  return {
+    total: money(quote.total),
+    lines: quote.lines.map(line => ({
+      label: lineName(line, table, language),
+      note: lineQuantity(line, quote.currency, language),
+      amount: money(line.amount),
+    })),
+    beds: viewBeds(quote.job, table, language),
+    holdsUntil: dayInWords(quote.holds_until, language, true),
+  }
+}
+
+export type PriceView = Awaited<ReturnType<typeof viewPrice>>
+
+/** A day that can be chosen, in words; `lasts` is the day on which a longer job is ready. */
+export interface DayView {
+  day: string
+  words: string
+  lasts: string | null
+}
+
+/** The days that can be chosen from `from` on (the first ones, when that is no later day). */
+export async function viewDays(deps: Deps, link: OpenedLink, from: string | undefined, language: Language) {
+  const { earliest, last } = bookableDays(deps, link.business)
+  const start = from && from > earliest ? from : earliest
+  const found = await freeFirstDays(deps.db, link.business, link.quote.crew_hours, start, DAYS_SHOWN)
+  const free = found.filter(({ day }) => day <= last)
+  const shown: DayView[] = free.map(({ day, shares }) => ({
+    day,
+    words: dayInWords(day, language, day.slice(0, 4) !== earliest.slice(0, 4)),
+    lasts: shares.length > 1 ? dayInWords(shares.at(-1)!.day, language) : null,
+  }))
+  return {
+    shown,
+    workDays: free[0]?.shares.length ?? 0,
+    later: free.length === DAYS_SHOWN ? addDays(free.at(-1)!.day, 1) : null,
+    first: start > earliest,
+  }
+}
+
+export type DaysView = Awaited<ReturnType<typeof viewDays>>
+
+/** One day with the shares that the job would take; undefined when it can't begin on that day. */
+export async function findFreeDay(deps: Deps, link: OpenedLink, day: string): Promise<FreeDay | undefined> {
+  const { earliest, last } = bookableDays(deps, link.business)
+  if (day < earliest || day > last) return undefined
+  const [first] = await freeFirstDays(deps.db, link.business, link.quote.crew_hours, day, 1)
+  return first?.day === day ? first : undefined
+}
+
+function bookableDays(deps: Deps, business: Business) {
+  const earliest = earliestDay(business, deps.now())
+  return { earliest, last: addDays(earliest, DAYS_AHEAD) }
+}
