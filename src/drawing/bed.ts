@@ -15,7 +15,7 @@ import { escapeXml, num, svg, textWidth } from './svg.ts'
 const WIDTH = 288
 const TALLEST = 190
 /** However large its neighbours are, a bed drawn to their scale stays visible. */
-const SMALLEST = 28
+const SMALLEST = 72
 const WALL = 9
 const SIDES: Side[] = ['above', 'below', 'left', 'right']
 
@@ -49,7 +49,7 @@ export function drawBed(outline: Outline, options: BedDrawing): string {
   const bottom = box.bottom + roomBeside('below', lines, fit.walls.below)
   const body = [
     `<defs>${hatchPattern(hatch, `${id}-hatch`, 'hatch', scale)}${outline.wall ? wallPattern(id) : ''}</defs>`,
-    `<g transform="translate(${num(box.left)} ${num(box.top)}) scale(${scale.toFixed(5)})">${drawSurface(outline, options)}</g>`,
+    `<g transform="translate(${num(box.left)} ${num(box.top)}) scale(${scale.toPrecision(8)})">${drawSurface(outline, options)}</g>`,
     outline.wall ? drawWall(outline, at, id) : '',
     drawDimensions(placed, box, fit.walls, WIDTH),
     outline.notional ? drawMiddle(box, options.sizes.area) : '',
@@ -83,7 +83,7 @@ function fitOutline(outline: Outline, sizes: Record<string, string>): Fit {
     const label = sizes[size]
     return label && !(outline.notional && size === 'area') ? [{ from, to, place, label }] : []
   })
-  const place = (scale: number) => labelled.map(line => moveOut(line, scale))
+  const place = (scale: number) => labelled.map(line => moveOut(line, outline.width, scale))
   const scaleFor = (lines: Labelled[]) => {
     const beside = roomBeside('left', lines, walls.left) + roomBeside('right', lines, walls.right)
     return Math.min((WIDTH - beside) / outline.width, TALLEST / outline.height)
@@ -92,21 +92,26 @@ function fitOutline(outline: Outline, sizes: Record<string, string>): Fit {
   return { scale: Math.min(first, scaleFor(place(first))), walls, place }
 }
 
-function moveOut(line: Labelled, scale: number): Labelled {
+function moveOut(line: Labelled, width: number, scale: number): Labelled {
   if (line.place !== 'inside') return line
   const across = Math.abs(line.to[0] - line.from[0]) * scale
   const down = Math.abs(line.to[1] - line.from[1]) * scale
   if (across >= down) return across >= textWidth(line.label, FIGURE) + 28 ? line : { ...line, place: 'below' }
-  return down >= FIGURE * 4 ? line : { ...line, place: 'right' }
+  const broad = width * scale >= textWidth(line.label, FIGURE) * 2 + 8
+  return down >= FIGURE * 4 && broad ? line : { ...line, place: 'right' }
 }
 
 function boxOf(outline: Outline, lines: Labelled[], fit: Fit, scale: number) {
   const [width, height] = [outline.width * scale, outline.height * scale]
+  const isLevel = (line: Labelled) => line.place === 'above' || line.place === 'below'
   const overhang = lines
-    .filter(line => line.place === 'above' || line.place === 'below')
+    .filter(isLevel)
     .map(line => textWidth(line.label, FIGURE) / 2 - ((line.from[0] + line.to[0]) / 2) * scale)
+  const overhead = lines
+    .filter(line => !isLevel(line))
+    .map(line => FIGURE - ((line.from[1] + line.to[1]) / 2) * scale)
   const left = Math.max(roomBeside('left', lines, fit.walls.left), ...overhang)
-  const top = roomBeside('above', lines, fit.walls.above)
+  const top = Math.max(roomBeside('above', lines, fit.walls.above), ...overhead)
   return { left, top, right: left + width, bottom: top + height }
 }
 
@@ -160,6 +165,7 @@ function drawMiddle(
   if (!label) return ''
   const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2]
   const width = textWidth(label, FIGURE) + 8
+  if (width > box.right - box.left - 12) return figure(box.right + 10, y + FIGURE * 0.36, 'start', label)
   return (
     `<rect class="label-ground" x="${num(x - width / 2)}" y="${num(y - 12)}" width="${num(width)}" height="24"/>` +
     figure(x, y + FIGURE * 0.36, 'middle', label)

@@ -9,6 +9,7 @@ export const FIGURE = 13
 const OFFSET = 15
 const LANE = 24
 const GAP = 7
+const SIDE_GAP = 10
 
 export interface Labelled {
   from: Point
@@ -20,18 +21,18 @@ export interface Labelled {
 /** How much room the dimension lines of a side need beyond the bed. */
 export function roomBeside(side: Side, lines: Labelled[], wall: number): number {
   const here = lines.filter(line => line.place === side)
-  if (here.length === 0) return wall + 4
+  if (here.length === 0) return wall + 1
   if (side === 'above' || side === 'below') return wall + OFFSET + LANE * here.length - 4
   return wall + OFFSET + here.reduce((sum, line) => sum + laneWidth(line), 0)
 }
 
 function laneWidth(line: Labelled): number {
-  return textWidth(line.label, FIGURE) + GAP * 2
+  return textWidth(line.label, FIGURE) + SIDE_GAP + 4
 }
 
 /**
  * Draws the dimension lines: outside ones in lanes beyond the bed's box, each with its two witness lines, slanting
- * ticks, and its figure. `box` is the bed's in drawing units, `walls` what a wall takes on each side.
+ * ticks, and its figure; the shortest stands nearest. `box` is the bed's in drawing units, `walls` what a wall takes on each side.
  */
 export function drawDimensions(
   lines: Labelled[],
@@ -40,7 +41,8 @@ export function drawDimensions(
   width: number,
 ): string {
   const taken: Record<Side, number> = { above: 0, below: 0, left: 0, right: 0 }
-  return lines
+  return [...lines]
+    .sort((a, b) => span(a) - span(b))
     .map(line => {
       if (line.place === 'inside') return insideLine(line)
       const away = walls[line.place] + OFFSET + taken[line.place]
@@ -50,6 +52,10 @@ export function drawDimensions(
       return uprightLine(line, line.place === 'left' ? box.left - away : box.right + away)
     })
     .join('')
+}
+
+function span({ from, to }: Labelled): number {
+  return Math.hypot(to[0] - from[0], to[1] - from[1])
 }
 
 function levelLine({ from, to, place, label }: Labelled, y: number, width: number): string {
@@ -68,7 +74,7 @@ function levelLine({ from, to, place, label }: Labelled, y: number, width: numbe
 function uprightLine({ from, to, place, label }: Labelled, x: number): string {
   const out = place === 'left' ? -4 : 4
   const witness = [from, to].map(([px, py]) => `M${num(px)} ${num(py)}H${num(x + out)}`).join('')
-  const side = place === 'left' ? -GAP : GAP
+  const side = place === 'left' ? -SIDE_GAP : SIDE_GAP
   return (
     `<path class="witness" d="${witness}M${num(x)} ${num(from[1])}V${num(to[1])}"/>` +
     tick(x, from[1]) +

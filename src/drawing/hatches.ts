@@ -112,7 +112,7 @@ export function hatchPattern(hatch: Hatch, id: string, classes = 'hatch', scale 
     .flatMap(mark => repeats(mark, width, height))
     .map(draw)
     .join('')
-  const transform = scale === 1 ? '' : ` patternTransform="scale(${(1 / scale).toFixed(6)})"`
+  const transform = scale === 1 ? '' : ` patternTransform="scale(${(1 / scale).toPrecision(8)})"`
   return (
     `<pattern id="${id}" patternUnits="userSpaceOnUse" width="${width}" height="${height}"${transform}>` +
     `<path class="${classes}" d="${drawn}"/></pattern>`

@@ -2,7 +2,8 @@ import { roundLength } from './scale-bar.ts'
 import { escapeXml, num, svg, textWidth } from './svg.ts'
 
 const WIDTH = 288
-const EDGE = 2
+const LEFT = 0.5
+const RIGHT = 282
 const BAND = 30
 const RULER = 41
 const SMALL = 14
@@ -23,7 +24,7 @@ export interface RangeDrawing {
 /** A price range over a ruler that begins at nothing, so that a narrower range is seen to be narrower. */
 export function drawRange({ low, likely, high, labels, title, id }: RangeDrawing): string {
   const most = Math.max(high * 1.06, 1)
-  const at = (value: number) => EDGE + (value / most) * (WIDTH - EDGE * 2)
+  const at = (value: number) => LEFT + (value / most) * (RIGHT - LEFT)
   const one = low === high
   const ends = one ? [] : endLabels(at(low), at(high), labels.low, labels.high)
   const body = [

@@ -1,7 +1,7 @@
 import { figure } from './dimension-lines.ts'
 import { num } from './svg.ts'
 
-const LONGEST = 76
+const LONGEST = 90
 
 /**
  * The bar that tells the scale, as on a plan: two halves, one filled, and its length beside it.

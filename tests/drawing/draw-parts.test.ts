@@ -1,0 +1,63 @@
+import { expect, test } from 'vitest'
+import { drawSwatch, type Hatch } from '../../src/drawing/hatches.ts'
+import { drawRoom } from '../../src/drawing/room-bar.ts'
+import { roundLength } from '../../src/drawing/scale-bar.ts'
+import { drawShapeIcon } from '../../src/drawing/shape-icons.ts'
+import { faultsOf, readSvg } from './read-svg.ts'
+
+const HATCHES: Hatch[] = ['shreds', 'chips', 'straw', 'dots', 'pebbles']
+
+test('each finish has a hatching of its own, whatever its colour', () => {
+  const marks = HATCHES.map(
+    hatch => readSvg(drawSwatch(hatch, '#8d5a3a', 'a')).find(each => each.name === 'path')!.attributes.d,
+  )
+  expect(new Set(marks).size).toBe(HATCHES.length)
+})
+
+test.each(HATCHES)('the swatch of %s is well-formed, and hidden since its label says it', hatch => {
+  const elements = readSvg(drawSwatch(hatch, '#2d2622', 'finish-1'))
+  expect(faultsOf(elements)).toEqual([])
+  expect(elements[0]!.attributes['aria-hidden']).toBe('true')
+})
+
+test('a colour that is none is not drawn', () => {
+  expect(drawSwatch('dots', '"><script>', 'a')).not.toContain('script')
+})
+
+test.each(['rectangle', 'strip', 'curvy', 'circle', 'oval', 'triangle', 'ring', 'area', 'volume'])(
+  '%s has an icon',
+  shape => {
+    const elements = readSvg(drawShapeIcon(shape))
+    expect(elements.length).toBeGreaterThan(1)
+    expect(elements[0]!.attributes['aria-hidden']).toBe('true')
+  },
+)
+
+test.each([
+  [0, 8, 0],
+  [6, 8, 0.75],
+  [8, 8, 1],
+])('with %d of %d crew hours taken, that share of the day is hatched', (taken, room, share) => {
+  const elements = readSvg(drawRoom({ taken, room, title: 'Room', id: 'day' }))
+  const [hatched, whole] = elements
+    .filter(each => each.name === 'rect')
+    .map(each => Number(each.attributes.width))
+  expect(faultsOf(elements)).toEqual([])
+  expect(hatched! / whole!).toBeCloseTo(share, 3)
+})
+
+test('what is over the room of a day is marked', () => {
+  expect(drawRoom({ taken: 10, room: 8, title: 'Full', id: 'day' })).toContain('room-over')
+  expect(drawRoom({ taken: 8, room: 8, title: 'Full', id: 'day' })).not.toContain('room-over')
+})
+
+test.each([
+  [7, 5],
+  [4.9, 2],
+  [1.5, 1],
+  [0.6, 0.5],
+  [23, 20],
+  [1000, 1000],
+])('at most %d gives a scale bar of %d', (most, length) => {
+  expect(roundLength(most)).toBe(length)
+})
