@@ -1,10 +1,9 @@
-import { existsSync } from 'node:fs'
 import { join } from 'node:path'
-import { chromium } from 'playwright-core'
 import { defineConfig, type TestProjectConfiguration } from 'vitest/config'
+import { findChromium } from './helpers/chromium.ts'
 
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
-const PURE = ['estimate', 'handbook', 'house', 'language', 'lib']
+const PURE = ['drawing', 'estimate', 'handbook', 'house', 'language', 'lib']
 const files = (folder: string) => `tests/${folder}/**/*.test.ts`
 const wholeApp = {
   include: ['tests/**/*.test.ts'],
@@ -23,26 +22,25 @@ export default defineConfig({
       { extends: true, test: { name: 'pure', include: PURE.map(files) } },
       { extends: true, test: { name: 'embedded', provide: { storeKind: 'embedded' }, ...wholeApp } },
       { extends: true, test: { name: 'postgres', provide: { storeKind: 'postgres' }, ...wholeApp } },
-      { extends: true, test: { name: 'faults', include: [files('faults')], testTimeout: 120_000 } },
+      // These two measure time, so they run after the others and one file at a time.
+      {
+        extends: true,
+        test: { ...alone(1), name: 'faults', include: [files('faults')], testTimeout: 120_000 },
+      },
       ...browserProject(),
     ],
   },
 })
 
-function browserProject(): TestProjectConfiguration[] {
-  if (!hasChromium() && !process.env.CI) {
-    console.log('The browser tests are left out: no Chromium found (set CHROMIUM to its path).')
-    return []
-  }
-  return [{ extends: true, test: { name: 'browser', include: [files('browser')], testTimeout: 300_000 } }]
+function alone(groupOrder: number) {
+  return { maxWorkers: 1, sequence: { groupOrder } }
 }
 
-function hasChromium(): boolean {
-  const usual = [
-    '/usr/bin/chromium',
-    '/usr/bin/chromium-browser',
-    '/usr/bin/google-chrome',
-    chromium.executablePath(),
-  ]
-  return [process.env.CHROMIUM, ...usual].some(path => path !== undefined && path !== '' && existsSync(path))
+function browserProject(): TestProjectConfiguration[] {
+  if (!findChromium() && !process.env.CI) {
+    console.log('The browser tests are left out: no Chromium found. Set CHROMIUM to the path of one.')
+    return []
+  }
+  const test = { name: 'browser', include: [files('browser')], testTimeout: 300_000 }
+  return [{ extends: true, test: { ...alone(2), ...test, globalSetup: ['tests/helpers/chromium.ts'] } }]
 }
