@@ -1,4 +1,5 @@
-import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { rmSync } from 'node:fs'
+import { mkdtemp, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { TestProject } from 'vitest/node'
@@ -14,16 +15,19 @@ export default async function setUp(project: TestProject): Promise<() => Promise
 }
 
 async function setUpImage(project: TestProject): Promise<() => Promise<void>> {
-  const folder = await mkdtemp(join(tmpdir(), 'bedwright-image-'))
   const pglite = await openInMemory()
   const store = embeddedStore(pglite)
   await migrate(store)
   const image = await pglite.dumpDataDir('none')
   await store.close()
+  const folder = await mkdtemp(join(tmpdir(), 'bedwright-image-'))
   const file = join(folder, 'store.tar')
   await writeFile(file, Buffer.from(await image.arrayBuffer()))
   project.provide('storeImage', file)
-  return () => rm(folder, { recursive: true })
+  // At the end of the run, an interrupted one too.
+  const remove = () => rmSync(folder, { recursive: true, force: true })
+  process.once('exit', remove)
+  return async () => remove()
 }
 
 // Nothing of these tests has to outlive a crash, so the server needn't wait for the disk.
