@@ -1,5 +1,5 @@
 import type { Transaction } from 'kysely'
-import { type Business, findBusiness } from '../account/queries.ts'
+import { type Business, requireBusiness } from '../account/queries.ts'
 import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
@@ -29,7 +29,7 @@ export interface Accepted {
  * @throws {Conflict} when the request is not at a stage in which it can be accepted
  */
 export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: Accepted): Promise<void> {
-  const business = await requireBusiness(deps)
+  const business = await requireBusiness(deps.db)
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
     await accept(trx, business, request, accepted, deps.now())
@@ -43,7 +43,7 @@ export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: 
  * @throws {Conflict} when the quote is not accepted, or another day is booked
  */
 export async function bookDay(deps: Deps, quoteRequestId: number, firstDay: string): Promise<Share[]> {
-  const business = await requireBusiness(deps)
+  const business = await requireBusiness(deps.db)
   return orDayGone(
     deps.db.transaction().execute(async trx => {
       const request = await lockQuoteRequest(trx, quoteRequestId)
@@ -62,7 +62,7 @@ export async function acceptAndBook(
   accepted: Accepted,
   firstDay: string,
 ): Promise<Share[]> {
-  const business = await requireBusiness(deps)
+  const business = await requireBusiness(deps.db)
   try {
     return await orDayGone(
       deps.db.transaction().execute(async trx => {
@@ -153,10 +153,4 @@ async function orDayGone<T>(booked: Promise<T>): Promise<T> {
     if (isCheckViolation(error, 'work_day_has_room')) throw new DayGone()
     throw error
   }
-}
-
-async function requireBusiness(deps: Deps): Promise<Business> {
-  const business = await findBusiness(deps.db)
-  if (!business) throw new NotFound()
-  return business
 }

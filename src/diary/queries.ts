@@ -46,3 +46,32 @@ export async function lockWorkDays(
     .forUpdate()
     .execute()
 }
+
+/** The work days that have a row, of a range of days. */
+export async function findWorkDaysBetween(db: Kysely<Database>, fromDay: string, lastDay: string) {
+  return db
+    .selectFrom('work_day')
+    .select(ROOM)
+    .where('day', '>=', fromDay)
+    .where('day', '<=', lastDay)
+    .execute()
+}
+
+/** The jobs booked on a range of days, by day and number: who, where, and the crew hours on the day and in all. */
+export async function findBookedJobs(db: Kysely<Database>, fromDay: string, lastDay: string) {
+  return db
+    .selectFrom('booking_day')
+    .innerJoin('booking', 'booking.id', 'booking_day.booking_id')
+    .innerJoin('quote_request', 'quote_request.id', 'booking.quote_request_id')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .innerJoin('quote', 'quote.id', 'booking.quote_id')
+    .select(['booking_day.day', 'booking_day.hours', 'quote.crew_hours', 'quote_request.number'])
+    .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
+    .where('booking.called_off_at', 'is', null)
+    .where('booking_day.day', '>=', fromDay)
+    .where('booking_day.day', '<=', lastDay)
+    .orderBy('booking_day.day')
+    .orderBy('quote_request.number')
+    .execute()
+}

@@ -1,0 +1,24 @@
+import { z } from 'zod'
+import { nestFields } from '../http/nested-fields.ts'
+
+export const MOST_ROOM = 999
+
+const hours = z
+  .string()
+  .trim()
+  .regex(/^\d{1,3}([.,]\d{1,2})?$/)
+  .transform(typed => typed.replace(',', '.'))
+
+/** The crew hours typed for a day in the field `room.<day>`; undefined when they can't be read. */
+export function readRoom(body: unknown, day: string): { typed: string; hours: string | undefined } {
+  const { room } = nestFields(body)
+  const field = typeof room === 'object' && !Array.isArray(room) ? room[day] : undefined
+  const typed = typeof field === 'string' ? field : ''
+  return { typed, hours: hours.safeParse(typed).data }
+}
+
+/** A date as in an address, 'YYYY-MM-DD', of the years that a diary can have; undefined when it is none. */
+export function readDate(value: unknown): string | undefined {
+  const day = z.iso.date().safeParse(value).data
+  return day && day >= '2000-01-01' && day <= '2999-12-31' ? day : undefined
+}

@@ -1,0 +1,44 @@
+import type { Business } from '../account/queries.ts'
+import { isCheckViolation } from '../db/violations.ts'
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { dayOf, weekdayOf } from '../lib/dates.ts'
+
+/** The database refuses less room than is taken already; `taken` are the crew hours booked on the day. */
+export class RoomTaken extends Conflict {
+  readonly taken: string
+
+  constructor(day: string, taken: string) {
+    super('diary.room-taken', { day, taken })
+    this.taken = taken
+  }
+}
+
+/** Whether a day's room can be changed: a working day that is not past, where the business is. */
+export function isOpenToChange(business: Business, day: string, now: Temporal.Instant): boolean {
+  return business.working_days.includes(weekdayOf(day)) && day >= dayOf(now, business.time_zone)
+}
+
+/**
+ * Gives a work day room for so many crew hours; 0 closes it.
+ * @throws {RoomTaken} when more than that is booked already
+ * @throws {Conflict} when it is no working day, or past
+ */
+export async function setRoom(deps: Deps, business: Business, day: string, hours: string): Promise<void> {
+  if (!isOpenToChange(business, day, deps.now())) throw new Conflict('diary.not-a-work-day')
+  try {
+    await deps.db
+      .insertInto('work_day')
+      .values({ day, room_hours: hours })
+      .onConflict(conflict => conflict.column('day').doUpdateSet({ room_hours: hours }))
+      .execute()
+  } catch (error) {
+    if (!isCheckViolation(error, 'work_day_has_room')) throw error
+    const { taken_hours } = await deps.db
+      .selectFrom('work_day')
+      .select('taken_hours')
+      .where('day', '=', day)
+      .executeTakeFirstOrThrow()
+    throw new RoomTaken(day, taken_hours)
+  }
+}
