@@ -30,9 +30,9 @@ export function cautionsOf(job: Job, quantities: JobQuantities, table: RateTable
   const told = (one: Noted) => JSON.stringify([one.code, one.params])
   return noted
     .filter((one, index) => noted.findIndex(other => told(other) === told(one)) === index)
-    .map(({ code, params }) => {
+    .flatMap(({ code, params }) => {
       const known = table.cautions.find(caution => caution.code === code)
-      return { code, params: { figure: known?.figure ?? '', ...params }, source: known?.source ?? '' }
+      return known ? [{ code, params: { figure: known.figure ?? '', ...params }, source: known.source }] : []
     })
 }
 

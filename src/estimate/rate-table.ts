@@ -5,6 +5,19 @@ export type Planted = 'open' | 'half' | 'full'
 export type LyingName = 'bare' | 'thin' | 'fair' | 'thick' | 'unsure'
 export type Hatch = 'shreds' | 'chips' | 'straw' | 'dots' | 'pebbles'
 
+/** The warnings there are: each has its text in the message catalogue, under 'caution.<code>'. */
+export const cautionCodes = [
+  'depth-over',
+  'depth-under',
+  'large-size',
+  'postcode-not-served',
+  'edge-unknown',
+  'fire',
+  'clearance',
+  'payload',
+  'digging',
+] as const
+
 /** What a thing is called, in each language of the pages. */
 export interface Name {
   en: string
@@ -57,6 +70,7 @@ export interface RateTable {
   promise: string
   step: string
   costs: { crewHour: string | null }
+  /** A warning left out of this list is never shown. */
   cautions: { code: string; figure?: string; source: string }[]
 }
 
@@ -86,7 +100,7 @@ const finish = z.object({
   soldBy: z.enum(['volume', 'bale', 'weight']),
   materialCost: figure.nullable(),
   densityWet: aboveZero.nullable(),
-  cautions: z.array(z.string()),
+  cautions: z.array(z.enum(cautionCodes)),
 })
 
 const extra = z
@@ -97,7 +111,7 @@ const extra = z
     lower: figure,
     upper: figure,
     crewHours: figure,
-    cautions: z.array(z.string()),
+    cautions: z.array(z.enum(cautionCodes)),
   })
   .refine(upward, { path: ['upper'], message: 'not less than the lower rate' })
 
@@ -126,7 +140,9 @@ const shape = z.object({
   promise: between(0.5, 0.99),
   step: aboveZero,
   costs: z.object({ crewHour: figure.nullable() }),
-  cautions: z.array(z.object({ code: z.string(), figure: z.string().optional(), source: z.string() })),
+  cautions: z.array(
+    z.object({ code: z.enum(cautionCodes), figure: z.string().optional(), source: z.string() }),
+  ),
 })
 
 /** Checks a rate table read from the database or a file; lists every fault with its path. */

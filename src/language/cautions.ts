@@ -20,14 +20,14 @@ export const cautionsEn = {
 
 export const cautionsEs: Record<keyof typeof cautionsEn, string> = {
   'caution.depth-over':
-    'Cantero {bed}: {depth} es más profundo de lo que se aconseja para este acabado (como máximo {greatest}). Una capa muy gruesa puede dañar las raíces.',
+    'Macizo {bed}: {depth} es más profundo de lo que se aconseja para este acabado (como máximo {greatest}). Una capa muy gruesa puede dañar las raíces.',
   'caution.depth-under':
-    'Cantero {bed}: {depth} es más delgado de lo habitual para este acabado (como mínimo {least}).',
-  'caution.large-size': 'Cantero {bed}: {size} es un cantero muy largo. ¿Es correcto?',
+    'Macizo {bed}: {depth} es más delgado de lo habitual para este acabado (como mínimo {least}).',
+  'caution.large-size': 'Macizo {bed}: {size} es un macizo muy largo. ¿Es correcto?',
   'caution.postcode-not-served':
     '{postcode} no está en la lista de lugares adonde vamos. Le diremos si podemos ir; el viaje no está en este precio.',
   'caution.edge-unknown':
-    'No se conoce el borde de un cantero dado por su área o volumen; no está en este precio. Lo mediremos.',
+    'No se conoce el borde de un macizo dado por su área o volumen; no está en este precio. Lo mediremos.',
   'caution.fire':
     'Este acabado puede arder. Algunos códigos de incendios lo mantienen a {figure} o más de las paredes que arden, y más en zonas de incendios forestales: pregunte a los bomberos locales.',
   'caution.clearance':

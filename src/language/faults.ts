@@ -40,35 +40,35 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
   'fault.length-unreadable':
     'No pudimos leer «{typed}» como un largo. Escríbalo así: 12, 12 1/2, 12\' 6", 3,8 m, unos 20 o 20-25.',
   'fault.length-not-positive': 'Una medida debe ser mayor que cero.',
-  'fault.length-absurd': 'Es más largo que cualquier cantero: como máximo {most}.',
+  'fault.length-absurd': 'Es más largo que cualquier macizo: como máximo {most}.',
   'fault.depth-missing': 'Escriba una profundidad, por ejemplo 3 o 2 1/2.',
   'fault.depth-unreadable':
     'No pudimos leer «{typed}» como una profundidad. Escríbala así: 3, 2 1/2, 3 in u 8 cm.',
   'fault.depth-not-positive': 'Una profundidad debe ser mayor que cero.',
-  'fault.depth-absurd': 'Es más profundo que cualquier cantero: como máximo {most}.',
+  'fault.depth-absurd': 'Es más profundo que cualquier macizo: como máximo {most}.',
   'fault.area-missing': 'Escriba el área, por ejemplo 100 o 100 pies cuadrados.',
   'fault.area-unreadable':
     'No pudimos leer «{typed}» como un área. Escríbala así: 100, 100 pies cuadrados o 10 m².',
   'fault.area-not-positive': 'Un área debe ser mayor que cero.',
-  'fault.area-absurd': 'Es más grande que cualquier cantero: como máximo {most}.',
+  'fault.area-absurd': 'Es más grande que cualquier macizo: como máximo {most}.',
   'fault.volume-missing': 'Escriba el volumen, por ejemplo 2 yardas cúbicas.',
   'fault.volume-unreadable':
     'No pudimos leer «{typed}» como un volumen. Escríbalo así: 2 yardas cúbicas, 50 pies cúbicos, 1,5 m³ u 800 l.',
   'fault.volume-not-positive': 'Un volumen debe ser mayor que cero.',
-  'fault.volume-absurd': 'Es más de lo que lleva cualquier cantero: como máximo {most}.',
+  'fault.volume-absurd': 'Es más de lo que lleva cualquier macizo: como máximo {most}.',
   'fault.size-twice':
     'Esta medida se dio dos veces: deje esta casilla vacía o escriba una medida en cada casilla.',
   'fault.ring-inner': 'El diámetro interior debe ser menor que el exterior.',
   'fault.shape': 'Elija una forma: {choices}.',
   'fault.count': '¿Cuántos como este? Un número entero de 1 a {most}.',
   'fault.measured-by': 'Diga cómo se midió: {choices}.',
-  'fault.planted': 'Diga cuánto del cantero está plantado: {choices}.',
+  'fault.planted': 'Diga cuánto del macizo está plantado: {choices}.',
   'fault.lying':
     'Diga qué hay ahora: bare (nada), thin (poco), fair (regular), thick (mucho), unsure (no sé), o una profundidad como 1 o 1/2.',
   'fault.finish': 'Elija un acabado: {choices}.',
   'fault.extra': 'No conocemos este extra. Elija entre: {choices}.',
   'fault.postcode': 'Escriba un código postal o deje la casilla vacía.',
-  'fault.beds-missing': 'Describa al menos un cantero.',
+  'fault.beds-missing': 'Describa al menos un macizo.',
   'fault.beds-too-many':
-    'Como máximo {most} canteros a la vez. Use «cuántos como este» para los que son iguales.',
+    'Como máximo {most} macizos a la vez. Use «cuántos como este» para los que son iguales.',
 }
