@@ -5,8 +5,11 @@ import * as booking from './booking.ts'
 import { cautionsEn, cautionsEs } from './cautions.ts'
 import * as common from './common.ts'
 import { faultsEn, faultsEs } from './faults.ts'
+import * as form from './form.ts'
 import * as mail from './mail.ts'
+import * as ownPage from './own-page.ts'
 import * as quote from './quote.ts'
+import * as range from './range.ts'
 import * as requests from './requests.ts'
 import * as staff from './staff.ts'
 
@@ -18,6 +21,9 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...booking.en,
     ...mail.en,
     ...beds.en,
+    ...form.en,
+    ...range.en,
+    ...ownPage.en,
     ...quote.en,
     ...staff.en,
     ...faultsEn,
@@ -30,6 +36,9 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...booking.es,
     ...mail.es,
     ...beds.es,
+    ...form.es,
+    ...range.es,
+    ...ownPage.es,
     ...quote.es,
     ...staff.es,
     ...faultsEs,

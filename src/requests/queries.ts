@@ -1,5 +1,5 @@
-import type { Insertable, Kysely, Transaction } from 'kysely'
-import type { CustomerTable, Database, PlaceTable, QuoteRequestTable } from '../db/schema.ts'
+import type { Insertable, InsertObject, Kysely, Transaction } from 'kysely'
+import type { CustomerTable, Database, PlaceTable } from '../db/schema.ts'
 
 /** The next number of a year, as '26-0042'; holds the year's row until the transaction ends, so that none is given twice. */
 export async function takeNumber(trx: Transaction<Database>, year: number): Promise<string> {
@@ -29,7 +29,7 @@ export async function insertPlace(trx: Transaction<Database>, row: Insertable<Pl
 
 export async function insertQuoteRequest(
   trx: Transaction<Database>,
-  row: Insertable<QuoteRequestTable>,
+  row: InsertObject<Database, 'quote_request'>,
 ): Promise<number> {
   const { id } = await trx.insertInto('quote_request').values(row).returning('id').executeTakeFirstOrThrow()
   return id

@@ -1,0 +1,3 @@
+export const en = {}
+
+export const es: typeof en = {}

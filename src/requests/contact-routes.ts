@@ -1,0 +1,78 @@
+import { randomUUID } from 'node:crypto'
+import type { FastifyInstance } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { workOutBallpark } from '../estimate/ballpark.ts'
+import { readTold } from '../estimate/read-beds.ts'
+import { say } from '../http/flash.ts'
+import { languageOf } from '../http/language.ts'
+import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { t } from '../language/catalogue.ts'
+import { findRateTable } from '../rates/queries.ts'
+import { readContact, typedContact } from './contact-form.ts'
+import { shownOf, viewContact } from './contact-view.ts'
+import { queryOf, readBedsForm, toldOf } from './form.ts'
+import { viewBedsForm } from './form-view.ts'
+import { sendQuoteRequest } from './quote-request.ts'
+
+const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
+
+/** Asking who and where, and taking the quote request in. */
+export function contactRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/request', { config: { access: 'open' } }, async (request, reply) => {
+    const rates = await findRateTable(deps.db)
+    if (!rates) return reply.redirect('/', 303)
+    const query = request.query as Record<string, unknown>
+    const form = readBedsForm(query, rates.body)
+    const reading = readTold(toldOf(form), rates.body)
+    if (!reading.ok) return reply.redirect(`/?${queryOf(form)}`, 303)
+    const contact = { ...typedContact({}), postcode: form.postcode }
+    const page = viewContact(form, reading.job, contact, keyOf(query.key), rates.body, languageOf(request))
+    return reply.page('requests/contact', page)
+  })
+
+  app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
+
+  app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
+    const rates = await findRateTable(deps.db)
+    if (!rates) return reply.redirect('/', 303)
+    const [table, language] = [rates.body, languageOf(request)]
+    const fields = (request.body ?? {}) as Record<string, unknown>
+    const form = readBedsForm(fields, table)
+    const contact = readContact(fields, table.units)
+    const reading = readTold(toldOf(form), table)
+    if (!reading.ok) return reply.page('requests/form', viewBedsForm(form, table, language, true), 422)
+
+    const key = keyOf(fields.submissionKey)
+    const faults = contact.ok ? machineFault(fields) : contact.faults
+    const changed =
+      fields.shown !== undefined && fields.shown !== shownOf(workOutBallpark(reading.job, table))
+    if (!contact.ok || changed || Object.keys(faults).length > 0) {
+      const typed = contact.ok ? contact.values : contact.typed
+      const page = viewContact(form, reading.job, typed, key, table, language)
+      const errors = inWords(changed ? { ...faults, '': 'contact.range-changed' } : faults, language)
+      return reply.page('requests/contact', { ...page, errors }, 422)
+    }
+    const sent = await sendQuoteRequest(deps, {
+      ...contact.values,
+      told: toldOf(form),
+      submissionKey: key,
+      language,
+    })
+    say(reply, t(language, sent.repeated ? 'contact.sent-before' : 'contact.sent', { number: sent.number }))
+    return reply.redirect(sent.ownPath, 303)
+  })
+}
+
+function keyOf(given: unknown): string {
+  return typeof given === 'string' && UUID.test(given) ? given.toLowerCase() : randomUUID()
+}
+
+// People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
+function machineFault(fields: Record<string, unknown>): Record<string, string> {
+  return fields.keepEmpty ? { '': 'contact.machine' } : {}
+}
+
+function inWords(faults: Record<string, string | undefined>, language: 'en' | 'es'): Record<string, string> {
+  const words = Object.entries(faults).map(([field, key]) => [field, t(language, key!)])
+  return Object.fromEntries(words)
+}

@@ -1,0 +1,165 @@
+import type { Language } from '../db/schema.ts'
+import { drawSwatch } from '../drawing/hatches.ts'
+import { drawShapeIcon } from '../drawing/shape-icons.ts'
+import { workOutBallpark } from '../estimate/ballpark.ts'
+import { type Bed, type Fault, type Job, shapeNames } from '../estimate/bed.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+import { MOST_BEDS, readTold, type ToldReading } from '../estimate/read-beds.ts'
+import { t } from '../language/catalogue.ts'
+import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
+import { type BedFields, type BedsForm, queryOf, toldOf } from './form.ts'
+import { type RangeView, viewRange } from './range-view.ts'
+
+/** What the form's page needs. */
+export interface BedsPage {
+  beds: BedOnForm[]
+  measuredBy: string
+  extras: { slug: string; label: string; ticked: boolean }[]
+  postcode: string
+  units: RateTable['units']
+  paceHint: string
+  /** How deep a fair and a thick layer are taken to be. */
+  layings: { fair: string; thick: string }
+  mayAdd: boolean
+  range: RangeView | null
+  /** How many of the beds the range is for, where some can't be read yet. */
+  soFar: { read: number; all: number } | null
+  here: string
+  errors: Record<string, string>
+  scripts: string[]
+}
+
+export interface BedOnForm {
+  number: number
+  typed: BedFields
+  /** By the name of the size: how it was understood, or that it can't be read; '' says nothing. */
+  echoes: Record<string, string>
+  depthEcho: string
+  usualDepth: string
+  shapes: Choice[]
+  finishes: Choice[]
+  view: BedView | null
+  folded: boolean
+  mayTakeOut: boolean
+}
+
+interface Choice {
+  value: string
+  label: string
+  drawing: string
+}
+
+/** Makes the form's page. `showFaults` puts a message at each field in fault; else unreadable ones say so quietly. */
+export function viewBedsForm(
+  form: BedsForm,
+  table: RateTable,
+  language: Language,
+  showFaults: boolean,
+): BedsPage {
+  const reading = readTold(toldOf(form), table)
+  const read = reading.ok ? reading.job.beds : reading.readable
+  const views = viewReadBeds(read, table, language)
+  const faults = reading.ok ? [] : reading.faults
+  return {
+    beds: form.beds.map((typed, index) => ({
+      number: index + 1,
+      typed,
+      ...echoesOf(typed, index, reading, language, showFaults),
+      usualDepth: usualDepth(typed, table, language),
+      ...choicesFor(index, table, language),
+      view: views[index] ?? null,
+      folded: index < form.beds.length - 1 && Boolean(views[index]),
+      mayTakeOut: form.beds.length > 1,
+    })),
+    measuredBy: form.measuredBy,
+    extras: table.extras.map(({ slug, name }) => ({
+      slug,
+      label: name[language],
+      ticked: form.extras.includes(slug),
+    })),
+    postcode: form.postcode,
+    units: table.units,
+    paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),
+    layings: {
+      fair: depthInWords(table.lying.fair.m, table, language),
+      thick: depthInWords(table.lying.thick.m, table, language),
+    },
+    mayAdd: form.beds.length < MOST_BEDS,
+    ...rangeOf(form, reading, table, language),
+    here: `/?${queryOf(form)}`,
+    errors: showFaults ? faultsByField(faults, language) : {},
+    scripts: ['live.js'],
+  }
+}
+
+/** Faults in words by the form's own field names; how measured is one field for all the beds. */
+export function faultsByField(faults: Fault[], language: Language): Record<string, string> {
+  const errors: Record<string, string> = {}
+  for (const { field, key, params } of faults) {
+    const name = field
+      .replace(/^beds\.\d+\.measuredBy$/, 'measuredBy')
+      .replace(/^extras.*/, 'extras')
+      .replace(/^beds$/, '')
+    errors[name] ??= t(language, key, params)
+  }
+  return errors
+}
+
+function rangeOf(form: BedsForm, reading: ToldReading, table: RateTable, language: Language) {
+  const read = reading.ok ? reading.job.beds : reading.readable
+  const known = read.flatMap((bed, index) => (bed ? [{ bed, index }] : []))
+  if (known.length === 0) return { range: null, soFar: null }
+  const job = reading.ok
+    ? reading.job
+    : jobOf(
+        form,
+        known.map(one => one.bed),
+        table,
+      )
+  const numbers = known.map(one => one.index + 1)
+  const range = viewRange(workOutBallpark(job, table), form, table, language, index => numbers[index]!)
+  const all = form.beds.length
+  return { range, soFar: known.length < all ? { read: known.length, all } : null }
+}
+
+function jobOf(form: BedsForm, beds: Bed[], table: RateTable): Job {
+  const extras = table.extras.filter(extra => form.extras.includes(extra.slug))
+  return { beds, extras, postcode: form.postcode }
+}
+
+function echoesOf(
+  typed: BedFields,
+  index: number,
+  reading: ToldReading,
+  language: Language,
+  showFaults: boolean,
+) {
+  const faulty = new Set(reading.ok || showFaults ? [] : reading.faults.map(fault => fault.field))
+  const echo = (field: string, text: string) => {
+    const name = `beds.${index}.${field}`
+    if (text !== '' && faulty.has(name)) return t(language, 'form.unreadable')
+    return reading.echoes[name] ?? ''
+  }
+  const sizes = Object.entries(typed.sizes).map(([name, text]) => [name, echo(`sizes.${name}`, text)])
+  return { echoes: Object.fromEntries(sizes), depthEcho: echo('depth', typed.depth) }
+}
+
+function usualDepth(typed: BedFields, table: RateTable, language: Language): string {
+  const finish = table.finishes.find(one => one.slug === typed.finish) ?? table.finishes[0]
+  return finish ? depthInWords(finish.depth.usual, table, language) : ''
+}
+
+function choicesFor(index: number, table: RateTable, language: Language) {
+  return {
+    shapes: shapeNames.map(shape => ({
+      value: shape,
+      label: t(language, `beds.shape-${shape}`),
+      drawing: drawShapeIcon(shape),
+    })),
+    finishes: table.finishes.map(({ slug, name, hatch, swatch }) => ({
+      value: slug,
+      label: name[language],
+      drawing: drawSwatch(hatch, swatch, `pick-${index + 1}-${slug}`),
+    })),
+  }
+}

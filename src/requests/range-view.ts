@@ -1,0 +1,129 @@
+import type { Language } from '../db/schema.ts'
+import { drawRange } from '../drawing/range-bar.ts'
+import type { Ballpark } from '../estimate/ballpark.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+import { travelCharge } from '../estimate/travel.ts'
+import { unitSystem } from '../estimate/units.ts'
+import { t } from '../language/catalogue.ts'
+import { moneyInWords } from '../lib/money-in-words.ts'
+import { Decimal } from '../money.ts'
+import { quantityInWords } from '../queue/line-name.ts'
+
+/** A ballpark as a page shows it, in words of the page's language. */
+export interface RangeView {
+  low: string
+  likely: string
+  high: string
+  /** '$620 to $810, most likely $700', or the one price where there is no range. */
+  words: string
+  drawing: string
+  /** How sure the range is, or that the minimum decides. */
+  meaning: string
+  /** What is in it, one line each. */
+  holds: string[]
+  /** What isn't in it. */
+  leavesOut: string[]
+  narrower: string | null
+  cautions: { text: string; source: string }[]
+}
+
+/** What was told beside the beds. */
+export interface ToldBeside {
+  extras: string[]
+  postcode: string
+}
+
+/**
+ * Words and the bar for a ballpark worked out with `table`. `bedNumber` gives the number, from 1, by which the page
+ * calls the bed of an index.
+ */
+export function viewRange(
+  ballpark: Ballpark,
+  told: ToldBeside,
+  table: RateTable,
+  language: Language,
+  bedNumber: (index: number) => number = index => index + 1,
+): RangeView {
+  const money = (amount: string) => moneyInWords(amount, ballpark.range.currency, language, { whole: true })
+  const [low, likely, high] = [
+    money(ballpark.range.low),
+    money(ballpark.range.likely),
+    money(ballpark.range.high),
+  ]
+  const words =
+    low === high ? t(language, 'range.one', { likely }) : t(language, 'range.words', { low, likely, high })
+  const meaning = ballpark.minimumDecides
+    ? t(language, 'range.minimum', { minimum: money(table.minimumCharge) })
+    : t(language, 'range.promise', { of: tenths(table.promise) })
+  return {
+    low,
+    likely,
+    high,
+    words,
+    drawing: drawRange({
+      low: Number(ballpark.range.low),
+      likely: Number(ballpark.range.likely),
+      high: Number(ballpark.range.high),
+      labels: { low, likely, high },
+      title: words,
+      id: 'range-bar',
+    }),
+    meaning,
+    ...whatIsIn(ballpark, told, table, language, money),
+    narrower: narrowerInWords(ballpark, language, money, bedNumber),
+    cautions: ballpark.cautions.map(({ code, params, source }) => ({
+      text: t(language, `caution.${code}`, params),
+      source,
+    })),
+  }
+}
+
+function whatIsIn(
+  ballpark: Ballpark,
+  told: ToldBeside,
+  table: RateTable,
+  language: Language,
+  money: (amount: string) => string,
+) {
+  const extras = table.extras.filter(extra => told.extras.includes(extra.slug))
+  const charge = travelCharge(told.postcode, table)
+  const travels = table.travel.some(area => new Decimal(area.charge).gt(0))
+  const holds = [t(language, 'range.holds-beds', amounts(ballpark, table, language))]
+  for (const extra of extras) holds.push(extra.name[language])
+  if (charge && new Decimal(charge).gt(0)) {
+    holds.push(t(language, 'range.holds-travel', { charge: money(charge), postcode: told.postcode }))
+  }
+  const leavesOut = [t(language, 'range.leaves-tax')]
+  if (travels && told.postcode === '') leavesOut.push(t(language, `range.leaves-travel-${table.units}`))
+  return { holds, leavesOut }
+}
+
+function amounts(ballpark: Ballpark, table: RateTable, language: Language) {
+  const { area, bulk, volumesPerBulk } = unitSystem(table.units)
+  const volume = new Decimal(ballpark.inPlace.value).div(volumesPerBulk).toFixed(4)
+  return {
+    area: quantityInWords(ballpark.area.value, area, language, 0),
+    volume: quantityInWords(volume, bulk, language, 1),
+  }
+}
+
+function narrowerInWords(
+  { narrower }: Ballpark,
+  language: Language,
+  money: (amount: string) => string,
+  bedNumber: (index: number) => number,
+): string | null {
+  if (!narrower) return null
+  const { what, bed, low, high } = narrower
+  if (what === 'visit' || bed === null || low === null || high === null)
+    return t(language, 'range.narrower-visit')
+  return t(language, `range.narrower-${what}`, {
+    bed: bedNumber(bed),
+    low: money(low),
+    high: money(high),
+  })
+}
+
+function tenths(promise: string): string {
+  return new Decimal(promise).times(10).toDecimalPlaces(1).toString()
+}
