@@ -54,7 +54,7 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
     await store.close()
   })
   try {
-    work.reportTo(fault => server.log.error({ err: fault }, 'fault in the background work'))
+    work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
     await takeUpWork(work, deps, store)
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {

@@ -8,11 +8,17 @@ export interface Jobs {
   sendMail(trx: Transaction<Database>, outboxId: string): Promise<void>
 }
 
+export interface MailJob {
+  outboxId: string
+}
+
 export interface BackgroundWork {
   boss: PgBoss
   jobs: Jobs
+  /** Tells of a fault that belongs to no request. */
+  report(fault: unknown): void
   /** Where faults go that belong to no request; to the console until this is said. */
-  reportTo(report: (fault: Error) => void): void
+  reportTo(report: (fault: unknown) => void): void
   /** Takes on nothing new, and waits for what is being done; `grace` in milliseconds. */
   stop(grace: number): Promise<void>
 }
@@ -31,7 +37,7 @@ const RETRIES = { retryLimit: 1000, retryDelay: 30, retryBackoff: true, retryDel
 
 /** Opens the job queue in the store's own database, making or updating its tables under its own lock. */
 export async function startBackgroundWork(store: Store): Promise<BackgroundWork> {
-  let report = (fault: Error) => console.error(fault.message)
+  let report = (fault: unknown) => console.error((fault as Error).message)
   const boss = new PgBoss({
     db: store,
     backend: store.kind === 'embedded' ? 'pglite' : 'postgres',
@@ -52,6 +58,7 @@ export async function startBackgroundWork(store: Store): Promise<BackgroundWork>
   return {
     boss,
     jobs: queuedJobs(boss),
+    report: fault => report(fault),
     reportTo: to => {
       report = to
     },
@@ -62,7 +69,8 @@ export async function startBackgroundWork(store: Store): Promise<BackgroundWork>
 function queuedJobs(boss: PgBoss): Jobs {
   return {
     sendMail: async (trx, outboxId) => {
-      await boss.send(SEND_MAIL, { outboxId }, { db: fromKysely(trx) })
+      const job: MailJob = { outboxId }
+      await boss.send(SEND_MAIL, job, { db: fromKysely(trx) })
     },
   }
 }

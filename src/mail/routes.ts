@@ -1,4 +1,15 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { type OutboxEntry, readOutbox } from './outbox-page.ts'
 
-export function outboxRoutes(_app: FastifyInstance, _deps: Deps): void {}
+declare module '../http/render.ts' {
+  interface Views {
+    'outbox/list': { waiting: OutboxEntry[]; sent: OutboxEntry[]; mailServer: boolean }
+  }
+}
+
+export function outboxRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/outbox', { config: { access: 'owner' } }, async (_request, reply) =>
+    reply.page('outbox/list', { ...(await readOutbox(deps)), mailServer: Boolean(deps.config.smtpUrl) }),
+  )
+}

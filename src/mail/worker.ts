@@ -1,8 +1,40 @@
+import type { Job, JobResult } from 'pg-boss'
+import { findBusiness } from '../account/queries.ts'
+import { lapseQuotes } from '../bookings/not-this-time.ts'
 import { type Store, vacuum } from '../db/open.ts'
 import type { Deps } from '../deps.ts'
-import { type BackgroundWork, NIGHTLY } from './jobs.ts'
+import { deliver } from './deliver.ts'
+import { type BackgroundWork, type MailJob, NIGHTLY, SEND_MAIL } from './jobs.ts'
+import { type Mailer, smtpMailer } from './smtp.ts'
 
-/** Begins to work off what is queued. */
-export async function takeUpWork({ boss }: BackgroundWork, _deps: Deps, store: Store): Promise<void> {
-  await boss.work(NIGHTLY, () => vacuum(store))
+const STATUS = { done: 'completed', stopped: 'deadletter', again: 'failed' } as const
+
+/** Begins to work off what is queued: mail, when there is a mail server, and what is due every night. */
+export async function takeUpWork(work: BackgroundWork, deps: Deps, store: Store): Promise<void> {
+  await work.boss.work(NIGHTLY, async () => {
+    await lapseQuotes(deps)
+    await vacuum(store)
+  })
+  const business = await findBusiness(deps.db)
+  await work.boss.schedule(NIGHTLY, '30 3 * * *', null, { tz: business?.time_zone ?? 'UTC' })
+  if (deps.config.smtpUrl) await sendMail(work, deps, smtpMailer(deps.config.smtpUrl))
+}
+
+/** Sends what is queued by a mail server, one after another: a small one takes many at once for abuse. */
+export async function sendMail(work: BackgroundWork, deps: Deps, mailer: Mailer): Promise<void> {
+  const options = { batchSize: 5, burstWhenBatchFull: true, perJobResults: true } as const
+  await work.boss.work<MailJob, unknown, typeof options>(SEND_MAIL, options, async jobs => {
+    const results: JobResult[] = []
+    for (const job of jobs) results.push({ id: job.id, status: await send(work, deps, mailer, job) })
+    return results
+  })
+}
+
+async function send(work: BackgroundWork, deps: Deps, mailer: Mailer, job: Job<MailJob>) {
+  try {
+    return STATUS[await deliver(deps, mailer, job.data.outboxId)]
+  } catch (fault) {
+    work.report(fault)
+    return STATUS.again
+  }
 }

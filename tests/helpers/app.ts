@@ -35,6 +35,7 @@ export async function testApp(options: { jobs?: Jobs } = {}) {
   const base = `http://127.0.0.1:${port}`
   return {
     deps,
+    store,
     db: store.db,
     kind: store.kind,
     routes,

@@ -1,0 +1,33 @@
+import type { Deps } from '../deps.ts'
+import { faultOf, isStopped, NO_ADDRESS, OUT_OF_DATE } from './faults.ts'
+import { writeLetter } from './letter.ts'
+import { findOutboxMessage, markFault, markSent } from './queries.ts'
+import type { Mailer } from './smtp.ts'
+
+/** What became of a message: there is nothing more to do, it is given up, or it has to be tried again. */
+export type Outcome = 'done' | 'stopped' | 'again'
+
+/**
+ * Writes one message of the outbox, sends it, and notes how that went. A repeat after a lost answer carries the
+ * same Message-ID, by which mail programs know it for the same mail.
+ */
+export async function deliver(deps: Deps, mailer: Mailer, outboxId: string): Promise<Outcome> {
+  const row = await findOutboxMessage(deps.db, outboxId)
+  if (!row || row.sent_at) return 'done'
+  const letter = await writeLetter(deps, row)
+  if (!letter?.to.address) return giveUp(deps, outboxId, letter ? NO_ADDRESS : OUT_OF_DATE)
+  try {
+    await mailer.send(letter, `<${outboxId}@${new URL(deps.config.publicUrl).hostname}>`, row.made_at)
+  } catch (error) {
+    const fault = faultOf(error)
+    await markFault(deps.db, outboxId, fault)
+    return isStopped(fault) ? 'stopped' : 'again'
+  }
+  await markSent(deps.db, outboxId, deps.now())
+  return 'done'
+}
+
+async function giveUp(deps: Deps, outboxId: string, fault: string): Promise<Outcome> {
+  await markFault(deps.db, outboxId, fault)
+  return 'stopped'
+}

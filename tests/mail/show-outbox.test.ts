@@ -1,0 +1,57 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { sendRequest } from '../helpers/requests.ts'
+
+let app: TestApp
+let owner: Browser
+
+beforeEach(async () => {
+  app = await testApp()
+  owner = (await openBusiness(app)).owner
+})
+
+afterEach(() => app.close())
+
+test('an empty outbox says that nothing waits, and that no mail server is set', async () => {
+  const page = await owner.get('/outbox')
+  expect(page.status).toBe(200)
+  expect(page.text).toContain('Nothing waits.')
+  expect(page.text).toContain('No mail server is set')
+})
+
+test('without a mail server every message waits with its text, a mail link and a text-message link', async () => {
+  const { number, ownPath } = await sendRequest(app, { name: 'Carol <Reyes>' })
+  const { text } = await owner.get('/outbox')
+  expect(text).toContain(`We have your request ${number}`)
+  expect(text).toContain(`http://localhost:8080${ownPath}`)
+  expect(text).toContain('Hello Carol &lt;Reyes&gt;,')
+  expect(text).toContain('href="mailto:carol%40example.com?subject=We%20have%20your%20request%20')
+  expect(text).toContain('href="sms:5550100199?body=Hello%20Carol%20%3CReyes%3E%2C')
+  expect(text).toContain('Waits: there is no mail server.')
+  const { sent_at, attempts } = await app.db.selectFrom('outbox').selectAll().executeTakeFirstOrThrow()
+  expect({ sent_at, attempts }).toEqual({ sent_at: null, attempts: 0 })
+})
+
+test('what a mail server refused, and what is too old, says so', async () => {
+  await sendRequest(app)
+  await app.db
+    .updateTable('outbox')
+    .set({ last_fault: 'stopped: EENVELOPE 550', attempts: 1 })
+    .where('recipient', '=', 'homeowner')
+    .execute()
+  expect((await owner.get('/outbox')).text).toContain('The mail server refused it (EENVELOPE 550).')
+  const later = app.deps.now().add({ hours: 73 })
+  app.setClock(later.toString())
+  expect((await owner.get('/outbox')).text).toContain('too old to be sent by itself now')
+})
+
+test('nobody but the owner sees it', async () => {
+  await sendRequest(app)
+  const stranger = await app.browser().get('/outbox')
+  expect(stranger.status).toBe(303)
+  expect(stranger.headers.location).toBe('/sign-in?back=%2Foutbox')
+  const helper = await (await helperBrowser(app)).get('/outbox')
+  expect(helper.status).toBe(403)
+  expect(helper.text).not.toContain('Carol')
+})
