@@ -3,7 +3,7 @@ import compress from '@fastify/compress'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
-import { accountRoutes } from './account/routes.ts'
+import { accountRoutes, staffAccountRoutes } from './account/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import type { Deps } from './deps.ts'
 import { diaryRoutes } from './diary/routes.ts'
@@ -84,6 +84,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     diaryRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     outboxRoutes(staffPages, deps)
+    staffAccountRoutes(staffPages, deps)
   })
   return { server, routes }
 }

@@ -51,3 +51,31 @@ export async function findHelpers(db: Kysely<Database>) {
     .orderBy('id')
     .execute()
 }
+
+/** What is stored of an account's password; undefined when the account has ended. */
+export async function findPasswordHash(db: Kysely<Database>, id: number): Promise<string | undefined> {
+  const row = await db
+    .selectFrom('account')
+    .select('password_hash')
+    .where('id', '=', id)
+    .where('ended_at', 'is', null)
+    .executeTakeFirst()
+  return row?.password_hash
+}
+
+/** Locks an account that still has this password, so that a change of it and a new session can't cross. */
+export async function lockAccount(
+  trx: Transaction<Database>,
+  id: number,
+  passwordHash: string,
+): Promise<boolean> {
+  const row = await trx
+    .selectFrom('account')
+    .select('id')
+    .where('id', '=', id)
+    .where('password_hash', '=', passwordHash)
+    .where('ended_at', 'is', null)
+    .forUpdate()
+    .executeTakeFirst()
+  return row !== undefined
+}

@@ -9,7 +9,7 @@ import { WEEKDAYS } from './business-form.ts'
 import { opensSetUp, setUpBusiness } from './first-run.ts'
 import { keepSession, sessionSecret } from './session-cookies.ts'
 import { readSetUp } from './set-up-form.ts'
-import { startSession } from './sign-in.ts'
+import { signIn } from './sign-in.ts'
 import { timeZones } from './time-zones.ts'
 
 declare module '../http/render.ts' {
@@ -53,9 +53,10 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
         const workingDays = tickedValues(request.body, 'workingDays')
         return showSetUp(reply, { values, workingDays, errors: reading.errors }, 422)
       }
-      const ownerId = await setUpBusiness(deps, reading.values)
-      const secret = await startSession(deps, ownerId, sessionSecret(request, deps))
-      keepSession(reply, deps, secret, reading.values.owner.email)
+      await setUpBusiness(deps, reading.values)
+      const { email, password } = reading.values.owner
+      const signedIn = await signIn(deps, email, password, undefined, sessionSecret(request, deps))
+      if (signedIn.ok) keepSession(reply, deps, signedIn.secret, email)
       say(reply, 'You are set up, and the first page is open to homeowners. What they send appears here.')
       return reply.redirect('/queue', 303)
     },

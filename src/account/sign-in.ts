@@ -2,7 +2,7 @@ import type { Deps } from '../deps.ts'
 import { IDLE } from '../http/session.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
 import { isPassword } from './password.ts'
-import { findAccountByEmail } from './queries.ts'
+import { findAccountByEmail, lockAccount } from './queries.ts'
 import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
 import { clearFailures, countAttempt, whoHash } from './sign-in-delays.ts'
 
@@ -31,18 +31,24 @@ export async function signIn(
   const right = await isPassword(password, account?.password_hash)
   if (!right || !account) return { ok: false, waitSeconds: 0 }
   await clearFailures(deps.db, who, deps.now())
-  return { ok: true, account, secret: await startSession(deps, account.id, oldSecret) }
+  const secret = await startSession(deps, account.id, account.password_hash, oldSecret)
+  return secret ? { ok: true, account, secret } : { ok: false, waitSeconds: 0 }
 }
 
-/** Starts a session with a fresh secret, and ends the one that the browser had. Gives the secret. */
+/**
+ * Starts a session with a fresh secret, and ends the one that the browser had. Gives the secret, or null when
+ * the account has ended or its password was changed in the meantime.
+ */
 export async function startSession(
   deps: Deps,
   accountId: number,
+  passwordHash: string,
   oldSecret: string | undefined,
-): Promise<string> {
+): Promise<string | null> {
   const secret = newSecret()
   const now = deps.now()
-  await deps.db.transaction().execute(async trx => {
+  return deps.db.transaction().execute(async trx => {
+    if (!(await lockAccount(trx, accountId, passwordHash))) return null
     await deleteEndedSessions(trx, now.toString(), now.subtract(IDLE).toString())
     if (oldSecret) await deleteSession(trx, hashSecret(oldSecret))
     await insertSession(trx, {
@@ -52,8 +58,8 @@ export async function startSession(
       seen_at: now.toString(),
       ends_at: now.add(LASTS).toString(),
     })
+    return secret
   })
-  return secret
 }
 
 /** A path of our own to go on to, or the fallback: never another site's address. */

@@ -1,0 +1,36 @@
+import type { Deps } from '../deps.ts'
+import type { Account } from '../http/session.ts'
+import { hashSecret } from '../lib/tokens.ts'
+import { hashPassword, isPassword } from './password.ts'
+import { findPasswordHash } from './queries.ts'
+import { deleteOtherSessions } from './session-queries.ts'
+import { startSession } from './sign-in.ts'
+import { clearFailures, countAttempt, whoHash } from './sign-in-delays.ts'
+
+export type PasswordChange = { ok: true; secret: string } | { ok: false; waitSeconds: number }
+
+/**
+ * Changes a password and ends all sessions, this one going on under a fresh secret. Wrong guesses of the
+ * current password are delayed as at sign-in; `waitSeconds` is 0 when it was only wrong.
+ */
+export async function changePassword(
+  deps: Deps,
+  account: Account,
+  current: string,
+  fresh: string,
+  sessionSecret: string,
+): Promise<PasswordChange> {
+  const who = whoHash(deps.secretKey, `change of password ${account.id}`, undefined)
+  const waitSeconds = await countAttempt(deps.db, who, deps.now())
+  if (waitSeconds > 0) return { ok: false, waitSeconds }
+  const stored = await findPasswordHash(deps.db, account.id)
+  if (!stored || !(await isPassword(current, stored))) return { ok: false, waitSeconds: 0 }
+  const password_hash = await hashPassword(fresh)
+  await clearFailures(deps.db, who, deps.now())
+  await deps.db.transaction().execute(async trx => {
+    await trx.updateTable('account').set({ password_hash }).where('id', '=', account.id).execute()
+    await deleteOtherSessions(trx, account.id, hashSecret(sessionSecret))
+  })
+  const secret = await startSession(deps, account.id, password_hash, sessionSecret)
+  return secret ? { ok: true, secret } : { ok: false, waitSeconds: 0 }
+}

@@ -1,0 +1,86 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
+import { languageOf } from '../http/language.ts'
+import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { IDLE, requireAccount } from '../http/session.ts'
+import { t } from '../language/catalogue.ts'
+import { momentInWords } from '../lib/dates.ts'
+import { hashSecret } from '../lib/tokens.ts'
+import { type Errors, typedFields } from '../rates/form.ts'
+import { changePassword } from './change-password.ts'
+import { passwordFault } from './password-rules.ts'
+import { findBusiness } from './queries.ts'
+import { keepSession, sessionSecret } from './session-cookies.ts'
+import { deleteOtherSessions, findSessions } from './session-queries.ts'
+import { passwordFaultText } from './set-up-form.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'account/password': { sessions: { made: string; seen: string; here: boolean }[] }
+  }
+}
+
+/** Everybody's own page: the password, and where one is signed in. */
+export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/password', { config: { access: 'staff' } }, (request, reply) =>
+    showPassword(request, reply, deps),
+  )
+
+  app.post('/password', { config: { access: 'staff', ...FEW_A_MINUTE } }, async (request, reply) => {
+    const { current = '', fresh = '' } = typedFields(request.body)
+    const account = requireAccount(request)
+    const language = languageOf(request)
+    const fault = passwordFault(fresh, await ownWords(request, deps))
+    if (fault) return showPassword(request, reply, deps, { fresh: passwordFaultText(language, fault) })
+    const secret = sessionSecret(request, deps) ?? ''
+    const outcome = await changePassword(deps, account, current, fresh, secret)
+    if (!outcome.ok) {
+      const { waitSeconds } = outcome
+      const key = waitSeconds > 0 ? 'account.wait' : 'account.current-wrong'
+      const errors = { current: t(language, key, { seconds: waitSeconds }) }
+      return showPassword(request, reply, deps, errors, waitSeconds > 0 ? 429 : 422)
+    }
+    keepSession(reply, deps, outcome.secret, account.email)
+    say(reply, t(language, 'account.password-changed'))
+    return reply.redirect('/password', 303)
+  })
+
+  app.post('/sessions/end-others', { config: { access: 'staff' } }, async (request, reply) => {
+    const kept = hashSecret(sessionSecret(request, deps) ?? '')
+    const ended = await deleteOtherSessions(deps.db, requireAccount(request).id, kept)
+    say(reply, t(languageOf(request), 'account.others-ended', { count: ended }))
+    return reply.redirect('/password', 303)
+  })
+}
+
+async function ownWords(request: FastifyRequest, deps: Deps): Promise<string[]> {
+  const { name, email } = requireAccount(request)
+  const business = await findBusiness(deps.db)
+  return [name, email, business?.name ?? '']
+}
+
+async function showPassword(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  deps: Deps,
+  errors: Errors = {},
+  status = Object.keys(errors).length > 0 ? 422 : 200,
+) {
+  const now = deps.now()
+  const here = hashSecret(sessionSecret(request, deps) ?? '')
+  const zone = (await findBusiness(deps.db))?.time_zone ?? 'UTC'
+  const inWords = (instant: string) => momentInWords(instant, zone, languageOf(request))
+  const rows = await findSessions(
+    deps.db,
+    requireAccount(request).id,
+    now.toString(),
+    now.subtract(IDLE).toString(),
+  )
+  const sessions = rows.map(row => ({
+    made: inWords(row.made_at),
+    seen: inWords(row.seen_at),
+    here: row.secret_hash === here,
+  }))
+  return reply.page('account/password', { sessions, errors }, status)
+}

@@ -1,0 +1,110 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
+import { say } from '../http/flash.ts'
+import { t } from '../language/catalogue.ts'
+import { type Errors, FormFields, tickedValues, typedFields } from '../rates/form.ts'
+import { readBusinessFacts, WEEKDAYS } from './business-form.ts'
+import { type Business, findBusiness, findHelpers } from './queries.ts'
+import { readNewAccount } from './set-up-form.ts'
+import { addHelper, changeBusiness, removeHelper } from './staff.ts'
+import { timeZones } from './time-zones.ts'
+
+type Helpers = Awaited<ReturnType<typeof findHelpers>>
+
+declare module '../http/render.ts' {
+  interface Views {
+    'account/settings': {
+      values: Record<string, string>
+      workingDays: string[]
+      timeZones: { value: string; label: string }[]
+      weekdays: string[]
+      helpers: Helpers
+    }
+  }
+}
+
+/** The owner's page of facts about the business and of who helps. */
+export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/settings', { config: { access: 'owner' } }, (_request, reply) => showSettings(reply, deps, {}))
+
+  app.post('/settings/business', { config: { access: 'owner' } }, async (request, reply) => {
+    const fields = new FormFields(request.body)
+    const facts = readBusinessFacts(fields, request.body)
+    if (Object.keys(fields.errors).length > 0) {
+      const workingDays = tickedValues(request.body, 'workingDays')
+      return showSettings(reply, deps, { typed: fields.typed, workingDays, errors: fields.errors })
+    }
+    await changeBusiness(deps, facts)
+    say(reply, 'The business is changed.')
+    return reply.redirect('/settings', 303)
+  })
+
+  app.post('/settings/helpers', { config: { access: 'owner' } }, async (request, reply) => {
+    const fields = new FormFields(request.body)
+    const business = await findBusiness(deps.db)
+    const helper = readNewAccount(fields, 'helper', [business?.name ?? ''])
+    const { 'helper.password': _never, ...typed } = typedFields(request.body)
+    if (Object.keys(fields.errors).length > 0)
+      return showSettings(reply, deps, { typed, errors: fields.errors })
+    try {
+      await addHelper(deps, helper)
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      return showSettings(reply, deps, { typed, errors: { 'helper.email': t('en', error.key) } }, 409)
+    }
+    say(reply, `${helper.name} can sign in now.`)
+    return reply.redirect('/settings', 303)
+  })
+
+  app.post<{ Params: { id: string } }>(
+    '/settings/helpers/:id/remove',
+    { config: { access: 'owner' } },
+    async (request, reply) => {
+      if (!/^\d{1,15}$/.test(request.params.id)) throw new NotFound()
+      await removeHelper(deps, Number(request.params.id))
+      say(reply, 'The account is ended, and is signed out everywhere.')
+      return reply.redirect('/settings', 303)
+    },
+  )
+}
+
+interface Shown {
+  typed?: Record<string, string>
+  workingDays?: string[]
+  errors?: Errors
+}
+
+async function showSettings(
+  reply: FastifyReply,
+  deps: Deps,
+  { typed, workingDays, errors = {} }: Shown,
+  status = Object.keys(errors).length > 0 ? 422 : 200,
+) {
+  const business = await findBusiness(deps.db)
+  if (!business) throw new NotFound()
+  return reply.page(
+    'account/settings',
+    {
+      values: { ...factsAsFields(business), ...typed },
+      workingDays: workingDays ?? business.working_days.map(String),
+      timeZones: timeZones(),
+      weekdays: WEEKDAYS,
+      helpers: await findHelpers(deps.db),
+      errors,
+    },
+    status,
+  )
+}
+
+function factsAsFields(business: Business): Record<string, string> {
+  return {
+    'business.name': business.name,
+    'business.phone': business.phone,
+    'business.email': business.email,
+    'business.timeZone': business.time_zone,
+    'business.crewHoursADay': business.crew_hours_a_day.replace(/\.?0+$/, ''),
+    'business.quoteHoldsDays': String(business.quote_holds_days),
+    'business.answerWithinDays': String(business.answer_within_days),
+  }
+}

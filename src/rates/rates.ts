@@ -1,0 +1,42 @@
+import { json } from '../db/json.ts'
+import { isUniqueViolation } from '../db/violations.ts'
+import type { Deps } from '../deps.ts'
+import { type RateTable, rateTableSchema } from '../estimate/rate-table.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
+import type { Handful } from './handful.ts'
+import { withHandful } from './handful.ts'
+import { findRateTable, insertRateTable } from './queries.ts'
+
+/**
+ * Makes a new version of the rate table with the owner's numbers; the old ones stay as they were. Gives its
+ * number, or null when nothing is different and so none was made.
+ * @throws {Conflict} when the version in force isn't `expected` any more: somebody else saved meanwhile
+ */
+export async function changeRates(
+  deps: Deps,
+  accountId: number,
+  expected: number,
+  handful: Handful,
+): Promise<number | null> {
+  try {
+    return await deps.db.transaction().execute(async trx => {
+      const inForce = await findRateTable(trx)
+      if (!inForce) throw new NotFound()
+      if (inForce.version !== expected) throw new Conflict('rates.changed-meanwhile')
+      const body = rateTableSchema.parse(withHandful(inForce.body, handful))
+      if (sameTable(body, inForce.body)) return null
+      const version = inForce.version + 1
+      const made = { made_at: deps.now().toString(), made_by: accountId }
+      await insertRateTable(trx, { version, body: json(body), ...made })
+      return version
+    })
+  } catch (error) {
+    if (isUniqueViolation(error, 'rate_table_version_key')) throw new Conflict('rates.changed-meanwhile')
+    throw error
+  }
+}
+
+// Parsing puts the keys in one order: jsonb doesn't keep the one in which they were written.
+function sameTable(one: RateTable, other: RateTable): boolean {
+  return JSON.stringify(one) === JSON.stringify(rateTableSchema.parse(other))
+}
