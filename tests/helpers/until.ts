@@ -4,11 +4,11 @@ import { setTimeout } from 'node:timers/promises'
 export async function until<T>(
   ask: () => T | Promise<T>,
   { within = 5_000, what = 'the condition' } = {},
-): Promise<T> {
+): Promise<Exclude<T, false | null | undefined>> {
   const end = performance.now() + within
   while (true) {
     const answer = await ask()
-    if (answer) return answer
+    if (answer) return answer as Exclude<T, false | null | undefined>
     if (performance.now() > end) throw new Error(`Waited ${within} ms in vain for ${what}.`)
     await setTimeout(20)
   }
