@@ -53,7 +53,7 @@ export function drawBed(outline: Outline, options: BedDrawing): string {
     outline.wall ? drawWall(outline, at, id) : '',
     drawDimensions(placed, box, fit.walls, WIDTH),
     outline.notional ? drawMiddle(box, options.sizes.area) : '',
-    drawScaleBar(1, bottom + 12, scale, unit),
+    drawScaleBar(Math.min(box.left, WIDTH - 160), bottom + 12, scale, unit),
   ]
   return svg({
     id,
