@@ -1,11 +1,12 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Language } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
+import { readDay } from '../diary/form.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { dayInWords } from '../lib/dates.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
-import { type AcceptForm, NO_DAY, readAcceptForm, readDay, type Typed, typedIn } from './form.ts'
+import { type AcceptForm, NO_DAY, readAcceptForm, type Typed, typedIn } from './form.ts'
 import {
   type DaysView,
   findFreeDay,
@@ -85,8 +86,8 @@ async function showForm(
 
 /** The days asked for, else the first ones; or those about the day chosen, where it is not among the first. */
 async function viewDaysFor(deps: Deps, link: OpenedLink, values: Typed, language: Language) {
-  const asked = await viewDays(deps, link, readDay({ day: values.from ?? '' }), language)
-  const chosen = readDay(values)
+  const asked = await viewDays(deps, link, readDay(values.from), language)
+  const chosen = readDay(values.day)
   if (values.from !== undefined || !chosen || asked.shown.some(({ day }) => day === chosen)) return asked
   return viewDays(deps, link, chosen, language)
 }

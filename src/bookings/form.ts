@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { readDay } from '../diary/form.ts'
 import { nestFields } from '../http/nested-fields.ts'
 import { REASONS, type WhyNot } from './not-this-time.ts'
 
@@ -18,10 +19,14 @@ const text = z
 
 const acceptance = z.object({
   revision: z.coerce.number().int().positive().catch(0),
-  typedName: line.pipe(z.string().min(1, 'booking.name-missing').max(200)),
+  typedName: line.pipe(z.string().min(1, 'booking.name-missing').max(200, 'booking.name-long')),
   read: z.literal('yes', { error: 'booking.tick-missing' }),
-  day: z.union([z.literal(NO_DAY), z.iso.date()], { error: 'booking.day-missing' }),
+  day: z.string().default('').refine(isChoice, 'booking.day-missing'),
 })
+
+function isChoice(day: string): boolean {
+  return day === NO_DAY || readDay(day) !== undefined
+}
 
 export type AcceptForm = z.infer<typeof acceptance>
 export type Typed = Record<string, string>
@@ -38,11 +43,6 @@ export function typedIn(body: unknown): Typed {
 /** The form that accepts: `revision` is the one that was read (0 when it can't be told), `day` may be NO_DAY. */
 export function readAcceptForm(typed: Typed): Reading<AcceptForm> {
   return read(acceptance, typed)
-}
-
-/** The day of a form that chooses one; undefined when it names none. */
-export function readDay(typed: Typed): string | undefined {
-  return z.iso.date().safeParse(typed.day).data
 }
 
 const whyNot = z.object({

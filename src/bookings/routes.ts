@@ -1,9 +1,10 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { readDay } from '../diary/form.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { bookDay } from './booking.ts'
-import { readDay, readWhyNot, type Typed, typedIn } from './form.ts'
+import { readWhyNot, type Typed, typedIn } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
 import { inWords, type LinkRequest, orRefuse, showLink } from './show.ts'
@@ -29,7 +30,7 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function chooseDay(request: LinkRequest, reply: FastifyReply) {
     const { path, request: quoteRequest } = await openBookingLink(deps, request.params.token)
-    const day = readDay(typedIn(request.body))
+    const day = readDay(typedIn(request.body).day)
     if (!day)
       return showLink(deps, request, reply, 422, inWords(request, { day: 'booking.day-missing-only' }))
     const act = () => bookDay(deps, quoteRequest.id, day)

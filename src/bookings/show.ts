@@ -1,11 +1,12 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { readDay } from '../diary/form.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../lib/dates.ts'
-import { FAULT_PARAMS, readDay, type Typed } from './form.ts'
+import { FAULT_PARAMS, type Typed } from './form.ts'
 import {
   type DaysView,
   type OpenedLink,
@@ -41,7 +42,7 @@ export async function showLink(
 ) {
   const language = languageOf(request)
   const link = await openBookingLink(deps, request.params.token)
-  const from = readDay(request.query as Typed)
+  const from = readDay((request.query as Typed).from)
   const days = link.state === 'accepted' ? await viewDays(deps, link, from, language) : null
   const price = await viewPrice(deps, link.quote, language)
   const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []

@@ -17,8 +17,9 @@ export function readRoom(body: unknown, day: string): { typed: string; hours: st
   return { typed, hours: hours.safeParse(typed).data }
 }
 
-/** A date as in an address, 'YYYY-MM-DD', of the years that a diary can have; undefined when it is none. */
-export function readDate(value: unknown): string | undefined {
-  const day = z.iso.date().safeParse(value).data
-  return day && day >= '2000-01-01' && day <= '2999-12-31' ? day : undefined
+const calendarDay = z.iso.date().refine(day => day >= '2000-01-01' && day <= '2999-12-31')
+
+/** A date as in an address or a form, 'YYYY-MM-DD', of the years that a diary can have; undefined when it is none. */
+export function readDay(value: unknown): string | undefined {
+  return calendarDay.safeParse(value).data
 }

@@ -7,7 +7,7 @@ import { languageOf } from '../http/language.ts'
 import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../lib/dates.ts'
 import { figureInWords } from '../lib/money-in-words.ts'
-import { MOST_ROOM, readDate, readRoom } from './form.ts'
+import { MOST_ROOM, readDay, readRoom } from './form.ts'
 import { type DiaryView, viewDiary } from './page.ts'
 import { RoomTaken, setRoom } from './work-day.ts'
 
@@ -28,7 +28,7 @@ export function diaryRoutes(app: FastifyInstance, deps: Deps): void {
   }
 
   async function changeRoom(request: DayRequest, reply: FastifyReply) {
-    const day = readDate(request.params.day)
+    const day = readDay(request.params.day)
     if (!day) throw new NotFound()
     const language = languageOf(request)
     const business = await requireBusiness(deps.db)
@@ -67,7 +67,7 @@ export function diaryRoutes(app: FastifyInstance, deps: Deps): void {
   ) {
     const business = await requireBusiness(deps.db)
     const { from } = request.query as Record<string, unknown>
-    const diary = await viewDiary(deps, business, asked.from ?? readDate(from), languageOf(request))
+    const diary = await viewDiary(deps, business, asked.from ?? readDay(from), languageOf(request))
     const { values = {}, errors = {} } = asked
     return reply.page('diary/show', { diary, values, errors }, asked.status)
   }

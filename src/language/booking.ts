@@ -71,6 +71,7 @@ export const en = {
   'booking.said-declined': 'It is noted. Thank you for telling us.',
 
   'booking.name-missing': 'Type your name.',
+  'booking.name-long': 'That name is too long: 200 characters at most.',
   'booking.tick-missing': 'Tick that you have read the price and accept it.',
   'booking.day-missing': 'Choose a day, or say that we should ring you.',
   'booking.day-missing-only': 'Choose a day.',
@@ -185,6 +186,7 @@ export const es: typeof en = {
   'booking.said-declined': 'Queda anotado. Gracias por decírnoslo.',
 
   'booking.name-missing': 'Escriba su nombre.',
+  'booking.name-long': 'Ese nombre es demasiado largo: 200 caracteres como máximo.',
   'booking.tick-missing': 'Marque que ha leído el precio y lo acepta.',
   'booking.day-missing': 'Elija un día, o diga que le llamemos.',
   'booking.day-missing-only': 'Elija un día.',

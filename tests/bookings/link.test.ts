@@ -1,0 +1,104 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { quotedRequest, standing } from '../helpers/bookings.ts'
+import { openBusiness } from '../helpers/people.ts'
+
+const START = '2026-03-02T15:00:00Z'
+const TUESDAY = '2026-03-03'
+let app: TestApp
+
+beforeAll(async () => {
+  app = await testApp()
+  await openBusiness(app)
+})
+afterAll(() => app.close())
+
+const filledIn = (instead = {}) => ({
+  revision: '1',
+  typedName: 'Carol Reyes',
+  read: 'yes',
+  day: TUESDAY,
+  ...instead,
+})
+
+function post(path: string, fields: Record<string, unknown>) {
+  return app.browser().post(path).type('form').send(fields)
+}
+
+describe('who may not', () => {
+  test('unknown, ended and revoked tokens are all alike', async () => {
+    const { id, path } = await quotedRequest(app)
+    await app.db.updateTable('link').set({ revoked_at: START }).where('quote_request_id', '=', id).execute()
+    const ended = await quotedRequest(app)
+    await app.db
+      .updateTable('link')
+      .set({ ends_at: START })
+      .where('quote_request_id', '=', ended.id)
+      .execute()
+    for (const link of [path, ended.path, `/b/${'A'.repeat(43)}`]) {
+      for (const page of ['', '/accept', '/not-this-time'])
+        await app
+          .browser()
+          .get(link + page)
+          .expect(404)
+      for (const page of ['/check', '/accept', '/day', '/not-this-time']) {
+        await post(link + page, filledIn({ reason: 'other' })).expect(404)
+      }
+    }
+  })
+
+  test('a form on another site', async () => {
+    const { id, path } = await quotedRequest(app)
+    await app
+      .browser()
+      .post(`${path}/accept`)
+      .set('origin', 'https://elsewhere.example')
+      .type('form')
+      .send(filledIn())
+      .expect(403)
+    expect((await standing(app, id)).accepted).toHaveLength(0)
+  })
+
+  test('a mail scanner that reads every page and presses lone buttons', async () => {
+    const { id, path } = await quotedRequest(app)
+    const before = await standing(app, id)
+    for (const page of ['', '/accept', '/not-this-time']) {
+      await app
+        .browser()
+        .get(path + page)
+        .expect(200)
+      await app
+        .browser()
+        .head(path + page)
+        .expect(200)
+    }
+    await post(`${path}/check`, { revision: '1', typedName: '' }).expect(422)
+    await post(`${path}/accept`, { revision: '1' }).expect(422)
+    await post(`${path}/day`, {}).expect(422)
+    await post(`${path}/not-this-time`, { words: '' }).expect(422)
+    expect(await standing(app, id)).toEqual(before)
+  })
+})
+
+describe('twice', () => {
+  test('the same form again, and twenty at once, accept and book once', async () => {
+    const { id, path } = await quotedRequest(app)
+    const answers = await Promise.all(
+      Array.from({ length: 20 }, () => post(`${path}/accept`, filledIn({ day: '2026-03-12' }))),
+    )
+    expect(answers.map(answer => answer.status)).toEqual(Array(20).fill(303))
+    const { accepted, days, verbs, mails } = await standing(app, id)
+    expect(accepted).toHaveLength(1)
+    expect(days).toHaveLength(1)
+    expect(verbs.filter(verb => verb === 'accepted' || verb === 'day booked')).toHaveLength(2)
+    expect(mails.filter(kind => kind.startsWith('day-booked'))).toHaveLength(2)
+  })
+
+  test('another day once one is booked is refused kindly', async () => {
+    const { id, path } = await quotedRequest(app)
+    await post(`${path}/accept`, filledIn({ day: '2026-03-12' })).expect(303)
+    const answer = await post(`${path}/day`, { day: '2026-03-13' }).expect(409)
+    expect(answer.text).toContain('To change it, please ring us')
+    expect((await standing(app, id)).days).toEqual([{ day: '2026-03-12', hours: '3.00' }])
+  })
+})
