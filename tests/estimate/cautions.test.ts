@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest'
+import { workOutBallpark } from '../../src/estimate/ballpark.ts'
+import type { BedTold } from '../../src/estimate/bed.ts'
+import { cautionCodes, type RateTable } from '../../src/estimate/rate-table.ts'
+import { starterTable } from '../../src/estimate/starter.ts'
+import { t } from '../../src/language/catalogue.ts'
+import { jobOf, testTable } from './jobs.ts'
+
+function given(bed: Partial<BedTold>, table: RateTable = testTable(), extras: string[] = [], postcode = '') {
+  return workOutBallpark(jobOf([bed], table, extras, postcode), table).cautions
+}
+
+const codes = (...of: Parameters<typeof given>) => given(...of).map(caution => caution.code)
+
+describe('cautions, where they matter', () => {
+  it('a depth outside the finish’s own', () => {
+    expect(codes({ depth: '4' })).not.toContain('depth-over')
+    expect(given({ depth: '4.5' })[0]).toMatchObject({
+      code: 'depth-over',
+      params: { bed: '1', depth: '4.5 in', greatest: '4 in' },
+      source: expect.stringContaining('UF/IFAS'),
+    })
+    expect(given({ depth: '1.5' })[0]).toMatchObject({ code: 'depth-under', params: { least: '2 in' } })
+  })
+
+  it('a 900 ft bed asks whether that is right, a 300 ft one doesn’t', () => {
+    expect(given({ sizes: { length: '900', width: '5' } })[0]).toMatchObject({
+      code: 'large-size',
+      params: { bed: '1', size: '900 ft' },
+    })
+    expect(codes({ sizes: { length: '300', width: '5' } })).not.toContain('large-size')
+    const metric = testTable({}, 'metric')
+    expect(codes({ sizes: { length: '91', width: '2' }, depth: '5' }, metric)).toContain('large-size')
+    expect(codes({ sizes: { length: '90', width: '2' }, depth: '5' }, metric)).not.toContain('large-size')
+  })
+
+  it('a postcode not served, unless none was given or every place is', () => {
+    const table = testTable({ travel: [{ postcodes: ['43*'], charge: '0' }] })
+    expect(codes({}, table, [], '10001')).toContain('postcode-not-served')
+    expect(codes({}, table, [], '')).not.toContain('postcode-not-served')
+    expect(codes({}, table, [], '43210')).not.toContain('postcode-not-served')
+    expect(codes({}, testTable(), [], '10001')).not.toContain('postcode-not-served')
+  })
+
+  it('fire and clearance for what burns, the load for stone', () => {
+    expect(codes({ finish: 'pine-straw' })).toEqual(['fire', 'clearance'])
+    // 100 ft² at 3 in is 25 ft³; with 5 % and at 3,120 lb a yd³: 25 ÷ 27 × 1.05 × 3,120 = 3,033.
+    expect(given({ finish: 'stone' })).toMatchObject([{ code: 'payload', params: { weight: '3,033 lb' } }])
+  })
+
+  it('digging for an edge, and the edge that isn’t known', () => {
+    expect(codes({ finish: 'stone' }, testTable(), ['edging'])).toEqual(['payload', 'digging'])
+    const area = { shape: 'area', sizes: { area: '50' }, finish: 'stone' }
+    expect(codes(area, testTable(), ['edging'])).toEqual(['edge-unknown', 'payload', 'digging'])
+    expect(codes(area)).toEqual(['payload'])
+  })
+
+  it('show the owner’s figure, and none that the owner took out', () => {
+    const cautions = [{ code: 'fire', figure: '24 in', source: 'Local ordinance' }]
+    expect(given({}, testTable({ cautions }))).toEqual([
+      { code: 'fire', params: { figure: '24 in' }, source: 'Local ordinance' },
+    ])
+  })
+
+  it('all have a source to start with, and a text in both languages', () => {
+    const started = starterTable('us').cautions
+    expect(started.map(caution => caution.code).sort()).toEqual([...cautionCodes].sort())
+    for (const { code, source } of started) {
+      expect(source).not.toBe('')
+      expect(t('en', `caution.${code}`)).not.toBe(t('es', `caution.${code}`))
+    }
+  })
+})
