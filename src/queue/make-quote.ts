@@ -1,10 +1,10 @@
 import type { Transaction } from 'kysely'
-import { findBusiness } from '../account/queries.ts'
+import { requireBusiness } from '../account/queries.ts'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import { Conflict, Refusal } from '../http/errors.ts'
+import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../mail/outbox.ts'
 import { cents } from '../money.ts'
@@ -68,8 +68,7 @@ async function makeQuoteIn(
   await moveTo(trx, locked, 'quoted', now)
   const priced = await priceRequest(trx, request)
   if (wanted.basis !== null && wanted.basis !== priced.basis) throw new Conflict('quote.basis', { number })
-  const business = await findBusiness(trx)
-  if (!business) throw new Refusal(503, 'error.not-open')
+  const business = await requireBusiness(trx)
   const lines = drawLines(priced.price, wanted)
   const total = totalOf(lines)
   await insertQuote(

@@ -1,4 +1,85 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
+import { nestFields } from '../http/nested-fields.ts'
+import { requireAccount } from '../http/session.ts'
+import { endBookingLink, makeBookingLink } from './booking-link.ts'
+import { cannotDo } from './cannot-do.ts'
+import { readNoteForm, readReasonForm } from './form.ts'
+import { type HandOverPage, showHandOver } from './hand-over.ts'
+import { type ListPage, showQueue } from './list-page.ts'
+import { noteRequest } from './note.ts'
+import { requireRequestId } from './queries.ts'
+import { type QuotePage, showQuoteForm } from './quote-page.ts'
+import { quoteRoute } from './quote-route.ts'
+import { type RequestPage, showRequest } from './request-page.ts'
 
-export function queueRoutes(_app: FastifyInstance, _deps: Deps): void {}
+declare module '../http/render.ts' {
+  interface Views {
+    'queue/list': ListPage
+    'queue/show': RequestPage
+    'queue/quote': QuotePage
+    'queue/hand-over': HandOverPage
+  }
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+
+interface OfRequest {
+  Params: { number: string }
+}
+
+export function queueRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/queue', OWNER, (request, reply) => showQueue(deps, request, reply))
+
+  app.get<OfRequest>('/queue/:number', OWNER, (request, reply) =>
+    showRequest(deps, reply, request.params.number),
+  )
+
+  app.get<OfRequest>('/queue/:number/quote', OWNER, (request, reply) =>
+    showQuoteForm(deps, reply, request.params.number),
+  )
+
+  quoteRoute(app, deps)
+  linkRoutes(app, deps)
+
+  app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const form = readNoteForm(nestFields(request.body))
+    if (!form.ok) return showRequest(deps, reply, number, { errors: form.errors, values: form.typed })
+    const id = await requireRequestId(deps.db, number)
+    await noteRequest(deps, requireAccount(request).id, id, form.values.note)
+    say(reply, 'The note is kept.')
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+
+  app.post<OfRequest>('/queue/:number/cannot-do', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const form = readReasonForm(nestFields(request.body))
+    if (!form.ok) return showRequest(deps, reply, number, { errors: form.errors, values: form.typed })
+    const id = await requireRequestId(deps.db, number)
+    await cannotDo(deps, requireAccount(request).id, id, form.values.reason)
+    say(reply, `Request ${number} is off the list. Let the homeowner know.`)
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+}
+
+function linkRoutes(app: FastifyInstance, deps: Deps) {
+  app.get<OfRequest>('/queue/:number/hand-over', OWNER, (request, reply) =>
+    showHandOver(deps, reply, request.params.number),
+  )
+
+  app.post<OfRequest>('/queue/:number/booking-link', OWNER, async (request, reply) => {
+    const { number } = request.params
+    await makeBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    say(reply, 'A new link is made. The one before opens nothing any more.')
+    return reply.redirect(`/queue/${number}/hand-over`, 303)
+  })
+
+  app.post<OfRequest>('/queue/:number/booking-link/end', OWNER, async (request, reply) => {
+    const { number } = request.params
+    await endBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    say(reply, 'The link opens nothing any more.')
+    return reply.redirect(`/queue/${number}/hand-over`, 303)
+  })
+}

@@ -1,0 +1,60 @@
+import type { Business } from '../account/queries.ts'
+import { dayInWords, momentInWords } from '../lib/dates.ts'
+import { moneyInWords } from '../lib/money-in-words.ts'
+import type { findHistory } from '../requests/history.ts'
+
+type HistoryRow = Awaited<ReturnType<typeof findHistory>>[number]
+type Detail = Record<string, string>
+
+const DECLINED: Detail = {
+  price: 'the price',
+  later: 'not now',
+  myself: 'does it without us',
+  other: 'something else',
+}
+
+const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
+  sent: () => 'Sent in',
+  'visit set': ({ at }, business) => `Visit set for ${moment(at, business)}`,
+  'visit moved': ({ at }, business) => `Visit moved to ${moment(at, business)}`,
+  'visit called off': () => 'Visit called off',
+  'visit left out': () => 'Visit left out: to be priced from the beds as told',
+  measured: ({ beds }) => `Measured: ${beds} ${beds === '1' ? 'entry' : 'entries'} of beds`,
+  quoted: ({ revision, total, currency }) =>
+    `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')}, revision ${revision}`,
+  'booking link made': () => 'New booking link made',
+  'booking link ended': () => 'Booking link ended',
+  accepted: ({ revision, name }) => `Accepted revision ${revision} as ${name}`,
+  'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
+  'not taken': ({ reason, words }) =>
+    ['Quote not taken', reason && DECLINED[reason], words].filter(Boolean).join(': '),
+  lapsed: () => 'Quote lapsed: the day until which it held has passed',
+  "can't do": ({ reason }) => `Can’t do: ${reason}`,
+  noted: ({ note }) => `Note: ${note}`,
+}
+
+export interface HistoryView {
+  what: string
+  at: string
+  when: string
+  who: string
+}
+
+/** What happened, in plain words; a verb that has none of its own is shown as it is, with what was kept about it. */
+export function historyInWords(rows: HistoryRow[], customerName: string, business: Business): HistoryView[] {
+  return rows.map(row => ({
+    what: WORDS[row.verb]?.(row.detail, business) ?? asItIs(row.verb, row.detail),
+    at: row.at,
+    when: momentInWords(row.at, business.time_zone, 'en'),
+    who: { staff: row.account_name ?? '', homeowner: customerName, clock: 'by itself' }[row.by_kind],
+  }))
+}
+
+function asItIs(verb: string, detail: Detail): string {
+  const kept = Object.values(detail).filter(Boolean).join(', ')
+  return `${verb.charAt(0).toUpperCase()}${verb.slice(1)}${kept && `: ${kept}`}`
+}
+
+function moment(at: string | undefined, business: Business): string {
+  return at ? momentInWords(at, business.time_zone, 'en') : ''
+}

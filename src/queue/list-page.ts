@@ -1,0 +1,75 @@
+import type { FastifyReply, FastifyRequest } from 'fastify'
+import { type Business, requireBusiness } from '../account/queries.ts'
+import type { Deps } from '../deps.ts'
+import { findQueue, type QueueRow, searchQueue } from './list.ts'
+import { isStep, STEPS, type Step } from './next-step.ts'
+import { type RowView, rowInWords } from './row-words.ts'
+
+const LONGEST_SEARCH = 100
+
+export interface StepView {
+  step: Step
+  count: number
+  rows: RowView[]
+  /** Where the rows go on; null when all are shown. */
+  olderPath: string | null
+  olderCount: number
+}
+
+export interface ListPage {
+  steps: StepView[]
+  only: Step | null
+  search: null | { typed: string; rows: RowView[]; olderPath: string | null }
+}
+
+/** The list under its next steps; one step from a place on (`step`, `from`); or what a search finds (`q`, `before`). */
+export async function showQueue(deps: Deps, request: FastifyRequest, reply: FastifyReply) {
+  const asked = request.query as Record<string, unknown>
+  const typed = textOf(asked.q).trim().slice(0, LONGEST_SEARCH)
+  const business = await requireBusiness(deps.db)
+  if (typed) return reply.page('queue/list', await searchPage(deps, business, typed, countOf(asked.before)))
+  const step = textOf(asked.step)
+  const only = isStep(step) ? { step, from: countOf(asked.from) ?? 0 } : null
+  const rows = await findQueue(deps.db, only)
+  const steps = STEPS.map(name => viewStep(deps, business, name, rows, only?.from ?? 0))
+  return reply.page('queue/list', {
+    steps: steps.filter(view => view.count > 0),
+    only: only?.step ?? null,
+    search: null,
+  })
+}
+
+async function searchPage(
+  deps: Deps,
+  business: Business,
+  typed: string,
+  before: number | null,
+): Promise<ListPage> {
+  const found = await searchQueue(deps.db, typed, before)
+  const last = found.rows.at(-1)
+  const older =
+    found.more && last ? `/queue?${new URLSearchParams({ q: typed, before: String(last.id) })}` : null
+  const rows = found.rows.map(row => rowInWords(row, business, deps.now()))
+  return { steps: [], only: null, search: { typed, rows, olderPath: older } }
+}
+
+function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], from: number): StepView {
+  const rows = all.filter(row => row.step === step)
+  const count = rows[0]?.of_step ?? 0
+  const shown = from + rows.length
+  return {
+    step,
+    count,
+    rows: rows.map(row => rowInWords(row, business, deps.now())),
+    olderPath: count > shown ? `/queue?step=${step}&from=${shown}` : null,
+    olderCount: count - shown,
+  }
+}
+
+function textOf(value: unknown): string {
+  return typeof value === 'string' ? value : ''
+}
+
+function countOf(value: unknown): number | null {
+  return /^\d{1,9}$/.test(textOf(value)) ? Number(value) : null
+}

@@ -1,0 +1,152 @@
+import type { FastifyReply } from 'fastify'
+import { requireBusiness } from '../account/queries.ts'
+import type { Stage } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { addDays, dayInWords, dayOf } from '../lib/dates.ts'
+import { moneyInWords } from '../lib/money-in-words.ts'
+import { FOLLOWING } from '../requests/stage.ts'
+import { lineName, lineQuantity } from './line-name.ts'
+import { type Priced, priceRequest } from './pricing.ts'
+import { findNewestQuote, type QuoteWithLines } from './queries.ts'
+import { type FigureView, moneyFigures, quantityFigures } from './quote-figures.ts'
+import type { QuoteReading } from './quote-form.ts'
+import { drawLines, totalOf } from './quote-lines.ts'
+import { type RequestRow, requireRequest } from './request-queries.ts'
+import { rangeInWords } from './row-words.ts'
+
+export interface QuotePage {
+  number: string
+  customer: string
+  place: string
+  basis: string
+  revision: number
+  measured: boolean
+  range: string | null
+  quantities: FigureView[]
+  money: FigureView[]
+  costsKnown: boolean
+  lines: { what: string; quantity: string | null; workedOut: string; changed: boolean }[]
+  addedRows: number
+  workedOutTotal: string
+  /** Of the amounts as typed; null while some can't be read. */
+  total: string | null
+  crewHoursWorkedOut: string
+  holdsUntil: string
+  values: Record<string, string>
+}
+
+/** The form in which a quote is confirmed or adjusted, with what was typed when it is shown again. */
+export async function showQuoteForm(
+  deps: Deps,
+  reply: FastifyReply,
+  number: string,
+  again?: QuoteReading,
+): Promise<FastifyReply> {
+  const wanted = await requireRequest(deps.db, number)
+  refuseStage(wanted)
+  const business = await requireBusiness(deps.db)
+  const priced = await priceRequest(deps.db, wanted)
+  const newest = await findNewestQuote(deps.db, wanted.id)
+  const reading = again ?? startingPoint(priced, newest)
+  const readable = Object.keys(reading.errors).length === 0
+  const total = readable ? totalOf(drawLines(priced.price, reading.wanted)) : null
+  const data: QuotePage = {
+    number,
+    customer: wanted.customer_name,
+    place: [wanted.street, wanted.postcode].filter(Boolean).join(', '),
+    basis: priced.basis,
+    revision: (newest?.revision ?? 0) + 1,
+    measured: wanted.measured !== null,
+    range:
+      wanted.low !== null && wanted.high !== null
+        ? rangeInWords(wanted.low, wanted.high, business.currency)
+        : null,
+    quantities: quantityFigures(priced),
+    ...moneyFigures(priced, total, reading.wanted.crewHours),
+    ...linesShown(priced, reading),
+    total: total && moneyInWords(total, business.currency, 'en'),
+    holdsUntil: dayInWords(
+      addDays(dayOf(deps.now(), business.time_zone), business.quote_holds_days),
+      'en',
+      true,
+    ),
+    values: reading.values,
+  }
+  return reply.page('queue/quote', { ...data, errors: reading.errors }, readable ? 200 : 422)
+}
+
+/**
+ * What a quote may be made of: the request at a stage that a quote can follow.
+ * @throws {Conflict} otherwise, saying what is in the way
+ */
+function refuseStage({ stage, number }: RequestRow) {
+  if (FOLLOWING[stage].includes('quoted')) return
+  const taken: Stage[] = ['booked', 'part done', 'done', 'paid']
+  throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
+}
+
+function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
+  const { price, rates } = priced
+  const { currency } = rates.body
+  const lines = price.lines.map((line, index) => {
+    const name = `lines.${index}`
+    const counted = {
+      quantity: line.quantity?.value ?? null,
+      unit: line.quantity?.unit ?? null,
+      rate: line.rate,
+    }
+    return {
+      what: lineName({ ...line, description: null }, rates.body, 'en'),
+      quantity: lineQuantity(counted, currency, 'en'),
+      workedOut: moneyInWords(line.amount, currency, 'en'),
+      changed:
+        Boolean(errors[`${name}.amount`] ?? errors[`${name}.reason`]) ||
+        wanted.amounts?.[index]?.amount !== line.amount,
+    }
+  })
+  const typedRows = Object.keys(values).filter(
+    name => /^added\.\d+\.description$/.test(name) && values[name],
+  ).length
+  return {
+    lines,
+    addedRows: typedRows + 1,
+    workedOutTotal: moneyInWords(price.total, currency, 'en'),
+    crewHoursWorkedOut: price.crewHoursTotal,
+  }
+}
+
+/** A first quote stands as worked out; a new revision begins from the one before where its lines are still the same. */
+function startingPoint(priced: Priced, before: QuoteWithLines | undefined): QuoteReading {
+  const { price } = priced
+  const kept = before?.lines.filter(line => line.kind !== 'other') ?? []
+  const alike =
+    kept.length === price.lines.length &&
+    price.lines.every(
+      (line, index) => line.slug === kept[index]!.slug && line.amount === kept[index]!.worked_out,
+    )
+  const amounts = price.lines.map((line, index) => ({
+    amount: alike ? kept[index]!.amount : line.amount,
+    reason: (alike && kept[index]!.reason) || '',
+  }))
+  const added = (before?.lines ?? [])
+    .filter(line => line.kind === 'other')
+    .map(({ description, amount, reason }) => ({
+      description: description ?? '',
+      amount,
+      reason: reason ?? '',
+    }))
+  const crewHours = alike ? before!.crew_hours : price.crewHoursTotal
+  const note = before?.note ?? ''
+  const values = Object.fromEntries([
+    ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
+    ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
+    ['crewHours', crewHours],
+    ['note', note],
+  ])
+  return { values, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note } }
+}
+
+function fieldsOf(name: string, row: Record<string, string>): [string, string][] {
+  return Object.entries(row).map(([field, text]) => [`${name}.${field}`, text])
+}

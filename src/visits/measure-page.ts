@@ -1,0 +1,144 @@
+import type { FastifyReply } from 'fastify'
+import { requireBusiness } from '../account/queries.ts'
+import type { Deps } from '../deps.ts'
+import { type ShapeName, shapeNames } from '../estimate/bed.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+import { MOST_BEDS } from '../estimate/read-beds.ts'
+import { shapeOf } from '../estimate/shape.ts'
+import { unitSystem } from '../estimate/units.ts'
+import { Conflict, Refusal } from '../http/errors.ts'
+import { t } from '../language/catalogue.ts'
+import { momentInWords } from '../lib/dates.ts'
+import { type RequestRow, requireRequest } from '../queue/request-queries.ts'
+import { findRateTable, requireRateTable } from '../rates/queries.ts'
+import { type BedView, depthInWords, viewBeds } from '../requests/bed-view.ts'
+import { firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
+import { asMeasured } from './measured.ts'
+import { findVisitAhead } from './queries.ts'
+
+interface Choice {
+  value: string
+  label: string
+}
+
+export interface MeasurePage {
+  number: string
+  customer: string
+  wanted: RequestRow
+  visit: string | null
+  sheet: Sheet
+  /** As told, for each bed of the sheet; null for one found on site. */
+  told: ({ view: BedView | null; typed: string } | null)[]
+  usualDepths: string[]
+  shapes: Choice[]
+  sizeFields: { size: string; text: string; shapes: string; unit: string }[]
+  finishes: Choice[]
+  layings: Choice[]
+  extras: { slug: string; text: string }[]
+  depthUnit: string
+  mayAdd: boolean
+}
+
+const SIZE_WORDS: Record<string, string> = {
+  length: 'Length',
+  width: 'Width',
+  diameter: 'Across',
+  base: 'One straight side',
+  height: 'From there to the far corner',
+  outer: 'Across the outside',
+  inner: 'Across the free middle',
+  area: 'Area',
+  volume: 'Volume',
+}
+
+/**
+ * The site-visit sheet: what was told of each bed, and fields for what is found.
+ * @throws {Conflict} unless a visit is set, or the beds are measured and not yet quoted
+ */
+export async function showSheet(
+  deps: Deps,
+  reply: FastifyReply,
+  number: string,
+  again?: { sheet: Sheet; errors: Record<string, string> },
+): Promise<FastifyReply> {
+  const wanted = await requireRequest(deps.db, number)
+  refuseStage(wanted)
+  const rates = await findRateTable(deps.db)
+  if (!rates) throw new Refusal(503, 'error.not-open')
+  const business = await requireBusiness(deps.db)
+  const ahead = await findVisitAhead(deps.db, wanted.id)
+  const measured = wanted.measured && asMeasured(wanted.measured)
+  const sheet = again?.sheet ?? firstSheet(wanted.told, measured)
+  const errors = again?.errors ?? {}
+  const data: MeasurePage = {
+    number,
+    customer: wanted.customer_name,
+    wanted,
+    visit: ahead ? momentInWords(ahead.starts_at, business.time_zone, 'en') : null,
+    sheet,
+    told: await toldOf(deps, wanted, sheet),
+    usualDepths: sheet.beds.map(bed => usualDepth(bed, rates.body)),
+    ...choicesOf(rates.body),
+    mayAdd: sheet.beds.length < MOST_BEDS,
+  }
+  return reply.page('visits/measure', { ...data, errors }, Object.keys(errors).length > 0 ? 422 : 200)
+}
+
+function refuseStage({ stage, number }: RequestRow) {
+  if (stage === 'new') throw new Conflict('quote.visit-first', { number })
+  if (stage !== 'visit set' && stage !== 'measured') throw new Conflict('error.stage', { number })
+}
+
+async function toldOf(deps: Deps, wanted: RequestRow, sheet: Sheet): Promise<MeasurePage['told']> {
+  if (wanted.rate_table_id === null) return sheet.beds.map(() => null)
+  const table = await requireRateTable(deps.db, wanted.rate_table_id)
+  const views = viewBeds(wanted.told, table.body, 'en', 'told')
+  return sheet.beds.map(({ told }) => {
+    const bed = told === null ? undefined : wanted.told.beds[told]
+    return bed
+      ? { view: views[told!] ?? null, typed: Object.values(bed.sizes).filter(Boolean).join(' × ') }
+      : null
+  })
+}
+
+function usualDepth(bed: SheetBed, table: RateTable): string {
+  const finish = table.finishes.find(one => one.slug === bed.finish) ?? table.finishes[0]
+  return finish ? depthInWords(finish.depth.usual, table, 'en') : ''
+}
+
+function choicesOf(table: RateTable) {
+  const system = unitSystem(table.units)
+  const layer = (name: 'thin' | 'fair' | 'thick') => depthInWords(table.lying[name].m, table, 'en')
+  return {
+    shapes: shapeNames.map(value => ({ value, label: t('en', `beds.shape-${value}`) })),
+    sizeFields: sizeFields(system.name),
+    finishes: table.finishes.map(({ slug, name }) => ({ value: slug, label: name.en })),
+    layings: [
+      { value: 'bare', label: 'Bare' },
+      { value: 'thin', label: `Thin, ${layer('thin')}` },
+      { value: 'fair', label: `Fair, ${layer('fair')}` },
+      { value: 'thick', label: `Thick, ${layer('thick')}` },
+      { value: 'unsure', label: 'Not sure' },
+      { value: '', label: 'A depth, given beside' },
+    ],
+    extras: table.extras.map(({ slug, name }) => ({ slug, text: name.en })),
+    depthUnit: system.depth,
+  }
+}
+
+function sizeFields(units: RateTable['units']): MeasurePage['sizeFields'] {
+  const unitOf = {
+    length: { us: 'ft', metric: 'm' },
+    area: { us: 'ft²', metric: 'm²' },
+    volume: { us: 'ft³', metric: 'm³' },
+  }
+  return Object.entries(SIZE_WORDS).map(([size, text]) => {
+    const shapes = shapeNames.filter(shape => sizeNames(shape).includes(size))
+    const { reads } = shapeOf(shapes[0]!).sizes.find(({ name }) => name === size)!
+    return { size, text, shapes: shapes.join(' '), unit: unitOf[reads][units] }
+  })
+}
+
+function sizeNames(shape: ShapeName): string[] {
+  return shapeOf(shape).sizes.map(({ name }) => name)
+}

@@ -1,0 +1,95 @@
+import type { Kysely, Transaction } from 'kysely'
+import { json } from '../db/json.ts'
+import type { Database } from '../db/schema.ts'
+import type { Measured } from './measured.ts'
+
+/** The visit of a request that is neither done nor called off. */
+export async function findVisitAhead(db: Kysely<Database>, quoteRequestId: number) {
+  return db
+    .selectFrom('visit')
+    .select(['id', 'starts_at', 'made_at'])
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('done_at', 'is', null)
+    .where('called_off_at', 'is', null)
+    .executeTakeFirst()
+}
+
+/** When the beds of a request were measured last. */
+export async function findVisitDone(db: Kysely<Database>, quoteRequestId: number) {
+  return db
+    .selectFrom('visit')
+    .select(['starts_at', 'done_at'])
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('done_at', 'is not', null)
+    .orderBy('id', 'desc')
+    .limit(1)
+    .executeTakeFirst()
+}
+
+export async function insertVisit(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  startsAt: Temporal.Instant,
+  at: Temporal.Instant,
+): Promise<void> {
+  await trx
+    .insertInto('visit')
+    .values({
+      quote_request_id: quoteRequestId,
+      starts_at: startsAt.toString(),
+      made_at: at.toString(),
+      done_at: null,
+      called_off_at: null,
+    })
+    .execute()
+}
+
+/** Ends the visit ahead of a request, as `done_at` or `called_off_at`; none ahead is no fault. */
+export async function endVisitAhead(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  as: 'done_at' | 'called_off_at',
+  at: Temporal.Instant,
+): Promise<void> {
+  await trx
+    .updateTable('visit')
+    .set({ [as]: at.toString() })
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('done_at', 'is', null)
+    .where('called_off_at', 'is', null)
+    .execute()
+}
+
+export async function updateVisitLeftOut(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  leftOut: boolean,
+): Promise<void> {
+  await trx
+    .updateTable('quote_request')
+    .set({ visit_left_out: leftOut })
+    .where('id', '=', quoteRequestId)
+    .execute()
+}
+
+export async function updateMeasured(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  measured: Measured,
+): Promise<void> {
+  await trx
+    .updateTable('quote_request')
+    .set({ measured: json(measured) })
+    .where('id', '=', quoteRequestId)
+    .execute()
+}
+
+/** Whether the homeowner can be written to, and what was measured before. */
+export async function requireVisited(db: Kysely<Database>, quoteRequestId: number) {
+  return db
+    .selectFrom('quote_request')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .select(['customer.email', 'quote_request.measured', 'quote_request.visit_left_out'])
+    .where('quote_request.id', '=', quoteRequestId)
+    .executeTakeFirstOrThrow()
+}

@@ -1,0 +1,105 @@
+import { isDeepStrictEqual } from 'node:util'
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { putInOutbox } from '../mail/outbox.ts'
+import { recordHistory } from '../requests/history.ts'
+import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import type { Measured } from './measured.ts'
+import {
+  endVisitAhead,
+  findVisitAhead,
+  insertVisit,
+  requireVisited,
+  updateMeasured,
+  updateVisitLeftOut,
+} from './queries.ts'
+
+/**
+ * Sets the site visit, or moves the one that is set; the homeowner hears of it by mail. The same time again changes
+ * nothing.
+ * @throws {Conflict} when the request is past its visit, or ended
+ */
+export async function setVisit(
+  deps: Deps,
+  accountId: number,
+  quoteRequestId: number,
+  startsAt: Temporal.Instant,
+): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const now = deps.now()
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    const ahead = await findVisitAhead(trx, quoteRequestId)
+    const moved = request.stage === 'visit set' && ahead !== undefined
+    if (moved && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return
+    if (moved) await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
+    else await moveTo(trx, request, 'visit set', now)
+    await insertVisit(trx, quoteRequestId, startsAt, now)
+    await updateVisitLeftOut(trx, quoteRequestId, false)
+    await recordHistory(
+      trx,
+      quoteRequestId,
+      { kind: 'staff', accountId },
+      moved ? 'visit moved' : 'visit set',
+      now,
+      { at: startsAt.toString() },
+    )
+    const { email } = await requireVisited(trx, quoteRequestId)
+    if (email) await putInOutbox(trx, deps.jobs, 'visit-set', 'homeowner', quoteRequestId, now)
+  })
+}
+
+/**
+ * Calls the visit off, so that the request waits for a call again; a repeat changes nothing.
+ * @throws {Conflict} when the request is past its visit, or ended
+ */
+export async function callOffVisit(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const now = deps.now()
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    if (request.stage === 'new') return
+    if (request.stage !== 'visit set') throw new Conflict('error.stage', { number: request.number })
+    await moveTo(trx, request, 'new', now)
+    await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
+    await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit called off', now)
+  })
+}
+
+/**
+ * Leaves the visit out: the beds are priced as told. A repeat changes nothing.
+ * @throws {Conflict} when a visit is set, or the request is past that
+ */
+export async function leaveVisitOut(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    if (request.stage !== 'new') throw new Conflict('error.stage', { number: request.number })
+    const { visit_left_out } = await requireVisited(trx, quoteRequestId)
+    if (visit_left_out) return
+    await updateVisitLeftOut(trx, quoteRequestId, true)
+    await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit left out', deps.now())
+  })
+}
+
+/**
+ * Keeps what was measured; may be done again until there is a quote. The very same again changes nothing.
+ * @throws {Conflict} when no visit is set, or the request is past that
+ */
+export async function keepMeasurements(
+  deps: Deps,
+  accountId: number,
+  quoteRequestId: number,
+  measured: Measured,
+): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const now = deps.now()
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    const again = request.stage === 'measured'
+    const before = await requireVisited(trx, quoteRequestId)
+    if (again && isDeepStrictEqual(before.measured, measured)) return
+    if (!again) await moveTo(trx, request, 'measured', now)
+    await endVisitAhead(trx, quoteRequestId, 'done_at', now)
+    await updateMeasured(trx, quoteRequestId, measured)
+    await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'measured', now, {
+      beds: String(measured.beds.length),
+    })
+  })
+}
