@@ -30,6 +30,8 @@ declare module 'fastify' {
 export interface PageExtras {
   errors?: Record<string, string>
   scripts?: string[]
+  /** The address that shows this page again, where that isn't the one asked for: for the other language. */
+  here?: string
 }
 
 export type Translate = (key: string, params?: Record<string, string | number>) => string

@@ -44,7 +44,9 @@ export function viewRange(
   language: Language,
   bedNumber: (index: number) => number = index => index + 1,
 ): RangeView {
-  const money = (amount: string) => moneyInWords(amount, ballpark.range.currency, language, { whole: true })
+  // To the whole dollar: cents would feign a sureness that a ballpark hasn't.
+  const money = (amount: string) =>
+    moneyInWords(new Decimal(amount).toFixed(0), ballpark.range.currency, language, { whole: true })
   const [low, likely, high] = [
     money(ballpark.range.low),
     money(ballpark.range.likely),

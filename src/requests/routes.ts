@@ -16,6 +16,7 @@ import { contactRoutes } from './contact-routes.ts'
 import { type ContactPage, viewContact } from './contact-view.ts'
 import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
 import { type BedsPage, viewBedsForm } from './form-view.ts'
+import { ownRoutes } from './own-routes.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -62,6 +63,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   contactRoutes(app, deps)
+  ownRoutes(app, deps)
 }
 
 async function requireOpenRates(deps: Deps): Promise<RateTable> {
