@@ -8,7 +8,7 @@ import { bookingRoutes } from './bookings/routes.ts'
 import type { Deps } from './deps.ts'
 import { diaryRoutes } from './diary/routes.ts'
 import { serveAssets } from './http/assets.ts'
-import { answerErrors } from './http/errors.ts'
+import { answerBadAddress, answerErrors } from './http/errors.ts'
 import { healthRoutes } from './http/health.ts'
 import { keepPickedLanguage } from './http/language.ts'
 import { logAnswers, logOptions } from './http/log.ts'
@@ -18,6 +18,7 @@ import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
 import { sendSecurityHeaders } from './http/security-headers.ts'
 import { guardStaffPages, readSessions } from './http/session.ts'
+import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './mail/routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
@@ -39,6 +40,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     logController: new LogController({ disableRequestLogging: true }),
     genReqId: () => randomUUID(),
     requestIdHeader: false,
+    frameworkErrors: answerBadAddress,
     trustProxy: deps.config.trustedProxy.length > 0 ? deps.config.trustedProxy : false,
     bodyLimit: BODY_LIMIT,
     requestTimeout: 30 * SECONDS,
@@ -59,13 +61,15 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   const secure = deps.config.publicUrl.startsWith('https:')
 
   await sendSecurityHeaders(server, deps.config.publicUrl)
-  await server.register(cookie)
+  const cookieDefaults = { path: '/', httpOnly: true, sameSite: 'lax', secure } as const
+  await server.register(cookie, { parseOptions: cookieDefaults })
   await server.register(formbody)
   await server.register(compress, { encodings: ['gzip'], threshold: 2048 })
   await limitRates(server)
   refuseCrossSite(server, deps.config.publicUrl)
-  keepPickedLanguage(server, secure)
+  keepPickedLanguage(server)
   readSessions(server, deps)
+  refuseUnstorableText(server)
   await renderPages(server, deps)
   answerErrors(server)
   logAnswers(server)

@@ -38,6 +38,16 @@ export function answerErrors(app: FastifyInstance): void {
   })
 }
 
+/** Answers an address that can't be read at all: Fastify's own answer would repeat it, and no hook has run. */
+export function answerBadAddress(_error: FastifyError, _request: FastifyRequest, reply: FastifyReply): void {
+  const headers = { 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' }
+  reply
+    .code(400)
+    .headers(headers)
+    .type('text/plain; charset=utf-8')
+    .send(`${t('en', 'error.400')}\n`)
+}
+
 function refusalOf(error: FastifyError | Refusal): Refusal | null {
   if (error instanceof Refusal) return error
   const status = error.statusCode ?? 500
@@ -46,7 +56,7 @@ function refusalOf(error: FastifyError | Refusal): Refusal | null {
   return new Refusal(status, known.includes(status) ? `error.${status}` : 'error.400')
 }
 
-function answer(request: FastifyRequest, reply: FastifyReply, refusal: Refusal | null) {
+async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Refusal | null) {
   const status = refusal?.status ?? 500
   const key = refusal?.key ?? 'error.500'
   reply.header('cache-control', 'no-store')
@@ -54,11 +64,17 @@ function answer(request: FastifyRequest, reply: FastifyReply, refusal: Refusal |
     const message = t('en', key, refusal?.params)
     return reply.code(status).send({ errors: [{ field: '', message }], request: request.id })
   }
-  return reply.page(
-    'errors/error',
-    { key, params: refusal?.params ?? {}, status, requestId: request.id },
-    status,
-  )
+  try {
+    const params = refusal?.params ?? {}
+    return await reply.page('errors/error', { key, params, status, requestId: request.id }, status)
+  } catch (error) {
+    // The page itself asks the database, which may be what failed.
+    request.log.error({ err: error }, 'fault in the error page')
+    return reply
+      .code(status)
+      .type('text/plain; charset=utf-8')
+      .send(`${t('en', key, refusal?.params)}\n${request.id}\n`)
+  }
 }
 
 /** Whether the answer should be JSON: asked for by Accept, or the request itself is JSON and takes anything. */

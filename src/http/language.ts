@@ -14,16 +14,10 @@ export function languageOf(request: FastifyRequest): Language {
 }
 
 /** Keeps a picked language in a cookie of its own. */
-export function keepPickedLanguage(app: FastifyInstance, secure: boolean): void {
+export function keepPickedLanguage(app: FastifyInstance): void {
   app.addHook('onRequest', async (request, reply) => {
     const { language } = (request.query ?? {}) as Record<string, unknown>
     if (language !== 'en' && language !== 'es') return
-    reply.setCookie(COOKIE, language, {
-      path: '/',
-      sameSite: 'lax',
-      httpOnly: true,
-      secure,
-      maxAge: 31_536_000,
-    })
+    reply.setCookie(COOKIE, language, { maxAge: 31_536_000 })
   })
 }

@@ -1,17 +1,19 @@
 export type Field = string | { [name: string]: Field } | Field[]
 
 const MOST_ENTRIES = 100
+const DEEPEST = 8
 
 /**
  * Turns the flat fields of a posted form into what they name: `beds.0.sizes.length` becomes
  * `{ beds: [{ sizes: { length } }] }`. Of a field sent twice the last one counts, but for names that end in
- * `[]`, which gather a list. Gaps in numbered lists close up, so that a bed taken out leaves no hole.
+ * `[]`, which gather a list. Gaps in numbered lists close up, so that a bed taken out leaves no hole. Names of
+ * more than 8 steps are left out.
  */
 export function nestFields(flat: unknown): { [name: string]: Field } {
   const root = emptyNode()
   for (const [name, value] of Object.entries((flat ?? {}) as Record<string, unknown>)) {
     const values = [value].flat().filter(entry => typeof entry === 'string')
-    if (values.length === 0) continue
+    if (values.length === 0 || name.split('.', DEEPEST + 1).length > DEEPEST) continue
     if (name.endsWith('[]')) place(root, name.slice(0, -2).split('.'), values.slice(0, MOST_ENTRIES))
     else place(root, name.split('.'), values.at(-1)!)
   }

@@ -13,14 +13,15 @@ const START = '2026-03-02T15:00:00Z'
 let assets: Promise<Assets> | undefined
 
 /** A whole application on a store of its own, with a clock that stands still until it is set. */
-export async function testApp(options: { jobs?: Jobs } = {}) {
+export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {}) {
+  const origin = options.publicUrl ?? ORIGIN
   const store = await testStore()
   const clock = { at: Temporal.Instant.from(START) }
   const queued: string[] = []
   const log: string[] = []
   assets ??= buildAssets()
   const deps: Deps = {
-    config: readConfig({ PUBLIC_URL: ORIGIN, LOG_LEVEL: 'info' }),
+    config: readConfig({ PUBLIC_URL: origin, LOG_LEVEL: 'info' }),
     db: store.db,
     now: () => clock.at,
     secretKey: 'a key for tests only, 32 characters or more',
@@ -49,7 +50,7 @@ export async function testApp(options: { jobs?: Jobs } = {}) {
       clock.at = Temporal.Instant.from(iso)
     },
     /** A browser of its own: keeps cookies, and says that its posts come from our pages. */
-    browser: () => supertest.agent(base).set('origin', ORIGIN) as ReturnType<typeof supertest.agent>,
+    browser: () => supertest.agent(base).set('origin', origin) as ReturnType<typeof supertest.agent>,
     close: async () => {
       await server.close()
       await store.close()

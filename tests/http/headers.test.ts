@@ -1,0 +1,73 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { ALICE, openBusiness } from '../helpers/people.ts'
+
+let plain: TestApp
+let secure: TestApp
+beforeAll(async () => {
+  plain = await testApp()
+  secure = await testApp({ publicUrl: 'https://quotes.example' })
+  await openBusiness(plain)
+  await openBusiness(secure)
+})
+afterAll(() => Promise.all([plain.close(), secure.close()]))
+
+const PAGES = ['/sign-in', '/nowhere', '/queue', '/livez', '/set-up/none']
+
+test.each(PAGES)('%s allows nothing inline, nothing from elsewhere and no frame', async path => {
+  const { headers } = await plain.browser().get(path)
+  const policy = headers['content-security-policy']!
+  expect(policy.split(';')).toContain("default-src 'none'")
+  expect(policy.split(';')).toContain("frame-ancestors 'none'")
+  expect(policy.split(';')).toContain("base-uri 'none'")
+  expect(policy).not.toMatch(/unsafe|\*|https?:/)
+  expect(headers['x-content-type-options']).toBe('nosniff')
+  expect(headers['referrer-policy']).toBe('same-origin')
+  expect(headers['cross-origin-opener-policy']).toBe('same-origin')
+  expect(headers['cross-origin-resource-policy']).toBe('same-origin')
+  expect(headers).not.toHaveProperty('x-powered-by')
+})
+
+test('only a site on https asks browsers to stay on https', async () => {
+  const onPlain = await plain.browser().get('/livez')
+  expect(onPlain.headers).not.toHaveProperty('strict-transport-security')
+  const onSecure = await secure.browser().get('/livez')
+  expect(onSecure.headers['strict-transport-security']).toMatch(/^max-age=\d{8}/)
+})
+
+test('what only a link or a session opens is neither kept nor indexed', async () => {
+  const { headers } = await plain.browser().get('/set-up/none')
+  expect(headers['cache-control']).toBe('no-store')
+  const queue = await plain.browser().get('/rates')
+  expect(queue.headers['cache-control']).toBe('no-store')
+  expect(queue.headers['x-robots-tag']).toContain('noindex')
+})
+
+const signInCookies = async (app: TestApp) => {
+  const { email, password } = ALICE
+  const answer = await app.browser().post('/sign-in').type('form').send({ email, password })
+  expect(answer.status).toBe(303)
+  return answer.headers['set-cookie'] as unknown as string[]
+}
+
+test('every cookie is HttpOnly and Lax, and Secure by PUBLIC_URL', async () => {
+  const page = await secure.browser().get('/sign-in?language=es')
+  const out = await secure.browser().post('/sign-out')
+  const cookies = [
+    ...(await signInCookies(secure)),
+    ...page.headers['set-cookie']!,
+    ...out.headers['set-cookie']!,
+  ]
+  expect(cookies.map(cookie => cookie.split('=')[0])).toEqual(
+    expect.arrayContaining(['__Host-session', 'known', 'language', 'said']),
+  )
+  for (const cookie of cookies) {
+    expect(cookie).toMatch(/; HttpOnly/)
+    expect(cookie).toMatch(/; SameSite=Lax/)
+    expect(cookie).toMatch(/; Secure/)
+    expect(cookie).toMatch(/; Path=\/(;|$)/)
+  }
+  const onPlain = await signInCookies(plain)
+  expect(onPlain.some(cookie => cookie.startsWith('session='))).toBe(true)
+  for (const cookie of onPlain) expect(cookie).not.toMatch(/; Secure/)
+})
