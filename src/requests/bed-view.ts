@@ -96,7 +96,7 @@ function bedInWords(bed: Bed, { title }: Sketch, table: RateTable, language: Lan
     title,
     count: bed.count,
     area: known ? quantityInWords(area.toFixed(4), system.area, language, 0) : null,
-    edge: edge && showLength(edge, system),
+    edge: edge && quantityInWords(edge.toFixed(4), system.length, language, 0),
     planted: t(language, `beds.planted-${bed.planted}`),
     lying: lyingInWords(bed.told, bed, table, language),
     measured: t(language, `beds.measured-${bed.measuredBy}`),

@@ -30,6 +30,7 @@ export interface OwnPage {
   range: RangeView
   mayCallOff: boolean
   path: string
+  scripts: string[]
   values: { phone: string; note: string }
 }
 
@@ -57,6 +58,7 @@ export async function viewOwnPage(
     range: viewRange(request.result, request.told, table, language),
     mayCallOff: mayCallOff(request.stage),
     path,
+    scripts: ['live.js'],
     values: { phone: request.phone, note: '' },
   }
 }

@@ -1,1 +1,46 @@
-export {}
+import { forget, keep, kept, putBack, typedIn } from './_draft.ts'
+import { followTyping } from './_follow.ts'
+
+const beds = document.querySelector<HTMLFormElement>('form[data-draft="beds"]')
+const contact = document.querySelector<HTMLFormElement>('form[data-draft="contact"]')
+
+if (beds) startBeds(beds)
+if (contact) startContact(contact)
+if (document.querySelector('[data-sent]') && kept('sending')) {
+  for (const name of ['beds', 'contact', 'sending']) forget(name)
+}
+
+function startBeds(form: HTMLFormElement): void {
+  const draft = kept('beds')
+  const asked = new URLSearchParams(location.search)
+  if (location.pathname === '/' && !asked.has('beds.0.shape') && draft) {
+    keep('back', 'yes')
+    location.replace(`/?${draft}`)
+    return
+  }
+  const note = document.getElementById('kept')
+  if (note) note.hidden = !kept('back')
+  forget('back')
+  const save = () => {
+    const query = typedIn(form)
+    keep('beds', query)
+    // So that a page that the phone threw away comes back as it was.
+    history.replaceState(null, '', `/?${query}`)
+    const other = document.querySelector<HTMLAnchorElement>('a.language')
+    if (other) other.href = `/?${query}&language=${other.hreflang}`
+  }
+  followTyping(form, save)
+  document.addEventListener('visibilitychange', () => document.hidden && save())
+  for (const link of document.querySelectorAll('[data-start-over]')) {
+    link.addEventListener('click', () => forget('beds'))
+  }
+}
+
+function startContact(form: HTMLFormElement): void {
+  const draft = kept('contact')
+  const refused = document.querySelector('.errors')
+  if (draft && !refused) putBack(form, draft)
+  forget('sending')
+  form.addEventListener('input', () => keep('contact', typedIn(form)))
+  form.addEventListener('submit', () => keep('sending', 'yes'))
+}

@@ -1,0 +1,85 @@
+const WAIT = 250
+const SAY_AFTER = 1500
+
+/**
+ * Keeps the range, the drawings and what was understood up to date while somebody types: the server makes the page
+ * anew, and the parts marked data-live are taken from it by their ids. `changed` runs before each asking.
+ */
+export function followTyping(form: HTMLFormElement, changed: () => void): void {
+  let waiting = 0
+  let asking: AbortController | undefined
+  const ask = async () => {
+    changed()
+    asking?.abort()
+    asking = new AbortController()
+    try {
+      const answer = await fetch(form.action, {
+        method: 'POST',
+        headers: { accept: 'text/html', 'x-part': 'live' },
+        body: new URLSearchParams([...new FormData(form)] as [string, string][]),
+        signal: asking.signal,
+      })
+      if (answer.ok) takeOver(new DOMParser().parseFromString(await answer.text(), 'text/html'))
+      showOffline(false)
+    } catch (error) {
+      if ((error as Error).name !== 'AbortError') showOffline(true)
+    }
+  }
+  form.addEventListener('input', event => {
+    dropFault(event.target as HTMLElement)
+    clearTimeout(waiting)
+    waiting = window.setTimeout(ask, WAIT)
+  })
+  addEventListener('online', ask)
+  showStrip()
+}
+
+function takeOver(made: Document): void {
+  for (const part of document.querySelectorAll<HTMLElement>('[data-live], output.echo')) {
+    const newer = made.getElementById(part.id)
+    if (!newer) continue
+    if (part.innerHTML !== newer.innerHTML) part.replaceChildren(...newer.childNodes)
+    if (part.id !== 'range-strip') part.hidden = newer.hidden
+  }
+  showStrip()
+  saySoon()
+}
+
+let saying = 0
+
+// A screen reader hears the range when the typing rests, not at every key.
+function saySoon(): void {
+  clearTimeout(saying)
+  saying = window.setTimeout(() => {
+    const words = document.querySelector<HTMLElement>('[data-say]')?.dataset.say ?? ''
+    const said = document.getElementById('range-said')
+    if (said && said.textContent !== words) said.textContent = words
+  }, SAY_AFTER)
+}
+
+let rangeInView = false
+let watch: IntersectionObserver | undefined
+
+// The strip at the bottom stands in for the range while that is out of sight.
+function showStrip(): void {
+  const [strip, range] = [document.getElementById('range-strip'), document.getElementById('range')]
+  if (!strip || !range) return
+  watch ??= new IntersectionObserver(entries => {
+    rangeInView = entries.at(-1)!.isIntersecting
+    showStrip()
+  })
+  watch.observe(range)
+  strip.hidden = rangeInView || strip.childElementCount === 0
+}
+
+function showOffline(away: boolean): void {
+  const note = document.getElementById('offline')
+  if (note) note.hidden = !away
+}
+
+function dropFault(field: HTMLElement): void {
+  const group = field.closest<HTMLElement>('[aria-invalid]')
+  if (!group) return
+  group.removeAttribute('aria-invalid')
+  group.closest('.field, .choices')?.querySelector('.error')?.remove()
+}
