@@ -1,6 +1,6 @@
 import { jobQuantities } from '../estimate/quantities.ts'
 import { unitSystem } from '../estimate/units.ts'
-import { figureInWords, moneyInWords } from '../lib/money-in-words.ts'
+import { moneyInWords } from '../lib/money-in-words.ts'
 import { cents, Decimal } from '../money.ts'
 import type { Priced } from './pricing.ts'
 
@@ -62,5 +62,8 @@ export function moneyFigures({ price, rates }: Priced, total: string | null, cre
 }
 
 function fixed(value: string, decimals: number): string {
-  return figureInWords(value, 'en', decimals)
+  return new Intl.NumberFormat('en-US', {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+  }).format(value as `${number}`)
 }

@@ -58,7 +58,8 @@ function nextInWords(row: FoundRow, { time_zone: zone }: Business): string {
   const since = shortDay(row.stage_at, zone)
   switch (row.stage) {
     case 'new':
-      return row.step === 'Price' ? 'visit left out' : `waiting since ${since}`
+      if (row.step === 'Price') return 'visit left out'
+      return since === shortDay(row.arrived_at, zone) ? 'waits for a call' : `waits for a call since ${since}`
     case 'visit set':
       return row.starts_at ? `visit ${momentInWords(row.starts_at, zone, 'en')}` : 'visit set'
     case 'measured':

@@ -2,7 +2,10 @@ import type { Told } from '../estimate/bed.ts'
 import type { BedView } from '../requests/bed-view.ts'
 import { asMeasured } from '../visits/measured.ts'
 
-/** One bed as told beside the same as measured; `told` is null for a bed found on site, `measured` for one dropped. */
+/**
+ * One bed as told beside what was measured differently; `told` is null for a bed found on site, `measured` for one
+ * dropped there.
+ */
 export interface ToldAndMeasured {
   bed: string
   told: string[] | null
@@ -21,7 +24,7 @@ export function compareBeds(
     return {
       bed: `Bed ${index + 1}`,
       told: inWords(bed),
-      measured: at < 0 ? null : inWords(measured[at] ?? null),
+      measured: at < 0 ? null : difference(bed, measured[at] ?? null),
     }
   })
   const found = beds.flatMap((bed, index): ToldAndMeasured[] =>
@@ -30,6 +33,13 @@ export function compareBeds(
       : [],
   )
   return [...rows, ...found]
+}
+
+function difference(told: BedView | null, measured: BedView | null): string[] {
+  const [before, after] = [inWords(told), inWords(measured)]
+  if (told && measured && told.count > 1 && measured.count === 1) after.splice(1, 0, 'only one')
+  const different = after.filter(word => !before.includes(word))
+  return different.length > 0 ? different : ['as told']
 }
 
 function inWords(bed: BedView | null): string[] {
