@@ -61,8 +61,11 @@ test('a server that takes the connection and says nothing is given up at the dea
 
 test('a server that falls silent in the middle of a query is given up at the deadline', async () => {
   const store = await opened(server.url)
-  // The server's own limit is lifted, so that ours alone ends the wait.
-  const silent = store.executeSql(`set statement_timeout to 0; select pg_sleep(5)`)
+  const silent = store.db.connection().execute(async one => {
+    // The server's own limit is lifted, so that ours alone ends the wait.
+    await sql`set statement_timeout to 0`.execute(one)
+    await sql`select pg_sleep(5)`.execute(one)
+  })
   await expect(silent).rejects.toThrow(ConnectionLost)
   expect((await store.executeSql('show statement_timeout')).rows).toEqual([{ statement_timeout: '900ms' }])
 })

@@ -1,0 +1,35 @@
+import { globSync, readFileSync } from 'node:fs'
+import { join, matchesGlob } from 'node:path'
+import { expect, test } from 'vitest'
+import config from '../vitest.config.ts'
+
+const root = join(import.meta.dirname, '../..')
+const testing = /\b(test|it)\b[^\n]*from 'vitest'/
+const all = globSync('{src,views,migrations,tests}/**/*.{ts,js,mts,cts}', { cwd: root })
+const tests = all.filter(file => testing.test(readFileSync(join(root, file), 'utf8')))
+
+test('every file with tests is run, by one kind of run or once on each store', () => {
+  expect(tests.length).toBeGreaterThan(10)
+  const wrong = tests.filter(file => !['pure', 'faults', 'browser', 'embedded,postgres'].includes(runs(file)))
+  expect(wrong).toEqual([])
+})
+
+function runs(file: string): string {
+  const projects = (config as { test: { projects: { test: Project }[] } }).test.projects.map(
+    ({ test }) => test,
+  )
+  const matching = projects.filter(
+    ({ include, exclude = [] }) => matches(file, include) && !matches(file, exclude),
+  )
+  return matching.map(({ name }) => name).join() || (file.startsWith('tests/browser/') ? 'browser' : 'none')
+}
+
+interface Project {
+  name: string
+  include: string[]
+  exclude?: string[]
+}
+
+function matches(file: string, globs: string[]): boolean {
+  return globs.some(glob => matchesGlob(file, glob))
+}
