@@ -19,7 +19,7 @@ const environment = z.object({
   DATA_DIR: z.string().default('data'),
   DATABASE_URL: address(['postgres:', 'postgresql:']).optional(),
   PUBLIC_URL: address(['http:', 'https:'])
-    .refine(text => new URL(text).pathname === '/', { message: 'must have no path' })
+    .refine(text => !URL.canParse(text) || new URL(text).pathname === '/', { message: 'must have no path' })
     .optional(),
   SECRET_KEY: z.string().min(32, { message: 'must be at least 32 characters long' }).optional(),
   SMTP_URL: address(['smtp:', 'smtps:']).optional(),

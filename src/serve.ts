@@ -5,6 +5,7 @@ import { StoreUnusable } from './db/embedded.ts'
 import { FolderInUse } from './db/lock.ts'
 import { openMigratedStore, StoreIsNewer } from './db/migrate.ts'
 import type { Store } from './db/open.ts'
+import { ConnectionLost } from './db/postgres-pool.ts'
 import type { Deps } from './deps.ts'
 import { buildAssets } from './http/assets.ts'
 import type { Now } from './lib/dates.ts'
@@ -13,6 +14,7 @@ import { type BackgroundWork, startBackgroundWork } from './mail/jobs.ts'
 import { takeUpWork } from './mail/worker.ts'
 
 const GRACE = 10_000
+const SAYS_ENOUGH = ['EACCES', 'EADDRNOTAVAIL', 'ENOSPC', 'ENOTDIR', 'EPERM', 'EROFS']
 
 /** What has to be open before a page can be answered. */
 export interface Opened {
@@ -77,14 +79,15 @@ export async function closeServer(server: FastifyInstance): Promise<void> {
 /** Why the start failed: one plain line where the person who started it can do something about it. */
 export function explain(error: unknown): string {
   const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer]
-  if (told.some(kind => error instanceof kind)) return (error as Error).message
-  const { code, message, port } = error as NodeJS.ErrnoException & { port?: number }
+  const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
+  if (told.some(kind => error instanceof kind)) return message
   if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`
-  if (code === 'EACCES' || code === 'EROFS' || code === 'ENOSPC') return `The start failed: ${message}`
-  if (code?.startsWith('E') || (error as Error).name === 'TimeoutError') {
-    return `The database does not answer (${code ?? message}): is DATABASE_URL right, and is it running?`
+  if (error instanceof ConnectionLost) {
+    return 'The database does not answer: is DATABASE_URL right, and is the server running?'
   }
-  return `The start failed: ${(error as Error).stack}`
+  if (name === 'PostgresError') return `The database refused: ${message}.`
+  if (code && SAYS_ENOUGH.includes(code)) return `The start failed: ${message}.`
+  return `The start failed: ${stack}`
 }
 
 function once(action: () => Promise<void>): () => Promise<void> {

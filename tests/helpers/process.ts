@@ -1,0 +1,67 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { once } from 'node:events'
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { createInterface } from 'node:readline'
+import { inject, onTestFinished } from 'vitest'
+import { until } from './until.ts'
+
+export interface Bedwright {
+  /** Lines of the standard output that are not the log's. */
+  said: string[]
+  complained: string[]
+  child: ChildProcess
+  /** Waits for the line with the address, and gives that. */
+  address(): Promise<string>
+  /** Waits for its end, and gives the exit code. */
+  ended(): Promise<number | null>
+}
+
+export type Environment = Record<string, string>
+
+/** Starts Bedwright in a process of its own, on a port of its own; killed when the test is over, if it still runs. */
+export function startBedwright(environment: Environment, program = 'src/main.ts'): Bedwright {
+  const child = spawn(process.execPath, [join(import.meta.dirname, '../..', program)], {
+    env: { PATH: process.env.PATH, PORT: '0', LOG_LEVEL: 'error', ...environment },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
+  const closed = once(child, 'close')
+  const said: string[] = []
+  const complained: string[] = []
+  createInterface(child.stdout).on('line', line => !line.startsWith('{') && said.push(line))
+  createInterface(child.stderr).on('line', line => complained.push(line))
+  onTestFinished(async () => {
+    child.kill('SIGKILL')
+    await closed
+  })
+  const found = () => {
+    if (child.exitCode !== null) throw new Error(`It ended: ${complained.join('\n')}`)
+    return said.map(line => /is at (http\S+)/.exec(line)?.[1]).find(Boolean)
+  }
+  return {
+    said,
+    complained,
+    child,
+    address: () => until(found, { within: 60_000, what: 'the address' }),
+    ended: async () => {
+      await closed
+      return child.exitCode
+    },
+  }
+}
+
+/** A folder that is there for one test. */
+export async function ownFolder(): Promise<string> {
+  const folder = await mkdtemp(join(tmpdir(), 'bedwright-start-'))
+  onTestFinished(() => rm(folder, { recursive: true, force: true }))
+  return folder
+}
+
+/** The kind of store that this run of the test is for, empty. */
+export async function emptyStore(): Promise<Environment> {
+  const folder = { DATA_DIR: await ownFolder() }
+  if (inject('storeKind') === 'embedded') return folder
+  const { testDatabase } = await import('./store.ts')
+  return { ...folder, DATABASE_URL: await testDatabase() }
+}

@@ -1,0 +1,45 @@
+import { once } from 'node:events'
+import { createServer } from 'node:net'
+import { expect, onTestFinished, test } from 'vitest'
+import { emptyStore, ownFolder, startBedwright } from '../helpers/process.ts'
+
+test('every fault of the configuration is told at once, and stops the start', {
+  timeout: 120_000,
+}, async () => {
+  const bedwright = startBedwright({
+    DATA_DIR: await ownFolder(),
+    PORT: '70000',
+    DATABASE_URL: 'mysql://somewhere',
+    PUBLIC_URL: 'beds.example',
+    SECRET_KEY: 'short',
+    SMTP_URL_FILE: '/nowhere/smtp-url',
+    LOG_LEVEL: 'loud',
+  })
+  expect(await bedwright.ended()).toBe(1)
+  const [heading, ...faults] = bedwright.complained
+  expect(heading).toBe('The configuration has 6 faults:')
+  for (const name of ['PORT', 'DATABASE_URL', 'PUBLIC_URL', 'SECRET_KEY', 'SMTP_URL_FILE', 'LOG_LEVEL']) {
+    expect(faults.filter(line => line.startsWith(`  ${name} `))).toHaveLength(1)
+  }
+  expect(bedwright.said).toEqual([])
+})
+
+test('a taken port is told in one line', { timeout: 120_000 }, async () => {
+  const taken = createServer().listen(0, '127.0.0.1')
+  await once(taken, 'listening')
+  onTestFinished(() => void taken.close())
+  const { port } = taken.address() as { port: number }
+  const bedwright = startBedwright({ ...(await emptyStore()), PORT: String(port) })
+  expect(await bedwright.ended()).toBe(1)
+  expect(bedwright.complained).toEqual([
+    `Port ${port} is taken: stop what listens there, or set PORT to another.`,
+  ])
+})
+
+test('a database that does not answer is told in one line', { timeout: 120_000 }, async () => {
+  const DATABASE_URL = 'postgres://postgres@127.0.0.1:1/nothing'
+  const bedwright = startBedwright({ DATA_DIR: await ownFolder(), DATABASE_URL })
+  expect(await bedwright.ended()).toBe(1)
+  expect(bedwright.complained).toHaveLength(1)
+  expect(bedwright.complained[0]).toContain('The database does not answer')
+})
