@@ -1,3 +1,4 @@
+import { sql } from 'kysely'
 import { acceptQuote } from '../../src/bookings/booking.ts'
 import type { TestApp } from './app.ts'
 import { quoteRequest } from './quotes.ts'
@@ -46,4 +47,35 @@ export async function standing(app: TestApp, id: number) {
     .execute()
   const mails = await app.db.selectFrom('outbox').select('kind').where('quote_request_id', '=', id).execute()
   return { stage, accepted, days, verbs: verbs.map(row => row.verb), mails: mails.map(row => row.kind) }
+}
+
+/**
+ * Copies an accepted request as often as there are crew hours, and gives the copies' ids: the verbs would take a
+ * minute for a thousand of them.
+ */
+export async function copyAccepted(app: TestApp, id: number, crewHours: string[]): Promise<number[]> {
+  return app.db.transaction().execute(async trx => {
+    const copies = sql`unnest(${crewHours}::numeric[]) with ordinality as copy(hours, nth)`
+    const { rows } = await sql<{ id: number }>`
+      insert into quote_request (number, stage, stage_at, customer_id, place_id, submission_key, put_in_by, language,
+        preferred_times, note, told, arrived_at)
+      select number || '-' || nth, stage, stage_at, customer_id, place_id, gen_random_uuid(), put_in_by, language,
+        preferred_times, note, told, arrived_at from quote_request, ${copies} where id = ${id} order by nth
+      returning id`.execute(trx)
+    const ids = rows.map(row => row.id)
+    await sql`
+      with original as (select * from quote where quote_request_id = ${id}), made as (
+        insert into quote (quote_request_id, revision, rate_table_id, job, note, total, currency, crew_hours,
+          crew_hours_worked_out, holds_until, made_by, made_at)
+        select copy.id, revision, rate_table_id, job, note, total, currency, copy.hours, crew_hours_worked_out,
+          holds_until, made_by, made_at
+        from original, unnest(${ids}::bigint[], ${crewHours}::numeric[]) as copy(id, hours) returning id),
+      lines as (
+        insert into quote_line (quote_id, position, kind, slug, description, worked_out, amount, reason)
+        select made.id, position, kind, slug, description, worked_out, amount, reason
+        from made, quote_line where quote_id = (select original.id from original))
+      insert into acceptance (quote_id, typed_name, accepted_at)
+      select made.id, 'Carol Reyes', (select made_at from original) from made`.execute(trx)
+    return ids
+  })
 }
