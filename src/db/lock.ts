@@ -21,7 +21,7 @@ export interface FolderLock {
 export function lockFolder(folder: string): FolderLock {
   mkdirSync(folder, { recursive: true, mode: 0o700 })
   // Not a pid file: in containers every process is pid 1, and a killed one would leave it behind.
-  const file = new DatabaseSync(join(folder, 'in-use.lock'), { timeout: 500 })
+  const file = new DatabaseSync(join(folder, 'in-use.lock'), { timeout: 200 })
   try {
     file.exec('pragma journal_mode = memory; pragma locking_mode = exclusive; begin exclusive')
   } catch (error) {
