@@ -9,7 +9,7 @@ export function readFigure(typed: string, places: number): string | null {
   const trimmed = typed.trim()
   if (trimmed.length > LONGEST) return null
   const bare = trimmed.replace(AROUND, '').replace(/[\s'’]/g, '')
-  if (!/^[\d.,]+$/.test(bare)) return null
+  if (!/^[.,]*\d[\d.,]*$/.test(bare)) return null
   const plain = plainDecimal(bare)
   const parts = plain && /^(\d{1,7})(?:\.(\d+))?$/.exec(plain)
   if (!parts) return null

@@ -1,6 +1,7 @@
 import type { RateTable } from '../estimate/rate-table.ts'
 import { starterTable } from '../estimate/starter.ts'
 import { unitSystem } from '../estimate/units.ts'
+import { Decimal } from '../money.ts'
 
 /** A figure that the estimate works with and this page doesn't change; `source` says where it comes from. */
 export interface Settled {
@@ -16,7 +17,7 @@ const OWN = 'This business’s own setting'
 export function settledFigures(table: RateTable): Settled[] {
   const start = starterTable(table.units, table.currency)
   const { depth, length } = unitSystem(table.units)
-  const percent = (share: string) => `${Number(share) * 100} %`
+  const percent = (share: string) => `${new Decimal(share).times(100)} %`
   const sourceOf = (now: unknown, then: unknown, source = INVENTED) =>
     JSON.stringify(now) === JSON.stringify(then) ? source : OWN
   const ways = Object.entries({ tape: 'by tape', paces: 'in paces', eye: 'by eye' }) as [Way, string][]

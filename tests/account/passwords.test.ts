@@ -1,0 +1,51 @@
+import { expect, test } from 'vitest'
+import { hashPassword, isPassword } from '../../src/account/password.ts'
+import { passwordFault } from '../../src/account/password-rules.ts'
+
+const OWN = ['Alice Fern', 'alice@fernbeds.example', 'Fern Beds']
+
+test.each([
+  'wheelbarrow beneath a pear tree',
+  'fifteen letters',
+  'ßöäü ünder dem bîrnbaum',
+  '我家的梨树下面有一辆旧手推车呢',
+  'k9#Vt2!pQz7&mWx4',
+  `${'the quick brown fox jumps over lazy dogs '.repeat(6)}`,
+])('takes %j: long enough, and nobody’s first guess', password => {
+  expect(passwordFault(password, OWN)).toBeNull()
+})
+
+test.each([
+  ['fourteen chars', 'account.password-short'],
+  ['👩‍🌾👩‍🌾👩‍🌾', 'account.password-short'],
+  ['', 'account.password-short'],
+  ['y'.repeat(257), 'account.password-long'],
+  ['passwordpassword', 'account.password-common'],
+  ['P@ssw0rd P@ssw0rd', 'account.password-common'],
+  ['123456789012345', 'account.password-common'],
+  ['qwertyuiopasdfghjkl', 'account.password-common'],
+  ['abcdefghijklmnopqrst', 'account.password-common'],
+  ['zzzzzzzzzzzzzzzzzzzz', 'account.password-common'],
+  ['zebra zebra zebra', 'account.password-common'],
+  ['iloveyou iloveyou 1', 'account.password-common'],
+  ['correct horse battery staple', 'account.password-common'],
+  ['Alice.Fern.FernBeds.1', 'account.password-common'],
+  ['Summer2026Summer2026!', 'account.password-common'],
+])('refuses %j', (password, fault) => {
+  expect(passwordFault(password, OWN)).toBe(fault)
+})
+
+test('a stored password is argon2id with 19 MiB and two passes, salted, and found again', async () => {
+  const password = 'wheelbarrow beneath a pear tree'
+  const [one, other] = await Promise.all([hashPassword(password), hashPassword(password)])
+  expect(one).toMatch(/^\$argon2id\$v=19\$m=19456,t=2,p=1\$[A-Za-z0-9+/]{22}\$[A-Za-z0-9+/]{43}$/)
+  expect(one).not.toBe(other)
+  expect(await isPassword(password, one)).toBe(true)
+  expect(await isPassword(`${password} `, one)).toBe(false)
+  expect(await isPassword(password, undefined)).toBe(false)
+})
+
+test('one password composed in two ways of Unicode is one password', async () => {
+  const stored = await hashPassword('caf\u00e9 under the pear')
+  expect(await isPassword('cafe\u0301 under the pear', stored)).toBe(true)
+})

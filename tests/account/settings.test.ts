@@ -1,0 +1,152 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import {
+  ALICE,
+  type Browser,
+  HUGO,
+  helperBrowser,
+  openBusiness,
+  SET_UP_FIELDS,
+  signedIn,
+} from '../helpers/people.ts'
+
+let app: TestApp
+let owner: Browser
+beforeEach(async () => {
+  app = await testApp()
+  owner = (await openBusiness(app)).owner
+})
+afterEach(() => app.close())
+
+const FACTS = Object.fromEntries(
+  Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name)),
+)
+
+const saveFacts = (changes: Record<string, string | string[]>) =>
+  owner
+    .post('/settings/business')
+    .type('form')
+    .send({ ...FACTS, ...changes })
+
+const addHelper = (changes: Record<string, string> = {}) =>
+  owner
+    .post('/settings/helpers')
+    .type('form')
+    .send({
+      'helper.name': HUGO.name,
+      'helper.email': HUGO.email,
+      'helper.password': HUGO.password,
+      ...changes,
+    })
+
+const business = () => app.db.selectFrom('business').selectAll().executeTakeFirstOrThrow()
+
+test('shows the business as it was set up', async () => {
+  const { text } = await owner.get('/settings')
+  expect(text).toContain('value="Fern Beds"')
+  expect(text).toContain('name="business.crewHoursADay"')
+  expect(text).toMatch(/<option value="America\/Chicago" selected>/)
+  expect(text.match(/name="workingDays\[\]" value="\d"[^>]* checked/g)).toHaveLength(5)
+})
+
+test('changes the business, and leaves its units and currency', async () => {
+  const answer = await saveFacts({
+    'business.name': 'Fern & Moss Beds',
+    'business.crewHoursADay': '12,5',
+    'business.quoteHoldsDays': '14',
+    'workingDays[]': ['6', '2'],
+    units: 'metric',
+    currency: 'EUR',
+  })
+  expect([answer.status, answer.headers.location]).toEqual([303, '/settings'])
+  expect(await business()).toMatchObject({
+    name: 'Fern & Moss Beds',
+    crew_hours_a_day: '12.50',
+    quote_holds_days: 14,
+    working_days: [2, 6],
+    units: 'us',
+    currency: 'USD',
+  })
+  const { text } = await owner.get('/settings')
+  expect(text).toContain('value="Fern &amp; Moss Beds"')
+  expect(text).toContain('value="12.5"')
+})
+
+test('refuses a fault beside it, and keeps what was typed', async () => {
+  const before = await business()
+  for (const [id, changes] of [
+    ['business-name', { 'business.name': '' }],
+    ['business-name', { 'business.name': 'x'.repeat(101) }],
+    ['business-email', { 'business.email': 'a@b' }],
+    ['business-email', { 'business.email': 'a@example.org\nBcc: b@example.org' }],
+    ['business-timeZone', { 'business.timeZone': '+05:00' }],
+    ['business-crewHoursADay', { 'business.crewHoursADay': '241' }],
+    ['business-quoteHoldsDays', { 'business.quoteHoldsDays': '0' }],
+    ['business-answerWithinDays', { 'business.answerWithinDays': '31' }],
+    ['workingDays', { 'workingDays[]': [] as string[] }],
+  ] as const) {
+    const answer = await saveFacts({
+      'business.phone': '555 0199 ext 4',
+      ...(changes as Record<string, string>),
+    })
+    expect([id, answer.status]).toEqual([id, 422])
+    expect(answer.text).toMatch(/<title>Error: Settings/)
+    expect(answer.text).toContain(`<a href="#${id}">`)
+    expect(answer.text).toContain(`id="${id}-error"`)
+    expect(answer.text).toContain('value="555 0199 ext 4"')
+  }
+  expect(await business()).toEqual(before)
+})
+
+test('adds a helper, who can sign in and begins with the diary', async () => {
+  expect((await addHelper()).status).toBe(303)
+  expect((await owner.get('/settings')).text).toContain('hugo@fernbeds.example')
+  const browser = app.browser()
+  const answer = await browser
+    .post('/sign-in')
+    .type('form')
+    .send({ email: HUGO.email, password: HUGO.password })
+  expect([answer.status, answer.headers.location]).toEqual([303, '/diary'])
+})
+
+test('refuses a helper without a name, an address or a fit password, or with an address in use', async () => {
+  expect((await addHelper({ 'helper.name': '' })).status).toBe(422)
+  expect((await addHelper({ 'helper.email': 'hugo' })).status).toBe(422)
+  const common = await addHelper({ 'helper.password': 'Hugo Moss Hugo Moss' })
+  expect(common.status).toBe(422)
+  expect(common.text).toContain('id="helper-password-error"')
+  expect(common.text).toContain('value="Hugo Moss"')
+  expect(common.text).not.toContain('Hugo Moss Hugo Moss')
+  const taken = await addHelper({ 'helper.email': 'Alice@FERNBEDS.example' })
+  expect(taken.status).toBe(409)
+  expect(taken.text).toContain('id="helper-email-error"')
+  expect((await addHelper()).status).toBe(303)
+  expect((await addHelper()).status).toBe(409)
+  expect(await app.db.selectFrom('account').select('id').execute()).toHaveLength(2)
+})
+
+test('ending a helper’s account signs them out everywhere, and frees the address', async () => {
+  const helper = await helperBrowser(app)
+  const { id } = await app.db
+    .selectFrom('account')
+    .select('id')
+    .where('role', '=', 'helper')
+    .executeTakeFirstOrThrow()
+  expect((await helper.get('/password')).status).toBe(200)
+  expect((await owner.post(`/settings/helpers/${id}/remove`)).status).toBe(303)
+  expect((await helper.get('/password')).headers.location).toMatch(/^\/sign-in/)
+  await expect(signedIn(app, HUGO)).rejects.toThrow('422')
+  expect((await owner.post(`/settings/helpers/${id}/remove`)).status).toBe(404)
+  expect((await addHelper()).status).toBe(303)
+})
+
+test('the owner’s own account cannot be ended that way', async () => {
+  const { id } = await app.db
+    .selectFrom('account')
+    .select('id')
+    .where('role', '=', 'owner')
+    .executeTakeFirstOrThrow()
+  for (const wrong of [String(id), '0', '99999999999999999', 'x', '1e3'])
+    expect((await owner.post(`/settings/helpers/${wrong}/remove`)).status).toBe(404)
+  expect(await signedIn(app, ALICE)).toBeDefined()
+})

@@ -1,0 +1,54 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+
+let app: TestApp
+let helper: Browser
+beforeAll(async () => {
+  app = await testApp()
+  await openBusiness(app)
+  helper = await helperBrowser(app)
+})
+afterAll(() => app.close())
+
+const OWNERS: ['get' | 'post', string][] = [
+  ['get', '/rates'],
+  ['post', '/rates'],
+  ['get', '/settings'],
+  ['post', '/settings/business'],
+  ['post', '/settings/helpers'],
+  ['post', '/settings/helpers/1/remove'],
+  ['get', '/queue'],
+]
+
+test.each(OWNERS)('a helper may not %s %s, and learns nothing from the refusal', async (method, path) => {
+  const answer = await helper[method](path)
+  expect(answer.status).toBe(403)
+  expect(answer.text).toContain('Only the owner may do that.')
+  expect(answer.text).not.toMatch(/\$\d|compost|shredded|href="\/(rates|settings|queue|outbox)"/i)
+})
+
+const EVERYBODYS: typeof OWNERS = [
+  ['get', '/password'],
+  ['post', '/password'],
+  ['post', '/sessions/end-others'],
+]
+
+test.each([...OWNERS, ...EVERYBODYS])(
+  'a stranger who would %s %s is sent to sign in',
+  async (method, path) => {
+    const answer = await app.browser()[method](path)
+    expect(answer.status).toBe(303)
+    expect(answer.headers.location).toBe(
+      method === 'get' ? `/sign-in?back=${encodeURIComponent(path)}` : '/sign-in',
+    )
+  },
+)
+
+test('a helper’s own page speaks their language, and links to no page of the owner’s', async () => {
+  const page = await helper.get('/password').set('accept-language', 'es')
+  expect(page.status).toBe(200)
+  expect(page.text).toContain('Su contraseña y sus sesiones')
+  expect(page.text).toContain('href="/diary"')
+  expect(page.text).not.toMatch(/href="\/(rates|settings|queue|outbox)"/)
+})
