@@ -132,18 +132,28 @@ async function lockShares(
 ): Promise<Share[]> {
   const earliest = earliestDay(business, at)
   if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
-  const usual = business.crew_hours_a_day
-  const planned = shareOut(crewHours, firstDay, usual, roomsOf(business, await findWorkDays(trx, firstDay)))
-  if (!planned) throw new DayGone()
-  const rows = await lockWorkDays(
+  const planned = await planShares(trx, business, crewHours, firstDay)
+  await lockWorkDays(
     trx,
     planned.map(share => share.day),
-    usual,
+    business.crew_hours_a_day,
   )
-  // A day's room may have been changed just before it was locked; days that are not locked must not come in.
-  const locked = shareOut(crewHours, firstDay, usual, roomsOf(business, rows))
-  if (!locked || locked.some((share, index) => share.day !== planned[index]?.day)) throw new DayGone()
-  return locked
+  // Rooms may have been changed until they were locked; days that are not locked must not come in.
+  const shares = await planShares(trx, business, crewHours, firstDay)
+  if (shares.some((share, index) => share.day !== planned[index]?.day)) throw new DayGone()
+  return shares
+}
+
+async function planShares(
+  trx: Transaction<Database>,
+  business: Business,
+  crewHours: string,
+  firstDay: string,
+): Promise<Share[]> {
+  const roomOn = roomsOf(business, await findWorkDays(trx, firstDay))
+  const shares = shareOut(crewHours, firstDay, business.crew_hours_a_day, roomOn)
+  if (!shares) throw new DayGone()
+  return shares
 }
 
 async function orDayGone<T>(booked: Promise<T>): Promise<T> {

@@ -31,16 +31,16 @@ export async function lockWorkDays(
   trx: Transaction<Database>,
   days: string[],
   usualRoom: string,
-): Promise<WorkDayRow[]> {
+): Promise<void> {
   const sorted = [...days].sort()
   await trx
     .insertInto('work_day')
     .values(sorted.map(day => ({ day, room_hours: usualRoom })))
     .onConflict(conflict => conflict.column('day').doNothing())
     .execute()
-  return trx
+  await trx
     .selectFrom('work_day')
-    .select(ROOM)
+    .select('day')
     .where('day', 'in', sorted)
     .orderBy('day')
     .forUpdate()

@@ -1,0 +1,129 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { acceptedRequest } from '../helpers/bookings.ts'
+import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+
+let app: TestApp
+let owner: Browser
+let helper: Browser
+let number: string
+
+beforeAll(async () => {
+  app = await testApp()
+  owner = (await openBusiness(app)).owner
+  helper = await helperBrowser(app)
+  const job = await acceptedRequest(app, '11', {
+    gate: 'Code 4711',
+    dog: 'Rex, friendly',
+    street: '12 <Fern> Lane',
+  })
+  number = job.number
+  await bookDay(app.deps, job.id, '2026-03-05')
+  await acceptQuote(app.deps, (await acceptedRequest(app)).id, { revision: 1, typedName: 'Nobody' })
+})
+afterAll(() => app.close())
+
+function changeRoom(browser: Browser, day: string, hours: string) {
+  return browser
+    .post(`/diary/${day}/room`)
+    .type('form')
+    .send({ [`room.${day}`]: hours })
+}
+
+async function roomOf(day: string) {
+  const row = await app.db
+    .selectFrom('work_day')
+    .select('room_hours')
+    .where('day', '=', day)
+    .executeTakeFirst()
+  return row?.room_hours
+}
+
+/** What a page says, without its markup. */
+function words(html: string): string {
+  return html
+    .replace(/<(style|title|defs)\b.*?<\/\1>/gs, ' ')
+    .replace(/<[^>]+>/g, ' ')
+    .replace(/\s+/g, ' ')
+}
+
+describe('the strip of days', () => {
+  test('two weeks from today, with room and jobs', async () => {
+    const { text } = await owner.get('/diary').expect(200)
+    expect(text.match(/class="day"/g)).toHaveLength(14)
+    expect(text).toContain(`href="/queue/${number}"`)
+    expect(words(text)).toContain('Thursday, March 5')
+    expect(words(text)).toContain('Full: all 8 crew hours taken')
+    expect(words(text)).toContain('8 of 11 crew hours')
+    expect(words(text)).toContain('3 of 11 crew hours')
+    expect(words(text)).toContain('5 of 8 crew hours free')
+    expect(words(text)).toContain('No work day')
+    expect(text).toContain('12 &lt;Fern&gt; Lane')
+  })
+
+  test('earlier and later, and what is no date is today', async () => {
+    const later = await owner.get('/diary?from=2026-03-16').expect(200)
+    expect(later.text).toContain('/diary?from=2026-03-30')
+    expect(later.text).toContain('/diary?from=2026-03-02')
+    for (const from of ['x', '0000-01-01', '9999-12-31', '2026-02-30', '%00']) {
+      const page = await owner.get(`/diary?from=${from}`)
+      expect([200, 400]).toContain(page.status)
+      if (page.status === 200) expect(words(page.text)).toContain('Monday, March 2')
+    }
+  })
+
+  test('a helper sees the work, with gate and dog, and no price, rate, margin or link to one', async () => {
+    const { text } = await helper.get('/diary').expect(200)
+    for (const told of [number, 'Carol Reyes', 'Code 4711', 'Rex, friendly', '8 of 11 crew hours'])
+      expect(text).toContain(told)
+    expect(words(text)).not.toMatch(/[$€£]|\d\.\d\d\b|price|rate|margin|cost|total/i)
+    expect(text).not.toMatch(/href="\/(queue|rates|outbox|settings)/)
+    expect(text).not.toContain('/room"')
+    const spanish = await helper.get('/diary?language=es').expect(200)
+    expect(words(spanish.text)).toContain('jueves, 5 de marzo')
+    expect(words(spanish.text)).toContain('8 de 11 horas de cuadrilla')
+  })
+
+  test('nobody else', async () => {
+    const visitor = await app.browser().get('/diary').expect(303)
+    expect(visitor.headers.location).toMatch(/^\/sign-in/)
+    await changeRoom(app.browser(), '2026-03-10', '4').expect(303)
+    await changeRoom(helper, '2026-03-10', '4').expect(403)
+    expect(await roomOf('2026-03-10')).toBeUndefined()
+  })
+})
+
+describe("a day's room", () => {
+  test('is changed, and changed again', async () => {
+    await changeRoom(owner, '2026-03-10', '6,5').expect(303)
+    expect(await roomOf('2026-03-10')).toBe('6.50')
+    await changeRoom(owner, '2026-03-10', '10').expect(303)
+    expect(await roomOf('2026-03-10')).toBe('10.00')
+  })
+
+  test('is closed and opened', async () => {
+    await changeRoom(owner, '2026-03-11', '0').expect(303)
+    const { text } = await owner.get('/diary').expect(200)
+    expect(words(text)).toMatch(/Wednesday, March 11 Closed/)
+    await changeRoom(owner, '2026-03-11', '8').expect(303)
+    expect(await roomOf('2026-03-11')).toBe('8.00')
+  })
+
+  test('never below what is booked: the database refuses, and the page says so kindly', async () => {
+    const refused = await changeRoom(owner, '2026-03-06', '2.99').expect(409)
+    expect(refused.text).toContain('3 crew hours are booked on Friday, March 6 already')
+    expect(refused.text).toContain('value="2.99"')
+    expect(await roomOf('2026-03-06')).toBe('8.00')
+    await changeRoom(owner, '2026-03-06', '3').expect(303)
+    expect(await roomOf('2026-03-06')).toBe('3.00')
+  })
+
+  test('what can not be read, a day that is past or no work day', async () => {
+    for (const typed of ['', 'eight', '-1', '1000', '1e2', '8.123'])
+      await changeRoom(owner, '2026-03-12', typed).expect(422)
+    for (const day of ['2026-02-27', '2026-03-07']) await changeRoom(owner, day, '8').expect(409)
+    for (const day of ['2026-02-30', 'today']) await changeRoom(owner, day, '8').expect(404)
+    expect(await roomOf('2026-03-12')).toBeUndefined()
+  })
+})
