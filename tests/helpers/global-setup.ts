@@ -1,3 +1,4 @@
+import { randomBytes } from 'node:crypto'
 import { rmSync } from 'node:fs'
 import { mkdtemp, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
@@ -5,9 +6,8 @@ import { join } from 'node:path'
 import type { TestProject } from 'vitest/node'
 import { openInMemory } from '../../src/db/embedded.ts'
 import { migrate } from '../../src/db/migrate.ts'
-import { embeddedStore, openStore } from '../../src/db/open.ts'
+import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
 import { startServer } from './postgres-server.ts'
-import { TEMPLATE } from './store-kind.ts'
 
 /** Migrates one store of the project's kind, of which every test file then gets a copy. */
 export default async function setUp(project: TestProject): Promise<() => Promise<void>> {
@@ -37,15 +37,27 @@ async function setUpServer(project: TestProject): Promise<() => Promise<void>> {
     ? undefined
     : await startServer(['fsync=off', 'full_page_writes=off', 'max_connections=200'])
   const url = given ?? server!.url
+  const name = `bedwright_${randomBytes(4).toString('hex')}`
   const admin = await openStore({ dataDir: '', databaseUrl: url })
-  await admin.executeSql(`drop database if exists ${TEMPLATE}`)
-  await admin.executeSql(`create database ${TEMPLATE}`)
-  await admin.close()
-  const template = await openStore({ dataDir: '', databaseUrl: databaseOf(url, TEMPLATE) })
+  await admin.executeSql(`create database ${name}`)
+  const template = await openStore({ dataDir: '', databaseUrl: databaseOf(url, name) })
   await migrate(template)
   await template.close()
   project.provide('serverUrl', url)
-  return async () => server?.stop()
+  project.provide('template', name)
+  return async () => {
+    if (given) await dropDatabases(admin, name)
+    await admin.close()
+    await server?.stop()
+  }
+}
+
+async function dropDatabases(admin: Store, prefix: string): Promise<void> {
+  const made = await admin.executeSql('select datname as name from pg_database where datname like $1', [
+    `${prefix}%`,
+  ])
+  for (const { name } of made.rows as { name: string }[])
+    await admin.executeSql(`drop database ${name} with (force)`)
 }
 
 function databaseOf(serverUrl: string, database: string): string {

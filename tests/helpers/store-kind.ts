@@ -6,10 +6,8 @@ declare module 'vitest' {
     storeKind?: 'embedded' | 'postgres'
     /** A file with a migrated embedded store, to be loaded into memory. */
     storeImage?: string
-    /** A PostgreSQL server with the migrated database `TEMPLATE`. */
+    /** A PostgreSQL server, and the migrated database on it of which every test file's own is a copy. */
     serverUrl?: string
+    template?: string
   }
 }
-
-/** The migrated database of which every test file's own is a copy. */
-export const TEMPLATE = 'bedwright_template'

@@ -3,13 +3,12 @@ import { readFile } from 'node:fs/promises'
 import { inject } from 'vitest'
 import { openInMemory } from '../../src/db/embedded.ts'
 import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
-import { TEMPLATE } from './store-kind.ts'
 
 /** Gives a migrated, empty store of its own, of the kind this run of the test is for. Close it when done. */
 export async function testStore(): Promise<Store> {
   const image = inject('storeImage')
   if (image) return embeddedStore(await openInMemory(new Blob([await readFile(image)])))
-  const url = await testDatabase(TEMPLATE)
+  const url = await testDatabase(inject('template'))
   return openStore({ dataDir: '', databaseUrl: url })
 }
 
@@ -17,7 +16,7 @@ export async function testStore(): Promise<Store> {
 export async function testDatabase(template = 'template1'): Promise<string> {
   const serverUrl = inject('serverUrl')
   if (!serverUrl) throw new Error('This test runs in a project without a store: see tests/vitest.config.ts.')
-  const name = `test_${randomBytes(8).toString('hex')}`
+  const name = `${inject('template')}_${randomBytes(8).toString('hex')}`
   const admin = await openStore({ dataDir: '', databaseUrl: serverUrl })
   await admin.executeSql(`create database ${name} template ${template}`)
   await admin.close()
