@@ -1,0 +1,68 @@
+import { workOutBallpark } from '../../src/estimate/ballpark.ts'
+import { workOutPrice } from '../../src/estimate/firm-price.ts'
+import { outlineOf } from '../../src/estimate/outline.ts'
+import { jobQuantities } from '../../src/estimate/quantities.ts'
+import { spreadsOf } from '../../src/estimate/range.ts'
+import { readTold } from '../../src/estimate/read-beds.ts'
+import { testTable, toldBed } from '../estimate/jobs.ts'
+
+/** `node tests/bench/estimate.ts`: times for ten beds, also as ratios to sorting 1,024 numbers in the same run. */
+const table = testTable()
+const slugs = ['shredded-wood', 'stone', 'compost']
+const lying = ['unsure', 'thin', 'bare']
+const told = {
+  beds: Array.from({ length: 10 }, (_, index) =>
+    toldBed({
+      sizes: { length: `${10 + index}' 6"`, width: 'about 4' },
+      measuredBy: 'eye',
+      lying: lying[index % 3]!,
+      finish: slugs[index % 3]!,
+    }),
+  ),
+  extras: [],
+  postcode: '',
+}
+const reading = readTold(told, table)
+if (!reading.ok) throw new Error(JSON.stringify(reading.faults))
+const { job } = reading
+const quantities = jobQuantities(job, table)
+const numbers = Float64Array.from({ length: 1024 }, (_, index) => (index * 7919) % 1024)
+
+const baseline = microseconds(() => numbers.slice().sort())
+report('sort 1,024 numbers (the baseline)', baseline)
+report(
+  'read ten beds',
+  microseconds(() => readTold(told, table)),
+)
+report(
+  'exact price',
+  microseconds(() => workOutPrice(job, table)),
+)
+report(
+  'range',
+  microseconds(() => spreadsOf(job, quantities, table)()),
+)
+report(
+  'ballpark with what would narrow it',
+  microseconds(() => workOutBallpark(job, table)),
+)
+report(
+  'outlines',
+  microseconds(() => job.beds.map(outlineOf)),
+)
+
+// The least of some rounds: what else the machine does only adds.
+function microseconds(work: () => unknown): number {
+  let least = Number.POSITIVE_INFINITY
+  for (let round = 0; round < 12; round++) {
+    const start = performance.now()
+    for (let time = 0; time < 50; time++) work()
+    least = Math.min(least, ((performance.now() - start) / 50) * 1000)
+  }
+  return least
+}
+
+function report(what: string, time: number): void {
+  const ratio = (time / baseline).toFixed(1).padStart(7)
+  console.log(`${what.padEnd(36)} ${time.toFixed(0).padStart(6)} µs ${ratio} ×`)
+}

@@ -1,0 +1,100 @@
+import type { BedTold } from '../../src/estimate/bed.ts'
+import type { RateTable } from '../../src/estimate/rate-table.ts'
+
+/**
+ * Prices of `draws` jobs as they might really be, every size of every bed drawn afresh. Written on its own from what
+ * is meant, in plain numbers; it shares no code with the ballpark. Sizes are plain feet, 'about …' by eye.
+ */
+export function simulate(beds: BedTold[], table: RateTable, draws: number, seed: number): Float64Array {
+  const uniform = mulberry32(seed)
+  const normal = boxMuller(uniform)
+  const copies = beds.flatMap(bed => Array.from({ length: Number(bed.count) }, () => simulated(bed, table)))
+  const prices = new Float64Array(draws)
+  for (let draw = 0; draw < draws; draw++) {
+    const [bias, depthBias, stand] = [normal(), normal(), uniform()]
+    const volumes: Record<string, number> = {}
+    for (const copy of copies) {
+      volumes[copy.finish] = (volumes[copy.finish] ?? 0) + copy.volume(bias, depthBias, normal)
+    }
+    prices[draw] = priceOf(volumes, stand, table)
+  }
+  return prices
+}
+
+type Normal = () => number
+
+function simulated(bed: BedTold, table: RateTable) {
+  const lies = table.lying[bed.lying as keyof typeof table.lying]
+  const [mean, error] = lies ? [Number(lies.m), Number(lies.s)] : [Number(bed.lying), Number(table.lyingTold)]
+  const finish = table.finishes.find(one => one.slug === bed.finish)!
+  const target = Number(bed.depth || finish.depth.usual)
+  const open = 1 - Number(table.planted[bed.planted as keyof typeof table.planted])
+  const sizes = Object.entries(bed.sizes).map(([name, typed]) => {
+    const way = typed.startsWith('about') ? 'eye' : (bed.measuredBy as 'eye')
+    const { sigma, rho } = table.measuring[way]
+    const shared = Number(sigma) * Math.sqrt(Number(rho))
+    const own = Number(sigma) * Math.sqrt(1 - Number(rho))
+    return { name, told: Number(typed.replace('about ', '')), shared, own }
+  })
+  const volume = (bias: number, depthBias: number, normal: Normal): number => {
+    if (bed.shape === 'volume') return (sizes[0]!.told * (1 + 0.05 * normal())) / 27
+    const depth = Math.max(Number(table.thinnestTopUp), target - Math.max(0, mean + error * depthBias))
+    const real: Record<string, number> = {}
+    for (const { name, told, shared, own } of sizes) {
+      const factor = 1 + shared * bias + own * normal()
+      real[name] = told * (name === 'area' ? factor * factor : factor)
+    }
+    const rough = bed.shape === 'curvy' ? 1 + 0.05 * normal() : 1
+    return Math.max(0, (areaOf(bed.shape, real) * rough * open * depth) / 12 / 27)
+  }
+  return { finish: bed.finish, volume }
+}
+
+function areaOf(shape: string, size: Record<string, number>): number {
+  if (shape === 'circle') return (Math.PI / 4) * size.diameter! ** 2
+  if (shape === 'oval') return (Math.PI / 4) * size.length! * size.width!
+  if (shape === 'triangle') return (size.base! * size.height!) / 2
+  if (shape === 'ring') return (Math.PI / 4) * (size.outer! ** 2 - size.inner! ** 2)
+  if (shape === 'area') return size.area!
+  return size.length! * size.width!
+}
+
+function priceOf(volumes: Record<string, number>, stand: number, table: RateTable): number {
+  const total = Object.values(volumes).reduce((sum, volume) => sum + volume, 0)
+  const starts = [0, ...table.tiers.map(Number)]
+  const own = starts.filter(from => from <= total).length - 1
+  const prices = starts.slice(own).map((from, index) => {
+    const rates = Object.keys(volumes).map(slug => {
+      const { lower, upper } = table.finishes.find(one => one.slug === slug)!.rates[own + index]!
+      return Number(lower) + (Number(upper) - Number(lower)) * stand
+    })
+    const dressed = Object.values(volumes).reduce((sum, volume, at) => sum + volume * rates[at]!, 0)
+    return dressed + Math.max(0, from - total) * Math.min(...rates)
+  })
+  return Math.round(Math.max(Math.min(...prices), Number(table.minimumCharge)) * 100)
+}
+
+function mulberry32(seed: number): () => number {
+  let state = seed
+  return () => {
+    state = (state + 0x6d2b79f5) | 0
+    let mixed = Math.imul(state ^ (state >>> 15), 1 | state)
+    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 2 ** 32
+  }
+}
+
+function boxMuller(uniform: () => number): Normal {
+  let spare: number | null = null
+  return () => {
+    if (spare !== null) {
+      const kept = spare
+      spare = null
+      return kept
+    }
+    const radius = Math.sqrt(-2 * Math.log(1 - uniform()))
+    const angle = 2 * Math.PI * uniform()
+    spare = radius * Math.sin(angle)
+    return radius * Math.cos(angle)
+  }
+}
