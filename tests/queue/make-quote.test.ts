@@ -1,0 +1,313 @@
+import { sql } from 'kysely'
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { findNewestQuote } from '../../src/queue/queries.ts'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { expectOwnerOnly } from '../helpers/owner-only.ts'
+import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+
+let app: TestApp
+let owner: Browser
+let hugo: Browser
+
+beforeAll(async () => {
+  app = await testApp()
+  // Shredded wood at 80 to 120: 100 in the middle.
+  owner = (await openBusiness(app, { 'rates.shredded-wood.0.upper': '120' })).owner
+  hugo = await helperBrowser(app)
+})
+beforeEach(() => app.setClock('2026-03-02T15:00:00Z'))
+afterAll(() => app.close())
+
+// 27 ft × 12 ft, 3 in deep: 81 ft³, which is 3 yd³ and 300.00; round it 78 ft of edge.
+const THREE_YARDS = told(bedTold({ sizes: { length: '27 ft', width: '12 ft' } }))
+
+function sendThreeYards(instead: Parameters<typeof sendRequest>[1] = {}) {
+  return sendRequest(app, { told: THREE_YARDS, ...instead })
+}
+
+/** The hidden fields of the quote page as the browser would send them back. */
+async function hiddenFields(number: string): Promise<Record<string, string>> {
+  const page = await owner.get(`/queue/${number}/quote`).expect(200)
+  const found = page.text.matchAll(/<input type="hidden" name="(\w+)" value="([^"]*)">/g)
+  return Object.fromEntries([...found].map(([, name, typed]) => [name, typed]))
+}
+
+const PLAIN = { do: 'confirm', crewHours: '3', note: '', 'lines.0.amount': '300.00', 'lines.0.reason': '' }
+
+async function confirm(number: string, form: Record<string, string> = {}) {
+  return post(number, { ...(await hiddenFields(number)), ...PLAIN, ...form })
+}
+
+function post(number: string, form: Record<string, string>) {
+  return owner.post(`/queue/${number}/quote`).type('form').send(form)
+}
+
+async function requireQuote(id: number) {
+  const quote = await findNewestQuote(app.db, id)
+  if (!quote) throw new Error('There is no quote')
+  return quote
+}
+
+async function revisionsOf(id: number): Promise<number> {
+  const rows = await app.db.selectFrom('quote').select('id').where('quote_request_id', '=', id).execute()
+  return rows.length
+}
+
+describe('the price of a request', () => {
+  it('shows quantities, crew hours and lines, and what would show cost and margin', async () => {
+    const { number } = await sendThreeYards({ told: { ...THREE_YARDS, extras: ['edging'] } })
+    const page = await owner.get(`/queue/${number}/quote`)
+    expect(page.status).toBe(200)
+    const words = page.text.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+    expect(words).toContain('3 cubic yards at $100.00')
+    expect(words).toContain('$300.00')
+    expect(words).toContain('78 feet at $2.00')
+    expect(words).toContain('$156.00')
+    expect(words).toMatch(/Total \$456 \.00/)
+    expect(words).toMatch(/Area 324 ft²/)
+    // With the allowance of 5 %.
+    expect(words).toMatch(/Shredded wood to order 3 \.15 yd³/)
+    expect(words).toMatch(/Crew hours, laying 3 \.00 h/)
+    expect(words).toContain('Cost and margin show here once')
+  })
+
+  it('works the sums out again without making anything', async () => {
+    const { id, number } = await sendThreeYards()
+    const page = await confirm(number, {
+      do: 'again',
+      'lines.0.amount': '320',
+      'lines.0.reason': 'a steep slope',
+      'added.0.description': 'Old edging taken away',
+      'added.0.amount': '45.50',
+      'added.0.reason': 'asked for on the phone',
+    })
+    expect(page.status).toBe(200)
+    expect(page.text.replace(/<[^>]*>/g, '')).toContain('365.50')
+    expect(page.text).toContain('worked out as $300.00')
+    expect(page.text).toContain('value="a steep slope"')
+    expect(await revisionsOf(id)).toBe(0)
+  })
+})
+
+describe('making a quote', () => {
+  it('keeps the lines as worked out, until when it holds, a booking link and a mail', async () => {
+    const { id, number } = await sendThreeYards()
+    const answer = await confirm(number, { note: 'Walks swept afterwards.' })
+    expect(answer.status).toBe(303)
+    expect(answer.headers.location).toBe(`/queue/${number}/hand-over`)
+    const quote = await requireQuote(id)
+    expect(quote).toMatchObject({
+      revision: 1,
+      total: '300.00',
+      currency: 'USD',
+      crew_hours: '3.00',
+      crew_hours_worked_out: '3.00',
+      holds_until: '2026-04-01',
+      note: 'Walks swept afterwards.',
+      made_by_name: 'Alice Fern',
+    })
+    expect(quote.lines).toMatchObject([
+      { kind: 'finish', slug: 'shredded-wood', worked_out: '300.00', amount: '300.00', reason: null },
+    ])
+    const links = await app.db
+      .selectFrom('link')
+      .select('revoked_at')
+      .where('quote_request_id', '=', id)
+      .where('purpose', '=', 'booking')
+      .execute()
+    expect(links).toEqual([{ revoked_at: null }])
+    const page = await owner.get(`/queue/${number}`)
+    expect(page.text).toContain('Quoted $300.00, revision 1')
+    expect(page.text).toContain('Next: <strong>wait</strong>')
+    expect(page.text).toContain('Walks swept afterwards.')
+    expect(await mails(id)).toBe(1)
+  })
+
+  it('counts the days it holds where the business is, not in UTC', async () => {
+    const { id, number } = await sendThreeYards()
+    app.setClock('2026-03-03T04:30:00Z')
+    await confirm(number).then(answer => expect(answer.status).toBe(303))
+    expect((await requireQuote(id)).holds_until).toBe('2026-04-01')
+  })
+
+  it('keeps changed and added lines with their reasons, and crew hours of the contractor’s own', async () => {
+    const { id, number } = await sendThreeYards({ email: '' })
+    await confirm(number, {
+      'lines.0.amount': '$320',
+      'lines.0.reason': 'a steep slope',
+      'added.0.description': 'Third year running',
+      'added.0.amount': '-25',
+      'added.0.reason': 'as promised',
+      crewHours: '4.5',
+    })
+    const quote = await requireQuote(id)
+    expect(quote.total).toBe('295.00')
+    expect(quote.crew_hours).toBe('4.50')
+    expect(quote.crew_hours_worked_out).toBe('3.00')
+    expect(quote.lines).toMatchObject([
+      { worked_out: '300.00', amount: '320.00', reason: 'a steep slope' },
+      {
+        kind: 'other',
+        description: 'Third year running',
+        worked_out: null,
+        amount: '-25.00',
+        reason: 'as promised',
+      },
+    ])
+    expect(await mails(id)).toBe(0)
+  })
+
+  it('prices what was measured where something was', async () => {
+    const { id, number } = await sendThreeYards()
+    await owner
+      .post(`/queue/${number}/visit`)
+      .type('form')
+      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
+    const bed = {
+      shape: 'rectangle',
+      'sizes.length': '27',
+      'sizes.width': '16',
+      count: '1',
+      planted: 'open',
+      lying: 'bare',
+      finish: 'shredded-wood',
+      depth: '3',
+      told: '0',
+    }
+    const fields = Object.entries(bed).map(([name, typed]) => [`beds.0.${name}`, typed])
+    await owner
+      .post(`/queue/${number}/measurements`)
+      .type('form')
+      .send({ measuredBy: 'tape', ...Object.fromEntries(fields) })
+      .expect(303)
+    // 27 × 16 ft at 3 in is 108 ft³: 4 yd³ at 100.
+    await confirm(number, { 'lines.0.amount': '400', crewHours: '4' })
+    expect((await requireQuote(id)).total).toBe('400.00')
+  })
+
+  it('refuses a changed amount without a reason, and keeps all that was typed', async () => {
+    const { id, number } = await sendThreeYards()
+    const answer = await confirm(number, { 'lines.0.amount': '280', note: 'Paths swept', crewHours: 'a day' })
+    expect(answer.status).toBe(422)
+    expect(answer.text).toContain('id="lines-0-reason-error"')
+    expect(answer.text).toContain('id="crewHours-error"')
+    expect(answer.text).toContain('value="280"')
+    expect(answer.text).toContain('Paths swept')
+    expect(await revisionsOf(id)).toBe(0)
+  })
+
+  it('is the owner’s alone', async () => {
+    const { id, number } = await sendThreeYards()
+    await expectOwnerOnly(app, hugo, 'get', `/queue/${number}/quote`)
+    await expectOwnerOnly(app, hugo, 'post', `/queue/${number}/quote`)
+    expect(await revisionsOf(id)).toBe(0)
+  })
+
+  it('is refused while a visit is set, and after the request has ended', async () => {
+    const { id, number } = await sendThreeYards()
+    const form = { ...(await hiddenFields(number)), ...PLAIN }
+    await owner
+      .post(`/queue/${number}/visit`)
+      .type('form')
+      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
+    await owner.get(`/queue/${number}/quote`).expect(409)
+    await post(number, form).expect(409)
+    await owner.post(`/queue/${number}/cannot-do`).type('form').send({ reason: 'too far' }).expect(303)
+    await post(number, form).expect(409)
+    expect(await revisionsOf(id)).toBe(0)
+  })
+
+  it('shows the new sums first when the rates changed while the page was open', async () => {
+    const { id, number } = await sendThreeYards()
+    const form = { ...(await hiddenFields(number)), ...PLAIN, basis: '0-0000000000000000' }
+    const answer = await post(number, form)
+    expect(answer.status).toBe(422)
+    expect(answer.text).toContain('changed since this page was opened')
+    expect(await revisionsOf(id)).toBe(0)
+  })
+})
+
+describe('one quote and no more', () => {
+  it('takes the same form five times at once for one', async () => {
+    const { id, number } = await sendThreeYards()
+    const form = { ...(await hiddenFields(number)), ...PLAIN }
+    const answers = await Promise.all(Array.from({ length: 5 }, () => post(number, form)))
+    expect(answers.map(answer => answer.status)).toEqual([303, 303, 303, 303, 303])
+    expect(answers.filter(answer => answer.headers.location === `/queue/${number}/hand-over`)).toHaveLength(1)
+    expect(await revisionsOf(id)).toBe(1)
+    expect(await mails(id)).toBe(1)
+    const page = await owner.get(`/queue/${number}`)
+    expect(page.text).toContain('That quote was made already')
+  })
+
+  it('keeps one of five that differ, and tells the others', async () => {
+    const { id, number } = await sendThreeYards()
+    const hidden = await hiddenFields(number)
+    const answers = await Promise.all(
+      [1, 2, 3, 4, 5].map(hours => post(number, { ...hidden, ...PLAIN, crewHours: String(hours) })),
+    )
+    expect(answers.map(answer => answer.status).sort()).toEqual([303, 409, 409, 409, 409])
+    expect(answers.find(answer => answer.status === 409)!.text).toContain('Another revision of the quote')
+    expect(await revisionsOf(id)).toBe(1)
+  })
+
+  it('makes a new revision while the quote is out, from what the one before said; only the newest can be accepted', async () => {
+    const { id, number } = await sendThreeYards()
+    await confirm(number, { 'lines.0.amount': '320', 'lines.0.reason': 'a steep slope', note: 'Swept.' })
+    const first = await requireQuote(id)
+    const page = await owner.get(`/queue/${number}/quote`)
+    expect(page.text).toContain('value="a steep slope"')
+    expect(page.text).toContain('Swept.')
+    const answer = await confirm(number, { 'lines.0.amount': '310', 'lines.0.reason': 'less steep' })
+    expect(answer.status).toBe(303)
+    expect(await requireQuote(id)).toMatchObject({ revision: 2, total: '310.00' })
+    const accepted = app.db
+      .insertInto('acceptance')
+      .values({ quote_id: first.id, typed_name: 'Carol', accepted_at: '2026-03-02T16:00:00Z' })
+      .execute()
+    await expect(accepted).rejects.toThrow(/newest revision/)
+    const links = await app.db
+      .selectFrom('link')
+      .select('id')
+      .where('quote_request_id', '=', id)
+      .where('purpose', '=', 'booking')
+      .execute()
+    expect(links).toHaveLength(1)
+  })
+})
+
+describe('the database', () => {
+  it('refuses to change or remove a quote or a line of one', async () => {
+    const { id, number } = await sendThreeYards()
+    await confirm(number)
+    const { id: quoteId } = await requireQuote(id)
+    const attempts = [
+      sql`update quote set total = 1 where id = ${quoteId}`,
+      sql`delete from quote where id = ${quoteId}`,
+      sql`update quote_line set amount = 1 where quote_id = ${quoteId}`,
+      sql`delete from quote_line where quote_id = ${quoteId}`,
+    ]
+    for (const attempt of attempts)
+      await expect(attempt.execute(app.db)).rejects.toThrow(/kept as they were made/)
+  })
+
+  it('refuses lines that do not add up to the total', async () => {
+    const { id, number } = await sendThreeYards()
+    await confirm(number)
+    const { id: quoteId } = await requireQuote(id)
+    const another = sql`insert into quote_line (quote_id, position, kind, description, amount, reason)
+      values (${quoteId}, 9, 'other', 'more', 5, 'x')`
+    await expect(another.execute(app.db)).rejects.toThrow(/add up to its total/)
+  })
+})
+
+async function mails(id: number): Promise<number> {
+  const rows = await app.db
+    .selectFrom('outbox')
+    .select('id')
+    .where('quote_request_id', '=', id)
+    .where('kind', '=', 'quote-ready')
+    .execute()
+  return rows.length
+}

@@ -1,0 +1,100 @@
+import { array, assert, bigInt, property } from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Price } from '../../src/estimate/firm-price.ts'
+import { readAmount, readQuoteForm } from '../../src/queue/quote-form.ts'
+import { drawLines, totalOf } from '../../src/queue/quote-lines.ts'
+
+const PRICE: Price = {
+  lines: [
+    {
+      kind: 'finish',
+      slug: 'shredded-wood',
+      quantity: { value: '3.0000', unit: 'yd3' },
+      rate: '100.00',
+      amount: '300.00',
+    },
+    { kind: 'travel', slug: null, quantity: null, rate: null, amount: '25.00' },
+  ],
+  total: '325.00',
+  crewHours: [{ task: 'spread', hours: '3.00' }],
+  crewHoursTotal: '3.00',
+  inPlace: { value: '81.0000', unit: 'ft3' },
+  toOrder: [{ finish: 'shredded-wood', volume: { value: '3.1500', unit: 'yd3' } }],
+  cost: null,
+  margin: null,
+}
+
+const asWorkedOut = { revision: '1', basis: 'b', crewHours: '3.00', note: '' }
+
+describe('reading the quote form', () => {
+  it.each([
+    ['120', '120.00'],
+    ['$1,240.50', '1240.50'],
+    ['-25', '-25.00'],
+    ['−25.5', '-25.50'],
+    ['0', '0.00'],
+    ['-0', '0.00'],
+  ])('reads %s as %s', (typed, amount) => {
+    expect(readAmount(typed)).toBe(amount)
+  })
+
+  it.each(['', 'free', '12.345', '--5', '1.2.3', '99999999'])('takes %s for no amount', typed => {
+    expect(readAmount(typed)).toBeNull()
+  })
+
+  it('leaves lines that were not sent as they were worked out', () => {
+    const reading = readQuoteForm(asWorkedOut, PRICE)
+    expect(reading.errors).toEqual({})
+    expect(totalOf(drawLines(PRICE, reading.wanted))).toBe('325.00')
+  })
+
+  it('asks for a reason beside an amount that differs, and for none that does not', () => {
+    const lines = [
+      { amount: '280', reason: '' },
+      { amount: '25', reason: '' },
+    ]
+    const { errors } = readQuoteForm({ ...asWorkedOut, lines }, PRICE)
+    expect(Object.keys(errors)).toEqual(['lines.0.reason'])
+  })
+
+  it('asks for every part of a line of the contractor’s own, and passes over an empty one', () => {
+    const added = [
+      { description: '', amount: '', reason: '' },
+      { description: 'Steep slope', amount: 'lots', reason: '' },
+      { description: '', amount: '10', reason: 'x' },
+    ]
+    const { errors } = readQuoteForm({ ...asWorkedOut, added }, PRICE)
+    expect(Object.keys(errors).sort()).toEqual(['added.1.amount', 'added.1.reason', 'added.2.description'])
+  })
+
+  it.each(['', '0', 'six', '-2', '99999'])('refuses %s crew hours', crewHours => {
+    expect(Object.keys(readQuoteForm({ ...asWorkedOut, crewHours }, PRICE).errors)).toEqual(['crewHours'])
+  })
+
+  it('refuses lines that come to less than nothing', () => {
+    const added = [{ description: 'Rebate', amount: '-325.01', reason: 'x' }]
+    expect(Object.keys(readQuoteForm({ ...asWorkedOut, added }, PRICE).errors)).toEqual([''])
+  })
+})
+
+describe('the total of a quote', () => {
+  // Amounts as whole cents, so that the expected sum needs no decimals.
+  const cents = bigInt({ min: -1_000_000n, max: 1_000_000n })
+
+  it('is the sum of its lines to the cent, whatever their number, order and sign', () => {
+    assert(
+      property(array(cents, { maxLength: 40 }), amounts => {
+        const added = amounts.map(amount => ({ description: 'x', amount: inMoney(amount), reason: 'y' }))
+        const drawn = drawLines(PRICE, { amounts: null, added })
+        const sum = amounts.reduce((total, amount) => total + amount, 32_500n)
+        expect(totalOf(drawn)).toBe(inMoney(sum))
+        expect(totalOf(drawn.toReversed())).toBe(inMoney(sum))
+      }),
+    )
+  })
+})
+
+function inMoney(cents: bigint): string {
+  const digits = String(cents < 0n ? -cents : cents).padStart(3, '0')
+  return `${cents < 0n ? '-' : ''}${digits.slice(0, -2)}.${digits.slice(-2)}`
+}
