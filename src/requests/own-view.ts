@@ -102,8 +102,9 @@ async function standsInWords(
   }
   if (stage === 'visit set') {
     const visit = await findVisitAhead(deps.db, id)
-    if (visit)
-      return t(language, 'own.stage-visit-set', { when: momentInWords(visit.starts_at, zone, language) })
+    return visit
+      ? t(language, 'own.stage-visit-set', { when: momentInWords(visit.starts_at, zone, language) })
+      : t(language, 'own.stage-on-hold')
   }
   if (stage === 'quoted') {
     const quote = await findNewestQuote(deps.db, id)
@@ -111,7 +112,9 @@ async function standsInWords(
   }
   if (stage === 'booked') {
     const booking = await findBooking(deps.db, id)
-    if (booking) return t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
+    return booking
+      ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
+      : t(language, 'own.stage-on-hold')
   }
   return t(language, `own.stage-${stage.replace(/\W+/g, '-')}`)
 }
