@@ -34,6 +34,8 @@ const environment = z.object({
     .default('info'),
 })
 
+type Environment = Record<string, string | undefined>
+
 export interface Config {
   port: number
   host: string
@@ -63,7 +65,7 @@ export class ConfigFaults extends Error {
  * the file that NAME_FILE names.
  * @throws {ConfigFaults} with every fault at once
  */
-export function readConfig(env: Record<string, string | undefined>): Config {
+export function readConfig(env: Environment = process.env): Config {
   const faults: string[] = []
   const given = withSecretFiles(env, faults)
   const parsed = environment.safeParse(given)
@@ -85,7 +87,17 @@ export function readConfig(env: Record<string, string | undefined>): Config {
   }
 }
 
-function withSecretFiles(env: Record<string, string | undefined>, faults: string[]) {
+/**
+ * The settings of the demonstration: it listens as the environment says, and shares nothing else with the real
+ * thing, so that starting it over can never empty a real store.
+ * @throws {ConfigFaults} with every fault at once
+ */
+export function readDemoConfig(env: Environment = process.env): Config {
+  const { PORT, HOST, PUBLIC_URL, LOG_LEVEL = 'warn', DEMO_DIR: DATA_DIR = 'demo-data' } = env
+  return readConfig({ PORT, HOST, PUBLIC_URL, LOG_LEVEL, DATA_DIR })
+}
+
+function withSecretFiles(env: Environment, faults: string[]) {
   const given = Object.fromEntries(Object.entries(env).filter(([, value]) => value !== ''))
   for (const name of SECRETS) {
     const file = given[`${name}_FILE`]

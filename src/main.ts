@@ -1,17 +1,13 @@
 import { setUpAddress } from './account/first-run.ts'
-import { type Config, ConfigFaults, readConfig } from './config.ts'
+import { readConfig } from './config.ts'
 import { explain, open, serve } from './serve.ts'
 
 try {
-  const service = await serve(await open(configured(), { now: Temporal.Now.instant, demo: false }))
+  const service = await serve(await open(readConfig(), { now: Temporal.Now.instant, demo: false }))
   console.log(`Bedwright is at ${service.address}`)
   const setUp = await setUpAddress(service.deps)
   if (setUp) console.log(`It has no owner yet. Set it up, once, at ${setUp}`)
 } catch (error) {
-  console.error(error instanceof ConfigFaults ? error.message : explain(error))
+  console.error(explain(error))
   process.exit(1)
-}
-
-function configured(): Config {
-  return readConfig(process.env)
 }

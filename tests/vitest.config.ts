@@ -3,7 +3,7 @@ import { defineConfig, type TestProjectConfiguration } from 'vitest/config'
 import { findChromium } from './helpers/chromium.ts'
 
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
-const PURE = ['drawing', 'estimate', 'handbook', 'house', 'language', 'lib']
+const PURE = ['demo', 'drawing', 'estimate', 'handbook', 'house', 'language', 'lib']
 const files = (folder: string) => `tests/${folder}/**/*.test.ts`
 const wholeApp = {
   include: ['tests/**/*.test.ts'],

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { mkdtemp, rm } from 'node:fs/promises'
+import { type AddressInfo, createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { createInterface } from 'node:readline'
@@ -21,8 +22,12 @@ export interface Bedwright {
 export type Environment = Record<string, string>
 
 /** Starts Bedwright in a process of its own, on a port of its own; killed when the test is over, if it still runs. */
-export function startBedwright(environment: Environment, program = 'src/main.ts'): Bedwright {
-  const child = spawn(process.execPath, [join(import.meta.dirname, '../..', program)], {
+export function startBedwright(
+  environment: Environment,
+  program = 'src/main.ts',
+  words: string[] = [],
+): Bedwright {
+  const child = spawn(process.execPath, [join(import.meta.dirname, '../..', program), ...words], {
     env: { PATH: process.env.PATH, PORT: '0', LOG_LEVEL: 'error', ...environment },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
@@ -49,6 +54,15 @@ export function startBedwright(environment: Environment, program = 'src/main.ts'
       return child.exitCode
     },
   }
+}
+
+/** A port that nobody listens on at the moment. */
+export async function freePort(): Promise<string> {
+  const server = createServer().listen(0, '127.0.0.1')
+  await once(server, 'listening')
+  const { port } = server.address() as AddressInfo
+  server.close()
+  return String(port)
 }
 
 /** A folder that is there for one test. */

@@ -1,0 +1,74 @@
+import { setUpBusiness } from '../account/first-run.ts'
+import { readSetUp } from '../account/set-up-form.ts'
+import { addHelper } from '../account/staff.ts'
+import type { Deps } from '../deps.ts'
+
+/** Where the invented contractor works. */
+export const TIME_ZONE = 'America/Chicago'
+
+/** Invented people who may sign in. They stand in print, so this is for nothing but the demonstration. */
+export const OWNER = {
+  name: 'Juniper Vale',
+  email: 'owner@fernhollow.example',
+  password: 'three barrows before noon',
+}
+export const HELPER = {
+  name: 'Moss Tanager',
+  email: 'helper@fernhollow.example',
+  password: 'rakes lean on the shed wall',
+}
+
+/** The set-up form of an invented contractor with six finishes; every figure in it is invented too. */
+const SET_UP: Record<string, string | string[]> = {
+  'owner.name': OWNER.name,
+  'owner.email': OWNER.email,
+  'owner.password': OWNER.password,
+  'business.name': 'Fernhollow Beds',
+  'business.phone': '(555) 555-0100',
+  'business.email': 'beds@fernhollow.example',
+  'business.timeZone': TIME_ZONE,
+  'business.crewHoursADay': '14',
+  'business.quoteHoldsDays': '30',
+  'business.answerWithinDays': '2',
+  'workingDays[]': ['1', '2', '3', '4', '5'],
+  units: 'us',
+  currency: 'USD',
+  tiers: '5; 12',
+  ...rates('shredded-wood', '84-104', '78-96', '72-88', '31'),
+  ...rates('dyed-wood', '94-116', '88-108', '82-100', '37'),
+  ...rates('bark-nuggets', '104-128', '98-120', '92-112', '44'),
+  ...rates('pine-straw', '66-82', '62-77', '58-72', '27'),
+  ...rates('compost', '78-96', '72-89', '67-83', '34'),
+  ...rates('stone', '168-206', '160-196', '152-186', '72'),
+  'extras.edging.lower': '1.60',
+  'extras.edging.upper': '2.40',
+  'extras.weeding.lower': '0.18',
+  'extras.weeding.upper': '0.30',
+  minimumCharge: '180',
+  crewHoursPerVolume: '0.8',
+  'costs.crewHour': '34',
+  'travel.0.postcodes': '69401, 69402, 69403',
+  'travel.0.charge': '0',
+  'travel.1.postcodes': '694*',
+  'travel.1.charge': '35',
+}
+
+function rates(slug: string, small: string, middling: string, large: string, material: string) {
+  const columns = [small, middling, large].flatMap((range, column) => {
+    const [lower, upper] = range.split('-') as [string, string]
+    return [
+      [`rates.${slug}.${column}.lower`, lower],
+      [`rates.${slug}.${column}.upper`, upper],
+    ]
+  })
+  return { ...Object.fromEntries(columns), [`material.${slug}`]: material }
+}
+
+/** Sets the invented business up, with a helper. Gives the owner's id. */
+export async function openDemoBusiness(deps: Deps): Promise<number> {
+  const reading = readSetUp(SET_UP)
+  if (!reading.ok) throw new Error(`The demonstration's set-up is faulty: ${JSON.stringify(reading.errors)}`)
+  const ownerId = await setUpBusiness(deps, reading.values)
+  await addHelper(deps, HELPER)
+  return ownerId
+}

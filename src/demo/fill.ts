@@ -1,0 +1,124 @@
+import { randomUUID } from 'node:crypto'
+import { requireBusiness } from '../account/queries.ts'
+import { acceptQuote, bookDay } from '../bookings/booking.ts'
+import { declineQuote, lapseQuotes } from '../bookings/not-this-time.ts'
+import type { Deps } from '../deps.ts'
+import { freeFirstDays } from '../diary/queries.ts'
+import type { Told } from '../estimate/bed.ts'
+import { addDays, dayOf } from '../lib/dates.ts'
+import { cannotDo } from '../queue/cannot-do.ts'
+import { makeQuote } from '../queue/make-quote.ts'
+import { noteRequest } from '../queue/note.ts'
+import { findNewestQuote } from '../queue/queries.ts'
+import { callOff } from '../requests/own-page.ts'
+import { sendQuoteRequest } from '../requests/quote-request.ts'
+import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
+import { openDemoBusiness } from './business.ts'
+import { momentOf } from './moment.ts'
+import type { Happening, Story } from './stories.ts'
+import { openStories } from './stories-open.ts'
+import { settledStories } from './stories-settled.ts'
+
+/** The clock of the demonstration: it stands in the past while that is told, and runs by itself after. */
+export interface DemoClock {
+  at: Temporal.Instant | null
+}
+
+interface Telling {
+  deps: Deps
+  clock: DemoClock
+  today: Temporal.Instant
+  ownerId: number
+}
+
+/** Opens the invented business and tells every story by the application's own verbs, at the times it says. */
+export async function fillDemo(
+  deps: Deps,
+  clock: DemoClock,
+  progress: (told: number, of: number) => void,
+): Promise<void> {
+  const today = deps.now()
+  const moment = (story: Story) => momentOf(story.sent, today).epochMilliseconds
+  const stories = [...openStories, ...settledStories].sort((a, b) => moment(a) - moment(b))
+  clock.at = momentOf('-60 08:00', today)
+  const ownerId = await openDemoBusiness(deps)
+  for (const [index, story] of stories.entries()) {
+    await tell({ deps, clock, today, ownerId }, story)
+    progress(index + 1, stories.length)
+  }
+  clock.at = null
+  await lapseQuotes(deps)
+}
+
+async function tell(telling: Telling, story: Story): Promise<void> {
+  const { deps, clock, today } = telling
+  clock.at = momentOf(story.sent, today)
+  const told: Told = { beds: story.beds, extras: story.extras ?? [], postcode: story.postcode }
+  const { id } = await sendQuoteRequest(deps, {
+    submissionKey: randomUUID(),
+    told,
+    name: story.name,
+    phone: story.phone ?? '',
+    email: story.email ?? '',
+    street: story.street,
+    postcode: story.postcode,
+    preferredTimes: story.preferredTimes ?? '',
+    gate: story.gate ?? '',
+    dog: story.dog ?? '',
+    note: story.note ?? '',
+    language: story.language ?? 'en',
+  })
+  for (const happening of story.after) {
+    clock.at = momentOf(happening.at, today)
+    await bringAbout(telling, id, story, happening)
+  }
+}
+
+async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: Story, happening: Happening) {
+  switch (happening.verb) {
+    case 'leave the visit out':
+      return leaveVisitOut(deps, ownerId, id)
+    case 'set a visit':
+      return setVisit(deps, ownerId, id, momentOf(happening.for, today))
+    case 'measure':
+      return keepMeasurements(deps, ownerId, id, measuredOf(story, happening.sizes))
+    case 'quote':
+      return quote(deps, ownerId, id, happening)
+    case 'accept':
+      return acceptQuote(deps, id, { revision: 1, typedName: story.name })
+    case 'book':
+      return book(deps, id, addDays(dayOf(today, 'UTC'), happening.daysAhead))
+    case 'decline':
+      return declineQuote(deps, id, happening)
+    case 'call off':
+      return callOff(deps, id, happening.reason)
+    case "can't do":
+      return cannotDo(deps, ownerId, id, happening.reason)
+    case 'note':
+      return noteRequest(deps, ownerId, id, happening.words)
+    default:
+      return happening satisfies never
+  }
+}
+
+function measuredOf(story: Story, sizes: Record<string, string>[]) {
+  const beds = story.beds.map((bed, index) => ({
+    ...bed,
+    sizes: sizes[index] ?? bed.sizes,
+    measuredBy: 'tape',
+    toldBed: index,
+  }))
+  return { beds, extras: story.extras ?? [], postcode: story.postcode }
+}
+
+async function quote(deps: Deps, ownerId: number, id: number, happening: Happening & { verb: 'quote' }) {
+  const { added = [], note = '' } = happening
+  const asWorkedOut = { revision: 1, basis: null, amounts: null, crewHours: null }
+  await makeQuote(deps, ownerId, id, { ...asWorkedOut, added, note })
+}
+
+async function book(deps: Deps, id: number, from: string): Promise<void> {
+  const [business, quote] = await Promise.all([requireBusiness(deps.db), findNewestQuote(deps.db, id)])
+  const [first] = await freeFirstDays(deps.db, business, quote!.crew_hours, from, 1)
+  await bookDay(deps, id, first!.day)
+}

@@ -1,0 +1,47 @@
+import type { BedTold } from '../estimate/bed.ts'
+
+/** What happens to a request after it is sent, in order; `at` is a moment as momentOf reads it. */
+export type Happening = { at: string } & (
+  | { verb: 'leave the visit out' | 'accept' }
+  | { verb: 'set a visit'; for: string }
+  | { verb: 'measure'; sizes: Record<string, string>[] }
+  | { verb: 'quote'; added?: { description: string; amount: string; reason: string }[]; note?: string }
+  | { verb: 'book'; daysAhead: number }
+  | { verb: 'decline'; reason: 'price' | 'later' | 'myself' | 'other'; words: string }
+  | { verb: 'call off'; reason: string }
+  | { verb: "can't do"; reason: string }
+  | { verb: 'note'; words: string }
+)
+
+/** An invented homeowner and what becomes of the request. Phones are of the numbers kept for fiction. */
+export interface Story {
+  sent: string
+  name: string
+  phone?: string
+  email?: string
+  street: string
+  postcode: string
+  language?: 'en' | 'es'
+  preferredTimes?: string
+  gate?: string
+  dog?: string
+  note?: string
+  extras?: string[]
+  beds: BedTold[]
+  after: Happening[]
+}
+
+/** A bed as told; what isn't said is a bare, open bed of shredded wood, taped. */
+export function bed(shape: string, sizes: Record<string, string>, instead: Partial<BedTold> = {}): BedTold {
+  return {
+    shape,
+    sizes,
+    count: '1',
+    measuredBy: 'tape',
+    planted: 'open',
+    lying: 'bare',
+    finish: 'shredded-wood',
+    depth: '',
+    ...instead,
+  }
+}
