@@ -120,16 +120,19 @@ function matches(typed: string): Expression<SqlBool> {
   return digits ? sql<SqlBool>`((${everyWord}) or ${phoneMatches(digits)})` : sql<SqlBool>`(${everyWord})`
 }
 
-/** The digits of what looks like a phone number without zeros in front, else null. */
+/** The digits of what looks like a phone number, else null. */
 function phoneDigits(typed: string): string | null {
-  const digits = /^[\d\s()+./-]+$/.test(typed) ? typed.replace(/\D/g, '').replace(/^0+/, '') : ''
+  const digits = /^[\d\s()+./-]+$/.test(typed) ? typed.replace(/\D/g, '') : ''
   return digits.length >= 4 ? digits : null
 }
 
-// Either may have been written with a country's code that the other lacks.
+// Either may have been written with a country's code, or zeros before it, that the other lacks.
 function phoneMatches(digits: string) {
-  const stored = sql`ltrim(regexp_replace(customer.phone, '\\D', '', 'g'), '0')`
-  return sql`(strpos(${stored}, ${digits}) > 0 or (length(${stored}) >= 7 and strpos(${digits}, ${stored}) > 0))`
+  const stored = sql`regexp_replace(customer.phone, '\\D', '', 'g')`
+  const bare = sql`ltrim(${stored}, '0')`
+  const typed = digits.replace(/^0+/, '')
+  return sql`(strpos(${stored}, ${digits}) > 0 or (${typed.length} >= 7 and strpos(${stored}, ${typed}) > 0)
+    or (length(${bare}) >= 7 and strpos(${typed}, ${bare}) > 0))`
 }
 
 function plain(text: string): string {

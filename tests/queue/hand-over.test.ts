@@ -1,0 +1,105 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { mailto, sms } from '../../src/queue/hand-over.ts'
+import { findByToken } from '../../src/requests/links.ts'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { expectOwnerOnly } from '../helpers/owner-only.ts'
+import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { quoteRequest } from '../helpers/quotes.ts'
+import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+
+let app: TestApp
+let owner: Browser
+
+beforeAll(async () => {
+  app = await testApp()
+  owner = (await openBusiness(app)).owner
+})
+afterAll(() => app.close())
+
+// 81 ft³ is 3 yd³, at 90 in the middle: 270.00.
+const THREE_YARDS = told(bedTold({ sizes: { length: '27 ft', width: '12 ft' } }))
+
+async function quoted(instead: Parameters<typeof sendRequest>[1] = {}) {
+  const { number } = await sendRequest(app, { told: THREE_YARDS, ...instead })
+  const { id, bookingPath } = await quoteRequest(app, number)
+  return { number, id, bookingPath, token: bookingPath.split('/').at(-1)! }
+}
+
+function opens(token: string) {
+  return findByToken(app.db, 'booking', token, app.deps.now())
+}
+
+describe('handing the booking link over', () => {
+  it('shows the whole address, a text with price and date, and links for mail and text message', async () => {
+    const { number, id, bookingPath, token } = await quoted()
+    expect(await opens(token)).toBe(id)
+    const page = await owner.get(`/queue/${number}/hand-over`).expect(200)
+    const address = `http://localhost:8080${bookingPath}`
+    expect(page.text).toContain(`value="${address}"`)
+    const [, words] = /<textarea[^>]*>([\s\S]*?)<\/textarea>/.exec(page.text)!
+    expect(words).toContain('$270.00')
+    expect(words).toContain('Wednesday, April 1')
+    expect(words).toContain(address)
+    expect(page.text).toContain(
+      'href="mailto:carol@example.com?subject=Your%20price%20from%20Fern%20Beds&amp;body=Hello',
+    )
+    expect(page.text).toContain('href="sms:5550100199?body=Hello%20Carol%20Reyes')
+  })
+
+  it('writes in the homeowner’s language', async () => {
+    const { number } = await quoted({ language: 'es' })
+    const page = await owner.get(`/queue/${number}/hand-over`)
+    expect(page.text).toMatch(/<textarea[^>]*lang="es"[^>]*>Hola, Carol Reyes/)
+    expect(page.text).toContain('miércoles, 1 de abril')
+  })
+
+  it('offers only the ways that there are', async () => {
+    const { number } = await quoted({ email: '' })
+    const page = await owner.get(`/queue/${number}/hand-over`)
+    expect(page.text).not.toContain('href="mailto:?')
+    expect(page.text).not.toContain('Write a mail')
+    expect(page.text).toContain('href="sms:')
+  })
+
+  it('ends the link, twice without harm, and makes a new one', async () => {
+    const { number, id, token } = await quoted()
+    for (const _ of [1, 2]) await owner.post(`/queue/${number}/booking-link/end`).expect(303)
+    expect(await opens(token)).toBeUndefined()
+    const ended = await owner.get(`/queue/${number}/hand-over`)
+    expect(ended.text).toContain('The booking link has ended')
+    await owner.post(`/queue/${number}/booking-link`).expect(303)
+    const again = await owner.get(`/queue/${number}/hand-over`)
+    const [, fresh] = /value="http:\/\/localhost:8080\/b\/([\w-]+)"/.exec(again.text)!
+    expect(fresh).not.toBe(token)
+    expect(await opens(fresh!)).toBe(id)
+    const request = await owner.get(`/queue/${number}`)
+    expect(request.text.match(/Booking link ended/g)).toHaveLength(1)
+  })
+
+  it('is nothing before there is a quote', async () => {
+    const { number } = await sendRequest(app)
+    await owner.get(`/queue/${number}/hand-over`).expect(409)
+    await owner.post(`/queue/${number}/booking-link`).expect(409)
+  })
+
+  it('is the owner’s alone', async () => {
+    const { number, id, token } = await quoted()
+    const hugo = await helperBrowser(app)
+    await expectOwnerOnly(app, hugo, 'get', `/queue/${number}/hand-over`)
+    await expectOwnerOnly(app, hugo, 'post', `/queue/${number}/booking-link`)
+    await expectOwnerOnly(app, hugo, 'post', `/queue/${number}/booking-link/end`)
+    expect(await opens(token)).toBe(id)
+  })
+})
+
+describe('links that open another program', () => {
+  it('encode all that could be taken for something else', () => {
+    const link = mailto('a+b@example.com', 'Price & day?', 'Line one\nLine two, 100%')
+    expect(link).toBe(
+      'mailto:a%2Bb@example.com?subject=Price%20%26%20day%3F&body=Line%20one%0D%0ALine%20two%2C%20100%25',
+    )
+    expect(sms('+1 (512) 555-0177', 'a&b')).toBe('sms:+15125550177?body=a%26b')
+    expect(mailto('', 's', 'b')).toBeNull()
+    expect(sms('none', 'b')).toBeNull()
+  })
+})
