@@ -7,7 +7,7 @@ export function moneyInWords(
   language: 'en' | 'es',
   { whole = false }: { whole?: boolean } = {},
 ): string {
-  const format = new Intl.NumberFormat(LOCALES[language], {
+  const format = formatFor(LOCALES[language], {
     style: 'currency',
     currency,
     trailingZeroDisplay: whole ? 'stripIfInteger' : 'auto',
@@ -17,7 +17,15 @@ export function moneyInWords(
 
 /** A figure as people read it, "1,208.4", with at most so many decimals. */
 export function figureInWords(value: string, language: 'en' | 'es', decimals = 2): string {
-  return new Intl.NumberFormat(LOCALES[language], { maximumFractionDigits: decimals }).format(
-    value as `${number}`,
-  )
+  return formatFor(LOCALES[language], { maximumFractionDigits: decimals }).format(value as `${number}`)
+}
+
+const formats = new Map<string, Intl.NumberFormat>()
+
+// Making one takes many times as long as using it.
+function formatFor(locale: string, options: Intl.NumberFormatOptions): Intl.NumberFormat {
+  const key = locale + JSON.stringify(options)
+  const format = formats.get(key) ?? new Intl.NumberFormat(locale, options)
+  formats.set(key, format)
+  return format
 }

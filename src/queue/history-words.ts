@@ -30,6 +30,9 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     ['Quote not taken', reason && DECLINED[reason], words].filter(Boolean).join(': '),
   lapsed: () => 'Quote lapsed: the day until which it held has passed',
   "can't do": ({ reason }) => `Can’t do: ${reason}`,
+  'called off': ({ reason }) => ['Called off', reason].filter(Boolean).join(': '),
+  'phone changed': () => 'Changed their phone number',
+  'note added': ({ note }) => `Wrote: ${note}`,
   noted: ({ note }) => `Note: ${note}`,
 }
 

@@ -97,11 +97,18 @@ export type QueueRow = Awaited<ReturnType<typeof findQueue>>[number]
  * count, of words neither case nor accents do. `before` is the id of the last row of the page before.
  */
 export async function searchQueue(db: Kysely<Database>, typed: string, before: number | null) {
-  const rows = await queueRows(db)
+  const found = db
+    .selectFrom('quote_request')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .select('quote_request.id')
     .where(matches(typed))
     .$if(before !== null, query => query.where('quote_request.id', '<', before!))
     .orderBy('quote_request.id', 'desc')
     .limit(SHOWN_ON_A_PAGE + 1)
+  const rows = await queueRows(db)
+    .where('quote_request.id', 'in', found)
+    .orderBy('quote_request.id', 'desc')
     .execute()
   return { rows: rows.slice(0, SHOWN_ON_A_PAGE), more: rows.length > SHOWN_ON_A_PAGE }
 }

@@ -42,12 +42,10 @@ export function shortDay(instant: string, timeZone: string): string {
 
 /** A date 'YYYY-MM-DD' as "Mon, Mar 2". */
 export function shortDate(day: string | Temporal.PlainDate): string {
-  return Temporal.PlainDate.from(day).toLocaleString('en-US', {
-    weekday: 'short',
-    month: 'short',
-    day: 'numeric',
-  })
+  return SHORT.format(Temporal.PlainDate.from(day))
 }
+
+const SHORT = new Intl.DateTimeFormat('en-US', { weekday: 'short', month: 'short', day: 'numeric' })
 
 function priceInWords(row: FoundRow, currency: string): string {
   if (row.total !== null) return moneyInWords(row.total, row.currency ?? currency, 'en')
