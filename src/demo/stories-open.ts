@@ -9,7 +9,7 @@ export const openStories: Story[] = [
     street: '14 Bramble Row',
     postcode: '69401',
     preferredTimes: 'After four on weekdays',
-    beds: [bed('rectangle', { length: '32 ft', width: '6 ft' }, { measuredBy: 'paces', lying: 'thin' })],
+    beds: [bed('rectangle', { length: '64 ft', width: '8 ft' }, { measuredBy: 'paces', lying: 'thin' })],
     after: [],
   },
   {
@@ -24,7 +24,7 @@ export const openStories: Story[] = [
     beds: [
       bed(
         'curvy',
-        { length: '40 ft', width: 'about 5 ft' },
+        { length: '70 ft', width: 'about 8 ft' },
         { measuredBy: 'eye', planted: 'half', lying: 'unsure' },
       ),
     ],
@@ -73,7 +73,7 @@ export const openStories: Story[] = [
     postcode: '69402',
     extras: ['weeding'],
     beds: [
-      bed('rectangle', { length: '24 ft', width: '8 ft' }, { measuredBy: 'eye', lying: 'fair' }),
+      bed('rectangle', { length: '42 ft', width: '9 ft' }, { measuredBy: 'eye', lying: 'fair' }),
       bed('triangle', { base: '10 ft', height: '7 ft' }, { measuredBy: 'eye', lying: 'fair' }),
     ],
     after: [
@@ -82,7 +82,7 @@ export const openStories: Story[] = [
         at: '-2 13:55',
         verb: 'measure',
         sizes: [
-          { length: `26' 4"`, width: `7' 10"` },
+          { length: `44' 6"`, width: `8' 10"` },
           { base: '11 ft', height: `6' 6"` },
         ],
       },
@@ -114,7 +114,7 @@ export const openStories: Story[] = [
     phone: '(555) 555-0118',
     street: '6 Foxglove Close',
     postcode: '69403',
-    beds: [bed('circle', { diameter: '14 ft' }, { finish: 'stone', depth: '2 in' })],
+    beds: [bed('circle', { diameter: '22 ft' }, { finish: 'stone', depth: '2 in' })],
     after: [
       { at: '-9 08:20', verb: 'leave the visit out' },
       { at: '-9 08:31', verb: 'quote' },

@@ -40,7 +40,7 @@ export const settledStories: Story[] = [
     beds: [
       bed(
         'rectangle',
-        { length: '40 ft', width: '8 ft' },
+        { length: '44 ft', width: '9 ft' },
         { count: '6', finish: 'dyed-wood', lying: 'thin' },
       ),
       bed('circle', { diameter: '12 ft' }, { count: '2', finish: 'dyed-wood' }),

@@ -35,6 +35,7 @@ export const messages: Record<MessageKind, (about: About) => Promise<Message | n
   'day-booked': dayBooked,
   'request-arrived': about =>
     forStaff(about, `New request ${about.row.number}`, 'A quote request has come in.'),
+  'accepted-staff': acceptedStaff,
   'day-booked-staff': dayBookedStaff,
   'not-taken-staff': about =>
     forStaff(about, `Not taken: ${about.row.number}`, 'The homeowner does not take the quote this time.'),
@@ -100,6 +101,12 @@ async function dayBooked(about: About): Promise<Message | null> {
     facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
     link: await linkTo(about, 'own page', t('mail.own-page')),
   }
+}
+
+async function acceptedStaff(about: About): Promise<Message | null> {
+  if (await bookedDays(about)) return null
+  const sentence = 'The homeowner has accepted the quote and has not chosen a day yet: ring about one.'
+  return forStaff(about, `Accepted: ${about.row.number}`, sentence)
 }
 
 async function dayBookedStaff(about: About): Promise<Message | null> {

@@ -1,14 +1,14 @@
 import { findBusiness } from '../account/queries.ts'
 import type { Deps } from '../deps.ts'
 import { momentInWords } from '../lib/dates.ts'
-import { faultInWords, isStopped } from './faults.ts'
+import { faultInWords, isStopped, OUT_OF_DATE } from './faults.ts'
 import { TRIED_FOR } from './jobs.ts'
 import { type Letter, writeLetter } from './letter.ts'
 import { findOutbox, type OutboxMessage } from './queries.ts'
 
-const SHOWN = 100
+const SHOWN = 200
 
-/** A message as the outbox shows it; what was sent is not written again. */
+/** A message as the outbox shows it; what was sent, or can't be of use any more, is not written again. */
 export interface OutboxEntry {
   id: string
   number: string
@@ -22,26 +22,37 @@ export interface OutboxEntry {
   sms: string | null
 }
 
-/** The newest messages: those that wait or were given up with their text to pass on by hand, and those sent. */
-export async function readOutbox(deps: Deps): Promise<{ waiting: OutboxEntry[]; sent: OutboxEntry[] }> {
+export interface OutboxPage {
+  /** Not sent: to be passed on by hand, or about to be sent. */
+  waiting: OutboxEntry[]
+  /** Not sent, and too old or overtaken to be of use. */
+  past: OutboxEntry[]
+  sent: OutboxEntry[]
+}
+
+/** The newest messages. Without a mail server the owner's own are left out: the queue says the same. */
+export async function readOutbox(deps: Deps): Promise<OutboxPage> {
   const business = await findBusiness(deps.db)
-  const rows = await findOutbox(deps.db, SHOWN)
   const zone = business?.time_zone ?? 'UTC'
-  const entries: OutboxEntry[] = []
-  for (const row of rows) entries.push(await entryOf(deps, row, zone))
-  const isSent = (_: OutboxEntry, index: number) => rows[index]!.sent_at !== null
-  return { sent: entries.filter(isSent), waiting: entries.filter((entry, index) => !isSent(entry, index)) }
+  const page: OutboxPage = { waiting: [], past: [], sent: [] }
+  for (const row of await findOutbox(deps.db, SHOWN)) {
+    if (!row.sent_at && !deps.config.smtpUrl && row.recipient === 'owner') continue
+    const entry = await entryOf(deps, row, zone)
+    const part = row.sent_at ? page.sent : entry.letter ? page.waiting : page.past
+    part.push(entry)
+  }
+  return page
 }
 
 async function entryOf(deps: Deps, row: OutboxMessage, zone: string): Promise<OutboxEntry> {
-  const letter = row.sent_at ? null : await writeLetter(deps, row)
+  const letter = row.sent_at || isOld(deps, row) ? null : await writeLetter(deps, row)
   const toHomeowner = row.recipient === 'homeowner'
   return {
     id: row.id,
     number: row.number,
     toName: toHomeowner ? row.name : 'you',
     madeAt: momentInWords(row.made_at, zone, 'en'),
-    state: stateOf(deps, row, zone),
+    state: stateOf(deps, row, zone, letter),
     needsCare: isStopped(row.last_fault),
     letter,
     mailto: letter && toHomeowner && letter.to.address ? mailtoOf(letter) : null,
@@ -49,12 +60,16 @@ async function entryOf(deps: Deps, row: OutboxMessage, zone: string): Promise<Ou
   }
 }
 
-function stateOf({ config, now }: Deps, row: OutboxMessage, zone: string): string {
+function isOld({ now }: Deps, row: OutboxMessage): boolean {
+  return Temporal.Instant.compare(row.made_at, now().subtract(TRIED_FOR)) < 0
+}
+
+function stateOf(deps: Deps, row: OutboxMessage, zone: string, letter: Letter | null): string {
   if (row.sent_at) return `Sent ${momentInWords(row.sent_at, zone, 'en')}`
   if (isStopped(row.last_fault)) return faultInWords(row.last_fault, row.attempts)
-  const tooOld = Temporal.Instant.compare(row.made_at, now().subtract(TRIED_FOR)) < 0
-  if (tooOld) return 'Not sent, and too old to be sent by itself now.'
-  return config.smtpUrl ? faultInWords(row.last_fault, row.attempts) : 'Waits: there is no mail server.'
+  if (isOld(deps, row)) return 'Not sent in three days, and not tried any more.'
+  if (!letter) return faultInWords(OUT_OF_DATE, 0)
+  return faultInWords(row.last_fault, row.attempts)
 }
 
 function mailtoOf({ to, subject, text }: Letter): string {

@@ -10,6 +10,7 @@ export type MessageKind =
   | 'visit-set'
   | 'quote-ready'
   | 'day-booked'
+  | 'accepted-staff'
   | 'day-booked-staff'
   | 'not-taken-staff'
   | 'called-off-staff'

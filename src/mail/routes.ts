@@ -1,10 +1,10 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { type OutboxEntry, readOutbox } from './outbox-page.ts'
+import { type OutboxPage, readOutbox } from './outbox-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'outbox/list': { waiting: OutboxEntry[]; sent: OutboxEntry[]; mailServer: boolean }
+    'outbox/list': OutboxPage & { mailServer: boolean }
   }
 }
 
