@@ -21,7 +21,7 @@ export function readBusinessFacts(fields: FormFields, body: unknown): BusinessFa
   return {
     name: readLine(fields, 'business.name', 100, 'the name of the business'),
     phone: readPhone(fields),
-    email: readEmail(fields, 'business.email'),
+    email: readEmail(fields, 'business.email', 'for homeowners'),
     timeZone: readTimeZone(fields),
     crewHoursADay: readHoursADay(fields),
     quoteHoldsDays: fields.wholeNumber('business.quoteHoldsDays', 1, 365, 'the days that a quote holds') ?? 0,
@@ -40,9 +40,9 @@ export function readLine(fields: FormFields, name: string, longest: number, what
 }
 
 /** A mail address that must be there, as typed. */
-export function readEmail(fields: FormFields, name: string): string {
+export function readEmail(fields: FormFields, name: string, what: string): string {
   const email = fields.text(name)
-  if (!isEmailAddress(email)) fields.errors[name] = 'Give a mail address, such as name@example.org.'
+  if (!isEmailAddress(email)) fields.errors[name] = `Give a mail address ${what}, such as name@example.org.`
   return email
 }
 

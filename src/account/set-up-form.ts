@@ -25,8 +25,8 @@ export type SetUpReading = { ok: true; values: SetUpValues } | { ok: false; erro
 /** Reads the set-up form's flat fields. */
 export function readSetUp(body: unknown): SetUpReading {
   const fields = new FormFields(body)
+  const owner = readNewAccount(fields, 'owner', [fields.text('business.name')])
   const business = readBusinessFacts(fields, body)
-  const owner = readNewAccount(fields, 'owner', [business.name])
   const units = readUnits(fields)
   const currency = readCurrency(fields)
   const finishes = starterFinishes(units).map(finish => finish.slug)
@@ -41,7 +41,7 @@ export function readSetUp(body: unknown): SetUpReading {
 /** Reads `<group>.name`, `.email` and `.password`; a password is taken as typed, spaces and all. */
 export function readNewAccount(fields: FormFields, group: string, ownWords: string[]): NewAccount {
   const name = readLine(fields, `${group}.name`, 100, 'a name')
-  const email = readEmail(fields, `${group}.email`)
+  const email = readEmail(fields, `${group}.email`, 'to sign in with')
   const password = fields.typed[`${group}.password`] ?? ''
   const fault = passwordFault(password, [...ownWords, name, email])
   if (fault) fields.errors[`${group}.password`] = passwordFaultText('en', fault)

@@ -37,14 +37,18 @@ const START = {
 }
 
 export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get<Link>('/set-up/:token', { config: { access: 'link' } }, async (request, reply) => {
-    if (!(await opensSetUp(deps, request.params.token))) throw new NotFound()
-    return showSetUp(reply, { values: START, workingDays: ['1', '2', '3', '4', '5'] })
-  })
+  app.get<Link>(
+    '/set-up/:token',
+    { config: { access: 'link', englishOnly: true } },
+    async (request, reply) => {
+      if (!(await opensSetUp(deps, request.params.token))) throw new NotFound()
+      return showSetUp(reply, { values: START, workingDays: ['1', '2', '3', '4', '5'] })
+    },
+  )
 
   app.post<Link>(
     '/set-up/:token',
-    { config: { access: 'link', ...FEW_A_MINUTE } },
+    { config: { access: 'link', englishOnly: true, ...FEW_A_MINUTE } },
     async (request, reply) => {
       if (!(await opensSetUp(deps, request.params.token))) throw new NotFound()
       const reading = readSetUp(request.body)

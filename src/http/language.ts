@@ -3,14 +3,34 @@ import type { Language } from '../db/schema.ts'
 
 const COOKIE = 'language'
 
-/** The visitor's language: as picked (`?language=es`), as picked before, else as the browser prefers. */
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** The page is in English alone, whoever asks. The owner's pages are without saying so. */
+    englishOnly?: boolean
+  }
+}
+
+/**
+ * The language to answer in: as picked (`?language=es`), as picked before, else as the browser prefers;
+ * English where a page has no other.
+ */
 export function languageOf(request: FastifyRequest): Language {
+  if (isEnglishOnly(request)) return 'en'
   const query = request.query as Record<string, unknown> | undefined
   const picked = query?.language ?? request.cookies?.[COOKIE]
   if (picked === 'en' || picked === 'es') return picked
   const preferred = (request.headers['accept-language'] ?? '').split(',').map(part => part.trim().slice(0, 2))
   const first = preferred.find(code => code === 'en' || code === 'es')
   return (first as Language | undefined) ?? 'en'
+}
+
+/** Whether the page asked for is in English alone: what only the owner sees is. */
+export function isEnglishOnly(request: FastifyRequest): boolean {
+  const { access, englishOnly } = request.routeOptions.config
+  if (englishOnly) return true
+  return access === 'owner'
+    ? request.account?.role !== 'helper'
+    : access === 'staff' && request.account?.role === 'owner'
 }
 
 /** Keeps a picked language in a cookie of its own. */

@@ -6,7 +6,7 @@ import type { Language } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { t } from '../language/catalogue.ts'
 import { takeFlash } from './flash.ts'
-import { languageOf } from './language.ts'
+import { isEnglishOnly, languageOf } from './language.ts'
 
 const VIEWS = new URL('../../views/', import.meta.url).pathname
 
@@ -51,6 +51,7 @@ async function dataForLayout(request: FastifyRequest, reply: FastifyReply, deps:
   const language = languageOf(request)
   return {
     language,
+    englishOnly: isEnglishOnly(request),
     t: translator(language),
     asset: deps.assets.address,
     business: (await findBusiness(deps.db)) ?? null,

@@ -18,7 +18,7 @@ const LONG = { yd3: 'cubic yard', m3: 'cubic meter' } as const
 /** Puts a rate table into words, in English; the owner's page shows it. */
 export function tableInWords(table: RateTable): TableInWords {
   const system = unitSystem(table.units)
-  const money = (amount: string) => moneyInWords(amount, table.currency, 'en')
+  const money = (amount: string) => moneyInWords(amount, table.currency, 'en', { whole: true })
   const span = (rate: { lower: string; upper: string }) => `${money(rate.lower)} to ${money(rate.upper)}`
   const bulk = LONG[system.bulk as keyof typeof LONG]
   return {

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { ALICE, type Browser, helperBrowser, openBusiness, signedIn } from '../helpers/people.ts'
 
 let app: TestApp
 let helper: Browser
@@ -51,4 +51,13 @@ test('a helper’s own page speaks their language, and links to no page of the o
   expect(page.text).toContain('Su contraseña y sus sesiones')
   expect(page.text).toContain('href="/diary"')
   expect(page.text).not.toMatch(/href="\/(rates|settings|queue|outbox)"/)
+})
+
+test('the owner’s pages are in English and say so, whatever the browser prefers', async () => {
+  const owner = await signedIn(app, ALICE)
+  for (const path of ['/rates', '/settings', '/password']) {
+    const { text } = await owner.get(path).set('accept-language', 'es')
+    expect(text).toContain('<html lang="en">')
+    expect(text).toContain('Sign out')
+  }
 })
