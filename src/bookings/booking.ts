@@ -32,7 +32,8 @@ export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: 
   const business = await requireBusiness(deps.db)
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
-    await accept(trx, business, request, accepted, deps.now())
+    const isNew = await accept(trx, business, request, accepted, deps.now())
+    if (isNew) await putInOutbox(trx, deps.jobs, 'accepted-staff', 'owner', request.id, deps.now())
   })
 }
 
@@ -79,17 +80,18 @@ export async function acceptAndBook(
   }
 }
 
+// Whether it was new: false when the same revision had been accepted before.
 async function accept(
   trx: Transaction<Database>,
   business: Business,
   request: LockedRequest,
   { revision, typedName }: Accepted,
   at: Temporal.Instant,
-): Promise<void> {
+): Promise<boolean> {
   const quote = await findNewestQuote(trx, request.id)
   if (!quote) throw new NotFound()
   if (quote.revision !== revision) throw new NewerRevision()
-  if (quote.accepted_at) return
+  if (quote.accepted_at) return false
   if (request.stage === 'lapsed' || quote.holds_until < dayOf(at, business.time_zone))
     throw new NoLongerHolds()
   if (request.stage !== 'quoted') throw new Conflict('error.stage', { number: request.number })
@@ -98,6 +100,7 @@ async function accept(
     revision: String(revision),
     name: typedName,
   })
+  return true
 }
 
 async function book(

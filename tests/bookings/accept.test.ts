@@ -63,7 +63,9 @@ describe('works', () => {
   test('accepted without a day, the day is chosen later', async () => {
     const { id, path } = await quotedRequest(app)
     await post(`${path}/accept`, filledIn({ day: 'none' })).expect(303)
-    expect(await standing(app, id)).toMatchObject({ stage: 'quoted', days: [] })
+    const accepted = await standing(app, id)
+    expect(accepted).toMatchObject({ stage: 'quoted', days: [] })
+    expect(accepted.mails.filter(kind => kind === 'accepted-staff')).toHaveLength(1)
     const page = await app.browser().get(path).expect(200)
     expect(page.text).toContain('Book this day')
     await post(`${path}/day`, { day: WEDNESDAY }).expect(303)
