@@ -1,7 +1,6 @@
 export const en = {
-  'booking.title': 'Your price for {number}',
-  'booking.for': 'For {name}, {street}',
-  'booking.price': 'Price',
+  'booking.title': 'Your price',
+  'booking.for': '{number}, for {name}, {street}',
   'booking.total': 'Total',
   'booking.lines': 'What it is made of',
   'booking.line': 'Line',
@@ -45,6 +44,7 @@ export const en = {
   'booking.choose-day-lead': 'Choose one here whenever you like, or wait until we ring you.',
   'booking.book-day': 'Book this day',
   'booking.booked': 'Your day is booked',
+  'booking.booked-days': 'Your days are booked',
   'booking.booked-on': 'We dress your beds on {day}.',
   'booking.booked-from': 'We dress your beds on these days:',
   'booking.booked-change': 'If the day has to change, please ring us:',
@@ -114,9 +114,8 @@ export const en = {
 }
 
 export const es: typeof en = {
-  'booking.title': 'Su precio para {number}',
-  'booking.for': 'Para {name}, {street}',
-  'booking.price': 'Precio',
+  'booking.title': 'Su precio',
+  'booking.for': '{number}, para {name}, {street}',
   'booking.total': 'Total',
   'booking.lines': 'De qué se compone',
   'booking.line': 'Concepto',
@@ -160,6 +159,7 @@ export const es: typeof en = {
   'booking.choose-day-lead': 'Elija uno aquí cuando quiera, o espere a que le llamemos.',
   'booking.book-day': 'Reservar este día',
   'booking.booked': 'Su día está reservado',
+  'booking.booked-days': 'Sus días están reservados',
   'booking.booked-on': 'Arreglamos sus macizos el {day}.',
   'booking.booked-from': 'Arreglamos sus macizos estos días:',
   'booking.booked-change': 'Si hay que cambiar el día, llámenos, por favor:',
