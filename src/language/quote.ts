@@ -28,7 +28,7 @@ export const en = {
 }
 
 export const es: typeof en = {
-  'quote.line-finish': '{finish}, entregado y colocado',
+  'quote.line-finish': '{finish}, con entrega y colocación',
   'quote.line-size': 'Con las tarifas de un trabajo más grande',
   'quote.line-travel': 'Traslado',
   'quote.line-minimum': 'Hasta el cargo mínimo',
