@@ -4,14 +4,14 @@ export const COMMON_PIECES = `
   welcome bienvenido hello hola admin administrator root user guest login signin test testing default master owner
   qwertyuiop qwerty qwertz azerty asdfghjkl asdfgh asdf zxcvbnm zxcvb zxcv qazwsx qaz wsx edc poiuy lkjhg mnbvc
   iloveyou iloveu teamo love loveyou forever always princess sunshine dragon monkey football baseball basketball
-  soccer hockey superman batman spiderman starwars pokemon shadow freedom whatever trustno trust michael jordan
+  soccer hockey shadow freedom whatever trustno trust michael
   jennifer jessica ashley daniel charlie thomas andrew robert matthew joshua george nicole michelle summer winter
   spring autumn january february march april june july august september october november december monday tuesday
-  wednesday thursday friday saturday sunday computer internet samsung google company business office garden gardens
+  wednesday thursday friday saturday sunday computer internet company business office garden gardens
   gardening landscape landscaping mulch bedwright quote quotes abc abcd xyz correcthorsebatterystaple correct horse
   battery staple one two three four five six seven eight nine ten the and my is this very long safe strong secure
   access enter open please money blink killer flower flowers cookie cheese chocolate banana orange purple yellow
-  hunter ranger tigger pepper ginger buster lovely angel angels family friends jesus blessed amigo amor estrella
+  hunter ranger tigger pepper ginger buster lovely angel angels family friends blessed amigo amor estrella
 `
   .trim()
   .split(/\s+/)

@@ -75,7 +75,7 @@ export async function lockAccount(
     .where('id', '=', id)
     .where('password_hash', '=', passwordHash)
     .where('ended_at', 'is', null)
-    .forUpdate()
+    .forNoKeyUpdate()
     .executeTakeFirst()
   return row !== undefined
 }
