@@ -51,7 +51,7 @@ function words(html: string): string {
 describe('the strip of days', () => {
   test('two weeks from today, with room and jobs', async () => {
     const { text } = await owner.get('/diary').expect(200)
-    expect(text.match(/class="day"/g)).toHaveLength(14)
+    expect(text.match(/id="day-2026-/g)).toHaveLength(14)
     expect(text).toContain(`href="/queue/${number}"`)
     expect(words(text)).toContain('Thursday, March 5')
     expect(words(text)).toContain('Full: all 8 crew hours taken')
