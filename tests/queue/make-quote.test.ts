@@ -64,12 +64,12 @@ describe('the price of a request', () => {
     expect(words).toContain('$300.00')
     expect(words).toContain('78 feet at $2.00')
     expect(words).toContain('$156.00')
-    expect(words).toMatch(/Total \$456 \.00/)
+    expect(words).toMatch(/Total \$456 ?\.00/)
     expect(words).toMatch(/Area 324 ft²/)
     // With the allowance of 5 %.
-    expect(words).toMatch(/Shredded wood to order 3 \.15 yd³/)
-    expect(words).toMatch(/Crew hours, laying 3 \.00 h/)
-    expect(words).toContain('Cost and margin show here once')
+    expect(words).toMatch(/Shredded wood to order 3 ?\.15 yd³/)
+    expect(words).toMatch(/Crew hours, laying 3 ?\.00 h/)
+    expect(words).toContain('Cost and margin show here')
   })
 
   it('works the sums out again without making anything', async () => {
