@@ -38,6 +38,10 @@ export const en = {
   'contact.too-long': 'This is longer than we can take in.',
   'contact.range-changed':
     'The range is now another one, by the place or by new rates. Please look at it, and send again if it suits you.',
+  'contact.not-served-us':
+    'We do not usually come to this ZIP. Send it all the same if you like, and we will tell you whether we can.',
+  'contact.not-served-metric':
+    'We do not usually come to this postcode. Send it all the same if you like, and we will tell you whether we can.',
   'contact.machine':
     'A field that people do not see was filled in, so this was not sent yet. It is empty again: please send once more.',
 }
@@ -81,6 +85,10 @@ export const es: typeof en = {
   'contact.too-long': 'Esto es más largo de lo que podemos recibir.',
   'contact.range-changed':
     'El margen ahora es otro, por el lugar o por tarifas nuevas. Mírelo y envíe otra vez si le conviene.',
+  'contact.not-served-us':
+    'Normalmente no vamos a este código ZIP. Envíelo igual si quiere, y le diremos si podemos.',
+  'contact.not-served-metric':
+    'Normalmente no vamos a este código postal. Envíelo igual si quiere, y le diremos si podemos.',
   'contact.machine':
     'Se llenó un campo que las personas no ven, así que aún no se envió. Ya está vacío otra vez: envíe de nuevo, por favor.',
 }

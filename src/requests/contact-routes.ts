@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { workOutBallpark } from '../estimate/ballpark.ts'
 import { readTold } from '../estimate/read-beds.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
@@ -9,7 +8,7 @@ import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t } from '../language/catalogue.ts'
 import { findRateTable } from '../rates/queries.ts'
 import { readContact, typedContact } from './contact-form.ts'
-import { shownOf, viewContact } from './contact-view.ts'
+import { againstShown, viewContact } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
 import { sendQuoteRequest } from './quote-request.ts'
@@ -44,12 +43,11 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
 
     const key = keyOf(fields.submissionKey)
     const faults = contact.ok ? machineFault(fields) : contact.faults
-    const changed =
-      fields.shown !== undefined && fields.shown !== shownOf(workOutBallpark(reading.job, table))
-    if (!contact.ok || changed || Object.keys(faults).length > 0) {
+    const news = againstShown(fields, reading.job, table)
+    if (!contact.ok || news || Object.keys(faults).length > 0) {
       const typed = contact.ok ? contact.values : contact.typed
       const page = viewContact(form, reading.job, typed, key, table, language)
-      const errors = inWords(changed ? { ...faults, '': 'contact.range-changed' } : faults, language)
+      const errors = inWords(news ? { ...faults, '': news } : faults, language)
       return reply.page('requests/contact', { ...page, errors }, 422)
     }
     const sent = await sendQuoteRequest(deps, {

@@ -2,6 +2,8 @@ import type { Language } from '../db/schema.ts'
 import { type Ballpark, workOutBallpark } from '../estimate/ballpark.ts'
 import type { Job } from '../estimate/bed.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
+import { travelCharge } from '../estimate/travel.ts'
+import { oneLine } from '../lib/typed-text.ts'
 import { type BedView, viewReadBeds } from './bed-view.ts'
 import type { Contact } from './contact-form.ts'
 import { type BedsForm, fieldsOf, queryOf } from './form.ts'
@@ -14,8 +16,9 @@ export interface ContactPage {
   /** The beds again, as hidden fields. */
   hidden: [name: string, value: string][]
   submissionKey: string
-  /** The range that the page shows, to be sent along: what is taken in must not be another one. */
+  /** The range that the page shows and for which ZIP or postcode, to be sent along: see againstShown. */
   shown: string
+  shownPostcode: string
   values: Contact
   units: RateTable['units']
   back: string
@@ -41,6 +44,7 @@ export function viewContact(
     hidden,
     submissionKey,
     shown: shownOf(ballpark),
+    shownPostcode: job.postcode,
     values: contact,
     units: table.units,
     back: `/?${query}`,
@@ -49,6 +53,21 @@ export function viewContact(
   }
 }
 
-export function shownOf({ range }: Ballpark): string {
+/**
+ * What to tell before a job is taken in whose range is not the one that was shown, as a key of the catalogue; null
+ * when nothing has to be. Travel that comes with the first ZIP given needs no word: the page said it was left out.
+ */
+export function againstShown(fields: Record<string, unknown>, job: Job, table: RateTable): string | null {
+  const { shown, shownPostcode } = fields
+  if (typeof shown !== 'string' || typeof shownPostcode !== 'string') return null
+  const postcode = oneLine(shownPostcode)
+  if (shown !== shownOf(workOutBallpark({ ...job, postcode }, table))) return 'contact.range-changed'
+  const elsewhere = travelCharge(job.postcode, table) === null && travelCharge(postcode, table) !== null
+  if (elsewhere) return `contact.not-served-${table.units}`
+  const changed = postcode !== '' && shown !== shownOf(workOutBallpark(job, table))
+  return changed ? 'contact.range-changed' : null
+}
+
+function shownOf({ range }: Ballpark): string {
   return `${range.low} ${range.likely} ${range.high}`
 }

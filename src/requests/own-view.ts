@@ -26,7 +26,6 @@ export interface OwnPage {
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
   beds: (BedView | null)[]
-  extras: string[]
   range: RangeView
   mayCallOff: boolean
   path: string
@@ -52,9 +51,6 @@ export async function viewOwnPage(
     facts: contactInWords(request, table.units, language),
     pricePath,
     beds: viewBeds(request.told, table, language),
-    extras: table.extras
-      .filter(extra => request.told.extras.includes(extra.slug))
-      .map(extra => extra.name[language]),
     range: viewRange(request.result, request.told, table, language),
     mayCallOff: mayCallOff(request.stage),
     path,

@@ -233,14 +233,30 @@ test('beds that can’t be read lead back to the beds, with all of them', async 
   expect(answer.text).toContain('id="beds-0-sizes-length-error"')
 })
 
+/** The range and the ZIP that a page says it shows. */
+function shownIn(page: string) {
+  const field = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(page)![1]!
+  return { shown: field('shown'), shownPostcode: field('shownPostcode') }
+}
+
 test('a range other than the one shown is shown before anything is taken in', async () => {
   const before = (await allRequests()).length
-  const answer = await sendForm({ shown: '100.00 110.00 120.00' })
+  const answer = await sendForm({ shown: '100.00 110.00 120.00', shownPostcode: '78702-1234' })
   expect(answer.status).toBe(422)
   expect(answer.text).toContain('The range is now another one')
-  const shown = /name="shown" value="([^"]*)"/.exec(answer.text)![1]!
   expect(await allRequests()).toHaveLength(before)
-  expect((await sendForm({ shown })).status).toBe(303)
+  expect((await sendForm(shownIn(answer.text))).status).toBe(303)
+})
+
+test('the first ZIP given brings travel with it; one that is not served is spoken of first', async () => {
+  const contact = await app.browser().get(`/request?${new URLSearchParams(BEDS)}`)
+  const shown = shownIn(contact.text)
+  expect(shown.shownPostcode).toBe('')
+  expect((await sendForm({ ...shown, postcode: '78701' })).status).toBe(303)
+  const elsewhere = await sendForm({ ...shown, postcode: '10001' })
+  expect(elsewhere.status).toBe(422)
+  expect(elsewhere.text).toContain('do not usually come to this ZIP')
+  expect((await sendForm({ ...shownIn(elsewhere.text), postcode: '10001' })).status).toBe(303)
 })
 
 test('a field that people don’t see, filled in, holds it back without losing anything', async () => {

@@ -30,9 +30,14 @@ function startBeds(form: HTMLFormElement): void {
     if (other) other.href = `/?${query}&language=${other.hreflang}`
   }
   followTyping(form, save)
-  document.addEventListener('visibilitychange', () => document.hidden && save())
+  let startedOver = false
+  // The page is hidden by leaving it too, and what was just forgotten must not come back by that.
+  document.addEventListener('visibilitychange', () => document.hidden && !startedOver && save())
   for (const link of document.querySelectorAll('[data-start-over]')) {
-    link.addEventListener('click', () => forget('beds'))
+    link.addEventListener('click', () => {
+      startedOver = true
+      forget('beds')
+    })
   }
 }
 
