@@ -29,6 +29,7 @@ declare module '../http/render.ts' {
 export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   const writes = { config: { access: 'link' as const, ...FEW_A_MINUTE } }
   app.get('/b/:token/accept', { config: { access: 'link' } }, showAcceptForm)
+  app.get('/b/:token/check', { config: { access: 'link' } }, backToForm)
   app.post('/b/:token/check', writes, checkAcceptance)
   app.post('/b/:token/accept', writes, accept)
 
@@ -36,6 +37,12 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
     const link = await openBookingLink(deps, request.params.token)
     if (link.state !== 'open') return reply.redirect(link.path, 303)
     return showForm(deps, request, reply, link, {})
+  }
+
+  // Picking the other language, or coming back later, asks for the address of a page that only a post can show.
+  async function backToForm(request: LinkRequest, reply: FastifyReply) {
+    const link = await openBookingLink(deps, request.params.token)
+    return reply.redirect(`${link.path}/accept`, 303)
   }
 
   async function checkAcceptance(request: LinkRequest, reply: FastifyReply) {

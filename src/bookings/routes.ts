@@ -19,6 +19,7 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   const reads = { config: { access: 'link' as const } }
   const writes = { config: { access: 'link' as const, ...FEW_A_MINUTE } }
   app.get('/b/:token', reads, showBookingLink)
+  app.get('/b/:token/day', reads, backToLink)
   app.post('/b/:token/day', writes, chooseDay)
   app.get('/b/:token/not-this-time', reads, showNotThisTime)
   app.post('/b/:token/not-this-time', writes, sayNotThisTime)
@@ -26,6 +27,11 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function showBookingLink(request: LinkRequest, reply: FastifyReply) {
     return showLink(deps, request, reply)
+  }
+
+  async function backToLink(request: LinkRequest, reply: FastifyReply) {
+    const { path } = await openBookingLink(deps, request.params.token)
+    return reply.redirect(path, 303)
   }
 
   async function chooseDay(request: LinkRequest, reply: FastifyReply) {

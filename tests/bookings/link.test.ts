@@ -36,7 +36,7 @@ describe('who may not', () => {
       .where('quote_request_id', '=', ended.id)
       .execute()
     for (const link of [path, ended.path, `/b/${'A'.repeat(43)}`]) {
-      for (const page of ['', '/accept', '/not-this-time'])
+      for (const page of ['', '/accept', '/check', '/day', '/not-this-time'])
         await app
           .browser()
           .get(link + page)
@@ -45,6 +45,14 @@ describe('who may not', () => {
         await post(link + page, filledIn({ reason: 'other' })).expect(404)
       }
     }
+  })
+
+  test('the address of a page that only a form can show leads back', async () => {
+    const { path } = await quotedRequest(app)
+    const check = await app.browser().get(`${path}/check?language=es`).expect(303)
+    expect(check.headers.location).toBe(`${path}/accept`)
+    const day = await app.browser().get(`${path}/day`).expect(303)
+    expect(day.headers.location).toBe(path)
   })
 
   test('a form on another site', async () => {
