@@ -60,7 +60,6 @@ export const en = {
   'form.unreadable': 'can’t read this yet',
   'form.offline': 'No connection just now. What you typed is kept on this device.',
   'form.kept': 'Your beds are as you left them.',
-  'form.nothing-yet': 'As soon as the sizes are there, the range and a drawing show here.',
   'closed.heading': 'Not open yet',
   'closed.text':
     'This page will give you a price range for your planting beds. It is still being set up: please come back soon.',
@@ -128,7 +127,6 @@ export const es: typeof en = {
   'form.unreadable': 'aún no se entiende',
   'form.offline': 'Ahora no hay conexión. Lo que escribió queda guardado en este aparato.',
   'form.kept': 'Sus macizos están como los dejó.',
-  'form.nothing-yet': 'En cuanto estén las medidas, aquí se ven el margen y un dibujo.',
   'closed.heading': 'Todavía no está abierto',
   'closed.text':
     'Esta página le dará un margen de precio para sus macizos. Aún se está preparando: vuelva pronto, por favor.',

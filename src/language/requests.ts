@@ -1,6 +1,8 @@
 export const en = {
   'requests.beds-unreadable':
     'Something about the beds cannot be read. Please go back to them and look again.',
+  'requests.too-large':
+    'These beds are larger than we can work out here. Please go back to their sizes, or ring us.',
   'contact.title': 'How to reach you',
   'contact.heading': 'How do we reach you?',
   'contact.beds': 'Your beds',
@@ -48,6 +50,8 @@ export const en = {
 
 export const es: typeof en = {
   'requests.beds-unreadable': 'Algo de los macizos no se puede leer. Vuelva a ellos y revíselos, por favor.',
+  'requests.too-large':
+    'Estos macizos son más grandes de lo que podemos calcular aquí. Revise sus medidas o llámenos.',
   'contact.title': 'Cómo contactarle',
   'contact.heading': '¿Cómo le contactamos?',
   'contact.beds': 'Sus macizos',

@@ -33,7 +33,7 @@ export interface BedView {
 }
 
 /**
- * Words and drawings for beds as told, all drawn to one scale. `table` is the version that they were told under;
+ * Words and drawings for beds as told, drawn to one scale as far as the smallest stay visible. `table` is the version that they were told under;
  * null stands for a bed that can't be read. `prefix` begins the ids of the drawings, unique on their page.
  */
 export function viewBeds(

@@ -20,6 +20,9 @@ import {
   takeNumber,
 } from './queries.ts'
 
+/** More than a column of money holds. */
+const MOST_MONEY = 9_999_999_999
+
 /** What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. */
 export interface Sending {
   submissionKey: string
@@ -48,7 +51,7 @@ export interface Sent {
 /**
  * Takes in a quote request: who, where, the beds, its ballpark, the homeowner's own page and the mails about it,
  * all or none. The same submission key again gives the request that it made the first time.
- * @throws {Refusal} 503 before set-up, 422 when the beds can't be read
+ * @throws {Refusal} 503 before set-up, 422 when the beds can't be read or cost beyond all measure
  */
 export async function sendQuoteRequest(
   deps: Deps,
@@ -62,6 +65,7 @@ export async function sendQuoteRequest(
   const reading = readTold(sending.told, rates.body)
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
   const ballpark = workOutBallpark(reading.job, rates.body)
+  if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
   const now = deps.now()
   const year = now.toZonedDateTimeISO(business.time_zone).year
   try {

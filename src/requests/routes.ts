@@ -109,8 +109,8 @@ function answerForm(request: FastifyRequest, reply: FastifyReply, form: BedsForm
 }
 
 function actionOf(request: FastifyRequest): string {
-  const { do: pressed } = request.body as Record<string, unknown>
-  return String([pressed].flat()[0] ?? 'range')
+  const fields = (request.body ?? {}) as Record<string, unknown>
+  return String([fields.do].flat()[0] ?? 'range')
 }
 
 function show(

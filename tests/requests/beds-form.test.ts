@@ -182,6 +182,20 @@ test('so many beds that no address could hold them are answered at once', async 
   expect(full.text).toContain('the most beds we can take in at once')
 })
 
+test.each([
+  '',
+  'beds=1',
+  'beds.0=1',
+  'beds.0.sizes=3',
+  'beds.0.shape=circle&beds.0.shape=ring',
+  '__proto__.x=1&beds.0.__proto__=3',
+  'beds.0.shape=toString&beds.0.finish=__proto__',
+  'extras=1&extras%5B%5D=2&measuredBy=constructor',
+])('an address or a post such as %j is answered, never with 500', async fields => {
+  expect((await app.browser().get(`/?${fields}`)).status).toBe(200)
+  expect((await app.browser().post('/ballpark').type('form').send(fields)).status).toBe(422)
+})
+
 test('for the live range the page comes with 200 and no refusals, whatever is typed so far', async () => {
   const answer = await app
     .browser()

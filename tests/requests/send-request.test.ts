@@ -295,6 +295,13 @@ test('line breaks in a name are made spaces, and NUL is refused', async () => {
   expect((await sendForm({ note: 'a\0b' })).status).toBe(400)
 })
 
+test('beds that cost beyond all measure are refused', async () => {
+  const vast = { 'beds.0.sizes.length': '100000', 'beds.0.sizes.width': '100000', 'beds.0.count': '99' }
+  const before = (await allRequests()).length
+  expect((await sendForm(vast)).status).toBe(422)
+  expect(await allRequests()).toHaveLength(before)
+})
+
 test('a request may also be sent from beds told as numbers', async () => {
   const sent = await sendRequest(app, { told: told(bedTold({ count: 2 })) })
   expect(sent.number).toMatch(/^26-\d{4}$/)
