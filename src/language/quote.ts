@@ -24,6 +24,9 @@ export const en = {
   'quote.unreadable':
     'The beds of {number} cannot be priced at the rates in force. Enter them again on the sheet.',
   'quote.none': 'There is no quote for {number} yet, so there is nothing to hand over.',
+  'quote.visit-set':
+    'A visit is set for request {number}. Measure first, or call the visit off to price it as told.',
+  'quote.look': 'To request {number}',
   'quote.visit-first': 'Request {number} has no visit set, so there is nothing to measure yet.',
 }
 
@@ -52,5 +55,8 @@ export const es: typeof en = {
   'quote.unreadable':
     'Los macizos de {number} no se pueden calcular con las tarifas vigentes. Anótelos otra vez.',
   'quote.none': 'Todavía no hay precio para {number}, así que no hay nada que entregar.',
+  'quote.visit-set':
+    'La solicitud {number} tiene una visita fijada. Mida primero, o cancele la visita para calcularla como se dijo.',
+  'quote.look': 'A la solicitud {number}',
   'quote.visit-first': 'La solicitud {number} no tiene visita fijada, así que aún no hay nada que medir.',
 }

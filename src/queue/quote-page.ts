@@ -82,6 +82,7 @@ export async function showQuoteForm(
  */
 function refuseStage({ stage, number }: RequestRow) {
   if (FOLLOWING[stage].includes('quoted')) return
+  if (stage === 'visit set') throw new Conflict('quote.visit-set', { number })
   const taken: Stage[] = ['booked', 'part done', 'done', 'paid']
   throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
 }

@@ -1,4 +1,4 @@
-import { type Fault, shapeNames, type Told } from '../estimate/bed.ts'
+import { shapeNames, type Told } from '../estimate/bed.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
 import { MOST_BEDS, readTold } from '../estimate/read-beds.ts'
 import { shapeOf } from '../estimate/shape.ts'
@@ -92,10 +92,9 @@ export function readSheet(sheet: Sheet, told: Told, table: RateTable): SheetRead
   }
   const reading = readTold(measured, table)
   if (reading.ok) return { ok: true, measured }
-  const fieldFor = (fault: Fault) => fieldOnSheet(fault.field, rows)
-  const errors = Object.fromEntries(
-    reading.faults.toReversed().map(fault => [fieldFor(fault), t('en', fault.key, fault.params)]),
-  )
+  const errors: Record<string, string> = {}
+  for (const { field, key, params } of reading.faults)
+    errors[fieldOnSheet(field, rows)] ??= t('en', key, params)
   return { ok: false, errors }
 }
 

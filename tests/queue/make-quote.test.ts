@@ -1,9 +1,9 @@
-import { sql } from 'kysely'
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
 import { findNewestQuote } from '../../src/queue/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { confirmQuote, hiddenFields, postQuote } from '../helpers/quotes.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 
 let app: TestApp
@@ -26,21 +26,10 @@ function sendThreeYards(instead: Parameters<typeof sendRequest>[1] = {}) {
   return sendRequest(app, { told: THREE_YARDS, ...instead })
 }
 
-/** The hidden fields of the quote page as the browser would send them back. */
-async function hiddenFields(number: string): Promise<Record<string, string>> {
-  const page = await owner.get(`/queue/${number}/quote`).expect(200)
-  const found = page.text.matchAll(/<input type="hidden" name="(\w+)" value="([^"]*)">/g)
-  return Object.fromEntries([...found].map(([, name, typed]) => [name, typed]))
-}
-
 const PLAIN = { do: 'confirm', crewHours: '3', note: '', 'lines.0.amount': '300.00', 'lines.0.reason': '' }
 
-async function confirm(number: string, form: Record<string, string> = {}) {
-  return post(number, { ...(await hiddenFields(number)), ...PLAIN, ...form })
-}
-
-function post(number: string, form: Record<string, string>) {
-  return owner.post(`/queue/${number}/quote`).type('form').send(form)
+function confirm(number: string, form: Record<string, string> = {}) {
+  return confirmQuote(owner, number, { ...PLAIN, ...form })
 }
 
 async function requireQuote(id: number) {
@@ -206,99 +195,27 @@ describe('making a quote', () => {
 
   it('is refused while a visit is set, and after the request has ended', async () => {
     const { id, number } = await sendThreeYards()
-    const form = { ...(await hiddenFields(number)), ...PLAIN }
+    const form = { ...(await hiddenFields(owner, number)), ...PLAIN }
     await owner
       .post(`/queue/${number}/visit`)
       .type('form')
       .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
-    await owner.get(`/queue/${number}/quote`).expect(409)
-    await post(number, form).expect(409)
+    const refused = await owner.get(`/queue/${number}/quote`).expect(409)
+    expect(refused.text).toContain('A visit is set')
+    expect(refused.text).toContain(`href="/queue/${number}"`)
+    await postQuote(owner, number, form).expect(409)
     await owner.post(`/queue/${number}/cannot-do`).type('form').send({ reason: 'too far' }).expect(303)
-    await post(number, form).expect(409)
+    await postQuote(owner, number, form).expect(409)
     expect(await revisionsOf(id)).toBe(0)
   })
 
   it('shows the new sums first when the rates changed while the page was open', async () => {
     const { id, number } = await sendThreeYards()
-    const form = { ...(await hiddenFields(number)), ...PLAIN, basis: '0-0000000000000000' }
-    const answer = await post(number, form)
+    const form = { ...(await hiddenFields(owner, number)), ...PLAIN, basis: '0-0000000000000000' }
+    const answer = await postQuote(owner, number, form)
     expect(answer.status).toBe(422)
     expect(answer.text).toContain('changed since this page was opened')
     expect(await revisionsOf(id)).toBe(0)
-  })
-})
-
-describe('one quote and no more', () => {
-  it('takes the same form five times at once for one', async () => {
-    const { id, number } = await sendThreeYards()
-    const form = { ...(await hiddenFields(number)), ...PLAIN }
-    const answers = await Promise.all(Array.from({ length: 5 }, () => post(number, form)))
-    expect(answers.map(answer => answer.status)).toEqual([303, 303, 303, 303, 303])
-    expect(answers.filter(answer => answer.headers.location === `/queue/${number}/hand-over`)).toHaveLength(1)
-    expect(await revisionsOf(id)).toBe(1)
-    expect(await mails(id)).toBe(1)
-    const page = await owner.get(`/queue/${number}`)
-    expect(page.text).toContain('That quote was made already')
-  })
-
-  it('keeps one of five that differ, and tells the others', async () => {
-    const { id, number } = await sendThreeYards()
-    const hidden = await hiddenFields(number)
-    const answers = await Promise.all(
-      [1, 2, 3, 4, 5].map(hours => post(number, { ...hidden, ...PLAIN, crewHours: String(hours) })),
-    )
-    expect(answers.map(answer => answer.status).sort()).toEqual([303, 409, 409, 409, 409])
-    expect(answers.find(answer => answer.status === 409)!.text).toContain('Another revision of the quote')
-    expect(await revisionsOf(id)).toBe(1)
-  })
-
-  it('makes a new revision while the quote is out, from what the one before said; only the newest can be accepted', async () => {
-    const { id, number } = await sendThreeYards()
-    await confirm(number, { 'lines.0.amount': '320', 'lines.0.reason': 'a steep slope', note: 'Swept.' })
-    const first = await requireQuote(id)
-    const page = await owner.get(`/queue/${number}/quote`)
-    expect(page.text).toContain('value="a steep slope"')
-    expect(page.text).toContain('Swept.')
-    const answer = await confirm(number, { 'lines.0.amount': '310', 'lines.0.reason': 'less steep' })
-    expect(answer.status).toBe(303)
-    expect(await requireQuote(id)).toMatchObject({ revision: 2, total: '310.00' })
-    const accepted = app.db
-      .insertInto('acceptance')
-      .values({ quote_id: first.id, typed_name: 'Carol', accepted_at: '2026-03-02T16:00:00Z' })
-      .execute()
-    await expect(accepted).rejects.toThrow(/newest revision/)
-    const links = await app.db
-      .selectFrom('link')
-      .select('id')
-      .where('quote_request_id', '=', id)
-      .where('purpose', '=', 'booking')
-      .execute()
-    expect(links).toHaveLength(1)
-  })
-})
-
-describe('the database', () => {
-  it('refuses to change or remove a quote or a line of one', async () => {
-    const { id, number } = await sendThreeYards()
-    await confirm(number)
-    const { id: quoteId } = await requireQuote(id)
-    const attempts = [
-      sql`update quote set total = 1 where id = ${quoteId}`,
-      sql`delete from quote where id = ${quoteId}`,
-      sql`update quote_line set amount = 1 where quote_id = ${quoteId}`,
-      sql`delete from quote_line where quote_id = ${quoteId}`,
-    ]
-    for (const attempt of attempts)
-      await expect(attempt.execute(app.db)).rejects.toThrow(/kept as they were made/)
-  })
-
-  it('refuses lines that do not add up to the total', async () => {
-    const { id, number } = await sendThreeYards()
-    await confirm(number)
-    const { id: quoteId } = await requireQuote(id)
-    const another = sql`insert into quote_line (quote_id, position, kind, description, amount, reason)
-      values (${quoteId}, 9, 'other', 'more', 5, 'x')`
-    await expect(another.execute(app.db)).rejects.toThrow(/add up to its total/)
   })
 })
 
