@@ -1,0 +1,65 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { sendRequest } from '../helpers/requests.ts'
+
+let app: TestApp
+let helper: Browser
+let number: string
+
+beforeAll(async () => {
+  app = await testApp()
+  await openBusiness(app)
+  helper = await helperBrowser(app)
+  number = (await sendRequest(app)).number
+})
+
+afterAll(() => app.close())
+
+/** Something that is there, so that a refusal can't be told from a mere not-found. */
+const addressOf = (path: string) =>
+  path.replace(':number', number).replace(':day', '2026-03-03').replace(':id', '1')
+
+const ask = (browser: Browser, method: string, path: string) =>
+  method === 'GET' ? browser.get(addressOf(path)) : browser.post(addressOf(path)).type('form').send({})
+
+test('whoever is not signed in is sent to sign in from every route of the staff', async () => {
+  const locked = app.routes.filter(({ access }) => access === 'staff' || access === 'owner')
+  expect(locked.length).toBeGreaterThan(10)
+  for (const { method, path } of locked) {
+    const answer = await ask(app.browser(), method, path)
+    expect({ path, status: answer.status }).toEqual({ path, status: 303 })
+    expect(answer.headers.location).toMatch(/^\/sign-in/)
+    expect(answer.text).not.toContain('Carol')
+  }
+})
+
+test('the helper is refused every route of the owner, and learns nothing from it', async () => {
+  const owners = app.routes.filter(({ access }) => access === 'owner')
+  expect(owners.length).toBeGreaterThan(10)
+  for (const { method, path } of owners) {
+    const answer = await ask(helper, method, path)
+    expect({ path, status: answer.status }).toEqual({ path, status: 403 })
+    expect(answer.text).not.toContain('Carol')
+  }
+})
+
+test('a token that opens nothing is alike on every route behind a link', async () => {
+  const links = app.routes.filter(({ access }) => access === 'link')
+  expect(links.length).toBeGreaterThan(3)
+  for (const { method, path } of links) {
+    const answer = await ask(app.browser(), method, path.replace(':token', 'A'.repeat(43)))
+    expect({ path, status: answer.status }).toEqual({ path, status: 404 })
+    expect(answer.headers['cache-control']).toContain('no-store')
+    expect(answer.headers['x-robots-tag']).toContain('noindex')
+  }
+})
+
+test('a post from another site is refused on every route that changes something', async () => {
+  const crossSite = ['/ballpark']
+  for (const { method, path } of app.routes.filter(route => route.method === 'POST')) {
+    const answer = await ask(app.browser().set('origin', 'https://elsewhere.example'), method, path)
+    const changes = !crossSite.includes(path)
+    expect({ path, refused: answer.status === 403 }).toEqual({ path, refused: changes })
+  }
+})

@@ -1,0 +1,26 @@
+import { DummyDriver, Kysely, PostgresAdapter, PostgresIntrospector, PostgresQueryCompiler } from 'kysely'
+import { buildApp } from '../../src/app.ts'
+import { readConfig } from '../../src/config.ts'
+import type { Database } from '../../src/db/schema.ts'
+import type { RouteRow } from '../../src/http/route-table.ts'
+
+/** Every route of the application, as it registers them; nothing is opened for it. */
+export async function allRoutes(): Promise<RouteRow[]> {
+  const dialect = {
+    createAdapter: () => new PostgresAdapter(),
+    createDriver: () => new DummyDriver(),
+    createIntrospector: (db: Kysely<Database>) => new PostgresIntrospector(db),
+    createQueryCompiler: () => new PostgresQueryCompiler(),
+  }
+  const { server, routes } = await buildApp({
+    config: readConfig({ LOG_LEVEL: 'silent' }),
+    db: new Kysely<Database>({ dialect }),
+    now: () => Temporal.Now.instant(),
+    secretKey: '',
+    assets: { address: name => `/assets/${name}`, files: new Map() },
+    jobs: { sendMail: async () => {} },
+    demo: false,
+  })
+  await server.close()
+  return routes
+}

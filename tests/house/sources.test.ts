@@ -1,0 +1,56 @@
+import { expect, test } from 'vitest'
+import { filesOf, type SourceFile } from './files.ts'
+
+const paths = (files: SourceFile[]) => files.map(({ path }) => path)
+const source = filesOf('src/**/*.ts')
+
+test('only the configuration reads the environment', () => {
+  expect(paths(source.filter(({ text }) => text.includes('process.env')))).toEqual(['src/config.ts'])
+})
+
+test('migrations import nothing of the application, which changes while they stay as they are', () => {
+  const migrations = filesOf('migrations/20*.ts')
+  expect(migrations.length).toBeGreaterThan(0)
+  expect(paths(migrations.filter(({ text }) => /from '\.\.?\//.test(text)))).toEqual([])
+})
+
+test('src/lib imports nothing of ours from outside itself', () => {
+  const lib = source.filter(({ path }) => path.startsWith('src/lib/'))
+  expect(lib.length).toBeGreaterThan(0)
+  expect(paths(lib.filter(({ text }) => /from '\.\.\//.test(text)))).toEqual([])
+})
+
+test('the estimate does no input or output, and imports nothing of ours but itself', () => {
+  const estimate = source.filter(({ path }) => path.startsWith('src/estimate/'))
+  const outside = ({ path, text }: SourceFile) => {
+    const up = path.split('/').length - 2
+    const leaves = new RegExp(`from '${'\\.\\./'.repeat(up)}(?!estimate)`)
+    return leaves.test(text) || /from 'node:|fetch\(|new Date\(|Date\.now/.test(text)
+  }
+  expect(estimate.length).toBeGreaterThan(0)
+  expect(paths(estimate.filter(outside))).toEqual([])
+})
+
+test('only the money imports the decimals, in the application and in the estimate', () => {
+  const importers = source.filter(({ text }) => text.includes("from 'decimal.js'"))
+  expect(paths(importers)).toEqual(['src/estimate/decimal.ts'])
+})
+
+test('nothing but the start asks for the present moment', () => {
+  const asking = source.filter(({ text }) => /new Date\(|Date\.now\(|Temporal\.Now/.test(text))
+  expect(paths(asking)).toEqual(['src/demo/main.ts', 'src/main.ts'])
+})
+
+test('no file grows past 250 lines; a migration is written once, and the tables stand together', () => {
+  const whole = ['src/db/schema.ts']
+  const files = filesOf('src/**/*.ts', 'tests/**/*.ts', 'views/**/*.{eta,css,ts}')
+  const long = files.filter(({ text }) => text.trimEnd().split('\n').length > 250)
+  expect(paths(long).filter(path => !whole.includes(path))).toEqual([])
+})
+
+test('no file has a name that says nothing', () => {
+  const names = /(^|\/)(utils|misc|index|types|helpers|common)\.ts$/
+  const allowed = ['src/language/common.ts']
+  const found = paths(filesOf('src/**/*.ts', 'tests/**/*.ts')).filter(path => names.test(path))
+  expect(found.filter(path => !allowed.includes(path))).toEqual([])
+})
