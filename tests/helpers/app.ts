@@ -5,6 +5,7 @@ import { readConfig } from '../../src/config.ts'
 import type { Deps } from '../../src/deps.ts'
 import { type Assets, buildAssets } from '../../src/http/assets.ts'
 import type { Jobs } from '../../src/mail/jobs.ts'
+import { seenPages } from './markup.ts'
 import { testStore } from './store.ts'
 
 const ORIGIN = 'http://localhost:8080'
@@ -34,6 +35,7 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {})
   await server.listen({ port: 0, host: '127.0.0.1' })
   const { port } = server.server.address() as AddressInfo
   const base = `http://127.0.0.1:${port}`
+  const pages = seenPages()
   return {
     deps,
     store,
@@ -50,10 +52,15 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {})
       clock.at = Temporal.Instant.from(iso)
     },
     /** A browser of its own: keeps cookies, and says that its posts come from our pages. */
-    browser: () => supertest.agent(base).set('origin', origin) as ReturnType<typeof supertest.agent>,
+    browser: () => {
+      const agent = supertest.agent(base).set('origin', origin).use(pages.see)
+      return agent as ReturnType<typeof supertest.agent>
+    },
+    /** Ends it; throws when a page that a browser of its saw was not sound HTML. */
     close: async () => {
       await server.close()
       await store.close()
+      await pages.requireSound()
     },
   }
 }
