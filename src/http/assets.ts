@@ -7,7 +7,11 @@ import type { FastifyInstance } from 'fastify'
 import { NotFound } from './errors.ts'
 
 const FOLDER = new URL('../../views/assets/', import.meta.url)
-const TYPES = { css: 'text/css; charset=utf-8', js: 'text/javascript; charset=utf-8' } as const
+const TYPES = {
+  css: 'text/css; charset=utf-8',
+  js: 'text/javascript; charset=utf-8',
+  svg: 'image/svg+xml',
+} as const
 
 interface Asset {
   type: string
@@ -22,13 +26,14 @@ export interface Assets {
   files: Map<string, Asset>
 }
 
-/** Bundles every style sheet and script of views/assets/ in memory; files whose name begins with _ are parts of others. */
+/** Bundles every style sheet, script and picture of views/assets/ in memory; files whose name begins with _ are parts of others. */
 export async function buildAssets(): Promise<Assets> {
-  const entries = readdirSync(FOLDER).filter(name => /\.(css|ts)$/.test(name) && !name.startsWith('_'))
+  const entries = readdirSync(FOLDER).filter(name => /\.(css|ts|svg)$/.test(name) && !name.startsWith('_'))
   const { outputFiles } = await build({
     entryPoints: entries.map(name => new URL(name, FOLDER).pathname),
     outdir: '/',
     bundle: true,
+    loader: { '.svg': 'copy' },
     minify: true,
     write: false,
     format: 'esm',
