@@ -10,6 +10,17 @@ const USUAL = [
   'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
 ]
 
+/** It asks nothing of the network but the service, and runs as root too. */
+export const CHROMIUM_ARGUMENTS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+]
+
 /** The Chromium for the browser tests: the one that the variable CHROMIUM names, or one in a usual place. */
 export function findChromium(): string | undefined {
   return [process.env.CHROMIUM, ...USUAL, chromium.executablePath()].find(path => path && existsSync(path))

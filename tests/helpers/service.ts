@@ -1,0 +1,24 @@
+import { mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { setUpAddress } from '../../src/account/first-run.ts'
+import { readConfig } from '../../src/config.ts'
+import { open, serve } from '../../src/serve.ts'
+import { freePort } from './process.ts'
+import { setUpAt } from './set-up.ts'
+
+/** The real service with its business set up, on an embedded store in a folder of its own, for a real browser. */
+export async function startService(): Promise<{ address: string; close(): Promise<void> }> {
+  const folder = await mkdtemp(join(tmpdir(), 'bedwright-service-'))
+  const config = readConfig({ PORT: await freePort(), DATA_DIR: folder, LOG_LEVEL: 'error' })
+  const service = await serve(await open(config, { now: () => Temporal.Now.instant(), demo: false }))
+  const { status } = await setUpAt(config.publicUrl, new URL((await setUpAddress(service.deps))!).pathname)
+  if (status !== 303) throw new Error(`Set-up answered ${status}`)
+  return {
+    address: config.publicUrl,
+    close: async () => {
+      await service.close()
+      await rm(folder, { recursive: true, force: true })
+    },
+  }
+}
