@@ -11,7 +11,7 @@ export const COMMON_PIECES = `
   gardening landscape landscaping mulch bedwright quote quotes abc abcd xyz correcthorsebatterystaple correct horse
   battery staple one two three four five six seven eight nine ten the and my is this very long safe strong secure
   access enter open please money blink killer flower flowers cookie cheese chocolate banana orange purple yellow
-  hunter ranger tigger pepper ginger buster lovely angel angels family friends blessed amigo amor estrella
+  hunter ranger pepper ginger buster lovely angel angels family friends blessed amigo amor estrella
 `
   .trim()
   .split(/\s+/)
