@@ -47,7 +47,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     revision: quote.revision,
     holdsUntil: dayInWords(quote.holds_until, 'en', true),
     inSpanish: language === 'es',
-    mailed: wanted.email !== '',
+    mailed: wanted.email !== '' && deps.config.smtpUrl !== undefined,
     link: address
       ? { address, words, mailto: mailto(wanted.email, subject, words), sms: sms(wanted.phone, words) }
       : null,

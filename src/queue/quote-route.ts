@@ -38,7 +38,8 @@ export function quoteRoute(app: FastifyInstance, deps: Deps): void {
         say(reply, 'That quote was made already: nothing was done twice.')
         return reply.redirect(`/queue/${number}`, 303)
       }
-      say(reply, `The quote is made${wanted.email ? ' and on its way by mail' : ''}. Hand the link over.`)
+      const mailed = wanted.email !== '' && deps.config.smtpUrl !== undefined
+      say(reply, `The quote is made${mailed ? ' and on its way by mail' : ''}. Hand the link over.`)
       return reply.redirect(`/queue/${number}/hand-over`, 303)
     },
   )

@@ -46,6 +46,16 @@ describe('handing the booking link over', () => {
     expect(page.text).toContain('href="sms:5550100199?body=Hello%20Carol%20Reyes')
   })
 
+  it('says that a mail goes out only where a mail server is set', async () => {
+    const { number } = await quoted()
+    const address = `/queue/${number}/hand-over`
+    expect((await owner.get(address)).text).not.toContain('goes out by itself')
+    const { config } = app.deps
+    app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
+    expect((await owner.get(address)).text).toContain('goes out by itself')
+    app.deps.config = config
+  })
+
   it('writes in the homeowner’s language', async () => {
     const { number } = await quoted({ language: 'es' })
     const page = await owner.get(`/queue/${number}/hand-over`)
