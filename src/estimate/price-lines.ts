@@ -54,17 +54,18 @@ function finishLines(quantities: JobQuantities, table: RateTable): PriceLine[] {
   })
 }
 
-// Bigger never costs less: a job may be priced as the next size up where that comes to less.
+// Bigger never costs less: a job may be priced as the next size up where that comes to less. What is missing to that
+// size counts at the cheapest finish of the table, the job's own or not: else a bed of it added would lower the price.
 function sizeLine(own: Decimal, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { volumesPerBulk } = unitSystem(table.units)
   const volume = quantities.inPlace.div(volumesPerBulk)
   const larger = table.tiers.slice(tierOf(volume, table)).map(from => {
-    const rates = quantities.finishes.map(({ finish }) =>
-      middle(finish.rates[table.tiers.indexOf(from) + 1]!),
-    )
+    const column = table.tiers.indexOf(from) + 1
+    const rates = quantities.finishes.map(({ finish }) => middle(finish.rates[column]!))
+    const lowest = Decimal.min(...table.finishes.map(finish => middle(finish.rates[column]!)))
     const dressed = sumOf(quantities.finishes.map(({ inPlace }, index) => inPlace.times(rates[index]!)))
     const short = volumesPerBulk.times(from).minus(quantities.inPlace)
-    const total = dressed.plus(short.times(Decimal.min(...rates))).div(volumesPerBulk)
+    const total = dressed.plus(short.times(lowest)).div(volumesPerBulk)
     return roundToCent(total)
   })
   const saved = Decimal.min(own, ...larger).minus(own)

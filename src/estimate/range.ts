@@ -21,7 +21,7 @@ export function spreadsOf(
 ): (change?: Change) => Spread {
   const made = draws()
   const depthsOf = depthsOver(made, Number(table.thinnestTopUp))
-  const pricing = pricingOf(job, quantities, table)
+  const pricing = pricingOf(job, quantities, table, made)
   const told = scenarioFinishes(job, quantities, table)
   const left = outside(table.promise)
   const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))

@@ -15,12 +15,14 @@ interface Rate {
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
   tiers: number[]
+  /** Of each column of rates but the first, what the cheapest finish of the table costs there, draw by draw. */
+  fillers: Float64Array[]
   travel: number
   minimum: number
   extras: Record<'fixed' | 'area' | 'edge' | 'volume', Rate>
 }
 
-export function pricingOf(job: Job, { bedCount }: JobQuantities, table: RateTable): Pricing {
+export function pricingOf(job: Job, { bedCount }: JobQuantities, table: RateTable, draws: Draws): Pricing {
   const extras = extrasOf(job, table)
   const per = (unit: Extra['per'], times = 1): Rate => {
     const found = extras.filter(extra => extra.per === unit).map(rateOf)
@@ -34,10 +36,22 @@ export function pricingOf(job: Job, { bedCount }: JobQuantities, table: RateTabl
   const fixed = { lower: once.lower + each.lower, gap: once.gap + each.gap }
   return {
     tiers: table.tiers.map(Number),
+    fillers: table.tiers.map((_, index) => cheapest(table, index + 1, draws)),
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: { fixed, area: per('area'), edge: per('edge'), volume: per('volume') },
   }
+}
+
+function cheapest(table: RateTable, column: number, draws: Draws): Float64Array {
+  const lowest = new Float64Array(DRAWS).fill(Number.POSITIVE_INFINITY)
+  for (const { rates } of table.finishes) {
+    const { lower, gap } = rateOf(rates[column]!)
+    for (let draw = 0; draw < DRAWS; draw++) {
+      lowest[draw] = Math.min(lowest[draw]!, lower + gap * draws.rate[draw]!)
+    }
+  }
+  return lowest
 }
 
 /** The price of every scenario in cents, smallest first. */
@@ -52,7 +66,7 @@ export function scenarioPrices(
   const extra = extraPrices(finishes, volumes, pricing, draws)
   const prices = new Float64Array(DRAWS)
   for (let draw = 0; draw < DRAWS; draw++) {
-    const installed = installedPrice(volumes, rates, pricing.tiers, draw, draws.rate[draw]!)
+    const installed = installedPrice(volumes, rates, pricing, draw, draws.rate[draw]!)
     const price = Math.max(installed + extra[draw]! + pricing.travel, pricing.minimum)
     prices[draw] = Math.round(price * 100)
   }
@@ -63,7 +77,7 @@ export function scenarioPrices(
 function installedPrice(
   volumes: Float64Array[],
   rates: Rate[][],
-  tiers: number[],
+  { tiers, fillers }: Pricing,
   draw: number,
   stand: number,
 ): number {
@@ -73,14 +87,11 @@ function installedPrice(
   for (let column = tiers.length; column >= 0; column--) {
     const from = column === 0 ? 0 : tiers[column - 1]!
     let price = 0
-    let lowest = Number.POSITIVE_INFINITY
     for (let index = 0; index < volumes.length; index++) {
       const { lower, gap } = rates[index]![column]!
-      const rate = lower + gap * stand
-      price += volumes[index]![draw]! * rate
-      if (rate < lowest) lowest = rate
+      price += volumes[index]![draw]! * (lower + gap * stand)
     }
-    if (from > volume) price += (from - volume) * lowest
+    if (from > volume) price += (from - volume) * fillers[column - 1]![draw]!
     if (price < least) least = price
     if (from <= volume) break
   }

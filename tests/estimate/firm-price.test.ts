@@ -44,6 +44,15 @@ describe('the firm price', () => {
     expect(workOutPrice(jobOf([cubic(0.15)], odd), odd).total).toBe('0.51')
   })
 
+  it('fills up to a larger size of job with the cheapest finish offered, so that a cheap bed added takes nothing off', () => {
+    // From 2 yd³ on seven tenths: stone 119, pine straw 57.75. 1.9 × 119 + 0.1 × 57.75 = 231.875, less than 1.9 × 170.
+    const tiered = withTiers(table, ['2'], [0.7])
+    expect(workOutPrice(jobOf([cubic(51.3, 'stone')], tiered), tiered).total).toBe('231.88')
+    // 1.9 × 119 + 0.01 × 57.75 + 0.09 × 57.75 is the same money.
+    const more = jobOf([cubic(51.3, 'stone'), cubic(0.27, 'pine-straw')], tiered)
+    expect(workOutPrice(more, tiered).total).toBe('231.88')
+  })
+
   it('adds extras by their unit', () => {
     const extra = (slug: string, per: 'job' | 'bed' | 'volume', lower: string) => ({
       slug,
@@ -110,7 +119,8 @@ describe('the firm price', () => {
   })
 
   it('prices a job as the next size up where that costs less, on a line of its own', () => {
-    const tiered = withTiers(table, ['5', '10'], [0.8, 0.7])
+    const onlyWood = { ...table, finishes: table.finishes.slice(0, 1) }
+    const tiered = withTiers(onlyWood, ['5', '10'], [0.8, 0.7])
     const lines = (feet: number) =>
       workOutPrice(jobOf([cubic(feet)], tiered), tiered).lines.map(line => [line.kind, line.amount])
     // 4 yd³ at 90 is 360, as 5 yd³ at 72 it is 360 as well; 4.5 yd³ would be 405.

@@ -64,12 +64,15 @@ function priceOf(volumes: Record<string, number>, stand: number, table: RateTabl
   const starts = [0, ...table.tiers.map(Number)]
   const own = starts.filter(from => from <= total).length - 1
   const prices = starts.slice(own).map((from, index) => {
-    const rates = Object.keys(volumes).map(slug => {
-      const { lower, upper } = table.finishes.find(one => one.slug === slug)!.rates[own + index]!
+    const rateOf = (finish: RateTable['finishes'][number]) => {
+      const { lower, upper } = finish.rates[own + index]!
       return Number(lower) + (Number(upper) - Number(lower)) * stand
-    })
-    const dressed = Object.values(volumes).reduce((sum, volume, at) => sum + volume * rates[at]!, 0)
-    return dressed + Math.max(0, from - total) * Math.min(...rates)
+    }
+    const dressed = Object.entries(volumes).reduce(
+      (sum, [slug, volume]) => sum + volume * rateOf(table.finishes.find(one => one.slug === slug)!),
+      0,
+    )
+    return dressed + Math.max(0, from - total) * Math.min(...table.finishes.map(rateOf))
   })
   return Math.round(Math.max(Math.min(...prices), Number(table.minimumCharge)) * 100)
 }
