@@ -55,17 +55,14 @@ export function viewContact(
 
 /**
  * What to tell before a job is taken in whose range is not the one that was shown, as a key of the catalogue; null
- * when nothing has to be. Travel that comes with the first ZIP given needs no word: the page said it was left out.
+ * when nothing has to be. Nobody sends in a range that they haven't seen, travel to the first ZIP given included.
  */
 export function againstShown(fields: Record<string, unknown>, job: Job, table: RateTable): string | null {
   const { shown, shownPostcode } = fields
   if (typeof shown !== 'string' || typeof shownPostcode !== 'string') return null
-  const postcode = oneLine(shownPostcode)
-  if (shown !== shownOf(workOutBallpark({ ...job, postcode }, table))) return 'contact.range-changed'
-  const elsewhere = travelCharge(job.postcode, table) === null && travelCharge(postcode, table) !== null
-  if (elsewhere) return `contact.not-served-${table.units}`
-  const changed = postcode !== '' && shown !== shownOf(workOutBallpark(job, table))
-  return changed ? 'contact.range-changed' : null
+  const served = (postcode: string) => travelCharge(postcode, table) !== null
+  if (!served(job.postcode) && served(oneLine(shownPostcode))) return `contact.not-served-${table.units}`
+  return shown === shownOf(workOutBallpark(job, table)) ? null : 'contact.range-changed'
 }
 
 function shownOf({ range }: Ballpark): string {

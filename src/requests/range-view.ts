@@ -14,6 +14,8 @@ export interface RangeView {
   low: string
   likely: string
   high: string
+  /** '$620 to $810', or the one price where there is no range. */
+  figure: string
   /** '$620 to $810, most likely $700', or the one price where there is no range. */
   words: string
   drawing: string
@@ -61,6 +63,7 @@ export function viewRange(
     low,
     likely,
     high,
+    figure: low === high ? likely : t(language, 'range.figure', { low, high }),
     words,
     drawing: drawRange({
       low: Number(ballpark.range.low),

@@ -84,11 +84,14 @@ test('a range other than the one shown is shown before anything is taken in', as
   expect((await sendForm(app, shownIn(answer.text))).status).toBe(303)
 })
 
-test('the first ZIP given brings travel with it; one that is not served is spoken of first', async () => {
+test('travel to the first ZIP given is shown before anything is taken in; so is a ZIP that is not served', async () => {
   const contact = await app.browser().get(`/request?${new URLSearchParams(BEDS)}`)
   const shown = shownIn(contact.text)
   expect(shown.shownPostcode).toBe('')
-  expect((await sendForm(app, { ...shown, postcode: '78701' })).status).toBe(303)
+  const travelling = await sendForm(app, { ...shown, postcode: '78701' })
+  expect(travelling.status).toBe(422)
+  expect(travelling.text).toContain('The range is now another one')
+  expect((await sendForm(app, { ...shownIn(travelling.text), postcode: '78701' })).status).toBe(303)
   const elsewhere = await sendForm(app, { ...shown, postcode: '10001' })
   expect(elsewhere.status).toBe(422)
   expect(elsewhere.text).toContain('do not usually come to this ZIP')
