@@ -106,7 +106,9 @@ function readTarget(told: unknown, field: string, table: RateTable, found: Notes
 
 function readExtras(told: unknown, table: RateTable, found: Notes) {
   const asked = told === undefined || told === null || told === '' ? [] : Array.isArray(told) ? told : [told]
-  if (asked.length > 100) found.fault('extras', 'fault.extra')
+  if (asked.length > 0 && table.extras.length === 0) found.fault('extras.0', 'fault.no-extras')
+  if (asked.length > 100) found.fault('extras', 'fault.too-many-extras')
+  if (table.extras.length === 0) return []
   const slugs = asked.slice(0, 100).map((slug, index) =>
     choiceOf(
       slug,

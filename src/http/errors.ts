@@ -77,8 +77,9 @@ async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Ref
   }
 }
 
-/** Whether the answer should be JSON: asked for by Accept, or the request itself is JSON and takes anything. */
+/** Whether the answer should be JSON: always on this route, asked for by Accept, or JSON itself and taking anything. */
 export function wantsJson(request: FastifyRequest): boolean {
+  if (request.routeOptions.config.json) return true
   const accept = request.headers.accept ?? '*/*'
   if (accept.includes('application/json')) return true
   const sentJson = (request.headers['content-type'] ?? '').startsWith('application/json')

@@ -11,6 +11,8 @@ declare module 'fastify' {
     access?: Access
     /** Changes nothing, so that other sites' pages may post to it. */
     crossSite?: boolean
+    /** For programs alone: faults are JSON too, whatever was asked for. */
+    json?: boolean
   }
 }
 

@@ -28,6 +28,8 @@ export const faultsEn = {
   'fault.lying':
     'Please say what lies there now: bare, thin, fair, thick, unsure, or a depth such as 1 or 1/2.',
   'fault.finish': 'Please choose a finish: {choices}.',
+  'fault.no-extras': 'No extras are offered: leave them out.',
+  'fault.too-many-extras': 'At most 100 extras at a time.',
   'fault.extra': 'We don’t know this extra. Choose from: {choices}.',
   'fault.postcode': 'Please write a ZIP or postcode, or leave it empty.',
   'fault.beds-missing': 'Please describe at least one bed.',
@@ -66,6 +68,8 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
   'fault.lying':
     'Diga qué hay ahora: bare (nada), thin (poco), fair (regular), thick (mucho), unsure (no sé), o una profundidad como 1 o 1/2.',
   'fault.finish': 'Elija un acabado: {choices}.',
+  'fault.no-extras': 'No se ofrecen extras: déjelos fuera.',
+  'fault.too-many-extras': 'Como máximo 100 extras a la vez.',
   'fault.extra': 'No conocemos este extra. Elija entre: {choices}.',
   'fault.postcode': 'Escriba un código postal o deje la casilla vacía.',
   'fault.beds-missing': 'Describa al menos un macizo.',

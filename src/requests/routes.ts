@@ -26,9 +26,6 @@ declare module '../http/render.ts' {
   }
 }
 
-/** More than the live range asks for while somebody types; each costs some 10 to 200 ms of work. */
-const BALLPARKS = { rateLimit: { max: 600, timeWindow: '1 minute' } }
-
 /** A longer address than this is not asked of browsers and proxies; the page is then answered at once. */
 const LONGEST_QUERY = 6000
 
@@ -43,22 +40,18 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
-  app.post(
-    '/ballpark',
-    { config: { access: 'open', crossSite: true, ...BALLPARKS } },
-    async (request, reply) => {
-      const table = await requireOpenRates(deps)
-      if (isJson(request)) return answerJson(request, reply, request.body, table)
-      const form = readBedsForm(request.body, table)
-      if (wantsJson(request)) return answerJson(request, reply, toldOf(form), table)
-      if (request.headers['x-part'] === 'live') {
-        return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
-      }
-      return answerForm(request, reply, form, table)
-    },
-  )
+  app.post('/ballpark', { config: { access: 'open', crossSite: true } }, async (request, reply) => {
+    const table = await requireOpenRates(deps)
+    if (isJson(request)) return answerJson(request, reply, request.body, table)
+    const form = readBedsForm(request.body, table)
+    if (wantsJson(request)) return answerJson(request, reply, toldOf(form), table)
+    if (request.headers['x-part'] === 'live') {
+      return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
+    }
+    return answerForm(request, reply, form, table)
+  })
 
-  app.get('/finishes', { config: { access: 'open' } }, async request => {
+  app.get('/finishes', { config: { access: 'open', json: true } }, async request => {
     const table = await requireOpenRates(deps)
     const language = languageOf(request)
     const unit = unitSystem(table.units).depth

@@ -82,6 +82,13 @@ describe('beds as sent', () => {
     expect(!reading.ok && reading.readable.map(bed => bed?.shape ?? null)).toEqual([null, 'rectangle'])
   })
 
+  it('says plainly when an extra is asked for and none is offered', () => {
+    const reading = readTold({ beds: [toldBed()], extras: ['edging'] }, testTable({ extras: [] }))
+    expect(reading.ok ? [] : reading.faults.map(({ field, key }) => `${field} ${key}`)).toEqual([
+      'extras.0 fault.no-extras',
+    ])
+  })
+
   it('reads extras once each, and a postcode', () => {
     const job = jobOf([{}], table, ['weeding', 'edging', 'weeding'], ' 43004 ')
     expect(job.extras.map(extra => extra.slug)).toEqual(['edging', 'weeding'])

@@ -20,7 +20,7 @@ test('before set-up other programs hear 503, in JSON', async () => {
     .browser()
     .post('/ballpark')
     .send({ beds: [bedTold()], extras: [], postcode: '' })
-  const finishes = await app.browser().get('/finishes').set('accept', 'application/json')
+  const finishes = await app.browser().get('/finishes')
   for (const answer of [asked, finishes]) {
     expect(answer.status).toBe(503)
     expect(answer.body.errors[0].message).toMatch(/not open yet/)
