@@ -9,12 +9,12 @@ import { Conflict, NotFound } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../mail/outbox.ts'
 import { findNewestQuote } from '../queue/queries.ts'
-import { recordHistory } from '../requests/history.ts'
+import { type Doer, recordHistory } from '../requests/history.ts'
 import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { findBooking, insertAcceptance, insertBooking, requireBookingRequest } from './queries.ts'
 import { DayGone, NewerRevision, NoLongerHolds } from './refusals.ts'
 
-const HOMEOWNER = { kind: 'homeowner' } as const
+const HOMEOWNER: Doer = { kind: 'homeowner' }
 
 /** What somebody accepts: the revision that was read, and the name typed under it. */
 export interface Accepted {
@@ -39,16 +39,22 @@ export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: 
 
 /**
  * Books the day, or the days from the first on, for a job whose quote is accepted; booking the same again changes
- * nothing. The database decides who gets the last room of a day. Gives the crew hours taken of each day.
+ * nothing. `doer` is the homeowner, or somebody of the staff who rang them. The database decides who gets the last
+ * room of a day. Gives the crew hours taken of each day.
  * @throws {DayGone} when there is no room, or no job can begin on that day
  * @throws {Conflict} when the quote is not accepted, or another day is booked
  */
-export async function bookDay(deps: Deps, quoteRequestId: number, firstDay: string): Promise<Share[]> {
+export async function bookDay(
+  deps: Deps,
+  quoteRequestId: number,
+  firstDay: string,
+  doer = HOMEOWNER,
+): Promise<Share[]> {
   const business = await requireBusiness(deps.db)
   return orDayGone(
     deps.db.transaction().execute(async trx => {
       const request = await lockQuoteRequest(trx, quoteRequestId)
-      return book(trx, deps, business, request, firstDay)
+      return book(trx, deps, business, request, firstDay, doer)
     }),
   )
 }
@@ -69,7 +75,7 @@ export async function acceptAndBook(
       deps.db.transaction().execute(async trx => {
         const request = await lockQuoteRequest(trx, quoteRequestId)
         await accept(trx, business, request, accepted, deps.now())
-        return book(trx, deps, business, request, firstDay)
+        return book(trx, deps, business, request, firstDay, HOMEOWNER)
       }),
     )
   } catch (error) {
@@ -109,21 +115,29 @@ async function book(
   business: Business,
   request: LockedRequest,
   firstDay: string,
+  doer: Doer,
 ): Promise<Share[]> {
   const at = deps.now()
   const standing = await findBooking(trx, request.id)
   if (standing?.first_day === firstDay) return standing.days
-  if (standing) throw new Conflict('booking.other-day-booked')
+  if (standing) throw refusalFor(doer, request, 'booking.other-day-booked')
   const quote = await findNewestQuote(trx, request.id)
-  if (!quote?.accepted_at) throw new Conflict('booking.not-accepted')
+  if (!quote?.accepted_at) throw refusalFor(doer, request, 'booking.not-accepted')
   await moveTo(trx, request, 'booked', at)
   const days = await lockShares(trx, business, quote.crew_hours, firstDay, at)
   await insertBooking(trx, { quoteRequestId: request.id, quoteId: quote.id, days }, at)
-  await recordHistory(trx, request.id, HOMEOWNER, 'day booked', at, { day: firstDay })
+  await recordHistory(trx, request.id, doer, 'day booked', at, { day: firstDay })
   const { email } = await requireBookingRequest(trx, request.id)
   if (email) await putInOutbox(trx, deps.jobs, 'day-booked', 'homeowner', request.id, at)
-  await putInOutbox(trx, deps.jobs, 'day-booked-staff', 'owner', request.id, at)
+  if (doer.kind === 'homeowner') {
+    await putInOutbox(trx, deps.jobs, 'day-booked-staff', 'owner', request.id, at)
+  }
   return days
+}
+
+// The homeowner's sentences say "you" of the one who chooses.
+function refusalFor(doer: Doer, { number }: LockedRequest, key: string): Conflict {
+  return doer.kind === 'staff' ? new Conflict('error.stage', { number }) : new Conflict(key)
 }
 
 async function lockShares(

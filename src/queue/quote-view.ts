@@ -21,6 +21,7 @@ export interface QuoteView {
   lines: LineView[]
   note: string
   crewHours: string
+  crew_hours: string
   holdsUntil: string
   made: string
   madeBy: string
@@ -54,6 +55,7 @@ export async function viewQuote(
     })),
     note: quote.note,
     crewHours: figureInWords(quote.crew_hours, 'en'),
+    crew_hours: quote.crew_hours,
     holdsUntil: dayInWords(quote.holds_until, 'en', true),
     made: moment(quote.made_at),
     madeBy: quote.made_by_name,

@@ -11,6 +11,7 @@ import { findHistory } from '../requests/history.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
+import { daysToOffer } from './days-to-offer.ts'
 import { type HistoryView, historyInWords } from './history-words.ts'
 import { type Step, stepOf } from './next-step.ts'
 import { type QuoteView, viewQuote } from './quote-view.ts'
@@ -32,6 +33,8 @@ export interface RequestPage {
   earlier: { revision: number; total: string; made: string }[]
   linkStands: boolean
   workDay: string | null
+  /** The days that the owner may book on the phone, when the quote was accepted without one. */
+  daysToOffer: { value: string; label: string }[]
   history: HistoryView[]
   canCannotDo: boolean
   values: Record<string, string>
@@ -83,6 +86,10 @@ async function requestPage(
     })),
     linkStands: (await findLinkPath(db, deps.secretKey, 'booking', wanted.id)) !== undefined,
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
+    daysToOffer:
+      wanted.stage === 'quoted' && quote?.accepted_at
+        ? await daysToOffer(deps, business, quote.crew_hours)
+        : [],
     history: historyInWords(history, wanted.customer_name, business),
     canCannotDo: FOLLOWING[wanted.stage].includes("can't do"),
   }

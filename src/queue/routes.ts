@@ -3,6 +3,7 @@ import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { nestFields } from '../http/nested-fields.ts'
 import { requireAccount } from '../http/session.ts'
+import { bookDayRoute } from './book-day.ts'
 import { endBookingLink, makeBookingLink } from './booking-link.ts'
 import { cannotDo } from './cannot-do.ts'
 import { readNoteForm, readReasonForm } from './form.ts'
@@ -42,6 +43,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
 
   quoteRoute(app, deps)
   linkRoutes(app, deps)
+  bookDayRoute(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
     const { number } = request.params

@@ -1,0 +1,33 @@
+import type { FastifyInstance } from 'fastify'
+import { bookDay } from '../bookings/booking.ts'
+import { DayGone } from '../bookings/refusals.ts'
+import type { Deps } from '../deps.ts'
+import { readDay } from '../diary/form.ts'
+import { say } from '../http/flash.ts'
+import { requireAccount } from '../http/session.ts'
+import { dayInWords } from '../lib/dates.ts'
+import { requireRequestId } from './queries.ts'
+import { showRequest } from './request-page.ts'
+
+/** Booking the day for a homeowner who accepted without one and was rung. */
+export function bookDayRoute(app: FastifyInstance, deps: Deps): void {
+  app.post<{ Params: { number: string }; Body: { day?: unknown } | null }>(
+    '/queue/:number/day',
+    { config: { access: 'owner' } },
+    async (request, reply) => {
+      const { number } = request.params
+      const id = await requireRequestId(deps.db, number)
+      const day = readDay(request.body?.day)
+      if (!day) return showRequest(deps, reply, number, { errors: { day: 'Choose a day.' } })
+      try {
+        await bookDay(deps, id, day, { kind: 'staff', accountId: requireAccount(request).id })
+      } catch (error) {
+        if (!(error instanceof DayGone)) throw error
+        const gone = 'That day has no room for it any more. Choose another.'
+        return showRequest(deps, reply, number, { errors: { day: gone } })
+      }
+      say(reply, `${dayInWords(day, 'en')} is booked for ${number}.`)
+      return reply.redirect(`/queue/${number}`, 303)
+    },
+  )
+}
