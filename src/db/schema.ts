@@ -2,25 +2,11 @@ import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark.ts'
 import type { Told } from '../estimate/bed.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
+import type { Stage } from '../requests/stage.ts'
 import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
 type JsonColumn<T> = ColumnType<T, Json<T> | Extract<T, null>, Json<T> | Extract<T, null>>
-
-export type Stage =
-  | 'new'
-  | 'visit set'
-  | 'measured'
-  | 'quoted'
-  | 'booked'
-  | 'part done'
-  | 'done'
-  | 'paid'
-  | 'called off'
-  | 'not taken'
-  | "can't do"
-  | 'lapsed'
-  | 'on hold'
 
 export type Role = 'owner' | 'helper'
 export type Language = 'en' | 'es'

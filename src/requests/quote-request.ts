@@ -10,6 +10,7 @@ import { readTold } from '../estimate/read-beds.ts'
 import { Refusal } from '../http/errors.ts'
 import { putInOutbox } from '../mail/outbox.ts'
 import { findRateTable } from '../rates/queries.ts'
+import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
 import {
@@ -24,18 +25,9 @@ import {
 const MOST_MONEY = 9_999_999_999
 
 /** What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. */
-export interface Sending {
+export interface Sending extends Contact {
   submissionKey: string
   told: Told
-  name: string
-  phone: string
-  email: string
-  street: string
-  postcode: string
-  preferredTimes: string
-  gate: string
-  dog: string
-  note: string
   language: Language
 }
 

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { quotedRequest, standing } from '../helpers/bookings.ts'
+import { acceptForm, post, quotedRequest, standing } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
 
@@ -15,18 +15,6 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
-const filledIn = (instead = {}) => ({
-  revision: '1',
-  typedName: 'Carol Reyes',
-  read: 'yes',
-  day: TUESDAY,
-  ...instead,
-})
-
-function post(path: string, fields: Record<string, unknown>) {
-  return app.browser().post(path).type('form').send(fields)
-}
-
 describe('works', () => {
   test('the price is read, accepted after a look, and the day booked', async () => {
     const { id, path } = await quotedRequest(app)
@@ -35,11 +23,11 @@ describe('works', () => {
     expect(price.text).toContain('holds until Wednesday, April 1, 2026')
     const form = await browser.get(`${path}/accept`).expect(200)
     expect(form.text).toContain('Tuesday, March 3')
-    const check = await browser.post(`${path}/check`).type('form').send(filledIn()).expect(200)
+    const check = await browser.post(`${path}/check`).type('form').send(acceptForm()).expect(200)
     expect(check.text).toContain('Carol Reyes')
     expect(check.text).toContain('Tuesday, March 3, 2026')
     expect(await standing(app, id)).toMatchObject({ stage: 'quoted', accepted: [], days: [] })
-    const done = await browser.post(`${path}/accept`).type('form').send(filledIn()).expect(303)
+    const done = await browser.post(`${path}/accept`).type('form').send(acceptForm()).expect(303)
     const page = await browser.get(done.headers.location!).expect(200)
     expect(page.text).toContain('Tuesday, March 3, 2026')
     expect(await standing(app, id)).toMatchObject({
@@ -54,7 +42,7 @@ describe('works', () => {
 
   test('without a mail address only the staff are told', async () => {
     const { id, path } = await quotedRequest(app, '1', { email: '' })
-    await post(`${path}/accept`, filledIn({ day: '2026-03-05' })).expect(303)
+    await post(app, `${path}/accept`, acceptForm({ day: '2026-03-05' })).expect(303)
     const { mails } = await standing(app, id)
     expect(mails).toContain('day-booked-staff')
     expect(mails).not.toContain('day-booked')
@@ -62,13 +50,13 @@ describe('works', () => {
 
   test('accepted without a day, the day is chosen later', async () => {
     const { id, path } = await quotedRequest(app)
-    await post(`${path}/accept`, filledIn({ day: 'none' })).expect(303)
+    await post(app, `${path}/accept`, acceptForm({ day: 'none' })).expect(303)
     const accepted = await standing(app, id)
     expect(accepted).toMatchObject({ stage: 'quoted', days: [] })
     expect(accepted.mails.filter(kind => kind === 'accepted-staff')).toHaveLength(1)
     const page = await app.browser().get(path).expect(200)
     expect(page.text).toContain('Book this day')
-    await post(`${path}/day`, { day: WEDNESDAY }).expect(303)
+    await post(app, `${path}/day`, { day: WEDNESDAY }).expect(303)
     expect(await standing(app, id)).toMatchObject({
       stage: 'booked',
       days: [{ day: WEDNESDAY, hours: '3.00' }],
@@ -88,9 +76,11 @@ describe('refused', () => {
   test('a name, a tick and a day are needed, and what was typed stays', async () => {
     const { id, path } = await quotedRequest(app)
     for (const page of ['check', 'accept']) {
-      const empty = await post(`${path}/${page}`, { revision: '1' }).expect(422)
+      const empty = await post(app, `${path}/${page}`, { revision: '1' }).expect(422)
       for (const field of ['typedName', 'read', 'day']) expect(empty.text).toContain(`href="#${field}"`)
-      const half = await post(`${path}/${page}`, { revision: '1', typedName: 'Carol "C" Reyes' }).expect(422)
+      const half = await post(app, `${path}/${page}`, { revision: '1', typedName: 'Carol "C" Reyes' }).expect(
+        422,
+      )
       expect(half.text).toContain('value="Carol &quot;C&quot; Reyes"')
       expect(half.text).toMatch(/<title>Error: /)
     }
@@ -101,12 +91,12 @@ describe('refused', () => {
     const { id, number, path } = await quotedRequest(app)
     await quoteRequest(app, number, { note: 'With the side bed' })
     for (const page of ['check', 'accept']) {
-      const answer = await post(`${path}/${page}`, filledIn()).expect(409)
+      const answer = await post(app, `${path}/${page}`, acceptForm()).expect(409)
       expect(answer.text).toContain('There is a newer price')
       expect(answer.text).toContain('With the side bed')
     }
     expect(await standing(app, id)).toMatchObject({ accepted: [], days: [] })
-    await post(`${path}/accept`, filledIn({ revision: '2', day: 'none' })).expect(303)
+    await post(app, `${path}/accept`, acceptForm({ revision: '2', day: 'none' })).expect(303)
     expect((await standing(app, id)).accepted).toEqual([{ revision: 2, typed_name: 'Carol Reyes' }])
   })
 
@@ -116,12 +106,12 @@ describe('refused', () => {
     try {
       // Chicago is five hours behind UTC on April 1: a minute before its midnight, then a minute after.
       app.setClock('2026-04-02T04:59:00Z')
-      await post(`${last.path}/accept`, filledIn({ day: 'none' })).expect(303)
+      await post(app, `${last.path}/accept`, acceptForm({ day: 'none' })).expect(303)
       app.setClock('2026-04-02T05:01:00Z')
       const page = await app.browser().get(late.path).expect(200)
       expect(page.text).toContain('(512) 555-0100')
       expect(page.text).not.toContain(`${late.path}/accept`)
-      const answer = await post(`${late.path}/accept`, filledIn({ day: 'none' })).expect(409)
+      const answer = await post(app, `${late.path}/accept`, acceptForm({ day: 'none' })).expect(409)
       expect(answer.text).toContain('This price held until Wednesday, April 1, 2026')
     } finally {
       app.setClock(START)
@@ -133,10 +123,10 @@ describe('refused', () => {
   test('a day that has just gone: the acceptance is kept, and the other days are offered', async () => {
     const first = await quotedRequest(app, '8')
     const second = await quotedRequest(app, '8')
-    await post(`${first.path}/accept`, filledIn({ day: '2026-03-09' })).expect(303)
-    const early = await post(`${second.path}/check`, filledIn({ day: '2026-03-09' })).expect(422)
+    await post(app, `${first.path}/accept`, acceptForm({ day: '2026-03-09' })).expect(303)
+    const early = await post(app, `${second.path}/check`, acceptForm({ day: '2026-03-09' })).expect(422)
     expect(early.text).toContain('has just gone')
-    const answer = await post(`${second.path}/accept`, filledIn({ day: '2026-03-09' })).expect(409)
+    const answer = await post(app, `${second.path}/accept`, acceptForm({ day: '2026-03-09' })).expect(409)
     expect(answer.text).toContain('Your acceptance is kept')
     expect(answer.text).not.toContain('value="2026-03-09"')
     expect(answer.text).toContain('value="2026-03-10"')
@@ -150,12 +140,12 @@ describe('refused', () => {
   test('whatever is no day or no name can not be sent', async () => {
     const { id, path } = await quotedRequest(app)
     for (const day of ['2026-02-30', '2026-03-32', 'tomorrow', '0000-01-01', '2026-03-03T08:00']) {
-      await post(`${path}/accept`, filledIn({ day })).expect(422)
+      await post(app, `${path}/accept`, acceptForm({ day })).expect(422)
     }
     for (const typedName of ['x'.repeat(201), '\u0007', ' ']) {
-      await post(`${path}/check`, filledIn({ typedName })).expect(422)
+      await post(app, `${path}/check`, acceptForm({ typedName })).expect(422)
     }
-    await post(`${path}/check`, {
+    await post(app, `${path}/check`, {
       'typedName.0': 'a',
       'day[]': ['b'],
       revision: 'x',

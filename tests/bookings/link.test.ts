@@ -1,10 +1,9 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { quotedRequest, standing } from '../helpers/bookings.ts'
+import { acceptForm, post, quotedRequest, standing } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
 
 const START = '2026-03-02T15:00:00Z'
-const TUESDAY = '2026-03-03'
 let app: TestApp
 
 beforeAll(async () => {
@@ -12,18 +11,6 @@ beforeAll(async () => {
   await openBusiness(app)
 })
 afterAll(() => app.close())
-
-const filledIn = (instead = {}) => ({
-  revision: '1',
-  typedName: 'Carol Reyes',
-  read: 'yes',
-  day: TUESDAY,
-  ...instead,
-})
-
-function post(path: string, fields: Record<string, unknown>) {
-  return app.browser().post(path).type('form').send(fields)
-}
 
 describe('who may not', () => {
   test('unknown, ended and revoked tokens are all alike', async () => {
@@ -42,7 +29,7 @@ describe('who may not', () => {
           .get(link + page)
           .expect(404)
       for (const page of ['/check', '/accept', '/day', '/not-this-time']) {
-        await post(link + page, filledIn({ reason: 'other' })).expect(404)
+        await post(app, link + page, acceptForm({ reason: 'other' })).expect(404)
       }
     }
   })
@@ -62,7 +49,7 @@ describe('who may not', () => {
       .post(`${path}/accept`)
       .set('origin', 'https://elsewhere.example')
       .type('form')
-      .send(filledIn())
+      .send(acceptForm())
       .expect(403)
     expect((await standing(app, id)).accepted).toHaveLength(0)
   })
@@ -80,10 +67,10 @@ describe('who may not', () => {
         .head(path + page)
         .expect(200)
     }
-    await post(`${path}/check`, { revision: '1', typedName: '' }).expect(422)
-    await post(`${path}/accept`, { revision: '1' }).expect(422)
-    await post(`${path}/day`, {}).expect(422)
-    await post(`${path}/not-this-time`, { words: '' }).expect(422)
+    await post(app, `${path}/check`, { revision: '1', typedName: '' }).expect(422)
+    await post(app, `${path}/accept`, { revision: '1' }).expect(422)
+    await post(app, `${path}/day`, {}).expect(422)
+    await post(app, `${path}/not-this-time`, { words: '' }).expect(422)
     expect(await standing(app, id)).toEqual(before)
   })
 })
@@ -92,7 +79,7 @@ describe('twice', () => {
   test('the same form again, and twenty at once, accept and book once', async () => {
     const { id, path } = await quotedRequest(app)
     const answers = await Promise.all(
-      Array.from({ length: 20 }, () => post(`${path}/accept`, filledIn({ day: '2026-03-12' }))),
+      Array.from({ length: 20 }, () => post(app, `${path}/accept`, acceptForm({ day: '2026-03-12' }))),
     )
     expect(answers.map(answer => answer.status)).toEqual(Array(20).fill(303))
     const { accepted, days, verbs, mails } = await standing(app, id)
@@ -104,8 +91,8 @@ describe('twice', () => {
 
   test('another day once one is booked is refused kindly', async () => {
     const { id, path } = await quotedRequest(app)
-    await post(`${path}/accept`, filledIn({ day: '2026-03-12' })).expect(303)
-    const answer = await post(`${path}/day`, { day: '2026-03-13' }).expect(409)
+    await post(app, `${path}/accept`, acceptForm({ day: '2026-03-12' })).expect(303)
+    const answer = await post(app, `${path}/day`, { day: '2026-03-13' }).expect(409)
     expect(answer.text).toContain('To change it, please ring us')
     expect((await standing(app, id)).days).toEqual([{ day: '2026-03-12', hours: '3.00' }])
   })

@@ -18,6 +18,16 @@ export async function acceptedRequest(app: TestApp, crewHours = '3', instead = {
   return quoted
 }
 
+/** The form that accepts, filled in: revision 1, by Carol, for Tuesday, March 3, 2026. */
+export function acceptForm(instead: Record<string, unknown> = {}) {
+  return { revision: '1', typedName: 'Carol Reyes', read: 'yes', day: '2026-03-03', ...instead }
+}
+
+/** Posts a form as a homeowner's browser does. */
+export function post(app: TestApp, path: string, fields: Record<string, unknown>) {
+  return app.browser().post(path).type('form').send(fields)
+}
+
 /** What the database holds of a request: its stage, acceptances, standing bookings, history and mails. */
 export async function standing(app: TestApp, id: number) {
   const { stage } = await app.db

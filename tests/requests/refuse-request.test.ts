@@ -1,8 +1,7 @@
-import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
-import { BEDS, CAROL, sendForm } from '../helpers/request-form.ts'
+import { BEDS, sendBy, sendForm } from '../helpers/request-form.ts'
 
 let app: TestApp
 beforeAll(async () => {
@@ -11,13 +10,7 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
-const send = (fields: Record<string, string> = {}) =>
-  app
-    .browser()
-    .post('/requests')
-    .type('form')
-    .send({ ...BEDS, ...CAROL, submissionKey: randomUUID(), ...fields })
-
+const send = (fields = {}) => sendBy(app, fields)
 const allRequests = () => app.db.selectFrom('quote_request').select('id').execute()
 
 test.each([

@@ -5,7 +5,7 @@ import { readTold } from '../../src/estimate/read-beds.ts'
 import { requireRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
-import { BEDS, CAROL, sendForm } from '../helpers/request-form.ts'
+import { sendBy, sendForm } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 
 let app: TestApp
@@ -15,13 +15,7 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
-const send = (fields: Record<string, string> = {}) =>
-  app
-    .browser()
-    .post('/requests')
-    .type('form')
-    .send({ ...BEDS, ...CAROL, submissionKey: randomUUID(), ...fields })
-
+const send = (fields = {}) => sendBy(app, fields)
 const allRequests = () => app.db.selectFrom('quote_request').select('id').execute()
 
 async function findSent(key: string) {
