@@ -1,7 +1,8 @@
 import type { Decimal } from './decimal.ts'
 import type { Extra, Finish, Measuring, Planted } from './rate-table.ts'
 
-export const shapeNames = [
+/** The shapes that a homeowner can pick from without a sketch. */
+export const simpleShapes = [
   'rectangle',
   'strip',
   'curvy',
@@ -11,6 +12,16 @@ export const shapeNames = [
   'ring',
   'area',
   'volume',
+] as const
+
+/** Every shape; those after the simple ones are for whoever measures on site, and for other programs. */
+export const shapeNames = [
+  ...simpleShapes,
+  'half-circle',
+  'quarter-circle',
+  'sides',
+  'trapezoid',
+  'l-shape',
 ] as const
 export type ShapeName = (typeof shapeNames)[number]
 

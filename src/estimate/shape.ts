@@ -3,12 +3,17 @@ import type { Decimal } from './decimal.ts'
 import type { Outline } from './outline.ts'
 import { circle } from './shapes/circle.ts'
 import { curvy } from './shapes/curvy.ts'
+import { halfCircle } from './shapes/half-circle.ts'
+import { lShape } from './shapes/l-shape.ts'
 import { oval } from './shapes/oval.ts'
 import { plainArea } from './shapes/plain-area.ts'
 import { plainVolume } from './shapes/plain-volume.ts'
+import { quarterCircle } from './shapes/quarter-circle.ts'
 import { rectangle } from './shapes/rectangle.ts'
 import { ring } from './shapes/ring.ts'
 import { strip } from './shapes/strip.ts'
+import { threeSides } from './shapes/three-sides.ts'
+import { trapezoid } from './shapes/trapezoid.ts'
 import { triangle } from './shapes/triangle.ts'
 
 /** The sizes a shape is told by, in ft|m, ft²|m² or ft³|m³. */
@@ -42,6 +47,11 @@ const shapes: Record<ShapeName, Shape> = {
   ring,
   area: plainArea,
   volume: plainVolume,
+  'half-circle': halfCircle,
+  'quarter-circle': quarterCircle,
+  sides: threeSides,
+  trapezoid,
+  'l-shape': lShape,
 }
 
 export function shapeOf(name: ShapeName): Shape {

@@ -2,7 +2,7 @@ import type { Language } from '../db/schema.ts'
 import { drawSwatch } from '../drawing/hatches.ts'
 import { drawShapeIcon } from '../drawing/shape-icons.ts'
 import { workOutBallpark } from '../estimate/ballpark.ts'
-import { type Bed, type Fault, type Job, shapeNames } from '../estimate/bed.ts'
+import { type Bed, type Fault, type Job, simpleShapes } from '../estimate/bed.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/read-beds.ts'
 import { t } from '../language/catalogue.ts'
@@ -151,7 +151,7 @@ function usualDepth(typed: BedFields, table: RateTable, language: Language): str
 
 function choicesFor(index: number, table: RateTable, language: Language) {
   return {
-    shapes: shapeNames.map(shape => ({
+    shapes: simpleShapes.map(shape => ({
       value: shape,
       label: t(language, `beds.shape-${shape}`),
       drawing: drawShapeIcon(shape),

@@ -16,6 +16,25 @@ export const shaped: fc.Arbitrary<Pick<BedTold, 'shape' | 'sizes'>> = fc.oneof(
     sizes: fc.record({ base: length(3, 40), height: length(2, 20) }),
   }),
   fc.record({ shape: fc.constant('ring'), sizes: fc.record({ outer: length(6, 20), inner: length(1, 4) }) }),
+  fc.record({ shape: fc.constant('half-circle'), sizes: fc.record({ diameter: length(3, 30) }) }),
+  fc.record({ shape: fc.constant('quarter-circle'), sizes: fc.record({ radius: length(3, 20) }) }),
+  fc.record({
+    shape: fc.constant('sides'),
+    sizes: fc.record({ a: length(11, 20), b: length(11, 20), c: length(10, 20) }),
+  }),
+  fc.record({
+    shape: fc.constant('trapezoid'),
+    sizes: fc.record({ base: length(3, 40), top: length(3, 40), height: length(2, 20) }),
+  }),
+  fc.record({
+    shape: fc.constant('l-shape'),
+    sizes: fc.record({
+      length: length(10, 40),
+      width: length(8, 20),
+      cutLength: length(2, 9),
+      cutWidth: length(2, 7),
+    }),
+  }),
   fc.record({ shape: fc.constant('area'), sizes: fc.record({ area: length(10, 800) }) }),
 )
 

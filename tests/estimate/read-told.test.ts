@@ -126,6 +126,16 @@ describe('faults', () => {
     [{ sizes: { length: Number.NaN, width: 5 } }, ['beds.0.sizes.length fault.length-unreadable']],
     [{ sizes: { length: -20, width: 5 } }, ['beds.0.sizes.length fault.length-not-positive']],
     [{ shape: 'ring', sizes: { outer: '5', inner: '5' } }, ['beds.0.sizes.inner fault.ring-inner']],
+    [{ shape: 'sides', sizes: { a: '3', b: '9', c: '5' } }, ['beds.0.sizes.b fault.sides']],
+    [{ shape: 'sides', sizes: { a: '3', b: '8', c: '5' } }, ['beds.0.sizes.b fault.sides']],
+    [
+      { shape: 'l-shape', sizes: { length: '9', width: '6', cutLength: '9', cutWidth: '2' } },
+      ['beds.0.sizes.cutLength fault.cut-length'],
+    ],
+    [
+      { shape: 'l-shape', sizes: { length: '9', width: '6', cutLength: '2', cutWidth: '7' } },
+      ['beds.0.sizes.cutWidth fault.cut-width'],
+    ],
     [{ shape: 'area', sizes: { area: 'big' } }, ['beds.0.sizes.area fault.area-unreadable']],
     [{ shape: 'volume', sizes: {} }, ['beds.0.sizes.volume fault.volume-missing']],
     [{ count: 0 }, ['beds.0.count fault.count']],

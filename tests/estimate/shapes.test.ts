@@ -25,6 +25,13 @@ describe('each shape', () => {
     ['oval', { length: '20', width: '20' }, Math.PI * 100, Math.PI * 20],
     ['triangle', { base: '6', height: '4' }, 12, 16],
     ['ring', { outer: '10', inner: '4' }, Math.PI * 21, Math.PI * 14],
+    ['half-circle', { diameter: '20' }, Math.PI * 50, Math.PI * 10 + 20],
+    ['quarter-circle', { radius: '10' }, Math.PI * 25, Math.PI * 5 + 20],
+    ['sides', { a: '3', b: '4', c: '5' }, 6, 12],
+    ['sides', { a: '15', b: '13', c: '14' }, 84, 42],
+    ['trapezoid', { base: '10', top: '4', height: '4' }, 28, 24],
+    ['trapezoid', { base: '4', top: '10', height: '4' }, 28, 24],
+    ['l-shape', { length: '10', width: '8', cutLength: '4', cutWidth: '3' }, 68, 36],
     ['area', { area: '100' }, 100, null],
     ['volume', { volume: '25' }, 100, null],
   ])('%s has its area and edge', (shape, sizes, area, edge) => {
@@ -138,14 +145,19 @@ describe('laws of every shape', () => {
   })
 })
 
+function acrossOf({ shape, sizes }: Shaped): number {
+  const figures = Object.values(sizes).map(Number)
+  if (shape === 'area') return Math.sqrt(figures[0]!)
+  if (shape === 'trapezoid') return Math.max(figures[0]!, figures[1]!)
+  return shape === 'sides' ? Math.max(...figures) : figures[0]!
+}
+
 describe('the drawing', () => {
   it('is as large as the bed, with every dimension line inside it', () => {
     fc.assert(
       fc.property(shaped, told => {
         const outline = outlineOf(bedOf(told))!
-        const [first] = Object.values(told.sizes)
-        const across = told.shape === 'area' ? Math.sqrt(Number(first)) : Number(first)
-        expect(outline.width).toBeCloseTo(across, 3)
+        expect(outline.width).toBeCloseTo(acrossOf(told), 3)
         expect(outline.notional).toBe(told.shape === 'area')
         for (const { from, to } of outline.dimensions) {
           for (const [x, y] of [from, to]) {

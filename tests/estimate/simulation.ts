@@ -55,8 +55,19 @@ function areaOf(shape: string, size: Record<string, number>): number {
   if (shape === 'oval') return (Math.PI / 4) * size.length! * size.width!
   if (shape === 'triangle') return (size.base! * size.height!) / 2
   if (shape === 'ring') return (Math.PI / 4) * (size.outer! ** 2 - size.inner! ** 2)
+  if (shape === 'half-circle') return (Math.PI / 8) * size.diameter! ** 2
+  if (shape === 'quarter-circle') return (Math.PI / 4) * size.radius! ** 2
+  if (shape === 'sides') return triangleArea(size.a!, size.b!, size.c!)
+  if (shape === 'trapezoid') return ((size.base! + size.top!) / 2) * size.height!
+  if (shape === 'l-shape') return size.length! * size.width! - size.cutLength! * size.cutWidth!
   if (shape === 'area') return size.area!
   return size.length! * size.width!
+}
+
+// Half of two sides and the sine between them, by the law of cosines.
+function triangleArea(a: number, b: number, c: number): number {
+  const cosine = (a * a + b * b - c * c) / (2 * a * b)
+  return (a * b * Math.sqrt(Math.max(0, 1 - cosine * cosine))) / 2
 }
 
 function priceOf(volumes: Record<string, number>, stand: number, table: RateTable): number {

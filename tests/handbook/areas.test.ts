@@ -14,6 +14,10 @@ describe('published worked examples of areas', () => {
     // Western Australia TAFE: 2,000 m² and 600 m².
     ['triangle', { base: '80 m', height: '50 m' }, 'metric', '2000.0000', 2000],
     ['rectangle', { length: '30', width: '20' }, 'metric', '600.0000', 600],
+    // University of Missouri, 2010: (A + B) ÷ 2 × h; the figures are ours, the sum exact arithmetic.
+    ['trapezoid', { base: '30', top: '20', height: '12' }, 'us', '300.0000', 300],
+    // Heron of Alexandria's own example, Metrica I.8: sides 7, 8 and 9 give the root of 720 (from memory).
+    ['sides', { a: '7', b: '8', c: '9' }, 'us', '26.8328', 26.83],
     // Radii 5 and 2 ft: 21 pi (exact arithmetic).
     ['ring', { outer: '10', inner: '4' }, 'us', '65.9734', 65.973],
   ])('%s of %j', (shape, sizes, units, area, printed) => {

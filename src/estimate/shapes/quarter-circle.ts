@@ -1,0 +1,24 @@
+import { pi, two } from '../decimal.ts'
+import type { Shape } from '../shape.ts'
+import { pathNumber } from '../svg-path.ts'
+
+// A bed in a corner: told by one of its two straight sides.
+export const quarterCircle: Shape = {
+  sizes: [{ name: 'radius', reads: 'length' }],
+  area: ({ radius }) => pi.times(radius!).times(radius!).div(4),
+  edge: ({ radius }) => radius!.times(pi.div(2).plus(two)),
+  elasticities: () => [2],
+  ownError: 0,
+  impossible: () => null,
+  outline: sizes => {
+    const radius = pathNumber(sizes.radius!)
+    return {
+      width: radius,
+      height: radius,
+      path: `M0 0A${radius} ${radius} 0 0 1 ${radius} ${radius}H0Z`,
+      wall: null,
+      dimensions: [{ size: 'radius', from: [0, radius], to: [radius, radius], place: 'below' }],
+      notional: false,
+    }
+  },
+}

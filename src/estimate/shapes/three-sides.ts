@@ -1,0 +1,52 @@
+import { Decimal, two } from '../decimal.ts'
+import type { Shape, Sizes } from '../shape.ts'
+import { pathNumber } from '../svg-path.ts'
+
+const SIDES = ['a', 'b', 'c'] as const
+
+// Heron's formula. A flatter triangle than this is a slip of the tape: its area would hang on the last inch.
+const FLATTEST = '0.999'
+
+/** A triangle by its three sides, whatever its corners. */
+export const threeSides: Shape = {
+  sizes: SIDES.map(name => ({ name, reads: 'length' })),
+  area: sizes => heron(sizes),
+  edge: ({ a, b, c }) => a!.plus(b!).plus(c!),
+  elasticities: sizes => {
+    const [a, b, c] = SIDES.map(name => sizes[name]!.pow(2).toNumber()) as [number, number, number]
+    const square = heron(sizes).pow(2).times(8).toNumber()
+    return [(a * (b + c - a)) / square, (b * (c + a - b)) / square, (c * (a + b - c)) / square]
+  },
+  ownError: 0,
+  impossible: sizes => {
+    const [short, middle, long] = byLength(sizes)
+    const reach = sizes[short]!.plus(sizes[middle]!).times(FLATTEST)
+    return sizes[long]!.gt(reach) ? { size: long, key: 'fault.sides' } : null
+  },
+  outline: sizes => {
+    const [short, middle, long] = byLength(sizes)
+    const [base, left, right] = [sizes[long]!, sizes[middle]!, sizes[short]!]
+    const tip = base.pow(2).plus(left.pow(2)).minus(right.pow(2)).div(base.times(two))
+    const [width, x] = [pathNumber(base), pathNumber(tip)]
+    const height = pathNumber(heron(sizes).times(two).div(base))
+    return {
+      width,
+      height,
+      path: `M0 ${height}L${x} 0L${width} ${height}Z`,
+      wall: null,
+      dimensions: [{ size: long, from: [0, height], to: [width, height], place: 'below' }],
+      notional: false,
+    }
+  },
+}
+
+function heron({ a, b, c }: Sizes): Decimal {
+  const half = a!.plus(b!).plus(c!).div(two)
+  return Decimal.max(0, half.times(half.minus(a!)).times(half.minus(b!)).times(half.minus(c!))).sqrt()
+}
+
+function byLength(sizes: Sizes) {
+  return [...SIDES].sort((one, other) => sizes[one]!.cmp(sizes[other]!)) as [Side, Side, Side]
+}
+
+type Side = (typeof SIDES)[number]
