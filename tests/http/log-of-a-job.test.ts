@@ -1,0 +1,48 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { findLinkPath } from '../../src/requests/links.ts'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { acceptForm, post, quotedRequest } from '../helpers/bookings.ts'
+import { openBusiness } from '../helpers/people.ts'
+import { sendBy } from '../helpers/request-form.ts'
+
+// Words that stand nowhere else; a phone number and an address that would be noticed.
+const MARKED = {
+  name: 'Zephyrine Quillfeather',
+  phone: '(512) 555-0163',
+  email: 'zephyrine@quillfeather.example',
+  street: '9 Marzipan Crescent',
+  gate: 'code 90210',
+  dog: 'Bartholomew',
+  note: 'behind the greenhouse',
+}
+
+let app: TestApp
+beforeAll(async () => {
+  app = await testApp()
+})
+afterAll(() => app.close())
+
+test('from the form to the booked day the log has nothing of the homeowner, and no token', async () => {
+  const { owner } = await openBusiness(app)
+  const sent = await sendBy(app, MARKED)
+  expect(sent.status).toBe(303)
+  const own = sent.headers.location!
+  await app.browser().get(own).expect(200)
+  await post(app, `${own}/note`, { note: MARKED.note })
+  await post(app, `${own}/phone`, { phone: 'Bartholomew' })
+  await owner.get('/queue?q=Quillfeather')
+  const { id, path } = await quotedRequest(app, '3', MARKED)
+  await app.browser().get(path).expect(200)
+  await post(app, `${path}/check`, acceptForm({ typedName: MARKED.name })).expect(200)
+  await post(app, `${path}/accept`, acceptForm({ typedName: MARKED.name })).expect(303)
+  await post(app, `${path}/accept`, acceptForm({ typedName: MARKED.name, revision: '9' }))
+
+  const ownOfSecond = await findLinkPath(app.db, app.deps.secretKey, 'own page', id)
+  const tokens = [own, path, ownOfSecond!].map(link => link.split('/').at(-1)!)
+  const log = app.log.join('')
+  expect(log).toContain('"route":"/b/:token/accept"')
+  expect(log).toContain('"route":"/r/:token/note"')
+  for (const secret of [...Object.values(MARKED), '5550163', 'Quillfeather', ...tokens]) {
+    expect(log.includes(secret), secret).toBe(false)
+  }
+})
