@@ -22,6 +22,8 @@ export const shapeNames = [
   'sides',
   'trapezoid',
   'l-shape',
+  'offsets',
+  'radii',
 ] as const
 export type ShapeName = (typeof shapeNames)[number]
 

@@ -5,7 +5,6 @@ import { readLength, showLength } from './lengths.ts'
 import { extrasOf } from './price-lines.ts'
 import { finishesOf, type JobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
-import { shapeOf } from './shape.ts'
 import { travelCharge } from './travel.ts'
 import { type UnitSystem, unitSystem } from './units.ts'
 
@@ -57,9 +56,9 @@ function largeSizes(bed: Bed, table: RateTable, system: UnitSystem): string[] {
   const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
   const limit = readLength(figure, system, new Decimal(table.pace))
   if (!limit.ok) return []
-  return shapeOf(bed.shape)
-    .sizes.filter(({ name, reads }) => reads === 'length' && bed.sizes[name]!.value.gt(limit.value))
-    .map(({ name }) => showLength(bed.sizes[name]!.value, system))
+  return Object.entries(bed.sizes)
+    .filter(([name, { value }]) => name !== 'area' && name !== 'volume' && value.gt(limit.value))
+    .map(([, { value }]) => showLength(value, system))
 }
 
 function postcodeCaution(job: Job, table: RateTable): Noted[] {

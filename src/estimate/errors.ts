@@ -20,8 +20,8 @@ export function bedErrors(bed: Bed, table: RateTable, by: Measuring | null = nul
   const elasticities = shape.elasticities(values)
   let shared = 0
   let own = shape.ownError ** 2
-  shape.sizes.forEach(({ name, reads }, index) => {
-    const { sigma, rho } = sizeError(bed.sizes[name]!, reads === 'area' ? 2 : 1, bed, table, by)
+  Object.entries(bed.sizes).forEach(([name, size], index) => {
+    const { sigma, rho } = sizeError(size, name === 'area' ? 2 : 1, bed, table, by)
     shared += elasticities[index]! * sigma * Math.sqrt(rho)
     own += (elasticities[index]! * sigma) ** 2 * (1 - rho)
   })

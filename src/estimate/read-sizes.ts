@@ -1,6 +1,7 @@
 import type { ShapeName, Size } from './bed.ts'
-import { Decimal } from './decimal.ts'
+import { Decimal, zero } from './decimal.ts'
 import { readArea, readLength, readVolume } from './lengths.ts'
+import { entryOf, partList } from './lists.ts'
 import type { Reading, Understood } from './measure.ts'
 import type { RateTable } from './rate-table.ts'
 import { shapeOf } from './shape.ts'
@@ -19,6 +20,10 @@ export function readSizes(
   let carried: Understood | null = null
   for (const { name, reads } of shapeOf(shape).sizes) {
     const at = `${field}.${name}`
+    if (reads === 'lengths') {
+      Object.assign(sizes, readListed(name, fieldOf(told, name), at, table, found))
+      continue
+    }
     const typed = typedIn(fieldOf(told, name))
     if (carried && typed !== '') found.fault(at, 'fault.size-twice')
     const reading: Reading = typed === '' && carried ? otherHalf(carried) : readOne(reads, typed, table)
@@ -28,6 +33,48 @@ export function readSizes(
     if (reading.ok) sizes[name] = sizeOf(reading)
   }
   return finished(shape, sizes, carried, field, found)
+}
+
+/** More ordinates than anybody tapes along one bed. */
+const LONGEST_LIST = 100
+
+function readListed(name: string, sent: unknown, at: string, table: RateTable, found: Notes) {
+  const parts = Array.isArray(sent) ? sent.map(typedIn) : partList(typedIn(sent))
+  if (parts.length === 0) found.fault(at, 'fault.length-missing')
+  if (parts.length > LONGEST_LIST) found.fault(at, 'fault.list-long', { most: String(LONGEST_LIST) })
+  const sizes: Record<string, Size> = {}
+  const echoes: string[] = []
+  for (const [index, typed] of parts.slice(0, LONGEST_LIST).entries()) {
+    const reading = isNothing(typed) ? nothing : readOne('length', typed, table)
+    if (!reading.ok || reading.second) {
+      found.fault(
+        at,
+        reading.ok ? 'fault.length-unreadable' : reading.key,
+        reading.ok ? { typed } : reading.params,
+      )
+      return {}
+    }
+    sizes[entryOf(name, index)] = sizeOf(reading)
+    echoes.push(reading.echo.replace(/^= /, ''))
+  }
+  found.echoes[at] = `= ${echoes.join(', ')}`
+  return sizes
+}
+
+// A bed may begin and end in a point.
+const nothing: Understood = {
+  ok: true,
+  value: zero,
+  spread: null,
+  second: null,
+  about: false,
+  paced: false,
+  ambiguous: false,
+  echo: '0',
+}
+
+function isNothing(typed: string): boolean {
+  return /^0+([.,]0*)?\s*(ft|m|')?$/.test(typed)
 }
 
 function typedIn(sent: unknown): string {
@@ -66,7 +113,9 @@ function finished(
 ): Record<string, Size> | null {
   const asked = shapeOf(shape).sizes
   if (carried) found.fault(`${field}.${asked.at(-1)!.name}`, 'fault.size-twice')
-  if (carried || asked.some(({ name }) => !sizes[name])) return null
+  const given = ({ name, reads }: (typeof asked)[number]) =>
+    sizes[reads === 'lengths' ? entryOf(name, 0) : name]
+  if (carried || asked.some(one => !given(one))) return null
   const values = Object.fromEntries(Object.entries(sizes).map(([name, size]) => [name, size.value]))
   const wrong = shapeOf(shape).impossible(values)
   if (wrong) found.fault(`${field}.${wrong.size}`, wrong.key)

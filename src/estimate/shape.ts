@@ -5,10 +5,12 @@ import { circle } from './shapes/circle.ts'
 import { curvy } from './shapes/curvy.ts'
 import { halfCircle } from './shapes/half-circle.ts'
 import { lShape } from './shapes/l-shape.ts'
+import { offsets } from './shapes/offsets.ts'
 import { oval } from './shapes/oval.ts'
 import { plainArea } from './shapes/plain-area.ts'
 import { plainVolume } from './shapes/plain-volume.ts'
 import { quarterCircle } from './shapes/quarter-circle.ts'
+import { radii } from './shapes/radii.ts'
 import { rectangle } from './shapes/rectangle.ts'
 import { ring } from './shapes/ring.ts'
 import { strip } from './shapes/strip.ts'
@@ -16,18 +18,18 @@ import { threeSides } from './shapes/three-sides.ts'
 import { trapezoid } from './shapes/trapezoid.ts'
 import { triangle } from './shapes/triangle.ts'
 
-/** The sizes a shape is told by, in ft|m, ft²|m² or ft³|m³. */
+/** The sizes a shape is told by, in ft|m, ft²|m² or ft³|m³; of a list, each entry by itself, as 'offsets.0'. */
 export type Sizes = Record<string, Decimal>
 
 /** One shape a bed can have. */
 export interface Shape {
   /** What is asked for, in the order asked. */
-  sizes: readonly { name: string; reads: 'length' | 'area' | 'volume' }[]
+  sizes: readonly { name: string; reads: 'length' | 'area' | 'volume' | 'lengths' }[]
   /** In ft²|m². The depth, in ft|m, matters only where a volume was told. */
   area(sizes: Sizes, depth: Decimal): Decimal
   /** The outline that gets an edge, in ft|m; null where it isn't known. */
   edge(sizes: Sizes): Decimal | null
-  /** How strongly the area follows each size: size ÷ area × ∂area/∂size, in the order of sizes. */
+  /** How strongly the area follows each size: size ÷ area × ∂area/∂size, in the order of sizes, lists unfolded. */
   elasticities(sizes: Sizes): number[]
   /** A relative standard error of its own beside that of measuring: how roughly the shape describes a bed. */
   ownError: number
@@ -52,6 +54,8 @@ const shapes: Record<ShapeName, Shape> = {
   sides: threeSides,
   trapezoid,
   'l-shape': lShape,
+  offsets,
+  radii,
 }
 
 export function shapeOf(name: ShapeName): Shape {

@@ -3,8 +3,9 @@ import { commonScale, drawBed } from '../drawing/bed.ts'
 import { drawSwatch } from '../drawing/hatches.ts'
 import type { Bed, BedTold, Told } from '../estimate/bed.ts'
 import { showLength } from '../estimate/lengths.ts'
+import { listOf } from '../estimate/lists.ts'
 import { type Outline, outlineOf } from '../estimate/outline.ts'
-import { bedQuantities } from '../estimate/quantities.ts'
+import { bedQuantities, toldSizes } from '../estimate/quantities.ts'
 import type { LyingName, RateTable } from '../estimate/rate-table.ts'
 import { readTold } from '../estimate/read-beds.ts'
 import { shapeOf } from '../estimate/shape.ts'
@@ -80,6 +81,10 @@ function sketch(bed: Bed, table: RateTable, language: Language): Sketch {
 export function sizesInWords(bed: Bed, table: RateTable, language: Language): Record<string, string> {
   const system = unitSystem(table.units)
   const words = shapeOf(bed.shape).sizes.map(({ name, reads }) => {
+    if (reads === 'lengths') {
+      const list = listOf(toldSizes(bed), name)
+      return [name, list.map(value => showLength(value, system)).join(', ')]
+    }
     const { value } = bed.sizes[name]!
     if (reads === 'length') return [name, showLength(value, system)]
     if (reads === 'area') return [name, quantityInWords(value.toFixed(4), system.area, language)]

@@ -31,7 +31,7 @@ export interface MeasurePage {
   told: ({ view: BedView | null; typed: string } | null)[]
   usualDepths: string[]
   shapes: Choice[]
-  sizeFields: { size: string; text: string; shapes: string; unit: string }[]
+  sizeFields: { size: string; text: string; shapes: string; unit: string; list: boolean }[]
   finishes: Choice[]
   layings: Choice[]
   extras: { slug: string; text: string }[]
@@ -54,6 +54,9 @@ const SIZE_WORDS: Record<string, string> = {
   c: 'Third side',
   cutLength: 'Length of the corner cut out',
   cutWidth: 'Width of the corner cut out',
+  spacing: 'Spacing of the widths',
+  offsets: 'Widths, end to end',
+  radii: 'Peg to edge, at equal angles',
   area: 'Area',
   volume: 'Volume',
 }
@@ -138,11 +141,12 @@ function sizeFields(units: RateTable['units']): MeasurePage['sizeFields'] {
     length: { us: 'ft', metric: 'm' },
     area: { us: 'ft²', metric: 'm²' },
     volume: { us: 'ft³', metric: 'm³' },
+    lengths: { us: 'ft', metric: 'm' },
   }
   return Object.entries(SIZE_WORDS).map(([size, text]) => {
     const shapes = shapeNames.filter(shape => sizeNames(shape).includes(size))
     const { reads } = shapeOf(shapes[0]!).sizes.find(({ name }) => name === size)!
-    return { size, text, shapes: shapes.join(' '), unit: unitOf[reads][units] }
+    return { size, text, shapes: shapes.join(' '), unit: unitOf[reads][units], list: reads === 'lengths' }
   })
 }
 

@@ -1,0 +1,65 @@
+import { Decimal, pi, sumOf, two } from '../decimal.ts'
+import { listOf } from '../lists.ts'
+import type { Shape, Sizes } from '../shape.ts'
+import { pathNumber } from '../svg-path.ts'
+
+const FEWEST = 4
+
+/**
+ * A bed round a peg, by the distances to its edge at equal angles: pi times the mean of their squares. The square of
+ * their mean, which some sheets teach, falls short wherever the bed isn't a circle round the peg.
+ */
+export const radii: Shape = {
+  sizes: [{ name: 'radii', reads: 'lengths' }],
+  area: sizes => {
+    const squares = squaresOf(sizes)
+    return pi.times(sumOf(squares)).div(squares.length)
+  },
+  // The chords, lengthened as a circle is longer than the polygon in it.
+  edge: sizes => {
+    const all = listOf(sizes, 'radii')
+    const angle = two.times(pi).div(all.length)
+    const chords = all.map((one, at) => {
+      const next = all[(at + 1) % all.length]!
+      return one
+        .pow(2)
+        .plus(next.pow(2))
+        .minus(one.times(next).times(2).times(Decimal.cos(angle)))
+        .sqrt()
+    })
+    const half = angle.div(two)
+    return sumOf(chords).times(half).div(Decimal.sin(half))
+  },
+  elasticities: sizes => {
+    const squares = squaresOf(sizes)
+    const whole = sumOf(squares)
+    return squares.map(square => square.times(two).div(whole).toNumber())
+  },
+  ownError: 0,
+  impossible: sizes => {
+    const all = listOf(sizes, 'radii')
+    if (all.length < FEWEST) return { size: 'radii', key: 'fault.radii-few' }
+    return all.some(radius => radius.isZero()) ? { size: 'radii', key: 'fault.radii-zero' } : null
+  },
+  outline: sizes => {
+    const all = listOf(sizes, 'radii').map(Number)
+    const corners = all.map((radius, at) => {
+      const angle = (2 * Math.PI * at) / all.length - Math.PI / 2
+      return [radius * Math.cos(angle), radius * Math.sin(angle)] as const
+    })
+    const [left, top] = [Math.min(...corners.map(([x]) => x)), Math.min(...corners.map(([, y]) => y))]
+    const moved = corners.map(([x, y]) => [pathNumber(x - left), pathNumber(y - top)] as const)
+    return {
+      width: Math.max(...moved.map(([x]) => x)),
+      height: Math.max(...moved.map(([, y]) => y)),
+      path: `M${moved.map(([x, y]) => `${x} ${y}`).join('L')}Z`,
+      wall: null,
+      dimensions: [],
+      notional: false,
+    }
+  },
+}
+
+function squaresOf(sizes: Sizes): Decimal[] {
+  return listOf(sizes, 'radii').map(radius => radius.pow(2))
+}
