@@ -17,6 +17,7 @@ export const simpleShapes = [
 /** Every shape; those after the simple ones are for whoever measures on site, and for other programs. */
 export const shapeNames = [
   ...simpleShapes,
+  'circle-round',
   'half-circle',
   'quarter-circle',
   'sides',

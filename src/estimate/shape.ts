@@ -2,6 +2,7 @@ import type { ShapeName } from './bed.ts'
 import type { Decimal } from './decimal.ts'
 import type { Outline } from './outline.ts'
 import { circle } from './shapes/circle.ts'
+import { circleRound } from './shapes/circle-round.ts'
 import { curvy } from './shapes/curvy.ts'
 import { halfCircle } from './shapes/half-circle.ts'
 import { lShape } from './shapes/l-shape.ts'
@@ -49,6 +50,7 @@ const shapes: Record<ShapeName, Shape> = {
   ring,
   area: plainArea,
   volume: plainVolume,
+  'circle-round': circleRound,
   'half-circle': halfCircle,
   'quarter-circle': quarterCircle,
   sides: threeSides,

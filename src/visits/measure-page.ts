@@ -43,6 +43,7 @@ const SIZE_WORDS: Record<string, string> = {
   length: 'Length',
   width: 'Width',
   diameter: 'Across',
+  round: 'The distance round',
   radius: 'From the corner to the curve',
   base: 'One straight side',
   top: 'The side opposite',

@@ -55,6 +55,7 @@ function areaOf(shape: string, size: Record<string, number>): number {
   if (shape === 'oval') return (Math.PI / 4) * size.length! * size.width!
   if (shape === 'triangle') return (size.base! * size.height!) / 2
   if (shape === 'ring') return (Math.PI / 4) * (size.outer! ** 2 - size.inner! ** 2)
+  if (shape === 'circle-round') return size.round! ** 2 / (4 * Math.PI)
   if (shape === 'half-circle') return (Math.PI / 8) * size.diameter! ** 2
   if (shape === 'quarter-circle') return (Math.PI / 4) * size.radius! ** 2
   if (shape === 'sides') return triangleArea(size.a!, size.b!, size.c!)

@@ -31,7 +31,7 @@ test('the sheet offers the shapes that need a tape, and the homeowner’s form d
   await owner.post(`/queue/${number}/visit`).type('form').send(day).expect(303)
   const sheet = await owner.get(`/queue/${number}/measure`).expect(200)
   const form = await app.browser().get('/').expect(200)
-  for (const shape of ['half-circle', 'quarter-circle', 'sides', 'trapezoid', 'l-shape']) {
+  for (const shape of ['circle-round', 'half-circle', 'quarter-circle', 'sides', 'trapezoid', 'l-shape']) {
     expect(sheet.text).toContain(`value="${shape}"`)
     expect(form.text).not.toContain(`value="${shape}"`)
   }

@@ -1,0 +1,14 @@
+import { pi } from '../decimal.ts'
+import type { Shape } from '../shape.ts'
+import { circle } from './circle.ts'
+
+// Where a trunk or a pond stands in the middle, the tape goes round.
+export const circleRound: Shape = {
+  sizes: [{ name: 'round', reads: 'length' }],
+  area: ({ round }) => round!.times(round!).div(pi).div(4),
+  edge: ({ round }) => round!,
+  elasticities: () => [2],
+  ownError: 0,
+  impossible: () => null,
+  outline: ({ round }) => ({ ...circle.outline({ diameter: round!.div(pi) })!, dimensions: [] }),
+}
