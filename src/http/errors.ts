@@ -32,7 +32,7 @@ export class Conflict extends Refusal {
 export function answerErrors(app: FastifyInstance): void {
   app.setNotFoundHandler((request, reply) => answer(request, reply, new NotFound()))
   app.setErrorHandler<FastifyError | Refusal>((error, request, reply) => {
-    const refusal = refusalOf(error)
+    const refusal = refusalOf(error, request)
     if (!refusal) request.log.error({ err: error }, 'fault')
     return answer(request, reply, refusal)
   })
@@ -48,8 +48,10 @@ export function answerBadAddress(_error: FastifyError, _request: FastifyRequest,
     .send(`${t('en', 'error.400')}\n`)
 }
 
-function refusalOf(error: FastifyError | Refusal): Refusal | null {
+function refusalOf(error: FastifyError | Refusal, request: FastifyRequest): Refusal | null {
   if (error instanceof Refusal) return error
+  // The time ran out on a body that never came, not on our work.
+  if (error.code === 'FST_ERR_HANDLER_TIMEOUT' && !request.raw.complete) return new Refusal(408, 'error.408')
   const status = error.statusCode ?? 500
   if (status < 400 || status > 499) return null
   const known = [400, 403, 404, 405, 408, 413, 414, 415, 429]
