@@ -10,6 +10,7 @@ export function moneyInWords(
   const format = formatFor(LOCALES[language], {
     style: 'currency',
     currency,
+    currencyDisplay: 'narrowSymbol',
     trailingZeroDisplay: whole ? 'stripIfInteger' : 'auto',
   })
   return format.format(amount as `${number}`)

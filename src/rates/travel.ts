@@ -20,10 +20,17 @@ export function readTravel(fields: FormFields): RateTable['travel'] {
   return zones
 }
 
+// Spaces part ZIPs, but belong into a postcode such as 'SW1A 2AA' or '114 55'.
+function apart(part: string): string[] {
+  const words = part.trim().split(/\s+/)
+  return words.every(word => /^(\d{4,}|\d+\*)$/.test(word)) ? words : [part]
+}
+
 function readPostcodes(fields: FormFields, name: string, seen: Set<string>): string[] {
   const written = fields
     .text(name)
     .split(/[,;\n\r]+/)
+    .flatMap(apart)
     .map(part => part.trim().toUpperCase().replace(/\s+/g, ' '))
     .filter(Boolean)
   const odd = written.find(postcode => !POSTCODE.test(postcode))
