@@ -33,7 +33,7 @@ export const cautionsEs: Record<keyof typeof cautionsEn, string> = {
   'caution.clearance':
     'No se pone nada contra los troncos ni las paredes: una parte de la pared (un consejo es {figure}) queda a la vista. Su empresa de control de plagas o la oficina de extensión puede decirle qué corresponde.',
   'caution.payload':
-    'Unas {weight} mojado. Lo que un camión puede cargar está en la placa de su puerta; decide el conductor.',
+    'Cerca de {weight} mojado. Lo que un camión puede cargar está en la placa de su puerta; decide el conductor.',
   'caution.digging':
     'Cortar un borde es cavar: llame antes de cavar, para que el servicio público marque sus líneas. Las reglas cambian de un estado a otro.',
 }

@@ -38,7 +38,7 @@ export const es: typeof en = {
   'range.promise': 'Unos {of} de cada 10 trabajos descritos como el suyo deberían quedar dentro.',
   'range.minimum': 'Los trabajos pequeños cuestan nuestro mínimo, {minimum}, y aquí eso es lo que decide.',
   'range.holds': 'Lo que incluye',
-  'range.holds-beds': 'Unas {volume} de material para {area} de macizos, entregado y colocado',
+  'range.holds-beds': 'Cerca de {volume} de material para {area} de macizos, entregado y colocado',
   'range.holds-travel': 'Traslado a {postcode}, {charge}',
   'range.leaves-out': 'Lo que no incluye',
   'range.leaves-tax': 'El impuesto sobre las ventas, donde corresponda',
