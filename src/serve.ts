@@ -14,6 +14,7 @@ import { type BackgroundWork, startBackgroundWork } from './mail/jobs.ts'
 import { takeUpWork } from './mail/worker.ts'
 
 const GRACE = 10_000
+const SWEEP = 200
 const SAYS_ENOUGH = ['EACCES', 'EADDRNOTAVAIL', 'ENOSPC', 'ENOTDIR', 'EPERM', 'EROFS']
 
 /** What has to be open before a page can be answered. */
@@ -72,7 +73,10 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
 /** Lets the requests under way finish, for 10 s at most: one half sent would hold it open for ever. */
 export async function closeServer(server: FastifyInstance): Promise<void> {
   const grace = setTimeout(() => server.server.closeAllConnections(), GRACE)
+  // Node ends only those that are idle as the closing begins; one that was opened just then would be waited for.
+  const sweep = setInterval(() => server.server.closeIdleConnections(), SWEEP)
   await server.close()
+  clearInterval(sweep)
   clearTimeout(grace)
 }
 

@@ -46,7 +46,8 @@ test('SIGTERM under load loses nothing that was acknowledged, and ends it in tim
   const asked = performance.now()
   bedwright.child.kill('SIGTERM')
   expect(await bedwright.ended()).toBe(0)
-  expect(performance.now() - asked).toBeLessThan(10_000)
+  // Ten seconds of grace for whoever is being answered, and the closing of what is behind.
+  expect(performance.now() - asked).toBeLessThan(15_000)
   await Promise.all(senders)
   // 503 is what a connection gets that was open already when the stop began.
   expect(otherAnswers.filter(status => status !== 503)).toEqual([])
