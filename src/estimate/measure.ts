@@ -69,7 +69,7 @@ function understand(scanner: Scanner, dialect: Dialect): Meaning | null {
   const first = takeAmount(scanner, dialect)
   if (!first) return null
   const upTo = takeNext(scanner, toWord, dialect)
-  const by = takeNext(scanner, byWord, dialect)
+  const by = dialect.kind === 'length' ? takeNext(scanner, byWord, dialect) : null
   const about = take(scanner, aboutAfter) !== null || aboutAtStart
   if (!atEnd(scanner)) return null
   const unit = unitOf(upTo) ?? unitOf(by) ?? dialect.bare
@@ -105,7 +105,7 @@ function takeAmount(scanner: Scanner, dialect: Dialect): Amount | null {
       scanner.at = start
       break
     }
-    amount.doubtful ||= joint === '-' && next.unit === null
+    amount.doubtful ||= next.unit === null && (joint === '-' || overflows(last, next))
     amount.parts.push(next)
     last = next
   }
@@ -121,6 +121,11 @@ function takePart(scanner: Scanner, dialect: Dialect): Part | null {
 function continues(last: Part, next: Part, joint: string): boolean {
   if (next.unit) return next.unit.size.lt(last.unit!.size) && next.unit.name !== 'pace'
   return joint === '' || (joint === '-' && last.unit!.name === 'ft' && next.value.lt(12))
+}
+
+// 12'15: more inches than a foot has.
+function overflows(last: Part, next: Part): boolean {
+  return next.value.times(last.unit!.follows!).gte(last.unit!.size)
 }
 
 function unitOf(amount: Amount | null): TypedUnit | null {

@@ -47,7 +47,7 @@ const cubicYard = '0.764554857984'
 export const areaUnits: TypedUnit[] = [
   unit(
     'ft2',
-    word('sq(?:uare)?\\.? ?(?:feet|foot|ft)|ft ?\\^?2|feet ?\\^?2|sf|pies? cuadrados?|pies?2'),
+    word('sq(?:uare)?\\.? ?(?:feet|foot|ft)|ft ?\\^?2|feet ?\\^?2|sf|pies? cuadrados?|pies? ?\\^?2'),
     squareFoot,
   ),
   unit('yd2', word('sq(?:uare)?\\.? ?(?:yards?|yds?)|yd ?\\^?2|yardas? cuadradas?'), squareYard),
@@ -56,7 +56,7 @@ export const areaUnits: TypedUnit[] = [
 ]
 
 export const volumeUnits: TypedUnit[] = [
-  unit('ft3', word('cu(?:bic)?\\.? ?(?:feet|foot|ft)|ft ?\\^?3|cf|pies? cubicos?|pies?3'), cubicFoot),
+  unit('ft3', word('cu(?:bic)?\\.? ?(?:feet|foot|ft)|ft ?\\^?3|cf|pies? cubicos?|pies? ?\\^?3'), cubicFoot),
   unit(
     'yd3',
     word('cu(?:bic)?\\.? ?(?:yards?|yds?)|yds? ?\\^?3|cy|yardas? cubicas?|yards?|yds?|yardas?'),

@@ -26,7 +26,7 @@ export interface Scanner {
   at: number
 }
 
-/** Starts reading: curly quotes, primes, dashes, one-sign fractions, odd spaces and accents made plain. */
+/** Starts reading: curly quotes, primes, dashes, one-sign fractions, raised figures, odd spaces and accents made plain. */
 export function scan(typed: string): Scanner {
   const plain = typed
     .replace(/[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]/g, sign => ` ${fractions[sign]}`)
@@ -35,6 +35,7 @@ export function scan(typed: string): Scanner {
     .replace(/[×✕*]/g, 'x')
     .replace(/[‐‑‒–—−]/g, '-')
     .replace(/⁄/g, '/')
+    .replace(/[⁰¹²³⁴-⁹]/g, sign => `^${sign}`)
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
     .replace(/''/g, '"')
@@ -63,11 +64,11 @@ export interface TypedNumber {
   digits: string
 }
 
-const mixed = /(\d+)(?: |-)(\d+)\/(\d+)/y
+const mixed = /(\d+)(?:[ -]| (?:and|y|&) ?)(\d+)\/(\d+)/y
 const fraction = /(\d+)\/(\d+)/y
 const plain = /\d[\d.,]*|[.,]\d+/y
 
-/** Takes a number: 12, 12.5, 3,8, 1,200, 12 1/2, 12-1/2, 1/2. */
+/** Takes a number: 12, 12.5, 3,8, 1,200, 12 1/2, 12-1/2, 12 and 1/2, 1/2. */
 export function takeNumber(scanner: Scanner): TypedNumber | null {
   const start = scanner.at
   const number = takeFraction(scanner) ?? takePlain(scanner)

@@ -73,7 +73,7 @@ async function requireOpenRates(deps: Deps): Promise<RateTable> {
 }
 
 function isJson(request: FastifyRequest): boolean {
-  return (request.headers['content-type'] ?? '').startsWith('application/json')
+  return (request.headers['content-type'] ?? '').toLowerCase().startsWith('application/json')
 }
 
 function answerJson(request: FastifyRequest, reply: FastifyReply, body: unknown, table: RateTable) {

@@ -178,3 +178,13 @@ test('the finishes are listed with their depths', async () => {
     depth: { least: '2', usual: '3', greatest: '4', unit: 'in' },
   })
 })
+
+// RFC 9110, 8.3.1: the name of a media type is the same in capitals.
+test('a program may write its media type in capitals', async () => {
+  const answer = await app
+    .browser()
+    .post('/ballpark')
+    .set('Content-Type', 'Application/JSON')
+    .send(JSON.stringify(told(bedTold())))
+  expect([answer.status, answer.body.area]).toEqual([200, { value: '100.0000', unit: 'ft2' }])
+})
