@@ -26,6 +26,8 @@ export const faultsEn = {
   'fault.radii-zero': 'No distance to the edge can be 0.',
   'fault.list-long': 'At most {most} figures in one list.',
   'fault.sides': 'These three sides can’t meet: the longest must be shorter than the other two together.',
+  'fault.sides-flat':
+    'This triangle is too flat to be measured by its sides: choose “Triangle”, and give a side and how far it is straight across from there.',
   'fault.cut-length': 'The corner cut out must be shorter than the whole length.',
   'fault.cut-width': 'The corner cut out must be narrower than the whole width.',
   'fault.ring-inner': 'The inner distance across must be smaller than the outer one.',
@@ -74,6 +76,8 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
   'fault.radii-zero': 'Ninguna distancia al borde puede ser 0.',
   'fault.list-long': 'Como máximo {most} cifras en una lista.',
   'fault.sides': 'Estos tres lados no se juntan: el más largo debe medir menos que los otros dos juntos.',
+  'fault.sides-flat':
+    'Este triángulo es demasiado plano para medirlo por sus lados: elija «Triángulo» y dé un lado y la distancia en línea recta desde él.',
   'fault.cut-length': 'La esquina recortada debe ser más corta que el largo total.',
   'fault.cut-width': 'La esquina recortada debe ser más estrecha que el ancho total.',
   'fault.ring-inner': 'El diámetro interior debe ser menor que el exterior.',

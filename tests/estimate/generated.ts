@@ -21,7 +21,7 @@ export const shaped: fc.Arbitrary<Pick<BedTold, 'shape' | 'sizes'>> = fc.oneof(
   fc.record({ shape: fc.constant('quarter-circle'), sizes: fc.record({ radius: length(3, 20) }) }),
   fc.record({
     shape: fc.constant('sides'),
-    sizes: fc.record({ a: length(11, 20), b: length(11, 20), c: length(10, 20) }),
+    sizes: fc.record({ a: length(14, 20), b: length(14, 20), c: length(11, 20) }),
   }),
   fc.record({
     shape: fc.constant('trapezoid'),

@@ -128,6 +128,7 @@ describe('faults', () => {
     [{ shape: 'ring', sizes: { outer: '5', inner: '5' } }, ['beds.0.sizes.inner fault.ring-inner']],
     [{ shape: 'sides', sizes: { a: '3', b: '9', c: '5' } }, ['beds.0.sizes.b fault.sides']],
     [{ shape: 'sides', sizes: { a: '3', b: '8', c: '5' } }, ['beds.0.sizes.b fault.sides']],
+    [{ shape: 'sides', sizes: { a: '10', b: '10', c: '17.1' } }, ['beds.0.sizes.c fault.sides-flat']],
     [
       { shape: 'l-shape', sizes: { length: '9', width: '6', cutLength: '9', cutWidth: '2' } },
       ['beds.0.sizes.cutLength fault.cut-length'],

@@ -69,6 +69,18 @@ describe('against 100,000 independent draws that redraw every size, the promise 
     holds(beds, table, 400)
   })
 
+  // The flattest triangle that is taken.
+  it.each(['tape', 'paces'])('for a flat triangle by its sides, by %s', measuredBy => {
+    holds([toldBed({ shape: 'sides', sizes: { a: '10', b: '10', c: '17' }, measuredBy })], table, 450)
+  })
+
+  it('except for a flat triangle by eye, which falls short by less than 5 points', () => {
+    const flat = toldBed({ shape: 'sides', sizes: { a: '10', b: '10', c: '17' }, measuredBy: 'eye' })
+    const { inside } = shareInside([flat], table, 460)
+    expect(inside).toBeGreaterThan(0.75)
+    expect(inside).toBeLessThan(0.785)
+  })
+
   // A bed's own error stops at 0.3, so that no bed can make a job cheaper; a narrow ring by eye is less sure than that.
   it('except for a narrow ring by eye, which falls short by less than 5 points', () => {
     const ring = toldBed({ shape: 'ring', sizes: { outer: '8', inner: '5' }, measuredBy: 'eye' })
