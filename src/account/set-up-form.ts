@@ -1,5 +1,6 @@
 import type { Units } from '../db/schema.ts'
-import { type RateTable, rateTableSchema } from '../estimate/rate-table.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+import { rateTableSchema } from '../estimate/rate-table-schema.ts'
 import { starterExtras, starterFinishes, starterTable } from '../estimate/starter.ts'
 import { t } from '../language/catalogue.ts'
 import { type Errors, FormFields, readHandful } from '../rates/form.ts'

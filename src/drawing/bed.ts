@@ -38,10 +38,11 @@ export interface BedDrawing {
 export function drawBed(outline: Outline, options: BedDrawing): string {
   const { id, hatch, unit = 'ft' } = options
   const fit = fitOutline(outline, options.sizes)
-  const scale = Math.max(
+  const wanted = Math.max(
     Math.min(options.scale ?? fit.scale, fit.scale),
     Math.min(fit.scale, SMALLEST / longest(outline)),
   )
+  const scale = Math.min(wanted, fit.room(wanted))
   const lines = fit.place(scale)
   const box = boxOf(outline, lines, fit, scale)
   const at = ([x, y]: Point): Point => [box.left + x * scale, box.top + y * scale]
@@ -75,6 +76,8 @@ interface Fit {
   walls: Record<Side, number>
   /** The dimension lines at a scale: an inside one whose figure has no room there moves out. */
   place(scale: number): Labelled[]
+  /** The largest scale at which the lines as they stand at a scale have their room. */
+  room(scale: number): number
 }
 
 function fitOutline(outline: Outline, sizes: Record<string, string>): Fit {
@@ -88,8 +91,9 @@ function fitOutline(outline: Outline, sizes: Record<string, string>): Fit {
     const beside = roomBeside('left', lines, walls.left) + roomBeside('right', lines, walls.right)
     return Math.min((WIDTH - beside) / outline.width, TALLEST / outline.height)
   }
+  const room = (scale: number) => scaleFor(place(scale))
   const first = scaleFor(labelled)
-  return { scale: Math.min(first, scaleFor(place(first))), walls, place }
+  return { scale: Math.min(first, room(first)), walls, place, room }
 }
 
 function moveOut(line: Labelled, width: number, scale: number): Labelled {

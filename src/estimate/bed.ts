@@ -42,17 +42,37 @@ export interface Lying {
   s: Decimal
 }
 
+/** Something in a bed that isn't dressed, as a tree pit, a slab or a drain: count of them alike. */
+export interface CutOut {
+  shape: 'rectangle' | 'circle' | 'area'
+  sizes: Record<string, Size>
+  count: number
+}
+
+/** Whether the depth is the target less what lies there, or the whole of it. */
+export type Work = 'top-up' | 'new'
+
 /** A bed as understood. depth in in|cm; usual: no depth was told, so it is the finish's own. */
 export interface Bed {
   shape: ShapeName
   sizes: Record<string, Size>
+  cutOuts: CutOut[]
   count: number
   measuredBy: Measuring
   planted: Planted
   lying: Lying
+  work: Work
   finish: Finish
   depth: Decimal
   usual: boolean
+  /** How much of its outline gets no edge, as along a wall, in ft|m. */
+  noEdge: Decimal
+  /** From the heap to the bed, in ft|m. */
+  carry: Decimal
+  /** Stairs on the way. */
+  stairs: number
+  /** Extras of this bed alone, besides those of the whole job. */
+  extras: Extra[]
   told: BedTold
 }
 
@@ -72,6 +92,13 @@ export interface BedTold {
   lying: string
   finish: string
   depth: string
+  /** What follows is left out where nothing was said. */
+  work?: string
+  cutOuts?: string
+  noEdge?: string
+  carry?: string
+  stairs?: string
+  extras?: string[]
 }
 
 export interface Told {

@@ -22,3 +22,8 @@ export function roundToCent(amount: Decimal): Decimal {
 export function sumOf(parts: Decimal[]): Decimal {
   return [...parts].sort((a, b) => a.comparedTo(b)).reduce((sum, part) => sum.plus(part), zero)
 }
+
+/** What stands half way between a lower and an upper figure. */
+export function middleOf(span: { lower: string; upper: string }): Decimal {
+  return new Decimal(span.lower).plus(span.upper).div(two)
+}

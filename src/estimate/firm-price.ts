@@ -1,7 +1,8 @@
 import type { Job } from './bed.ts'
-import { cents, Decimal, one, sumOf } from './decimal.ts'
-import { extraQuantity, extrasOf, type PriceLine, priceLines, totalOf } from './price-lines.ts'
-import { type JobQuantities, jobQuantities } from './quantities.ts'
+import { cents, Decimal, middleOf, one, sumOf } from './decimal.ts'
+import { extraQuantity, extrasOf } from './extras.ts'
+import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
+import { allowanceOf, type JobQuantities, jobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
 import { type Q, quantity, unitSystem } from './units.ts'
 
@@ -47,10 +48,11 @@ export function workOutPrice(job: Job, table: RateTable): Price {
 
 function crewHoursOf(job: Job, quantities: JobQuantities, table: RateTable): Price['crewHours'] {
   const { volumesPerBulk } = unitSystem(table.units)
-  const spread = quantities.inPlace.times(table.crewHoursPerVolume).div(volumesPerBulk)
+  const slowed = sumOf(quantities.finishes.map(finish => finish.slowed))
+  const spread = slowed.times(middleOf(table.labour.spread)).div(volumesPerBulk)
   const extras = extrasOf(job, table).map(extra => {
-    const { units, unitsPer } = extraQuantity(extra, quantities, table)
-    return { task: extra.slug, hours: units.times(extra.crewHours).div(unitsPer).toFixed(2) }
+    const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
+    return { task: extra.slug, hours: units.times(middleOf(extra.crewHours)).div(unitsPer).toFixed(2) }
   })
   return [{ task: 'spread', hours: spread.toFixed(2) }, ...extras]
 }
@@ -60,7 +62,7 @@ export function volumesToOrder(quantities: JobQuantities, table: RateTable) {
   const { volumesPerBulk } = unitSystem(table.units)
   return quantities.finishes.map(({ finish, inPlace }) => ({
     finish,
-    volume: inPlace.times(one.plus(table.allowance)).div(volumesPerBulk),
+    volume: inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk),
   }))
 }
 

@@ -49,6 +49,8 @@ function candidatesOf(bed: Bed, index: number, table: RateTable): Candidate[] {
     ...(now.shared > errors.shared || now.own > errors.own
       ? [{ what: 'sizes', bed: index, errors } as const]
       : []),
-    ...(bed.lying.s.gt(lyingError) ? [{ what: 'lying', bed: index, lyingError } as const] : []),
+    ...(bed.work === 'top-up' && bed.lying.s.gt(lyingError)
+      ? [{ what: 'lying', bed: index, lyingError } as const]
+      : []),
   ]
 }

@@ -1,5 +1,6 @@
 import type { Job } from './bed.ts'
-import { cents, Decimal, roundToCent, sumOf, two, zero } from './decimal.ts'
+import { cents, Decimal, middleOf, roundToCent, sumOf, zero } from './decimal.ts'
+import { extraQuantity, extrasOf } from './extras.ts'
 import type { JobQuantities } from './quantities.ts'
 import type { Extra, RateTable } from './rate-table.ts'
 import { travelCharge } from './travel.ts'
@@ -23,7 +24,7 @@ export function priceLines(job: Job, quantities: JobQuantities, table: RateTable
   const lines = [
     ...installed,
     ...sizeLine(totalOf(installed), quantities, table),
-    ...extrasOf(job, table).map(extra => extraLine(extra, quantities, table)),
+    ...extrasOf(job, table).map(extra => extraLine(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
   const missing = new Decimal(cents(table.minimumCharge)).minus(totalOf(lines))
@@ -43,7 +44,7 @@ function finishLines(quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { bulk, volumesPerBulk } = unitSystem(table.units)
   const tier = tierOf(quantities.inPlace.div(volumesPerBulk), table)
   return quantities.finishes.map(({ finish, inPlace }) => {
-    const rate = middle(finish.rates[tier]!)
+    const rate = middleOf(finish.rates[tier]!)
     return {
       kind: 'finish',
       slug: finish.slug,
@@ -61,8 +62,8 @@ function sizeLine(own: Decimal, quantities: JobQuantities, table: RateTable): Pr
   const volume = quantities.inPlace.div(volumesPerBulk)
   const larger = table.tiers.slice(tierOf(volume, table)).map(from => {
     const column = table.tiers.indexOf(from) + 1
-    const rates = quantities.finishes.map(({ finish }) => middle(finish.rates[column]!))
-    const lowest = Decimal.min(...table.finishes.map(finish => middle(finish.rates[column]!)))
+    const rates = quantities.finishes.map(({ finish }) => middleOf(finish.rates[column]!))
+    const lowest = Decimal.min(...table.finishes.map(finish => middleOf(finish.rates[column]!)))
     const dressed = sumOf(quantities.finishes.map(({ inPlace }, index) => inPlace.times(rates[index]!)))
     const short = volumesPerBulk.times(from).minus(quantities.inPlace)
     const total = dressed.plus(short.times(lowest)).div(volumesPerBulk)
@@ -72,42 +73,11 @@ function sizeLine(own: Decimal, quantities: JobQuantities, table: RateTable): Pr
   return saved.lt(0) ? [plainLine('size', saved)] : []
 }
 
-/** The extras of the job, each once, in the order of the rate table. */
-export function extrasOf(job: Job, table: RateTable): Extra[] {
-  const asked = new Set(job.extras.map(extra => extra.slug))
-  return table.extras.filter(extra => asked.has(extra.slug))
-}
-
-function extraLine(extra: Extra, quantities: JobQuantities, table: RateTable): PriceLine {
-  const { shown, units, unitsPer } = extraQuantity(extra, quantities, table)
-  const rate = middle(extra)
+function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine {
+  const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
+  const rate = middleOf(extra)
   const amount = cents(units.times(rate).div(unitsPer))
   return { kind: 'extra', slug: extra.slug, quantity: shown, rate: money(rate), amount }
-}
-
-/** How much of an extra there is: units ÷ unitsPer is what its rate and its crew hours are multiplied by. */
-export function extraQuantity(
-  extra: Extra,
-  quantities: JobQuantities,
-  table: RateTable,
-): { shown: Q | null; units: Decimal; unitsPer: Decimal } {
-  const { length, area, bulk, volumesPerBulk } = unitSystem(table.units)
-  const once = new Decimal(1)
-  const of = (units: Decimal, shown: Q | null, unitsPer = once) => ({ shown, units, unitsPer })
-  switch (extra.per) {
-    case 'job':
-      return of(once, null)
-    case 'bed':
-      return of(new Decimal(quantities.bedCount), { value: String(quantities.bedCount), unit: 'bed' })
-    case 'area':
-      return of(quantities.area, quantity(quantities.area, area))
-    case 'edge':
-      return of(quantities.edge, quantity(quantities.edge, length))
-    case 'volume':
-      return of(quantities.inPlace, quantity(quantities.inPlace.div(volumesPerBulk), bulk), volumesPerBulk)
-    default:
-      return extra.per satisfies never
-  }
 }
 
 function travelLine(job: Job, table: RateTable): PriceLine[] {
@@ -117,10 +87,6 @@ function travelLine(job: Job, table: RateTable): PriceLine[] {
 
 function plainLine(kind: PriceLine['kind'], amount: Decimal): PriceLine {
   return { kind, slug: null, quantity: null, rate: null, amount: cents(amount) }
-}
-
-function middle(rate: { lower: string; upper: string }): Decimal {
-  return new Decimal(rate.lower).plus(rate.upper).div(two)
 }
 
 function money(rate: Decimal): string {

@@ -1,33 +1,55 @@
 import type { Bed, Job } from './bed.ts'
+import { cutOutArea } from './cut-outs.ts'
 import { Decimal, one, sumOf, zero } from './decimal.ts'
+import { slownessOf } from './labour/slowness.ts'
 import type { Finish, RateTable } from './rate-table.ts'
-import { type Sizes, shapeOf } from './shape.ts'
-import { type UnitSystem, unitSystem } from './units.ts'
+import { type Sizes, shapeOf, valuesOf } from './shape.ts'
+import { unitSystem } from './units.ts'
 
-/** One bed's figures as told: area in ft²|m², edge in ft|m (null where unknown), inPlace in ft³|m³. */
+/**
+ * One bed's figures as told: area in ft²|m² without its cut-outs, edge in ft|m without what gets none (null where
+ * unknown), inPlace and lying (the old material, loose on the truck) in ft³|m³.
+ */
 export interface BedQuantities {
   area: Decimal
   edge: Decimal | null
   inPlace: Decimal
+  lying: Decimal
+}
+
+/** What a finish takes, in ft³|m³: in place, and slowed, the volume that would take as long with nothing in the way. */
+export interface FinishQuantities {
+  finish: Finish
+  inPlace: Decimal
+  slowed: Decimal
 }
 
 /** A whole job's figures, every bed counted; finishes in the order of the rate table. */
 export interface JobQuantities {
   beds: BedQuantities[]
-  bedCount: number
   area: Decimal
-  edge: Decimal
   inPlace: Decimal
-  finishes: { finish: Finish; inPlace: Decimal }[]
+  finishes: FinishQuantities[]
 }
 
 export function toldSizes(bed: Bed): Sizes {
-  return Object.fromEntries(Object.entries(bed.sizes).map(([name, size]) => [name, size.value]))
+  return valuesOf(bed.sizes)
 }
 
-/** The depth to add, in in|cm: the target less what lies there, never below the thinnest top-up. */
+/** The depth to add, in in|cm: the target less what stays lying there, never below the finish's thinnest top-up. */
 export function addedDepth(bed: Bed, table: RateTable): Decimal {
-  return Decimal.max(table.thinnestTopUp, bed.depth.minus(Decimal.max(0, bed.lying.m)))
+  const lying = bed.work === 'new' ? zero : Decimal.max(0, bed.lying.m)
+  return Decimal.max(thinnestOf(bed.finish, table), bed.depth.minus(lying))
+}
+
+/** The thinnest layer, in in|cm, that is ever added. */
+export function thinnestOf(finish: Finish, table: RateTable): string {
+  return finish.thinnestTopUp ?? table.thinnestTopUp
+}
+
+/** The allowance for settling and loss, as a share of the volume in place. */
+export function allowanceOf(finish: Finish, table: RateTable): string {
+  return finish.allowance ?? table.allowance
 }
 
 /** One bed's quantities. A told volume is taken as it is: it was what the bed took, plants and layer included. */
@@ -35,14 +57,16 @@ export function bedQuantities(bed: Bed, table: RateTable): BedQuantities {
   const system = unitSystem(table.units)
   const shape = shapeOf(bed.shape)
   const sizes = toldSizes(bed)
-  const area = shape.area(sizes, bed.depth.div(system.depthsPerLength))
+  const whole = shape.area(sizes, bed.depth.div(system.depthsPerLength))
+  const area = bed.cutOuts.length === 0 ? whole : whole.minus(cutOutArea(bed.cutOuts))
   const edge = shape.edge(sizes)
-  return { area, edge, inPlace: sizes.volume ?? volumeInPlace(area, bed, table, system) }
-}
-
-function volumeInPlace(area: Decimal, bed: Bed, table: RateTable, system: UnitSystem): Decimal {
-  const open = one.minus(table.planted[bed.planted])
-  return area.times(open).times(addedDepth(bed, table)).div(system.depthsPerLength)
+  const open = area.times(one.minus(table.planted[bed.planted])).div(system.depthsPerLength)
+  return {
+    area,
+    edge: edge?.minus(bed.noEdge) ?? null,
+    inPlace: sizes.volume ?? open.times(addedDepth(bed, table)),
+    lying: open.times(Decimal.max(0, bed.lying.m)),
+  }
 }
 
 export function jobQuantities(job: Job, table: RateTable): JobQuantities {
@@ -51,19 +75,28 @@ export function jobQuantities(job: Job, table: RateTable): JobQuantities {
     sumOf(beds.map((bed, index) => figure(bed).times(job.beds[index]!.count)))
   return {
     beds,
-    bedCount: job.beds.reduce((sum, bed) => sum + bed.count, 0),
     area: counted(bed => bed.area),
-    edge: counted(bed => bed.edge ?? zero),
     inPlace: counted(bed => bed.inPlace),
-    finishes: finishesOf(job, table).map(finish => ({
-      finish,
-      inPlace: sumOf(
-        beds.flatMap((bed, index) => {
-          const { count, finish: dressed } = job.beds[index]!
-          return dressed.slug === finish.slug ? [bed.inPlace.times(count)] : []
-        }),
-      ),
-    })),
+    finishes: finishesOf(job, table).map(finish => finishQuantities(finish, beds, job, table)),
+  }
+}
+
+function finishQuantities(
+  finish: Finish,
+  beds: BedQuantities[],
+  job: Job,
+  table: RateTable,
+): FinishQuantities {
+  const volumes = beds.flatMap(({ inPlace }, index) => {
+    const bed = job.beds[index]!
+    if (bed.finish.slug !== finish.slug) return []
+    const volume = inPlace.times(bed.count)
+    return [{ volume, slowed: volume.times(slownessOf(bed, table)) }]
+  })
+  return {
+    finish,
+    inPlace: sumOf(volumes.map(({ volume }) => volume)),
+    slowed: sumOf(volumes.map(({ slowed }) => slowed)),
   }
 }
 

@@ -20,8 +20,8 @@ export function spreadsOf(
   table: RateTable,
 ): (change?: Change) => Spread {
   const made = draws()
-  const depthsOf = depthsOver(made, Number(table.thinnestTopUp))
-  const pricing = pricingOf(job, quantities, table, made)
+  const depthsOf = depthsOver(made)
+  const pricing = pricingOf(job, table, made)
   const told = scenarioFinishes(job, quantities, table)
   const left = outside(table.promise)
   const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))

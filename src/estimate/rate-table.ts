@@ -1,4 +1,6 @@
-import { z } from 'zod'
+import type { Name } from './names.ts'
+import type { ExtraPack, Pack } from './packs/pack.ts'
+import type { Tax } from './tax/tax.ts'
 
 export type Measuring = 'tape' | 'paces' | 'eye'
 export type Planted = 'open' | 'half' | 'full'
@@ -18,35 +20,102 @@ export const cautionCodes = [
   'digging',
 ] as const
 
-/** What a thing is called, in each language of the pages. */
-export interface Name {
-  en: string
-  es: string
+/** A lower and an upper figure: every scenario of a ballpark stands somewhere between, a firm price in the middle. */
+export interface Span {
+  lower: string
+  upper: string
 }
 
-/** One way to dress a bed. Depths in in|cm; rates and costs per yd³|m³; densityWet in lb per yd³ | kg per m³. */
+/** One way to dress a bed. Depths in in|cm; rates and costs per yd³|m³; densities in lb per yd³ | kg per m³. */
 export interface Finish {
   slug: string
   name: Name
   depth: { least: string; usual: string; greatest: string }
   hatch: Hatch
   swatch: string
-  rates: { lower: string; upper: string }[]
-  soldBy: 'volume' | 'bale' | 'weight'
+  /** At installed rates, one for each size of job; or at what material and laying cost, and a margin on them. */
+  pricedBy: 'rate' | 'cost'
+  rates: Span[]
+  /** Per yd³|m³ to order, where no ways to buy it are listed; null while it isn't known. */
   materialCost: string | null
+  packs: Pack[]
+  /** The one way to buy it that is taken, 'bag-2:collected'; null takes the cheapest. */
+  pinned: string | null
+  densityDry: string | null
   densityWet: string | null
+  /** Its own figures instead of the table's; null where it has none. */
+  thinnestTopUp: string | null
+  allowance: string | null
+  /** The part of its price that is shown as material, where tax makes the owner show laying apart; null: not apart. */
+  materialShare: string | null
   cautions: string[]
 }
 
+/** What an extra is counted by: 'lying' is the old material to take out, in yd³|m³ as it lies loose on the truck. */
+export const extraUnits = ['job', 'bed', 'area', 'edge', 'volume', 'lying'] as const
+export type ExtraUnit = (typeof extraUnits)[number]
+
 /** Work besides dressing; its rates and crew hours are per job, bed, ft²|m², ft|m of edge, or yd³|m³. */
-export interface Extra {
+export interface Extra extends Span {
   slug: string
   name: Name
-  per: 'job' | 'bed' | 'area' | 'edge' | 'volume'
-  lower: string
-  upper: string
-  crewHours: string
+  per: ExtraUnit
+  /** Of extras of one group a bed gets one at most, as light, heavy or jungle weeds; null: of none. */
+  group: string | null
+  /** Whether homeowners may ask for it; the others are for whoever measures. */
+  offered: boolean
+  crewHours: Span
+  packs: ExtraPack[]
+  pinned: string | null
+  /** How much looser old material lies on the truck than in the bed: 1.3 is three tenths more. */
+  fluffing: string
+  /** Per yd³|m³ brought to the dump. */
+  dumpFee: string
   cautions: string[]
+}
+
+/** Crew hours of laying, for one person, per yd³|m³ in place, and what makes it slower. */
+export interface Labour {
+  spread: Span
+  /** Beyond `free` ft|m from the heap to the bed, each `each` ft|m more adds the share `adds`. */
+  carry: { free: string; each: string; adds: string }
+  /** The share that each stair on the way adds. */
+  stair: string
+  /** What planting multiplies the hours by. */
+  planted: Record<Planted, string>
+  /** Driving to the yard, loading and coming back, for each trip. */
+  trip: Span
+  /** Once for every job. */
+  setUp: Span
+}
+
+/** What a trip carries: the truck's bed, and a trailer where there is one. volume in yd³|m³ level, payload in lb|kg. */
+export interface Carrier {
+  name: Name
+  volume: string
+  payload: string | null
+}
+
+/** What the work costs the owner. crewHour is the wage of one; null while it isn't known, and so no cost is. */
+export interface Costs {
+  crewHour: string | null
+  /** What the employer pays on top of the wage, as a share of it. */
+  burden: string
+  overheadPerCrewHour: string
+  truckPerJob: string
+  truckPerTrip: string
+}
+
+/** What is put on cost where a finish is priced by it: a share of the price (margin) or of the cost (markup). */
+export interface CostPlus {
+  by: 'margin' | 'markup'
+  share: string
+}
+
+/** What the owner doesn't want to fall under: a share of the price, and money per crew hour; null: no floor. */
+export interface Floors {
+  margin: string | null
+  payPerCrewHour: string | null
 }
 
 /** The contractor's prices and working rates, one version. Every figure is a decimal string. */
@@ -58,7 +127,6 @@ export interface RateTable {
   minimumCharge: string
   tiers: string[]
   travel: { postcodes: string[]; charge: string }[]
-  crewHoursPerVolume: string
   measuring: Record<Measuring, { sigma: string; rho: string }>
   pace: string
   lying: Record<LyingName, { m: string; s: string }>
@@ -69,115 +137,12 @@ export interface RateTable {
   allowance: string
   promise: string
   step: string
-  costs: { crewHour: string | null }
+  labour: Labour
+  carriers: Carrier[]
+  costs: Costs
+  costPlus: CostPlus
+  floors: Floors
+  tax: Tax | null
   /** A warning left out of this list is never shown. */
   cautions: { code: string; figure?: string; source: string }[]
-}
-
-const figure = z.string().regex(/^\d{1,9}(\.\d{1,9})?$/, 'a figure such as 12 or 12.50')
-const aboveZero = figure.refine(text => Number(text) > 0, 'more than zero')
-const between = (least: number, greatest: number) =>
-  figure.refine(text => Number(text) >= least && Number(text) <= greatest, `from ${least} to ${greatest}`)
-const slug = z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'small letters, digits and hyphens')
-const name = z.object({ en: z.string().trim().min(1).max(60), es: z.string().trim().min(1).max(60) })
-const upward = (rate: { lower: string; upper: string }) => Number(rate.lower) <= Number(rate.upper)
-const rate = z
-  .object({ lower: figure, upper: figure })
-  .refine(upward, { path: ['upper'], message: 'not less than the lower rate' })
-
-const finish = z.object({
-  slug,
-  name,
-  depth: z
-    .object({ least: aboveZero, usual: aboveZero, greatest: aboveZero })
-    .refine(
-      depth => Number(depth.least) <= Number(depth.usual) && Number(depth.usual) <= Number(depth.greatest),
-      'least, usual and greatest in that order',
-    ),
-  hatch: z.enum(['shreds', 'chips', 'straw', 'dots', 'pebbles']),
-  swatch: z.string().regex(/^#[0-9a-fA-F]{6}$/, 'a colour such as #8a5a2b'),
-  rates: z.array(rate).min(1),
-  soldBy: z.enum(['volume', 'bale', 'weight']),
-  materialCost: figure.nullable(),
-  densityWet: aboveZero.nullable(),
-  cautions: z.array(z.enum(cautionCodes)),
-})
-
-const extra = z
-  .object({
-    slug,
-    name,
-    per: z.enum(['job', 'bed', 'area', 'edge', 'volume']),
-    lower: figure,
-    upper: figure,
-    crewHours: figure,
-    cautions: z.array(z.enum(cautionCodes)),
-  })
-  .refine(upward, { path: ['upper'], message: 'not less than the lower rate' })
-
-// Above 0.25 a shared error could outweigh the bed itself (see errors.ts).
-const way = z.object({ sigma: between(0, 0.25), rho: between(0, 1) })
-const layer = z.object({ m: figure, s: figure })
-const share = between(0, 0.9)
-
-const shape = z.object({
-  units: z.enum(['us', 'metric']),
-  currency: z.string().regex(/^[A-Z]{3}$/, 'three capital letters (ISO 4217)'),
-  finishes: z.array(finish),
-  extras: z.array(extra),
-  minimumCharge: figure,
-  tiers: z.array(aboveZero),
-  travel: z.array(z.object({ postcodes: z.array(z.string().trim().min(1)).min(1), charge: figure })),
-  crewHoursPerVolume: figure,
-  measuring: z.object({ tape: way, paces: way, eye: way }),
-  pace: aboveZero,
-  lying: z.object({ bare: layer, thin: layer, fair: layer, thick: layer, unsure: layer }),
-  lyingTold: figure,
-  lyingMeasured: figure,
-  planted: z.object({ open: share, half: share, full: share }),
-  thinnestTopUp: aboveZero,
-  allowance: between(0, 1),
-  promise: between(0.5, 0.99),
-  step: aboveZero,
-  costs: z.object({ crewHour: figure.nullable() }),
-  cautions: z.array(
-    z.object({ code: z.enum(cautionCodes), figure: z.string().optional(), source: z.string() }),
-  ),
-})
-
-/** Checks a rate table read from the database or a file; lists every fault with its path. */
-export const rateTableSchema: z.ZodType<RateTable> = shape.superRefine((table, context) => {
-  const fault = (path: (string | number)[], message: string) =>
-    context.addIssue({ code: 'custom', path, message })
-  refuseTwice(table.finishes, 'finishes', fault)
-  refuseTwice(table.extras, 'extras', fault)
-  table.tiers.forEach((from, index) => {
-    const before = table.tiers[index - 1]
-    if (before !== undefined && Number(from) <= Number(before))
-      fault(['tiers', index], 'larger than the one before')
-  })
-  table.finishes.forEach((one, index) => {
-    if (one.rates.length !== table.tiers.length + 1)
-      fault(['finishes', index, 'rates'], 'one pair of rates for each size of job')
-  })
-  refuseWorse(table, 'tape', 'paces', fault)
-  refuseWorse(table, 'paces', 'eye', fault)
-})
-
-type AddFault = (path: (string | number)[], message: string) => void
-
-function refuseTwice(things: { slug: string }[], list: string, fault: AddFault): void {
-  things.forEach((thing, index) => {
-    if (things.findIndex(other => other.slug === thing.slug) !== index)
-      fault([list, index, 'slug'], 'already used above')
-  })
-}
-
-// Otherwise measuring better could widen the range.
-function refuseWorse(table: RateTable, better: Measuring, worse: Measuring, fault: AddFault): void {
-  const [a, b] = [table.measuring[better], table.measuring[worse]]
-  const shared = (one: typeof a) => Number(one.sigma) * Math.sqrt(Number(one.rho))
-  const own = (one: typeof a) => Number(one.sigma) * Math.sqrt(1 - Number(one.rho))
-  if (shared(a) > shared(b) || own(a) > own(b))
-    fault(['measuring', better], `must not be less certain than ${worse}, shared part and own part alike`)
 }

@@ -56,13 +56,19 @@ function readBed(told: unknown, field: string, table: RateTable, found: Notes): 
   return {
     shape,
     sizes,
+    cutOuts: [],
     count,
     measuredBy,
     planted,
     lying,
+    work: 'top-up',
     finish,
     depth: depth ?? new Decimal(finish.depth.usual),
     usual: depth === null,
+    noEdge: zero,
+    carry: zero,
+    stairs: 0,
+    extras: [],
     told: asTold(told, shape),
   }
 }

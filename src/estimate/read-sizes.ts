@@ -4,7 +4,7 @@ import { readArea, readLength, readVolume } from './lengths.ts'
 import { entryOf, partList } from './lists.ts'
 import type { Reading, Understood } from './measure.ts'
 import type { RateTable } from './rate-table.ts'
-import { shapeOf } from './shape.ts'
+import { shapeOf, valuesOf } from './shape.ts'
 import { fieldOf, type Notes, textOf } from './told-fields.ts'
 import { unitSystem } from './units.ts'
 
@@ -116,8 +116,7 @@ function finished(
   const given = ({ name, reads }: (typeof asked)[number]) =>
     sizes[reads === 'lengths' ? entryOf(name, 0) : name]
   if (carried || asked.some(one => !given(one))) return null
-  const values = Object.fromEntries(Object.entries(sizes).map(([name, size]) => [name, size.value]))
-  const wrong = shapeOf(shape).impossible(values)
+  const wrong = shapeOf(shape).impossible(valuesOf(sizes))
   if (wrong) found.fault(`${field}.${wrong.size}`, wrong.key)
   return wrong ? null : sizes
 }

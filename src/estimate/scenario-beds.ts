@@ -1,15 +1,20 @@
 import type { Bed, Job } from './bed.ts'
+import type { Decimal } from './decimal.ts'
 import { OWN_DRAWS } from './draws.ts'
 import { type BedErrors, bedErrors } from './errors.ts'
-import { addedDepth, type BedQuantities, finishesOf, type JobQuantities } from './quantities.ts'
+import { addedDepth, type BedQuantities, finishesOf, type JobQuantities, thinnestOf } from './quantities.ts'
 import type { Finish, RateTable } from './rate-table.ts'
 import { unitSystem } from './units.ts'
 
-/** One entry of beds in the figures the scenarios use. cover × depth is its volume in yd³|m³, depth in in|cm. */
+/**
+ * One entry of beds in the figures the scenarios use. cover × depth is its volume in yd³|m³, ground × lying that of
+ * the old material as it lies; depths in in|cm.
+ */
 export interface ScenarioBed {
   index: number
   volume: number
   cover: number
+  ground: number
   area: number
   edge: number
   count: number
@@ -17,6 +22,9 @@ export interface ScenarioBed {
   target: number
   lying: number
   lyingError: number
+  /** The whole target is laid, whatever lies there. */
+  fresh: boolean
+  thinnest: number
   told: boolean
 }
 
@@ -62,12 +70,14 @@ function ownDraw(finish: Finish, rank: number, table: RateTable): number {
 }
 
 function scenarioBed(bed: Bed, index: number, figures: BedQuantities, table: RateTable): ScenarioBed {
-  const volume = figures.inPlace.div(unitSystem(table.units).volumesPerBulk)
+  const { volumesPerBulk } = unitSystem(table.units)
+  const volume = figures.inPlace.div(volumesPerBulk)
   const told = bed.sizes.volume !== undefined
   return {
     index,
     volume: volume.toNumber(),
     cover: (told ? volume : volume.div(addedDepth(bed, table))).toNumber(),
+    ground: groundOf(bed, figures, volumesPerBulk),
     area: figures.area.toNumber(),
     edge: figures.edge?.toNumber() ?? 0,
     count: bed.count,
@@ -75,8 +85,14 @@ function scenarioBed(bed: Bed, index: number, figures: BedQuantities, table: Rat
     target: bed.depth.toNumber(),
     lying: bed.lying.m.toNumber(),
     lyingError: bed.lying.s.toNumber(),
+    fresh: bed.work === 'new',
+    thinnest: Number(thinnestOf(bed.finish, table)),
     told,
   }
+}
+
+function groundOf(bed: Bed, { lying }: BedQuantities, volumesPerBulk: Decimal): number {
+  return bed.lying.m.gt(0) ? lying.div(bed.lying.m).div(volumesPerBulk).toNumber() : 0
 }
 
 function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
@@ -87,6 +103,7 @@ function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
     a.errors.own - b.errors.own ||
     a.lying - b.lying ||
     a.lyingError - b.lyingError ||
+    Number(a.fresh) - Number(b.fresh) ||
     a.edge - b.edge ||
     a.count - b.count
   )

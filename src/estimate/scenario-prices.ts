@@ -1,16 +1,9 @@
 import type { Job } from './bed.ts'
 import { DRAWS, type Draws } from './draws.ts'
-import { extrasOf } from './price-lines.ts'
-import type { JobQuantities } from './quantities.ts'
-import type { Extra, RateTable } from './rate-table.ts'
+import type { RateTable } from './rate-table.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
-import { edgeLengths, finishAreas } from './scenario-volumes.ts'
+import { extraPrices, type Rate, rateOf, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 import { travelCharge } from './travel.ts'
-
-interface Rate {
-  lower: number
-  gap: number
-}
 
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
@@ -19,27 +12,16 @@ export interface Pricing {
   fillers: Float64Array[]
   travel: number
   minimum: number
-  extras: Record<'fixed' | 'area' | 'edge' | 'volume', Rate>
+  extras: ScenarioExtras
 }
 
-export function pricingOf(job: Job, { bedCount }: JobQuantities, table: RateTable, draws: Draws): Pricing {
-  const extras = extrasOf(job, table)
-  const per = (unit: Extra['per'], times = 1): Rate => {
-    const found = extras.filter(extra => extra.per === unit).map(rateOf)
-    return {
-      lower: found.reduce((sum, rate) => sum + rate.lower * times, 0),
-      gap: found.reduce((sum, rate) => sum + rate.gap * times, 0),
-    }
-  }
-  const once = per('job')
-  const each = per('bed', bedCount)
-  const fixed = { lower: once.lower + each.lower, gap: once.gap + each.gap }
+export function pricingOf(job: Job, table: RateTable, draws: Draws): Pricing {
   return {
     tiers: table.tiers.map(Number),
     fillers: table.tiers.map((_, index) => cheapest(table, index + 1, draws)),
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
-    extras: { fixed, area: per('area'), edge: per('edge'), volume: per('volume') },
+    extras: scenarioExtras(job, table),
   }
 }
 
@@ -62,8 +44,8 @@ export function scenarioPrices(
   volumesOf: (finish: ScenarioFinish) => Float64Array,
 ): Float64Array {
   const volumes = finishes.map(volumesOf)
-  const rates = finishes.map(({ finish }) => finish.rates.map(rateOf))
-  const extra = extraPrices(finishes, volumes, pricing, draws)
+  const rates = finishes.map(({ finish }) => finish.rates.map(rate => rateOf(rate)))
+  const extra = extraPrices(pricing.extras, finishes, draws, volumesOf)
   const prices = new Float64Array(DRAWS)
   for (let draw = 0; draw < DRAWS; draw++) {
     const installed = installedPrice(volumes, rates, pricing, draw, draws.rate[draw]!)
@@ -96,26 +78,4 @@ function installedPrice(
     if (from <= volume) break
   }
   return least
-}
-
-function extraPrices(
-  finishes: ScenarioFinish[],
-  volumes: Float64Array[],
-  { extras }: Pricing,
-  draws: Draws,
-): Float64Array {
-  const prices = draws.rate.map(stand => extras.fixed.lower + extras.fixed.gap * stand)
-  const add = ({ lower, gap }: Rate, amounts: Float64Array) => {
-    for (let draw = 0; draw < DRAWS; draw++)
-      prices[draw]! += amounts[draw]! * (lower + gap * draws.rate[draw]!)
-  }
-  if (extras.area.lower + extras.area.gap > 0)
-    for (const finish of finishes) add(extras.area, finishAreas(finish, draws))
-  if (extras.volume.lower + extras.volume.gap > 0) for (const each of volumes) add(extras.volume, each)
-  if (extras.edge.lower + extras.edge.gap > 0) add(extras.edge, edgeLengths(finishes, draws))
-  return prices
-}
-
-function rateOf(rate: { lower: string; upper: string }): Rate {
-  return { lower: Number(rate.lower), gap: Number(rate.upper) - Number(rate.lower) }
 }

@@ -5,15 +5,16 @@ import type { ScenarioBed, ScenarioFinish } from './scenario-beds.ts'
 export type DepthsOf = (bed: ScenarioBed) => Float64Array
 
 /** max(thinnest, target − max(0, m + s·H)), worked out once for beds alike in these. */
-export function depthsOver({ depthBias }: Draws, thinnest: number): DepthsOf {
+export function depthsOver({ depthBias }: Draws): DepthsOf {
   const known = new Map<string, Float64Array>()
   const told = new Float64Array(DRAWS).fill(1)
   return bed => {
     if (bed.told) return told
-    const key = `${bed.target} ${bed.lying} ${bed.lyingError}`
+    const { target, thinnest } = bed
+    const [lying, error] = bed.fresh ? [0, 0] : [bed.lying, bed.lyingError]
+    const key = `${thinnest} ${target} ${lying} ${error}`
     const found =
-      known.get(key) ??
-      depthBias.map(bias => Math.max(thinnest, bed.target - Math.max(0, bed.lying + bed.lyingError * bias)))
+      known.get(key) ?? depthBias.map(bias => Math.max(thinnest, target - Math.max(0, lying + error * bias)))
     known.set(key, found)
     return found
   }
@@ -38,6 +39,16 @@ export function finishAreas(finish: ScenarioFinish, draws: Draws): Float64Array 
   const layers = new Map<Float64Array, Layer>()
   const flat = new Float64Array(DRAWS).fill(1)
   for (const bed of finish.beds) addTo(layers, flat, bed.area, bed)
+  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+}
+
+/** The old material of a finish's beds in every scenario, as it lies, in yd³|m³. */
+export function lyingVolumes(finish: ScenarioFinish, draws: Draws): Float64Array {
+  const layers = new Map<Float64Array, Layer>()
+  for (const bed of finish.beds) {
+    const depths = draws.depthBias.map(bias => Math.max(0, bed.lying + bed.lyingError * bias))
+    addTo(layers, depths, bed.ground, bed)
+  }
   return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
 }
 

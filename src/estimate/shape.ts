@@ -1,4 +1,4 @@
-import type { ShapeName } from './bed.ts'
+import type { ShapeName, Size } from './bed.ts'
 import type { Decimal } from './decimal.ts'
 import type { Outline } from './outline.ts'
 import { circle } from './shapes/circle.ts'
@@ -62,4 +62,9 @@ const shapes: Record<ShapeName, Shape> = {
 
 export function shapeOf(name: ShapeName): Shape {
   return shapes[name]
+}
+
+/** Sizes as told, without how they were told. */
+export function valuesOf(sizes: Record<string, Size>): Sizes {
+  return Object.fromEntries(Object.entries(sizes).map(([name, size]) => [name, size.value]))
 }

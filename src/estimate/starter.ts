@@ -1,3 +1,4 @@
+import { extraStart, finishStart, tableStart } from './complete-table.ts'
 import type { Extra, Finish, RateTable } from './rate-table.ts'
 
 type Units = RateTable['units']
@@ -23,7 +24,6 @@ export function starterTable(units: Units, currency = units === 'us' ? 'USD' : '
     minimumCharge: '0',
     tiers: [],
     travel: [],
-    crewHoursPerVolume: us ? '0.75' : '1',
     measuring: {
       tape: { sigma: '0.02', rho: '0' },
       paces: { sigma: '0.08', rho: '0.8' },
@@ -38,9 +38,14 @@ export function starterTable(units: Units, currency = units === 'us' ? 'USD' : '
     allowance: '0.05',
     promise: '0.80',
     step: '10',
-    costs: { crewHour: null },
+    ...tableStart(units),
+    labour: { ...tableStart(units).labour, spread: us ? both('0.75') : both('1') },
     cautions: starterCautions(us),
   }
+}
+
+function both(figure: string) {
+  return { lower: figure, upper: figure }
 }
 
 const lyingInches: RateTable['lying'] = {
@@ -113,7 +118,7 @@ const poundsPerYard: Weights = { mulch: '1000', straw: '400', compost: '1350', s
 const kilosPerMetre: Weights = { mulch: '593', straw: '237', compost: '801', stone: '1851' }
 
 function starterList(depth: Depths, weight: Weights): StarterFinish[] {
-  const shared = { materialCost: null }
+  const shared = finishStart
   return [
     {
       ...shared,
@@ -122,7 +127,6 @@ function starterList(depth: Depths, weight: Weights): StarterFinish[] {
       depth: depth.organic,
       hatch: 'shreds',
       swatch: '#7a5a3c',
-      soldBy: 'volume',
       densityWet: weight.mulch,
       cautions: ['fire', 'clearance'],
     },
@@ -133,7 +137,6 @@ function starterList(depth: Depths, weight: Weights): StarterFinish[] {
       depth: depth.organic,
       hatch: 'shreds',
       swatch: '#4a2e22',
-      soldBy: 'volume',
       densityWet: weight.mulch,
       cautions: ['fire', 'clearance'],
     },
@@ -144,7 +147,6 @@ function starterList(depth: Depths, weight: Weights): StarterFinish[] {
       depth: depth.nuggets,
       hatch: 'chips',
       swatch: '#8c5a3a',
-      soldBy: 'volume',
       densityWet: weight.mulch,
       cautions: ['clearance'],
     },
@@ -155,7 +157,6 @@ function starterList(depth: Depths, weight: Weights): StarterFinish[] {
       depth: depth.straw,
       hatch: 'straw',
       swatch: '#b0763f',
-      soldBy: 'bale',
       densityWet: weight.straw,
       cautions: ['fire', 'clearance'],
     },
@@ -166,7 +167,6 @@ function starterList(depth: Depths, weight: Weights): StarterFinish[] {
       depth: depth.compost,
       hatch: 'dots',
       swatch: '#3b3028',
-      soldBy: 'volume',
       densityWet: weight.compost,
       cautions: ['clearance'],
     },
@@ -177,7 +177,6 @@ function starterList(depth: Depths, weight: Weights): StarterFinish[] {
       depth: depth.stone,
       hatch: 'pebbles',
       swatch: '#9a958a',
-      soldBy: 'weight',
       densityWet: weight.stone,
       cautions: ['payload'],
     },
@@ -192,14 +191,16 @@ export function starterExtras(units: Units): StarterExtra[] {
       slug: 'edging',
       name: { en: 'Cut a fresh edge', es: 'Cortar un borde nuevo' },
       per: 'edge',
-      crewHours: us ? '0.02' : '0.066',
+      ...extraStart,
+      crewHours: us ? both('0.02') : both('0.066'),
       cautions: ['digging'],
     },
     {
       slug: 'weeding',
       name: { en: 'Weed the beds first', es: 'Desyerbar antes' },
       per: 'area',
-      crewHours: us ? '0.002' : '0.0215',
+      ...extraStart,
+      crewHours: us ? both('0.002') : both('0.0215'),
       cautions: [],
     },
   ]

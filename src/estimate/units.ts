@@ -17,6 +17,8 @@ export interface UnitSystem {
   volume: 'ft3' | 'm3'
   bulk: 'yd3' | 'm3'
   weight: 'lb' | 'kg'
+  /** Of a short ton|tonne, in lb|kg. */
+  weightPerTon: Decimal
   depthsPerLength: Decimal
   volumesPerBulk: Decimal
   metresPerLength: Decimal
@@ -30,6 +32,7 @@ const us: UnitSystem = {
   volume: 'ft3',
   bulk: 'yd3',
   weight: 'lb',
+  weightPerTon: new Decimal(2000),
   depthsPerLength: new Decimal(12),
   volumesPerBulk: new Decimal(27),
   metresPerLength: new Decimal('0.3048'),
@@ -43,6 +46,7 @@ const metric: UnitSystem = {
   volume: 'm3',
   bulk: 'm3',
   weight: 'kg',
+  weightPerTon: new Decimal(1000),
   depthsPerLength: new Decimal(100),
   volumesPerBulk: new Decimal(1),
   metresPerLength: new Decimal(1),

@@ -1,3 +1,4 @@
+import { middleOf } from '../estimate/decimal.ts'
 import type { Extra, Finish, RateTable } from '../estimate/rate-table.ts'
 import { type StarterExtra, type StarterFinish, starterExtras, starterFinishes } from '../estimate/starter.ts'
 
@@ -44,9 +45,9 @@ export function withHandful(table: RateTable, handful: Handful): RateTable {
       .map(extra => ({ ...extra, ...handful.extras[extra.slug]! })),
     minimumCharge: handful.minimumCharge,
     tiers: handful.tiers,
-    crewHoursPerVolume: handful.crewHoursPerVolume,
+    labour: withSpread(table.labour, handful.crewHoursPerVolume),
     travel: handful.travel,
-    costs: { crewHour: handful.costs.crewHour },
+    costs: { ...table.costs, crewHour: handful.costs.crewHour },
   }
 }
 
@@ -55,7 +56,7 @@ export function fieldsOf(table: RateTable): Record<string, string> {
   const fields: Record<string, string> = {
     minimumCharge: table.minimumCharge,
     tiers: table.tiers.join('; '),
-    crewHoursPerVolume: table.crewHoursPerVolume,
+    crewHoursPerVolume: middleOf(table.labour.spread).toString(),
     'costs.crewHour': table.costs.crewHour ?? '',
   }
   for (const finish of table.finishes) {
@@ -74,6 +75,12 @@ export function fieldsOf(table: RateTable): Record<string, string> {
     fields[`travel.${index}.charge`] = zone.charge
   })
   return fields
+}
+
+// One figure stands for both where it isn't the middle of the two that there are.
+function withSpread(labour: RateTable['labour'], hours: string): RateTable['labour'] {
+  const same = middleOf(labour.spread).eq(hours)
+  return same ? labour : { ...labour, spread: { lower: hours, upper: hours } }
 }
 
 // A new size of job begins with the rates of the one before it, for the owner to change.

@@ -1,5 +1,6 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
 import type { Database, RateTableTable } from '../db/schema.ts'
+import { completeTable } from '../estimate/complete-table.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
 
 export interface RateTableVersion {
@@ -10,21 +11,23 @@ export interface RateTableVersion {
 
 /** The rate table in force: the newest version. Undefined before set-up. */
 export async function findRateTable(db: Kysely<Database>): Promise<RateTableVersion | undefined> {
-  return db
+  const found = await db
     .selectFrom('rate_table')
     .select(['id', 'version', 'body'])
     .orderBy('version', 'desc')
     .limit(1)
     .executeTakeFirst()
+  return found && { ...found, body: completeTable(found.body) }
 }
 
 /** One version by its id, as a ballpark or a quote remembers it. */
 export async function requireRateTable(db: Kysely<Database>, id: number): Promise<RateTableVersion> {
-  return db
+  const found = await db
     .selectFrom('rate_table')
     .select(['id', 'version', 'body'])
     .where('id', '=', id)
     .executeTakeFirstOrThrow()
+  return { ...found, body: completeTable(found.body) }
 }
 
 export async function insertRateTable(

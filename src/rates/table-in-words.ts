@@ -1,3 +1,4 @@
+import { middleOf } from '../estimate/decimal.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
 import { unitSystem } from '../estimate/units.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
@@ -36,7 +37,7 @@ export function tableInWords(table: RateTable): TableInWords {
     bulk,
     facts: [
       { label: 'Minimum charge', text: money(table.minimumCharge) },
-      { label: `Crew hours for a ${bulk}`, text: table.crewHoursPerVolume },
+      { label: `Crew hours for a ${bulk}`, text: middleOf(table.labour.spread).toString() },
       ...table.travel.map(zone => ({
         label: `Travel ${money(zone.charge)}`,
         text: zone.postcodes.join(', '),
@@ -59,6 +60,8 @@ export function perInWords(per: RateTable['extras'][number]['per'], units: RateT
       return us ? 'per foot of edge' : 'per meter of edge'
     case 'volume':
       return us ? 'per cubic yard' : 'per cubic meter'
+    case 'lying':
+      return us ? 'per cubic yard taken out' : 'per cubic meter taken out'
     default:
       return per satisfies never
   }

@@ -101,6 +101,16 @@ test('figures never overlap one another, stay on the drawing and are at least 12
   )
 })
 
+test('a figure that leaves the bed at a smaller scale still has its room beside it', () => {
+  const elements = drawAny({
+    shape: ['triangle', ['base', 'height']],
+    values: [14.96, 2.72],
+    labels: ['2 ft', '128 ft 11 1/4 in'],
+    scale: 9.81,
+  })
+  for (const box of labelBoxes(elements)) expect(box.right).toBeLessThanOrEqual(288)
+})
+
 test('every size told stands on the drawing', () => {
   fc.assert(
     fc.property(bed, each => {

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { workOutBallpark } from '../../src/estimate/ballpark.ts'
+import { extraStart } from '../../src/estimate/complete-table.ts'
 import { workOutPrice } from '../../src/estimate/firm-price.ts'
 import { anyBeds } from './generated.ts'
 import { jobOf, testTable, withTiers } from './jobs.ts'
@@ -55,11 +56,12 @@ describe('the firm price', () => {
 
   it('adds extras by their unit', () => {
     const extra = (slug: string, per: 'job' | 'bed' | 'volume', lower: string) => ({
+      ...extraStart,
       slug,
       per,
       lower,
       upper: lower,
-      crewHours: '0.5',
+      crewHours: { lower: '0.5', upper: '0.5' },
       name: { en: slug, es: slug },
       cautions: [],
     })
@@ -136,14 +138,14 @@ describe('the firm price', () => {
   it('knows its cost and margin once every cost is known', () => {
     const priced = {
       ...table,
-      costs: { crewHour: '40' },
+      costs: { ...table.costs, crewHour: '40' },
       finishes: table.finishes.map(f => ({ ...f, materialCost: '30' })),
     }
     const price = workOutPrice(jobOf([cubic(54)], priced), priced)
     // 2 yd³ × 1.05 × 30 + 1.5 h × 40 = 63 + 60; (180 − 123) ÷ 180.
     expect([price.cost, price.margin]).toEqual(['123.00', '0.3167'])
     expect(price.toOrder).toEqual([{ finish: 'shredded-wood', volume: { value: '2.1000', unit: 'yd3' } }])
-    const half = { ...priced, costs: { crewHour: null } }
+    const half = { ...priced, costs: { ...table.costs, crewHour: null } }
     expect(workOutPrice(jobOf([cubic(54)], half), half)).toMatchObject({ cost: null, margin: null })
     const [first, ...rest] = priced.finishes
     const unknown = { ...priced, finishes: [{ ...first!, materialCost: null }, ...rest] }

@@ -17,7 +17,7 @@ beforeAll(async () => {
     .insertInto('rate_table')
     .values({
       version: version + 1,
-      body: json({ ...body, finishes, costs: { crewHour: '40' } }),
+      body: json({ ...body, finishes, costs: { ...body.costs, crewHour: '40' } }),
       made_at: app.deps.now().toString(),
       made_by: 1,
     })

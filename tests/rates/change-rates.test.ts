@@ -66,7 +66,7 @@ test('a finish that was left out can be offered again', async () => {
   await save({}, '2')
   const table = await findRateTable(app.db)
   expect(table?.version).toBe(3)
-  expect(table?.body.finishes.at(-1)).toMatchObject({ slug: 'stone', soldBy: 'weight' })
+  expect(table?.body.finishes.at(-1)).toMatchObject({ slug: 'stone', hatch: 'pebbles' })
 })
 
 test('nothing different makes no new version', async () => {
