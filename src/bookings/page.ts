@@ -6,7 +6,7 @@ import { DAYS_AHEAD, earliestDay, type FreeDay } from '../diary/room.ts'
 import { NotFound } from '../http/errors.ts'
 import { addDays, dayInWords, dayOf } from '../lib/dates.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
-import { lineName, lineQuantity } from '../queue/line-name.ts'
+import { lineName, lineQuantity, taxNote } from '../queue/line-name.ts'
 import { findNewestQuote, type QuoteWithLines } from '../queue/queries.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { viewBeds } from '../requests/bed-view.ts'
@@ -67,6 +67,7 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
   const money = (amount: string) => moneyInWords(amount, quote.currency, language)
   return {
     total: money(quote.total),
+    taxNote: taxNote(quote, table, language),
     lines: quote.lines.map(line => ({
       label: lineName(line, table, language),
       note: lineQuantity(line, quote.currency, language),

@@ -1,7 +1,10 @@
 import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark.ts'
 import type { Told } from '../estimate/bed.ts'
+import type { PriceLine } from '../estimate/price-lines.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
+import type { TaxDue } from '../estimate/tax/tax-on.ts'
+import type { Terms } from '../estimate/terms.ts'
 import type { Stage } from '../requests/stage.ts'
 import type { Json } from './json.ts'
 
@@ -129,6 +132,8 @@ export interface QuoteTable {
   revision: number
   rate_table_id: number
   job: JsonColumn<Told>
+  terms: JsonColumn<Terms>
+  tax: JsonColumn<TaxDue> | null
   note: string
   total: string
   currency: string
@@ -144,7 +149,7 @@ export interface QuoteLineTable {
   id: GeneratedAlways<number>
   quote_id: number
   position: number
-  kind: 'finish' | 'size' | 'extra' | 'travel' | 'minimum' | 'other'
+  kind: PriceLine['kind'] | 'other'
   slug: string | null
   description: string | null
   quantity: string | null

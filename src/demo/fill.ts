@@ -5,6 +5,7 @@ import { declineQuote, lapseQuotes } from '../bookings/not-this-time.ts'
 import type { Deps } from '../deps.ts'
 import { freeFirstDays } from '../diary/queries.ts'
 import type { Told } from '../estimate/bed.ts'
+import { plainTerms } from '../estimate/terms.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { cannotDo } from '../queue/cannot-do.ts'
 import { makeQuote } from '../queue/make-quote.ts'
@@ -113,7 +114,7 @@ function measuredOf(story: Story, sizes: Record<string, string>[]) {
 
 async function quote(deps: Deps, ownerId: number, id: number, happening: Happening & { verb: 'quote' }) {
   const { added = [], note = '' } = happening
-  const asWorkedOut = { revision: 1, basis: null, amounts: null, crewHours: null }
+  const asWorkedOut = { revision: 1, basis: null, amounts: null, crewHours: null, terms: plainTerms }
   await makeQuote(deps, ownerId, id, { ...asWorkedOut, added, note })
 }
 

@@ -2,10 +2,11 @@ import type { Job } from './bed.ts'
 import { type CautionGiven, cautionsOf } from './cautions.ts'
 import { cents } from './decimal.ts'
 import { type Narrower, whatWouldNarrow } from './narrower.ts'
-import { priceLines, totalOf } from './price-lines.ts'
+import { priceLines } from './price-lines.ts'
 import { jobQuantities } from './quantities.ts'
 import { shownRange, spreadsOf } from './range.ts'
 import type { RateTable } from './rate-table.ts'
+import { shownTax, type TaxShown } from './tax/shown-tax.ts'
 import { type Q, quantity, unitSystem } from './units.ts'
 
 export type { Narrower } from './narrower.ts'
@@ -28,6 +29,7 @@ export interface Ballpark {
   beds: { area: Q; edge: Q | null; inPlace: Q }[]
   range: Range
   minimumDecides: boolean
+  tax: TaxShown | null
   narrower: Narrower | null
   cautions: CautionGiven[]
 }
@@ -40,8 +42,8 @@ export function workOutBallpark(job: Job, table: RateTable): Ballpark {
   const system = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table)
-  const likely = totalOf(lines)
-  const spreadOf = spreadsOf(job, quantities, table)
+  const { tax, factor, likely } = shownTax(lines, job.postcode, table)
+  const spreadOf = spreadsOf(job, quantities, table, factor.toNumber())
   const told = spreadOf()
   return {
     method: BALLPARK_METHOD,
@@ -52,9 +54,10 @@ export function workOutBallpark(job: Job, table: RateTable): Ballpark {
       edge: edge && quantity(edge, system.length),
       inPlace: quantity(inPlace, system.volume),
     })),
-    range: { ...shownRange(told, likely, table), likely: cents(likely), currency: table.currency },
+    range: { ...shownRange(told, likely, table, factor), likely: cents(likely), currency: table.currency },
     minimumDecides: lines.some(line => line.kind === 'minimum'),
-    narrower: whatWouldNarrow(job, told, spreadOf, likely, table),
+    tax,
+    narrower: whatWouldNarrow(job, told, spreadOf, { likely, factor }, table),
     cautions: cautionsOf(job, quantities, table),
   }
 }

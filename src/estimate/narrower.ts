@@ -25,7 +25,7 @@ export function whatWouldNarrow(
   job: Job,
   told: Spread,
   spreadOf: (change: Change) => Spread,
-  likely: Decimal,
+  { likely, factor }: { likely: Decimal; factor: Decimal },
   table: RateTable,
 ): Narrower | null {
   const candidates = job.beds.flatMap((bed, index) => candidatesOf(bed, index, table))
@@ -37,7 +37,7 @@ export function whatWouldNarrow(
   const tried = candidates.map(({ what, ...change }) => ({ what, bed: change.bed, spread: spreadOf(change) }))
   const best = tried.reduce((a, b) => (width(b.spread) < width(a.spread) ? b : a))
   if (width(best.spread) > 0.9 * width(told)) return { what: 'visit', bed: null, low: null, high: null }
-  return { what: best.what, bed: best.bed, ...shownRange(best.spread, likely, table) }
+  return { what: best.what, bed: best.bed, ...shownRange(best.spread, likely, table, factor) }
 }
 
 function candidatesOf(bed: Bed, index: number, table: RateTable): Candidate[] {

@@ -1,4 +1,5 @@
 import type { Ballpark, Narrower, Range } from './ballpark.ts'
+import type { TaxShown } from './tax/shown-tax.ts'
 import type { Q } from './units.ts'
 
 /** What POST /ballpark answers. area and inPlace are of the whole job; beds holds one bed of each entry. */
@@ -7,6 +8,8 @@ export interface BallparkAnswer {
   inPlace: Q
   beds: { area: Q; edge: Q | null }[]
   range: Range
+  /** Only of a business that charges tax. */
+  tax?: TaxShown
   narrower: Narrower | null
   cautions: { code: string; text: string; source: string }[]
 }
@@ -21,6 +24,7 @@ export function ballparkAnswer(
     inPlace: ballpark.inPlace,
     beds: ballpark.beds.map(({ area, edge }) => ({ area, edge })),
     range: ballpark.range,
+    ...(ballpark.tax && { tax: ballpark.tax }),
     narrower: ballpark.narrower,
     cautions: ballpark.cautions.map(({ code, params, source }) => ({
       code,

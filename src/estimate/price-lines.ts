@@ -1,76 +1,101 @@
 import type { Job } from './bed.ts'
+import { priceByCost, setUpByCost } from './cost-plus.ts'
 import { cents, Decimal, middleOf, roundToCent, sumOf, zero } from './decimal.ts'
 import { extraQuantity, extrasOf } from './extras.ts'
-import type { JobQuantities } from './quantities.ts'
+import { sizeReduction, tierOf } from './job-size.ts'
+import type { FinishQuantities, JobQuantities } from './quantities.ts'
 import type { Extra, RateTable } from './rate-table.ts'
+import { adjustmentOf, plainTerms, type Terms } from './terms.ts'
 import { travelCharge } from './travel.ts'
 import { type Q, quantity, unitSystem } from './units.ts'
 
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
- * A 'size' line is what a larger job's rates take off; a 'minimum' line is what is missing to the minimum charge.
+ * A 'laying' line is the labour of the finish before it, where the two are shown apart; a 'size' line is what a larger
+ * job's rates take off; a 'minimum' line is what is missing to the minimum charge; a 'tax' line what comes on top.
  */
 export interface PriceLine {
-  kind: 'finish' | 'size' | 'extra' | 'travel' | 'minimum'
+  kind: 'finish' | 'laying' | 'size' | 'set-up' | 'extra' | 'travel' | 'adjustment' | 'minimum' | 'tax'
   slug: string | null
   quantity: Q | null
   rate: string | null
   amount: string
 }
 
-/** The lines at the middle of every rate, each rounded to the cent; their total never under the minimum charge. */
-export function priceLines(job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
-  const installed = finishLines(quantities, table)
+/** The lines before tax at the middle of every rate, each rounded to the cent; never under the minimum charge. */
+export function priceLines(
+  job: Job,
+  quantities: JobQuantities,
+  table: RateTable,
+  terms: Terms = plainTerms,
+): PriceLine[] {
+  const dressed = dressedLines(quantities, table)
   const lines = [
-    ...installed,
-    ...sizeLine(totalOf(installed), quantities, table),
+    ...dressed.flatMap(line => layingApart(line, table)),
+    ...sizeLine(dressed, quantities, table),
+    ...setUpLine(quantities, table),
     ...extrasOf(job, table).map(extra => extraLine(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
-  const missing = new Decimal(cents(table.minimumCharge)).minus(totalOf(lines))
-  return missing.gt(0) ? [...lines, plainLine('minimum', missing)] : lines
+  const adjusted = [...lines, ...lineUnlessZero('adjustment', adjustmentOf(totalOf(lines), terms))]
+  const missing = new Decimal(cents(table.minimumCharge)).minus(totalOf(adjusted))
+  return missing.gt(0) ? [...adjusted, plainLine('minimum', missing)] : adjusted
 }
 
-export function totalOf(lines: PriceLine[]): Decimal {
+export function totalOf(lines: { amount: string }[]): Decimal {
   return sumOf(lines.map(line => new Decimal(line.amount)))
 }
 
-/** Which rate column a job of this volume in place (yd³|m³) has of its own. */
-export function tierOf(volume: Decimal, table: RateTable): number {
-  return table.tiers.filter(from => volume.gte(from)).length
+function dressedLines(quantities: JobQuantities, table: RateTable): PriceLine[] {
+  const tier = tierOf(quantities, table)
+  return quantities.finishes.map(finish =>
+    finish.finish.pricedBy === 'cost' ? lineByCost(finish, table) : lineByRate(finish, tier, table),
+  )
 }
 
-function finishLines(quantities: JobQuantities, table: RateTable): PriceLine[] {
+function lineByRate({ finish, inPlace }: FinishQuantities, tier: number, table: RateTable): PriceLine {
   const { bulk, volumesPerBulk } = unitSystem(table.units)
-  const tier = tierOf(quantities.inPlace.div(volumesPerBulk), table)
-  return quantities.finishes.map(({ finish, inPlace }) => {
-    const rate = middleOf(finish.rates[tier]!)
-    return {
-      kind: 'finish',
-      slug: finish.slug,
-      quantity: quantity(inPlace.div(volumesPerBulk), bulk),
-      rate: money(rate),
-      amount: cents(inPlace.times(rate).div(volumesPerBulk)),
-    }
-  })
+  const rate = middleOf(finish.rates[tier]!)
+  return {
+    kind: 'finish',
+    slug: finish.slug,
+    quantity: quantity(inPlace.div(volumesPerBulk), bulk),
+    rate: money(rate),
+    amount: cents(inPlace.times(rate).div(volumesPerBulk)),
+  }
 }
 
-// Bigger never costs less: a job may be priced as the next size up where that comes to less. What is missing to that
-// size counts at the cheapest finish of the table, the job's own or not: else a bed of it added would lower the price.
-function sizeLine(own: Decimal, quantities: JobQuantities, table: RateTable): PriceLine[] {
-  const { volumesPerBulk } = unitSystem(table.units)
-  const volume = quantities.inPlace.div(volumesPerBulk)
-  const larger = table.tiers.slice(tierOf(volume, table)).map(from => {
-    const column = table.tiers.indexOf(from) + 1
-    const rates = quantities.finishes.map(({ finish }) => middleOf(finish.rates[column]!))
-    const lowest = Decimal.min(...table.finishes.map(finish => middleOf(finish.rates[column]!)))
-    const dressed = sumOf(quantities.finishes.map(({ inPlace }, index) => inPlace.times(rates[index]!)))
-    const short = volumesPerBulk.times(from).minus(quantities.inPlace)
-    const total = dressed.plus(short.times(lowest)).div(volumesPerBulk)
-    return roundToCent(total)
-  })
-  const saved = Decimal.min(own, ...larger).minus(own)
-  return saved.lt(0) ? [plainLine('size', saved)] : []
+function lineByCost(finish: FinishQuantities, table: RateTable): PriceLine {
+  const { bulk, volumesPerBulk } = unitSystem(table.units)
+  return {
+    kind: 'finish',
+    slug: finish.finish.slug,
+    quantity: quantity(finish.inPlace.div(volumesPerBulk), bulk),
+    rate: null,
+    amount: cents(priceByCost(finish, table)),
+  }
+}
+
+function layingApart(line: PriceLine, table: RateTable): PriceLine[] {
+  const share = table.finishes.find(({ slug }) => slug === line.slug)?.materialShare ?? null
+  if (share === null) return [line]
+  const material = roundToCent(new Decimal(line.amount).times(share))
+  const laying = new Decimal(line.amount).minus(material)
+  return [
+    { ...line, rate: null, amount: cents(material) },
+    { ...line, kind: 'laying', quantity: null, rate: null, amount: cents(laying) },
+  ]
+}
+
+function sizeLine(dressed: PriceLine[], quantities: JobQuantities, table: RateTable): PriceLine[] {
+  const byRate = quantities.finishes.filter(({ finish }) => finish.pricedBy === 'rate')
+  const own = totalOf(dressed.filter(line => byRate.some(({ finish }) => finish.slug === line.slug)))
+  return lineUnlessZero('size', sizeReduction(own, quantities, table))
+}
+
+function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
+  const byCost = quantities.finishes.some(({ finish }) => finish.pricedBy === 'cost')
+  return byCost ? lineUnlessZero('set-up', setUpByCost(table)) : []
 }
 
 function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine {
@@ -81,8 +106,11 @@ function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: Rat
 }
 
 function travelLine(job: Job, table: RateTable): PriceLine[] {
-  const charge = new Decimal(travelCharge(job.postcode, table) ?? zero)
-  return charge.gt(0) ? [plainLine('travel', charge)] : []
+  return lineUnlessZero('travel', new Decimal(travelCharge(job.postcode, table) ?? zero))
+}
+
+function lineUnlessZero(kind: PriceLine['kind'], amount: Decimal): PriceLine[] {
+  return amount.isZero() ? [] : [plainLine(kind, amount)]
 }
 
 function plainLine(kind: PriceLine['kind'], amount: Decimal): PriceLine {

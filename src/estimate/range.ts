@@ -1,5 +1,5 @@
 import type { Job } from './bed.ts'
-import { Decimal } from './decimal.ts'
+import { Decimal, one, roundToCent } from './decimal.ts'
 import { DRAWS, draws } from './draws.ts'
 import type { JobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
@@ -13,15 +13,19 @@ export interface Spread {
   high: number
 }
 
-/** Gives the spread of a job, as told or with one figure changed; what doesn't change is worked out once. */
+/**
+ * Gives the spread of a job, as told or with one figure changed; what doesn't change is worked out once. taxFactor is
+ * what a tax that the range has in it makes of a price.
+ */
 export function spreadsOf(
   job: Job,
   quantities: JobQuantities,
   table: RateTable,
+  taxFactor = 1,
 ): (change?: Change) => Spread {
   const made = draws()
   const depthsOf = depthsOver(made)
-  const pricing = pricingOf(job, table, made)
+  const pricing = pricingOf(job, quantities, table, made, taxFactor)
   const told = scenarioFinishes(job, quantities, table)
   const left = outside(table.promise)
   const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))
@@ -39,10 +43,16 @@ export function outside(promise: string): number {
 }
 
 /** The range as shown: stretched to include likely, rounded outwards to the step, never under the minimum. */
-export function shownRange(spread: Spread, likely: Decimal, table: RateTable): { low: string; high: string } {
+export function shownRange(
+  spread: Spread,
+  likely: Decimal,
+  table: RateTable,
+  taxFactor: Decimal = one,
+): { low: string; high: string } {
   const low = Decimal.min(new Decimal(spread.low).div(100), likely)
   const high = Decimal.max(new Decimal(spread.high).div(100), likely)
   const stepsDown = low.div(table.step).floor().times(table.step)
+  const minimum = roundToCent(taxFactor.times(table.minimumCharge))
   const stepsUp = high.div(table.step).ceil().times(table.step)
-  return { low: Decimal.max(stepsDown, table.minimumCharge).toFixed(2), high: stepsUp.toFixed(2) }
+  return { low: Decimal.max(stepsDown, minimum).toFixed(2), high: stepsUp.toFixed(2) }
 }

@@ -1,7 +1,9 @@
 import type { Job } from './bed.ts'
 import { DRAWS, type Draws } from './draws.ts'
+import type { JobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
+import { type PriceByCost, pricesByCost, setUpsByCost } from './scenario-costs.ts'
 import { extraPrices, type Rate, rateOf, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 import { travelCharge } from './travel.ts'
 
@@ -10,24 +12,40 @@ export interface Pricing {
   tiers: number[]
   /** Of each column of rates but the first, what the cheapest finish of the table costs there, draw by draw. */
   fillers: Float64Array[]
+  /** By slug, the finishes that are priced by their cost. */
+  byCost: Map<string, PriceByCost>
+  setUps: Float64Array | null
   travel: number
   minimum: number
   extras: ScenarioExtras
+  /** What a tax that the ranges have in them makes of a price. */
+  taxFactor: number
 }
 
-export function pricingOf(job: Job, table: RateTable, draws: Draws): Pricing {
+export function pricingOf(
+  job: Job,
+  quantities: JobQuantities,
+  table: RateTable,
+  draws: Draws,
+  taxFactor: number,
+): Pricing {
+  const byCost = quantities.finishes.filter(({ finish }) => finish.pricedBy === 'cost')
   return {
     tiers: table.tiers.map(Number),
     fillers: table.tiers.map((_, index) => cheapest(table, index + 1, draws)),
+    byCost: new Map(byCost.map(one => [one.finish.slug, pricesByCost(one, table, draws)])),
+    setUps: byCost.length > 0 ? setUpsByCost(table, draws) : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: scenarioExtras(job, table),
+    taxFactor,
   }
 }
 
 function cheapest(table: RateTable, column: number, draws: Draws): Float64Array {
   const lowest = new Float64Array(DRAWS).fill(Number.POSITIVE_INFINITY)
-  for (const { rates } of table.finishes) {
+  for (const { rates, pricedBy } of table.finishes) {
+    if (pricedBy === 'cost') continue
     const { lower, gap } = rateOf(rates[column]!)
     for (let draw = 0; draw < DRAWS; draw++) {
       lowest[draw] = Math.min(lowest[draw]!, lower + gap * draws.rate[draw]!)
@@ -43,16 +61,33 @@ export function scenarioPrices(
   draws: Draws,
   volumesOf: (finish: ScenarioFinish) => Float64Array,
 ): Float64Array {
-  const volumes = finishes.map(volumesOf)
-  const rates = finishes.map(({ finish }) => finish.rates.map(rate => rateOf(rate)))
-  const extra = extraPrices(pricing.extras, finishes, draws, volumesOf)
+  const byRate = finishes.filter(({ finish }) => finish.pricedBy === 'rate')
+  const volumes = byRate.map(volumesOf)
+  const rates = byRate.map(({ finish }) => finish.rates.map(rate => rateOf(rate)))
+  const others = otherPrices(finishes, pricing, draws, volumesOf)
   const prices = new Float64Array(DRAWS)
   for (let draw = 0; draw < DRAWS; draw++) {
-    const installed = installedPrice(volumes, rates, pricing, draw, draws.rate[draw]!)
-    const price = Math.max(installed + extra[draw]! + pricing.travel, pricing.minimum)
-    prices[draw] = Math.round(price * 100)
+    const installed =
+      volumes.length > 0 ? installedPrice(volumes, rates, pricing, draw, draws.rate[draw]!) : 0
+    const price = Math.max(installed + others[draw]! + pricing.travel, pricing.minimum)
+    prices[draw] = Math.round(Math.round(price * 100) * pricing.taxFactor)
   }
   return prices.sort()
+}
+
+// Extras, the finishes priced by their cost, and what setting up for these costs.
+function otherPrices(
+  finishes: ScenarioFinish[],
+  pricing: Pricing,
+  draws: Draws,
+  volumesOf: (finish: ScenarioFinish) => Float64Array,
+): Float64Array {
+  const prices = extraPrices(pricing.extras, finishes, draws, volumesOf)
+  const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(volumesOf(one)) ?? [])
+  for (const part of pricing.setUps ? [...parts, pricing.setUps] : parts) {
+    for (let draw = 0; draw < DRAWS; draw++) prices[draw]! += part[draw]!
+  }
+  return prices
 }
 
 // Over the job's own size and every larger one, the least: bigger never costs less.

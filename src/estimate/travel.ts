@@ -8,12 +8,14 @@ export function travelCharge(postcode: string, table: RateTable): string | null 
   return area?.charge ?? null
 }
 
-function covers(listed: string, asked: string): boolean {
+/** Whether a listed ZIP or postcode, or the beginning of some (787*), stands for the one asked for. */
+export function covers(listed: string, asked: string): boolean {
   if (listed.trim().endsWith('*')) return asked.startsWith(plainPostcode(listed.replaceAll('*', '')))
   const [whole] = asked.match(/^\d{5}(?=\d{4}$)/) ?? [asked]
   return asked === plainPostcode(listed) || whole === plainPostcode(listed)
 }
 
-function plainPostcode(text: string): string {
+/** Without spaces and hyphens, in capitals. */
+export function plainPostcode(text: string): string {
   return text.replace(/[\s-]/g, '').toUpperCase()
 }

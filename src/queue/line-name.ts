@@ -3,15 +3,29 @@ import type { RateTable } from '../estimate/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import { figureInWords, moneyInWords } from '../lib/money-in-words.ts'
 import { Decimal } from '../money.ts'
+import type { QuoteWithLines } from './queries.ts'
 
-export type NamedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'description'>
+export type NamedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'description' | 'amount' | 'rate'>
 export type CountedLine = Pick<QuoteLineTable, 'quantity' | 'unit' | 'rate'>
 
 /** What a line of a quote is called; the names of finishes and extras are those of the rate table it was made with. */
 export function lineName(line: NamedLine, table: RateTable, language: Language): string {
   switch (line.kind) {
     case 'finish':
-      return t(language, 'quote.line-finish', { finish: nameIn(table.finishes, line.slug, language) })
+      return t(language, isApart(line, table) ? 'quote.line-finish-material' : 'quote.line-finish', {
+        finish: nameIn(table.finishes, line.slug, language),
+      })
+    case 'laying':
+      return t(language, 'quote.line-laying', { finish: nameIn(table.finishes, line.slug, language) })
+    case 'adjustment': {
+      const key = Number(line.amount) < 0 ? 'quote.line-discount' : 'quote.line-surcharge'
+      return t(language, key, { reason: line.description ?? '' })
+    }
+    case 'tax': {
+      const tax = table.tax?.name[language] ?? ''
+      return t(language, 'quote.line-tax', { tax, rate: shareInWords(line.rate ?? '0', language) })
+    }
+    case 'set-up':
     case 'extra':
       return nameIn(table.extras, line.slug, language)
     case 'size':
@@ -41,6 +55,34 @@ export function lineQuantity(line: CountedLine, currency: string, language: Lang
 /** A quantity with its unit in words, "1.21 cubic yards". `unit` is ft, ft2, ft3, yd3, m, m2 or m3. */
 export function quantityInWords(value: string, unit: string, language: Language, decimals = 2): string {
   return t(language, `quote.unit-${unit}`, { n: figureInWords(value, language, decimals) })
+}
+
+/** What is to be said of tax beside a quote's total: that it is in it, or that nobody owes any; null for neither. */
+export function taxNote(
+  { tax, terms, currency }: Pick<QuoteWithLines, 'tax' | 'terms' | 'currency'>,
+  table: RateTable,
+  language: Language,
+): string | null {
+  if (tax === null || table.tax === null) return null
+  const name = table.tax.name[language]
+  if (terms.exempt !== '') return t(language, 'quote.tax-exempt', { tax: name, certificate: terms.exempt })
+  if (!tax.included || Number(tax.amount) === 0) return null
+  const rate = shareInWords(tax.rate, language)
+  return t(language, 'quote.tax-included', {
+    tax: name,
+    rate,
+    amount: moneyInWords(tax.amount, currency, language),
+  })
+}
+
+/** A share as a percentage, "8.25 %". */
+export function shareInWords(share: string, language: Language): string {
+  return `${figureInWords(new Decimal(share).times(100).toString(), language, 3)} %`
+}
+
+// The labour of laying it is a line of its own.
+function isApart({ slug }: NamedLine, table: RateTable): boolean {
+  return table.finishes.some(finish => finish.slug === slug && finish.materialShare !== null)
 }
 
 function nameIn(things: RateTable['finishes' | 'extras'], slug: string | null, language: Language): string {

@@ -4,6 +4,7 @@ import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
+import type { Terms } from '../estimate/terms.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../mail/outbox.ts'
@@ -11,9 +12,11 @@ import { cents } from '../money.ts'
 import { recordHistory } from '../requests/history.ts'
 import { findLinkPath, makeLink } from '../requests/links.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { drawQuote } from './draw-quote.ts'
 import { priceRequest } from './pricing.ts'
 import { findQuote, insertQuote, newestRevision, requirePriceable } from './queries.ts'
-import { drawLines, type LineDrawn, type LinesWanted, totalOf } from './quote-lines.ts'
+import { isAdjustable, type LineDrawn, type LinesWanted } from './quote-lines.ts'
+import { sameTerms } from './quote-terms.ts'
 
 export interface QuoteWanted extends LinesWanted {
   /** The revision that this is to become: one more than the newest that was seen. */
@@ -23,6 +26,7 @@ export interface QuoteWanted extends LinesWanted {
   /** Decimal hours; null leaves them as worked out. */
   crewHours: string | null
   note: string
+  terms: Terms
 }
 
 export interface QuoteMade {
@@ -66,11 +70,10 @@ async function makeQuoteIn(
     return sameAsBefore(trx, quoteRequestId, number, wanted)
   const request = await requirePriceable(trx, quoteRequestId)
   await moveTo(trx, locked, 'quoted', now)
-  const priced = await priceRequest(trx, request)
+  const priced = await priceRequest(trx, request, wanted.terms)
   if (wanted.basis !== null && wanted.basis !== priced.basis) throw new Conflict('quote.basis', { number })
   const business = await requireBusiness(trx)
-  const lines = drawLines(priced.price, wanted)
-  const total = totalOf(lines)
+  const { lines, tax, total } = drawQuote(priced, wanted)
   await insertQuote(
     trx,
     {
@@ -78,6 +81,8 @@ async function makeQuoteIn(
       revision: wanted.revision,
       rate_table_id: priced.rates.id,
       job: json(priced.told),
+      terms: json(wanted.terms),
+      tax: tax && json(tax),
       note: wanted.note,
       total,
       currency: priced.rates.body.currency,
@@ -110,11 +115,12 @@ async function sameAsBefore(
 }
 
 function isSame(before: NonNullable<Awaited<ReturnType<typeof findQuote>>>, wanted: QuoteWanted): boolean {
-  const workedOut = before.lines.filter(line => line.kind !== 'other')
+  const workedOut = before.lines.filter(isAdjustable)
   const added = before.lines.filter(line => line.kind === 'other')
   const amounts = wanted.amounts ?? workedOut.map(line => ({ amount: line.worked_out!, reason: '' }))
   return (
     before.note === wanted.note &&
+    sameTerms(before.terms, wanted.terms) &&
     cents(before.crew_hours) === cents(wanted.crewHours ?? before.crew_hours_worked_out) &&
     same(workedOut, amounts) &&
     same(added, wanted.added)

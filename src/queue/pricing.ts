@@ -4,6 +4,7 @@ import type { Database } from '../db/schema.ts'
 import type { Job, Told } from '../estimate/bed.ts'
 import { type Price, workOutPrice } from '../estimate/firm-price.ts'
 import { readTold } from '../estimate/read-beds.ts'
+import { plainTerms, type Terms } from '../estimate/terms.ts'
 import { Conflict, Refusal } from '../http/errors.ts'
 import { findRateTable, type RateTableVersion } from '../rates/queries.ts'
 
@@ -13,6 +14,7 @@ export interface Priced {
   told: Told
   job: Job
   price: Price
+  terms: Terms
   /** Stands for the beds and the rates that the price was worked out from: alike only where both are. */
   basis: string
 }
@@ -25,6 +27,7 @@ export interface Priced {
 export async function priceRequest(
   db: Kysely<Database>,
   request: { number: string; told: Told; measured: Told | null; postcode: string },
+  terms: Terms = plainTerms,
 ): Promise<Priced> {
   const rates = await findRateTable(db)
   if (!rates) throw new Refusal(503, 'error.not-open')
@@ -36,7 +39,8 @@ export async function priceRequest(
     rates,
     told,
     job: reading.job,
-    price: workOutPrice(reading.job, rates.body),
+    price: workOutPrice(reading.job, rates.body, terms),
+    terms,
     basis: `${rates.version}-${createHash('sha256').update(JSON.stringify(told)).digest('hex').slice(0, 16)}`,
   }
 }

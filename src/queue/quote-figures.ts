@@ -1,3 +1,4 @@
+import { earningsOf, floorsMissed, withCrewHours } from '../estimate/cost.ts'
 import { jobQuantities } from '../estimate/quantities.ts'
 import { unitSystem } from '../estimate/units.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
@@ -20,8 +21,6 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
   const table = rates.body
   const { area, bulk, volumesPerBulk } = unitSystem(table.units)
   const inPlace = new Decimal(price.inPlace.value).div(volumesPerBulk).toFixed(4)
-  const nameOf = (things: { slug: string; name: { en: string } }[], slug: string) =>
-    things.find(thing => thing.slug === slug)?.name.en ?? slug
   return [
     { label: 'Area', value: fixed(jobQuantities(job, table).area.toFixed(4), 0), unit: UNITS[area] },
     { label: 'Volume in place', value: fixed(inPlace, 2), unit: UNITS[bulk] },
@@ -31,34 +30,79 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
       unit: UNITS[volume.unit],
     })),
     ...price.crewHours.map(({ task, hours }) => ({
-      label:
-        task === 'spread' ? 'Crew hours, laying' : `Crew hours, ${nameOf(table.extras, task).toLowerCase()}`,
+      label: `Crew hours, ${taskName(task, table.extras)}`,
       value: fixed(hours, 2),
       unit: 'h',
     })),
   ]
 }
 
-/**
- * What a quote of `total` earns: the price per crew hour, and cost and margin once every cost is known, with
- * the crew hours as the contractor has them. Nothing while the total can't be told.
- */
-export function moneyFigures({ price, rates }: Priced, total: string | null, crewHours: string | null) {
-  const { currency, costs } = rates.body
-  const costsKnown = price.cost !== null && costs.crewHour !== null
-  if (total === null) return { money: [], costsKnown }
-  const hours = new Decimal(crewHours ?? price.crewHoursTotal)
-  const money = (amount: Decimal) => moneyInWords(cents(amount), currency, 'en')
-  const figures: FigureView[] = []
-  if (hours.gt(0)) figures.push({ label: 'Price per crew hour', value: money(new Decimal(total).div(hours)) })
-  if (!costsKnown) return { money: figures, costsKnown }
-  const cost = new Decimal(price.cost!).plus(hours.minus(price.crewHoursTotal).times(costs.crewHour!))
-  figures.push({ label: 'Cost', value: money(cost), note: 'what is to order, and the crew hours' })
-  if (new Decimal(total).gt(0)) {
-    const margin = new Decimal(total).minus(cost).div(total).times(100)
-    figures.push({ label: 'Margin', value: fixed(margin.toFixed(4), 1), unit: '%' })
+/** What a task is called in a line, "laying". */
+export function taskName(task: string, extras: { slug: string; name: { en: string } }[]): string {
+  switch (task) {
+    case 'spread':
+      return 'laying'
+    case 'trip':
+      return 'fetching'
+    case 'set-up':
+      return 'setting up'
+    default:
+      return nameOf(extras, task).toLowerCase()
   }
-  return { money: figures, costsKnown }
+}
+
+function nameOf(things: { slug: string; name: { en: string } }[], slug: string): string {
+  return things.find(thing => thing.slug === slug)?.name.en ?? slug
+}
+
+const PIECES = [
+  ['material', 'Material'],
+  ['purchaseTax', 'Tax on what is bought'],
+  ['delivery', 'Delivery'],
+  ['labour', 'Labor'],
+  ['truck', 'Truck'],
+  ['dump', 'Dump fees'],
+  ['overhead', 'Overhead'],
+] as const
+
+/**
+ * What a quote of `net`, before tax, earns: the price per crew hour, and once every cost is known its pieces, the
+ * margin and what a crew hour earns, with the crew hours as the contractor has them. warnings name the owner's floors
+ * that it falls under. Nothing while the price can't be told.
+ */
+export function moneyFigures({ price, rates }: Priced, net: string | null, crewHours: string | null) {
+  const { currency } = rates.body
+  const costsKnown = price.costs !== null
+  if (net === null) return { money: [], costsKnown, warnings: [] }
+  const hours = new Decimal(crewHours ?? price.crewHoursTotal)
+  const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
+  const figures: FigureView[] = []
+  if (hours.gt(0)) figures.push({ label: 'Price per crew hour', value: money(new Decimal(net).div(hours)) })
+  if (price.costs === null) return { money: figures, costsKnown, warnings: [] }
+  const costs = withCrewHours(price.costs, hours, rates.body)
+  const earnings = earningsOf(new Decimal(net), costs, hours)
+  for (const [piece, label] of PIECES)
+    if (Number(costs[piece]) !== 0) figures.push({ label, value: money(costs[piece]) })
+  figures.push({ label: 'Cost', value: money(costs.total), note: 'what is to order, and the crew hours' })
+  if (earnings.margin !== null)
+    figures.push({
+      label: 'Margin',
+      value: fixed(earnings.margin.times(100).toFixed(4), 1),
+      unit: '%',
+    })
+  if (earnings.payPerCrewHour !== null)
+    figures.push({
+      label: 'Pay per crew hour',
+      value: money(earnings.payPerCrewHour),
+      note: 'what is left when all but the wages is paid',
+    })
+  const { floors } = rates.body
+  const warnings = floorsMissed(earnings, rates.body).map(floor =>
+    floor === 'margin'
+      ? `The margin is under your floor of ${fixed(new Decimal(floors.margin!).times(100).toString(), 1)} %.`
+      : `A crew hour earns less than your floor of ${money(floors.payPerCrewHour!)}.`,
+  )
+  return { money: figures, costsKnown, warnings }
 }
 
 function fixed(value: string, decimals: number): string {

@@ -1,9 +1,11 @@
-import type { Price } from '../estimate/firm-price.ts'
+import type { PriceLine } from '../estimate/price-lines.ts'
 import type { Field } from '../http/nested-fields.ts'
 import { cents, Decimal } from '../money.ts'
 import { readFigure } from '../rates/figures.ts'
 import type { QuoteWanted } from './make-quote.ts'
-import { totalOf } from './quote-lines.ts'
+import { isAdjustable, totalOf } from './quote-lines.ts'
+import { readTerms } from './quote-terms.ts'
+import { readAmount } from './read-amount.ts'
 
 const LONGEST_NOTE = 2000
 const LONGEST_REASON = 300
@@ -20,10 +22,10 @@ export interface QuoteReading {
   wanted: QuoteWanted
 }
 
-/** Reads the quote form against the price that was worked out; `wanted` may be used when there are no errors. */
-export function readQuoteForm(form: Form, price: Price): QuoteReading {
-  const errors: Errors = {}
-  const amounts = price.lines.map((line, index) => {
+/** Reads the quote form against the price that was worked out on its terms; `wanted` may be used when there are no errors. */
+export function readQuoteForm(form: Form, price: { lines: PriceLine[] }): QuoteReading {
+  const { terms, errors } = readTerms(form)
+  const amounts = price.lines.filter(isAdjustable).map((line, index) => {
     const typed = rowOf(form.lines, index)
     return readLine(typed, `lines.${index}`, cents(line.amount), errors)
   })
@@ -33,22 +35,25 @@ export function readQuoteForm(form: Form, price: Price): QuoteReading {
   const crewHours = readCrewHours(textOf(form.crewHours), errors)
   const note = textOf(form.note).trim()
   if (note.length > LONGEST_NOTE) errors.note = `Keep the note under ${LONGEST_NOTE} characters.`
-  if (Object.keys(errors).length === 0 && new Decimal(totalOf([...amounts, ...added])).lt(0))
+  const settled = price.lines.filter(line => !isAdjustable(line))
+  if (Object.keys(errors).length === 0 && new Decimal(totalOf([...amounts, ...settled, ...added])).lt(0))
     errors[''] = 'The lines come to less than nothing. Change an amount.'
   const revision = Number(/^\d{1,6}$/.exec(textOf(form.revision))?.[0] ?? 0)
   const basis = textOf(form.basis)
-  return { values: flatten(form), errors, wanted: { revision, basis, amounts, added, crewHours, note } }
+  const values = flatten(form)
+  amounts.forEach(({ amount }, index) => {
+    if (isLeftAlone(rowOf(form.lines, index))) values[`lines.${index}.amount`] = amount
+  })
+  return { values, errors, wanted: { revision, basis, amounts, added, crewHours, note, terms } }
 }
 
-/** Reads an amount of money that may be below zero, "-1,250.50" as '-1250.50'; null when it is none. */
-export function readAmount(typed: string): string | null {
-  const [, sign, rest] = /^\s*([-−–]?)\s*(.*)$/s.exec(typed)!
-  const figure = readFigure(rest!, 2)
-  return figure === null ? null : cents(`${sign && figure !== '0' ? '-' : ''}${figure}`)
+// A line left alone follows what was worked out, also where that is another figure by now.
+function isLeftAlone(typed: Form): boolean {
+  return typed.amount === undefined || readAmount(textOf(typed.amount)) === textOf(typed.was)
 }
 
 function readLine(typed: Form, name: string, workedOut: string, errors: Errors) {
-  const amount = typed.amount === undefined ? workedOut : readAmount(textOf(typed.amount))
+  const amount = isLeftAlone(typed) ? workedOut : readAmount(textOf(typed.amount))
   const reason = textOf(typed.reason).trim()
   if (amount === null) errors[`${name}.amount`] = 'Give an amount, as 120 or 120.50.'
   else if (amount !== workedOut && !reason)

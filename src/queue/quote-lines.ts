@@ -1,10 +1,11 @@
 import type { Insertable } from 'kysely'
 import type { QuoteLineTable } from '../db/schema.ts'
-import type { Price } from '../estimate/firm-price.ts'
+import type { PriceLine } from '../estimate/price-lines.ts'
+import type { Terms } from '../estimate/terms.ts'
 import { cents, Decimal, sumOf } from '../money.ts'
 
 export interface LinesWanted {
-  /** One for every line worked out, in order; null leaves all of them as worked out. */
+  /** One for every line worked out, in order, but a discount or surcharge; null leaves all as worked out. */
   amounts: { amount: string; reason: string }[] | null
   /** Lines of the contractor's own; an amount may be below zero. */
   added: { description: string; amount: string; reason: string }[]
@@ -12,21 +13,32 @@ export interface LinesWanted {
 
 export type LineDrawn = Omit<Insertable<QuoteLineTable>, 'quote_id'>
 
-/** The lines of a quote: those worked out with the contractor's amounts, then the contractor's own. */
-export function drawLines(price: Price, wanted: LinesWanted): LineDrawn[] {
+/** Whether the contractor may put another amount in a line that was worked out: a discount follows its terms. */
+export function isAdjustable({ kind }: { kind: string }): boolean {
+  return kind !== 'adjustment' && kind !== 'tax' && kind !== 'other'
+}
+
+/** The lines of a quote before tax: those worked out with the contractor's amounts, then the contractor's own. */
+export function drawLines(
+  price: { lines: PriceLine[] },
+  wanted: LinesWanted,
+  adjustment: Terms['adjustment'] = null,
+): LineDrawn[] {
+  const adjustable = price.lines.filter(isAdjustable)
   const workedOut = price.lines.map((line, index): LineDrawn => {
-    const amount = cents(wanted.amounts?.[index]?.amount ?? line.amount)
+    const own = wanted.amounts?.[adjustable.indexOf(line)]
+    const amount = cents(own?.amount ?? line.amount)
     return {
       position: index + 1,
       kind: line.kind,
       slug: line.slug,
-      description: null,
+      description: line.kind === 'adjustment' ? (adjustment?.reason ?? null) : null,
       quantity: line.quantity?.value ?? null,
       unit: line.quantity?.unit ?? null,
       rate: line.rate,
       worked_out: line.amount,
       amount,
-      reason: amount === cents(line.amount) ? null : wanted.amounts![index]!.reason,
+      reason: own && amount !== cents(line.amount) ? own.reason : null,
     }
   })
   const added = wanted.added.map(

@@ -1,17 +1,20 @@
 import type { FastifyReply } from 'fastify'
 import { requireBusiness } from '../account/queries.ts'
 import type { Deps } from '../deps.ts'
+import { plainTerms } from '../estimate/terms.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayInWords, dayOf } from '../lib/dates.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
 import type { Stage } from '../requests/stage.ts'
 import { FOLLOWING } from '../requests/stage.ts'
+import { drawQuote, type QuoteDrawn } from './draw-quote.ts'
 import { lineName, lineQuantity } from './line-name.ts'
 import { type Priced, priceRequest } from './pricing.ts'
 import { findNewestQuote, type QuoteWithLines } from './queries.ts'
 import { type FigureView, moneyFigures, quantityFigures } from './quote-figures.ts'
 import type { QuoteReading } from './quote-form.ts'
-import { drawLines, totalOf } from './quote-lines.ts'
+import { isAdjustable } from './quote-lines.ts'
+import { arePlain, termsTyped } from './quote-terms.ts'
 import { type RequestRow, requireRequest } from './request-queries.ts'
 import { rangeInWords } from './row-words.ts'
 
@@ -26,7 +29,12 @@ export interface QuotePage {
   quantities: FigureView[]
   money: FigureView[]
   costsKnown: boolean
-  lines: { what: string; quantity: string | null; workedOut: string; changed: boolean }[]
+  lines: { what: string; quantity: string | null; workedOut: string; was: string; changed: boolean }[]
+  /** A discount or surcharge, and tax: what follows from the terms. */
+  settledLines: { what: string; amount: string }[]
+  hasTax: boolean
+  termsOpen: boolean
+  warnings: string[]
   addedRows: number
   workedOutTotal: string
   /** Of the amounts as typed; null while some can't be read. */
@@ -46,11 +54,12 @@ export async function showQuoteForm(
   const wanted = await requireRequest(deps.db, number)
   refuseStage(wanted)
   const business = await requireBusiness(deps.db)
-  const priced = await priceRequest(deps.db, wanted)
   const newest = await findNewestQuote(deps.db, wanted.id)
+  const priced = await priceRequest(deps.db, wanted, again?.wanted.terms ?? newest?.terms ?? plainTerms)
   const reading = again ?? startingPoint(priced, newest)
   const readable = Object.keys(reading.errors).length === 0
-  const total = readable ? totalOf(drawLines(priced.price, reading.wanted)) : null
+  const drawn = readable ? drawQuote(priced, reading.wanted) : null
+  const total = drawn?.total ?? null
   const data: QuotePage = {
     number,
     customer: wanted.customer_name,
@@ -63,7 +72,10 @@ export async function showQuoteForm(
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
     quantities: quantityFigures(priced),
-    ...moneyFigures(priced, total, reading.wanted.crewHours),
+    ...moneyFigures(priced, drawn?.net ?? null, reading.wanted.crewHours),
+    settledLines: drawn ? settledLines(drawn, priced) : [],
+    hasTax: priced.rates.body.tax !== null,
+    termsOpen: termsOpen(priced, reading),
     ...linesShown(priced, reading),
     total: total && moneyInWords(total, business.currency, 'en'),
     holdsUntil: dayInWords(
@@ -90,7 +102,7 @@ function refuseStage({ stage, number }: RequestRow) {
 function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
   const { price, rates } = priced
   const { currency } = rates.body
-  const lines = price.lines.map((line, index) => {
+  const lines = price.lines.filter(isAdjustable).map((line, index) => {
     const name = `lines.${index}`
     const counted = {
       quantity: line.quantity?.value ?? null,
@@ -101,6 +113,7 @@ function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
       what: lineName({ ...line, description: null }, rates.body, 'en'),
       quantity: lineQuantity(counted, currency, 'en'),
       workedOut: moneyInWords(line.amount, currency, 'en'),
+      was: line.amount,
       changed:
         Boolean(errors[`${name}.amount`] ?? errors[`${name}.reason`]) ||
         wanted.amounts?.[index]?.amount !== line.amount,
@@ -117,16 +130,40 @@ function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
   }
 }
 
+function settledLines({ lines, tax }: QuoteDrawn, { rates }: Priced): QuotePage['settledLines'] {
+  const { currency } = rates.body
+  const settled = lines
+    .filter(line => line.kind === 'adjustment' || line.kind === 'tax')
+    .map(line => ({
+      what: lineName(
+        { ...line, slug: null, description: line.description ?? null, rate: line.rate ?? null },
+        rates.body,
+        'en',
+      ),
+      amount: moneyInWords(line.amount, currency, 'en'),
+    }))
+  const included = tax?.included
+    ? [{ what: `Of which ${rates.body.tax!.name.en}`, amount: moneyInWords(tax.amount, currency, 'en') }]
+    : []
+  return [...settled, ...included]
+}
+
+// Folded away while nothing is settled.
+function termsOpen({ terms }: Priced, { errors }: QuoteReading): boolean {
+  return !arePlain(terms) || ['exempt', 'adjustment', 'adjustmentReason'].some(name => errors[name])
+}
+
 /** A first quote stands as worked out; a new revision begins from the one before where its lines are still the same. */
 function startingPoint(priced: Priced, before: QuoteWithLines | undefined): QuoteReading {
-  const { price } = priced
-  const kept = before?.lines.filter(line => line.kind !== 'other') ?? []
+  const { price, terms } = priced
+  const workedOut = price.lines.filter(isAdjustable)
+  const kept = before?.lines.filter(isAdjustable) ?? []
   const alike =
-    kept.length === price.lines.length &&
-    price.lines.every(
+    kept.length === workedOut.length &&
+    workedOut.every(
       (line, index) => line.slug === kept[index]!.slug && line.amount === kept[index]!.worked_out,
     )
-  const amounts = price.lines.map((line, index) => ({
+  const amounts = workedOut.map((line, index) => ({
     amount: alike ? kept[index]!.amount : line.amount,
     reason: (alike && kept[index]!.reason) || '',
   }))
@@ -144,8 +181,9 @@ function startingPoint(priced: Priced, before: QuoteWithLines | undefined): Quot
     ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
     ['crewHours', crewHours],
     ['note', note],
+    ...Object.entries(termsTyped(terms)),
   ])
-  return { values, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note } }
+  return { values, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note, terms } }
 }
 
 function fieldsOf(name: string, row: Record<string, string>): [string, string][] {

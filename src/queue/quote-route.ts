@@ -8,6 +8,7 @@ import { priceRequest } from './pricing.ts'
 import { newestRevision } from './queries.ts'
 import { readQuoteForm } from './quote-form.ts'
 import { showQuoteForm } from './quote-page.ts'
+import { readTerms } from './quote-terms.ts'
 import { requireRequest } from './request-queries.ts'
 
 const CHANGED =
@@ -24,8 +25,8 @@ export function quoteRoute(app: FastifyInstance, deps: Deps): void {
     async (request, reply) => {
       const { number } = request.params
       const wanted = await requireRequest(deps.db, number)
-      const priced = await priceRequest(deps.db, wanted)
       const form = nestFields(request.body)
+      const priced = await priceRequest(deps.db, wanted, readTerms(form).terms)
       const reading = readQuoteForm(form, priced.price)
       const confirmed = form.do === 'confirm'
       const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))

@@ -4,7 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { dayInWords, momentInWords } from '../lib/dates.ts'
 import { figureInWords, moneyInWords } from '../lib/money-in-words.ts'
 import { requireRateTable } from '../rates/queries.ts'
-import { lineName, lineQuantity } from './line-name.ts'
+import { lineName, lineQuantity, taxNote } from './line-name.ts'
 import { findNewestQuote } from './queries.ts'
 
 export interface LineView {
@@ -18,6 +18,7 @@ export interface LineView {
 export interface QuoteView {
   revision: number
   total: string
+  taxNote: string | null
   lines: LineView[]
   note: string
   crewHours: string
@@ -43,6 +44,7 @@ export async function viewQuote(
   return {
     revision: quote.revision,
     total: money(quote.total),
+    taxNote: taxNote(quote, table, 'en'),
     lines: quote.lines.map(line => ({
       what: lineName(line, table, 'en'),
       quantity: lineQuantity(line, quote.currency, 'en'),

@@ -72,11 +72,13 @@ export function viewBedsForm(
       mayTakeOut: form.beds.length > 1,
     })),
     measuredBy: form.measuredBy,
-    extras: table.extras.map(({ slug, name }) => ({
-      slug,
-      label: name[language],
-      ticked: form.extras.includes(slug),
-    })),
+    extras: table.extras
+      .filter(extra => extra.offered)
+      .map(({ slug, name }) => ({
+        slug,
+        label: name[language],
+        ticked: form.extras.includes(slug),
+      })),
     postcode: form.postcode,
     units: table.units,
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),

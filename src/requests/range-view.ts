@@ -7,7 +7,7 @@ import { unitSystem } from '../estimate/units.ts'
 import { t } from '../language/catalogue.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
 import { Decimal } from '../money.ts'
-import { quantityInWords } from '../queue/line-name.ts'
+import { quantityInWords, shareInWords } from '../queue/line-name.ts'
 
 /** A ballpark as a page shows it, in words of the page's language. */
 export interface RangeView {
@@ -57,7 +57,7 @@ export function viewRange(
   const words =
     low === high ? t(language, 'range.one', { likely }) : t(language, 'range.words', { low, likely, high })
   const meaning = ballpark.minimumDecides
-    ? t(language, 'range.minimum', { minimum: money(table.minimumCharge) })
+    ? t(language, 'range.minimum', { minimum: likely })
     : t(language, 'range.promise', { of: tenths(table.promise) })
   return {
     low,
@@ -98,9 +98,18 @@ function whatIsIn(
   if (charge && new Decimal(charge).gt(0)) {
     holds.push(t(language, 'range.holds-travel', { charge: money(charge), postcode: told.postcode }))
   }
-  const leavesOut = [t(language, 'range.leaves-tax')]
+  const tax = taxInWords(ballpark, table, language)
+  if (tax && ballpark.tax?.inRange) holds.push(tax)
+  const leavesOut = ballpark.tax?.inRange ? [] : [tax ?? t(language, 'range.leaves-tax')]
   if (travels && told.postcode === '') leavesOut.push(t(language, `range.leaves-travel-${table.units}`))
   return { holds, leavesOut }
+}
+
+// Ballparks of before there were taxes say nothing of one.
+function taxInWords({ tax }: Ballpark, table: RateTable, language: Language): string | null {
+  if (!tax || table.tax === null) return null
+  const rate = shareInWords(tax.rate, language)
+  return t(language, 'range.tax', { tax: table.tax.name[language], rate })
 }
 
 function amounts(ballpark: Ballpark, table: RateTable, language: Language) {

@@ -1,3 +1,4 @@
+import { plainTerms } from '../../src/estimate/terms.ts'
 import { makeQuote, type QuoteWanted } from '../../src/queue/make-quote.ts'
 import { newestRevision, requireRequestId } from '../../src/queue/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
@@ -22,6 +23,7 @@ export async function quoteRequest(app: TestApp, number: string, wanted: Partial
     amounts: null,
     added: [],
     crewHours: null,
+    terms: plainTerms,
     note: '',
   }
   await makeQuote(app.deps, accountId, id, { ...asWorkedOut, ...wanted })

@@ -1,10 +1,11 @@
 import { array, assert, bigInt, property } from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Price } from '../../src/estimate/firm-price.ts'
-import { readAmount, readQuoteForm } from '../../src/queue/quote-form.ts'
+import { readQuoteForm } from '../../src/queue/quote-form.ts'
 import { drawLines, totalOf } from '../../src/queue/quote-lines.ts'
+import { readAmount } from '../../src/queue/read-amount.ts'
 
-const PRICE: Price = {
+const PRICE: Pick<Price, 'lines'> = {
   lines: [
     {
       kind: 'finish',
@@ -15,13 +16,6 @@ const PRICE: Price = {
     },
     { kind: 'travel', slug: null, quantity: null, rate: null, amount: '25.00' },
   ],
-  total: '325.00',
-  crewHours: [{ task: 'spread', hours: '3.00' }],
-  crewHoursTotal: '3.00',
-  inPlace: { value: '81.0000', unit: 'ft3' },
-  toOrder: [{ finish: 'shredded-wood', volume: { value: '3.1500', unit: 'yd3' } }],
-  cost: null,
-  margin: null,
 }
 
 const asWorkedOut = { revision: '1', basis: 'b', crewHours: '3.00', note: '' }

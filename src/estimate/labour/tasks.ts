@@ -1,0 +1,31 @@
+import type { Job } from '../bed.ts'
+import { type Decimal, middleOf, sumOf } from '../decimal.ts'
+import { extraQuantity, extrasOf } from '../extras.ts'
+import type { JobQuantities } from '../quantities.ts'
+import type { RateTable } from '../rate-table.ts'
+import { unitSystem } from '../units.ts'
+
+/** Crew hours of one task at the middle of its rate, to the hundredth: 'spread', 'trip', 'set-up' or an extra's slug. */
+export interface Task {
+  task: string
+  hours: string
+}
+
+/** The crew hours of a job, task by task; trips and setting up only where the table gives them hours. */
+export function tasksOf(job: Job, quantities: JobQuantities, trips: Decimal, table: RateTable): Task[] {
+  const { volumesPerBulk } = unitSystem(table.units)
+  const slowed = sumOf(quantities.finishes.map(finish => finish.slowed))
+  const spread = slowed.times(middleOf(table.labour.spread)).div(volumesPerBulk)
+  const extras = extrasOf(job, table).map(extra => {
+    const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
+    return { task: extra.slug, hours: units.times(middleOf(extra.crewHours)).div(unitsPer) }
+  })
+  const trip = trips.times(middleOf(table.labour.trip))
+  const setUp = middleOf(table.labour.setUp)
+  return [
+    { task: 'spread', hours: spread },
+    ...extras,
+    ...(trip.gt(0) ? [{ task: 'trip', hours: trip }] : []),
+    ...(setUp.gt(0) ? [{ task: 'set-up', hours: setUp }] : []),
+  ].map(({ task, hours }) => ({ task, hours: hours.toFixed(2) }))
+}

@@ -1,0 +1,39 @@
+import { Decimal, sumOf, zero } from '../decimal.ts'
+import type { Carrier } from '../rate-table.ts'
+import { wholeSteps } from './whole-steps.ts'
+
+/** How much of a material one trip carries, in yd³|m³: of each carrier its level load, or what its payload allows. */
+export function tripVolume(carriers: Carrier[], density: string | null): Decimal | null {
+  if (carriers.length === 0) return null
+  return sumOf(
+    carriers.map(carrier => Decimal.min(carrier.volume, byPayload(carrier, density) ?? carrier.volume)),
+  )
+}
+
+/** How many trips fetch a volume in yd³|m³; one for any volume where the owner hasn't said what a trip carries. */
+export function tripsFor(volume: Decimal, carriers: Carrier[], density: string | null): Decimal {
+  if (volume.lte(0)) return zero
+  const each = tripVolume(carriers, density)
+  return each ? wholeSteps(volume.div(each)) : new Decimal(1)
+}
+
+/** A carrier that a level load of a material is too heavy for; weight and payload in lb|kg. */
+export interface TooHeavy {
+  carrier: Carrier
+  weight: Decimal
+  payload: Decimal
+}
+
+/** The carriers whose level load, wet, would weigh more than they may carry. */
+export function tooHeavy(carriers: Carrier[], density: string | null): TooHeavy[] {
+  return carriers.flatMap(carrier => {
+    const allowed = byPayload(carrier, density)
+    if (allowed === null || allowed.gte(carrier.volume)) return []
+    const weight = new Decimal(density!).times(carrier.volume)
+    return [{ carrier, weight, payload: new Decimal(carrier.payload!) }]
+  })
+}
+
+function byPayload({ payload }: Carrier, density: string | null): Decimal | null {
+  return payload === null || density === null ? null : new Decimal(payload).div(density)
+}

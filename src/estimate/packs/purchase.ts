@@ -1,0 +1,63 @@
+import { Decimal, roundToCent, zero } from '../decimal.ts'
+import type { UnitSystem } from '../units.ts'
+import { contentsOf, type ExtraPack, type Pack, type Way } from './pack.ts'
+import { wholeSteps } from './whole-steps.ts'
+
+/** What buying in one way comes to, in money; contents in all, in yd³|m³ (of rolls ft²|m², of pieces ft|m). */
+export interface Purchase {
+  units: Decimal
+  contents: Decimal
+  each: Decimal
+  material: Decimal
+  delivery: Decimal
+  /** More was bought than needed, because a better price or a free delivery makes it cost less. */
+  upToBreak: boolean
+}
+
+/** Buys at least what is needed in one way: whole units, at the cheapest number of them. */
+export function buy(way: Way, need: Decimal, system: UnitSystem): Purchase {
+  const { pack } = way
+  const contents = contentsOf(pack, system)
+  if (need.lte(0)) return bought(way, zero, contents, false)
+  const least = unitsAtLeast(pack, need.div(contents))
+  const further = turningPoints(way)
+    .filter(from => least.lt(from))
+    .map(from => unitsAtLeast(pack, new Decimal(from)))
+  const offers = [least, ...further].map(units => bought(way, units, contents, units.gt(least)))
+  return offers.reduce((best, offer) => (costOf(offer).lt(costOf(best)) ? offer : best))
+}
+
+function costOf({ material, delivery }: Purchase): Decimal {
+  return material.plus(delivery)
+}
+
+/** From how many units on something gets cheaper: a better price, or a delivery that is free. */
+export function turningPoints({ pack, delivered }: Way): string[] {
+  const free = delivered ? pack.delivered?.freeFrom : null
+  return [...pack.prices.slice(1).map(({ from }) => from), ...(free ? [free] : [])]
+}
+
+function unitsAtLeast(pack: Pack | ExtraPack, quotient: Decimal): Decimal {
+  const units = Decimal.max(quotient, pack.least)
+  return wholeSteps(units.div(pack.step)).times(pack.step)
+}
+
+function bought(way: Way, units: Decimal, contents: Decimal, upToBreak: boolean): Purchase {
+  const { pack } = way
+  const each = new Decimal(pack.prices.findLast(({ from }) => units.gte(from))!.each)
+  const stakes = pack.kind === 'piece' ? new Decimal(pack.stakes).times(pack.stakeEach) : zero
+  return {
+    units,
+    contents: units.times(contents),
+    each,
+    material: roundToCent(units.times(each.plus(stakes))),
+    delivery: deliveryOf(way, units),
+    upToBreak,
+  }
+}
+
+function deliveryOf({ pack, delivered }: Way, units: Decimal): Decimal {
+  if (!delivered || !pack.delivered || units.isZero()) return zero
+  const { fee, freeFrom } = pack.delivered
+  return freeFrom !== null && units.gte(freeFrom) ? zero : new Decimal(fee)
+}
