@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { starterExtras, starterFinishes } from '../estimate/starter.ts'
+import { starterFinishes } from '../estimate/starter.ts'
+import { starterExtras } from '../estimate/starter-extras.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'

@@ -1,13 +1,10 @@
-import { extraStart, finishStart, tableStart } from './complete-table.ts'
-import type { Extra, Finish, RateTable } from './rate-table.ts'
+import { finishStart, tableStart } from './complete-table.ts'
+import type { Finish, RateTable } from './rate-table.ts'
 
 type Units = RateTable['units']
 
 /** A finish of the starter list, waiting for the owner's installed rates. */
 export type StarterFinish = Omit<Finish, 'rates'>
-
-/** An extra of the starter list, waiting for the owner's rates. */
-export type StarterExtra = Omit<Extra, 'lower' | 'upper'>
 
 /**
  * Start values for everything but the owner's handful of numbers: no finishes, no extras, no minimum, travel
@@ -179,29 +176,6 @@ function starterList(depth: Depths, weight: Weights): StarterFinish[] {
       swatch: '#9a958a',
       densityWet: weight.stone,
       cautions: ['payload'],
-    },
-  ]
-}
-
-/** Two common extras. Crew hours per ft|m of edge and per ft²|m² are invented, the owner's to change. */
-export function starterExtras(units: Units): StarterExtra[] {
-  const us = units === 'us'
-  return [
-    {
-      slug: 'edging',
-      name: { en: 'Cut a fresh edge', es: 'Cortar un borde nuevo' },
-      per: 'edge',
-      ...extraStart,
-      crewHours: us ? both('0.02') : both('0.066'),
-      cautions: ['digging'],
-    },
-    {
-      slug: 'weeding',
-      name: { en: 'Weed the beds first', es: 'Desyerbar antes' },
-      per: 'area',
-      ...extraStart,
-      crewHours: us ? both('0.002') : both('0.0215'),
-      cautions: [],
     },
   ]
 }

@@ -14,6 +14,7 @@ import { requireRequestId } from './queries.ts'
 import { type QuotePage, showQuoteForm } from './quote-page.ts'
 import { quoteRoute } from './quote-route.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
+import { showWorksheet, type WorksheetPage } from './worksheet-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -21,6 +22,7 @@ declare module '../http/render.ts' {
     'queue/show': RequestPage
     'queue/quote': QuotePage
     'queue/hand-over': HandOverPage
+    'queue/worksheet': WorksheetPage
   }
 }
 
@@ -39,6 +41,12 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.get<OfRequest>('/queue/:number/quote', OWNER, (request, reply) =>
     showQuoteForm(deps, reply, request.params.number),
+  )
+
+  app.get<OfRequest & { Querystring: { now?: string } }>(
+    '/queue/:number/worksheet',
+    OWNER,
+    (request, reply) => showWorksheet(deps, reply, request.params.number, request.query.now === '1'),
   )
 
   quoteRoute(app, deps)

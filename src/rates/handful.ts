@@ -1,6 +1,7 @@
 import { middleOf } from '../estimate/decimal.ts'
 import type { Extra, Finish, RateTable } from '../estimate/rate-table.ts'
-import { type StarterExtra, type StarterFinish, starterExtras, starterFinishes } from '../estimate/starter.ts'
+import { type StarterFinish, starterFinishes } from '../estimate/starter.ts'
+import { type StarterExtra, siteExtras, starterExtras } from '../estimate/starter-extras.ts'
 
 export interface Rate {
   lower: string
@@ -26,7 +27,8 @@ export function offerableFinishes(table: RateTable): (Finish | StarterFinish)[] 
 
 /** Every extra that can be offered, in the same way. */
 export function offerableExtras(table: RateTable): (Extra | StarterExtra)[] {
-  return [...table.extras, ...leftOut(starterExtras(table.units), table.extras)]
+  const known = [...starterExtras(table.units), ...siteExtras(table.units)]
+  return [...table.extras, ...leftOut(known, table.extras)]
 }
 
 /** A rate table with the owner's numbers put in place of its own. */

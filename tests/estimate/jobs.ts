@@ -1,7 +1,8 @@
 import type { Bed, BedTold, Job } from '../../src/estimate/bed.ts'
 import type { RateTable } from '../../src/estimate/rate-table.ts'
 import { readTold } from '../../src/estimate/read-beds.ts'
-import { starterExtras, starterFinishes, starterTable } from '../../src/estimate/starter.ts'
+import { starterFinishes, starterTable } from '../../src/estimate/starter.ts'
+import { starterExtras } from '../../src/estimate/starter-extras.ts'
 
 const rates: Record<string, [string, string]> = {
   'shredded-wood': ['80', '100'],

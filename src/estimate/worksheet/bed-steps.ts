@@ -1,0 +1,80 @@
+import type { Bed } from '../bed.ts'
+import { cutOutArea } from '../cut-outs.ts'
+import { Decimal, one } from '../decimal.ts'
+import { slownessOf } from '../labour/slowness.ts'
+import { addedDepth, type BedQuantities, thinnestOf, toldSizes } from '../quantities.ts'
+import type { RateTable } from '../rate-table.ts'
+import { shapeOf, valuesOf } from '../shape.ts'
+import { unitSystem } from '../units.ts'
+import { areaFormula } from './area-steps.ts'
+import type { Figures } from './figures.ts'
+
+/** The steps of one entry of beds: its area, the depth to add, its volume, its edge, and what slows the laying. */
+export function bedSteps(bed: Bed, figures: BedQuantities, table: RateTable, f: Figures): string[] {
+  const told = bed.sizes.volume
+  return [
+    areaStep(bed, table, f),
+    ...cutOutSteps(bed, figures, f),
+    ...(told ? [] : [depthStep(bed, table, f)]),
+    volumeStep(bed, figures, table, f),
+    ...edgeStep(bed, figures, f),
+    ...slownessStep(bed, table, f),
+  ]
+}
+
+function areaStep(bed: Bed, table: RateTable, f: Figures): string {
+  const sizes = toldSizes(bed)
+  const area = shapeOf(bed.shape).area(sizes, bed.depth.div(unitSystem(table.units).depthsPerLength))
+  return `Area: ${areaFormula(bed.shape, sizes, f)} = ${f.area(area)}`
+}
+
+function cutOutSteps({ cutOuts }: Bed, { area }: BedQuantities, f: Figures): string[] {
+  if (cutOuts.length === 0) return []
+  const parts = cutOuts.map(({ shape, sizes, count }) => {
+    const formula = shape === 'area' ? f.area(sizes.area!.value) : areaFormula(shape, valuesOf(sizes), f)
+    return count > 1 ? `${count} × (${formula})` : formula
+  })
+  return [`Cut out of it: ${parts.join(' + ')} = ${f.area(cutOutArea(cutOuts))}; ${f.area(area)} are left`]
+}
+
+function depthStep(bed: Bed, table: RateTable, f: Figures): string {
+  const added = f.depth(addedDepth(bed, table))
+  if (bed.work === 'new') return `Depth to add: the whole ${added}, as nothing stays`
+  const lying = Decimal.max(0, bed.lying.m)
+  if (lying.isZero()) return `Depth to add: ${added}`
+  const least = thinnestOf(bed.finish, table)
+  const left = bed.depth.minus(lying)
+  const floor = left.lt(least) ? `, but never under ${f.depth(least)}` : ''
+  return `Depth to add: ${f.depth(bed.depth)} − ${f.depth(lying)} lying there = ${f.depth(left)}${floor}`
+}
+
+function volumeStep(bed: Bed, { area, inPlace }: BedQuantities, table: RateTable, f: Figures): string {
+  const alike = bed.count > 1 ? `; × ${bed.count} alike = ${f.volume(inPlace.times(bed.count))}` : ''
+  if (bed.sizes.volume) return `Volume in place: as told, ${f.volume(inPlace)}${alike}`
+  const taken = table.planted[bed.planted]
+  const open = Number(taken) === 0 ? '' : ` × ${f.plain(one.minus(taken))} that plants leave open`
+  return `Volume in place: ${f.area(area)} × ${f.depth(addedDepth(bed, table))}${f.perLength}${open} = ${f.volume(inPlace)}${alike}`
+}
+
+function edgeStep(bed: Bed, { edge }: BedQuantities, f: Figures): string[] {
+  if (edge === null) return []
+  if (bed.noEdge.isZero()) return [`Edge: ${f.length(edge)}`]
+  return [`Edge: ${f.length(edge.plus(bed.noEdge))} − ${f.length(bed.noEdge)} without = ${f.length(edge)}`]
+}
+
+function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {
+  const slowness = slownessOf(bed, table)
+  if (slowness.eq(one)) return []
+  const { carry, stair, planted } = table.labour
+  const beyond = Decimal.max(0, bed.carry.minus(carry.free))
+  const parts = [
+    ...(beyond.gt(0) && Number(carry.adds) > 0
+      ? [
+          `1 + ${f.length(beyond)} ÷ ${f.length(new Decimal(carry.each))} × ${f.plain(carry.adds)} for the way`,
+        ]
+      : []),
+    ...(bed.stairs > 0 && Number(stair) > 0 ? [`1 + ${bed.stairs} × ${f.plain(stair, 4)} for stairs`] : []),
+    ...(Number(planted[bed.planted]) === 1 ? [] : [`${f.plain(planted[bed.planted])} for planting`]),
+  ]
+  return [`Laying is slowed: ${parts.map(part => `(${part})`).join(' × ')} = ${f.plain(slowness, 3)}`]
+}

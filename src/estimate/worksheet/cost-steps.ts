@@ -1,0 +1,50 @@
+import { type Cost, earningsOf } from '../cost.ts'
+import { Decimal, one } from '../decimal.ts'
+import { wageCost } from '../labour/crew-hour.ts'
+import type { RateTable } from '../rate-table.ts'
+import type { Figures } from './figures.ts'
+
+/** How the cost of a job comes about, and what a price, before tax, leaves of it. */
+export function costSteps(
+  cost: Cost | null,
+  { net, crewHours, trips }: { net: string; crewHours: Decimal; trips: Decimal },
+  table: RateTable,
+  f: Figures,
+): string[] {
+  if (cost === null) return ['What a crew hour or one of the finishes costs isn’t known.']
+  const { margin, payPerCrewHour } = earningsOf(new Decimal(net), cost, crewHours)
+  return [
+    ...pieces(cost, crewHours, trips, table, f),
+    `Cost: ${f.money(cost.total)}`,
+    ...(margin
+      ? [`Margin: (${f.money(net)} − ${f.money(cost.total)}) ÷ ${f.money(net)} = ${f.share(margin)}`]
+      : []),
+    ...(payPerCrewHour
+      ? [
+          `Pay: (${f.money(net)} − ${f.money(cost.total)} + ${f.money(cost.labour)} of wages) ÷ ${f.hours(crewHours)} = ${f.money(payPerCrewHour.toDecimalPlaces(2))} a crew hour`,
+        ]
+      : []),
+  ]
+}
+
+function pieces(cost: Cost, crewHours: Decimal, trips: Decimal, table: RateTable, f: Figures): string[] {
+  const { costs } = table
+  const burden =
+    Number(costs.burden) === 0 ? '' : ` × ${f.plain(one.plus(costs.burden), 4)} with what goes on top`
+  const wage = wageCost(table)!.eq(costs.crewHour!) ? '' : burden
+  const told: [keyof Cost, string][] = [
+    ['material', 'Material'],
+    ['purchaseTax', 'Tax on what is bought'],
+    ['delivery', 'Delivery'],
+    ['labour', `Labor: ${f.hours(crewHours)} × ${f.money(costs.crewHour!)}${wage}`],
+    [
+      'truck',
+      `Truck: ${f.money(costs.truckPerJob)} + ${f.plain(trips)} trips × ${f.money(costs.truckPerTrip)}`,
+    ],
+    ['dump', 'Dump fees'],
+    ['overhead', `Overhead: ${f.hours(crewHours)} × ${f.money(costs.overheadPerCrewHour)}`],
+  ]
+  return told
+    .filter(([piece]) => Number(cost[piece]) !== 0)
+    .map(([piece, words]) => `${words}${words.includes(':') ? ' =' : ':'} ${f.money(cost[piece])}`)
+}

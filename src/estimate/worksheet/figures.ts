@@ -1,0 +1,67 @@
+import { Decimal } from '../decimal.ts'
+import type { RateTable } from '../rate-table.ts'
+import { unitSystem } from '../units.ts'
+
+const SIGNS = {
+  ft: 'ft',
+  ft2: 'ft²',
+  ft3: 'ft³',
+  yd3: 'yd³',
+  m: 'm',
+  m2: 'm²',
+  m3: 'm³',
+  in: 'in',
+  cm: 'cm',
+} as const
+
+/** Writes the figures of a worksheet: rounded to two places where they have more, grouped, with their unit. */
+export interface Figures {
+  plain(value: Decimal | string | number, places?: number): string
+  length(value: Decimal): string
+  depth(value: Decimal | string): string
+  area(value: Decimal): string
+  volume(value: Decimal): string
+  bulk(value: Decimal | string): string
+  weight(value: Decimal | string): string
+  money(value: Decimal | string): string
+  share(value: Decimal | string): string
+  hours(value: Decimal | string): string
+  /** ' ÷ 12', ' ÷ 100': from depths to lengths. */
+  perLength: string
+  /** ' ÷ 27' in US customary, nothing in metric: from volumes to bulk. */
+  perBulk: string
+}
+
+export function figuresOf(table: RateTable): Figures {
+  const system = unitSystem(table.units)
+  const plain = (value: Decimal | string | number, places = 2) => {
+    const [whole, decimals] = new Decimal(value).toDecimalPlaces(places).toFixed().split('.')
+    const grouped = whole!.replace(/\B(?=(\d{3})+$)/g, ',')
+    return (decimals ? `${grouped}.${decimals}` : grouped).replace('-', '−')
+  }
+  const unit = (sign: string) => (value: Decimal | string) => `${plain(value)} ${sign}`
+  return {
+    plain,
+    length: unit(SIGNS[system.length]),
+    depth: unit(SIGNS[system.depth]),
+    area: unit(SIGNS[system.area]),
+    volume: unit(SIGNS[system.volume]),
+    bulk: unit(SIGNS[system.bulk]),
+    weight: unit(system.weight),
+    money: value => moneyOf(value, table.currency),
+    share: value => `${plain(new Decimal(value).times(100))} %`,
+    hours: unit('h'),
+    perLength: ` ÷ ${system.depthsPerLength}`,
+    perBulk: system.volumesPerBulk.eq(1) ? '' : ` ÷ ${system.volumesPerBulk}`,
+  }
+}
+
+function moneyOf(value: Decimal | string, currency: string): string {
+  const amount = new Decimal(value)
+  const format = new Intl.NumberFormat('en-US', {
+    style: 'currency',
+    currency,
+    maximumFractionDigits: Math.min(Math.max(2, amount.decimalPlaces()), 4),
+  })
+  return format.format(amount.toFixed() as `${number}`).replace('-', '−')
+}

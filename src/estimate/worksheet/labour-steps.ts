@@ -1,0 +1,68 @@
+import type { Job } from '../bed.ts'
+import { Decimal, middleOf, sumOf } from '../decimal.ts'
+import { extraQuantity, extrasOf } from '../extras.ts'
+import type { Task } from '../labour/tasks.ts'
+import type { JobQuantities } from '../quantities.ts'
+import type { RateTable, Span } from '../rate-table.ts'
+import { unitSystem } from '../units.ts'
+import type { Figures } from './figures.ts'
+
+/** How the crew hours of every task come about, and their sum. */
+export function labourSteps(
+  job: Job,
+  quantities: JobQuantities,
+  trips: Decimal,
+  tasks: Task[],
+  table: RateTable,
+  f: Figures,
+): string[] {
+  const { labour } = table
+  const hoursOf = (task: string) => f.hours(tasks.find(one => one.task === task)?.hours ?? '0')
+  const asked = extrasOf(job, table).map(extra => {
+    const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
+    const amount = f.plain(units.div(unitsPer))
+    return `${extra.name.en}: ${amount} ${unitWords(extra.per, table)} × ${rate(extra.crewHours, f)} = ${hoursOf(extra.slug)}`
+  })
+  const known = (task: string) => tasks.some(one => one.task === task)
+  return [
+    `Laying: ${layingSteps(quantities, table, f)} × ${rate(labour.spread, f)} = ${hoursOf('spread')}`,
+    ...asked,
+    ...(known('trip')
+      ? [`Fetching: ${f.plain(trips)} trips × ${rate(labour.trip, f)} = ${hoursOf('trip')}`]
+      : []),
+    ...(known('set-up') ? [`Setting up: ${rate(labour.setUp, f)}, once`] : []),
+    `Together ${f.hours(sumOf(tasks.map(({ hours }) => new Decimal(hours))))}`,
+  ]
+}
+
+function layingSteps({ finishes, inPlace }: JobQuantities, table: RateTable, f: Figures): string {
+  const { volumesPerBulk } = unitSystem(table.units)
+  const slowed = sumOf(finishes.map(finish => finish.slowed))
+  const bulk = f.bulk(inPlace.div(volumesPerBulk))
+  return slowed.eq(inPlace) ? bulk : `${bulk}, slowed as ${f.bulk(slowed.div(volumesPerBulk))},`
+}
+
+// Of two hours, the middle is what a firm price is worked out with.
+function rate(hours: Span, f: Figures): string {
+  const middle = f.plain(middleOf(hours), 4)
+  return hours.lower === hours.upper ? `${middle} h` : `${middle} h (${hours.lower} to ${hours.upper})`
+}
+
+function unitWords(per: RateTable['extras'][number]['per'], table: RateTable): string {
+  const us = table.units === 'us'
+  switch (per) {
+    case 'job':
+      return 'job'
+    case 'bed':
+      return 'beds'
+    case 'area':
+      return us ? 'ft²' : 'm²'
+    case 'edge':
+      return us ? 'ft' : 'm'
+    case 'volume':
+    case 'lying':
+      return us ? 'yd³' : 'm³'
+    default:
+      return per satisfies never
+  }
+}

@@ -1,0 +1,111 @@
+import type { Job } from '../bed.ts'
+import { plusFactor } from '../cost-plus.ts'
+import { Decimal, middleOf, one } from '../decimal.ts'
+import { extraQuantity } from '../extras.ts'
+import { tierOf } from '../job-size.ts'
+import { crewHourCost } from '../labour/crew-hour.ts'
+import type { Shopping } from '../packs/shopping.ts'
+import type { PriceLine } from '../price-lines.ts'
+import type { FinishQuantities, JobQuantities } from '../quantities.ts'
+import type { RateTable } from '../rate-table.ts'
+import type { TaxDue } from '../tax/tax-on.ts'
+import type { Terms } from '../terms.ts'
+import { unitSystem } from '../units.ts'
+import type { Figures } from './figures.ts'
+
+/** What the steps of a price are told from. */
+export interface PriceTold {
+  job: Job
+  quantities: JobQuantities
+  shopping: Shopping
+  lines: PriceLine[]
+  tax: TaxDue | null
+  total: string
+  terms: Terms
+  table: RateTable
+  figures: Figures
+}
+
+/** How every line of a price comes about, and the total. */
+export function priceSteps(told: PriceTold): string[] {
+  const { lines, total, figures: f } = told
+  return [...lines.map(line => lineStep(line, told)), ...taxStep(told), `To pay: ${f.money(total)}`]
+}
+
+function lineStep(line: PriceLine, told: PriceTold): string {
+  const { table, terms, figures: f } = told
+  const amount = f.money(line.amount)
+  switch (line.kind) {
+    case 'finish':
+      return finishStep(line, told)
+    case 'laying':
+      return `Of that, shown apart as labor: ${amount}`
+    case 'size':
+      return `At a larger job’s rates, what is missing to it at the cheapest finish, it comes to less: ${amount}`
+    case 'set-up':
+      return `Setting up, by its cost: ${amount}`
+    case 'extra':
+      return extraStep(line, told)
+    case 'travel':
+      return `Travel to ${told.job.postcode}: ${amount}`
+    case 'adjustment': {
+      const { by, value, reason } = terms.adjustment!
+      const how = by === 'share' ? `${f.share(value)} of the lines above` : 'as settled'
+      return `${Number(line.amount) < 0 ? 'Discount' : 'Surcharge'} (${reason}), ${how}: ${amount}`
+    }
+    case 'minimum':
+      return `Up to the minimum charge of ${f.money(table.minimumCharge)}: ${amount}`
+    case 'tax':
+      return amount
+    default:
+      return line.kind satisfies never
+  }
+}
+
+function finishStep(line: PriceLine, told: PriceTold): string {
+  const { quantities, table, figures: f } = told
+  const found = quantities.finishes.find(({ finish }) => finish.slug === line.slug)!
+  const apart = found.finish.materialShare
+  const shown =
+    apart === null ? f.money(line.amount) : `of which ${f.share(apart)} as material, ${f.money(line.amount)}`
+  if (found.finish.pricedBy === 'cost') return `${found.finish.name.en}: ${costSteps(found, told)} = ${shown}`
+  const bulk = found.inPlace.div(unitSystem(table.units).volumesPerBulk)
+  const rate = found.finish.rates[tierOf(quantities, table)]!
+  const between =
+    rate.lower === rate.upper ? '' : `, half way from ${f.money(rate.lower)} to ${f.money(rate.upper)}`
+  return `${found.finish.name.en}: ${f.bulk(bulk)} × ${f.money(middleOf(rate))}${between} = ${shown}`
+}
+
+function costSteps({ finish, slowed }: FinishQuantities, { shopping, table, figures: f }: PriceTold): string {
+  const { costPlus, labour } = table
+  const bought = shopping.finishes.find(one => one.finish.slug === finish.slug)!.buying!.taken.total
+  const hours = slowed.times(middleOf(labour.spread)).div(unitSystem(table.units).volumesPerBulk)
+  const hour = crewHourCost(table) ?? new Decimal(0)
+  const factor =
+    costPlus.by === 'markup'
+      ? `× (1 + ${f.plain(costPlus.share, 4)})`
+      : `÷ (1 − ${f.plain(costPlus.share, 4)})`
+  const cost = bought.plus(hours.times(hour))
+  return `(${f.money(bought.toDecimalPlaces(2))} to buy + ${f.hours(hours)} × ${f.money(hour)}) ${factor} = ${f.money(cost.times(plusFactor(table)).toDecimalPlaces(2))}`
+}
+
+function extraStep(line: PriceLine, { job, quantities, table, figures: f }: PriceTold): string {
+  const extra = table.extras.find(({ slug }) => slug === line.slug)!
+  const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
+  const between =
+    extra.lower === extra.upper ? '' : `, half way from ${f.money(extra.lower)} to ${f.money(extra.upper)}`
+  return `${extra.name.en}: ${f.plain(units.div(unitsPer))} × ${f.money(middleOf(extra))}${between} = ${f.money(line.amount)}`
+}
+
+function taxStep({ tax, terms, table, figures: f }: PriceTold): string[] {
+  if (tax === null || table.tax === null) return []
+  const name = table.tax.name.en
+  if (terms.exempt !== '') return [`${name}: none, by certificate ${terms.exempt}`]
+  const left = Number(tax.untaxed) === 0 ? '' : ` (${f.money(tax.untaxed)} isn’t taxed)`
+  const each = table.tax.rounded === 'line' ? ', each line rounded to the cent' : ''
+  return tax.included
+    ? [
+        `${name} in it: ${f.money(tax.taxed)}${left} × ${f.plain(tax.rate, 4)} ÷ ${f.plain(one.plus(tax.rate), 4)}${each} = ${f.money(tax.amount)}`,
+      ]
+    : [`${name}: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)}${each} = ${f.money(tax.amount)}`]
+}

@@ -1,0 +1,48 @@
+import type { Job } from '../bed.ts'
+import { Decimal } from '../decimal.ts'
+import { workOutPrice } from '../firm-price.ts'
+import { shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { jobQuantities } from '../quantities.ts'
+import type { RateTable } from '../rate-table.ts'
+import { plainTerms, type Terms } from '../terms.ts'
+import { bedSteps } from './bed-steps.ts'
+import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
+import { costSteps } from './cost-steps.ts'
+import { figuresOf } from './figures.ts'
+import { labourSteps } from './labour-steps.ts'
+import { priceSteps } from './price-steps.ts'
+
+/** The steps of a job's figures, each a line of words and numbers in English, for the staff. */
+export interface Worksheet {
+  beds: string[][]
+  buying: { name: string; steps: string[] }[]
+  labour: string[]
+  price: string[]
+  cost: string[]
+}
+
+/** Tells how every figure of a firm price comes about. Made only when somebody asks: the price itself needs none of it. */
+export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerms): Worksheet {
+  const f = figuresOf(table)
+  const quantities = jobQuantities(job, table)
+  const shopping = shoppingFor(job, quantities, table)
+  const trips = tripsOf(shopping)
+  const price = workOutPrice(job, table, terms)
+  const { lines, tax, total, net } = price
+  return {
+    beds: job.beds.map((bed, index) => bedSteps(bed, quantities.beds[index]!, table, f)),
+    buying: [
+      ...shopping.finishes.map((toBuy, index) => ({
+        name: toBuy.finish.name.en,
+        steps: finishBuyingSteps(toBuy, quantities.finishes[index]!, table, f),
+      })),
+      ...shopping.extras.map(toBuy => ({
+        name: toBuy.extra.name.en,
+        steps: extraBuyingSteps(toBuy, table, f),
+      })),
+    ],
+    labour: labourSteps(job, quantities, trips, price.crewHours, table, f),
+    price: priceSteps({ job, quantities, shopping, lines, tax, total, terms, table, figures: f }),
+    cost: costSteps(price.costs, { net, crewHours: new Decimal(price.crewHoursTotal), trips }, table, f),
+  }
+}
