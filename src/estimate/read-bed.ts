@@ -1,5 +1,6 @@
 import { type Bed, type BedTold, type ShapeName, shapeNames } from './bed.ts'
 import { Decimal, zero } from './decimal.ts'
+import { tooMuchCutOut } from './errors.ts'
 import { readDepth } from './lengths.ts'
 import type { Finish, Measuring, Planted, RateTable } from './rate-table.ts'
 import { moreAsTold, readMore } from './read-more.ts'
@@ -29,7 +30,7 @@ export function readBed(told: unknown, field: string, table: RateTable, found: N
   const more = readMore(told, field, shape && sizes && { shape: shapeOf(shape), sizes }, table, found)
   if (found.faults.length > before || !shape || !sizes || !measuredBy || !planted || !lying || !finish)
     return null
-  return {
+  const bed: Bed = {
     shape,
     sizes,
     count,
@@ -42,6 +43,9 @@ export function readBed(told: unknown, field: string, table: RateTable, found: N
     ...more,
     told: asTold(told, shape),
   }
+  if (!tooMuchCutOut(bed, table)) return bed
+  found.fault(at('cutOuts'), 'fault.cut-outs-unsure')
+  return null
 }
 
 function readCount(told: unknown, field: string, found: Notes): number {

@@ -20,8 +20,10 @@ export const faultsEn = {
   'fault.volume-not-positive': 'A volume must be more than zero.',
   'fault.volume-absurd': 'That is more than any bed takes: at most {most}.',
   'fault.size-twice': 'This size was given twice: leave this box empty, or write one size in each box.',
-  'fault.offsets-few': 'Give at least two widths, one at each end; an end may be 0.',
-  'fault.offsets-zero': 'Only the first and the last width may be 0.',
+  'fault.offsets-few': 'Give at least two widths, one at each end; any may be 0.',
+  'fault.offsets-zero': 'At least one width must be more than 0.',
+  'fault.offsets-count': 'Give one more width than distances between them: one at each end of each distance.',
+  'fault.spacings-zero': 'No distance between two widths can be 0.',
   'fault.radii-few': 'Give at least four distances, at equal angles round the peg.',
   'fault.radii-zero': 'No distance to the edge can be 0.',
   'fault.list-long': 'At most {most} figures in one list.',
@@ -47,6 +49,8 @@ export const faultsEn = {
   'fault.cut-outs':
     'We couldn’t read “{typed}” as something cut out. Write 4 x 3 ft for a rectangle, 2 ft across for a circle, 10 sq ft for an area, or 3 of 2 ft for several alike, with semicolons between.',
   'fault.cut-outs-large': 'What is cut out must be smaller than the bed.',
+  'fault.cut-outs-unsure':
+    'So much is cut out that sizes measured this way say too little of what is left. Measure with a tape, or describe what is left as beds of its own.',
   'fault.cut-outs-many': 'At most {most} kinds of things cut out. Use “3 of 2 ft” for those that are alike.',
   'fault.cut-outs-volume': 'Nothing can be cut out of a volume: leave this empty.',
   'fault.no-edge': 'That is longer than the whole edge of this bed.',
@@ -81,8 +85,10 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
   'fault.volume-absurd': 'Es más de lo que lleva cualquier macizo: como máximo {most}.',
   'fault.size-twice':
     'Esta medida se dio dos veces: deje esta casilla vacía o escriba una medida en cada casilla.',
-  'fault.offsets-few': 'Dé al menos dos anchos, uno en cada extremo; un extremo puede ser 0.',
-  'fault.offsets-zero': 'Solo el primer ancho y el último pueden ser 0.',
+  'fault.offsets-few': 'Dé al menos dos anchos, uno en cada extremo; alguno puede ser 0.',
+  'fault.offsets-zero': 'Al menos un ancho debe ser mayor que 0.',
+  'fault.offsets-count': 'Dé un ancho más que distancias entre ellos: uno en cada extremo de cada distancia.',
+  'fault.spacings-zero': 'Ninguna distancia entre dos anchos puede ser 0.',
   'fault.radii-few': 'Dé al menos cuatro distancias, a ángulos iguales alrededor de la estaca.',
   'fault.radii-zero': 'Ninguna distancia al borde puede ser 0.',
   'fault.list-long': 'Como máximo {most} cifras en una lista.',
@@ -108,6 +114,8 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
   'fault.cut-outs':
     'No pudimos leer «{typed}» como un hueco. Escriba 4 x 3 pies para un rectángulo, 2 pies de ancho para un círculo, 10 pies cuadrados para un área, o 3 de 2 pies para varios iguales, con punto y coma entre ellos.',
   'fault.cut-outs-large': 'Los huecos deben ser más pequeños que el macizo.',
+  'fault.cut-outs-unsure':
+    'Se quita tanto que las medidas tomadas así dicen muy poco de lo que queda. Mida con cinta métrica o describa lo que queda como macizos aparte.',
   'fault.cut-outs-many': 'Como máximo {most} clases de huecos. Use «3 de 2 pies» para los que son iguales.',
   'fault.cut-outs-volume': 'De un volumen no se puede quitar nada: deje esta casilla vacía.',
   'fault.no-edge': 'Es más largo que todo el borde de este macizo.',

@@ -135,6 +135,21 @@ describe('refused beside the field', () => {
     expect(shapesOf(typed)).toEqual([`beds.0.cutOuts ${key}`])
   })
 
+  it.each([
+    ['eye', '14 x 14', []],
+    ['eye', '15 x 15', ['beds.0.cutOuts fault.cut-outs-unsure']],
+    ['paces', '16 x 16', []],
+    ['paces', '19 x 19', ['beds.0.cutOuts fault.cut-outs-unsure']],
+    ['tape', '19 x 18.5', []],
+    ['tape', '19.5 x 19.5', ['beds.0.cutOuts fault.cut-outs-unsure']],
+  ])(
+    'so much, measured by %s, that nothing could be promised of the rest: %s',
+    (measuredBy, typed, faults) => {
+      const reading = read(typed, { measuredBy })
+      expect(reading.ok ? [] : reading.faults.map(({ field, key }) => `${field} ${key}`)).toEqual(faults)
+    },
+  )
+
   it('out of a volume, which has no outline', () => {
     const reading = read('2 ft', { shape: 'volume', sizes: { volume: '50' } })
     expect(reading.ok ? [] : reading.faults.map(fault => fault.key)).toEqual(['fault.cut-outs-volume'])
