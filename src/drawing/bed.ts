@@ -1,4 +1,5 @@
 import type { Outline } from '../estimate/outline.ts'
+import { type CutOutWords, drawCutOuts, groundAround, groundOf } from './cut-outs.ts'
 import {
   drawDimensions,
   FIGURE,
@@ -32,6 +33,8 @@ export interface BedDrawing {
   scale?: number
   /** The finish's colour, washed thinly under the hatching. */
   colour?: string
+  /** Of what is cut out of it. */
+  cutOuts?: CutOutWords
 }
 
 /** One bed to scale, with its dimension lines, as an SVG for a column at least 288 CSS pixels wide. */
@@ -48,6 +51,13 @@ export function drawBed(outline: Outline, options: BedDrawing): string {
   const at = ([x, y]: Point): Point => [box.left + x * scale, box.top + y * scale]
   const placed = lines.map(line => ({ ...line, from: at(line.from), to: at(line.to) }))
   const bottom = box.bottom + roomBeside('below', lines, fit.walls.below)
+  const middle = outline.notional ? [middleGround(box, options.sizes.area)] : []
+  const cut = drawCutOuts(
+    outline,
+    options.cutOuts ?? { figures: [], words: '' },
+    { left: box.left, top: box.top, scale, bottom: bottom + 24, width: WIDTH },
+    [...groundOf(placed), ...middle],
+  )
   const body = [
     `<defs>${hatchPattern(hatch, `${id}-hatch`, 'hatch', scale)}${outline.wall ? wallPattern(id) : ''}</defs>`,
     `<g transform="translate(${num(box.left)} ${num(box.top)}) scale(${scale.toPrecision(8)})">${drawSurface(outline, options)}</g>`,
@@ -55,12 +65,13 @@ export function drawBed(outline: Outline, options: BedDrawing): string {
     drawDimensions(placed, box, fit.walls, WIDTH),
     outline.notional ? drawMiddle(box, options.sizes.area) : '',
     drawScaleBar(Math.min(box.left, WIDTH - 160), bottom + 12, scale, unit),
+    cut.body,
   ]
   return svg({
     id,
     title: options.title,
     width: WIDTH,
-    height: bottom + 24,
+    height: bottom + 24 + cut.height,
     classes: 'drawing',
     body: body.join(''),
   })
@@ -174,6 +185,10 @@ function drawMiddle(
     `<rect class="label-ground" x="${num(x - width / 2)}" y="${num(y - 12)}" width="${num(width)}" height="24"/>` +
     figure(x, y + FIGURE * 0.36, 'middle', label)
   )
+}
+
+function middleGround(box: Parameters<typeof drawMiddle>[0], label = '') {
+  return groundAround((box.left + box.right) / 2, (box.top + box.bottom) / 2, label)
 }
 
 function longest(outline: Outline): number {

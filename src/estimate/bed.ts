@@ -24,6 +24,7 @@ export const shapeNames = [
   'trapezoid',
   'l-shape',
   'offsets',
+  'uneven-offsets',
   'radii',
 ] as const
 export type ShapeName = (typeof shapeNames)[number]

@@ -1,9 +1,10 @@
 import type { Bed, Job } from './bed.ts'
 import { Decimal } from './decimal.ts'
 import { extrasOf } from './extras.ts'
-import { readLength, showLength } from './lengths.ts'
+import { readLength, showArea, showLength, showVolume } from './lengths.ts'
+import { outlineOf } from './outline.ts'
 import { volumesToOrder } from './packs/shopping.ts'
-import { finishesOf, type JobQuantities } from './quantities.ts'
+import { finishesOf, type JobQuantities, toldSizes } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
 import { travelCharge } from './travel.ts'
 import { type UnitSystem, unitSystem } from './units.ts'
@@ -52,13 +53,24 @@ function bedCautions(bed: Bed, index: number, table: RateTable): Noted[] {
   ]
 }
 
+// A size, or of a list the whole bed, beyond the figure; an area beyond the square of that side, a volume beyond what
+// that square takes at the bed's depth.
 function largeSizes(bed: Bed, table: RateTable, system: UnitSystem): string[] {
   const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
   const limit = readLength(figure, system, new Decimal(table.pace))
   if (!limit.ok) return []
-  return Object.entries(bed.sizes)
-    .filter(([name, { value }]) => name !== 'area' && name !== 'volume' && value.gt(limit.value))
-    .map(([, { value }]) => showLength(value, system))
+  const square = limit.value.pow(2)
+  const { area, volume } = toldSizes(bed)
+  if (area) return area.gt(square) ? [showArea(area, system)] : []
+  if (volume) {
+    const most = square.times(bed.depth).div(system.depthsPerLength)
+    return volume.gt(most) ? [showVolume(volume, system)] : []
+  }
+  const large = Object.values(bed.sizes).filter(({ value }) => value.gt(limit.value))
+  if (large.length > 0) return large.map(({ value }) => showLength(value, system))
+  const { width = 0, height = 0 } = outlineOf(bed) ?? {}
+  const longest = new Decimal(Math.max(width, height))
+  return longest.gt(limit.value) ? [showLength(longest, system)] : []
 }
 
 function postcodeCaution(job: Job, table: RateTable): Noted[] {

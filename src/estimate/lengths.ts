@@ -39,7 +39,7 @@ export function readArea(typed: string, system: UnitSystem): Reading {
     doubtful: digits => system.name === 'metric' && thousandOrDecimal(digits),
     least: tiny,
     most: new Decimal(10_000_000),
-    show: value => `${short(value, 2)} ${system.area === 'ft2' ? 'ft²' : 'm²'}`,
+    show: value => showArea(value, system),
   })
 }
 
@@ -85,7 +85,13 @@ export function showLength(value: Decimal, system: UnitSystem): string {
   return rest.isZero() ? `${short(feet, 0)} ft` : `${short(feet, 0)} ft ${short(rest, 1)} in`
 }
 
-function showVolume(value: Decimal, system: UnitSystem): string {
+/** An area as it is echoed: '100 ft²', '9.3 m²'. */
+export function showArea(value: Decimal, system: UnitSystem): string {
+  return `${short(value, 2)} ${system.area === 'ft2' ? 'ft²' : 'm²'}`
+}
+
+/** A volume as it is echoed: '54 ft³ (2 yd³)', '1.5 m³'. */
+export function showVolume(value: Decimal, system: UnitSystem): string {
   if (system.name === 'metric') return `${short(value, 2)} m³`
   return `${short(value, 2)} ft³ (${short(value.div(system.volumesPerBulk), 2)} yd³)`
 }

@@ -22,8 +22,7 @@ export function partList(typed: string): string[] {
   if (text === '') return []
   if (text.includes(';')) return trimmed(text.split(';'))
   if (/,\s/.test(text)) return trimmed(text.split(/,\s+/))
-  // A fraction belongs to the whole number before it.
-  if (/\s/.test(text)) return trimmed(text.replace(/(\d)\s+(\d+\/\d+)/g, '$1_$2').split(/\s+/)).map(joined)
+  if (/\s/.test(text)) return trimmed(bound(text).split(/\s+/)).map(part => part.replaceAll('_', ' '))
   return trimmed(text.split(','))
 }
 
@@ -31,6 +30,10 @@ function trimmed(parts: string[]): string[] {
   return parts.map(part => part.trim()).filter(part => part !== '')
 }
 
-function joined(part: string): string {
-  return part.replace('_', ' ')
+// A fraction belongs to the whole number before it, a unit to its number, and inches to the feet before them.
+function bound(text: string): string {
+  return text
+    .replace(/(\d)\s+(\d+\/\d+)/g, '$1_$2')
+    .replace(/(\d)\s+([a-z])/gi, '$1_$2')
+    .replace(/((?:ft|feet|foot|pies?)\.?|')\s+(?=[\d./_]+(?:in|pulg|"))/gi, '$1_')
 }

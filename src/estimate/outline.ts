@@ -1,4 +1,6 @@
 import type { Bed } from './bed.ts'
+import type { Box } from './path-rings.ts'
+import { withCutOuts } from './place-cut-outs.ts'
 import { toldSizes } from './quantities.ts'
 import { shapeOf } from './shape.ts'
 
@@ -21,9 +23,18 @@ export interface Outline {
   wall: [number, number, number, number] | null
   dimensions: DimensionLine[]
   notional: boolean
+  /** What is cut out, its holes drawn in the path; left out where nothing is, or where it couldn't be placed. */
+  cutOuts?: PlacedCutOut[]
+}
+
+/** A hole in an outline: its box in ft|m from the top left corner, and the index of the cut-out that it is one of. */
+export interface PlacedCutOut extends Box {
+  of: number
+  round: boolean
 }
 
 /** How to draw the bed; null for a bed told by its volume. */
 export function outlineOf(bed: Bed): Outline | null {
-  return shapeOf(bed.shape).outline(toldSizes(bed))
+  const outline = shapeOf(bed.shape).outline(toldSizes(bed))
+  return outline && withCutOuts(outline, bed.cutOuts)
 }

@@ -73,7 +73,8 @@ const nothing: Understood = {
   echo: '0',
 }
 
-function isNothing(typed: string): boolean {
+/** Whether a size was typed as nothing: 0, 0.0, 0 ft. */
+export function isNothing(typed: string): boolean {
   return /^0+([.,]0*)?\s*(ft|m|')?$/.test(typed)
 }
 

@@ -18,6 +18,7 @@ import { strip } from './shapes/strip.ts'
 import { threeSides } from './shapes/three-sides.ts'
 import { trapezoid } from './shapes/trapezoid.ts'
 import { triangle } from './shapes/triangle.ts'
+import { unevenOffsets } from './shapes/uneven-offsets.ts'
 
 /** The sizes a shape is told by, in ft|m, ft²|m² or ft³|m³; of a list, each entry by itself, as 'offsets.0'. */
 export type Sizes = Record<string, Decimal>
@@ -57,6 +58,7 @@ const shapes: Record<ShapeName, Shape> = {
   trapezoid,
   'l-shape': lShape,
   offsets,
+  'uneven-offsets': unevenOffsets,
   radii,
 }
 

@@ -3,7 +3,7 @@ export const cautionsEn = {
   'caution.depth-over':
     'Bed {bed}: {depth} is deeper than is advised for this finish ({greatest} at most). Too deep a layer can harm roots.',
   'caution.depth-under': 'Bed {bed}: {depth} is thinner than is usual for this finish ({least} at least).',
-  'caution.large-size': 'Bed {bed}: {size} is a very long bed. Is that right?',
+  'caution.large-size': 'Bed {bed}: {size} is very large for a bed. Is that right?',
   'caution.postcode-not-served':
     '{postcode} is not on our list of places we come to. We will say whether we can; travel is not in this price.',
   'caution.edge-unknown':
@@ -23,7 +23,7 @@ export const cautionsEs: Record<keyof typeof cautionsEn, string> = {
     'Macizo {bed}: {depth} es más profundo de lo que se aconseja para este acabado (como máximo {greatest}). Una capa muy gruesa puede dañar las raíces.',
   'caution.depth-under':
     'Macizo {bed}: {depth} es más delgado de lo habitual para este acabado (como mínimo {least}).',
-  'caution.large-size': 'Macizo {bed}: {size} es un macizo muy largo. ¿Es correcto?',
+  'caution.large-size': 'Macizo {bed}: {size} es muy grande para un macizo. ¿Es correcto?',
   'caution.postcode-not-served':
     '{postcode} no está en la lista de lugares adonde vamos. Le diremos si podemos ir; el viaje no está en este precio.',
   'caution.edge-unknown':

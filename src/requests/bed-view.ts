@@ -1,5 +1,6 @@
 import type { Language } from '../db/schema.ts'
 import { commonScale, drawBed } from '../drawing/bed.ts'
+import type { CutOutWords } from '../drawing/cut-outs.ts'
 import { drawSwatch } from '../drawing/hatches.ts'
 import type { Bed, BedTold, Told } from '../estimate/bed.ts'
 import { showLength } from '../estimate/lengths.ts'
@@ -13,6 +14,7 @@ import { unitSystem } from '../estimate/units.ts'
 import { t } from '../language/catalogue.ts'
 import { figureInWords } from '../lib/money-in-words.ts'
 import { quantityInWords } from '../queue/line-name.ts'
+import { besidesInWords, cutOutsInWords } from './besides-in-words.ts'
 
 /** One bed as a page shows it: everything in words of the page's language, drawings as SVG markup. */
 export interface BedView {
@@ -29,6 +31,8 @@ export interface BedView {
   finish: string
   /** '3 in' */
   depth: string
+  /** 'Cut out: 3 of 2 ft across', 'No edge along 12 ft' and what else was said of this bed; mostly nothing. */
+  besides: string[]
   drawing: string | null
   swatch: string | null
 }
@@ -69,12 +73,14 @@ interface Sketch {
   outline: Outline | null
   sizes: Record<string, string>
   title: string
+  cutOuts: CutOutWords
 }
 type DrawnSketch = Sketch & { outline: Outline }
 
 function sketch(bed: Bed, table: RateTable, language: Language): Sketch {
   const sizes = sizesInWords(bed, table, language)
-  return { outline: outlineOf(bed), sizes, title: t(language, `beds.title-${bed.shape}`, sizes) }
+  const title = t(language, `beds.title-${bed.shape}`, sizes)
+  return { outline: outlineOf(bed), sizes, title, cutOuts: cutOutsInWords(bed, table, language) }
 }
 
 /** Each size of a bed as people read it: '12 ft 6 in', '100 square feet', '2 cubic yards'. */
@@ -93,7 +99,7 @@ export function sizesInWords(bed: Bed, table: RateTable, language: Language): Re
   return Object.fromEntries(words)
 }
 
-function bedInWords(bed: Bed, { title }: Sketch, table: RateTable, language: Language) {
+function bedInWords(bed: Bed, { title, cutOuts }: Sketch, table: RateTable, language: Language) {
   const system = unitSystem(table.units)
   const { area, edge } = bedQuantities(bed, table)
   const known = bed.shape !== 'area' && bed.shape !== 'volume'
@@ -107,6 +113,7 @@ function bedInWords(bed: Bed, { title }: Sketch, table: RateTable, language: Lan
     measured: t(language, `beds.measured-${bed.measuredBy}`),
     finish: bed.finish.name[language],
     depth: depthInWords(bed.depth.toString(), table, language),
+    besides: besidesInWords(bed, cutOuts.words, table, language),
   }
 }
 
@@ -124,11 +131,13 @@ function isLyingName(lying: string): lying is LyingName {
   return ['bare', 'thin', 'fair', 'thick', 'unsure'].includes(lying)
 }
 
-function drawings(bed: Bed, { outline, sizes, title }: Sketch, table: RateTable, id: string, scale?: number) {
+function drawings(bed: Bed, sketched: Sketch, table: RateTable, id: string, scale?: number) {
+  const { outline, sizes, cutOuts } = sketched
+  const title = [sketched.title, cutOuts.words].filter(Boolean).join('. ')
   const { hatch, swatch } = bed.finish
   const unit = unitSystem(table.units).length
   return {
-    drawing: outline && drawBed(outline, { hatch, title, sizes, id, unit, scale, colour: swatch }),
+    drawing: outline && drawBed(outline, { hatch, title, sizes, id, unit, scale, colour: swatch, cutOuts }),
     swatch: drawSwatch(hatch, swatch, `${id}-swatch`),
   }
 }

@@ -56,6 +56,7 @@ const SIZE_WORDS: Record<string, string> = {
   cutLength: 'Length of the corner cut out',
   cutWidth: 'Width of the corner cut out',
   spacing: 'Spacing of the widths',
+  spacings: 'Distances from width to width',
   offsets: 'Widths, end to end',
   radii: 'Peg to edge, at equal angles',
   area: 'Area',

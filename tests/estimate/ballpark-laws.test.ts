@@ -7,7 +7,7 @@ import { priceLines, totalOf } from '../../src/estimate/price-lines.ts'
 import { jobQuantities } from '../../src/estimate/quantities.ts'
 import { shownRange, spreadsOf } from '../../src/estimate/range.ts'
 import type { RateTable } from '../../src/estimate/rate-table.ts'
-import { anyBed, anyBeds, anyVolume } from './generated.ts'
+import { anyBed, anyBeds, anyVolume, changeSizes } from './generated.ts'
 import { jobOf, testTable, withTiers } from './jobs.ts'
 
 const plain = testTable({ minimumCharge: '75', step: '0.01' })
@@ -77,11 +77,23 @@ it('a larger bed never makes the range fall', () => {
     fc.property(anyBeds, fc.nat(9), grown, tables, extras, (beds, which, percent, table, slugs) => {
       const larger = beds.map((bed, index) => {
         if (index !== which % beds.length) return bed
-        const sizes = Object.entries(bed.sizes).map(([name, size]) => [
-          name,
-          new Decimal(size).times(percent).div(100).toFixed(),
-        ])
-        return { ...bed, sizes: Object.fromEntries(sizes) }
+        const larger = (figure: string) => new Decimal(figure).times(percent).div(100).toFixed()
+        return { ...bed, sizes: changeSizes(bed.sizes, larger) }
+      })
+      notLess(rangeOf(larger, table, slugs), rangeOf(beds, table, slugs))
+    }),
+    runs,
+  )
+})
+
+it('less cut out of a bed, or more of its edge cut, never makes the range fall', () => {
+  fc.assert(
+    fc.property(anyBeds, fc.nat(9), tables, extras, (beds, which, table, slugs) => {
+      const larger = beds.map((bed, index) => {
+        const { noEdge: _, cutOuts = '', ...rest } = bed
+        return index === which % beds.length
+          ? { ...rest, cutOuts: cutOuts.split('; ').slice(1).join('; ') }
+          : bed
       })
       notLess(rangeOf(larger, table, slugs), rangeOf(beds, table, slugs))
     }),
@@ -141,12 +153,10 @@ it('US customary and metric give the same money for the same bed, before the ste
   }
   const inMetric = (bed: BedTold): BedTold => ({
     ...bed,
-    sizes: Object.fromEntries(
-      Object.entries(bed.sizes).map(([name, size]) => {
-        const unit = name === 'area' ? 'sq ft' : name === 'volume' ? 'cu ft' : 'ft'
-        return [name, `${size} ${unit}`]
-      }),
-    ),
+    sizes: changeSizes(bed.sizes, (figure, name) => {
+      const unit = name === 'area' ? 'sq ft' : name === 'volume' ? 'cu ft' : 'ft'
+      return `${figure} ${unit}`
+    }),
     lying: /\d/.test(bed.lying) ? `${bed.lying} in` : bed.lying,
     depth: `${bed.depth || 3} in`,
   })

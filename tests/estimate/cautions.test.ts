@@ -34,6 +34,29 @@ describe('cautions, where they matter', () => {
     expect(codes({ sizes: { length: '90', width: '2' }, depth: '5' }, metric)).not.toContain('large-size')
   })
 
+  it('so does an area beyond 300 ft square, and a volume beyond what that takes', () => {
+    const large = (shape: string, sizes: Record<string, string>, depth = '3') =>
+      given({ shape, sizes, depth }).flatMap(({ code, params }) =>
+        code === 'large-size' ? [params.size] : [],
+      )
+    expect(large('area', { area: '90000' })).toEqual([])
+    expect(large('area', { area: '90001' })).toEqual(['90,001 ft²'])
+    // 300 × 300 × 0.25 ft.
+    expect(large('volume', { volume: '22500' })).toEqual([])
+    expect(large('volume', { volume: '22680' })).toEqual(['22,680 ft³ (840 yd³)'])
+    expect(large('volume', { volume: '22680' }, '4')).toEqual([])
+  })
+
+  it('and a list, by one of its figures or by all of them together', () => {
+    const large = (shape: string, sizes: Record<string, string>) =>
+      given({ shape, sizes }).flatMap(({ code, params }) => (code === 'large-size' ? [params.size] : []))
+    expect(large('offsets', { spacing: '100', offsets: '5 5 5 5' })).toEqual([])
+    expect(large('offsets', { spacing: '100', offsets: '5 5 5 5 5' })).toEqual(['400 ft'])
+    expect(large('offsets', { spacing: '10', offsets: '5 500 5' })).toEqual(['500 ft'])
+    expect(large('uneven-offsets', { spacings: '250 60', offsets: '5 5 5' })).toEqual(['310 ft'])
+    expect(large('radii', { radii: '151 151 151 151' })).toEqual(['302 ft'])
+  })
+
   it('a postcode not served, unless none was given or every place is', () => {
     const table = testTable({ travel: [{ postcodes: ['43*'], charge: '0' }] })
     expect(codes({}, table, [], '10001')).toContain('postcode-not-served')

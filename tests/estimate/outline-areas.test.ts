@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { outlineOf } from '../../src/estimate/outline.ts'
 import { bedQuantities } from '../../src/estimate/quantities.ts'
-import { shaped } from './generated.ts'
+import { listed, shaped } from './generated.ts'
 import { bedOf, testTable } from './jobs.ts'
 
 const STRAIGHT = ['rectangle', 'triangle', 'sides', 'trapezoid', 'l-shape']
@@ -40,10 +40,31 @@ describe('what is drawn', () => {
     )
   })
 
+  it('by widths along a line has the edge that is reckoned, and the area where no two neighbouring strips are alike', () => {
+    fc.assert(
+      fc.property(
+        listed.filter(({ shape }) => shape !== 'radii'),
+        told => {
+          const bed = bedOf(told)
+          const { area, edge } = bedQuantities(bed, table)
+          const corners = cornersOf(outlineOf(bed)!.path)
+          const strips = told.sizes.spacings?.split(' ') ?? told.sizes.offsets!.split(' ').slice(1)
+          expect(polygonLength(corners) / edge!.toNumber()).toBeCloseTo(1, 3)
+          if (told.sizes.spacing === undefined && strips.every((one, at) => one !== strips[at + 1]))
+            expect(Math.abs(polygonArea(corners)) / area.toNumber()).toBeCloseTo(1, 3)
+        },
+      ),
+      { numRuns: 300 },
+    )
+  })
+
   it('stays within its box', () => {
     fc.assert(
       fc.property(
-        shaped.filter(({ shape }) => STRAIGHT.includes(shape)),
+        fc.oneof(
+          shaped.filter(({ shape }) => STRAIGHT.includes(shape)),
+          listed,
+        ),
         told => {
           const { path, width, height } = outlineOf(bedOf(told))!
           for (const [x, y] of cornersOf(path)) {

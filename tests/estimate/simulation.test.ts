@@ -69,6 +69,28 @@ describe('against 100,000 independent draws that redraw every size, the promise 
     holds(beds, table, 400)
   })
 
+  it.each<[string, Partial<BedTold>]>([
+    ['three trees cut out', { cutOuts: '3 of 2.5 ft across; 4 x 3 ft', measuredBy: 'eye' }],
+    ['half of it cut out', { cutOuts: '12.5 x 4 ft', measuredBy: 'eye' }],
+    ['a guess cut out of what was taped', { cutOuts: 'about 8 x 4 ft' }],
+    ['a new bed where nobody knows what lies', { work: 'new', lying: 'unsure', measuredBy: 'eye' }],
+    ['a layer not known', { lying: 'unsure', measuredBy: 'eye' }],
+    [
+      'widths at uneven distances',
+      {
+        shape: 'uneven-offsets',
+        sizes: { spacings: '5 5 3 8 8 2', offsets: '2 6 4 0 9 7 1' },
+        measuredBy: 'eye',
+      },
+    ],
+    [
+      'widths along a line',
+      { shape: 'offsets', sizes: { spacing: '5', offsets: '0 6 4 8' }, measuredBy: 'eye' },
+    ],
+  ])('for a bed with %s', (_, bed) => {
+    holds([toldBed(bed)], table, 420)
+  })
+
   // The flattest triangle that is taken.
   it.each(['tape', 'paces'])('for a flat triangle by its sides, by %s', measuredBy => {
     holds([toldBed({ shape: 'sides', sizes: { a: '10', b: '10', c: '17' }, measuredBy })], table, 450)
@@ -77,6 +99,13 @@ describe('against 100,000 independent draws that redraw every size, the promise 
   it('except for a flat triangle by eye, which falls short by less than 5 points', () => {
     const flat = toldBed({ shape: 'sides', sizes: { a: '10', b: '10', c: '17' }, measuredBy: 'eye' })
     const { inside } = shareInside([flat], table, 460)
+    expect(inside).toBeGreaterThan(0.75)
+    expect(inside).toBeLessThan(0.785)
+  })
+
+  // The most cut out that is taken by eye.
+  it('except for a bed by eye with more than half cut out, which falls short by less than 5 points', () => {
+    const { inside } = shareInside([toldBed({ cutOuts: '13.5 x 4 ft', measuredBy: 'eye' })], table, 470)
     expect(inside).toBeGreaterThan(0.75)
     expect(inside).toBeLessThan(0.785)
   })

@@ -29,28 +29,73 @@ function simulated(bed: BedTold, table: RateTable) {
   const finish = table.finishes.find(one => one.slug === bed.finish)!
   const target = Number(bed.depth || finish.depth.usual)
   const open = 1 - Number(table.planted[bed.planted as keyof typeof table.planted])
-  const sizes = Object.entries(bed.sizes).map(([name, typed]) => {
+  const sizes = Object.entries(bed.sizes).flatMap(([name, typed]) =>
+    listed(name) ? typed.split(' ').map((one, at) => sizeOf(`${name}.${at}`, one)) : [sizeOf(name, typed)],
+  )
+  const alike = alikeOf(bed)
+  const cutOuts = cutOutsOf(bed.cutOuts ?? '').map(({ shape, told }) => ({
+    shape,
+    sizes: Object.entries(told).map(([name, typed]) => sizeOf(name, typed)),
+  }))
+  function sizeOf(name: string, typed: string): ToldSize {
     const way = typed.startsWith('about') ? 'eye' : (bed.measuredBy as 'eye')
     const { sigma, rho } = table.measuring[way]
     const shared = Number(sigma) * Math.sqrt(Number(rho))
     const own = Number(sigma) * Math.sqrt(1 - Number(rho))
     return { name, told: Number(typed.replace('about ', '')), shared, own }
-  })
+  }
   const volume = (bias: number, depthBias: number, normal: Normal): number => {
     if (bed.shape === 'volume') return (sizes[0]!.told * (1 + 0.05 * normal())) / 27
-    const depth = Math.max(Number(table.thinnestTopUp), target - Math.max(0, mean + error * depthBias))
-    const real: Record<string, number> = {}
-    for (const { name, told, shared, own } of sizes) {
-      const factor = 1 + shared * bias + own * normal()
-      real[name] = told * (name === 'area' ? factor * factor : factor)
-    }
+    const stays = bed.work === 'new' ? 0 : Math.max(0, mean + error * depthBias)
+    const depth = Math.max(Number(table.thinnestTopUp), target - stays)
     const rough = bed.shape === 'curvy' ? 1 + 0.05 * normal() : 1
-    return Math.max(0, (areaOf(bed.shape, real) * rough * open * depth) / 12 / 27)
+    const outline = areaOf(bed.shape, drawn(sizes, bias, normal), alike) * rough
+    const cut = cutOuts.reduce((sum, one) => sum + areaOf(one.shape, drawn(one.sizes, bias, normal)), 0)
+    return Math.max(0, ((outline - cut) * open * depth) / 12 / 27)
   }
   return { finish: bed.finish, volume }
 }
 
-function areaOf(shape: string, size: Record<string, number>): number {
+interface ToldSize {
+  name: string
+  told: number
+  shared: number
+  own: number
+}
+
+function listed(name: string): boolean {
+  return name === 'offsets' || name === 'spacings' || name === 'radii'
+}
+
+/** The sizes as they might really be. */
+function drawn(sizes: ToldSize[], bias: number, normal: Normal): Record<string, number> {
+  const real: Record<string, number> = {}
+  for (const { name, told, shared, own } of sizes) {
+    const factor = 1 + shared * bias + own * normal()
+    real[name] = told * (name === 'area' ? factor * factor : factor)
+  }
+  return real
+}
+
+/** Cut-outs as they are generated, '2 of 4 x 3 ft; about 2 ft across; 10 sq ft', each of several by itself. */
+function cutOutsOf(typed: string) {
+  return typed.split('; ').flatMap(part => {
+    const found = /^(?:(\d+) of )?((?:about )?[\d.]+)(?: x ([\d.]+))? (sq )?ft(?: across)?$/.exec(part)
+    if (!found) return []
+    const [, count = '1', first = '', second, square] = found
+    const about = first.startsWith('about') ? 'about ' : ''
+    const one: { shape: string; told: Record<string, string> } = second
+      ? { shape: 'rectangle', told: { length: first, width: about + second } }
+      : square
+        ? { shape: 'area', told: { area: first } }
+        : { shape: 'circle', told: { diameter: first } }
+    return Array.from({ length: Number(count) }, () => one)
+  })
+}
+
+function areaOf(shape: string, size: Record<string, number>, alike: boolean[] = []): number {
+  if (shape === 'offsets' || shape === 'uneven-offsets') return alongLine(size, alike)
+  if (shape === 'radii') return Math.PI * meanSquare(Object.values(size))
   if (shape === 'circle') return (Math.PI / 4) * size.diameter! ** 2
   if (shape === 'oval') return (Math.PI / 4) * size.length! * size.width!
   if (shape === 'triangle') return (size.base! * size.height!) / 2
@@ -63,6 +108,35 @@ function areaOf(shape: string, size: Record<string, number>): number {
   if (shape === 'l-shape') return size.length! * size.width! - size.cutLength! * size.cutWidth!
   if (shape === 'area') return size.area!
   return size.length! * size.width!
+}
+
+function meanSquare(figures: number[]): number {
+  return figures.reduce((sum, figure) => sum + figure * figure, 0) / figures.length
+}
+
+/** Of a bed along a line: whether each strip was told to be as long as the one after it. */
+function alikeOf({ shape, sizes }: BedTold): boolean[] {
+  if (shape === 'offsets')
+    return sizes
+      .offsets!.split(' ')
+      .slice(2)
+      .map(() => true)
+  const told = (sizes.spacings ?? '').split(' ').map(Number)
+  return told.slice(1).map((spacing, at) => spacing === told[at])
+}
+
+// A parabola through three widths where two told distances are alike, Lagrange's for whatever they really are.
+function alongLine(size: Record<string, number>, alike: boolean[]): number {
+  let area = 0
+  for (let at = 0; at <= alike.length; at++) {
+    const [h, k] = [size.spacing ?? size[`spacings.${at}`]!, size.spacing ?? size[`spacings.${at + 1}`]!]
+    const [a, b, c] = [size[`offsets.${at}`]!, size[`offsets.${at + 1}`]!, size[`offsets.${at + 2}`]!]
+    if (alike[at]) {
+      area += ((h + k) / 6) * ((2 - k / h) * a + ((h + k) ** 2 / (h * k)) * b + (2 - h / k) * c)
+      at++
+    } else area += ((a + b) / 2) * h
+  }
+  return area
 }
 
 // Half of two sides and the sine between them, by the law of cosines.

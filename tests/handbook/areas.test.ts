@@ -35,6 +35,21 @@ describe('published worked examples of areas', () => {
       '813.3750',
       813.38,
     ],
+    [
+      'uneven-offsets',
+      { spacings: '10 10 10 10 10 10', offsets: '0 2.5 3.5 5.0 4.6 3.2 0' },
+      '196.6667',
+      196.67,
+    ],
+    [
+      'uneven-offsets',
+      {
+        spacings: '15 '.repeat(9),
+        offsets: '3.50 4.30 6.75 5.25 7.50 8.80 7.90 6.40 4.40 3.25',
+      },
+      '813.3750',
+      813.38,
+    ],
   ])('%s of %j in metres', (shape, sizes, area, printed) => {
     const bed = worked({ shape, sizes, depth: '7.5' }, 'metric')
     expect(bed.area).toBe(area)
@@ -47,6 +62,22 @@ describe('published worked examples of areas', () => {
     const bed = worked({ shape: 'offsets', sizes: { spacing: '10', offsets: '0 15 10 15 25 20 0' } })
     expect(bed.area).toBe('900.0000')
     expect(Number(bed.area) / 850 - 1).toBeCloseTo(0.0588, 4)
+  })
+
+  // "How to measure an area", fact sheet, publisher not shown, prints 2,380.8 ft²: 128 ft × the mean of ten widths. That
+  // counts the narrow ends as much as the rest; the trapezoid rule counts them half and comes to 5.7 % more (128 ÷ 9 × 177).
+  // Simpson's rule takes the bed to bend smoothly through the widths, four of which stand out: 12.2 % more than is printed.
+  it('the mean width times the length falls short of Simpson’s rule', () => {
+    const offsets = '10 14 18 35 13 30 23 20 15 8'
+    const widths = offsets.split(' ').map(Number)
+    const mean = widths.reduce((sum, width) => sum + width, 0) / 10
+    expect(128 * mean).toBeCloseTo(2380.8, 9)
+    // Exact arithmetic: eight strips by Simpson, (10 + 4·(14 + 35 + 30 + 20) + 2·(18 + 13 + 23) + 15) ÷ 3; one trapezoid.
+    const strips = (10 + 4 * (14 + 35 + 30 + 20) + 2 * (18 + 13 + 23) + 15) / 3 + (15 + 8) / 2
+    const area = Number(worked({ shape: 'offsets', sizes: { spacing: String(128 / 9), offsets } }).area)
+    expect(area).toBeCloseTo((128 / 9) * strips, 3)
+    expect(area / 2380.8 - 1).toBeCloseTo(0.1221, 4)
+    expect(((128 / 9) * 177) / 2380.8 - 1).toBeCloseTo(0.0573, 4)
   })
 
   // The same sheet prints 471 ft²: the square of the mean radius. The mean of the squares is the right rule: 5.3 % more.

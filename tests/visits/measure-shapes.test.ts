@@ -31,7 +31,15 @@ test('the sheet offers the shapes that need a tape, and the homeowner’s form d
   await owner.post(`/queue/${number}/visit`).type('form').send(day).expect(303)
   const sheet = await owner.get(`/queue/${number}/measure`).expect(200)
   const form = await app.browser().get('/').expect(200)
-  for (const shape of ['circle-round', 'half-circle', 'quarter-circle', 'sides', 'trapezoid', 'l-shape']) {
+  for (const shape of [
+    'circle-round',
+    'half-circle',
+    'quarter-circle',
+    'sides',
+    'trapezoid',
+    'l-shape',
+    'uneven-offsets',
+  ]) {
     expect(sheet.text).toContain(`value="${shape}"`)
     expect(form.text).not.toContain(`value="${shape}"`)
   }
@@ -40,6 +48,7 @@ test('the sheet offers the shapes that need a tape, and the homeowner’s form d
 test.each([
   ['l-shape', { length: '20', width: '10', cutLength: '8', cutWidth: '5' }, '160 square feet'],
   ['sides', { a: '15', b: '13', c: '14' }, '84 square feet'],
+  ['uneven-offsets', { spacings: '10 10 6 3 3 3', offsets: '2 6 4 8 9 7 1' }, '199 square feet'],
   ['trapezoid', { base: '12', top: '8', height: '10' }, '100 square feet'],
 ])('a bed measured as %s is kept and drawn', async (shape, sizes, area) => {
   const { answer, page } = await measured(shape, sizes)

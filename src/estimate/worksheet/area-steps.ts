@@ -32,6 +32,7 @@ const formulas: Record<ShapeName, Formula> = {
   'l-shape': ({ length, width, cutLength, cutWidth }, f) =>
     `${f.length(length!)} × ${f.length(width!)} − ${f.length(cutLength!)} × ${f.length(cutWidth!)}`,
   offsets: (sizes, f) => byOffsets(sizes.spacing!, listOf(sizes, 'offsets'), f),
+  'uneven-offsets': (sizes, f) => byStrips(listOf(sizes, 'spacings'), listOf(sizes, 'offsets'), f),
   radii: (sizes, f) => {
     const squares = listOf(sizes, 'radii').map(radius => radius.pow(2))
     return `π × the mean of the squares, ${f.plain(sumOf(squares))} ÷ ${squares.length}`
@@ -55,4 +56,21 @@ function byOffsets(spacing: Decimal, widths: Decimal[], f: Figures): string {
   const twice = inner.length > 1 ? ` + 2 × ${sum(1)}` : ''
   const simpson = `${f.length(spacing)} ÷ 3 × (${ends} + 4 × ${sum(0)}${twice})`
   return rest ? `${simpson} + ${rest}` : simpson
+}
+
+// Two neighbouring strips of one spacing by Simpson's rule, a strip without such a neighbour as a trapezoid.
+function byStrips(spacings: Decimal[], widths: Decimal[], f: Figures): string {
+  const parts: string[] = []
+  for (let at = 0; at < spacings.length; ) {
+    const spacing = spacings[at]!
+    const paired = spacings[at + 1]?.eq(spacing) ?? false
+    const [a, b, c] = widths.slice(at, at + 3).map(width => f.plain(width))
+    parts.push(
+      paired
+        ? `${f.length(spacing)} ÷ 3 × (${a} + 4 × ${b} + ${c})`
+        : `${f.length(spacing)} × (${a} + ${b}) ÷ 2`,
+    )
+    at += paired ? 2 : 1
+  }
+  return parts.join(' + ')
 }
