@@ -2,6 +2,7 @@ import { setUpBusiness } from '../account/first-run.ts'
 import { readSetUp } from '../account/set-up-form.ts'
 import { addHelper } from '../account/staff.ts'
 import type { Deps } from '../deps.ts'
+import { withDemoCosts } from './costs.ts'
 
 /** Where the invented contractor works. */
 export const TIME_ZONE = 'America/Chicago'
@@ -68,7 +69,8 @@ function rates(slug: string, small: string, middling: string, large: string, mat
 export async function openDemoBusiness(deps: Deps): Promise<number> {
   const reading = readSetUp(SET_UP)
   if (!reading.ok) throw new Error(`The demonstration's set-up is faulty: ${JSON.stringify(reading.errors)}`)
-  const ownerId = await setUpBusiness(deps, reading.values)
+  const { values } = reading
+  const ownerId = await setUpBusiness(deps, { ...values, rateTable: withDemoCosts(values.rateTable) })
   await addHelper(deps, HELPER)
   return ownerId
 }

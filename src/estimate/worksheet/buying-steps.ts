@@ -109,9 +109,9 @@ function tripSteps(
 ): string {
   const each = tripVolume(table.carriers, finish.densityWet)
   const often = each
-    ? `${f.bulk(contents)} ÷ ${f.bulk(each)} a trip = ${f.plain(contents.div(each))}, so ${f.plain(trips)}`
-    : f.plain(trips)
-  return `${often} ${trips.eq(1) ? 'trip' : 'trips'}, ${f.money(fetching)}`
+    ? `${f.bulk(contents)} ÷ ${f.bulk(each)} a trip = ${f.plain(contents.div(each))}, so ${f.trips(trips)}`
+    : f.trips(trips)
+  return `${often}, ${f.money(fetching)}`
 }
 
 function heavyLoads(finish: Finish, { way }: Offer, table: RateTable, f: Figures): string[] {

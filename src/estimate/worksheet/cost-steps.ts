@@ -37,10 +37,7 @@ function pieces(cost: Cost, crewHours: Decimal, trips: Decimal, table: RateTable
     ['purchaseTax', 'Tax on what is bought'],
     ['delivery', 'Delivery'],
     ['labour', `Labor: ${f.hours(crewHours)} × ${f.money(costs.crewHour!)}${wage}`],
-    [
-      'truck',
-      `Truck: ${f.money(costs.truckPerJob)} + ${f.plain(trips)} trips × ${f.money(costs.truckPerTrip)}`,
-    ],
+    ['truck', `Truck: ${f.money(costs.truckPerJob)} + ${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`],
     ['dump', 'Dump fees'],
     ['overhead', `Overhead: ${f.hours(crewHours)} × ${f.money(costs.overheadPerCrewHour)}`],
   ]

@@ -26,6 +26,7 @@ export interface Figures {
   money(value: Decimal | string): string
   share(value: Decimal | string): string
   hours(value: Decimal | string): string
+  trips(value: Decimal): string
   /** ' ÷ 12', ' ÷ 100': from depths to lengths. */
   perLength: string
   /** ' ÷ 27' in US customary, nothing in metric: from volumes to bulk. */
@@ -51,6 +52,7 @@ export function figuresOf(table: RateTable): Figures {
     money: value => moneyOf(value, table.currency),
     share: value => `${plain(new Decimal(value).times(100))} %`,
     hours: unit('h'),
+    trips: value => (value.eq(1) ? '1 trip' : `${plain(value)} trips`),
     perLength: ` ÷ ${system.depthsPerLength}`,
     perBulk: system.volumesPerBulk.eq(1) ? '' : ` ÷ ${system.volumesPerBulk}`,
   }

@@ -27,9 +27,7 @@ export function labourSteps(
   return [
     `Laying: ${layingSteps(quantities, table, f)} × ${rate(labour.spread, f)} = ${hoursOf('spread')}`,
     ...asked,
-    ...(known('trip')
-      ? [`Fetching: ${f.plain(trips)} trips × ${rate(labour.trip, f)} = ${hoursOf('trip')}`]
-      : []),
+    ...(known('trip') ? [`Fetching: ${f.trips(trips)} × ${rate(labour.trip, f)} = ${hoursOf('trip')}`] : []),
     ...(known('set-up') ? [`Setting up: ${rate(labour.setUp, f)}, once`] : []),
     `Together ${f.hours(sumOf(tasks.map(({ hours }) => new Decimal(hours))))}`,
   ]
