@@ -15,7 +15,7 @@ export function num(value: number): string {
 export function textWidth(text: string, size: number): number {
   let ems = 0
   for (const character of text)
-    ems += /[ .,:;'’|il]/.test(character) ? 0.36 : /[MW%@]/.test(character) ? 1 : 0.66
+    ems += /[ .,:;'’|il]/.test(character) ? 0.36 : /[MW%@×]/.test(character) ? 1 : 0.66
   return ems * size
 }
 

@@ -4,10 +4,11 @@ import { MOST_BEDS, readTold } from '../estimate/read-beds.ts'
 import { shapeOf } from '../estimate/shape.ts'
 import type { Field } from '../http/nested-fields.ts'
 import { t } from '../language/catalogue.ts'
+import { extraField, type MoreFields, moreBefore, moreOf, moreTold } from './measure-more.ts'
 import type { Measured, MeasuredBed } from './measured.ts'
 
 /** One bed of the sheet as typed. `told` is the index of the told bed that it is, null for one found on site. */
-export interface SheetBed {
+export interface SheetBed extends MoreFields {
   told: number | null
   asTold: boolean
   dropped: boolean
@@ -58,6 +59,7 @@ export function firstSheet(told: Told, measured: Measured | null): Sheet {
       ...lyingFields(bed.lying),
       finish: bed.finish,
       depth: bed.depth,
+      ...moreBefore(bed),
     })),
   }
 }
@@ -77,6 +79,7 @@ export function blankBed(sheet: Sheet, table: RateTable): SheetBed {
     lyingDepth: '',
     finish: last?.finish || (table.finishes[0]?.slug ?? ''),
     depth: last?.depth ?? '',
+    ...moreBefore({}),
   }
 }
 
@@ -94,7 +97,7 @@ export function readSheet(sheet: Sheet, told: Told, table: RateTable): SheetRead
   if (reading.ok) return { ok: true, measured }
   const errors: Record<string, string> = {}
   for (const { field, key, params } of reading.faults)
-    errors[fieldOnSheet(field, rows)] ??= t('en', key, params)
+    errors[fieldOnSheet(field, rows, sheet, table)] ??= t('en', key, params)
   return { ok: false, errors }
 }
 
@@ -112,6 +115,7 @@ function measuredBed(bed: SheetBed, measuredBy: string, told: Told): MeasuredBed
     lying: bed.lyingDepth || bed.lying,
     finish: bed.finish,
     depth: bed.depth,
+    ...moreTold(bed),
   }
 }
 
@@ -123,11 +127,20 @@ function sizesOf(shape: string, typed: Record<string, string>): Record<string, s
 }
 
 // Faults are numbered by the beds that were kept; the sheet's fields by all that stand on it.
-function fieldOnSheet(field: string, rows: { bed: SheetBed; index: number }[]): string {
+function fieldOnSheet(
+  field: string,
+  rows: { bed: SheetBed; index: number }[],
+  { extras }: Sheet,
+  table: RateTable,
+): string {
+  const besides = /^extras\.(\d+)$/.exec(field)
+  if (besides) return `extra-${extras[Number(besides[1])]}`
   const found = /^beds\.(\d+)\.(.+)$/.exec(field)
   if (!found) return ''
   const { bed, index } = rows[Number(found[1])]!
   if (found[2] === 'measuredBy') return 'measuredBy'
+  const own = /^extras\.(\d+)$/.exec(found[2]!)
+  if (own) return `beds.${index}.${extraField(bed.extras[Number(own[1])], table)}`
   return `beds.${index}.${found[2] === 'lying' && bed.lyingDepth ? 'lyingDepth' : found[2]}`
 }
 
@@ -148,6 +161,7 @@ function sheetBed(typed: { [name: string]: Field }, told: Told): SheetBed {
     lyingDepth: textOf(typed.lyingDepth).trim(),
     finish: textOf(typed.finish),
     depth: textOf(typed.depth),
+    ...moreOf(typed),
   }
 }
 

@@ -13,6 +13,7 @@ import { type RequestRow, requireRequest } from '../queue/request-queries.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, depthInWords, viewBeds } from '../requests/bed-view.ts'
 import { firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
+import { moreChoices } from './measure-more.ts'
 import { asMeasured } from './measured.ts'
 import { findVisitAhead } from './queries.ts'
 
@@ -36,6 +37,11 @@ export interface MeasurePage {
   layings: Choice[]
   extras: { slug: string; text: string }[]
   depthUnit: string
+  lengthUnit: string
+  cutOutHint: string
+  /** Of no group, then by group: what a bed may have for itself. */
+  ownExtras: { slug: string; text: string }[]
+  groups: { group: string; text: string; options: Choice[] }[]
   mayAdd: boolean
 }
 
@@ -135,6 +141,7 @@ function choicesOf(table: RateTable) {
     ],
     extras: table.extras.map(({ slug, name }) => ({ slug, text: name.en })),
     depthUnit: system.depth,
+    ...moreChoices(table),
   }
 }
 

@@ -66,17 +66,19 @@ export function labelBoxes(elements: Element[]): Box[] {
     .filter(element => element.name === 'text')
     .map(({ attributes, text }) => {
       const size = Number(attributes['font-size'])
-      const width =
-        [...text].reduce(
-          (sum, character) => sum + (character === ' ' || character === '.' ? 0.318 : 0.636),
-          0,
-        ) * size
+      const width = [...text].reduce((sum, character) => sum + advanceOf(character), 0) * size
       const [x, y] = [Number(attributes.x), Number(attributes.y)]
       const left = { start: x, middle: x - width / 2, end: x - width }[
         attributes['text-anchor'] as 'start' | 'middle' | 'end'
       ]
       return { label: text, left, right: left + width, top: y - size * 0.76, bottom: y + size * 0.24 }
     })
+}
+
+function advanceOf(character: string): number {
+  if (character === ' ' || character === '.') return 0.318
+  if (/[:;il]/.test(character)) return 0.337
+  return character === '×' ? 0.838 : 0.636
 }
 
 export function overlapping(boxes: Box[]): string[] {
