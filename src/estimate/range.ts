@@ -52,7 +52,8 @@ export function shownRange(
   const low = Decimal.min(new Decimal(spread.low).div(100), likely)
   const high = Decimal.max(new Decimal(spread.high).div(100), likely)
   const stepsDown = low.div(table.step).floor().times(table.step)
-  const minimum = roundToCent(taxFactor.times(table.minimumCharge))
+  // A tax rounded line by line may bring likely a cent under the minimum with its tax.
+  const minimum = Decimal.min(roundToCent(taxFactor.times(table.minimumCharge)), likely)
   const stepsUp = high.div(table.step).ceil().times(table.step)
   return { low: Decimal.max(stepsDown, minimum).toFixed(2), high: stepsUp.toFixed(2) }
 }
