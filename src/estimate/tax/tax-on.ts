@@ -58,12 +58,15 @@ function basesOf(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal[] {
   })
 }
 
-/** The share of the plain lines that is taxed: what changes them all, as a discount, is taxed in the same share. */
+/**
+ * The share of the plain lines that is taxed: what changes them all, as a discount, is taxed in the same share. Lines
+ * below zero, as the contractor may add, count for none of it: else it could be more than all.
+ */
 export function taxedShare(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal {
   const flags = tax.taxed[terms.work]
   const plain = lines.flatMap(({ kind, amount }) => {
     const known = kindOf(kind)
-    return known ? [{ taxed: flags[known], amount: new Decimal(amount) }] : []
+    return known && Number(amount) > 0 ? [{ taxed: flags[known], amount: new Decimal(amount) }] : []
   })
   const all = sumOf(plain.map(({ amount }) => amount))
   if (all.isZero()) return flags.finish ? one : zero
