@@ -8,8 +8,9 @@ import { priceLines, totalOf } from '../../src/estimate/price-lines.ts'
 import { jobQuantities } from '../../src/estimate/quantities.ts'
 import { shownRange, spreadsOf } from '../../src/estimate/range.ts'
 import type { RateTable } from '../../src/estimate/rate-table.ts'
-import { anyCostTable, anyWay, jobAway } from './cost-priced.ts'
+import { anyCostTable, anyWay, costTable, jobAway } from './cost-priced.ts'
 import { anyBed, anyBeds, anyVolume } from './generated.ts'
+import { toldBed } from './jobs.ts'
 
 const extras = fc.subarray(['edging', 'weeding'])
 const ways = fc.array(anyWay, { minLength: 11, maxLength: 11 })
@@ -124,4 +125,29 @@ it('likely is inside the range and is the firm price, whose lines sum to it; cos
     }),
     runs,
   )
+})
+
+// The slow bed may be much larger than told while the quick one, by tape, is as told: the hours of each are its own.
+it('a quick bed added to a slow one never makes the range fall', () => {
+  const table = costTable({ step: '0.01' })
+  const stone = table.finishes.map(finish => ({ ...finish, materialCost: '1' }))
+  const cheap = { ...table, finishes: stone }
+  const slow = toldBed({
+    finish: 'stone',
+    measuredBy: 'eye',
+    planted: 'full',
+    sizes: { length: '40', width: '10' },
+  })
+  const before = jobAway([slow], [{ carry: 400, stairs: 12 }], cheap)
+  for (const width of ['2', '5', '10', '20']) {
+    const quick = jobAway(
+      [toldBed({ finish: 'stone', sizes: { length: '10', width } })],
+      [{ carry: 0, stairs: 0 }],
+      cheap,
+    )
+    expectNotLess(
+      rangeOf({ ...before, beds: [...before.beds, ...quick.beds] }, cheap),
+      rangeOf(before, cheap),
+    )
+  }
 })
