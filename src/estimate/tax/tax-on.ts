@@ -31,10 +31,12 @@ export function taxOn(lines: TaxableLine[], postcode: string, terms: Terms, tabl
   const bases = basesOf(lines, terms, tax)
   const taxed = sumOf(bases)
   const share = included ? new Decimal(rate).div(one.plus(rate)) : new Decimal(rate)
-  const amount =
+  const exact =
     tax.rounded === 'line'
       ? sumOf(bases.map(base => roundToCent(base.times(share))))
       : roundToCent(taxed.times(share))
+  // What is taxed may be less than nothing where the contractor takes some off; nobody is paid a tax for that.
+  const amount = Decimal.max(zero, exact)
   const total = sumOf(lines.map(line => new Decimal(line.amount)))
   return { rate, included, taxed: cents(taxed), untaxed: cents(total.minus(taxed)), amount: cents(amount) }
 }
