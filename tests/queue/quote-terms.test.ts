@@ -120,7 +120,52 @@ describe('a discount', () => {
   })
 })
 
+describe('a discount as a share', () => {
+  const changed = {
+    'lines.0.amount': '400',
+    'lines.0.reason': 'steep',
+    adjustment: '-10 %',
+    adjustmentReason: 'a neighbour',
+  }
+
+  it('is of the contractor’s own amounts', async () => {
+    await tax({ rate: '0' })
+    const { id, number } = await send()
+    await confirmQuote(owner, number, { ...plain, ...changed })
+    expect(await linesOf(id)).toEqual(['finish 400.00', 'adjustment -40.00', '360.00'])
+  })
+
+  it('and a line of his own that takes off more than is left are refused together', async () => {
+    const { id, number } = await send()
+    const form = {
+      ...plain,
+      ...changed,
+      adjustment: '-50 %',
+      'added.0.description': 'Paid before',
+      'added.0.amount': '-220',
+      'added.0.reason': 'paid',
+    }
+    const answer = await confirmQuote(owner, number, form)
+    expect(answer.status).toBe(422)
+    expect(answer.text).toContain('The lines come to less than nothing.')
+    expect(await findNewestQuote(app.db, id)).toBeUndefined()
+  })
+})
+
 describe('tax', () => {
+  it('is none, and no less, where what is taxed is taken off again and more', async () => {
+    await tax({ taxed: { upkeep: taxedOnly('other'), new: taxedOnly() } })
+    const { id, number } = await send()
+    const answer = await confirmQuote(owner, number, {
+      ...plain,
+      'added.0.description': 'Paid before',
+      'added.0.amount': '-300',
+      'added.0.reason': 'paid',
+    })
+    expect(answer.status).toBe(303)
+    expect(await linesOf(id)).toEqual(['finish 300.00', 'other -300.00', '0.00'])
+  })
+
   it('isn’t put on for who has a certificate, whose number is shown', async () => {
     await tax()
     const { id, number } = await send()
