@@ -5,7 +5,7 @@ import type { JobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
 import { type Change, type ScenarioFinish, scenarioFinishes, withChange } from './scenario-beds.ts'
 import { pricingOf, scenarioPrices } from './scenario-prices.ts'
-import { depthsOver, finishVolumes } from './scenario-volumes.ts'
+import { depthsOver, finishVolumes, slowedVolumes } from './scenario-volumes.ts'
 
 /** The two prices the promise names, in cents, before likely stretches them and the step rounds them. */
 export interface Spread {
@@ -29,10 +29,11 @@ export function spreadsOf(
   const told = scenarioFinishes(job, quantities, table)
   const left = outside(table.promise)
   const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))
-  const volumesOf = (finish: ScenarioFinish) => known.get(finish) ?? finishVolumes(finish, made, depthsOf)
+  const inPlace = (finish: ScenarioFinish) => known.get(finish) ?? finishVolumes(finish, made, depthsOf)
+  const slowed = (finish: ScenarioFinish) => slowedVolumes(finish, inPlace(finish), made, depthsOf)
   return change => {
     const finishes = change ? withChange(told, change) : told
-    const prices = scenarioPrices(finishes, pricing, made, volumesOf)
+    const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed })
     return { low: prices[left]!, high: prices[DRAWS - 1 - left]! }
   }
 }
@@ -52,7 +53,8 @@ export function shownRange(
   const low = Decimal.min(new Decimal(spread.low).div(100), likely)
   const high = Decimal.max(new Decimal(spread.high).div(100), likely)
   const stepsDown = low.div(table.step).floor().times(table.step)
-  const minimum = roundToCent(taxFactor.times(table.minimumCharge))
+  // A tax rounded line by line may bring likely a cent under the minimum with its tax.
+  const minimum = Decimal.min(roundToCent(taxFactor.times(table.minimumCharge)), likely)
   const stepsUp = high.div(table.step).ceil().times(table.step)
   return { low: Decimal.max(stepsDown, minimum).toFixed(2), high: stepsUp.toFixed(2) }
 }

@@ -2,6 +2,7 @@ import type { Bed, Job } from './bed.ts'
 import type { Decimal } from './decimal.ts'
 import { OWN_DRAWS } from './draws.ts'
 import { type BedErrors, bedErrors } from './errors.ts'
+import { slownessOf } from './labour/slowness.ts'
 import { addedDepth, type BedQuantities, finishesOf, type JobQuantities, thinnestOf } from './quantities.ts'
 import type { Finish, RateTable } from './rate-table.ts'
 import { unitSystem } from './units.ts'
@@ -25,6 +26,8 @@ export interface ScenarioBed {
   /** The whole target is laid, whatever lies there. */
   fresh: boolean
   thinnest: number
+  /** What multiplies the crew hours of laying here. */
+  slowness: number
   told: boolean
 }
 
@@ -87,6 +90,7 @@ function scenarioBed(bed: Bed, index: number, figures: BedQuantities, table: Rat
     lyingError: bed.lying.s.toNumber(),
     fresh: bed.work === 'new',
     thinnest: Number(thinnestOf(bed.finish, table)),
+    slowness: slownessOf(bed, table).toNumber(),
     told,
   }
 }
@@ -104,6 +108,7 @@ function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
     a.lying - b.lying ||
     a.lyingError - b.lyingError ||
     Number(a.fresh) - Number(b.fresh) ||
+    a.slowness - b.slowness ||
     a.edge - b.edge ||
     a.count - b.count
   )

@@ -2,35 +2,33 @@ import { plusFactor } from './cost-plus.ts'
 import type { Draws } from './draws.ts'
 import { crewHourCost } from './labour/crew-hour.ts'
 import { buyingCosts } from './packs/cost-steps.ts'
-import { allowanceOf, type FinishQuantities } from './quantities.ts'
-import type { RateTable } from './rate-table.ts'
+import { allowanceOf } from './quantities.ts'
+import type { Finish, RateTable } from './rate-table.ts'
 import { rateOf } from './scenario-extras.ts'
 
-/** What a finish priced by its cost comes to in every scenario, in money, for its volumes in place in yd³|m³. */
-export type PriceByCost = (volumes: Float64Array) => Float64Array
+/** What a finish priced by its cost comes to in every scenario, in money, for what it takes in yd³|m³. */
+export type PriceByCost = (volumes: ScenarioVolumes) => Float64Array
 
-/**
- * Prices one finish by its cost: labour stands between its lower and its upper hours where every rate of the scenario
- * stands. What slows the laying is taken at its share of the beds as told.
- */
-export function pricesByCost(
-  { finish, inPlace, slowed }: FinishQuantities,
-  table: RateTable,
-  draws: Draws,
-): PriceByCost {
+/** Of a finish in every scenario, in yd³|m³: in place, and what would take as long with nothing in the way. */
+export interface ScenarioVolumes {
+  inPlace: Float64Array
+  slowed: Float64Array
+}
+
+/** Prices one finish by its cost: labour stands between its lower and its upper hours where every rate of the scenario does. */
+export function pricesByCost(finish: Finish, table: RateTable, draws: Draws): PriceByCost {
   const hour = crewHourCost(table)?.toNumber() ?? 0
   const factor = plusFactor(table).toNumber()
   const ordered = 1 + Number(allowanceOf(finish, table))
-  const slowness = inPlace.gt(0) ? slowed.div(inPlace).toNumber() : 1
-  const spread = rateOf(table.labour.spread, hour * slowness)
+  const spread = rateOf(table.labour.spread, hour)
   const trip = rateOf(table.labour.trip, hour)
   const perTrip = Number(table.costs.truckPerTrip)
   const tripCosts = draws.rate.map(stand => trip.lower + trip.gap * stand + perTrip)
-  return volumes => {
-    const needs = volumes.map(volume => volume * ordered)
+  return ({ inPlace, slowed }) => {
+    const needs = inPlace.map(volume => volume * ordered)
     const bought = buyingCosts(finish, table, needs, tripCosts)
     return bought.map(
-      (cost, draw) => factor * (cost + volumes[draw]! * (spread.lower + spread.gap * draws.rate[draw]!)),
+      (cost, draw) => factor * (cost + slowed[draw]! * (spread.lower + spread.gap * draws.rate[draw]!)),
     )
   }
 }

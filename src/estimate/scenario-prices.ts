@@ -3,7 +3,7 @@ import { DRAWS, type Draws } from './draws.ts'
 import type { JobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
-import { type PriceByCost, pricesByCost, setUpsByCost } from './scenario-costs.ts'
+import { type PriceByCost, pricesByCost, type ScenarioVolumes, setUpsByCost } from './scenario-costs.ts'
 import { extraPrices, type Rate, rateOf, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 import { travelCharge } from './travel.ts'
 
@@ -33,7 +33,7 @@ export function pricingOf(
   return {
     tiers: table.tiers.map(Number),
     fillers: table.tiers.map((_, index) => cheapest(table, index + 1, draws)),
-    byCost: new Map(byCost.map(one => [one.finish.slug, pricesByCost(one, table, draws)])),
+    byCost: new Map(byCost.map(one => [one.finish.slug, pricesByCost(one.finish, table, draws)])),
     setUps: byCost.length > 0 ? setUpsByCost(table, draws) : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
@@ -54,15 +54,21 @@ function cheapest(table: RateTable, column: number, draws: Draws): Float64Array 
   return lowest
 }
 
+/** What a finish takes in every scenario; slowed is worked out only where it is asked for. */
+export interface VolumesOf {
+  inPlace: (finish: ScenarioFinish) => Float64Array
+  slowed: (finish: ScenarioFinish) => Float64Array
+}
+
 /** The price of every scenario in cents, smallest first. */
 export function scenarioPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
   draws: Draws,
-  volumesOf: (finish: ScenarioFinish) => Float64Array,
+  volumesOf: VolumesOf,
 ): Float64Array {
   const byRate = finishes.filter(({ finish }) => finish.pricedBy === 'rate')
-  const volumes = byRate.map(volumesOf)
+  const volumes = byRate.map(volumesOf.inPlace)
   const rates = byRate.map(({ finish }) => finish.rates.map(rate => rateOf(rate)))
   const others = otherPrices(finishes, pricing, draws, volumesOf)
   const prices = new Float64Array(DRAWS)
@@ -80,10 +86,14 @@ function otherPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
   draws: Draws,
-  volumesOf: (finish: ScenarioFinish) => Float64Array,
+  volumesOf: VolumesOf,
 ): Float64Array {
-  const prices = extraPrices(pricing.extras, finishes, draws, volumesOf)
-  const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(volumesOf(one)) ?? [])
+  const prices = extraPrices(pricing.extras, finishes, draws, volumesOf.inPlace)
+  const both = (one: ScenarioFinish): ScenarioVolumes => ({
+    inPlace: volumesOf.inPlace(one),
+    slowed: volumesOf.slowed(one),
+  })
+  const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(both(one)) ?? [])
   for (const part of pricing.setUps ? [...parts, pricing.setUps] : parts) {
     for (let draw = 0; draw < DRAWS; draw++) prices[draw]! += part[draw]!
   }

@@ -34,6 +34,21 @@ export function finishVolumes(finish: ScenarioFinish, draws: Draws, depthsOf: De
   return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
 }
 
+/** The volume that would take as long to lay with nothing in the way: each bed's counts as often as it is slow. */
+export function slowedVolumes(
+  finish: ScenarioFinish,
+  volumes: Float64Array,
+  draws: Draws,
+  depthsOf: DepthsOf,
+): Float64Array {
+  const [first] = finish.beds
+  if (finish.beds.every(({ slowness }) => slowness === first!.slowness))
+    return volumes.map(volume => volume * first!.slowness)
+  const layers = new Map<Float64Array, Layer>()
+  for (const bed of finish.beds) addTo(layers, depthsOf(bed), bed.cover * bed.slowness, bed)
+  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+}
+
 /** The area of a finish's beds in every scenario, with the same errors as their volume. */
 export function finishAreas(finish: ScenarioFinish, draws: Draws): Float64Array {
   const layers = new Map<Float64Array, Layer>()

@@ -11,8 +11,8 @@ export interface Terms {
 export const plainTerms: Terms = { work: 'upkeep', exempt: '', adjustment: null }
 
 /** What a discount (below zero) or a surcharge comes to on lines of so much; it never takes off more than they are. */
-export function adjustmentOf(lines: Decimal, { adjustment }: Terms): Decimal {
+export function adjustmentOf(lines: Decimal, { adjustment }: Pick<Terms, 'adjustment'>): Decimal {
   if (adjustment === null) return zero
   const wanted = adjustment.by === 'share' ? lines.times(adjustment.value) : new Decimal(adjustment.value)
-  return Decimal.max(roundToCent(wanted), lines.negated())
+  return Decimal.max(roundToCent(wanted), Decimal.min(zero, lines.negated()))
 }

@@ -25,9 +25,9 @@ export function lineName(line: NamedLine, table: RateTable, language: Language):
       const tax = table.tax?.name[language] ?? ''
       return t(language, 'quote.line-tax', { tax, rate: shareInWords(line.rate ?? '0', language) })
     }
-    case 'set-up':
     case 'extra':
       return nameIn(table.extras, line.slug, language)
+    case 'set-up':
     case 'size':
     case 'travel':
     case 'minimum':

@@ -3,7 +3,7 @@ import type { Field } from '../http/nested-fields.ts'
 import { cents, Decimal } from '../money.ts'
 import { readFigure } from '../rates/figures.ts'
 import type { QuoteWanted } from './make-quote.ts'
-import { isAdjustable, totalOf } from './quote-lines.ts'
+import { drawLines, isAdjustable, totalOf } from './quote-lines.ts'
 import { readTerms } from './quote-terms.ts'
 import { readAmount } from './read-amount.ts'
 
@@ -35,8 +35,8 @@ export function readQuoteForm(form: Form, price: { lines: PriceLine[] }): QuoteR
   const crewHours = readCrewHours(textOf(form.crewHours), errors)
   const note = textOf(form.note).trim()
   if (note.length > LONGEST_NOTE) errors.note = `Keep the note under ${LONGEST_NOTE} characters.`
-  const settled = price.lines.filter(line => !isAdjustable(line))
-  if (Object.keys(errors).length === 0 && new Decimal(totalOf([...amounts, ...settled, ...added])).lt(0))
+  const drawn = drawLines(price, { amounts, added }, terms.adjustment)
+  if (Object.keys(errors).length === 0 && new Decimal(totalOf(drawn)).lt(0))
     errors[''] = 'The lines come to less than nothing. Change an amount.'
   const revision = Number(/^\d{1,6}$/.exec(textOf(form.revision))?.[0] ?? 0)
   const basis = textOf(form.basis)

@@ -1,7 +1,7 @@
 import type { Insertable } from 'kysely'
 import type { QuoteLineTable } from '../db/schema.ts'
 import type { PriceLine } from '../estimate/price-lines.ts'
-import type { Terms } from '../estimate/terms.ts'
+import { adjustmentOf, type Terms } from '../estimate/terms.ts'
 import { cents, Decimal, sumOf } from '../money.ts'
 
 export interface LinesWanted {
@@ -18,21 +18,28 @@ export function isAdjustable({ kind }: { kind: string }): boolean {
   return kind !== 'adjustment' && kind !== 'tax' && kind !== 'other'
 }
 
-/** The lines of a quote before tax: those worked out with the contractor's amounts, then the contractor's own. */
+/**
+ * The lines of a quote before tax: those worked out with the contractor's amounts, a discount or surcharge on these, then
+ * the contractor's own.
+ */
 export function drawLines(
   price: { lines: PriceLine[] },
   wanted: LinesWanted,
   adjustment: Terms['adjustment'] = null,
 ): LineDrawn[] {
   const adjustable = price.lines.filter(isAdjustable)
+  const ownOf = (line: PriceLine) => wanted.amounts?.[adjustable.indexOf(line)]
+  const withOwn = (line: PriceLine) => ({ amount: cents(ownOf(line)?.amount ?? line.amount) })
   const workedOut = price.lines.map((line, index): LineDrawn => {
-    const own = wanted.amounts?.[adjustable.indexOf(line)]
-    const amount = cents(own?.amount ?? line.amount)
+    if (line.kind === 'adjustment')
+      return adjustmentLine(line, index, price.lines.slice(0, index).map(withOwn), adjustment)
+    const own = ownOf(line)
+    const amount = withOwn(line).amount
     return {
       position: index + 1,
       kind: line.kind,
       slug: line.slug,
-      description: line.kind === 'adjustment' ? (adjustment?.reason ?? null) : null,
+      description: null,
       quantity: line.quantity?.value ?? null,
       unit: line.quantity?.unit ?? null,
       rate: line.rate,
@@ -56,6 +63,30 @@ export function drawLines(
     }),
   )
   return [...workedOut, ...added]
+}
+
+// A share of what the contractor asks, so it has no other amount worked out beside it.
+function adjustmentLine(
+  line: PriceLine,
+  index: number,
+  before: { amount: string }[],
+  adjustment: Terms['adjustment'],
+): LineDrawn {
+  const amount = adjustment
+    ? cents(adjustmentOf(new Decimal(totalOf(before)), { adjustment }))
+    : cents(line.amount)
+  return {
+    position: index + 1,
+    kind: line.kind,
+    slug: null,
+    description: adjustment?.reason ?? null,
+    quantity: null,
+    unit: null,
+    rate: null,
+    worked_out: amount,
+    amount,
+    reason: null,
+  }
 }
 
 /** What lines come to, "1240.00". */

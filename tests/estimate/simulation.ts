@@ -1,22 +1,37 @@
 import type { BedTold } from '../../src/estimate/bed.ts'
 import type { RateTable } from '../../src/estimate/rate-table.ts'
+import { priceByCost, setUpByCost } from './simulation-costs.ts'
 
 /**
  * Prices of `draws` jobs as they might really be, every size of every bed drawn afresh. Written on its own from what
  * is meant, in plain numbers; it shares no code with the ballpark. Sizes are plain feet, 'about …' by eye.
  */
-export function simulate(beds: BedTold[], table: RateTable, draws: number, seed: number): Float64Array {
+export function simulate(
+  beds: BedTold[],
+  table: RateTable,
+  draws: number,
+  seed: number,
+  slowness = beds.map(() => 1),
+): Float64Array {
   const uniform = mulberry32(seed)
   const normal = boxMuller(uniform)
-  const copies = beds.flatMap(bed => Array.from({ length: Number(bed.count) }, () => simulated(bed, table)))
+  const copies = beds.flatMap((bed, index) =>
+    Array.from({ length: Number(bed.count) }, () => ({
+      ...simulated(bed, table),
+      slow: slowness[index]! * Number(table.labour.planted[bed.planted as 'open']),
+    })),
+  )
   const prices = new Float64Array(draws)
   for (let draw = 0; draw < draws; draw++) {
     const [bias, depthBias, stand] = [normal(), normal(), uniform()]
     const volumes: Record<string, number> = {}
-    for (const copy of copies) {
-      volumes[copy.finish] = (volumes[copy.finish] ?? 0) + copy.volume(bias, depthBias, normal)
+    const slowed: Record<string, number> = {}
+    for (const { finish, volume: volumeOf, slow } of copies) {
+      const volume = volumeOf(bias, depthBias, normal)
+      volumes[finish] = (volumes[finish] ?? 0) + volume
+      slowed[finish] = (slowed[finish] ?? 0) + volume * slow
     }
-    prices[draw] = priceOf(volumes, stand, table)
+    prices[draw] = priceOf(volumes, slowed, stand, table)
   }
   return prices
 }
@@ -145,7 +160,23 @@ function triangleArea(a: number, b: number, c: number): number {
   return (a * b * Math.sqrt(Math.max(0, 1 - cosine * cosine))) / 2
 }
 
-function priceOf(volumes: Record<string, number>, stand: number, table: RateTable): number {
+function priceOf(
+  all: Record<string, number>,
+  slowed: Record<string, number>,
+  stand: number,
+  table: RateTable,
+): number {
+  const finishOf = (slug: string) => table.finishes.find(one => one.slug === slug)!
+  const byCost = Object.keys(all).filter(slug => finishOf(slug).pricedBy === 'cost')
+  const costs = byCost.map(slug => priceByCost(finishOf(slug), all[slug]!, slowed[slug]!, stand, table))
+  const others = costs.reduce((sum, cost) => sum + cost, byCost.length > 0 ? setUpByCost(stand, table) : 0)
+  const volumes = Object.fromEntries(Object.entries(all).filter(([slug]) => !byCost.includes(slug)))
+  const installed = byCost.length === Object.keys(all).length ? 0 : installedPrice(volumes, stand, table)
+  return Math.round(Math.max(installed + others, Number(table.minimumCharge)) * 100)
+}
+
+function installedPrice(volumes: Record<string, number>, stand: number, table: RateTable): number {
+  const offered = table.finishes.filter(finish => finish.pricedBy === 'rate')
   const total = Object.values(volumes).reduce((sum, volume) => sum + volume, 0)
   const starts = [0, ...table.tiers.map(Number)]
   const own = starts.filter(from => from <= total).length - 1
@@ -158,9 +189,9 @@ function priceOf(volumes: Record<string, number>, stand: number, table: RateTabl
       (sum, [slug, volume]) => sum + volume * rateOf(table.finishes.find(one => one.slug === slug)!),
       0,
     )
-    return dressed + Math.max(0, from - total) * Math.min(...table.finishes.map(rateOf))
+    return dressed + Math.max(0, from - total) * Math.min(...offered.map(rateOf))
   })
-  return Math.round(Math.max(Math.min(...prices), Number(table.minimumCharge)) * 100)
+  return Math.min(...prices)
 }
 
 function mulberry32(seed: number): () => number {

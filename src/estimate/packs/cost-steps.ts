@@ -10,11 +10,14 @@ const HAIR = 1e-9
 // Needs that span more are priced one by one.
 const MOST_STEPS = 4096
 
-/** A way to buy as numbers: what a step gives in yd³|m³, and what so many steps cost and how many trips fetch them. */
+/**
+ * A way to buy as numbers: what a step gives in yd³|m³, and what so many steps cost and how many trips fetch them; also
+ * what more of them cost where something gets cheaper, in so far as the cost of a trip decides.
+ */
 interface WayInNumbers {
   contents: number
   least: number
-  at(steps: number): Bought
+  at(steps: number): Bought[]
 }
 
 interface Bought {
@@ -43,8 +46,8 @@ export function buyingCosts(
     const numbers = inNumbers(way, finish, table)
     const boughtAt = stepTable(numbers, needs)
     for (let draw = 0; draw < needs.length; draw++) {
-      const { goods, trips } = boughtAt(stepsFor(needs[draw]!, numbers))
-      costs[draw] = Math.min(costs[draw]!, goods + trips * tripCosts[draw]!)
+      for (const { goods, trips } of boughtAt(stepsFor(needs[draw]!, numbers)))
+        costs[draw] = Math.min(costs[draw]!, goods + trips * tripCosts[draw]!)
     }
   }
   return costs
@@ -54,7 +57,7 @@ export function buyingCosts(
 function stepTable(way: WayInNumbers, needs: Float64Array): WayInNumbers['at'] {
   const [first, last] = [stepsFor(least(needs), way), stepsFor(most(needs), way)]
   if (last - first >= MOST_STEPS) return way.at
-  const known: Bought[] = []
+  const known: Bought[][] = []
   for (let steps = first; steps <= last; steps++) known.push(way.at(steps))
   return steps => known[steps - first]!
 }
@@ -81,17 +84,17 @@ function inNumbers(way: Way, finish: Finish, table: RateTable): WayInNumbers {
   const turns = turningPoints(way).map(from => Math.ceil(Number(from) / step - HAIR))
   const tripsAt = (steps: number) =>
     carried === null ? 0 : carried === undefined ? 1 : Math.ceil((steps * contents) / carried - HAIR)
-  const at = (steps: number): Bought => {
-    if (steps === 0) return { goods: 0, trips: 0 }
-    let [taken, goods] = [steps, plain(steps)]
-    for (const turn of turns) {
-      if (turn <= steps || plain(turn) >= goods) continue
-      taken = turn
-      goods = plain(turn)
-    }
-    return { goods: goods * taxed, trips: tripsAt(taken) }
+  const bought = (steps: number) => ({ goods: plain(steps) * taxed, trips: tripsAt(steps) })
+  const at = (steps: number): Bought[] => {
+    if (steps === 0) return [{ goods: 0, trips: 0 }]
+    const all = [steps, ...turns.filter(turn => turn > steps)].map(bought)
+    return all.filter(one => !all.some(other => isBetter(other, one)))
   }
   return { contents, least: Math.ceil(Number(pack.least) / step - HAIR), at }
+}
+
+function isBetter(one: Bought, than: Bought): boolean {
+  return one.goods < than.goods ? one.trips <= than.trips : one.goods === than.goods && one.trips < than.trips
 }
 
 function least(numbers: Float64Array): number {

@@ -4,7 +4,7 @@ import type { Extra, Finish, RateTable } from '../rate-table.ts'
 import { unitSystem } from '../units.ts'
 import { tripsFor } from './loads.ts'
 import { type ExtraPack, type Way, waysOf } from './pack.ts'
-import { buy, type Purchase } from './purchase.ts'
+import { type Purchase, purchasesFor } from './purchase.ts'
 
 /**
  * A way to buy what a job needs, priced. way is null where only a cost per volume is known. purchaseTax is a cost;
@@ -31,11 +31,9 @@ export function buyFinish(finish: Finish, need: Decimal, table: RateTable): Buyi
     return finish.materialCost === null
       ? null
       : { taken: offerOf(null, atCost(need, finish.materialCost), zero, table), others: [] }
-  const offers = ways.map(way => {
-    const purchase = buy(way, need, unitSystem(table.units))
-    const trips = way.delivered ? zero : tripsFor(purchase.contents, table.carriers, finish.densityWet)
-    return offerOf(way, purchase, trips, table)
-  })
+  const tripsIn = (way: Way, { contents }: Purchase) =>
+    way.delivered ? zero : tripsFor(contents, table.carriers, finish.densityWet)
+  const offers = ways.map(way => offerFor(way, need, purchase => tripsIn(way, purchase), table))
   return choose(offers, finish.pinned)
 }
 
@@ -43,11 +41,21 @@ export function buyFinish(finish: Finish, need: Decimal, table: RateTable): Buyi
 export function buyForExtra(extra: Extra, need: Decimal, table: RateTable): Buying | null {
   const ways = waysOf<ExtraPack>(extra.packs)
   if (ways.length === 0) return null
-  const system = unitSystem(table.units)
   return choose(
-    ways.map(way => offerOf(way, buy(way, need, system), zero, table)),
+    ways.map(way => offerFor(way, need, () => zero, table)),
     extra.pinned,
   )
+}
+
+// What is bought in one way at the least total: what a better price saves may cost another trip.
+function offerFor(
+  way: Way,
+  need: Decimal,
+  tripsIn: (purchase: Purchase) => Decimal,
+  table: RateTable,
+): Offer {
+  const purchases = purchasesFor(way, need, unitSystem(table.units))
+  return leastOf(purchases.map(purchase => offerOf(way, purchase, tripsIn(purchase), table)))
 }
 
 function atCost(need: Decimal, cost: string): Purchase {
@@ -74,9 +82,12 @@ export function tripCost(table: RateTable): Decimal {
 }
 
 // The first of the list where two cost the same.
+function leastOf(offers: Offer[]): Offer {
+  return offers.reduce((best, offer) => (offer.total.lt(best.total) ? offer : best))
+}
+
 function choose(offers: Offer[], pinned: string | null): Buying {
-  const cheapest = offers.reduce((best, offer) => (offer.total.lt(best.total) ? offer : best))
-  const taken = offers.find(({ way }) => way !== null && way.key === pinned) ?? cheapest
+  const taken = offers.find(({ way }) => way !== null && way.key === pinned) ?? leastOf(offers)
   const others = offers.filter(offer => offer !== taken).sort((a, b) => a.total.comparedTo(b.total))
   return { taken, others }
 }

@@ -14,21 +14,19 @@ export interface Purchase {
   upToBreak: boolean
 }
 
-/** Buys at least what is needed in one way: whole units, at the cheapest number of them. */
-export function buy(way: Way, need: Decimal, system: UnitSystem): Purchase {
+/**
+ * What may be bought in one way to have at least what is needed: as few units as do, or up to where something gets
+ * cheaper. Between these more only costs more.
+ */
+export function purchasesFor(way: Way, need: Decimal, system: UnitSystem): Purchase[] {
   const { pack } = way
   const contents = contentsOf(pack, system)
-  if (need.lte(0)) return bought(way, zero, contents, false)
+  if (need.lte(0)) return [bought(way, zero, contents, false)]
   const least = unitsAtLeast(pack, need.div(contents))
   const further = turningPoints(way)
     .filter(from => least.lt(from))
     .map(from => unitsAtLeast(pack, new Decimal(from)))
-  const offers = [least, ...further].map(units => bought(way, units, contents, units.gt(least)))
-  return offers.reduce((best, offer) => (costOf(offer).lt(costOf(best)) ? offer : best))
-}
-
-function costOf({ material, delivery }: Purchase): Decimal {
-  return material.plus(delivery)
+  return [least, ...further].map(units => bought(way, units, contents, units.gt(least)))
 }
 
 /** From how many units on something gets cheaper: a better price, or a delivery that is free. */

@@ -31,10 +31,12 @@ export function taxOn(lines: TaxableLine[], postcode: string, terms: Terms, tabl
   const bases = basesOf(lines, terms, tax)
   const taxed = sumOf(bases)
   const share = included ? new Decimal(rate).div(one.plus(rate)) : new Decimal(rate)
-  const amount =
+  const exact =
     tax.rounded === 'line'
       ? sumOf(bases.map(base => roundToCent(base.times(share))))
       : roundToCent(taxed.times(share))
+  // What is taxed may be less than nothing where the contractor takes some off; nobody is paid a tax for that.
+  const amount = Decimal.max(zero, exact)
   const total = sumOf(lines.map(line => new Decimal(line.amount)))
   return { rate, included, taxed: cents(taxed), untaxed: cents(total.minus(taxed)), amount: cents(amount) }
 }
@@ -58,12 +60,15 @@ function basesOf(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal[] {
   })
 }
 
-/** The share of the plain lines that is taxed: what changes them all, as a discount, is taxed in the same share. */
+/**
+ * The share of the plain lines that is taxed: what changes them all, as a discount, is taxed in the same share. Lines
+ * below zero, as the contractor may add, count for none of it: else it could be more than all.
+ */
 export function taxedShare(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal {
   const flags = tax.taxed[terms.work]
   const plain = lines.flatMap(({ kind, amount }) => {
     const known = kindOf(kind)
-    return known ? [{ taxed: flags[known], amount: new Decimal(amount) }] : []
+    return known && Number(amount) > 0 ? [{ taxed: flags[known], amount: new Decimal(amount) }] : []
   })
   const all = sumOf(plain.map(({ amount }) => amount))
   if (all.isZero()) return flags.finish ? one : zero

@@ -1,0 +1,77 @@
+import fc from 'fast-check'
+import { expect, it } from 'vitest'
+import { workOutBallpark } from '../../src/estimate/ballpark.ts'
+import type { BedTold } from '../../src/estimate/bed.ts'
+import { jobQuantities } from '../../src/estimate/quantities.ts'
+import { spreadsOf } from '../../src/estimate/range.ts'
+import type { RateTable } from '../../src/estimate/rate-table.ts'
+import { costTable } from './cost-priced.ts'
+import { anyBed, anyBeds, anyVolume } from './generated.ts'
+import { jobOf } from './jobs.ts'
+import { taxedOnly, taxOf } from './taxes.ts'
+
+function spreadOf(beds: BedTold[], table: RateTable) {
+  const job = jobOf(beds, table)
+  return spreadsOf(job, jobQuantities(job, table), table)()
+}
+
+const widths = (table: RateTable, seed: number, numRuns: number) =>
+  fc.sample(fc.tuple(anyBeds, fc.nat(9)), { seed, numRuns }).map(([beds, which]) => {
+    const better: Record<string, string> = { eye: 'paces', paces: 'tape', tape: 'tape' }
+    const measured = beds.map((bed, index) =>
+      index === which % beds.length ? { ...bed, measuredBy: better[bed.measuredBy]! } : bed,
+    )
+    const [told, now] = [spreadOf(beds, table), spreadOf(measured, table)]
+    return { told: told.high - told.low, now: now.high - now.low }
+  })
+
+// As with installed rates, it holds nearly always, and the seed is fixed: of 4,000 pairs with packs none went over, of as
+// many with a cost per volume one did, by 1.4 %.
+it.each([
+  ['By packs, breaks and loads', costTable()],
+  ['By a cost per volume', perVolume(costTable())],
+])(
+  'before rounding, a better way of measuring never widens a range by cost by more than 1 %%: %s',
+  (_, table) => {
+    const wider = widths(table, 11, 600).filter(({ told, now }) => (now - 1) / Math.max(1, told) > 1.01)
+    expect(wider).toEqual([])
+  },
+)
+
+function perVolume(table: RateTable): RateTable {
+  return { ...table, finishes: table.finishes.map(finish => ({ ...finish, packs: [], materialCost: '40' })) }
+}
+
+// Everything or only some of it taxed, at an invented 8 %. Without a minimum where it is only some: of a minimum that decides
+// less is taxed the more of the job is untaxed, so there a bed more may rightly lower what is to be paid.
+it('with a tax in the range, likely is inside and one more bed never makes it fall', () => {
+  const tables = fc.constantFrom(
+    ...[taxedOnly('all'), taxedOnly('finish'), taxedOnly('extra', 'travel')].map(upkeep =>
+      costTable({
+        minimumCharge: upkeep.travel && upkeep.finish ? '120' : '0',
+        step: '0.01',
+        tax: taxOf({ inRanges: true, taxed: { upkeep, new: upkeep } }),
+      }),
+    ),
+  )
+  fc.assert(
+    fc.property(
+      anyBeds,
+      fc.oneof(anyBed, anyVolume),
+      tables,
+      fc.subarray(['edging', 'weeding']),
+      (beds, more, table, slugs) => {
+        const [before, after] = [beds, [...beds, more]].map(
+          list => workOutBallpark(jobOf(list, table, slugs), table).range,
+        )
+        for (const range of [before!, after!]) {
+          expect(Number(range.low)).toBeLessThanOrEqual(Number(range.likely))
+          expect(Number(range.likely)).toBeLessThanOrEqual(Number(range.high))
+        }
+        for (const which of ['low', 'likely', 'high'] as const)
+          expect(Number(after![which]), which).toBeGreaterThanOrEqual(Number(before![which]) - 0.05)
+      },
+    ),
+    { numRuns: 150 },
+  )
+})

@@ -1,0 +1,66 @@
+import { describe, expect, it } from 'vitest'
+import { Decimal } from '../../../src/estimate/decimal.ts'
+import { tooHeavy, tripsFor, tripVolume } from '../../../src/estimate/packs/loads.ts'
+import type { Carrier } from '../../../src/estimate/rate-table.ts'
+import { bulk, buying, tableWith } from './made.ts'
+
+const carrier = (volume: string, payload: string | null, en = 'truck'): Carrier => ({
+  name: { en, es: en },
+  volume,
+  payload,
+})
+const trips = (volume: string, carriers: Carrier[], density: string | null) =>
+  tripsFor(new Decimal(volume), carriers, density).toNumber()
+
+// Volumes, payloads and weights here are invented.
+describe('a load', () => {
+  it('is level, or what the payload allows at the wet weight, whichever comes first', () => {
+    expect(tripVolume([carrier('2.5', '1800')], '600')!.toNumber()).toBe(2.5)
+    expect(tripVolume([carrier('2.5', '1800')], '1000')!.toNumber()).toBe(1.8)
+    expect(tripVolume([carrier('2.5', '1800')], null)!.toNumber()).toBe(2.5)
+    expect(tripVolume([carrier('2.5', null)], '3000')!.toNumber()).toBe(2.5)
+  })
+
+  it('counts the trailer behind the truck, each by its own limit', () => {
+    const both = [carrier('2.5', '1500'), carrier('4', '6000', 'trailer')]
+    // 1,500 ÷ 1,000 and level.
+    expect(tripVolume(both, '1000')!.toNumber()).toBe(5.5)
+    expect(tripVolume([], '1000')).toBeNull()
+  })
+
+  it.each([
+    ['0', 0],
+    ['0.01', 1],
+    ['1.8', 1],
+    ['1.8000001', 2],
+    ['3.6', 2],
+    ['9', 5],
+  ])('%s yd³ by 1.8 are %s trips', (volume, count) => {
+    expect(trips(volume, [carrier('2.5', '1800')], '1000')).toBe(count)
+  })
+
+  it('is one trip of any size where the owner hasn’t said what a trip carries', () => {
+    expect(trips('40', [], '1000')).toBe(1)
+  })
+
+  it('counts what is bought, not what is needed', () => {
+    // 2.1 needed, 2.5 bought: two trips of 2.2.
+    const table = tableWith([bulk()], { carriers: [carrier('2.2', null)] })
+    expect(buying('2.1', table).taken.trips.toNumber()).toBe(2)
+  })
+})
+
+describe('a level load that is too heavy', () => {
+  it('is named with its weight and the payload', () => {
+    const heavy = tooHeavy([carrier('2', '1500'), carrier('1', '1500', 'trailer')], '1200')
+    expect(heavy.map(one => [one.carrier.name.en, one.weight.toNumber(), one.payload.toNumber()])).toEqual([
+      ['truck', 2400, 1500],
+    ])
+  })
+
+  it('is none where it weighs just what is allowed, or where either isn’t known', () => {
+    expect(tooHeavy([carrier('2', '2000')], '1000')).toEqual([])
+    expect(tooHeavy([carrier('2', null)], '3000')).toEqual([])
+    expect(tooHeavy([carrier('2', '100')], null)).toEqual([])
+  })
+})
