@@ -56,19 +56,19 @@ export const yesOrNo: Cell = {
 
 // A formula wherever a spreadsheet may begin a cell: one set to part cells by semicolons or tabs splits texts at them,
 // and breaks lines inside them.
-const FORMULA = /(^|[;\t\r\n])(?=\s*[=+\-@＝＋－＠']|[\t\r\n])/g
+const FORMULA = /(?<=^|[;\t\r\n])(?=\s*[=+\-@＝＋－＠']|[\t\r\n])/g
 // What a spreadsheet would make a number, a date or a truth of: 01234 would lose its nought, and mar-1 its name.
 const ALTERED = /^\s*[.,(]?\s*[$€£¥]?[.,]?\d|^\p{L}+[\s.\-/]*\d+$|^(true|false|verdadero|falso)$/iu
 
 /** A text as it may stand in a spreadsheet: an apostrophe before what would be taken for a formula or a number. */
 export function guarded(plain: string): string {
-  const safe = plain.replace(FORMULA, "$1'")
+  const safe = plain.replace(FORMULA, "'")
   return ALTERED.test(plain) && !safe.startsWith("'") ? `'${safe}` : safe
 }
 
 /** The text that `guarded` was given. */
 export function unguarded(cell: string): string {
-  return cell.replace(/(^|[;\t\r\n])'/g, '$1')
+  return cell.replace(/(?<=^|[;\t\r\n])'/g, '')
 }
 
 /** Whether two cells say the same: alike, or figures of one value. */

@@ -25,7 +25,11 @@ export class Draft {
       node = node[step] as Node
     })
     if (value !== undefined) node[steps.at(-1)!] = value
-    if (place) this.places.set(path, place)
+    if (!place) return
+    this.places.set(path, place)
+    const whole = steps.slice(0, -1).join('.')
+    // A fault of a whole, such as a pair of figures, is shown at its first one.
+    if (whole && !this.places.has(whole)) this.places.set(whole, place)
   }
 
   /** Puts what a row holds under a path, '' for the table itself; the row stands for it where a fault is of the whole. */
@@ -50,8 +54,10 @@ export class Draft {
     return undefined
   }
 
+  /** Every cell that was read and is meant. */
   placesWhere(isMeant: (place: Place) => boolean): Place[] {
-    return [...this.places.values()].filter(isMeant)
+    const cells = new Map([...this.places.values()].map(place => [JSON.stringify(place), place]))
+    return [...cells.values()].filter(isMeant)
   }
 
   fault(row: Row, column: string, message: string): void {

@@ -23,5 +23,5 @@ function readFile(
 ): { rows: Row[]; faults: SheetFault[] } {
   const text = Object.hasOwn(files, file) ? files[file] : undefined
   if (text !== undefined) return readCsv(file, text, columns)
-  return { rows: [], faults: [{ file, row: 1, column: '', message: 'this file is missing' }] }
+  return { rows: [], faults: [{ file, row: 0, column: '', message: 'this file is missing' }] }
 }

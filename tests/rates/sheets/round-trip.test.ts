@@ -73,7 +73,7 @@ function changedAt<T>(whole: T, { path, value }: Leaf): T {
 function othersThan(value: unknown): unknown[] {
   if (typeof value === 'boolean') return [!value]
   const isFigure = /^\d+(\.\d+)?$/.test(String(value))
-  return isFigure ? ['7.125', '0'].filter(other => Number(other) !== Number(value)) : ['other', 'x9']
+  return isFigure ? ['7.125', '4'].filter(other => Number(other) !== Number(value)) : ['other', 'x9']
 }
 
 const leaves = leavesOf(fullTable())

@@ -202,7 +202,10 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
     postcodes: fc.array(anyPostcodes, { maxLength: 3 }),
     charge: anyFigure(0, 90),
     taxed: fc.boolean(),
-    source: fc.oneof(fc.constant(''), fc.constant(' '), anyText(30)),
+    source: fc.oneof(
+      fc.constant(''),
+      fc.tuple(fc.constantFrom(' ', '\t', ';', '\r\n'), anyText(30)).map(parts => parts.join('')),
+    ),
     figure: fc.option(fc.oneof(fc.constant(''), anyText(9)), { nil: undefined }),
     carriers: fc.array(anyName, { maxLength: 3 }),
   })
