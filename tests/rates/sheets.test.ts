@@ -61,7 +61,7 @@ const inForce = async () => (await findRateTable(app.db))!
 test('the table goes out as a zip that nobody keeps', async () => {
   const page = await owner.get('/rates/sheets')
   expect(page.text).toContain('href="/rates/sheets/rates.zip"')
-  expect(page.text).toMatch(/least depth<\/th><td>in<\/td>/)
+  expect(page.text).toMatch(/least depth<\/th><td class="plain">in<\/td>/)
   expect((await owner.get('/rates')).text).toContain('href="/rates/sheets"')
 
   const zip = await download()
@@ -124,10 +124,10 @@ test('a fault is told with file, row and column, and nothing is changed', async 
   expect(page.status).toBe(422)
   expect(page.text).toMatch(/<title>Error: Rates in a spreadsheet/)
   expect(page.text).toMatch(
-    /settings\.csv<\/th><td>10<\/td><td>value<\/td><td class="wrong">“80 %”: a figure such as 12 or 12\.50</,
+    /settings\.csv<\/th><td class="plain">10<\/td><td>value<\/td><td class="wrong">“80 %”: a figure such as 12 or 12\.50</,
   )
   expect(page.text).toMatch(
-    /rates\.csv<\/th><td>7<\/td><td>upper<\/td><td class="wrong">“19”: not less than the lower rate</,
+    /rates\.csv<\/th><td class="plain">7<\/td><td>upper<\/td><td class="wrong">“19”: not less than the lower rate</,
   )
   expect(await inForce()).toEqual(before)
 })
@@ -142,7 +142,7 @@ test.each<[string, () => Promise<Uint8Array>, string]>([
       const { 'packs.csv': _, ...files } = await sheets()
       return zipOf(files, AT)
     },
-    'packs.csv</th><td></td><td></td><td class="wrong">this file is missing',
+    'packs.csv</th><td class="plain"></td><td></td><td class="wrong">this file is missing',
   ],
   [
     'other money',
