@@ -1,7 +1,9 @@
 import { CsvError, parse } from 'csv-parse/sync'
-import type { Column, Row, SheetFault } from './sheet.ts'
+import type { Column, Row, Sheet, SheetFault } from './sheet.ts'
 
 const MOST_ROWS = 5000
+// Spreadsheets may write many empty rows after the last.
+const MOST_RECORDS = 20_000
 const SEPARATORS = [',', ';', '\t']
 const MARK = '\uFEFF'
 
@@ -13,13 +15,12 @@ export function writeCsv(rows: string[][]): string {
 }
 
 /**
- * Reads one file by its columns, in whatever order they stand. Commas, semicolons or tabs part the cells, as the
+ * Reads one file by its columns, in whatever order they stand, of at most `mostRows` filled rows. Commas, semicolons or tabs part the cells, as the
  * column names show; with semicolons, figures may have a decimal comma. Empty rows are left out, and count.
  */
 export function readCsv(
-  file: string,
+  { file, columns, mostRows = MOST_ROWS }: Pick<Sheet, 'file' | 'columns' | 'mostRows'>,
   text: string,
-  columns: Column[],
 ): { rows: Row[]; faults: SheetFault[] } {
   const separator = separatorOf(text, columns)
   const records = recordsOf(text, separator)
@@ -27,7 +28,7 @@ export function readCsv(
     return { rows: [], faults: [{ file, row: records.row, column: '', message: records.message }] }
   const [header = [], ...rest] = records
   const names = header.map(name => name.trim().toLowerCase())
-  const faults = [...headerFaults(file, names, columns, rest), ...sizeFaults(file, rest)]
+  const faults = [...headerFaults(file, names, columns, rest), ...sizeFaults(file, rest, mostRows)]
   if (faults.length > 0) return { rows: [], faults }
   const rows = rest.map((record, index) => ({
     file,
@@ -49,6 +50,7 @@ function recordsOf(text: string, delimiter: string): string[][] | { row: number;
       record_delimiter: ['\r\n', '\n', '\r'],
       relax_column_count: true,
       max_record_size: 100_000,
+      to: MOST_RECORDS + 1,
     })
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
@@ -83,9 +85,10 @@ function headerFaults(file: string, names: string[], columns: Column[], rest: st
   ]
 }
 
-function sizeFaults(file: string, rest: string[][]): SheetFault[] {
-  if (rest.length <= MOST_ROWS) return []
-  return [{ file, row: MOST_ROWS + 2, column: '', message: `more than ${MOST_ROWS} rows` }]
+function sizeFaults(file: string, rest: string[][], most: number): SheetFault[] {
+  const filled = rest.flatMap((record, index) => (isBlank(record) ? [] : [index + 2]))
+  const first = filled[most] ?? (rest.length >= MOST_RECORDS ? MOST_RECORDS : undefined)
+  return first === undefined ? [] : [{ file, row: first, column: '', message: `more than ${most} rows` }]
 }
 
 function longFaults(file: string, record: string[], row: number, width: number): SheetFault[] {

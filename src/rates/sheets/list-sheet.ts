@@ -17,6 +17,7 @@ export function listSheet<Key extends 'finishes' | 'extras' | 'carriers' | 'caut
     file,
     about,
     columns: fields,
+    mostRows: 200,
     ordered: true,
     linesOf: table =>
       table[list].map(entry => ({

@@ -19,6 +19,7 @@ export const sizesSheet: Sheet = {
   file: 'job-sizes.csv',
   about: 'Sizes of job from which other rates hold, from small to large. Jobs under the first need no row.',
   columns: [size, { name: 'unit', meaning: 'not read', explains: true }],
+  mostRows: 20,
   ordered: true,
   linesOf: table =>
     table.tiers.map(from => ({

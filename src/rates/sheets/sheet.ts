@@ -44,6 +44,8 @@ export interface Sheet {
   file: string
   about: string
   columns: Column[]
+  /** 5,000 where it doesn't say; less where each row makes more to do in other sheets. */
+  mostRows?: number
   /** Whether the order of its rows says something. */
   ordered: boolean
   linesOf(table: RateTable): Line[]

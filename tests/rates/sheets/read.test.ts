@@ -90,9 +90,15 @@ test.each<[string, string, Edit[], string[]]>([
   ],
   [
     'too many rows',
+    'travel.csv',
+    [[/$/, '3,90210,5\r\n'.repeat(5000)]],
+    ['travel.csv 5002 : more than 5000 rows'],
+  ],
+  [
+    'too many of what other sheets are about',
     'carriers.csv',
-    [[/$/, 'a,a,1,\r\n'.repeat(5001)]],
-    ['carriers.csv 5002 : more than 5000 rows'],
+    [[/$/, 'a,a,1,\r\n'.repeat(200)]],
+    ['carriers.csv 202 : more than 200 rows'],
   ],
 ])('tells %s with its file, row and column', (_what, file, edits, faults) => {
   expect(faultsOf(edited(file, ...edits))).toEqual(faults)
@@ -102,6 +108,13 @@ test('a row keeps its number after empty rows and cells of several lines', () =>
   const text = 'name,name in Spanish,volume,payload\r\n"A\r\nB",C,1,\r\n\r\n,,,\r\nD,E,none,\r\n'
   expect(faultsOf({ ...sheetsOf(fullTable()), 'carriers.csv': text })).toEqual([
     'carriers.csv 5 volume: “none”: a figure such as 12 or 12.50',
+  ])
+})
+
+test('empty rows after the last are no rows, up to some thousands', () => {
+  expect(tableOf(edited('carriers.csv', [/$/, ',,,\r\n'.repeat(9000)]))).toEqual(fullTable())
+  expect(faultsOf(edited('carriers.csv', [/$/, '\r\n'.repeat(90_000)]))).toEqual([
+    'carriers.csv 20000 : more than 200 rows',
   ])
 })
 
