@@ -22,6 +22,7 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './mail/routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
+import { sheetsRoutes } from './rates/sheets-routes.ts'
 import { requestRoutes } from './requests/routes.ts'
 import { visitRoutes } from './visits/routes.ts'
 
@@ -87,6 +88,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     diaryRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
+    await sheetsRoutes(staffPages, deps)
     outboxRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })

@@ -11,8 +11,11 @@ export function refuseUnstorableText(app: FastifyInstance): void {
   })
 }
 
-// With a list of what is left to look at, not by recursion, which deep JSON would overflow.
-function isStorable(parts: unknown[]): boolean {
+/**
+ * Whether every text in these parts, however deep, can be stored. With a list of what is left to look at, not by
+ * recursion, which deep JSON would overflow.
+ */
+export function isStorable(parts: unknown[]): boolean {
   const left = [...parts]
   while (left.length > 0) {
     const part = left.pop()

@@ -19,13 +19,29 @@ export async function changeRates(
   expected: number,
   handful: Handful,
 ): Promise<number | null> {
+  return makeVersion(deps, accountId, expected, inForce => {
+    const body = rateTableSchema.parse(withHandful(inForce, handful))
+    return sameTable(body, inForce) ? null : body
+  })
+}
+
+/**
+ * Makes a new version of what `remake` gives for the table in force, in one transaction; null makes none.
+ * @throws {Conflict} when the version in force isn't `expected` any more: somebody else saved meanwhile
+ */
+export async function makeVersion(
+  deps: Deps,
+  accountId: number,
+  expected: number,
+  remake: (inForce: RateTable) => RateTable | null,
+): Promise<number | null> {
   try {
     return await deps.db.transaction().execute(async trx => {
       const inForce = await findRateTable(trx)
       if (!inForce) throw new NotFound()
       if (inForce.version !== expected) throw new Conflict('rates.changed-meanwhile')
-      const body = rateTableSchema.parse(withHandful(inForce.body, handful))
-      if (sameTable(body, inForce.body)) return null
+      const body = remake(inForce.body)
+      if (!body) return null
       const version = inForce.version + 1
       const made = { made_at: deps.now().toString(), made_by: accountId }
       await insertRateTable(trx, { version, body: json(body), ...made })

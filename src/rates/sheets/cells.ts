@@ -1,0 +1,86 @@
+import { Decimal } from '../../money.ts'
+
+/** How one figure or text of the rate table stands in a cell. A cell that can't be read is passed on as it is: the schema refuses it. */
+export interface Cell {
+  write(value: unknown): string
+  /** decimalComma: whether "0,80" is 0.80, as where semicolons part the cells. */
+  read(text: string, decimalComma: boolean): unknown
+}
+
+const PLAIN = /^\d{1,9}(\.\d{1,9})?$/
+
+export const figure: Cell = {
+  write: value => String(value),
+  read: (text, decimalComma) => plainFigure(text.trim(), decimalComma),
+}
+
+export const figureOrNone: Cell = {
+  write: value => (value === null ? '' : String(value)),
+  read: (text, decimalComma) => (text.trim() === '' ? null : figure.read(text, decimalComma)),
+}
+
+export const text: Cell = { write: value => guarded(String(value)), read: unguarded }
+
+export const textOrNone: Cell = {
+  write: value => (value === null ? '' : guarded(String(value))),
+  read: cell => (cell === '' ? null : unguarded(cell)),
+}
+
+/** For what may be left out of the table altogether, which isn't the same as an empty text. */
+export const textOrAbsent: Cell = {
+  write: value => (value === undefined ? '' : value === '' ? "'" : guarded(String(value))),
+  read: cell => (cell === '' ? undefined : unguarded(cell)),
+}
+
+/** One of a few words. */
+export const word: Cell = { write: value => guarded(String(value)), read: cell => unguarded(cell).trim() }
+
+export const wordOrNone: Cell = {
+  write: textOrNone.write,
+  read: cell => (cell.trim() === '' ? null : word.read(cell, false)),
+}
+
+/** Words with spaces between; none is an empty cell. */
+export const words: Cell = {
+  write: value => (value as string[]).join(' '),
+  read: cell => cell.split(/[\s,;]+/).filter(Boolean),
+}
+
+export const yesOrNo: Cell = {
+  write: value => (value ? 'yes' : 'no'),
+  read: cell => {
+    const said = cell.trim().toLowerCase()
+    return ['yes', 'true'].includes(said) ? true : ['no', 'false'].includes(said) ? false : cell
+  },
+}
+
+// A formula wherever a spreadsheet may begin a cell: one set to part cells by semicolons or tabs splits texts at them,
+// and breaks lines inside them.
+const FORMULA = /(?<=^|[;\t\r\n])(?=\s*[=+\-@＝＋－＠']|[\t\r\n])/g
+// What a spreadsheet would make a number, a date or a truth of: 01234 would lose its nought, and mar-1 its name.
+const ALTERED = /^\s*[.,(]?\s*[$€£¥]?[.,]?\d|^\p{L}+[\s.\-/]*\d+$|^(true|false|verdadero|falso)$/iu
+
+/** A text as it may stand in a spreadsheet: an apostrophe before what would be taken for a formula or a number. */
+export function guarded(plain: string): string {
+  const safe = plain.replace(FORMULA, "'")
+  return ALTERED.test(plain) && !safe.startsWith("'") ? `'${safe}` : safe
+}
+
+/** The text that `guarded` was given. */
+export function unguarded(cell: string): string {
+  return cell.replace(/(?<=^|[;\t\r\n])'/g, '')
+}
+
+/** Whether two cells say the same: alike, or figures of one value. */
+export function sameCell(one: string, other: string): boolean {
+  if (one === other) return true
+  return PLAIN.test(one) && PLAIN.test(other) && new Decimal(one).eq(other)
+}
+
+// A spreadsheet may write 0.00001 as 1E-05, and .5 for a half.
+function plainFigure(typed: string, decimalComma: boolean): string {
+  const point = decimalComma ? typed.replace(',', '.') : typed
+  if (PLAIN.test(point)) return point
+  if (/^\d{0,9}\.\d{1,9}$|^\d(\.\d{1,9})?e[+-]?\d{1,2}$/i.test(point)) return new Decimal(point).toFixed()
+  return typed
+}

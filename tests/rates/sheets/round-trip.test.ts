@@ -1,0 +1,124 @@
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import { z } from 'zod'
+import type { RateTable } from '../../../src/estimate/rate-table.ts'
+import { rateTableSchema } from '../../../src/estimate/rate-table-schema.ts'
+import { differenceOf } from '../../../src/rates/sheets/difference.ts'
+import { readSheets } from '../../../src/rates/sheets/read-sheets.ts'
+import { sheetsOf } from '../../../src/rates/sheets/sheets-of.ts'
+import { tableFromSheets } from '../../../src/rates/sheets/table-from-sheets.ts'
+import { filesFromZip, zipOf } from '../../../src/rates/sheets/zip.ts'
+import { testTable } from '../../estimate/jobs.ts'
+import { anyTable, fullTable } from './tables.ts'
+
+const AT = Temporal.Instant.from('2026-03-02T15:00:00Z')
+
+function throughZip(table: RateTable): RateTable {
+  const unzipped = filesFromZip(zipOf(sheetsOf(table), AT))
+  if (!unzipped.ok) throw new Error(JSON.stringify(unzipped.faults))
+  const read = tableFromSheets(unzipped.files, table)
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  return read.table
+}
+
+describe('a rate table written as sheets and read again', () => {
+  it('is the same, to the letter, whatever is in it', () => {
+    fc.assert(
+      fc.property(anyTable, table => {
+        expect(JSON.stringify(throughZip(table))).toBe(JSON.stringify(table))
+      }),
+      { numRuns: 150 },
+    )
+  })
+
+  it('is the same in both systems of units', () => {
+    for (const units of ['us', 'metric'] as const)
+      expect(throughZip(testTable({}, units))).toEqual(testTable({}, units))
+  })
+})
+
+/** Every path at which a rate table has a figure, a word, a text or a yes, as its schema says; * for each of a list. */
+function pathsOfSchema(node: JsonSchema, path = ''): string[] {
+  const within = (step: string, inner: JsonSchema) => pathsOfSchema(inner, path ? `${path}.${step}` : step)
+  const choices = node.anyOf ?? node.oneOf
+  if (choices) return choices.filter(one => one.type !== 'null').flatMap(one => pathsOfSchema(one, path))
+  if (node.properties) return Object.entries(node.properties).flatMap(([step, inner]) => within(step, inner))
+  return node.items ? within('*', node.items) : [path]
+}
+
+interface JsonSchema {
+  type?: string
+  anyOf?: JsonSchema[]
+  oneOf?: JsonSchema[]
+  properties?: Record<string, JsonSchema>
+  items?: JsonSchema
+}
+
+type Leaf = { path: string[]; value: unknown }
+
+function leavesOf(value: unknown, path: string[] = []): Leaf[] {
+  if (typeof value !== 'object' || value === null) return [{ path, value }]
+  return Object.entries(value).flatMap(([step, inner]) => leavesOf(inner, [...path, step]))
+}
+
+function changedAt<T>(whole: T, { path, value }: Leaf): T {
+  const [step, ...rest] = path
+  if (step === undefined) return value as T
+  const copy = (Array.isArray(whole) ? [...whole] : { ...whole }) as Record<string, unknown>
+  copy[step] = changedAt(copy[step], { path: rest, value })
+  return copy as T
+}
+
+/** Other values of the same sort. */
+function othersThan(value: unknown): unknown[] {
+  if (typeof value === 'boolean') return [!value]
+  const isFigure = /^\d+(\.\d+)?$/.test(String(value))
+  return isFigure ? ['7.125', '4'].filter(other => Number(other) !== Number(value)) : ['other', 'x9']
+}
+
+const leaves = leavesOf(fullTable())
+
+describe('every figure of a rate table', () => {
+  it('is in the table that these tests change, as its schema has them', () => {
+    const schema = z.toJSONSchema(rateTableSchema, { io: 'input' }) as JsonSchema
+    const expected = new Set(pathsOfSchema(schema))
+    const found = new Set(
+      leaves.map(({ path }) => path.map(step => (/^\d+$/.test(step) ? '*' : step)).join('.')),
+    )
+    expect([...expected].filter(path => !found.has(path))).toEqual([])
+    expect(expected.size).toBeGreaterThan(120)
+  })
+
+  // A pack's kind says which sizes it has: each kind is in the table as it is.
+  const changeable = leaves.filter(({ path }) => path.at(-1) !== 'kind')
+
+  it('survives when it alone is changed, and the difference shows it', () => {
+    const table = fullTable()
+    for (const { path, value } of changeable) {
+      for (const other of othersThan(value)) {
+        const changed = changedAt(table, { path, value: other })
+        const { draft, faults } = readSheets(sheetsOf(changed))
+        expect({ path, faults }).toEqual({ path, faults: [] })
+        expect(draft.body).toEqual(changed)
+        expect({ path, seen: differenceOf(table, changed).length > 0 }).toEqual({ path, seen: true })
+      }
+    }
+  })
+
+  it('may be left open where the schema lets it be', () => {
+    const table = fullTable()
+    const open = changeable.filter(
+      leaf =>
+        leaf.value !== null && rateTableSchema.safeParse(changedAt(table, { ...leaf, value: null })).success,
+    )
+    expect(open.map(({ path }) => path.join('.'))).toContain('floors.margin')
+    for (const { path } of open) {
+      const changed = changedAt(table, { path, value: null })
+      expect(throughZip(changed)).toEqual(changed)
+      expect({ path, seen: differenceOf(table, changed).length > 0 }).toEqual({ path, seen: true })
+    }
+    const untaxed = { ...table, tax: null, travel: [], carriers: [] }
+    expect(throughZip(untaxed)).toEqual(untaxed)
+    expect(differenceOf(table, untaxed).length).toBeGreaterThan(0)
+  })
+})
