@@ -9,7 +9,7 @@ import { jobQuantities } from '../../src/estimate/quantities.ts'
 import { shownRange, spreadsOf } from '../../src/estimate/range.ts'
 import type { RateTable } from '../../src/estimate/rate-table.ts'
 import { anyCostTable, anyWay, costTable, jobAway } from './cost-priced.ts'
-import { anyBed, anyBeds, anyVolume } from './generated.ts'
+import { anyBed, anyBeds, anyVolume, changeSizes } from './generated.ts'
 import { toldBed } from './jobs.ts'
 
 const extras = fc.subarray(['edging', 'weeding'])
@@ -64,11 +64,8 @@ it('a larger bed never makes the price or the range fall', () => {
       (beds, which, percent, way, table, slugs) => {
         const larger = beds.map((bed, index): BedTold => {
           if (index !== which % beds.length) return bed
-          const sizes = Object.entries(bed.sizes).map(([name, size]) => [
-            name,
-            new Decimal(size).times(percent).div(100).toFixed(),
-          ])
-          return { ...bed, sizes: Object.fromEntries(sizes) }
+          const larger = (figure: string) => new Decimal(figure).times(percent).div(100).toFixed()
+          return { ...bed, sizes: changeSizes(bed.sizes, larger) }
         })
         expectNotLess(
           rangeOf(jobAway(larger, way, table, slugs), table),

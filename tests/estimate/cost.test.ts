@@ -45,26 +45,27 @@ function knownTable(changes: Partial<RateTable> = {}): RateTable {
   }
 }
 
-// 216 ft² at 3 in on 1 in: 2 in are 36 ft³, 1.3333 yd³; 1.4667 to order. As much edge as a 24 × 9 ft bed has: 66 ft.
+// 216 ft² at 3 in on 1 in: 2 in are 36 ft³, 1.3333 yd³; 1.4667 to order. With the old out first the whole 3 in are laid: 54
+// ft³, 2 yd³, 2.2 to order. As much edge as a 24 × 9 ft bed has: 66 ft.
 const bed = { sizes: { length: '24', width: '9' }, depth: '3', lying: 'fair' }
 
 describe('what a job costs', () => {
   it('piece by piece', () => {
     const table = knownTable()
     const price = workOutPrice(jobOf([bed], table, ['edging', 'old-mulch']), table)
-    // Hours: 1.33 laying, .66 edging, .5 for a trip, .25 setting up: 2.74.
-    expect(price.crewHoursTotal).toBe('2.74')
+    // Hours: 2 laying, .66 edging, .5 for each of two trips, .25 setting up: 3.91.
+    expect(price.crewHoursTotal).toBe('3.91')
     expect(price.costs).toEqual({
-      // 2 yd³ at 32, and four lengths at 18 and five stakes at .80: 64 + 88; 5 % of each.
-      material: '152.00',
-      purchaseTax: '7.60',
+      // 3 yd³ at 32, and four lengths at 18 and five stakes at .80: 96 + 88; 5 % of each.
+      material: '184.00',
+      purchaseTax: '9.20',
       delivery: '0.00',
-      // 2.74 × 25, 15 and one trip at 7, 18 ft³ of old mulch at 10 a yd³, 2.74 × 4.
-      labour: '68.50',
-      truck: '22.00',
+      // 3.91 × 25, 15 and two trips at 7, 18 ft³ of old mulch at 10 a yd³, 3.91 × 4.
+      labour: '97.75',
+      truck: '29.00',
       dump: '6.67',
-      overhead: '10.96',
-      total: '267.73',
+      overhead: '15.64',
+      total: '342.26',
     })
   })
 
