@@ -59,7 +59,7 @@ function offerSteps(offer: Offer, volume: Decimal, finish: Finish, table: RateTa
     goods(offer, f),
     ...(delivered ? [] : [tripSteps(offer, finish, table, f)]),
   ]
-  return `${parts.join('; ')}; ${f.money(offer.total)} in all`
+  return `${parts.join('; ')}; ${f.money(offer.total.toDecimalPlaces(2))} in all`
 }
 
 function packSteps(pack: Pack, volume: Decimal, table: RateTable, f: Figures): string {
@@ -111,7 +111,7 @@ function tripSteps(
   const often = each
     ? `${f.bulk(contents)} ÷ ${f.bulk(each)} a trip = ${f.plain(contents.div(each))}, so ${f.trips(trips)}`
     : f.trips(trips)
-  return `${often}, ${f.money(fetching)}`
+  return `${often}, ${f.money(fetching.toDecimalPlaces(2))}`
 }
 
 function heavyLoads(finish: Finish, { way }: Offer, table: RateTable, f: Figures): string[] {
