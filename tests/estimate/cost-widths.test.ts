@@ -31,7 +31,7 @@ it.each([
   ['By packs, breaks and loads', costTable()],
   ['By a cost per volume', perVolume(costTable())],
 ])(
-  'before rounding, a better way of measuring never widens a range by cost by more than 1 %%: %s',
+  '%s: before rounding, a better way of measuring never widens the range by more than a hundredth',
   (_, table) => {
     const wider = widths(table, 11, 600).filter(({ told, now }) => (now - 1) / Math.max(1, told) > 1.01)
     expect(wider).toEqual([])
