@@ -54,7 +54,7 @@ function cheapest(table: RateTable, column: number, draws: Draws): Float64Array 
   return lowest
 }
 
-/** The price of every scenario in cents, smallest first. */
+/** The price of every scenario in cents. */
 export function scenarioPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
@@ -72,7 +72,7 @@ export function scenarioPrices(
     const price = Math.max(installed + others[draw]! + pricing.travel, pricing.minimum)
     prices[draw] = Math.round(Math.round(price * 100) * pricing.taxFactor)
   }
-  return prices.sort()
+  return prices
 }
 
 // Extras, the finishes priced by their cost, and what setting up for these costs.
