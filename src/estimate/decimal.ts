@@ -15,7 +15,15 @@ export function cents(amount: Decimal | string | number): string {
 }
 
 export function roundToCent(amount: Decimal): Decimal {
-  return amount.toDecimalPlaces(2, DecimalJs.ROUND_HALF_UP)
+  return rounded(amount, 2)
+}
+
+// Beyond it a quotient's last digits are those of the division: 8.074999…9 is 8.075, and half a cent goes up.
+const PLACES = 20
+
+/** Rounded half up (away from zero) to so many places, the noise of divisions before it taken off. */
+export function rounded(amount: Decimal, places: number): Decimal {
+  return amount.toDecimalPlaces(PLACES).toDecimalPlaces(places, DecimalJs.ROUND_HALF_UP)
 }
 
 /** The sum, added from the smallest up so that the order of the parts can't change the last digit. */

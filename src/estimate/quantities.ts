@@ -60,12 +60,14 @@ export function bedQuantities(bed: Bed, table: RateTable): BedQuantities {
   const whole = shape.area(sizes, bed.depth.div(system.depthsPerLength))
   const area = bed.cutOuts.length === 0 ? whole : whole.minus(cutOutArea(bed.cutOuts))
   const edge = shape.edge(sizes)
-  const open = area.times(one.minus(table.planted[bed.planted])).div(system.depthsPerLength)
+  const open = area.times(one.minus(table.planted[bed.planted]))
+  // Divided last: a twelfth has no end in decimals, and half a cent must stay half a cent.
+  const volumeAt = (depth: Decimal) => open.times(depth).div(system.depthsPerLength)
   return {
     area,
     edge: edge?.minus(bed.noEdge) ?? null,
-    inPlace: sizes.volume ?? open.times(addedDepth(bed, table)),
-    lying: open.times(Decimal.max(0, bed.lying.m)),
+    inPlace: sizes.volume ?? volumeAt(addedDepth(bed, table)),
+    lying: volumeAt(Decimal.max(0, bed.lying.m)),
   }
 }
 

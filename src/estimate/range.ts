@@ -2,6 +2,7 @@ import type { Job } from './bed.ts'
 import { Decimal, one, roundToCent } from './decimal.ts'
 import { DRAWS, draws } from './draws.ts'
 import type { JobQuantities } from './quantities.ts'
+import { ranked } from './ranked.ts'
 import type { RateTable } from './rate-table.ts'
 import { type Change, type ScenarioFinish, scenarioFinishes, withChange } from './scenario-beds.ts'
 import { pricingOf, scenarioPrices } from './scenario-prices.ts'
@@ -34,7 +35,7 @@ export function spreadsOf(
   return change => {
     const finishes = change ? withChange(told, change) : told
     const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed })
-    return { low: prices[left]!, high: prices[DRAWS - 1 - left]! }
+    return { low: ranked(prices, left), high: ranked(prices, DRAWS - 1 - left) }
   }
 }
 

@@ -3,7 +3,7 @@ import { DRAWS, type Draws } from './draws.ts'
 import type { JobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
-import { type PriceByCost, pricesByCost, type ScenarioVolumes, setUpsByCost } from './scenario-costs.ts'
+import { type PriceByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type Rate, rateOf, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 import { travelCharge } from './travel.ts'
 
@@ -54,13 +54,7 @@ function cheapest(table: RateTable, column: number, draws: Draws): Float64Array 
   return lowest
 }
 
-/** What a finish takes in every scenario; slowed is worked out only where it is asked for. */
-export interface VolumesOf {
-  inPlace: (finish: ScenarioFinish) => Float64Array
-  slowed: (finish: ScenarioFinish) => Float64Array
-}
-
-/** The price of every scenario in cents, smallest first. */
+/** The price of every scenario in cents. */
 export function scenarioPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
@@ -78,7 +72,7 @@ export function scenarioPrices(
     const price = Math.max(installed + others[draw]! + pricing.travel, pricing.minimum)
     prices[draw] = Math.round(Math.round(price * 100) * pricing.taxFactor)
   }
-  return prices.sort()
+  return prices
 }
 
 // Extras, the finishes priced by their cost, and what setting up for these costs.
@@ -89,11 +83,7 @@ function otherPrices(
   volumesOf: VolumesOf,
 ): Float64Array {
   const prices = extraPrices(pricing.extras, finishes, draws, volumesOf.inPlace)
-  const both = (one: ScenarioFinish): ScenarioVolumes => ({
-    inPlace: volumesOf.inPlace(one),
-    slowed: volumesOf.slowed(one),
-  })
-  const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(both(one)) ?? [])
+  const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(one, volumesOf) ?? [])
   for (const part of pricing.setUps ? [...parts, pricing.setUps] : parts) {
     for (let draw = 0; draw < DRAWS; draw++) prices[draw]! += part[draw]!
   }

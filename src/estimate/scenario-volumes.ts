@@ -43,7 +43,7 @@ export function slowedVolumes(
 ): Float64Array {
   const [first] = finish.beds
   if (finish.beds.every(({ slowness }) => slowness === first!.slowness))
-    return volumes.map(volume => volume * first!.slowness)
+    return first!.slowness === 1 ? volumes : volumes.map(volume => volume * first!.slowness)
   const layers = new Map<Float64Array, Layer>()
   for (const bed of finish.beds) addTo(layers, depthsOf(bed), bed.cover * bed.slowness, bed)
   return sumLayers([...layers.values()], draws, draws.own[finish.own]!)

@@ -1,4 +1,4 @@
-import { Decimal } from './decimal.ts'
+import { Decimal, rounded } from './decimal.ts'
 
 export type UnitName = 'ft' | 'ft2' | 'ft3' | 'yd3' | 'm' | 'm2' | 'm3' | 'bed'
 
@@ -57,5 +57,5 @@ export function unitSystem(name: 'us' | 'metric'): UnitSystem {
 }
 
 export function quantity(value: Decimal, unit: UnitName): Q {
-  return { value: value.toFixed(4), unit }
+  return { value: rounded(value, 4).toFixed(4), unit }
 }

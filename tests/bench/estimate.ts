@@ -4,9 +4,13 @@ import { outlineOf } from '../../src/estimate/outline.ts'
 import { jobQuantities } from '../../src/estimate/quantities.ts'
 import { spreadsOf } from '../../src/estimate/range.ts'
 import { readTold } from '../../src/estimate/read-beds.ts'
+import { costTable } from '../estimate/cost-priced.ts'
 import { testTable, toldBed } from '../estimate/jobs.ts'
 
-/** `node tests/bench/estimate.ts`: times for ten beds, also as ratios to sorting 1,024 numbers in the same run. */
+/**
+ * `node tests/bench/estimate.ts`: times for ten beds, also as ratios to sorting 1,024 numbers in the same run; at the end
+ * beside their limits, on one core, those of a table with packs, breaks, carriers and two finishes priced by cost.
+ */
 const table = testTable()
 const slugs = ['shredded-wood', 'stone', 'compost']
 const lying = ['unsure', 'thin', 'bare']
@@ -51,6 +55,27 @@ report(
   microseconds(() => job.beds.map(outlineOf)),
 )
 
+const priced = costTable()
+const costed = readTold(told, priced)
+if (!costed.ok) throw new Error(JSON.stringify(costed.faults))
+const byCost = jobQuantities(costed.job, priced)
+console.log('with packs, breaks, carriers and two finishes priced by cost')
+report(
+  'exact price',
+  microseconds(() => workOutPrice(costed.job, priced)),
+  300,
+)
+report(
+  'range',
+  microseconds(() => spreadsOf(costed.job, byCost, priced)()),
+  400,
+)
+report(
+  'whole ballpark',
+  microseconds(() => workOutBallpark(costed.job, priced)),
+  3000,
+)
+
 // The least of some rounds: what else the machine does only adds.
 function microseconds(work: () => unknown): number {
   let least = Number.POSITIVE_INFINITY
@@ -62,7 +87,8 @@ function microseconds(work: () => unknown): number {
   return least
 }
 
-function report(what: string, time: number): void {
+function report(what: string, time: number, most?: number): void {
   const ratio = (time / baseline).toFixed(1).padStart(7)
-  console.log(`${what.padEnd(36)} ${time.toFixed(0).padStart(6)} µs ${ratio} ×`)
+  const limit = most === undefined ? '' : `   limit ${most} µs${time > most ? ', OVER' : ''}`
+  console.log(`${what.padEnd(36)} ${time.toFixed(0).padStart(6)} µs ${ratio} ×${limit}`)
 }

@@ -45,6 +45,16 @@ describe('the firm price', () => {
     expect(workOutPrice(jobOf([cubic(0.15)], odd), odd).total).toBe('0.51')
   })
 
+  it('also where a twelfth of a foot has no end in decimals', () => {
+    // 19 ft² less 15 % at 2 in are 32.3 ÷ 12 ft³; at 81 a yd³ exactly 8.075.
+    const odd = {
+      ...table,
+      finishes: table.finishes.map(f => ({ ...f, rates: [{ lower: '81', upper: '81' }] })),
+    }
+    const bed = { shape: 'area', sizes: { area: '19' }, depth: '2', planted: 'half' }
+    expect(workOutPrice(jobOf([bed], odd), odd).total).toBe('8.08')
+  })
+
   it('fills up to a larger size of job with the cheapest finish offered, so that a cheap bed added takes nothing off', () => {
     // From 2 yd³ on seven tenths: stone 119, pine straw 57.75. 1.9 × 119 + 0.1 × 57.75 = 231.875, less than 1.9 × 170.
     const tiered = withTiers(table, ['2'], [0.7])

@@ -1,5 +1,5 @@
 import type { Job } from '../bed.ts'
-import { type Decimal, middleOf, sumOf } from '../decimal.ts'
+import { type Decimal, middleOf, rounded, sumOf } from '../decimal.ts'
 import { extraQuantity, extrasOf } from '../extras.ts'
 import type { JobQuantities } from '../quantities.ts'
 import type { RateTable } from '../rate-table.ts'
@@ -27,5 +27,5 @@ export function tasksOf(job: Job, quantities: JobQuantities, trips: Decimal, tab
     ...extras,
     ...(trip.gt(0) ? [{ task: 'trip', hours: trip }] : []),
     ...(setUp.gt(0) ? [{ task: 'set-up', hours: setUp }] : []),
-  ].map(({ task, hours }) => ({ task, hours: hours.toFixed(2) }))
+  ].map(({ task, hours }) => ({ task, hours: rounded(hours, 2).toFixed(2) }))
 }

@@ -7,8 +7,8 @@ import { turningPoints } from './purchase.ts'
 
 // A quotient of floats this little above a whole number is that number.
 const HAIR = 1e-9
-// Needs that span more are priced one by one.
-const MOST_STEPS = 4096
+// More steps than these aren't kept.
+const MOST_STEPS = 16_384
 
 /**
  * A way to buy as numbers: what a step gives in yd³|m³, and what so many steps cost and how many trips fetch them; also
@@ -25,41 +25,31 @@ interface Bought {
   trips: number
 }
 
-/**
- * What buying a finish costs in every scenario, in money: needs in yd³|m³ to order, tripCosts in money for a trip. In
- * each the cheapest way, or the pinned one; nothing where its cost isn't known.
- */
-export function buyingCosts(
-  finish: Finish,
-  table: RateTable,
-  needs: Float64Array,
-  tripCosts: Float64Array,
-): Float64Array {
-  const ways = waysOf(finish.packs)
-  if (ways.length === 0) {
-    const each = Number(finish.materialCost ?? 0) * (1 + Number(purchaseTaxRate(table)))
-    return needs.map(need => need * each)
-  }
-  const pinned = ways.filter(({ key }) => key === finish.pinned)
-  const costs = new Float64Array(needs.length).fill(Number.POSITIVE_INFINITY)
-  for (const way of pinned.length > 0 ? pinned : ways) {
-    const numbers = inNumbers(way, finish, table)
-    const boughtAt = stepTable(numbers, needs)
-    for (let draw = 0; draw < needs.length; draw++) {
-      for (const { goods, trips } of boughtAt(stepsFor(needs[draw]!, numbers)))
-        costs[draw] = Math.min(costs[draw]!, goods + trips * tripCosts[draw]!)
-    }
-  }
-  return costs
-}
+/** What buying so much of a finish costs, in money: need in yd³|m³ to order, tripCost in money for a trip. */
+export type Buyer = (need: number, tripCost: number) => number
 
-// Every step within the needs is priced once.
-function stepTable(way: WayInNumbers, needs: Float64Array): WayInNumbers['at'] {
-  const [first, last] = [stepsFor(least(needs), way), stepsFor(most(needs), way)]
-  if (last - first >= MOST_STEPS) return way.at
-  const known: Bought[][] = []
-  for (let steps = first; steps <= last; steps++) known.push(way.at(steps))
-  return steps => known[steps - first]!
+/**
+ * Buys a finish for as many scenarios as there are, in the cheapest way, or the pinned one; for nothing where its cost
+ * isn't known. Every number of steps is priced once.
+ */
+export function buyerOf(finish: Finish, table: RateTable): Buyer {
+  const all = waysOf(finish.packs)
+  if (all.length === 0) {
+    const each = Number(finish.materialCost ?? 0) * (1 + Number(purchaseTaxRate(table)))
+    return need => need * each
+  }
+  const pinned = all.filter(({ key }) => key === finish.pinned)
+  const ways = (pinned.length > 0 ? pinned : all).map(way => inNumbers(way, finish, table))
+  return (need, tripCost) => {
+    let least = Number.POSITIVE_INFINITY
+    for (const way of ways) {
+      for (const { goods, trips } of way.at(stepsFor(need, way))) {
+        const cost = goods + trips * tripCost
+        if (cost < least) least = cost
+      }
+    }
+    return least
+  }
 }
 
 function stepsFor(need: number, { contents, least: fewest }: WayInNumbers): number {
@@ -85,22 +75,19 @@ function inNumbers(way: Way, finish: Finish, table: RateTable): WayInNumbers {
   const tripsAt = (steps: number) =>
     carried === null ? 0 : carried === undefined ? 1 : Math.ceil((steps * contents) / carried - HAIR)
   const bought = (steps: number) => ({ goods: plain(steps) * taxed, trips: tripsAt(steps) })
-  const at = (steps: number): Bought[] => {
-    if (steps === 0) return [{ goods: 0, trips: 0 }]
+  const known: Bought[][] = [[{ goods: 0, trips: 0 }]]
+  const price = (steps: number): Bought[] => {
     const all = [steps, ...turns.filter(turn => turn > steps)].map(bought)
     return all.filter(one => !all.some(other => isBetter(other, one)))
+  }
+  const at = (steps: number) => {
+    if (steps >= MOST_STEPS) return price(steps)
+    known[steps] ??= price(steps)
+    return known[steps]
   }
   return { contents, least: Math.ceil(Number(pack.least) / step - HAIR), at }
 }
 
 function isBetter(one: Bought, than: Bought): boolean {
   return one.goods < than.goods ? one.trips <= than.trips : one.goods === than.goods && one.trips < than.trips
-}
-
-function least(numbers: Float64Array): number {
-  return numbers.reduce((a, b) => Math.min(a, b))
-}
-
-function most(numbers: Float64Array): number {
-  return numbers.reduce((a, b) => Math.max(a, b))
 }

@@ -65,7 +65,7 @@ function atCost(need: Decimal, cost: string): Purchase {
 
 function offerOf(way: Way | null, purchase: Purchase, trips: Decimal, table: RateTable): Offer {
   const purchaseTax = roundToCent(purchase.material.plus(purchase.delivery).times(purchaseTaxRate(table)))
-  const fetching = trips.times(tripCost(table))
+  const fetching = trips.isZero() ? zero : trips.times(tripCost(table))
   const total = purchase.material.plus(purchase.delivery).plus(purchaseTax).plus(fetching)
   return { ...purchase, way, purchaseTax, trips, fetching, total }
 }
