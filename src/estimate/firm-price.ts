@@ -32,7 +32,7 @@ export interface Price {
   payPerCrewHour: string | null
 }
 
-/** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job. */
+/** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job, where ranges have the tax in them. */
 export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTerms): Price {
   const { volume, bulk } = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
@@ -70,7 +70,6 @@ export function withTax(
   const sum = totalOf(lines)
   const tax = taxOn(lines, postcode, terms, table)
   if (tax === null) return { tax, net: cents(sum), total: cents(sum) }
-  return tax.included
-    ? { tax, net: cents(sum.minus(tax.amount)), total: cents(sum) }
-    : { tax, net: cents(sum), total: cents(sum.plus(tax.amount)) }
+  const total = tax.included ? sum.minus(tax.off) : sum.plus(tax.amount)
+  return { tax, net: cents(total.minus(tax.amount)), total: cents(total) }
 }

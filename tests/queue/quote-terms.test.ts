@@ -84,6 +84,7 @@ describe('a discount', () => {
       taxed: '270.00',
       untaxed: '0.00',
       amount: '22.28',
+      off: '0.00',
     })
     const words = await bookingWords(number, id)
     expect(words).toContain('Discount: a neighbour of last year')
@@ -190,6 +191,16 @@ describe('tax', () => {
     expect(await linesOf(id)).toEqual(['finish 300.00', '300.00'])
     // A sixth of 300.
     expect(await bookingWords(number, id)).toContain('The total includes VAT at 20 %: $50.00.')
+  })
+
+  it('is taken off prices that have it in them for whoever is exempt', async () => {
+    await tax({ rate: '0.20', prices: 'with', name: { en: 'VAT', es: 'IVA' } })
+    const { id, number } = await send()
+    await confirmQuote(owner, number, { ...plain, exempt: 'C-14' })
+    expect(await linesOf(id)).toEqual(['finish 300.00', 'tax -50.00', '250.00'])
+    const words = await bookingWords(number, id)
+    expect(words).toContain('VAT taken off, 20 %')
+    expect(words).toContain('No VAT: exempt by certificate C-14.')
   })
 
   it('is worked out on the contractor’s own amounts and lines', async () => {
