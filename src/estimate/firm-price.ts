@@ -2,7 +2,7 @@ import type { Job } from './bed.ts'
 import { type Cost, costOf, earningsOf } from './cost.ts'
 import { cents, Decimal, sumOf } from './decimal.ts'
 import { type Task, tasksOf } from './labour/tasks.ts'
-import { shoppingFor, tripsOf } from './packs/shopping.ts'
+import { type Shopping, shoppingFor, tripsOf } from './packs/shopping.ts'
 import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
 import { jobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
@@ -14,7 +14,7 @@ export type { PriceLine } from './price-lines.ts'
 
 /**
  * The price at the middle of every rate. lines are before a tax that comes on top, net what they come to without any
- * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance;
+ * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance; shopping is how it is bought;
  * cost in money and margin as a share of net, both null until every material's cost and a crew hour's cost are known.
  */
 export interface Price {
@@ -26,6 +26,7 @@ export interface Price {
   crewHoursTotal: string
   inPlace: Q
   toOrder: { finish: string; volume: Q }[]
+  shopping: Shopping
   costs: Cost | null
   cost: string | null
   margin: string | null
@@ -53,6 +54,7 @@ export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTer
       finish: finish.slug,
       volume: quantity(need, bulk),
     })),
+    shopping,
     costs,
     cost: costs?.total ?? null,
     margin: earnings?.margin?.toFixed(4) ?? null,
