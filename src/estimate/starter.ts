@@ -8,8 +8,9 @@ export type StarterFinish = Omit<Finish, 'rates'>
 
 /**
  * Start values for everything but the owner's handful of numbers: no finishes, no extras, no minimum, travel
- * anywhere at no charge. The errors of measuring, the layers lying and the shares planted are invented; the pace is
- * the US Army's 30 in. Metric values are the same figures converted exactly, so that both systems give one price.
+ * anywhere at no charge. The errors of measuring, the layers lying, the shares planted and what slows the laying are
+ * invented; the pace is the US Army's 30 in. Metric values are the same figures converted exactly, so that both systems
+ * give one price.
  */
 export function starterTable(units: Units, currency = units === 'us' ? 'USD' : 'EUR'): RateTable {
   const us = units === 'us'
@@ -36,7 +37,13 @@ export function starterTable(units: Units, currency = units === 'us' ? 'USD' : '
     promise: '0.80',
     step: '10',
     ...tableStart(units),
-    labour: { ...tableStart(units).labour, spread: us ? both('0.75') : both('1') },
+    labour: {
+      ...tableStart(units).labour,
+      spread: us ? both('0.75') : both('1'),
+      carry: { free: us ? '50' : '15.24', each: us ? '50' : '15.24', adds: '0.15' },
+      stair: '0.02',
+      planted: { open: '1', half: '1.1', full: '1.25' },
+    },
     cautions: starterCautions(us),
   }
 }

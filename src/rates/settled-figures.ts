@@ -46,6 +46,21 @@ export function settledFigures(table: RateTable): Settled[] {
       figure: percent(table.planted[planted]),
       source: sourceOf(table.planted[planted], start.planted[planted]),
     })),
+    ...(['half', 'full'] as const).map(planted => ({
+      label: `Laying takes longer, planted ${planted}`,
+      figure: `× ${table.labour.planted[planted]}`,
+      source: sourceOf(table.labour.planted[planted], start.labour.planted[planted]),
+    })),
+    {
+      label: `Laying takes longer, for each ${table.labour.carry.each} ${length} beyond ${table.labour.carry.free}`,
+      figure: percent(table.labour.carry.adds),
+      source: sourceOf(entriesOf(table.labour.carry), entriesOf(start.labour.carry)),
+    },
+    {
+      label: 'Laying takes longer, for each stair',
+      figure: percent(table.labour.stair),
+      source: sourceOf(table.labour.stair, start.labour.stair),
+    },
     {
       label: 'Thinnest top-up',
       figure: `${table.thinnestTopUp} ${depth}`,

@@ -38,7 +38,7 @@ test('figures as spreadsheets write them over are figures', () => {
       'settings.csv',
       ['promise,0.80', 'promise,0.8'],
       ['pace,2.5', 'pace,2.50E+00'],
-      ['stair,0,', 'stair,.01,'],
+      ['stair,0.02,', 'stair,.01,'],
     ),
   )
   expect([table.promise, table.pace, table.labour.stair]).toEqual(['0.8', '2.5', '0.01'])
@@ -125,7 +125,7 @@ test('a file that is missing is named, and the guide needn’t be there', () => 
 })
 
 test('faults of several files are told at once', () => {
-  const files = edited('settings.csv', ['stair,0,', 'stair,9,'])
+  const files = edited('settings.csv', ['stair,0.02,', 'stair,9,'])
   files['carriers.csv'] = files['carriers.csv']!.replace(',10,', ',0,')
   expect(faultsOf(files)).toEqual([
     'settings.csv 17 value: “9”: from 0 to 1',
