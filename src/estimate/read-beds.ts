@@ -6,6 +6,9 @@ import { fieldOf, type Notes, notes, textOf } from './told-fields.ts'
 
 export const MOST_BEDS = 40
 
+/** More figures than a day's measuring brings; each of them costs time. */
+const MOST_FIGURES = 1000
+
 /** Echoes are by field; readable has a null for each bed that can't be understood. */
 export type ToldReading =
   | { ok: true; job: Job; echoes: Record<string, string> }
@@ -31,7 +34,19 @@ function readList(beds: unknown, found: Notes): unknown[] {
     return []
   }
   if (beds.length > MOST_BEDS) found.fault('beds', 'fault.beds-too-many', { most: String(MOST_BEDS) })
+  if (beds.slice(0, MOST_BEDS).reduce((sum, bed) => sum + figuresIn(bed), 0) > MOST_FIGURES) {
+    found.fault('beds', 'fault.figures-too-many', { most: MOST_FIGURES.toLocaleString('en-US') })
+    return []
+  }
   return beds.slice(0, MOST_BEDS)
+}
+
+// Sizes in lists, and what is cut out, without reading them.
+function figuresIn(bed: unknown): number {
+  const sizes = fieldOf(bed, 'sizes')
+  const told = typeof sizes === 'object' && sizes !== null ? Object.values(sizes) : []
+  const texts = [...told, fieldOf(bed, 'cutOuts')].flat().map(one => textOf(one) ?? '')
+  return texts.reduce((sum, text) => sum + (text.match(/\d+(?:[.,/]\d+)*/g)?.length ?? 0), 0)
 }
 
 function readPostcode(told: unknown, found: Notes): string {

@@ -58,6 +58,7 @@ export const faultsEn = {
   'fault.stairs': 'How many stairs? A whole number from 0 to {most}.',
   'fault.postcode': 'Please write a ZIP or postcode, or leave it empty.',
   'fault.beds-missing': 'Please describe at least one bed.',
+  'fault.figures-too-many': 'At most {most} figures at a time. Send the beds in two parts.',
   'fault.beds-too-many': 'At most {most} beds at a time. Use “how many like this” for beds that are alike.',
 }
 
@@ -124,6 +125,7 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
   'fault.stairs': '¿Cuántos escalones? Un número entero de 0 a {most}.',
   'fault.postcode': 'Escriba un código postal o deje la casilla vacía.',
   'fault.beds-missing': 'Describa al menos un macizo.',
+  'fault.figures-too-many': 'Como mucho {most} cifras a la vez. Envíe los macizos en dos partes.',
   'fault.beds-too-many':
     'Como máximo {most} macizos a la vez. Use «cuántos como este» para los que son iguales.',
 }

@@ -104,6 +104,19 @@ describe('faults', () => {
     [{ beds: [] }, ['beds fault.beds-missing']],
     [{ beds: { 0: toldBed() } }, ['beds fault.beds-missing']],
     [{ beds: Array.from({ length: 41 }, () => toldBed()) }, ['beds fault.beds-too-many']],
+    // 40 × 26 figures.
+    [
+      {
+        beds: Array.from({ length: 40 }, () =>
+          toldBed({ shape: 'radii', sizes: { radii: '9 '.repeat(26) } }),
+        ),
+      },
+      ['beds fault.figures-too-many'],
+    ],
+    [
+      { beds: Array.from({ length: 40 }, () => toldBed({ cutOuts: '1 ft; '.repeat(30) })) },
+      ['beds fault.figures-too-many'],
+    ],
     [{ beds: [toldBed()], extras: ['gold'] }, ['extras.0 fault.extra']],
     [{ beds: [toldBed()], extras: {} }, ['extras.0 fault.extra']],
     [{ beds: [toldBed()], postcode: ['1'] }, ['postcode fault.postcode']],
