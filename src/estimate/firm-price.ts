@@ -2,7 +2,7 @@ import type { Job } from './bed.ts'
 import { type Cost, costOf, earningsOf } from './cost.ts'
 import { cents, Decimal, sumOf } from './decimal.ts'
 import { type Task, tasksOf } from './labour/tasks.ts'
-import { shoppingFor, tripsOf } from './packs/shopping.ts'
+import { type Shopping, shoppingFor, tripsOf } from './packs/shopping.ts'
 import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
 import { jobQuantities } from './quantities.ts'
 import type { RateTable } from './rate-table.ts'
@@ -14,7 +14,7 @@ export type { PriceLine } from './price-lines.ts'
 
 /**
  * The price at the middle of every rate. lines are before a tax that comes on top, net what they come to without any
- * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance;
+ * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance; shopping is how it is bought;
  * cost in money and margin as a share of net, both null until every material's cost and a crew hour's cost are known.
  */
 export interface Price {
@@ -26,13 +26,14 @@ export interface Price {
   crewHoursTotal: string
   inPlace: Q
   toOrder: { finish: string; volume: Q }[]
+  shopping: Shopping
   costs: Cost | null
   cost: string | null
   margin: string | null
   payPerCrewHour: string | null
 }
 
-/** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job. */
+/** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job, where ranges have the tax in them. */
 export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTerms): Price {
   const { volume, bulk } = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
@@ -53,6 +54,7 @@ export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTer
       finish: finish.slug,
       volume: quantity(need, bulk),
     })),
+    shopping,
     costs,
     cost: costs?.total ?? null,
     margin: earnings?.margin?.toFixed(4) ?? null,
@@ -70,7 +72,6 @@ export function withTax(
   const sum = totalOf(lines)
   const tax = taxOn(lines, postcode, terms, table)
   if (tax === null) return { tax, net: cents(sum), total: cents(sum) }
-  return tax.included
-    ? { tax, net: cents(sum.minus(tax.amount)), total: cents(sum) }
-    : { tax, net: cents(sum), total: cents(sum.plus(tax.amount)) }
+  const total = tax.included ? sum.minus(tax.off) : sum.plus(tax.amount)
+  return { tax, net: cents(total.minus(tax.amount)), total: cents(total) }
 }

@@ -1,5 +1,6 @@
 import { withTax } from '../estimate/firm-price.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
+import { cents, Decimal } from '../money.ts'
 import type { Priced } from './pricing.ts'
 import { drawLines, type LineDrawn, type LinesWanted, totalOf } from './quote-lines.ts'
 
@@ -15,21 +16,26 @@ export interface QuoteDrawn {
 export function drawQuote({ price, terms, told, rates }: Priced, wanted: LinesWanted): QuoteDrawn {
   const before = drawLines(price, wanted, terms.adjustment)
   const { tax, net } = withTax(before, told.postcode, terms, rates.body)
-  const lines = tax && !tax.included && Number(tax.amount) !== 0 ? [...before, taxLine(tax, before)] : before
+  const lines = tax ? [...before, ...taxLine(tax, before)] : before
   return { lines, tax, net, total: totalOf(lines) }
 }
 
-function taxLine(tax: TaxDue, before: LineDrawn[]): LineDrawn {
-  return {
-    position: before.length + 1,
-    kind: 'tax',
-    slug: null,
-    description: null,
-    quantity: null,
-    unit: null,
-    rate: tax.rate,
-    worked_out: tax.amount,
-    amount: tax.amount,
-    reason: null,
-  }
+// What comes on top, or is taken off whoever is exempt; a tax that is in the prices has no line.
+function taxLine(tax: TaxDue, before: LineDrawn[]): LineDrawn[] {
+  const amount = tax.included ? cents(new Decimal(tax.off).negated()) : tax.amount
+  if (Number(amount) === 0) return []
+  return [
+    {
+      position: before.length + 1,
+      kind: 'tax',
+      slug: null,
+      description: null,
+      quantity: null,
+      unit: null,
+      rate: tax.rate,
+      worked_out: amount,
+      amount,
+      reason: null,
+    },
+  ]
 }

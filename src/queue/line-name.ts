@@ -23,7 +23,8 @@ export function lineName(line: NamedLine, table: RateTable, language: Language):
     }
     case 'tax': {
       const tax = table.tax?.name[language] ?? ''
-      return t(language, 'quote.line-tax', { tax, rate: shareInWords(line.rate ?? '0', language) })
+      const key = Number(line.amount) < 0 ? 'quote.line-tax-off' : 'quote.line-tax'
+      return t(language, key, { tax, rate: shareInWords(line.rate ?? '0', language) })
     }
     case 'extra':
       return nameIn(table.extras, line.slug, language)

@@ -7,6 +7,7 @@ import { addDays, dayInWords, dayOf } from '../lib/dates.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
 import type { Stage } from '../requests/stage.ts'
 import { FOLLOWING } from '../requests/stage.ts'
+import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { drawQuote, type QuoteDrawn } from './draw-quote.ts'
 import { lineName, lineQuantity } from './line-name.ts'
 import { type Priced, priceRequest } from './pricing.ts'
@@ -35,6 +36,7 @@ export interface QuotePage {
   hasTax: boolean
   termsOpen: boolean
   warnings: string[]
+  loadWarnings: string[]
   addedRows: number
   workedOutTotal: string
   /** Of the amounts as typed; null while some can't be read. */
@@ -71,7 +73,8 @@ export async function showQuoteForm(
       wanted.low !== null && wanted.high !== null
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
-    quantities: quantityFigures(priced),
+    quantities: [...quantityFigures(priced), ...buyingFigures(priced)],
+    loadWarnings: loadWarnings(priced),
     ...moneyFigures(priced, drawn?.net ?? null, reading.wanted.crewHours),
     settledLines: drawn ? settledLines(drawn, priced) : [],
     hasTax: priced.rates.body.tax !== null,

@@ -107,7 +107,7 @@ function whatIsIn(
 
 // Ballparks of before there were taxes say nothing of one.
 function taxInWords({ tax }: Ballpark, table: RateTable, language: Language): string | null {
-  if (!tax || table.tax === null) return null
+  if (!tax || table.tax === null || Number(tax.rate) === 0) return null
   const rate = shareInWords(tax.rate, language)
   return t(language, 'range.tax', { tax: table.tax.name[language], rate })
 }

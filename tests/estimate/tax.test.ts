@@ -24,6 +24,7 @@ describe('the base of a tax', () => {
       taxed: '240.00',
       untaxed: '15.00',
       amount: '19.20',
+      off: '0.00',
     })
     expect(due(lines, { taxed }, { work: 'new' })).toMatchObject({ taxed: '40.00', amount: '3.20' })
   })
@@ -104,6 +105,14 @@ describe('prices with the tax in them', () => {
     const price = workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '1 yd' } }], known), known)
     expect(price).toMatchObject({ total: '90.00', net: '75.00', margin: '1.0000' })
     expect(price.tax).toMatchObject({ amount: '15.00', included: true })
+  })
+
+  it('are lowered by it for whoever is exempt', () => {
+    const table = testTable({ tax: taxOf({ rate: '0.20', prices: 'with' }) })
+    const job = jobOf([{ shape: 'volume', sizes: { volume: '1 yd' } }], table)
+    const exempt = workOutPrice(job, table, { ...plainTerms, exempt: 'C-14' })
+    expect(exempt).toMatchObject({ total: '75.00', net: '75.00' })
+    expect(exempt.tax).toMatchObject({ amount: '0.00', taxed: '0.00', untaxed: '90.00', off: '15.00' })
   })
 })
 

@@ -22,6 +22,8 @@ export function shownTax(
   const sum = totalOf(lines)
   const due = taxOn(lines, postcode, plainTerms, table)
   if (due === null) return { tax: null, factor: one, likely: sum }
+  // Where nothing is charged there is nothing to leave out.
+  if (Number(due.amount) === 0) return { tax: { rate: '0', inRange: true }, factor: one, likely: sum }
   const inRange = due.included || table.tax!.inRanges
   const comesOn = inRange && !due.included && sum.gt(0)
   const factor = comesOn ? one.plus(new Decimal(due.taxed).div(sum).times(due.rate)) : one

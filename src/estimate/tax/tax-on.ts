@@ -20,12 +20,18 @@ export interface TaxDue {
   taxed: string
   untaxed: string
   amount: string
+  /** What is taken off prices with tax in them for whoever is exempt. */
+  off: string
 }
 
-/** The tax on lines of a job at a ZIP or postcode; null where the business charges none. */
+/**
+ * The tax on lines of a job at a ZIP or postcode; null where the business charges none. Whoever is exempt owes none: of
+ * prices with tax in them it is taken off.
+ */
 export function taxOn(lines: TaxableLine[], postcode: string, terms: Terms, table: RateTable): TaxDue | null {
   const { tax } = table
   if (tax === null) return null
+  if (terms.exempt !== '' && tax.prices === 'with') return takenOff(lines, postcode, terms, table)
   const rate = taxRate(postcode, table)
   const included = tax.prices === 'with'
   const bases = basesOf(lines, terms, tax)
@@ -38,7 +44,21 @@ export function taxOn(lines: TaxableLine[], postcode: string, terms: Terms, tabl
   // What is taxed may be less than nothing where the contractor takes some off; nobody is paid a tax for that.
   const amount = Decimal.max(zero, exact)
   const total = sumOf(lines.map(line => new Decimal(line.amount)))
-  return { rate, included, taxed: cents(taxed), untaxed: cents(total.minus(taxed)), amount: cents(amount) }
+  return {
+    rate,
+    included,
+    taxed: cents(taxed),
+    untaxed: cents(total.minus(taxed)),
+    amount: cents(amount),
+    off: '0.00',
+  }
+}
+
+function takenOff(lines: TaxableLine[], postcode: string, terms: Terms, table: RateTable): TaxDue | null {
+  const owed = taxOn(lines, postcode, { ...terms, exempt: '' }, table)
+  if (owed === null) return null
+  const untaxed = cents(new Decimal(owed.taxed).plus(owed.untaxed))
+  return { ...owed, taxed: '0.00', untaxed, amount: '0.00', off: owed.amount }
 }
 
 /** The rate where the work is done, as a share; '0' where no tax is charged. */

@@ -100,6 +100,8 @@ function extraStep(line: PriceLine, { job, quantities, table, figures: f }: Pric
 function taxStep({ tax, terms, table, figures: f }: PriceTold): string[] {
   if (tax === null || table.tax === null) return []
   const name = table.tax.name.en
+  if (Number(tax.off) > 0)
+    return [`${name} taken off, by certificate ${terms.exempt}: ${f.money(new Decimal(tax.off).negated())}`]
   if (terms.exempt !== '') return [`${name}: none, by certificate ${terms.exempt}`]
   const left = Number(tax.untaxed) === 0 ? '' : ` (${f.money(tax.untaxed)} isn’t taxed)`
   const each = table.tax.rounded === 'line' ? ', each line rounded to the cent' : ''
