@@ -23,6 +23,7 @@ import { outboxRoutes } from './mail/routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { sheetsRoutes } from './rates/sheets-routes.ts'
+import { todayRoutes } from './rates/today-routes.ts'
 import { requestRoutes } from './requests/routes.ts'
 import { visitRoutes } from './visits/routes.ts'
 
@@ -88,6 +89,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     diaryRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
+    todayRoutes(staffPages, deps)
     await sheetsRoutes(staffPages, deps)
     outboxRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)

@@ -1,17 +1,22 @@
+const MOST_DECIMALS = 9
 const LOCALES = { en: 'en-US', es: 'es-US' } as const
 
-/** An amount of money as people read it, "$1,240.00"; whole when it has no cents to tell and `whole` is asked for. */
+/**
+ * An amount of money as people read it, "$1,240.00"; whole when it has no cents to tell and `whole` is asked for, with
+ * what it has below a cent when `exact` is.
+ */
 export function moneyInWords(
   amount: string,
   currency: string,
   language: 'en' | 'es',
-  { whole = false }: { whole?: boolean } = {},
+  { whole = false, exact = false }: { whole?: boolean; exact?: boolean } = {},
 ): string {
   const format = formatFor(LOCALES[language], {
     style: 'currency',
     currency,
     currencyDisplay: 'narrowSymbol',
     trailingZeroDisplay: whole ? 'stripIfInteger' : 'auto',
+    ...(exact ? { maximumFractionDigits: MOST_DECIMALS } : {}),
   })
   return format.format(amount as `${number}`)
 }

@@ -3,6 +3,7 @@ import { jobQuantities } from '../estimate/quantities.ts'
 import { unitSystem } from '../estimate/units.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
 import { cents, Decimal } from '../money.ts'
+import { floorInWords } from '../rates/floor-in-words.ts'
 import type { Priced } from './pricing.ts'
 
 /** One figure with its unit, as the figures partial shows it. */
@@ -96,12 +97,7 @@ export function moneyFigures({ price, rates }: Priced, net: string | null, crewH
       value: money(earnings.payPerCrewHour),
       note: 'what is left when all but the wages is paid',
     })
-  const { floors } = rates.body
-  const warnings = floorsMissed(earnings, rates.body).map(floor =>
-    floor === 'margin'
-      ? `The margin is under your floor of ${fixed(new Decimal(floors.margin!).times(100).toString(), 1)} %.`
-      : `A crew hour earns less than your floor of ${money(floors.payPerCrewHour!)}.`,
-  )
+  const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))
   return { money: figures, costsKnown, warnings }
 }
 

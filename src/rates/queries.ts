@@ -30,6 +30,19 @@ export async function requireRateTable(db: Kysely<Database>, id: number): Promis
   return { ...found, body: completeTable(found.body) }
 }
 
+/** One version by its number; undefined when there is none. */
+export async function findVersion(
+  db: Kysely<Database>,
+  version: number,
+): Promise<RateTableVersion | undefined> {
+  const found = await db
+    .selectFrom('rate_table')
+    .select(['id', 'version', 'body'])
+    .where('version', '=', version)
+    .executeTakeFirst()
+  return found && { ...found, body: completeTable(found.body) }
+}
+
 export async function insertRateTable(
   trx: Transaction<Database>,
   row: Insertable<RateTableTable>,

@@ -18,7 +18,11 @@ afterAll(() => app.close())
 
 /** Something that is there, so that a refusal can't be told from a mere not-found. */
 const addressOf = (path: string) =>
-  path.replace(':number', number).replace(':day', '2026-03-03').replace(':id', '1')
+  path
+    .replace(':number', number)
+    .replace(':day', '2026-03-03')
+    .replace(':id', '1')
+    .replace(':finish', 'stone')
 
 const ask = (browser: Browser, method: string, path: string) =>
   method === 'GET' ? browser.get(addressOf(path)) : browser.post(addressOf(path)).type('form').send({})

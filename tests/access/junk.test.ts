@@ -17,6 +17,7 @@ beforeAll(async () => {
   values = {
     number: [fresh.number, quoted.number, '26-9999', "26-0001'--", '%F0%9F%8C%BF'],
     token: [token(fresh.ownPath), token(quoted.path), 'a'.repeat(43), '%2e%2e%2f'],
+    finish: ['stone', '..%2Fstone', '__proto__', '%00'],
     day: ['2026-03-05', '2026-02-30', '9999-12-31', '0000-00-00', 'today'],
     id: ['1', '0', '-1', '99999999999999999999', 'x'],
     file: ['style.css', '..%2F..%2Fpackage.json'],

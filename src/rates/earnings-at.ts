@@ -1,0 +1,32 @@
+import { type Earnings, earningsOf, floorsMissed, withCrewHours } from '../estimate/cost.ts'
+import { workOutPrice } from '../estimate/firm-price.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+import { readTold } from '../estimate/read-beds.ts'
+import { Decimal } from '../money.ts'
+import type { JobWithQuote } from './job-queries.ts'
+
+/** What a job costs at some rates and what its own price then leaves; missed are the owner's floors it falls under. */
+export interface EarnedAt extends Earnings {
+  cost: Decimal
+  missed: (keyof Earnings)[]
+}
+
+/**
+ * What a quoted job costs and earns at the rates of a table, at the price that it was quoted, before tax, and with as
+ * many crew hours more or less as the contractor made of them. Null where its cost isn't known, or it can't be read.
+ */
+export function earnedAt(job: JobWithQuote, table: RateTable): EarnedAt | null {
+  const reading = readTold(job.job, table)
+  if (!reading.ok) return null
+  const { costs, crewHoursTotal } = workOutPrice(reading.job, table, job.terms)
+  if (costs === null) return null
+  const own = new Decimal(job.crew_hours).minus(job.crew_hours_worked_out)
+  const crewHours = Decimal.max(own.plus(crewHoursTotal), 0)
+  const cost = withCrewHours(costs, crewHours, table)
+  const earnings = earningsOf(netOf(job), cost, crewHours)
+  return { ...earnings, cost: new Decimal(cost.total), missed: floorsMissed(earnings, table) }
+}
+
+function netOf({ total, tax }: JobWithQuote): Decimal {
+  return new Decimal(total).minus(tax?.amount ?? 0)
+}

@@ -1,0 +1,11 @@
+import type { Earnings } from '../estimate/cost.ts'
+import type { RateTable } from '../estimate/rate-table.ts'
+import { moneyInWords } from '../lib/money-in-words.ts'
+import { cents, Decimal } from '../money.ts'
+
+/** A floor of the owner's that a job falls under, in a sentence; the table must have that floor. */
+export function floorInWords(floor: keyof Earnings, { floors, currency }: RateTable): string {
+  if (floor === 'margin')
+    return `The margin is under your floor of ${new Decimal(floors.margin!).times(100).toFixed(1)} %.`
+  return `A crew hour earns less than your floor of ${moneyInWords(cents(floors.payPerCrewHour!), currency, 'en')}.`
+}

@@ -1,0 +1,103 @@
+import type { FastifyReply } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { drawSwatch } from '../drawing/hatches.ts'
+import { NotFound } from '../http/errors.ts'
+import type { Errors } from './form.ts'
+import { type JobTouched, jobInWords } from './job-in-words.ts'
+import { findJobsWith } from './job-queries.ts'
+import { requireFinish } from './new-price.ts'
+import { boughtInWords, priceInWords, pricesOf } from './pack-prices.ts'
+import { findRateTable, findVersion } from './queries.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'rates/today': { finishes: { slug: string; name: string; prices: string[]; swatch: string }[] }
+    'rates/new-price': {
+      finish: { slug: string; name: string }
+      version: number
+      fields: { name: string; label: string; per: string; now: string }[]
+      values: Record<string, string>
+    }
+    'rates/jobs-touched': {
+      finish: { slug: string; name: string }
+      version: number
+      changes: { label: string; was: string; now: string; per: string }[]
+      booked: JobTouched[]
+      quoted: JobTouched[]
+    }
+  }
+}
+
+/** The finishes to choose from, each with what it is bought at now. */
+export async function showFinishes(deps: Deps, reply: FastifyReply): Promise<FastifyReply> {
+  const { body } = await requireInForce(deps)
+  return reply.page('rates/today', {
+    finishes: body.finishes.map(finish => ({
+      slug: finish.slug,
+      name: finish.name.en,
+      prices: boughtInWords(finish, body),
+      swatch: drawSwatch(finish.hatch, finish.swatch, `today-${finish.slug}`),
+    })),
+  })
+}
+
+/** The prices of one finish to be changed, with what was typed when it is shown again. */
+export async function showPrices(
+  deps: Deps,
+  reply: FastifyReply,
+  slug: string,
+  again?: { typed: Record<string, string>; errors: Errors; status: number },
+): Promise<FastifyReply> {
+  const { version, body } = await requireInForce(deps)
+  const finish = requireFinish(body, slug)
+  const prices = pricesOf(finish, body.units)
+  const data = {
+    finish: { slug, name: finish.name.en },
+    version,
+    fields: prices.map(({ name, label, per, each }) => ({
+      name,
+      label,
+      per,
+      now: each && priceInWords(each, body.currency),
+    })),
+    values: again?.typed ?? Object.fromEntries(prices.map(({ name, each }) => [name, each])),
+    errors: again?.errors ?? {},
+  }
+  return reply.page('rates/new-price', data, again?.status)
+}
+
+/** What a version changed of a finish's prices, and what that makes of the jobs that are quoted or booked with it. */
+export async function showJobsTouched(
+  deps: Deps,
+  reply: FastifyReply,
+  slug: string,
+  version: number,
+): Promise<FastifyReply> {
+  const [before, after] = [await findVersion(deps.db, version - 1), await findVersion(deps.db, version)]
+  if (!before || !after) throw new NotFound()
+  const finish = requireFinish(after.body, slug)
+  const { currency, units } = after.body
+  const earlier = pricesOf(requireFinish(before.body, slug), units)
+  const jobs = await findJobsWith(deps.db, slug)
+  const inWords = (booked: boolean) =>
+    jobs
+      .filter(({ stage }) => booked === (stage !== 'quoted'))
+      .map(job => jobInWords(job, before.body, after.body))
+  return reply.page('rates/jobs-touched', {
+    finish: { slug, name: finish.name.en },
+    version,
+    changes: pricesOf(finish, units).flatMap(({ name, label, per, each }) => {
+      const was = earlier.find(one => one.name === name)?.each ?? ''
+      if (was === each) return []
+      return [{ label, per, was: priceInWords(was, currency), now: priceInWords(each, currency) }]
+    }),
+    booked: inWords(true),
+    quoted: inWords(false),
+  })
+}
+
+async function requireInForce(deps: Deps) {
+  const inForce = await findRateTable(deps.db)
+  if (!inForce) throw new NotFound()
+  return inForce
+}

@@ -1,0 +1,60 @@
+import type { FastifyInstance } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
+import { say } from '../http/flash.ts'
+import { requireAccount } from '../http/session.ts'
+import { t } from '../language/catalogue.ts'
+import { FormFields } from './form.ts'
+import { requireFinish, setPrices } from './new-price.ts'
+import { type PricesGiven, pricesOf } from './pack-prices.ts'
+import { findRateTable } from './queries.ts'
+import { showFinishes, showJobsTouched, showPrices } from './today-page.ts'
+
+const PRICE_PLACES = 4
+const owner = { config: { access: 'owner' } } as const
+
+/** At the yard, on a phone: a finish costs something else from today on. */
+export function todayRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/rates/today', owner, (_request, reply) => showFinishes(deps, reply))
+
+  app.get<{ Params: { finish: string } }>('/rates/today/:finish', owner, (request, reply) =>
+    showPrices(deps, reply, request.params.finish),
+  )
+
+  app.post<{ Params: { finish: string } }>('/rates/today/:finish', owner, async (request, reply) => {
+    const slug = request.params.finish
+    const path = `/rates/today/${slug}`
+    const { given, version, errors, typed } = await readPrices(deps, slug, request.body)
+    const { version: _, ...kept } = typed
+    if (Object.keys(errors).length > 0)
+      return showPrices(deps, reply, slug, { typed: kept, errors, status: 422 })
+    try {
+      const made = await setPrices(deps, requireAccount(request).id, version, slug, given)
+      say(reply, made ? `Saved: version ${made}.` : 'Nothing was different, so nothing was saved.')
+      return reply.redirect(made ? `${path}/jobs?version=${made}` : path, 303)
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      return showPrices(deps, reply, slug, { typed: kept, errors: { '': t('en', error.key) }, status: 409 })
+    }
+  })
+
+  app.get<{ Params: { finish: string }; Querystring: { version?: unknown } }>(
+    '/rates/today/:finish/jobs',
+    owner,
+    (request, reply) => {
+      const version = String(request.query.version)
+      if (!/^\d{1,9}$/.test(version)) throw new NotFound()
+      return showJobsTouched(deps, reply, request.params.finish, Number(version))
+    },
+  )
+}
+
+async function readPrices(deps: Deps, slug: string, body: unknown) {
+  const inForce = await findRateTable(deps.db)
+  if (!inForce) throw new NotFound()
+  const fields = new FormFields(body)
+  const given: PricesGiven = {}
+  for (const { name } of pricesOf(requireFinish(inForce.body, slug), inForce.body.units))
+    given[name] = fields.figure(name, PRICE_PLACES, 'the price') ?? ''
+  return { given, version: Number(fields.text('version')), errors: fields.errors, typed: fields.typed }
+}
