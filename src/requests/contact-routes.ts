@@ -11,6 +11,7 @@ import { readContact, typedContact } from './contact-form.ts'
 import { againstShown, viewContact } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
+import { openTable } from './open-table.ts'
 import { sendQuoteRequest } from './quote-request.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
@@ -20,12 +21,13 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/request', { config: { access: 'open' } }, async (request, reply) => {
     const rates = await findRateTable(deps.db)
     if (!rates) return reply.redirect('/', 303)
+    const table = openTable(rates.body)
     const query = request.query as Record<string, unknown>
-    const form = readBedsForm(query, rates.body)
-    const reading = readTold(toldOf(form), rates.body)
+    const form = readBedsForm(query, table)
+    const reading = readTold(toldOf(form), table)
     if (!reading.ok) return reply.redirect(`/?${queryOf(form)}`, 303)
     const contact = { ...typedContact({}), postcode: form.postcode }
-    const page = viewContact(form, reading.job, contact, keyOf(query.key), rates.body, languageOf(request))
+    const page = viewContact(form, reading.job, contact, keyOf(query.key), table, languageOf(request))
     return reply.page('requests/contact', page)
   })
 
@@ -34,7 +36,7 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
     const rates = await findRateTable(deps.db)
     if (!rates) return reply.redirect('/', 303)
-    const [table, language] = [rates.body, languageOf(request)]
+    const [table, language] = [openTable(rates.body), languageOf(request)]
     const fields = (request.body ?? {}) as Record<string, unknown>
     const form = readBedsForm(fields, table)
     const contact = readContact(fields, table.units)

@@ -49,7 +49,7 @@ interface Choice {
   drawing: string
 }
 
-/** Makes the form's page. `showFaults` puts a message at each field in fault; else unreadable ones say so quietly. */
+/** Makes the form's page, of a table as openTable gives it. `showFaults` puts a message at each field in fault; else unreadable ones say so quietly. */
 export function viewBedsForm(
   form: BedsForm,
   table: RateTable,
@@ -72,13 +72,11 @@ export function viewBedsForm(
       mayTakeOut: form.beds.length > 1,
     })),
     measuredBy: form.measuredBy,
-    extras: table.extras
-      .filter(extra => extra.offered)
-      .map(({ slug, name }) => ({
-        slug,
-        label: name[language],
-        ticked: form.extras.includes(slug),
-      })),
+    extras: table.extras.map(({ slug, name }) => ({
+      slug,
+      label: name[language],
+      ticked: form.extras.includes(slug),
+    })),
     postcode: form.postcode,
     units: table.units,
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),

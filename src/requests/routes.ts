@@ -16,6 +16,7 @@ import { contactRoutes } from './contact-routes.ts'
 import { type ContactPage, viewContact } from './contact-view.ts'
 import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
 import { type BedsPage, viewBedsForm } from './form-view.ts'
+import { openTable } from './open-table.ts'
 import { ownRoutes } from './own-routes.ts'
 
 declare module '../http/render.ts' {
@@ -34,8 +35,9 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/', { config: { access: 'open' } }, async (request, reply) => {
     const rates = await findRateTable(deps.db)
     if (!rates) return reply.page('requests/closed', {})
-    const form = readBedsForm(request.query, rates.body)
-    return reply.page('requests/form', viewBedsForm(form, rates.body, languageOf(request), false))
+    const table = openTable(rates.body)
+    const form = readBedsForm(request.query, table)
+    return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
   })
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
@@ -69,7 +71,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 async function requireOpenRates(deps: Deps): Promise<RateTable> {
   const rates = await findRateTable(deps.db)
   if (!rates) throw new Refusal(503, 'error.not-open')
-  return rates.body
+  return openTable(rates.body)
 }
 
 function isJson(request: FastifyRequest): boolean {

@@ -1,0 +1,143 @@
+import { randomUUID } from 'node:crypto'
+import { expect } from 'vitest'
+import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
+import type { TestApp } from '../helpers/app.ts'
+import { acceptedRequest, acceptForm, quotedRequest } from '../helpers/bookings.ts'
+import { quoteRequest } from '../helpers/quotes.ts'
+import { BEDS, CAROL } from '../helpers/request-form.ts'
+import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
+import type { Form, Listener } from './listening.ts'
+
+const FINISHES = ['shredded-wood', 'dyed-wood', 'bark-nuggets', 'pine-straw', 'compost', 'stone']
+const LARGE: Form = {
+  ...BEDS,
+  'beds.2.shape': 'volume',
+  'beds.2.sizes.volume': '7',
+  'beds.2.finish': 'dyed-wood',
+}
+const query = (form: Form) => new URLSearchParams(form as Record<string, string>).toString()
+
+/** Opens everything that a homeowner can without a link: the form, its range, JSON, and what goes wrong there. */
+export async function walkOpenRoutes({ get, post, postJson }: Listener, app: TestApp): Promise<void> {
+  for (const path of [
+    '/livez',
+    '/readyz',
+    '/healthz',
+    '/ballpark',
+    '/requests',
+    '/finishes',
+    '/sign-in',
+    '/',
+  ])
+    await get(path, path)
+  await get('/', `/?${query(LARGE)}&postcode=78701`)
+  await get('/request', `/request?${query(LARGE)}`)
+  await get('/request', '/request?beds.0.shape=rectangle')
+  for (const finish of FINISHES)
+    for (const volume of ['1', '3', '9']) {
+      const bed = bedTold({ shape: 'volume', sizes: { volume }, finish })
+      const answer = await postJson('/ballpark', '/ballpark', {
+        beds: [bed],
+        extras: ['edging'],
+        postcode: '78701',
+      })
+      expect(answer.status).toBe(200)
+    }
+  for (const extra of ['nothing', ...(await siteWork(app))])
+    for (const body of [
+      { ...told(), extras: [extra] },
+      { ...told(bedTold({ extras: [extra] })), extras: [] },
+    ])
+      expect((await postJson('/ballpark', '/ballpark', body)).status).toBe(422)
+  for (const body of [
+    {},
+    { ...told(bedTold({ finish: 'gravel', depth: '90', lying: '40' })), postcode: '00000' },
+  ])
+    expect((await postJson('/ballpark', '/ballpark', body)).status).toBe(422)
+  for (const action of ['range', 'add', 'remove.0', 'go-on'])
+    expect((await post('/ballpark', '/ballpark', { ...LARGE, do: action })).status).toBe(303)
+  expect((await post('/ballpark', '/ballpark', { ...LARGE, 'beds.2.sizes.volume': 'much' })).status).toBe(422)
+  expect((await post('/ballpark', '/ballpark', LARGE, { 'x-part': 'live' })).status).toBe(200)
+  expect((await post('/requests', '/requests', { ...LARGE, ...CAROL, phone: '12' })).status).toBe(422)
+  await post('/sign-in', '/sign-in', { email: 'carol@example.com', password: 'no idea' })
+  await post('/sign-out', '/sign-out')
+  await get('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
+  await post('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
+  for (const file of app.deps.assets.files.keys()) await get('/assets/:file', `/assets/${file}`)
+}
+
+async function siteWork(app: TestApp): Promise<string[]> {
+  const { body } = await app.db
+    .selectFrom('rate_table')
+    .select('body')
+    .orderBy('version', 'desc')
+    .executeTakeFirstOrThrow()
+  return body.extras.filter(extra => !extra.offered).map(extra => extra.slug)
+}
+
+/** Goes a whole way by the links: sends, hears of a visit and a price, accepts, chooses a day. */
+export async function walkToABooking({ get, post }: Listener, app: TestApp, ownerId: number): Promise<void> {
+  const form = { ...LARGE, ...CAROL, submissionKey: randomUUID() }
+  const { location: own, status } = await post('/requests', '/requests', form)
+  expect(status).toBe(303)
+  await get('/r/:token', own)
+  for (const [field, good] of [
+    ['phone', '(512) 555-0188'],
+    ['note', 'The gate sticks'],
+  ] as const) {
+    expect((await post(`/r/:token/${field}`, `${own}/${field}`, { [field]: 'x'.repeat(5000) })).status).toBe(
+      422,
+    )
+    expect((await post(`/r/:token/${field}`, `${own}/${field}`, { [field]: good })).status).toBe(303)
+  }
+  await get('/r/:token/call-off', `${own}/call-off`)
+  const { id, number } = await app.db
+    .selectFrom('quote_request')
+    .select(['id', 'number'])
+    .orderBy('id', 'desc')
+    .executeTakeFirstOrThrow()
+  await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))
+  await get('/r/:token', own)
+  await callOffVisit(app.deps, ownerId, id)
+  const { bookingPath: link } = await quoteRequest(app, number, { crewHours: '11' })
+  await quoteRequest(app, number, {
+    crewHours: '12',
+    terms: { work: 'new', exempt: '', adjustment: { by: 'share', value: '-0.1', reason: 'Neighbors' } },
+  })
+  for (const part of ['', '/accept', '/check', '/day', '/not-this-time'])
+    await get(`/b/:token${part}`, link + part)
+  const check = (fields: Record<string, unknown>) =>
+    post('/b/:token/check', `${link}/check`, acceptForm({ revision: '2', ...fields }) as Form)
+  expect((await check({ revision: '1' })).status).toBe(409)
+  expect((await check({ typedName: '' })).status).toBe(422)
+  expect((await check({ from: '2026-03-16' })).status).toBe(200)
+  expect((await check({})).status).toBe(200)
+  await post('/b/:token/accept', `${link}/accept`, acceptForm({ revision: '1' }) as Form)
+  expect(
+    (await post('/b/:token/accept', `${link}/accept`, acceptForm({ revision: '2' }) as Form)).status,
+  ).toBe(303)
+  await get('/b/:token', link)
+  await get('/r/:token', own)
+}
+
+/** The other ends: a price that isn't taken, a day chosen after accepting, a request called off. */
+export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, ownerId: number): Promise<void> {
+  const declined = (await quotedRequest(app)).path
+  const why = (reason: string) =>
+    post('/b/:token/not-this-time', `${declined}/not-this-time`, { reason, words: '' })
+  expect((await why('')).status).toBe(422)
+  expect((await why('price')).status).toBe(303)
+  await get('/b/:token', declined)
+  const { path: accepted } = await acceptedRequest(app)
+  await get('/b/:token', accepted)
+  expect((await post('/b/:token/day', `${accepted}/day`)).status).toBe(422)
+  expect((await post('/b/:token/day', `${accepted}/day`, { day: '2026-03-05' })).status).toBe(303)
+  await get('/b/:token', accepted)
+  const { ownPath } = await sendRequest(app, sending({ language: 'es' }))
+  expect((await post('/r/:token/call-off', `${ownPath}/call-off`, { reason: 'Moving' })).status).toBe(303)
+  await get('/r/:token', ownPath)
+  // One that waits for its visit, and one that waits for its day.
+  const { id } = await sendRequest(app)
+  await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))
+  await acceptedRequest(app)
+}
