@@ -2,6 +2,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { bookDay } from '../../src/bookings/booking.ts'
 import type { Finish, RateTable } from '../../src/estimate/rate-table.ts'
 import { findRateTable, requireRateTable } from '../../src/rates/queries.ts'
+import { taxOf } from '../estimate/taxes.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -160,17 +161,24 @@ test('says what it makes of the cost and the margin of booked and quoted jobs, a
   expect(words).not.toContain('Not Touched')
 })
 
-test('takes the price before tax, and leaves out jobs that are settled', async () => {
-  await putInForce(app, table => ({ ...table, tax: TAX }))
-  const ended = await quotedRequest(app, '3', { ...beds, name: 'Gone Away' })
-  await app.db.updateTable('quote_request').set({ stage: 'lapsed' }).where('id', '=', ended.id).execute()
-  await quotedRequest(app, '3', beds)
-  const answer = await save({ ...SHREDDED, version: '3', 'prices.loose.0': '32' })
-  const words = wordsOf((await owner.get(answer.headers.location!)).text)
-  expect(words).toContain('margin was 20.6 %, now 18.2 %')
-  expect(words).toContain('No job that is booked uses it.')
-  expect(words).not.toContain('Gone Away')
-})
+// On top of 270.00 the tax changes nothing; in it are 20.00, and (250 − 214.50) / 250 is 14.2 %, less 6.30 11.68 %.
+test.each([
+  ['without', '20.6 %, now 18.2 %'],
+  ['with', '14.2 %, now 11.7 %'],
+] as const)(
+  'takes the price before tax, of prices %s it, and leaves out what is settled',
+  async (prices, words) => {
+    await putInForce(app, table => ({ ...table, tax: taxOf({ prices }) }))
+    const ended = await quotedRequest(app, '3', { ...beds, name: 'Gone Away' })
+    await app.db.updateTable('quote_request').set({ stage: 'lapsed' }).where('id', '=', ended.id).execute()
+    await quotedRequest(app, '3', beds)
+    const answer = await save({ ...SHREDDED, version: '3', 'prices.loose.0': '32' })
+    const page = wordsOf((await owner.get(answer.headers.location!)).text)
+    expect(page).toContain(`margin was ${words}`)
+    expect(page).toContain('No job that is booked uses it.')
+    expect(page).not.toContain('Gone Away')
+  },
+)
 
 test('says so where a job’s cost isn’t known, and where it became known', async () => {
   const both = told(bedTold({ finish: 'stone' }), bedTold({ finish: 'compost' }))
@@ -180,18 +188,3 @@ test('says so where a job’s cost isn’t known, and where it became known', as
   const known = await save({ materialCost: '60', version: '3' }, 'stone')
   expect(wordsOf((await owner.get(known.headers.location!)).text)).toMatch(/cost \$[\d.]+, not known before/)
 })
-
-const TAX: RateTable['tax'] = {
-  name: { en: 'Sales tax', es: 'Impuesto' },
-  prices: 'without',
-  rate: '0.08',
-  areas: [],
-  taxed: {
-    upkeep: { finish: true, laying: true, extra: true, travel: true, other: true },
-    new: { finish: false, laying: false, extra: false, travel: false, other: false },
-  },
-  rounded: 'bill',
-  inRanges: true,
-  onPurchases: '0',
-  purchasesGivenBack: false,
-}
