@@ -56,14 +56,14 @@ export const yesOrNo: Cell = {
 
 // A formula wherever a spreadsheet may begin a cell: one set to part cells by semicolons or tabs splits texts at them,
 // and breaks lines inside them.
-const FORMULA = /(?<=^|[;\t\r\n])(?=\s*[=+\-@＝＋－＠']|[\t\r\n])/g
+const FORMULA = /(?<=^|[;\t\r\n])(?=[\t\r\n]|[^\S\t\r\n]*[=+\-@＝＋－＠'])/g
 // What a spreadsheet would make a number, a date or a truth of: 01234 would lose its nought, and mar-1 its name.
-const ALTERED = /^\s*[.,(]?\s*[$€£¥]?[.,]?\d|^\p{L}+[\s.\-/]*\d+$|^(true|false|verdadero|falso)$/iu
+const ALTERED = /^[.,(]?\s{0,9}[$€£¥]?[.,]?\d|^\p{L}+[\s.\-/]*\d+$|^(true|false|verdadero|falso)$/iu
 
 /** A text as it may stand in a spreadsheet: an apostrophe before what would be taken for a formula or a number. */
 export function guarded(plain: string): string {
   const safe = plain.replace(FORMULA, "'")
-  return ALTERED.test(plain) && !safe.startsWith("'") ? `'${safe}` : safe
+  return ALTERED.test(plain.trim()) && !safe.startsWith("'") ? `'${safe}` : safe
 }
 
 /** The text that `guarded` was given. */

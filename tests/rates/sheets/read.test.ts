@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { guarded } from '../../../src/rates/sheets/cells.ts'
+import { guarded, unguarded } from '../../../src/rates/sheets/cells.ts'
 import { sheetsOf } from '../../../src/rates/sheets/sheets-of.ts'
 import { type Edit, edited, faultsOf, tableOf } from './edited.ts'
 import { fullTable } from './tables.ts'
@@ -58,6 +58,13 @@ test('no cell of a sheet begins as a formula, and ZIPs and dates stay texts', ()
     "\r\n1,'01234,25\r\n1,SW1A 2AA,25\r\n1,'787*,25\r\n2,'01235,40.50",
   )
 })
+
+test('long runs of marks and spaces are soon made safe, and come back as they were', () => {
+  for (const run of ['\t', ' ', '\r\n', '; ', ';=', 'a-']) {
+    const text = `${run.repeat(200_000)}x`
+    expect(unguarded(guarded(text)) === text).toBe(true)
+  }
+}, 5000)
 
 test('an apostrophe that a spreadsheet has eaten is not missed', () => {
   expect(tableOf(edited('travel.csv', ["'01234", '01234'])).travel[0]!.postcodes[0]).toBe('01234')
