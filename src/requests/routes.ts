@@ -32,7 +32,7 @@ const LONGEST_QUERY = 6000
 /** The homeowner's form and its range, for people and for other programs. */
 export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db)
+    const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.page('requests/closed', {})
     const form = readBedsForm(request.query, rates.body)
     return reply.page('requests/form', viewBedsForm(form, rates.body, languageOf(request), false))
@@ -67,7 +67,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function requireOpenRates(deps: Deps): Promise<RateTable> {
-  const rates = await findRateTable(deps.db)
+  const rates = await findRateTable(deps.db, deps.now())
   if (!rates) throw new Refusal(503, 'error.not-open')
   return rates.body
 }

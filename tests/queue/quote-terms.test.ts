@@ -24,7 +24,7 @@ const beds = (finish = 'shredded-wood') =>
   told(bedTold({ sizes: { length: '27 ft', width: '12 ft' }, finish }))
 
 async function changeRates(change: (body: RateTable) => RateTable): Promise<void> {
-  const { version, body } = (await findRateTable(app.db))!
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
   await app.db
     .insertInto('rate_table')
     .values({
