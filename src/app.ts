@@ -21,6 +21,7 @@ import { guardStaffPages, readSessions } from './http/session.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './mail/routes.ts'
 import { queueRoutes } from './queue/routes.ts'
+import { draftRoutes } from './rates/draft/routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { sheetsRoutes } from './rates/sheets-routes.ts'
 import { todayRoutes } from './rates/today-routes.ts'
@@ -90,6 +91,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     diaryRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)
+    draftRoutes(staffPages, deps)
     await sheetsRoutes(staffPages, deps)
     outboxRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)

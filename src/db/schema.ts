@@ -61,6 +61,20 @@ export interface RateTableTable {
   body: JsonColumn<RateTable>
   made_at: string
   made_by: number
+  /** Null: at once. Else the moment at which its first day begins where the business is. */
+  in_force_from: Generated<string | null>
+}
+
+/** One row at most: the version that is being made. Every save raises `revision`. */
+export interface RateDraftTable {
+  id: GeneratedAlways<number>
+  based_on: number
+  body: JsonColumn<RateTable>
+  revision: Generated<number>
+  made_at: string
+  made_by: number
+  saved_at: string
+  saved_by: number
 }
 
 export interface CustomerTable {
@@ -226,6 +240,7 @@ export interface Database {
   sign_in_failure: SignInFailureTable
   business: BusinessTable
   rate_table: RateTableTable
+  rate_draft: RateDraftTable
   customer: CustomerTable
   place: PlaceTable
   request_year: RequestYearTable

@@ -10,6 +10,7 @@ import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
+import * as rates from './rates.ts'
 import * as requests from './requests.ts'
 import * as staff from './staff.ts'
 
@@ -23,6 +24,7 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...beds.en,
     ...form.en,
     ...range.en,
+    ...rates.en,
     ...ownPage.en,
     ...quote.en,
     ...staff.en,
@@ -38,6 +40,7 @@ export const catalogue: Record<Language, Record<string, string>> = {
     ...beds.es,
     ...form.es,
     ...range.es,
+    ...rates.es,
     ...ownPage.es,
     ...quote.es,
     ...staff.es,

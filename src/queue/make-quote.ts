@@ -70,7 +70,7 @@ async function makeQuoteIn(
     return sameAsBefore(trx, quoteRequestId, number, wanted)
   const request = await requirePriceable(trx, quoteRequestId)
   await moveTo(trx, locked, 'quoted', now)
-  const priced = await priceRequest(trx, request, wanted.terms)
+  const priced = await priceRequest(trx, now, request, wanted.terms)
   if (wanted.basis !== null && wanted.basis !== priced.basis) throw new Conflict('quote.basis', { number })
   const business = await requireBusiness(trx)
   const { lines, tax, total } = drawQuote(priced, wanted)

@@ -20,16 +20,17 @@ export interface Priced {
 }
 
 /**
- * Works out the price of a quote request at the rates in force, from what was measured, else from what was told.
+ * Works out the price of a quote request at the rates in force now, from what was measured, else from what was told.
  * @throws {Refusal} 503 before set-up
  * @throws {Conflict} when the beds cannot be read with these rates, as when a finish was taken out
  */
 export async function priceRequest(
   db: Kysely<Database>,
+  now: Temporal.Instant,
   request: { number: string; told: Told; measured: Told | null; postcode: string },
   terms: Terms = plainTerms,
 ): Promise<Priced> {
-  const rates = await findRateTable(db)
+  const rates = await findRateTable(db, now)
   if (!rates) throw new Refusal(503, 'error.not-open')
   const beds = request.measured ?? request.told
   const told = { ...beds, postcode: beds.postcode || request.postcode }

@@ -57,7 +57,12 @@ export async function showQuoteForm(
   refuseStage(wanted)
   const business = await requireBusiness(deps.db)
   const newest = await findNewestQuote(deps.db, wanted.id)
-  const priced = await priceRequest(deps.db, wanted, again?.wanted.terms ?? newest?.terms ?? plainTerms)
+  const priced = await priceRequest(
+    deps.db,
+    deps.now(),
+    wanted,
+    again?.wanted.terms ?? newest?.terms ?? plainTerms,
+  )
   const reading = again ?? startingPoint(priced, newest)
   const readable = Object.keys(reading.errors).length === 0
   const drawn = readable ? drawQuote(priced, reading.wanted) : null

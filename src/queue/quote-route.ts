@@ -26,7 +26,7 @@ export function quoteRoute(app: FastifyInstance, deps: Deps): void {
       const { number } = request.params
       const wanted = await requireRequest(deps.db, number)
       const form = nestFields(request.body)
-      const priced = await priceRequest(deps.db, wanted, readTerms(form).terms)
+      const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(form).terms)
       const reading = readQuoteForm(form, priced.price)
       const confirmed = form.do === 'confirm'
       const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))

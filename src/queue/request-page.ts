@@ -105,7 +105,7 @@ async function visitInWords(deps: Deps, business: Business, id: number): Promise
 }
 
 async function bedsShown(deps: Deps, wanted: RequestRow) {
-  const newest = await findRateTable(deps.db)
+  const newest = await findRateTable(deps.db, deps.now())
   const table = wanted.rate_table_id === null ? newest : await requireRateTable(deps.db, wanted.rate_table_id)
   if (!newest || !table) return { beds: [], compared: [] }
   const told = viewBeds(wanted.told, table.body, 'en', 'told')

@@ -33,7 +33,7 @@ export async function showWorksheet(
   const quote = now ? undefined : await findNewestQuote(deps.db, wanted.id)
   const { told, job, rates, terms } = quote
     ? await asQuoted(deps, number, quote)
-    : await priceRequest(deps.db, wanted)
+    : await priceRequest(deps.db, deps.now(), wanted)
   const worksheet = worksheetOf(job, rates.body, terms)
   const views = viewBeds(told, rates.body, 'en')
   return reply.page('queue/worksheet', {

@@ -45,7 +45,7 @@ export function requireFinish(table: RateTable, slug: string): Finish {
 
 // A double tap, a retry or the way back sends the same form twice.
 async function wasMade(deps: Deps, version: number, slug: string, given: PricesGiven): Promise<boolean> {
-  const inForce = await findRateTable(deps.db)
+  const inForce = await findRateTable(deps.db, deps.now())
   const made = await findVersion(deps.db, version)
   return [made, inForce].every(one => {
     const finish = one?.body.finishes.find(other => other.slug === slug)

@@ -9,11 +9,28 @@ export interface RateTableVersion {
   body: RateTable
 }
 
-/** The rate table in force: the newest version. Undefined before set-up. */
-export async function findRateTable(db: Kysely<Database>): Promise<RateTableVersion | undefined> {
+/** The rate table in force at a moment: the newest version whose day has come. Undefined before set-up. */
+export async function findRateTable(
+  db: Kysely<Database>,
+  now: Temporal.Instant,
+): Promise<RateTableVersion | undefined> {
   const found = await db
     .selectFrom('rate_table')
     .select(['id', 'version', 'body'])
+    .where(eb => eb.or([eb('in_force_from', 'is', null), eb('in_force_from', '<=', now.toString())]))
+    .orderBy('version', 'desc')
+    .limit(1)
+    .executeTakeFirst()
+  return found && { ...found, body: completeTable(found.body) }
+}
+
+/** The newest version, in force or waiting for its day. Undefined before set-up. */
+export async function findNewestVersion(
+  db: Kysely<Database>,
+): Promise<(RateTableVersion & { in_force_from: string | null }) | undefined> {
+  const found = await db
+    .selectFrom('rate_table')
+    .select(['id', 'version', 'body', 'in_force_from'])
     .orderBy('version', 'desc')
     .limit(1)
     .executeTakeFirst()
@@ -39,6 +56,23 @@ export async function findVersion(
     .selectFrom('rate_table')
     .select(['id', 'version', 'body'])
     .where('version', '=', version)
+    .executeTakeFirst()
+  return found && { ...found, body: completeTable(found.body) }
+}
+
+/** The version that was in force before one was made: the newest earlier one whose day has come. */
+export async function findVersionBefore(
+  db: Kysely<Database>,
+  version: number,
+  now: Temporal.Instant,
+): Promise<RateTableVersion | undefined> {
+  const found = await db
+    .selectFrom('rate_table')
+    .select(['id', 'version', 'body'])
+    .where('version', '<', version)
+    .where(eb => eb.or([eb('in_force_from', 'is', null), eb('in_force_from', '<=', now.toString())]))
+    .orderBy('version', 'desc')
+    .limit(1)
     .executeTakeFirst()
   return found && { ...found, body: completeTable(found.body) }
 }

@@ -6,12 +6,12 @@ import { rateTableSchema } from '../estimate/rate-table-schema.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import type { Handful } from './handful.ts'
 import { withHandful } from './handful.ts'
-import { findRateTable, insertRateTable } from './queries.ts'
+import { findNewestVersion, findRateTable, insertRateTable } from './queries.ts'
 
 /**
  * Makes a new version of the rate table with the owner's numbers; the old ones stay as they were. Gives its
  * number, or null when nothing is different and so none was made.
- * @throws {Conflict} when the version in force isn't `expected` any more: somebody else saved meanwhile
+ * @throws {Conflict} when the newest version isn't `expected` any more: somebody else saved meanwhile
  */
 export async function changeRates(
   deps: Deps,
@@ -27,7 +27,8 @@ export async function changeRates(
 
 /**
  * Makes a new version of what `remake` gives for the table in force, in one transaction; null makes none.
- * @throws {Conflict} when the version in force isn't `expected` any more: somebody else saved meanwhile
+ * It is in force at once, and takes the place of a version that was waiting for its day.
+ * @throws {Conflict} when the newest version isn't `expected` any more: somebody else saved meanwhile
  */
 export async function makeVersion(
   deps: Deps,
@@ -37,12 +38,13 @@ export async function makeVersion(
 ): Promise<number | null> {
   try {
     return await deps.db.transaction().execute(async trx => {
-      const inForce = await findRateTable(trx)
-      if (!inForce) throw new NotFound()
-      if (inForce.version !== expected) throw new Conflict('rates.changed-meanwhile')
+      const newest = await findNewestVersion(trx)
+      const inForce = await findRateTable(trx, deps.now())
+      if (!newest || !inForce) throw new NotFound()
+      if (newest.version !== expected) throw new Conflict('rates.changed-meanwhile')
       const body = remake(inForce.body)
       if (!body) return null
-      const version = inForce.version + 1
+      const version = newest.version + 1
       const made = { made_at: deps.now().toString(), made_by: accountId }
       await insertRateTable(trx, { version, body: json(body), ...made })
       return version

@@ -5,18 +5,24 @@ import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { requireAccount } from '../http/session.ts'
 import { t } from '../language/catalogue.ts'
+import { findDraft } from './draft/queries.ts'
 import { type Errors, readHandful, typedFields } from './form.ts'
 import { fieldsOf, offerableExtras, offerableFinishes } from './handful.ts'
-import { findRateTable } from './queries.ts'
+import { findNewestVersion, findRateTable } from './queries.ts'
 import { changeRates } from './rates.ts'
 import { type Settled, settledFigures } from './settled-figures.ts'
 import { perInWords, type TableInWords, tableInWords } from './table-in-words.ts'
+import { findWaiting, type Waiting } from './waiting.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'rates/show': {
       values: Record<string, string>
       version: number
+      /** The newest version, in force or waiting: what saving follows on. */
+      newest: number
+      waiting: Waiting[]
+      draftOpen: boolean
       table: RateTable
       inWords: TableInWords
       finishes: { slug: string; name: { en: string } }[]
@@ -31,7 +37,7 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/rates', { config: { access: 'owner' } }, (_request, reply) => showRates(reply, deps, {}))
 
   app.post('/rates', { config: { access: 'owner' } }, async (request, reply) => {
-    const inForce = await findRateTable(deps.db)
+    const inForce = await findRateTable(deps.db, deps.now())
     if (!inForce) throw new NotFound()
     const typed = typedFields(request.body)
     const finishes = offerableFinishes(inForce.body).map(finish => finish.slug)
@@ -59,14 +65,18 @@ async function showRates(
   { typed, errors = {} }: { typed?: Record<string, string>; errors?: Errors },
   status = 200,
 ) {
-  const inForce = await findRateTable(deps.db)
-  if (!inForce) throw new NotFound()
+  const inForce = await findRateTable(deps.db, deps.now())
+  const newest = await findNewestVersion(deps.db)
+  if (!inForce || !newest) throw new NotFound()
   const { version, body } = inForce
   return reply.page(
     'rates/show',
     {
       values: typed ?? fieldsOf(body),
       version,
+      newest: newest.version,
+      waiting: await findWaiting(deps.db, deps.now()),
+      draftOpen: (await findDraft(deps.db)) !== undefined,
       table: body,
       inWords: tableInWords(body),
       finishes: offerableFinishes(body),

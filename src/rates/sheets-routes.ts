@@ -6,7 +6,7 @@ import { say } from '../http/flash.ts'
 import { requireAccount } from '../http/session.ts'
 import { takeUploads, uploadedBytes } from '../http/uploads.ts'
 import { typedFields } from './form.ts'
-import { findRateTable, type RateTableVersion } from './queries.ts'
+import { findNewestVersion, findRateTable, type RateTableVersion } from './queries.ts'
 import { allSheets } from './sheets/all-sheets.ts'
 import { type Difference, differenceOf } from './sheets/difference.ts'
 import type { SheetFault } from './sheets/sheet.ts'
@@ -25,6 +25,8 @@ declare module '../http/render.ts' {
     }
     'rates/take-in': {
       version: number
+      /** The newest version, in force or waiting for its day. */
+      newest: number
       table: string
       differences: Difference[]
     }
@@ -81,10 +83,11 @@ const NOTHING_DIFFERENT = 'Nothing is different from the rates in force, so no v
 const CHANGED_MEANWHILE =
   'The rates were saved by somebody else in the meantime. What is different from those is shown now: look again.'
 
-async function requireInForce(deps: Deps): Promise<RateTableVersion> {
-  const inForce = await findRateTable(deps.db)
-  if (!inForce) throw new NotFound()
-  return inForce
+async function requireInForce(deps: Deps): Promise<RateTableVersion & { newest: number }> {
+  const inForce = await findRateTable(deps.db, deps.now())
+  const newest = await findNewestVersion(deps.db)
+  if (!inForce || !newest) throw new NotFound()
+  return { ...inForce, newest: newest.version }
 }
 
 function showSheets(
@@ -116,12 +119,12 @@ function showSheets(
 
 function showDifference(
   reply: FastifyReply,
-  { version, body }: RateTableVersion,
+  { version, newest, body }: RateTableVersion & { newest: number },
   table: RateTable,
   conflict?: string,
 ) {
   const differences = differenceOf(body, table)
-  const data = { version, table: JSON.stringify(table), differences }
+  const data = { version, newest, table: JSON.stringify(table), differences }
   return conflict
     ? reply.page('rates/take-in', { ...data, errors: { '': conflict } }, 409)
     : reply.page('rates/take-in', data)

@@ -6,7 +6,7 @@ import { differenceOf } from './sheets/difference.ts'
 
 /**
  * Makes a new version of a whole table that came from sheets. Gives its number, or null when nothing is different.
- * @throws {Conflict} when the version in force isn't `expected` any more, the one that its difference was shown to
+ * @throws {Conflict} when the newest version isn't `expected` any more: somebody else saved meanwhile
  * @throws {Refusal} when it is in other units or money than the business
  */
 export async function takeInTable(

@@ -7,7 +7,8 @@ import { type JobTouched, jobInWords } from './job-in-words.ts'
 import { findJobsWith } from './job-queries.ts'
 import { requireFinish } from './new-price.ts'
 import { boughtInWords, priceInWords, pricesOf } from './pack-prices.ts'
-import { findRateTable, findVersion } from './queries.ts'
+import { findNewestVersion, findRateTable, findVersion, findVersionBefore } from './queries.ts'
+import { findWaiting, type Waiting } from './waiting.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -15,6 +16,7 @@ declare module '../http/render.ts' {
     'rates/new-price': {
       finish: { slug: string; name: string }
       version: number
+      waiting: Waiting[]
       fields: { name: string; label: string; per: string; now: string }[]
       values: Record<string, string>
     }
@@ -48,12 +50,14 @@ export async function showPrices(
   slug: string,
   again?: { typed: Record<string, string>; errors: Errors; status: number },
 ): Promise<FastifyReply> {
-  const { version, body } = await requireInForce(deps)
+  const { body } = await requireInForce(deps)
+  const newest = await findNewestVersion(deps.db)
   const finish = requireFinish(body, slug)
   const prices = pricesOf(finish, body.units)
   const data = {
     finish: { slug, name: finish.name.en },
-    version,
+    version: newest!.version,
+    waiting: await findWaiting(deps.db, deps.now()),
     fields: prices.map(({ name, label, per, each }) => ({
       name,
       label,
@@ -73,7 +77,8 @@ export async function showJobsTouched(
   slug: string,
   version: number,
 ): Promise<FastifyReply> {
-  const [before, after] = [await findVersion(deps.db, version - 1), await findVersion(deps.db, version)]
+  const before = await findVersionBefore(deps.db, version, deps.now())
+  const after = await findVersion(deps.db, version)
   if (!before || !after) throw new NotFound()
   const finish = requireFinish(after.body, slug)
   const { currency, units } = after.body
@@ -97,7 +102,7 @@ export async function showJobsTouched(
 }
 
 async function requireInForce(deps: Deps) {
-  const inForce = await findRateTable(deps.db)
+  const inForce = await findRateTable(deps.db, deps.now())
   if (!inForce) throw new NotFound()
   return inForce
 }

@@ -50,7 +50,7 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function readPrices(deps: Deps, slug: string, body: unknown) {
-  const inForce = await findRateTable(deps.db)
+  const inForce = await findRateTable(deps.db, deps.now())
   if (!inForce) throw new NotFound()
   const fields = new FormFields(body)
   const given: PricesGiven = {}

@@ -19,7 +19,7 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 /** Asking who and where, and taking the quote request in. */
 export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/request', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db)
+    const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
     const query = request.query as Record<string, unknown>
@@ -34,7 +34,7 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
   app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db)
+    const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.redirect('/', 303)
     const [table, language] = [openTable(rates.body), languageOf(request)]
     const fields = (request.body ?? {}) as Record<string, unknown>

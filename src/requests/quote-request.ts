@@ -52,7 +52,7 @@ export async function sendQuoteRequest(
 ): Promise<Sent> {
   const before = await findSent(deps, sending.submissionKey)
   if (before) return before
-  const [business, rates] = await Promise.all([findBusiness(deps.db), findRateTable(deps.db)])
+  const [business, rates] = await Promise.all([findBusiness(deps.db), findRateTable(deps.db, deps.now())])
   if (!business || !rates) throw new Refusal(503, 'error.not-open')
   const reading = readTold(sending.told, rates.body)
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')

@@ -33,7 +33,7 @@ const LONGEST_QUERY = 6000
 /** The homeowner's form and its range, for people and for other programs. */
 export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db)
+    const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.page('requests/closed', {})
     const table = openTable(rates.body)
     const form = readBedsForm(request.query, table)
@@ -69,7 +69,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function requireOpenRates(deps: Deps): Promise<RateTable> {
-  const rates = await findRateTable(deps.db)
+  const rates = await findRateTable(deps.db, deps.now())
   if (!rates) throw new Refusal(503, 'error.not-open')
   return openTable(rates.body)
 }

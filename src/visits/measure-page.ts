@@ -81,7 +81,7 @@ export async function showSheet(
 ): Promise<FastifyReply> {
   const wanted = await requireRequest(deps.db, number)
   refuseStage(wanted)
-  const rates = await findRateTable(deps.db)
+  const rates = await findRateTable(deps.db, deps.now())
   if (!rates) throw new Refusal(503, 'error.not-open')
   const business = await requireBusiness(deps.db)
   const ahead = await findVisitAhead(deps.db, wanted.id)

@@ -74,7 +74,7 @@ function sheetRoutes(app: FastifyInstance, deps: Deps) {
   app.post<OfRequest>('/queue/:number/measurements', OWNER, async (request, reply) => {
     const { number } = request.params
     const wanted = await requireRequest(deps.db, number)
-    const rates = await findRateTable(deps.db)
+    const rates = await findRateTable(deps.db, deps.now())
     if (!rates) throw new Refusal(503, 'error.not-open')
     const form = nestFields(request.body)
     const sheet = sheetOf(form, wanted.told)

@@ -20,6 +20,15 @@ beforeAll(async () => {
     finish: ['stone', '..%2Fstone', '__proto__', '%00'],
     day: ['2026-03-05', '2026-02-30', '9999-12-31', '0000-00-00', 'today'],
     id: ['1', '0', '-1', '99999999999999999999', 'x'],
+    section: [
+      'labour',
+      'finish.stone',
+      'finish-packs.compost',
+      'finishes',
+      'tax',
+      'finish.gold',
+      '__proto__',
+    ],
     file: ['style.css', '..%2F..%2Fpackage.json'],
   }
 })

@@ -31,7 +31,7 @@ test('sets up the owner, the business and the first rates, and signs the owner i
     answer_within_days: 2,
     working_days: [1, 2, 3, 4, 5],
   })
-  const table = await findRateTable(app.db)
+  const table = await findRateTable(app.db, app.deps.now())
   expect(table?.version).toBe(1)
   expect(table?.body).toMatchObject({ units: 'us', currency: 'USD', minimumCharge: '150', tiers: [] })
   expect(table?.body.finishes.map(finish => [finish.slug, finish.rates])).toEqual([
@@ -60,7 +60,7 @@ test('takes figures as people write them, and a business that works in meters', 
     'travel.0.charge': '',
   })
   expect(answer.status).toBe(303)
-  const table = (await findRateTable(app.db))!.body
+  const table = (await findRateTable(app.db, app.deps.now()))!.body
   expect(table).toMatchObject({ units: 'metric', currency: 'EUR', minimumCharge: '150' })
   expect(table.finishes[0]!.rates).toEqual([{ lower: '95.5', upper: '1250.5' }])
   expect(table.travel).toEqual([{ postcodes: ['SW1A 1AA', 'M1*'], charge: '0' }])
@@ -74,7 +74,7 @@ test('one finish is enough, and no extra', async () => {
   )
   const answer = await send({ ...bare, 'rates.compost.0.lower': '70', 'rates.compost.0.upper': '70' })
   expect(answer.status).toBe(303)
-  const table = (await findRateTable(app.db))!.body
+  const table = (await findRateTable(app.db, app.deps.now()))!.body
   expect(table.finishes.map(finish => finish.slug)).toEqual(['compost'])
   expect([table.extras, table.travel]).toEqual([[], []])
 })

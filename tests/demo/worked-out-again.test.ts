@@ -32,9 +32,9 @@ afterAll(() => store.close())
 
 /** Everything that is bought costs a tenth more from now on. */
 async function raiseEveryPrice(): Promise<void> {
-  const { body } = (await findRateTable(deps.db))!
+  const { body } = (await findRateTable(deps.db, deps.now()))!
   for (const finish of body.finishes) {
-    const { version } = (await findRateTable(deps.db))!
+    const { version } = (await findRateTable(deps.db, deps.now()))!
     const dearer = pricesOf(finish, body.units).map(({ name, each }) => [
       name,
       (Number(each) * 1.1).toFixed(2),
@@ -45,7 +45,7 @@ async function raiseEveryPrice(): Promise<void> {
 
 test('what the demonstration stored comes out the same to the cent after later versions', async () => {
   await raiseEveryPrice()
-  const { version } = (await findRateTable(deps.db))!
+  const { version } = (await findRateTable(deps.db, deps.now()))!
   expect(version).toBe(7)
   const [ballparks, quotes] = [await ballparksAgain(deps.db), await quotesAgain(deps.db)]
   expect([ballparks.length, quotes.length]).toEqual([14, 6])

@@ -6,7 +6,7 @@ import type { TestApp } from './app.ts'
 
 /** Puts a version in force that is made from the one before, as the owner's spreadsheet would. Gives its number. */
 export async function putInForce(app: TestApp, remake: (inForce: RateTable) => RateTable): Promise<number> {
-  const { version, body } = (await findRateTable(app.db))!
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
   const { id } = await app.db
     .selectFrom('account')
     .select('id')

@@ -11,7 +11,7 @@ let owner: Browser
 beforeAll(async () => {
   app = await testApp()
   owner = (await openBusiness(app, { 'rates.shredded-wood.0.upper': '120' })).owner
-  const { version, body } = (await findRateTable(app.db))!
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
   const finishes = body.finishes.map(finish => ({ ...finish, materialCost: '30' }))
   await app.db
     .insertInto('rate_table')

@@ -17,7 +17,7 @@ export async function sendThreeYards(app: TestApp, finish = 'shredded-wood') {
 
 /** Puts a version of the rates in force that differs as told. */
 export async function changeRates(app: TestApp, change: (body: RateTable) => RateTable): Promise<void> {
-  const { version, body } = (await findRateTable(app.db))!
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
   const made = { made_at: app.deps.now().toString(), made_by: 1 }
   await app.db
     .insertInto('rate_table')

@@ -24,7 +24,7 @@ async function wordsOf(path: string): Promise<string> {
 }
 
 async function newVersion(rates: { lower: string; upper: string }) {
-  const { version, body } = (await findRateTable(app.db))!
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
   const finishes = body.finishes.map(finish => ({ ...finish, rates: [rates] }))
   const row = {
     version: version + 1,

@@ -44,14 +44,14 @@ test('shows the rates in force, and what stands behind the ranges with its sourc
 })
 
 test('saving makes a new version and leaves the old one as it was', async () => {
-  const before = await findRateTable(app.db)
+  const before = await findRateTable(app.db, app.deps.now())
   const answer = await save({
     'rates.compost.0.upper': '$95',
     'rates.stone.0.lower': '',
     'rates.stone.0.upper': '',
   })
   expect([answer.status, answer.headers.location]).toEqual([303, '/rates'])
-  const after = await findRateTable(app.db)
+  const after = await findRateTable(app.db, app.deps.now())
   expect(after?.version).toBe(2)
   expect(after?.body.finishes.find(finish => finish.slug === 'compost')?.rates).toEqual([
     { lower: '70', upper: '95' },
@@ -64,7 +64,7 @@ test('saving makes a new version and leaves the old one as it was', async () => 
 test('a finish that was left out can be offered again', async () => {
   await save({ 'rates.stone.0.lower': '', 'rates.stone.0.upper': '' })
   await save({}, '2')
-  const table = await findRateTable(app.db)
+  const table = await findRateTable(app.db, app.deps.now())
   expect(table?.version).toBe(3)
   expect(table?.body.finishes.at(-1)).toMatchObject({ slug: 'stone', hatch: 'pebbles' })
 })
@@ -77,16 +77,16 @@ test('nothing different makes no new version', async () => {
 
 test('costs are taken with the rest, and can be left out again', async () => {
   await save({ 'costs.crewHour': '32.50', 'material.compost': '28' })
-  const table = (await findRateTable(app.db))!.body
+  const table = (await findRateTable(app.db, app.deps.now()))!.body
   expect(table.costs.crewHour).toBe('32.5')
   expect(table.finishes.map(finish => [finish.slug, finish.materialCost])).toContainEqual(['compost', '28'])
   await save({}, '2')
-  expect((await findRateTable(app.db))!.body.costs.crewHour).toBeNull()
+  expect((await findRateTable(app.db, app.deps.now()))!.body.costs.crewHour).toBeNull()
 })
 
 test('larger jobs get rates of their own, beginning with those of the size before', async () => {
   await save({ tiers: '5; 10' })
-  const [first] = (await findRateTable(app.db))!.body.finishes
+  const [first] = (await findRateTable(app.db, app.deps.now()))!.body.finishes
   expect(first!.rates).toEqual(Array(3).fill({ lower: '80', upper: '100' }))
   const page = await owner.get('/rates')
   expect(page.text).toContain('From 10 yd³')
@@ -95,7 +95,7 @@ test('larger jobs get rates of their own, beginning with those of the size befor
 
 test('a second list of ZIPs has a charge of its own, and one ZIP has one charge', async () => {
   await save({ 'travel.1.postcodes': '787*, 78701', 'travel.1.charge': '40' })
-  expect((await findRateTable(app.db))!.body.travel).toEqual([
+  expect((await findRateTable(app.db, app.deps.now()))!.body.travel).toEqual([
     { postcodes: ['78701', '78702', '78703'], charge: '25' },
     { postcodes: ['787*'], charge: '40' },
   ])

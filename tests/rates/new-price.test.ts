@@ -59,10 +59,10 @@ test('the queue and the rates lead to every finish, and each to a field for ever
 })
 
 test('a new price makes the next version, with nothing else in it changed', async () => {
-  const before = (await findRateTable(app.db))!
+  const before = (await findRateTable(app.db, app.deps.now()))!
   const answer = await save({ ...SHREDDED, 'prices.loose.1': '$29.50' })
   expect([answer.status, answer.headers.location]).toEqual([303, '/rates/today/shredded-wood/jobs?version=3'])
-  const after = (await findRateTable(app.db))!
+  const after = (await findRateTable(app.db, app.deps.now()))!
   expect(after.version).toBe(3)
   expect(finish(after.body, 'shredded-wood').packs[0]!.prices).toEqual([
     { from: '0', each: '30' },
@@ -78,7 +78,7 @@ test('a new price makes the next version, with nothing else in it changed', asyn
 
 test('a finish without packs gets another cost per volume', async () => {
   await save({ materialCost: '31.25', version: '2' }, 'compost')
-  expect(finish((await findRateTable(app.db))!.body, 'compost').materialCost).toBe('31.25')
+  expect(finish((await findRateTable(app.db, app.deps.now()))!.body, 'compost').materialCost).toBe('31.25')
 })
 
 test('the same form twice, one after the other or at once, makes one version', async () => {

@@ -56,7 +56,7 @@ function unescaped(markup: string): string {
 }
 
 const takeIn = (form: Record<string, string>) => owner.post('/rates/sheets/take-in').type('form').send(form)
-const inForce = async () => (await findRateTable(app.db))!
+const inForce = async () => (await findRateTable(app.db, app.deps.now()))!
 
 test('the table goes out as a zip that nobody keeps', async () => {
   const page = await owner.get('/rates/sheets')

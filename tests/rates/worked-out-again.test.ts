@@ -35,14 +35,14 @@ afterAll(() => app.close())
 
 /** Sends beds at the rates in force, where they can be read; gives the request's number. */
 async function send(told: Told): Promise<string[]> {
-  const { body } = (await findRateTable(app.db))!
+  const { body } = (await findRateTable(app.db, app.deps.now()))!
   return readTold(told, body).ok ? [(await sendRequest(app, { told, email: '' })).number] : []
 }
 
 /** Quotes a request at the rates in force, as the contractor wishes. */
 async function quote(number: string, { terms, more, added }: Wish): Promise<void> {
   const id = await requireRequestId(app.db, number)
-  const { price } = await priceRequest(app.db, await requirePriceable(app.db, id), terms)
+  const { price } = await priceRequest(app.db, app.deps.now(), await requirePriceable(app.db, id), terms)
   const amounts = price.lines.filter(isAdjustable).map(({ amount }, index) => ({
     amount: index === 0 ? new Decimal(amount).plus(more).toFixed(2) : amount,
     reason: 'As agreed',
@@ -94,7 +94,7 @@ test('among them is every kind of line, and each way that tax goes', async () =>
 })
 
 test('at the newest version instead of their own most of them come out differently', async () => {
-  const newest = (await findRateTable(app.db))!
+  const newest = (await findRateTable(app.db, app.deps.now()))!
   const all = await everything(async () => newest)
   const different = all.filter(({ stored, again }) => !isDeepStrictEqual(stored, again))
   expect(different.length).toBeGreaterThan(all.length / 2)

@@ -20,7 +20,7 @@ afterAll(() => app.close())
 const beds = [bedTold({ shape: 'volume', sizes: { volume: '3 yd' } })]
 
 async function charge(tax: Tax | null): Promise<void> {
-  const { version, body } = (await findRateTable(app.db))!
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
   const made = { made_at: app.deps.now().toString(), made_by: 1 }
   await app.db
     .insertInto('rate_table')

@@ -12,7 +12,7 @@ let owner: Browser
 beforeAll(async () => {
   app = await testApp()
   owner = (await openBusiness(app)).owner
-  const rates = (await findRateTable(app.db))!
+  const rates = (await findRateTable(app.db, app.deps.now()))!
   const [edging] = rates.body.extras as [Extra]
   const weeds = (slug: string): Extra => ({
     ...edging,

@@ -56,7 +56,7 @@ function schemaFaults(issues: z.core.$ZodIssue[], draft: Draft, told: SheetFault
 function faultOf(issue: z.core.$ZodIssue, draft: Draft): SheetFault {
   const path = issue.path.map(String).join('.')
   const place = draft.placeOf(path) ?? { file: allSheets[0]!.file, row: 1, column: path, text: '' }
-  const message = `${place.text === '' ? 'empty' : `“${shortened(place.text)}”`}: ${inWords(issue)}`
+  const message = `${place.text === '' ? 'empty' : `“${shortened(place.text)}”`}: ${issueInWords(issue)}`
   return { file: place.file, row: place.row, column: place.column, message }
 }
 
@@ -64,7 +64,8 @@ function shortened(text: string): string {
   return text.length > 40 ? `${text.slice(0, 40)}…` : text
 }
 
-function inWords(issue: z.core.$ZodIssue): string {
+/** What zod says is wrong, in words that fit after a colon. */
+export function issueInWords(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case 'invalid_value':
       return `one of ${issue.values.join(', ')}`

@@ -1,0 +1,62 @@
+import type { z } from 'zod'
+import type { RateTable } from '../../estimate/rate-table.ts'
+import { Decimal } from '../../money.ts'
+import { issueInWords } from '../sheets/table-from-sheets.ts'
+import type { FormField, Section } from './section.ts'
+import { type Faults, isList } from './section-form.ts'
+
+type Issue = z.core.$ZodIssue
+
+/** What is wrong with the whole table after a section was read into it, beside the fields of its form. */
+export function tableFaults(
+  section: Section,
+  issues: Issue[],
+  places: Map<string, string>,
+  typed: Record<string, string>,
+  table: RateTable,
+): Faults {
+  const errors: Faults = {}
+  for (const issue of issues) {
+    const path = issue.path.map(String).join('.')
+    const field = fieldAt(section, path, places, typed)
+    if (field) errors[field.name] ??= sentence(issueInWords(issue), field.field.entry.percent ?? false)
+    else errors[''] ??= elsewhere(path, issue, table)
+  }
+  return errors
+}
+
+function fieldAt(
+  section: Section,
+  path: string,
+  places: Map<string, string>,
+  typed: Record<string, string>,
+): { name: string; field: FormField } | undefined {
+  if (section.base && !path.startsWith(`${section.base}.`)) return undefined
+  const inner = section.base ? path.slice(section.base.length + 1) : path
+  const place = [...places].find(([at]) => `${inner}.`.startsWith(at))
+  const fields = section.parts.flatMap(part => {
+    if (!isList(part)) return part.fields.map(field => ({ name: field.path, field }))
+    if (!place?.[0].startsWith(`${part.list}.`)) return []
+    return part.fields(typed[`${place[1]}kind`]).map(field => ({ name: `${place[1]}${field.path}`, field }))
+  })
+  const name = place ? `${place[1]}${`${inner}.`.slice(place[0].length).replace(/\.$/, '')}` : inner
+  return (
+    fields.find(one => one.name === name) ??
+    // A fault of a whole stands at its first field; one within a field's list at the field.
+    fields.find(one => one.name.startsWith(name.replace(/\.$/, ''))) ??
+    fields.find(one => name.startsWith(`${one.name}.`))
+  )
+}
+
+function elsewhere(path: string, issue: Issue, table: RateTable): string {
+  const [list, index] = path.split('.')
+  const thing = list === 'finishes' || list === 'extras' ? table[list][Number(index)]?.name.en : undefined
+  return sentence(`${thing ?? path}: ${issueInWords(issue)}`, false)
+}
+
+function sentence(message: string, percent: boolean): string {
+  const figures = percent
+    ? message.replace(/\d+(\.\d+)?/g, share => `${new Decimal(share).times(100)} %`)
+    : message
+  return `${figures.charAt(0).toUpperCase()}${figures.slice(1)}.`
+}

@@ -1,0 +1,44 @@
+import type { Kysely } from 'kysely'
+import type { Database } from '../../db/schema.ts'
+import type { Told } from '../../estimate/bed.ts'
+import { plainTerms, type Terms } from '../../estimate/terms.ts'
+
+/** A request that came in, with the beds and terms that a price of it is worked out from today. */
+export interface PastRequest {
+  number: string
+  name: string
+  told: Told
+  terms: Terms
+}
+
+/** The last requests, newest first: as quoted, else as measured, else as told. */
+export async function findPastRequests(db: Kysely<Database>, most: number): Promise<PastRequest[]> {
+  const rows = await db
+    .selectFrom('quote_request')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .leftJoin(
+      eb =>
+        eb
+          .selectFrom('quote')
+          .distinctOn('quote_request_id')
+          .select(['quote_request_id', 'job', 'terms'])
+          .orderBy('quote_request_id')
+          .orderBy('revision', 'desc')
+          .as('newest'),
+      join => join.onRef('newest.quote_request_id', '=', 'quote_request.id'),
+    )
+    .select(['number', 'customer.name', 'told', 'measured', 'place.postcode', 'newest.job', 'newest.terms'])
+    .orderBy('quote_request.id', 'desc')
+    .limit(most)
+    .execute()
+  return rows.map(({ number, name, told, measured, postcode, job, terms }) => {
+    const beds = job ?? measured ?? told
+    return {
+      number,
+      name,
+      told: { ...beds, postcode: beds.postcode || postcode },
+      terms: terms ?? plainTerms,
+    }
+  })
+}

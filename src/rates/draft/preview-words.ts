@@ -1,0 +1,41 @@
+import { moneyInWords } from '../../lib/money-in-words.ts'
+import type { Preview } from './preview.ts'
+
+/** The preview with every amount in words; null where a request can't be worked out. */
+export interface PreviewInWords {
+  rows: {
+    number: string
+    name: string
+    inForce: string | null
+    draft: string | null
+    difference: string | null
+  }[]
+  priced: number
+  inForce: string
+  draft: string
+  difference: string
+}
+
+/** Puts a preview into words: amounts with their currency, differences with their sign. */
+export function previewInWords(preview: Preview, currency: string): PreviewInWords {
+  const money = (amount: string | null) => amount && moneyInWords(amount, currency, 'en')
+  const signed = (amount: string | null) => amount && withSign(amount, currency)
+  return {
+    rows: preview.rows.map(({ inForce, draft, difference, ...row }) => ({
+      ...row,
+      inForce: money(inForce),
+      draft: money(draft),
+      difference: signed(difference),
+    })),
+    priced: preview.priced,
+    inForce: money(preview.inForce)!,
+    draft: money(preview.draft)!,
+    difference: signed(preview.difference)!,
+  }
+}
+
+function withSign(amount: string, currency: string): string {
+  if (Number(amount) === 0) return 'none'
+  const words = moneyInWords(amount.replace('-', ''), currency, 'en')
+  return amount.startsWith('-') ? `−${words}` : `+${words}`
+}

@@ -1,0 +1,144 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import { requireBusiness } from '../../account/queries.ts'
+import type { Deps } from '../../deps.ts'
+import { Conflict, NotFound } from '../../http/errors.ts'
+import { say } from '../../http/flash.ts'
+import { requireAccount } from '../../http/session.ts'
+import { t } from '../../language/catalogue.ts'
+import { dayInWords, dayOf, momentInWords } from '../../lib/dates.ts'
+import { typedFields } from '../form.ts'
+import { findNewestVersion, findRateTable, requireRateTable } from '../queries.ts'
+import { type Difference, differenceOf } from '../sheets/difference.ts'
+import { readDay } from './day-form.ts'
+import { dropDraft, openDraft, seenOf } from './draft.ts'
+import { findPastRequests } from './past-requests.ts'
+import { comparePast } from './preview.ts'
+import { type PreviewInWords, previewInWords } from './preview-words.ts'
+import { putInForce } from './put-in-force.ts'
+import { type Draft, findDraft } from './queries.ts'
+import { sectionRoutes } from './section-routes.ts'
+import { type SectionGroup, sectionGroups } from './sections-of.ts'
+
+declare module '../../http/render.ts' {
+  interface Views {
+    'rates/draft/show': {
+      basedOn: number
+      saved: string
+      savedBy: string
+      seen: string
+      groups: SectionGroup[]
+      differences: Difference[]
+    }
+    'rates/draft/preview': {
+      seen: string
+      newest: number
+      inForce: number
+      basedOn: number
+      today: string
+      preview: PreviewInWords
+      differences: Difference[]
+      values: Record<string, string>
+    }
+  }
+}
+
+const owner = { config: { access: 'owner' } } as const
+const MOST_PAST = 50
+
+/** The next version of the rates while it is being made: opened, looked through, previewed, put in force or dropped. */
+export function draftRoutes(app: FastifyInstance, deps: Deps): void {
+  app.post('/rates/draft', owner, async (request, reply) => {
+    const isNew = await openDraft(deps, requireAccount(request).id)
+    say(reply, isNew ? 'A draft is open. Nothing changes until it is put in force.' : 'The draft goes on.')
+    return reply.redirect('/rates/draft', 303)
+  })
+
+  app.get('/rates/draft', owner, async (_request, reply) => {
+    const draft = await findDraft(deps.db)
+    return draft ? showDraft(deps, reply, draft) : reply.redirect('/rates', 303)
+  })
+
+  app.get('/rates/draft/preview', owner, async (_request, reply) => {
+    const draft = await findDraft(deps.db)
+    return draft ? showPreview(deps, reply, draft) : reply.redirect('/rates', 303)
+  })
+
+  app.post('/rates/draft/put-in-force', owner, async (request, reply) => {
+    const typed = typedFields(request.body)
+    const { time_zone } = await requireBusiness(deps.db)
+    const today = dayOf(deps.now(), time_zone)
+    const read = readDay(typed.day ?? '', today)
+    try {
+      if ('fault' in read) return await showAgain(deps, reply, typed, { day: read.fault }, 422)
+      const wanted = { seen: typed.seen ?? '', newest: Number(typed.newest), day: read.day }
+      const version = await putInForce(deps, requireAccount(request).id, wanted)
+      const from =
+        read.day === today ? 'is in force' : `comes into force on ${dayInWords(read.day, 'en', true)}`
+      say(reply, `Version ${version} ${from}.`)
+      return reply.redirect('/rates', 303)
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      return showAgain(deps, reply, typed, { '': t('en', error.key) }, 409)
+    }
+  })
+
+  app.post('/rates/draft/drop', owner, async (request, reply) => {
+    await dropDraft(deps, typedFields(request.body).seen ?? '')
+    say(reply, 'The draft is dropped. The rates stay as they are.')
+    return reply.redirect('/rates', 303)
+  })
+
+  sectionRoutes(app, deps)
+}
+
+async function showDraft(deps: Deps, reply: FastifyReply, draft: Draft) {
+  const { time_zone } = await requireBusiness(deps.db)
+  const based = await requireRateTable(deps.db, draft.based_on)
+  return reply.page('rates/draft/show', {
+    basedOn: based.version,
+    saved: momentInWords(draft.saved_at, time_zone, 'en'),
+    savedBy: draft.saved_by_name,
+    seen: seenOf(draft),
+    groups: sectionGroups(draft.body),
+    differences: differenceOf(based.body, draft.body),
+  })
+}
+
+/** The preview as it is now, with what was typed; without a draft there is nothing to show again. */
+async function showAgain(
+  deps: Deps,
+  reply: FastifyReply,
+  typed: Record<string, string>,
+  errors: Record<string, string>,
+  status: number,
+) {
+  const draft = await findDraft(deps.db)
+  if (!draft) throw new Conflict('rates.draft-changed')
+  return showPreview(deps, reply, draft, { typed, errors, status })
+}
+
+async function showPreview(
+  deps: Deps,
+  reply: FastifyReply,
+  draft: Draft,
+  again?: { typed: Record<string, string>; errors: Record<string, string>; status: number },
+) {
+  const { time_zone } = await requireBusiness(deps.db)
+  const inForce = await findRateTable(deps.db, deps.now())
+  const newest = await findNewestVersion(deps.db)
+  if (!inForce || !newest) throw new NotFound()
+  const today = dayOf(deps.now(), time_zone)
+  const past = await findPastRequests(deps.db, MOST_PAST)
+  const data = {
+    seen: seenOf(draft),
+    newest: newest.version,
+    inForce: inForce.version,
+    basedOn: draft.based_on_version,
+    today,
+    preview: previewInWords(comparePast(past, inForce.body, draft.body), draft.body.currency),
+    differences: differenceOf(newest.body, draft.body),
+    values: { day: again?.typed.day ?? today },
+    errors: again?.errors ?? {},
+  }
+  return reply.page('rates/draft/preview', data, again?.status ?? 200)
+}

@@ -1,0 +1,112 @@
+import type { RateTable } from '../../estimate/rate-table.ts'
+import { unitOf } from '../sheets/sheet-units.ts'
+import { indexesOf } from './list-form.ts'
+import type { FormField, ListPart, Section } from './section.ts'
+import { fieldValues, isList } from './section-form.ts'
+
+export interface FieldView {
+  how: 'field' | 'tick' | 'ticks'
+  name: string
+  label: string
+  hint: string | null
+  suffix: string | null
+  options: { value: string; label: string }[] | null
+  multiline: boolean
+  optional: boolean
+  figure: boolean
+}
+
+/** Fields under one heading, or of one entry of a list. */
+export interface BlockView {
+  heading: string | null
+  about: string | null
+  /** Of an entry: what it is called, and the names of its fields for its place, its kind and taking it out. */
+  entry: { legend: string; place: string | null; kind: string | null; out: string | null } | null
+  fields: FieldView[]
+}
+
+export interface SectionView {
+  blocks: BlockView[]
+  /** The kinds of entry that can be added, where there are any. */
+  kinds: [kind: string, label: string][]
+  values: Record<string, string>
+}
+
+/** A section's form as its page shows it; `wantedKind` adds a block for a new entry of that kind. */
+export function viewSection(
+  section: Section,
+  table: RateTable,
+  values: Record<string, string>,
+  shown: { again: boolean; wantedKind?: string | undefined },
+): SectionView {
+  const all = { ...values }
+  const kinds: SectionView['kinds'] = []
+  const blocks = section.parts.flatMap((part): BlockView[] => {
+    if (!isList(part)) {
+      const fields = part.fields.map(field => viewField(field, '', table))
+      return [{ heading: part.heading ?? null, about: part.about ?? null, entry: null, fields }]
+    }
+    kinds.push(...(part.kinds ?? []))
+    if (!shown.again) addBlank(part, all, shown.wantedKind)
+    return indexesOf(part.list, all).map((index, row) => viewEntry(part, index, row, table, values, all))
+  })
+  const besides = (section.besides ?? []).map(field => viewField(field, '', table))
+  const beside = { heading: null, about: null, entry: null, fields: besides }
+  if (besides.length > 0) blocks[section.instead ? 'unshift' : 'push'](beside)
+  return { blocks, kinds, values: all }
+}
+
+function addBlank(part: ListPart, all: Record<string, string>, wantedKind: string | undefined): void {
+  if (part.fixed) return
+  const kind = part.kinds?.find(([one]) => one === wantedKind)?.[0]
+  if (part.kinds && !kind) return
+  const prefix = `${part.list}.${(indexesOf(part.list, all).at(-1) ?? -1) + 1}.`
+  Object.assign(all, fieldValues(part.fields(kind), part.blank, prefix))
+  if (kind) all[`${prefix}kind`] = kind
+}
+
+function viewEntry(
+  part: ListPart,
+  index: number,
+  row: number,
+  table: RateTable,
+  stored: Record<string, string>,
+  all: Record<string, string>,
+): BlockView {
+  const prefix = `${part.list}.${index}.`
+  const kind = all[`${prefix}kind`]
+  const isNew = stored[`${prefix}place`] === undefined
+  const thing = part.fixed ? (table[part.list as 'finishes' | 'extras'][index]?.name.en ?? '') : ''
+  return {
+    heading: row === 0 ? (part.heading ?? null) : null,
+    about: row === 0 ? (part.about ?? null) : null,
+    entry: {
+      legend: thing || (isNew ? `Another ${part.one.toLowerCase()}` : `${part.one} ${row + 1}`),
+      place: isNew || !part.ordered ? null : `${prefix}place`,
+      kind: kind ? `${prefix}kind` : null,
+      out: isNew ? null : `${prefix}out`,
+    },
+    fields: part.fields(kind).map(field => viewField(field, prefix, table)),
+  }
+}
+
+function viewField(field: FormField, prefix: string, table: RateTable): FieldView {
+  const { path, label, entry, unit, hint, ticks } = field
+  return {
+    how: ticks ? 'ticks' : entry.tick ? 'tick' : 'field',
+    name: `${prefix}${path}`,
+    label: unitsIn(label, table),
+    hint: hint ?? null,
+    suffix: unit ? unitsIn(unit, table) : null,
+    options: ticks ?? entry.options ?? null,
+    multiline: entry.multiline ?? false,
+    optional: entry.optional ?? false,
+    figure: entry.figure ?? false,
+  }
+}
+
+function unitsIn(template: string, table: RateTable): string {
+  return unitOf(template, table)
+    .replace(/\b(yd|ft|m)3\b/g, '$1³')
+    .replace(/\b(ft|m)2\b/g, '$1²')
+}

@@ -1,0 +1,145 @@
+import type { Finish, RateTable } from '../../../estimate/rate-table.ts'
+import { choice, colour, figure, figureOrNone, percentOrNone } from '../entries.ts'
+import { type FormField, type Section, spanFields } from '../section.ts'
+import { cautionTicks, names } from './shared-fields.ts'
+import { listOfThings } from './things.ts'
+
+const hatches = choice(
+  ['shreds', 'Short strokes'],
+  ['chips', 'Chips'],
+  ['straw', 'Long strokes'],
+  ['dots', 'Dots'],
+  ['pebbles', 'Pebbles'],
+)
+
+const look: FormField[] = [
+  { path: 'swatch', label: 'Colour', entry: colour, hint: 'Such as #8a5a2b.' },
+  { path: 'hatch', label: 'How it is drawn', entry: hatches },
+]
+
+const depths: FormField[] = [
+  {
+    path: 'depth.least',
+    label: 'Least depth',
+    entry: figure,
+    unit: '{depth}',
+    hint: 'Thinner brings a caution.',
+  },
+  {
+    path: 'depth.usual',
+    label: 'Usual depth',
+    entry: figure,
+    unit: '{depth}',
+    hint: 'Where none is asked for.',
+  },
+  {
+    path: 'depth.greatest',
+    label: 'Greatest depth',
+    entry: figure,
+    unit: '{depth}',
+    hint: 'Deeper brings a caution.',
+  },
+]
+
+const material: FormField[] = [
+  {
+    path: 'densityDry',
+    label: 'Weight when dry',
+    entry: figureOrNone,
+    unit: '{weight} per {bulk}',
+    hint: 'With it, loads are reckoned by weight.',
+  },
+  {
+    path: 'densityWet',
+    label: 'Weight when wet',
+    entry: figureOrNone,
+    unit: '{weight} per {bulk}',
+    hint: 'With it, you are warned before a truck is overloaded.',
+  },
+  {
+    path: 'thinnestTopUp',
+    label: 'Thinnest top-up of its own',
+    entry: figureOrNone,
+    unit: '{depth}',
+    hint: 'Empty: that of all finishes.',
+  },
+  {
+    path: 'allowance',
+    label: 'Allowance of its own for settling and loss',
+    entry: percentOrNone,
+    unit: '%',
+    hint: 'Empty: that of all finishes.',
+  },
+]
+
+const pricing: FormField[] = [
+  {
+    path: 'pricedBy',
+    label: 'Priced by',
+    entry: choice(['rate', 'the rates below'], ['cost', 'what it costs you, and a margin']),
+  },
+  {
+    path: 'materialCost',
+    label: 'What it costs you',
+    entry: figureOrNone,
+    unit: '{money} per {bulk}',
+    hint: 'Where no pack of it is listed. With it, you see the margin.',
+  },
+  {
+    path: 'materialShare',
+    label: 'Share of its price shown as material',
+    entry: percentOrNone,
+    unit: '%',
+    hint: 'Where tax makes you show laying apart. Empty: it isn’t shown apart.',
+  },
+]
+
+/** The list of finishes, and a form for each of them. */
+export function finishSections(table: RateTable): Section[] {
+  return [
+    listOfThings({
+      key: 'finishes',
+      list: 'finishes',
+      one: 'Finish',
+      title: 'Finishes: which, and in what order',
+      adds: 'Homeowners pick from these, in this order.',
+      table,
+    }),
+    ...table.finishes.map((finish, index) => finishSection(finish, index, table)),
+  ]
+}
+
+function finishSection(finish: Finish, index: number, table: RateTable): Section {
+  const { depth } = finish
+  const columns = ['0', ...table.tiers].map((from, column) => ({
+    from: column === 0 ? 'Rate' : `Rate for jobs from ${from} {bulk}`,
+    column,
+  }))
+  return {
+    key: `finish.${finish.slug}`,
+    title: finish.name.en,
+    holds: `${depth.least} to ${depth.greatest} ${unitWord(table)} deep; priced by ${finish.pricedBy}`,
+    adds: 'Its names, colour, depths, weights and rates.',
+    base: `finishes.${index}`,
+    under: true,
+    parts: [
+      { heading: 'What people read and see', fields: [...names, ...look] },
+      { heading: 'Depths', fields: depths },
+      {
+        heading: 'Price',
+        fields: [
+          ...pricing,
+          ...columns.flatMap(({ from, column }) =>
+            spanFields(`rates.${column}`, from, { entry: figure, unit: '{money} per {bulk}' }),
+          ),
+        ],
+      },
+      { heading: 'As a material', fields: material },
+      { heading: 'Cautions', fields: [cautionTicks] },
+    ],
+  }
+}
+
+function unitWord({ units }: Pick<RateTable, 'units'>): string {
+  return units === 'us' ? 'in' : 'cm'
+}

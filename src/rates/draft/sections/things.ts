@@ -1,0 +1,74 @@
+import type { RateTable } from '../../../estimate/rate-table.ts'
+import { anyText, choice } from '../entries.ts'
+import type { Section } from '../section.ts'
+import { blankExtra, blankFinish } from './blanks.ts'
+
+const LONGEST_SLUG = 40
+
+/** A form that puts the finishes or the extras in order, takes some out, and adds one that starts like another. */
+export function listOfThings(of: {
+  key: string
+  list: 'finishes' | 'extras'
+  one: string
+  title: string
+  adds: string
+  table: RateTable
+}): Section {
+  const { key, list, one, title, adds, table } = of
+  const things = table[list]
+  const like = choice(
+    ['', `a blank ${one.toLowerCase()}`],
+    ...things.map(({ slug, name }): [string, string] => [slug, name.en]),
+  )
+  return {
+    key,
+    title,
+    adds,
+    holds: things.map(({ name }) => name.en).join(', ') || 'none yet',
+    base: '',
+    parts: [{ list, one, fields: () => [], blank: {}, ordered: true, fixed: true }],
+    besides: [
+      { path: 'new.en', label: `Another ${one.toLowerCase()}: its name in English`, entry: anyText },
+      { path: 'new.es', label: 'Its name in Spanish', entry: anyText },
+      { path: 'new.like', label: 'It starts as', entry: like },
+    ],
+    besideValues: { 'new.en': '', 'new.es': '', 'new.like': things[0]?.slug ?? '' },
+    close: (changed, typed, fault, before) => {
+      const [en, es] = ['new.en', 'new.es'].map(name => (typed[name] ?? '').trim())
+      if (!en && !es) return changed
+      const slug = slugOf(en!)
+      if (!en) fault('new.en', 'Give its name in English too.')
+      else if (!es) fault('new.es', 'Give its name in Spanish too.')
+      else if (!slug) fault('new.en', 'Give a name with letters in it.')
+      else if (before[list].some(thing => thing.slug === slug))
+        fault('new.en', `There is one of that name already: “${en.slice(0, 40)}”.`)
+      else addThing(changed, list, slug, { en, es }, typed['new.like'] ?? '', before)
+      return changed
+    },
+  }
+}
+
+function addThing(
+  table: RateTable,
+  list: 'finishes' | 'extras',
+  slug: string,
+  name: { en: string; es: string },
+  like: string,
+  before: RateTable,
+): void {
+  const blank = list === 'finishes' ? blankFinish(table) : blankExtra()
+  const start = before[list].find(thing => thing.slug === like) ?? blank
+  const things: object[] = table[list]
+  things.push({ ...structuredClone(start), slug, name })
+}
+
+/** A short name of its own from one that people read: "Corteza, fina" gives corteza-fina. */
+export function slugOf(name: string): string {
+  return name
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .slice(0, LONGEST_SLUG)
+    .replace(/^-+|-+$/g, '')
+}
