@@ -16,7 +16,7 @@ export function labourSection({ labour }: RateTable): Section {
   )
   return {
     key: 'labour',
-    title: 'Labour',
+    title: 'Labor',
     holds: `spreading ${labour.spread.lower} to ${labour.spread.upper} h; set-up and trips ${labour.setUp.lower} h, ${labour.trip.lower} h`,
     adds: 'With carrying, stairs and trips in, crew hours fit the place, and so do work days.',
     base: '',
