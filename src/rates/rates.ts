@@ -41,7 +41,9 @@ export async function makeVersion(
       const newest = await findNewestVersion(trx)
       const inForce = await findRateTable(trx, deps.now())
       if (!newest || !inForce) throw new NotFound()
-      if (newest.version !== expected) throw new Conflict('rates.changed-meanwhile')
+      // Another version may come in between the two readings.
+      if (newest.version !== expected || inForce.version > expected)
+        throw new Conflict('rates.changed-meanwhile')
       const body = remake(inForce.body)
       if (!body) return null
       const version = newest.version + 1
