@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { json } from '../../src/db/json.ts'
 import type { Finish, RateTable } from '../../src/estimate/rate-table.ts'
 import { findRateTable, requireRateTable } from '../../src/rates/queries.ts'
 import { taxOf } from '../estimate/taxes.ts'
@@ -187,4 +188,26 @@ test('says so where a job’s cost isn’t known, and where it became known', as
   expect(wordsOf((await owner.get(still.headers.location!)).text)).toContain('its cost isn’t known')
   const known = await save({ materialCost: '60', version: '3' }, 'stone')
   expect(wordsOf((await owner.get(known.headers.location!)).text)).toMatch(/cost \$[\d.]+, not known before/)
+})
+
+test('a version that waits is told of, its place is taken, and prices are compared with those in force', async () => {
+  const { id } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
+  const { body } = (await findRateTable(app.db, app.deps.now()))!
+  const prices = [{ from: '0', each: '50' }]
+  await app.db
+    .insertInto('rate_table')
+    .values({
+      version: 3,
+      body: json(change('shredded-wood', { packs: [{ ...loose, prices }] })(body)),
+      made_at: app.deps.now().toString(),
+      made_by: id,
+      in_force_from: app.deps.now().add({ hours: 240 }).toString(),
+    })
+    .execute()
+  const form = await owner.get('/rates/today/shredded-wood')
+  expect(wordsOf(form.text)).toContain('Version 3 waits for')
+  expect(form.text).toContain('name="version" value="3"')
+  const answer = await save({ ...SHREDDED, 'prices.loose.0': '33', version: '3' })
+  expect(answer.headers.location).toBe('/rates/today/shredded-wood/jobs?version=4')
+  expect(wordsOf((await owner.get(answer.headers.location!)).text)).toMatch(/was \$30\.00, now \$33\.00/)
 })
