@@ -163,7 +163,7 @@ export interface QuoteLineTable {
   id: GeneratedAlways<number>
   quote_id: number
   position: number
-  kind: PriceLine['kind'] | 'other'
+  kind: PriceLine['kind'] | 'other' | 'tax'
   slug: string | null
   description: string | null
   quantity: string | null

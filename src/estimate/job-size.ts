@@ -7,7 +7,7 @@ import { unitSystem } from './units.ts'
  * The size of a job, by which its rates are chosen, in ft³|m³: the volume in place of the finishes at installed rates.
  * What is priced by its cost doesn't count: else a little more of it could lower the rates of all the rest.
  */
-export function jobSize({ finishes }: JobQuantities): Decimal {
+function jobSize({ finishes }: JobQuantities): Decimal {
   return sumOf(byRate(finishes).map(({ inPlace }) => inPlace))
 }
 

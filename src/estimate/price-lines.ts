@@ -12,10 +12,10 @@ import { type Q, quantity, unitSystem } from './units.ts'
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
  * A 'laying' line is the labour of the finish before it, where the two are shown apart; a 'size' line is what a larger
- * job's rates take off; a 'minimum' line is what is missing to the minimum charge; a 'tax' line what comes on top.
+ * job's rates take off; a 'minimum' line is what is missing to the minimum charge.
  */
 export interface PriceLine {
-  kind: 'finish' | 'laying' | 'size' | 'set-up' | 'extra' | 'travel' | 'adjustment' | 'minimum' | 'tax'
+  kind: 'finish' | 'laying' | 'size' | 'set-up' | 'extra' | 'travel' | 'adjustment' | 'minimum'
   slug: string | null
   quantity: Q | null
   rate: string | null

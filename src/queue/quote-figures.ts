@@ -39,7 +39,7 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
 }
 
 /** What a task is called in a line, "laying". */
-export function taskName(task: string, extras: { slug: string; name: { en: string } }[]): string {
+function taskName(task: string, extras: { slug: string; name: { en: string } }[]): string {
   switch (task) {
     case 'spread':
       return 'laying'

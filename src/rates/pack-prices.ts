@@ -69,7 +69,7 @@ export function boughtInWords(finish: Finish, { units, currency }: RateTable): s
 }
 
 /** Short for a yard or a meter in bulk. */
-export function bulkIn(units: RateTable['units']): string {
+function bulkIn(units: RateTable['units']): string {
   return unitSystem(units).bulk === 'yd3' ? 'yd³' : 'm³'
 }
 

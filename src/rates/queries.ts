@@ -14,14 +14,17 @@ export async function findRateTable(
   db: Kysely<Database>,
   now: Temporal.Instant,
 ): Promise<RateTableVersion | undefined> {
-  const found = await db
+  const found = await newestWhoseDayHasCome(db, now).executeTakeFirst()
+  return found && { ...found, body: completeTable(found.body) }
+}
+
+function newestWhoseDayHasCome(db: Kysely<Database>, now: Temporal.Instant) {
+  return db
     .selectFrom('rate_table')
     .select(['id', 'version', 'body'])
     .where(eb => eb.or([eb('in_force_from', 'is', null), eb('in_force_from', '<=', now.toString())]))
     .orderBy('version', 'desc')
     .limit(1)
-    .executeTakeFirst()
-  return found && { ...found, body: completeTable(found.body) }
 }
 
 /** The newest version, in force or waiting for its day. Undefined before set-up. */
@@ -66,14 +69,7 @@ export async function findVersionBefore(
   version: number,
   now: Temporal.Instant,
 ): Promise<RateTableVersion | undefined> {
-  const found = await db
-    .selectFrom('rate_table')
-    .select(['id', 'version', 'body'])
-    .where('version', '<', version)
-    .where(eb => eb.or([eb('in_force_from', 'is', null), eb('in_force_from', '<=', now.toString())]))
-    .orderBy('version', 'desc')
-    .limit(1)
-    .executeTakeFirst()
+  const found = await newestWhoseDayHasCome(db, now).where('version', '<', version).executeTakeFirst()
   return found && { ...found, body: completeTable(found.body) }
 }
 

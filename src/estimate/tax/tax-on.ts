@@ -62,7 +62,7 @@ function takenOff(lines: TaxableLine[], postcode: string, terms: Terms, table: R
 }
 
 /** The rate where the work is done, as a share; '0' where no tax is charged. */
-export function taxRate(postcode: string, { tax }: Pick<RateTable, 'tax'>): string {
+function taxRate(postcode: string, { tax }: Pick<RateTable, 'tax'>): string {
   if (tax === null) return '0'
   const asked = plainPostcode(postcode)
   const area = asked && tax.areas.find(one => one.postcodes.some(listed => covers(listed, asked)))
@@ -84,7 +84,7 @@ function basesOf(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal[] {
  * The share of the plain lines that is taxed: what changes them all, as a discount, is taxed in the same share. Lines
  * below zero, as the contractor may add, count for none of it: else it could be more than all.
  */
-export function taxedShare(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal {
+function taxedShare(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal {
   const flags = tax.taxed[terms.work]
   const plain = lines.flatMap(({ kind, amount }) => {
     const known = kindOf(kind)

@@ -55,8 +55,6 @@ function lineStep(line: PriceLine, told: PriceTold): string {
     }
     case 'minimum':
       return `Up to the minimum charge of ${f.money(table.minimumCharge)}: ${amount}`
-    case 'tax':
-      return amount
     default:
       return line.kind satisfies never
   }

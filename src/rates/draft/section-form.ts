@@ -15,7 +15,7 @@ export function isList(part: Part): part is ListPart {
 }
 
 /** Every field of the form that is there whatever is in the table. */
-export function plainFields(section: Section): FormField[] {
+function plainFields(section: Section): FormField[] {
   return section.parts.flatMap(part => (isList(part) ? [] : part.fields))
 }
 
