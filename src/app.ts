@@ -25,6 +25,7 @@ import { draftRoutes } from './rates/draft/routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { sheetsRoutes } from './rates/sheets-routes.ts'
 import { todayRoutes } from './rates/today-routes.ts'
+import { versionRoutes } from './rates/versions/routes.ts'
 import { requestRoutes } from './requests/routes.ts'
 import { visitRoutes } from './visits/routes.ts'
 
@@ -92,6 +93,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     ratesRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)
     draftRoutes(staffPages, deps)
+    versionRoutes(staffPages, deps)
     await sheetsRoutes(staffPages, deps)
     outboxRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)

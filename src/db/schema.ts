@@ -65,6 +65,13 @@ export interface RateTableTable {
   in_force_from: Generated<string | null>
 }
 
+/** A version that was called off while it waited for its day. */
+export interface RateTableCalledOffTable {
+  rate_table_id: number
+  called_off_at: string
+  called_off_by: number
+}
+
 /** One row at most: the version that is being made. Every save raises `revision`. */
 export interface RateDraftTable {
   id: GeneratedAlways<number>
@@ -240,6 +247,7 @@ export interface Database {
   sign_in_failure: SignInFailureTable
   business: BusinessTable
   rate_table: RateTableTable
+  rate_table_called_off: RateTableCalledOffTable
   rate_draft: RateDraftTable
   customer: CustomerTable
   place: PlaceTable

@@ -14,53 +14,52 @@ export async function findRateTable(
   db: Kysely<Database>,
   now: Temporal.Instant,
 ): Promise<RateTableVersion | undefined> {
-  const found = await newestWhoseDayHasCome(db, now).executeTakeFirst()
-  return found && { ...found, body: completeTable(found.body) }
+  return complete(await newestWhoseDayHasCome(db, now).executeTakeFirst())
 }
 
 function newestWhoseDayHasCome(db: Kysely<Database>, now: Temporal.Instant) {
+  return standing(db).where(eb =>
+    eb.or([eb('in_force_from', 'is', null), eb('in_force_from', '<=', now.toString())]),
+  )
+}
+
+/** Every version that wasn't called off, the newest first. */
+function standing(db: Kysely<Database>) {
   return db
     .selectFrom('rate_table')
     .select(['id', 'version', 'body'])
-    .where(eb => eb.or([eb('in_force_from', 'is', null), eb('in_force_from', '<=', now.toString())]))
+    .where(eb =>
+      eb.not(
+        eb.exists(
+          eb
+            .selectFrom('rate_table_called_off')
+            .select('rate_table_id')
+            .whereRef('rate_table_id', '=', 'rate_table.id'),
+        ),
+      ),
+    )
     .orderBy('version', 'desc')
     .limit(1)
 }
 
-/** The newest version, in force or waiting for its day. Undefined before set-up. */
-export async function findNewestVersion(
-  db: Kysely<Database>,
-): Promise<(RateTableVersion & { in_force_from: string | null }) | undefined> {
-  const found = await db
-    .selectFrom('rate_table')
-    .select(['id', 'version', 'body', 'in_force_from'])
-    .orderBy('version', 'desc')
-    .limit(1)
-    .executeTakeFirst()
-  return found && { ...found, body: completeTable(found.body) }
+/** The newest version that wasn't called off, in force or waiting for its day. Undefined before set-up. */
+export async function findNewestVersion(db: Kysely<Database>): Promise<RateTableVersion | undefined> {
+  return complete(await standing(db).executeTakeFirst())
 }
 
 /** One version by its id, as a ballpark or a quote remembers it. */
 export async function requireRateTable(db: Kysely<Database>, id: number): Promise<RateTableVersion> {
-  const found = await db
-    .selectFrom('rate_table')
-    .select(['id', 'version', 'body'])
-    .where('id', '=', id)
-    .executeTakeFirstOrThrow()
-  return { ...found, body: completeTable(found.body) }
+  const all = db.selectFrom('rate_table').select(['id', 'version', 'body'])
+  return complete(await all.where('id', '=', id).executeTakeFirstOrThrow())
 }
 
-/** One version by its number; undefined when there is none. */
+/** One version by its number, called off or not; undefined when there is none. */
 export async function findVersion(
   db: Kysely<Database>,
   version: number,
 ): Promise<RateTableVersion | undefined> {
-  const found = await db
-    .selectFrom('rate_table')
-    .select(['id', 'version', 'body'])
-    .where('version', '=', version)
-    .executeTakeFirst()
-  return found && { ...found, body: completeTable(found.body) }
+  const all = db.selectFrom('rate_table').select(['id', 'version', 'body'])
+  return complete(await all.where('version', '=', version).executeTakeFirst())
 }
 
 /** The version that was in force before one was made: the newest earlier one whose day has come. */
@@ -69,8 +68,19 @@ export async function findVersionBefore(
   version: number,
   now: Temporal.Instant,
 ): Promise<RateTableVersion | undefined> {
-  const found = await newestWhoseDayHasCome(db, now).where('version', '<', version).executeTakeFirst()
-  return found && { ...found, body: completeTable(found.body) }
+  return complete(await newestWhoseDayHasCome(db, now).where('version', '<', version).executeTakeFirst())
+}
+
+/**
+ * The number that the next version gets. Asked for before anything that the next version rests on is read, it is
+ * refused as taken where somebody made a version in between.
+ */
+export async function nextVersionNumber(db: Kysely<Database>): Promise<number> {
+  const { highest } = await db
+    .selectFrom('rate_table')
+    .select(eb => eb.fn.max('version').as('highest'))
+    .executeTakeFirstOrThrow()
+  return (highest ?? 0) + 1
 }
 
 export async function insertRateTable(
@@ -78,4 +88,8 @@ export async function insertRateTable(
   row: Insertable<RateTableTable>,
 ): Promise<void> {
   await trx.insertInto('rate_table').values(row).execute()
+}
+
+function complete<T extends RateTableVersion | undefined>(found: T): T {
+  return found && { ...found, body: completeTable(found.body) }
 }

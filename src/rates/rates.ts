@@ -6,7 +6,7 @@ import { rateTableSchema } from '../estimate/rate-table-schema.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import type { Handful } from './handful.ts'
 import { withHandful } from './handful.ts'
-import { findNewestVersion, findRateTable, insertRateTable } from './queries.ts'
+import { findNewestVersion, findRateTable, insertRateTable, nextVersionNumber } from './queries.ts'
 
 /**
  * Makes a new version of the rate table with the owner's numbers; the old ones stay as they were. Gives its
@@ -38,6 +38,7 @@ export async function makeVersion(
 ): Promise<number | null> {
   try {
     return await deps.db.transaction().execute(async trx => {
+      const version = await nextVersionNumber(trx)
       const newest = await findNewestVersion(trx)
       const inForce = await findRateTable(trx, deps.now())
       if (!newest || !inForce) throw new NotFound()
@@ -46,7 +47,6 @@ export async function makeVersion(
         throw new Conflict('rates.changed-meanwhile')
       const body = remake(inForce.body)
       if (!body) return null
-      const version = newest.version + 1
       const made = { made_at: deps.now().toString(), made_by: accountId }
       await insertRateTable(trx, { version, body: json(body), ...made })
       return version

@@ -5,14 +5,16 @@ import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { requireAccount } from '../http/session.ts'
 import { t } from '../language/catalogue.ts'
-import { findDraft } from './draft/queries.ts'
+import { type SectionGroup, sectionGroups } from './draft/sections-of.ts'
+import { requireDraftState } from './draft/state.ts'
 import { type Errors, readHandful, typedFields } from './form.ts'
-import { fieldsOf, offerableExtras, offerableFinishes } from './handful.ts'
+import { fieldsOf, type Handful, offerableExtras, offerableFinishes, withHandful } from './handful.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
+import { bulkInWords, perInWords, sizesInWords } from './rate-words.ts'
 import { changeRates } from './rates.ts'
 import { type Settled, settledFigures } from './settled-figures.ts'
-import { perInWords, type TableInWords, tableInWords } from './table-in-words.ts'
-import { findWaiting, type Waiting } from './waiting.ts'
+import { type Difference, differenceOf } from './sheets/difference.ts'
+import { findWaiting, type Waiting } from './versions/waiting.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -24,11 +26,18 @@ declare module '../http/render.ts' {
       waiting: Waiting[]
       draftOpen: boolean
       table: RateTable
-      inWords: TableInWords
+      /** "cubic yard" or "cubic meter". */
+      bulk: string
+      /** The sizes of job with rates of their own, in words. */
+      sizes: string[]
       finishes: { slug: string; name: { en: string } }[]
       extras: { slug: string; name: { en: string }; perWords: string }[]
       costsKnown: boolean
+      /** All the sections of the draft, or of the one that would begin. */
+      groups: SectionGroup[]
       settled: Settled[]
+      /** Where somebody saved meanwhile: what saving what was typed would change now. */
+      differences: Difference[]
     }
   }
 }
@@ -53,7 +62,7 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
       const { version: _old, ...kept } = typed
-      return showRates(reply, deps, { typed: kept, errors: { '': t('en', error.key) } }, 409)
+      return showRates(reply, deps, { typed: kept, errors: { '': t('en', error.key) }, handful }, 409)
     }
     return reply.redirect('/rates', 303)
   })
@@ -62,13 +71,14 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
 async function showRates(
   reply: FastifyReply,
   deps: Deps,
-  { typed, errors = {} }: { typed?: Record<string, string>; errors?: Errors },
+  { typed, errors = {}, handful }: { typed?: Record<string, string>; errors?: Errors; handful?: Handful },
   status = 200,
 ) {
   const inForce = await findRateTable(deps.db, deps.now())
   const newest = await findNewestVersion(deps.db)
   if (!inForce || !newest) throw new NotFound()
   const { version, body } = inForce
+  const draft = await requireDraftState(deps.db)
   return reply.page(
     'rates/show',
     {
@@ -76,13 +86,16 @@ async function showRates(
       version,
       newest: newest.version,
       waiting: await findWaiting(deps.db, deps.now()),
-      draftOpen: (await findDraft(deps.db)) !== undefined,
+      draftOpen: draft.saved !== null,
+      groups: sectionGroups(draft.body),
       table: body,
-      inWords: tableInWords(body),
+      bulk: bulkInWords(body),
+      sizes: sizesInWords(body),
       finishes: offerableFinishes(body),
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),
       costsKnown: body.costs.crewHour !== null || body.finishes.some(finish => finish.materialCost !== null),
       settled: settledFigures(body),
+      differences: handful ? differenceOf(body, withHandful(body, handful)) : [],
       errors,
     },
     status,

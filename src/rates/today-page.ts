@@ -8,7 +8,7 @@ import { findJobsWith } from './job-queries.ts'
 import { requireFinish } from './new-price.ts'
 import { boughtInWords, priceInWords, pricesOf } from './pack-prices.ts'
 import { findNewestVersion, findRateTable, findVersion, findVersionBefore } from './queries.ts'
-import { findWaiting, type Waiting } from './waiting.ts'
+import { findWaiting, type Waiting } from './versions/waiting.ts'
 
 declare module '../http/render.ts' {
   interface Views {

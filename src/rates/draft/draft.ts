@@ -1,38 +1,18 @@
+import type { Transaction } from 'kysely'
 import { json } from '../../db/json.ts'
+import type { Database } from '../../db/schema.ts'
 import { isUniqueViolation } from '../../db/violations.ts'
 import type { Deps } from '../../deps.ts'
 import type { RateTable } from '../../estimate/rate-table.ts'
 import { rateTableSchema } from '../../estimate/rate-table-schema.ts'
 import { Conflict, NotFound } from '../../http/errors.ts'
-import { findNewestVersion } from '../queries.ts'
+import { findNewestVersion, findVersion } from '../queries.ts'
 import { deleteDraft, insertDraft, lockDraft } from './queries.ts'
-
-/** What a form carries to say which state of which draft it was filled in from. */
-export function seenOf(draft: { id: number; revision: number }): string {
-  return `${draft.id}.${draft.revision}`
-}
-
-/** Opens a draft from the newest version; where one is open already it goes on. Gives whether it is new. */
-export async function openDraft(deps: Deps, accountId: number): Promise<boolean> {
-  const at = deps.now().toString()
-  try {
-    return await deps.db.transaction().execute(async trx => {
-      if (await lockDraft(trx)) return false
-      const newest = await findNewestVersion(trx)
-      if (!newest) throw new NotFound()
-      const made = { made_at: at, made_by: accountId, saved_at: at, saved_by: accountId }
-      await insertDraft(trx, { based_on: newest.id, body: json(newest.body), ...made })
-      return true
-    })
-  } catch (error) {
-    if (isUniqueViolation(error, 'rate_draft_one_open')) return false
-    throw error
-  }
-}
+import { seenOf, seenOfVersion } from './state.ts'
 
 /**
- * Saves the whole table of the draft, whose revision goes up by one.
- * @throws {Conflict} when the draft isn't as it was seen any more: somebody saved, dropped or ended it
+ * Saves the whole table of the draft, whose revision goes up by one; the first that is saved begins the draft.
+ * @throws {Conflict} when it isn't as it was seen any more: somebody saved, dropped or ended it, or made a version
  * @throws {z.ZodError} when the table isn't sound
  */
 export async function saveDraft(
@@ -42,19 +22,33 @@ export async function saveDraft(
   table: RateTable,
 ): Promise<void> {
   const body = rateTableSchema.parse(table)
-  await deps.db.transaction().execute(async trx => {
+  const saved = { saved_at: deps.now().toString(), saved_by: accountId }
+  await changing(deps, async trx => {
     const draft = await lockDraft(trx)
-    if (!draft || seenOf(draft) !== seen) throw new Conflict('rates.draft-changed')
-    await trx
-      .updateTable('rate_draft')
-      .set({
-        body: json(body),
-        revision: draft.revision + 1,
-        saved_at: deps.now().toString(),
-        saved_by: accountId,
-      })
-      .where('id', '=', draft.id)
-      .execute()
+    const newest = draft ? undefined : await findNewestVersion(trx)
+    const now = draft ? seenOf(draft) : newest && seenOfVersion(newest.version)
+    if (seen !== now) throw new Conflict('rates.draft-changed')
+    if (draft)
+      await trx
+        .updateTable('rate_draft')
+        .set({ body: json(body), revision: draft.revision + 1, ...saved })
+        .where('id', '=', draft.id)
+        .execute()
+    else await begin(trx, deps, accountId, newest!.id, body)
+  })
+}
+
+/**
+ * Begins a draft with the figures of an earlier version.
+ * @throws {Conflict} when a draft is open
+ * @throws {NotFound} when there is no such version
+ */
+export async function beginFrom(deps: Deps, accountId: number, version: number): Promise<void> {
+  await changing(deps, async trx => {
+    const [from, newest] = [await findVersion(trx, version), await findNewestVersion(trx)]
+    if (!from || !newest) throw new NotFound()
+    if (await lockDraft(trx)) throw new Conflict('rates.draft-open')
+    await begin(trx, deps, accountId, newest.id, from.body)
   })
 }
 
@@ -68,4 +62,25 @@ export async function dropDraft(deps: Deps, seen: string): Promise<void> {
     if (!draft || seenOf(draft) !== seen) throw new Conflict('rates.draft-changed')
     await deleteDraft(trx, draft.id)
   })
+}
+
+async function begin(
+  trx: Transaction<Database>,
+  deps: Deps,
+  accountId: number,
+  basedOn: number,
+  body: RateTable,
+): Promise<void> {
+  const at = deps.now().toString()
+  const by = { made_at: at, made_by: accountId, saved_at: at, saved_by: accountId }
+  await insertDraft(trx, { based_on: basedOn, body: json(body), ...by })
+}
+
+async function changing(deps: Deps, change: (trx: Transaction<Database>) => Promise<void>): Promise<void> {
+  try {
+    await deps.db.transaction().execute(change)
+  } catch (error) {
+    if (isUniqueViolation(error, 'rate_draft_one_open')) throw new Conflict('rates.draft-changed')
+    throw error
+  }
 }

@@ -4,9 +4,9 @@ import { isUniqueViolation } from '../../db/violations.ts'
 import type { Deps } from '../../deps.ts'
 import { Conflict } from '../../http/errors.ts'
 import { dayOf } from '../../lib/dates.ts'
-import { findNewestVersion, insertRateTable } from '../queries.ts'
-import { seenOf } from './draft.ts'
+import { findNewestVersion, insertRateTable, nextVersionNumber } from '../queries.ts'
 import { deleteDraft, lockDraft } from './queries.ts'
+import { seenOf } from './state.ts'
 
 /** What was looked at when the draft was put in force: its state, the newest version then, and the first day. */
 export interface PutInForce {
@@ -27,12 +27,12 @@ export async function putInForce(deps: Deps, accountId: number, wanted: PutInFor
     return await deps.db.transaction().execute(async trx => {
       const draft = await lockDraft(trx)
       if (!draft || seenOf(draft) !== wanted.seen) throw new Conflict('rates.draft-changed')
+      const version = await nextVersionNumber(trx)
       const newest = await findNewestVersion(trx)
       if (newest?.version !== wanted.newest) throw new Conflict('rates.newer-version')
       const { time_zone } = await requireBusiness(trx)
       const today = dayOf(now, time_zone)
       if (wanted.day < today) throw new RangeError('a day that is past')
-      const version = newest.version + 1
       await insertRateTable(trx, {
         version,
         body: json(draft.body),

@@ -10,21 +10,21 @@ import { typedFields } from '../form.ts'
 import { findNewestVersion, findRateTable, requireRateTable } from '../queries.ts'
 import { type Difference, differenceOf } from '../sheets/difference.ts'
 import { readDay } from './day-form.ts'
-import { dropDraft, openDraft, seenOf } from './draft.ts'
+import { dropDraft } from './draft.ts'
 import { findPastRequests } from './past-requests.ts'
 import { comparePast } from './preview.ts'
 import { type PreviewInWords, previewInWords } from './preview-words.ts'
 import { putInForce } from './put-in-force.ts'
-import { type Draft, findDraft } from './queries.ts'
 import { sectionRoutes } from './section-routes.ts'
 import { type SectionGroup, sectionGroups } from './sections-of.ts'
+import { type DraftState, requireDraftState } from './state.ts'
 
 declare module '../../http/render.ts' {
   interface Views {
     'rates/draft/show': {
       basedOn: number
-      saved: string
-      savedBy: string
+      /** When and by whom it was saved last; null while no draft is open. */
+      saved: { at: string; by: string } | null
       seen: string
       groups: SectionGroup[]
       differences: Difference[]
@@ -47,20 +47,13 @@ const MOST_PAST = 50
 
 /** The next version of the rates while it is being made: opened, looked through, previewed, put in force or dropped. */
 export function draftRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post('/rates/draft', owner, async (request, reply) => {
-    const isNew = await openDraft(deps, requireAccount(request).id)
-    say(reply, isNew ? 'A draft is open. Nothing changes until it is put in force.' : 'The draft goes on.')
-    return reply.redirect('/rates/draft', 303)
-  })
-
-  app.get('/rates/draft', owner, async (_request, reply) => {
-    const draft = await findDraft(deps.db)
-    return draft ? showDraft(deps, reply, draft) : reply.redirect('/rates', 303)
-  })
+  app.get('/rates/draft', owner, async (_request, reply) =>
+    showDraft(deps, reply, await requireDraftState(deps.db)),
+  )
 
   app.get('/rates/draft/preview', owner, async (_request, reply) => {
-    const draft = await findDraft(deps.db)
-    return draft ? showPreview(deps, reply, draft) : reply.redirect('/rates', 303)
+    const draft = await requireDraftState(deps.db)
+    return draft.saved ? showPreview(deps, reply, draft) : reply.redirect('/rates/draft', 303)
   })
 
   app.post('/rates/draft/put-in-force', owner, async (request, reply) => {
@@ -91,14 +84,14 @@ export function draftRoutes(app: FastifyInstance, deps: Deps): void {
   sectionRoutes(app, deps)
 }
 
-async function showDraft(deps: Deps, reply: FastifyReply, draft: Draft) {
+async function showDraft(deps: Deps, reply: FastifyReply, draft: DraftState) {
   const { time_zone } = await requireBusiness(deps.db)
-  const based = await requireRateTable(deps.db, draft.based_on)
+  const based = await requireRateTable(deps.db, draft.basedOn.id)
+  const { saved } = draft
   return reply.page('rates/draft/show', {
     basedOn: based.version,
-    saved: momentInWords(draft.saved_at, time_zone, 'en'),
-    savedBy: draft.saved_by_name,
-    seen: seenOf(draft),
+    saved: saved && { at: momentInWords(saved.at, time_zone, 'en'), by: saved.by },
+    seen: draft.seen,
     groups: sectionGroups(draft.body),
     differences: differenceOf(based.body, draft.body),
   })
@@ -112,15 +105,15 @@ async function showAgain(
   errors: Record<string, string>,
   status: number,
 ) {
-  const draft = await findDraft(deps.db)
-  if (!draft) throw new Conflict('rates.draft-changed')
+  const draft = await requireDraftState(deps.db)
+  if (!draft.saved) throw new Conflict('rates.draft-changed')
   return showPreview(deps, reply, draft, { typed, errors, status })
 }
 
 async function showPreview(
   deps: Deps,
   reply: FastifyReply,
-  draft: Draft,
+  draft: DraftState,
   again?: { typed: Record<string, string>; errors: Record<string, string>; status: number },
 ) {
   const { time_zone } = await requireBusiness(deps.db)
@@ -130,10 +123,10 @@ async function showPreview(
   const today = dayOf(deps.now(), time_zone)
   const past = await findPastRequests(deps.db, MOST_PAST)
   const data = {
-    seen: seenOf(draft),
+    seen: draft.seen,
     newest: newest.version,
     inForce: inForce.version,
-    basedOn: draft.based_on_version,
+    basedOn: draft.basedOn.version,
     today,
     preview: previewInWords(comparePast(past, inForce.body, draft.body), draft.body.currency),
     differences: differenceOf(newest.body, draft.body),

@@ -7,12 +7,12 @@ import { requireAccount } from '../../http/session.ts'
 import { momentInWords } from '../../lib/dates.ts'
 import { typedFields } from '../form.ts'
 import { type Difference, differenceOf } from '../sheets/difference.ts'
-import { saveDraft, seenOf } from './draft.ts'
-import { type Draft, findDraft } from './queries.ts'
+import { saveDraft } from './draft.ts'
 import type { Section } from './section.ts'
 import { readSection, sectionValues } from './section-form.ts'
 import { type SectionView, viewSection } from './section-view.ts'
 import { findSection } from './sections-of.ts'
+import { type DraftState, requireDraftState } from './state.ts'
 
 declare module '../../http/render.ts' {
   interface Views {
@@ -37,24 +37,21 @@ interface OfSection {
 /** One small section of the draft, saved by itself. */
 export function sectionRoutes(app: FastifyInstance, deps: Deps): void {
   app.get<OfSection>('/rates/draft/:section', { config: owner }, async (request, reply) => {
-    const draft = await findDraft(deps.db)
-    if (!draft) return reply.redirect('/rates', 303)
+    const draft = await requireDraftState(deps.db)
     const section = requireSection(draft, request.params.section)
     return showSection(reply, draft, section, { wantedKind: request.query.add })
   })
 
   app.post<OfSection>('/rates/draft/:section', { config: owner }, async (request, reply) => {
-    const draft = await findDraft(deps.db)
-    if (!draft) throw new Conflict('rates.draft-changed')
+    const draft = await requireDraftState(deps.db)
     const section = requireSection(draft, request.params.section)
     const { seen = '', ...typed } = typedFields(request.body)
-    if (seen !== seenOf(draft)) return showStale(deps, reply, draft, section, typed)
+    if (seen !== draft.seen) return showStale(deps, reply, draft, section, typed)
     const reading = readSection(section, draft.body, typed)
     if (!reading.ok) return showSection(reply, draft, section, { typed, errors: reading.errors, status: 422 })
     const isSame = differenceOf(draft.body, reading.table).length === 0
     if (!isSame && !(await savedAsSeen(deps, requireAccount(request).id, seen, reading.table))) {
-      const now = await findDraft(deps.db)
-      if (!now) throw new Conflict('rates.draft-changed')
+      const now = await requireDraftState(deps.db)
       return showStale(deps, reply, now, requireSection(now, section.key), typed)
     }
     say(
@@ -69,7 +66,7 @@ async function savedAsSeen(
   deps: Deps,
   accountId: number,
   seen: string,
-  table: Draft['body'],
+  table: DraftState['body'],
 ): Promise<boolean> {
   try {
     await saveDraft(deps, accountId, seen, table)
@@ -80,7 +77,7 @@ async function savedAsSeen(
   }
 }
 
-function requireSection(draft: Draft, key: string): Section {
+function requireSection(draft: DraftState, key: string): Section {
   const section = findSection(draft.body, key)
   if (!section) throw new NotFound()
   return section
@@ -89,18 +86,20 @@ function requireSection(draft: Draft, key: string): Section {
 async function showStale(
   deps: Deps,
   reply: FastifyReply,
-  draft: Draft,
+  draft: DraftState,
   section: Section,
   typed: Record<string, string>,
 ) {
   const { time_zone } = await requireBusiness(deps.db)
   const reading = readSection(section, draft.body, typed)
-  const when = momentInWords(draft.saved_at, time_zone, 'en')
+  const since = draft.saved
+    ? `${draft.saved.by} saved this draft on ${momentInWords(draft.saved.at, time_zone, 'en')}, after you opened this form.`
+    : 'The rates changed after you opened this form: a draft was put in force or dropped, or a version was made.'
   return showSection(reply, draft, section, {
     typed,
     errors: {
       ...(reading.ok ? {} : reading.errors),
-      '': `${draft.saved_by_name} saved this draft on ${when}, after you opened this form. Nothing of yours was saved; it is still here. Save it again if it is right.`,
+      '': `${since} Nothing of yours was saved; it is still here. Save it again if it is right.`,
     },
     differences: reading.ok ? differenceOf(draft.body, reading.table) : [],
     status: 409,
@@ -109,7 +108,7 @@ async function showStale(
 
 function showSection(
   reply: FastifyReply,
-  draft: Draft,
+  draft: DraftState,
   section: Section,
   shown: {
     typed?: Record<string, string>
@@ -123,6 +122,6 @@ function showSection(
   const values = typed ?? sectionValues(section, draft.body)
   const view = viewSection(section, draft.body, values, { again: typed !== undefined, wantedKind })
   const { key, title, adds } = section
-  const data = { ...view, key, title, adds, seen: seenOf(draft), differences }
+  const data = { ...view, key, title, adds, seen: draft.seen, differences }
   return reply.page('rates/draft/section', { ...data, errors }, status)
 }

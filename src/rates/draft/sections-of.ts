@@ -10,6 +10,8 @@ import { carriersSection, costsSection, labourSection } from './sections/work-se
 /** Sections that belong together. */
 export interface SectionGroup {
   title: string
+  /** What filling it in would add. */
+  adds: string
   sections: Section[]
 }
 
@@ -22,18 +24,29 @@ export function sectionGroups(table: RateTable): SectionGroup[] {
       ...packs.filter(({ key }) => key.replace('-packs', '') === section.key),
     ])
   return [
-    { title: 'Finishes', sections: withPacks(finishSections(table)) },
-    { title: 'Extras', sections: withPacks(extraSections(table)) },
+    {
+      title: 'Finishes',
+      adds: 'With packs and their prices in, every quote says what to buy: bags or bulk, how many, at what cost.',
+      sections: withPacks(finishSections(table)),
+    },
+    {
+      title: 'Extras',
+      adds: 'With extras in, homeowners ask for an edge or weeding along with the bed, and see its price at once.',
+      sections: withPacks(extraSections(table)),
+    },
     {
       title: 'Prices',
+      adds: 'With sizes of job, travel and tax in, larger jobs, far places and tax lines price themselves.',
       sections: [pricesSection(table), travelSection(table), taxSection(table)],
     },
     {
       title: 'Work and costs',
+      adds: 'With your costs in, you would see pay per hour here, and cost and margin on every quote.',
       sections: [labourSection(table), carriersSection(table), costsSection(table)],
     },
     {
       title: 'Sums and ranges',
+      adds: 'With figures that you have seen yourself, ranges are as narrow as they can honestly be.',
       sections: [bedsSection(table), rangesSection(table), cautionsSection(table)],
     },
   ]

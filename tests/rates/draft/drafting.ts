@@ -11,7 +11,8 @@ export function drafting(app: TestApp, owner: Browser) {
   return {
     post,
     formOf,
-    open: () => post('/rates/draft'),
+    /** Begins a draft in which nothing is different yet. */
+    open: (version = 1) => post(`/rates/versions/${version}/draft`),
     saveSection: async (section: string, changes: Record<string, string>) =>
       post(`/rates/draft/${section}`, await formOf(`/rates/draft/${section}`, changes)),
     putInForce: async (day: string) =>

@@ -50,17 +50,19 @@ test('put in force today it holds at once, the past version stays, and the draft
 test('put in force from a later day it waits until that day begins where the business is', async () => {
   await draft.open()
   await draft.saveSection('prices', { minimumCharge: '175' })
-  expect((await draft.putInForce('2026-04-01')).status).toBe(303)
+  expect((await draft.putInForce('2026-03-09')).status).toBe(303)
   expect((await inForce()).version).toBe(1)
   const page = (await owner.get('/rates')).text
-  expect(page).toContain('Version 2 comes into force on Wednesday, April 1, 2026.')
-  expect(page).toContain('Version 2 waits: in force from Wednesday, April 1, 2026.')
-  // Chicago is five hours behind in April: its midnight is 05:00 UTC.
-  app.setClock('2026-04-01T04:59:59Z')
+  expect(page).toContain('Version 2 comes into force on Monday, March 9, 2026.')
+  expect(page).toContain('Version 2 waits: in force from Monday, March 9, 2026.')
+  // Chicago is five hours behind by then: its midnight is 05:00 UTC.
+  app.setClock('2026-03-09T04:59:59Z')
   expect((await inForce()).version).toBe(1)
-  app.setClock('2026-04-01T05:00:00Z')
+  app.setClock('2026-03-09T05:00:00Z')
   expect((await inForce()).body.minimumCharge).toBe('175')
-  expect((await owner.get('/rates')).text).not.toContain('waits')
+  const then = (await owner.get('/rates')).text
+  expect(then).toContain('Version 2 is in force.')
+  expect(then).not.toContain('waits')
 })
 
 test('refuses a day that is past, none at all, or years away', async () => {
@@ -91,11 +93,11 @@ test('a version made meanwhile is shown before the draft takes its place', async
 test('what is saved at once takes the place of a version that waits, and says so before', async () => {
   await draft.open()
   await draft.saveSection('prices', { minimumCharge: '175' })
-  await draft.putInForce('2026-04-01')
+  await draft.putInForce('2026-03-09')
   expect((await owner.get('/rates')).text).toContain('version 2 would never come into force')
   expect((await draft.post('/rates', await draft.formOf('/rates', { minimumCharge: '160' }))).status).toBe(
     303,
   )
-  app.setClock('2026-04-02T15:00:00Z')
+  app.setClock('2026-03-10T15:00:00Z')
   expect(await inForce()).toMatchObject({ version: 3, body: { minimumCharge: '160' } })
 })

@@ -18,15 +18,50 @@ afterEach(() => app.close())
 
 const inForce = async () => (await findRateTable(app.db, app.deps.now()))!
 
-test('a draft is opened once, and goes on', async () => {
-  expect((await owner.get('/rates')).text).toContain('Open a draft')
-  expect((await draft.open()).headers.location).toBe('/rates/draft')
-  await Promise.all([draft.open(), draft.open()])
-  expect((await draft.stored()).revision).toBe(1)
-  const page = (await owner.get('/rates/draft')).text
-  expect(page).toContain('It starts from version 1')
-  expect(page).toContain('With your costs in, you would see pay per hour here')
-  expect((await owner.get('/rates')).text).toContain('Go on with the draft')
+test('a draft begins with the first section that is saved, and goes on', async () => {
+  const before = (await owner.get('/rates/draft')).text
+  expect(before).toContain('Nothing is changed yet')
+  expect(before).toContain('With your costs in, you would see pay per hour here')
+  expect((await draft.saveSection('prices', {})).status).toBe(303)
+  expect(await app.db.selectFrom('rate_draft').selectAll().execute()).toEqual([])
+  expect((await owner.get('/rates')).text).not.toContain('A draft of the next version is open')
+  await draft.saveSection('prices', { minimumCharge: '175' })
+  expect(await draft.stored()).toMatchObject({ revision: 1, body: { minimumCharge: '175' } })
+  await draft.saveSection('costs', { 'costs.crewHour': '20' })
+  expect(await draft.stored()).toMatchObject({
+    revision: 2,
+    body: { minimumCharge: '175', costs: { crewHour: '20' } },
+  })
+  expect((await owner.get('/rates/draft')).text).toContain('It starts from version 1')
+  expect((await owner.get('/rates')).text).toContain('A draft of the next version is open')
+})
+
+test('of five that begin a draft at the same moment one does, and the others keep what they typed', async () => {
+  const form = await draft.formOf('/rates/draft/prices')
+  const answers = await Promise.all(
+    [1, 2, 3, 4, 5].map(n => draft.post('/rates/draft/prices', { ...form, minimumCharge: String(200 + n) })),
+  )
+  expect(answers.map(({ status }) => status).sort()).toEqual([303, 409, 409, 409, 409])
+  const { body, revision } = await draft.stored()
+  expect(revision).toBe(1)
+  answers.forEach(({ status, text }, index) => {
+    if (status === 409) expect(text).toContain(`value="${201 + index}"`)
+    else expect(body.minimumCharge).toBe(String(201 + index))
+  })
+})
+
+test('a form filled in from rates that are no longer the newest is shown again, with what it would change', async () => {
+  const old = await draft.formOf('/rates/draft/prices', { minimumCharge: '199' })
+  expect((await draft.post('/rates', await draft.formOf('/rates', { minimumCharge: '160' }))).status).toBe(
+    303,
+  )
+  const refused = await draft.post('/rates/draft/prices', old)
+  expect(refused.status).toBe(409)
+  expect(refused.text).toContain('The rates changed after you opened this form')
+  expect(refused.text).toMatch(/minimum charge<\/th><td>160<\/td><td>199</)
+  const { seen = '' } = /name="seen" value="(?<seen>[^"]+)"/.exec(refused.text)!.groups!
+  expect((await draft.post('/rates/draft/prices', { ...old, seen })).status).toBe(303)
+  expect((await draft.stored()).body.minimumCharge).toBe('199')
 })
 
 test('the database holds one draft at most', async () => {
@@ -38,12 +73,11 @@ test('the database holds one draft at most', async () => {
   expect(await copy.catch(error => isUniqueViolation(error, 'rate_draft_one_open'))).toBe(true)
 })
 
-test('without a draft its pages lead back to the rates, and nothing can be saved', async () => {
-  for (const path of ['/rates/draft', '/rates/draft/labour', '/rates/draft/preview'])
-    expect((await owner.get(path)).headers.location).toBe('/rates')
-  for (const path of ['/rates/draft/labour', '/rates/draft/put-in-force', '/rates/draft/drop'])
+test('without a draft there is nothing to preview, to put in force or to drop', async () => {
+  expect((await owner.get('/rates/draft/preview')).headers.location).toBe('/rates/draft')
+  for (const path of ['/rates/draft/put-in-force', '/rates/draft/drop'])
     expect([path, (await draft.post(path)).status]).toEqual([path, 409])
-  await draft.open()
+  expect((await owner.get('/rates/draft')).text).not.toContain('Drop the draft')
   expect((await owner.get('/rates/draft/finish.gold')).status).toBe(404)
 })
 

@@ -1,0 +1,89 @@
+import type { FastifyInstance } from 'fastify'
+import { requireBusiness } from '../../account/queries.ts'
+import type { Deps } from '../../deps.ts'
+import { NotFound } from '../../http/errors.ts'
+import { say } from '../../http/flash.ts'
+import { requireAccount } from '../../http/session.ts'
+import { momentInWords } from '../../lib/dates.ts'
+import { beginFrom } from '../draft/draft.ts'
+import { findDraft } from '../draft/queries.ts'
+import { findVersion } from '../queries.ts'
+import { type Difference, differenceOf } from '../sheets/difference.ts'
+import { callOffVersion } from './call-off.ts'
+import { findVersionRow, findVersions, type VersionRow } from './queries.ts'
+import { type Standing, standingOf } from './words.ts'
+
+interface VersionInWords extends Standing {
+  version: number
+  made: string
+}
+
+declare module '../../http/render.ts' {
+  interface Views {
+    'rates/versions/list': { versions: VersionInWords[]; olderPath: string | null }
+    'rates/versions/show': VersionInWords & {
+      draftOpen: boolean
+      /** From the version before it; null of the first. */
+      differences: Difference[] | null
+    }
+  }
+}
+
+interface OfVersion {
+  Params: { version: string }
+}
+
+const owner = { config: { access: 'owner' } } as const
+const MOST_SHOWN = 50
+
+/** Every version of the rates that there ever was; none is changed or lost. */
+export function versionRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get<{ Querystring: { before?: unknown } }>('/rates/versions', owner, async (request, reply) => {
+    const before = request.query.before === undefined ? undefined : numberOf(request.query.before)
+    const rows = await findVersions(deps.db, MOST_SHOWN + 1, before)
+    const shown = rows.slice(0, MOST_SHOWN)
+    const { time_zone } = await requireBusiness(deps.db)
+    return reply.page('rates/versions/list', {
+      versions: shown.map(row => inWords(row, deps.now(), time_zone)),
+      olderPath: rows.length > shown.length ? `/rates/versions?before=${shown.at(-1)!.version}` : null,
+    })
+  })
+
+  app.get<OfVersion>('/rates/versions/:version', owner, async (request, reply) => {
+    const number = numberOf(request.params.version)
+    const [row, version] = [await findVersionRow(deps.db, number), await findVersion(deps.db, number)]
+    if (!row || !version) throw new NotFound()
+    const before = await findVersion(deps.db, number - 1)
+    const { time_zone } = await requireBusiness(deps.db)
+    return reply.page('rates/versions/show', {
+      ...inWords(row, deps.now(), time_zone),
+      draftOpen: (await findDraft(deps.db)) !== undefined,
+      differences: before ? differenceOf(before.body, version.body) : null,
+    })
+  })
+
+  app.post<OfVersion>('/rates/versions/:version/call-off', owner, async (request, reply) => {
+    const number = numberOf(request.params.version)
+    const calledOff = await callOffVersion(deps, requireAccount(request).id, number)
+    say(reply, calledOff ? `Version ${number} is called off.` : `Version ${number} was called off before.`)
+    return reply.redirect(`/rates/versions/${number}`, 303)
+  })
+
+  app.post<OfVersion>('/rates/versions/:version/draft', owner, async (request, reply) => {
+    const number = numberOf(request.params.version)
+    await beginFrom(deps, requireAccount(request).id, number)
+    say(reply, `A draft is open with the figures of version ${number}.`)
+    return reply.redirect('/rates/draft', 303)
+  })
+}
+
+/** @throws {NotFound} when it isn't a whole number */
+function numberOf(typed: unknown): number {
+  if (!/^[1-9]\d{0,8}$/.test(String(typed))) throw new NotFound()
+  return Number(typed)
+}
+
+function inWords(row: VersionRow, now: Temporal.Instant, timeZone: string): VersionInWords {
+  const made = `made ${momentInWords(row.made_at, timeZone, 'en')} by ${row.made_by_name}`
+  return { version: row.version, made, ...standingOf(row, now, timeZone) }
+}
