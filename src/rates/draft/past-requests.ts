@@ -1,7 +1,9 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../../db/schema.ts'
 import type { Told } from '../../estimate/bed.ts'
+import type { RateTable } from '../../estimate/rate-table.ts'
 import { plainTerms, type Terms } from '../../estimate/terms.ts'
+import { requireRateTable } from '../queries.ts'
 
 /** A request that came in, with the beds and terms that a price of it is worked out from today. */
 export interface PastRequest {
@@ -9,6 +11,8 @@ export interface PastRequest {
   name: string
   told: Told
   terms: Terms
+  /** The version that it was quoted with, else that of its ballpark. */
+  table: RateTable
 }
 
 /** The last requests, newest first: as quoted, else as measured, else as told. */
@@ -17,28 +21,52 @@ export async function findPastRequests(db: Kysely<Database>, most: number): Prom
     .selectFrom('quote_request')
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .innerJoin(
+      eb =>
+        eb
+          .selectFrom('ballpark')
+          .distinctOn('quote_request_id')
+          .select(['quote_request_id', 'rate_table_id'])
+          .orderBy('quote_request_id')
+          .orderBy('id', 'desc')
+          .as('ballpark'),
+      join => join.onRef('ballpark.quote_request_id', '=', 'quote_request.id'),
+    )
     .leftJoin(
       eb =>
         eb
           .selectFrom('quote')
           .distinctOn('quote_request_id')
-          .select(['quote_request_id', 'job', 'terms'])
+          .select(['quote_request_id', 'job', 'terms', 'rate_table_id'])
           .orderBy('quote_request_id')
           .orderBy('revision', 'desc')
           .as('newest'),
       join => join.onRef('newest.quote_request_id', '=', 'quote_request.id'),
     )
-    .select(['number', 'customer.name', 'told', 'measured', 'place.postcode', 'newest.job', 'newest.terms'])
+    .select([
+      'number',
+      'customer.name',
+      'told',
+      'measured',
+      'place.postcode',
+      'newest.job',
+      'newest.terms',
+      eb => eb.fn.coalesce('newest.rate_table_id', 'ballpark.rate_table_id').as('version'),
+    ])
     .orderBy('quote_request.id', 'desc')
     .limit(most)
     .execute()
-  return rows.map(({ number, name, told, measured, postcode, job, terms }) => {
+  const tables = new Map<number, RateTable>()
+  for (const id of new Set(rows.map(({ version }) => version)))
+    tables.set(id, (await requireRateTable(db, id)).body)
+  return rows.map(({ number, name, told, measured, postcode, job, terms, version }) => {
     const beds = job ?? measured ?? told
     return {
       number,
       name,
       told: { ...beds, postcode: beds.postcode || postcode },
       terms: terms ?? plainTerms,
+      table: tables.get(version)!,
     }
   })
 }

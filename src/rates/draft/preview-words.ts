@@ -6,11 +6,13 @@ export interface PreviewInWords {
   rows: {
     number: string
     name: string
+    own: string | null
     inForce: string | null
     draft: string | null
     difference: string | null
   }[]
   priced: number
+  own: string
   inForce: string
   draft: string
   difference: string
@@ -21,13 +23,15 @@ export function previewInWords(preview: Preview, currency: string): PreviewInWor
   const money = (amount: string | null) => amount && moneyInWords(amount, currency, 'en')
   const signed = (amount: string | null) => amount && withSign(amount, currency)
   return {
-    rows: preview.rows.map(({ inForce, draft, difference, ...row }) => ({
+    rows: preview.rows.map(({ own, inForce, draft, difference, ...row }) => ({
       ...row,
+      own: money(own),
       inForce: money(inForce),
       draft: money(draft),
       difference: signed(difference),
     })),
     priced: preview.priced,
+    own: money(preview.own)!,
     inForce: money(preview.inForce)!,
     draft: money(preview.draft)!,
     difference: signed(preview.difference)!,

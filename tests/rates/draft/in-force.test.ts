@@ -17,21 +17,25 @@ afterEach(() => app.close())
 
 const inForce = async () => (await findRateTable(app.db, app.deps.now()))!
 
-test('the preview works past requests out at both tables', async () => {
-  // 12 ft × 13.5 ft × 6 in is 81 ft³ = 3 yd³ in place, and a price is at the middle of the rates: 90, then 180.
+test('the preview works past requests out at their own version, at that in force and at the draft', async () => {
+  // 12 ft × 13.5 ft × 6 in is 81 ft³ = 3 yd³ in place, and a price is at the middle of the rates: 90 when
+  // it came in, 100 in force, 180 in the draft.
   // 43004 isn't served, so there is no charge for travel.
   const bed = bedTold({ sizes: { length: '12 ft', width: '13.5 ft' }, depth: '6 in' })
   const { number } = await sendRequest(app, { told: told(bed) })
   const stone = await sendRequest(app, { told: told(bedTold({ finish: 'stone' })) })
-  await draft.open()
+  await draft.post('/rates', await draft.formOf('/rates', { 'rates.shredded-wood.0.upper': '120' }))
   await draft.saveSection('finish.shredded-wood', { 'rates.0.lower': '160', 'rates.0.upper': '200' })
   await draft.saveSection('finishes', { 'finishes.5.out': 'yes' })
   const page = (await owner.get('/rates/draft/preview')).text
-  const row = (of: string) => page.slice(page.indexOf(`/queue/${of}`)).split('</tr>')[0]!
+  const row = (of: string) => page.slice(page.indexOf(`/queue/${of}`)).split('</tbody>')[0]!
   const amounts = [...row(number).matchAll(/class="amount">([^<]*)</g)].map(([, amount]) => amount)
-  expect(amounts).toEqual(['$270.00', '$540.00', '+$270.00'])
+  expect(amounts).toEqual(['$270.00', '$300.00', '$540.00', '+$240.00'])
   expect(row(stone.number)).toContain('can’t be read with the draft')
-  expect(page).toContain('This request would have cost $540.00 with the draft')
+  expect(page).toContain(
+    'This request would have cost $540.00 with the draft, and $300.00 at version 2, which is in force. ' +
+      'Difference: +$240.00. Then, each at the version of its day, it came to $270.00.',
+  )
 })
 
 test('put in force today it holds at once, the past version stays, and the draft ends', async () => {
