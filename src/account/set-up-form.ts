@@ -31,9 +31,8 @@ export function readSetUp(body: unknown): SetUpReading {
   const business = readBusinessFacts(fields, body)
   const units = readUnits(fields)
   const currency = readCurrency(fields)
-  const finishes = starterFinishes(units).map(finish => finish.slug)
   const extras = starterExtras(units).map(extra => extra.slug)
-  const { handful, errors: faulty } = readHandful(body, finishes, extras)
+  const { handful, errors: faulty } = readHandful(body, starterFinishes(units), extras)
   const errors = { ...fields.errors, ...faulty }
   if (Object.keys(errors).length > 0) return { ok: false, errors }
   const rateTable = rateTableSchema.parse(withHandful(starterTable(units, currency), handful))

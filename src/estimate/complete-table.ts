@@ -1,6 +1,6 @@
 import type { Extra, Finish, RateTable } from './rate-table.ts'
 
-/** What a finish has until the owner says more: priced at installed rates, bought at one cost per volume. */
+/** What a finish has until the owner says more: priced at installed rates, bought at one cost per volume, to be picked. */
 export const finishStart = {
   pricedBy: 'rate',
   materialCost: null,
@@ -10,6 +10,9 @@ export const finishStart = {
   thinnestTopUp: null,
   allowance: null,
   materialShare: null,
+  offered: true,
+  soldOut: false,
+  substitutes: [],
 } satisfies Partial<Finish>
 
 /** What an extra has until the owner says more: offered to homeowners, nothing to buy or to dump. */

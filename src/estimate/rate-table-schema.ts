@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { type ExtraPack, type Pack, waysOf } from './packs/pack.ts'
 import { extraPacksSchema, packsSchema } from './packs/pack-schema.ts'
 import { cautionCodes, extraUnits, type Measuring, type RateTable } from './rate-table.ts'
+import { canBePicked } from './substitutes.ts'
 import { aboveZero, between, figure, name, slug, span, upward } from './table-figures.ts'
 import { taxSchema } from './tax/tax-schema.ts'
 
@@ -28,6 +29,9 @@ const finish = z.object({
   thinnestTopUp: aboveZero.nullable(),
   allowance: between(0, 1).nullable(),
   materialShare: between(0, 1).nullable(),
+  offered: z.boolean(),
+  soldOut: z.boolean(),
+  substitutes: z.array(slug),
   cautions: z.array(z.enum(cautionCodes)),
 })
 
@@ -125,9 +129,17 @@ export const rateTableSchema: z.ZodType<RateTable> = shape.superRefine((table, c
     if (one.pricedBy === 'cost' && !isCostKnown(one, table))
       fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and what a crew hour costs')
   })
+  refuseSubstitutes(table.finishes, fault)
+  // Whichever of them a form is about, the fault stands beside what it can change.
+  if (!table.finishes.some(canBePicked))
+    table.finishes.forEach(({ offered }, index) => {
+      fault(['finishes', index, offered ? 'soldOut' : 'offered'], NONE_TO_PICK)
+    })
   refuseWorse(table, 'tape', 'paces', fault)
   refuseWorse(table, 'paces', 'eye', fault)
 })
+
+const NONE_TO_PICK = 'at least one finish must be shown to homeowners and not be sold out'
 
 type AddFault = (path: (string | number)[], message: string) => void
 
@@ -139,6 +151,17 @@ function refuseTwice(things: { slug: string }[], path: (string | number)[], faul
   things.forEach((thing, index) => {
     if (things.findIndex(other => other.slug === thing.slug) !== index)
       fault([...path, index, 'slug'], 'already used above')
+  })
+}
+
+function refuseSubstitutes(finishes: z.infer<typeof finish>[], fault: AddFault): void {
+  finishes.forEach(({ slug, substitutes }, index) => {
+    substitutes.forEach((other, place) => {
+      const at = ['finishes', index, 'substitutes', place]
+      if (other === slug) fault(at, `“${other}” can’t stand in for itself`)
+      else if (!finishes.some(one => one.slug === other)) fault(at, `there is no finish “${other}”`)
+      else if (substitutes.indexOf(other) !== place) fault(at, `“${other}” is named above already`)
+    })
   })
 }
 

@@ -48,6 +48,12 @@ export interface Finish {
   allowance: string | null
   /** The part of its price that is shown as material, where tax makes the owner show laying apart; null: not apart. */
   materialShare: string | null
+  /** Whether homeowners are shown it; the others are for the staff alone. */
+  offered: boolean
+  /** For the time being; homeowners can't pick it then. */
+  soldOut: boolean
+  /** Slugs of the finishes that come close to it, the closest first. */
+  substitutes: string[]
   cautions: string[]
 }
 

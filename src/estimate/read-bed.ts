@@ -15,8 +15,11 @@ const ways: Measuring[] = ['tape', 'paces', 'eye']
 const coverings: Planted[] = ['open', 'half', 'full']
 const layers = ['bare', 'thin', 'fair', 'thick', 'unsure'] as const
 
+/** A table to read by; `soldOut` are finishes that were left out of it, as nobody can pick them at present. */
+export type TableToRead = RateTable & { soldOut?: Finish[] }
+
 /** Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. */
-export function readBed(told: unknown, field: string, table: RateTable, found: Notes): Bed | null {
+export function readBed(told: unknown, field: string, table: TableToRead, found: Notes): Bed | null {
   const before = found.faults.length
   const at = (name: string) => `${field}.${name}`
   const shape = choiceOf(fieldOf(told, 'shape'), shapeNames, at('shape'), 'fault.shape', found)
@@ -69,7 +72,12 @@ function readLying(told: unknown, field: string, table: RateTable, found: Notes)
   return { m: reading.value, s: reading.spread ?? new Decimal(table.lyingTold) }
 }
 
-function readFinish(told: unknown, field: string, table: RateTable, found: Notes): Finish | null {
+function readFinish(told: unknown, field: string, table: TableToRead, found: Notes): Finish | null {
+  const gone = table.soldOut?.find(finish => finish.slug === textOf(told)?.trim())
+  if (gone) {
+    found.fault(field, 'fault.finish-sold-out', { finish: gone.slug })
+    return null
+  }
   const slugs = table.finishes.map(finish => finish.slug)
   const slug = choiceOf(told, slugs, field, 'fault.finish', found)
   return table.finishes.find(finish => finish.slug === slug) ?? null

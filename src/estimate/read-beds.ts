@@ -1,6 +1,5 @@
 import type { Bed, Fault, Job } from './bed.ts'
-import type { RateTable } from './rate-table.ts'
-import { readBed } from './read-bed.ts'
+import { readBed, type TableToRead } from './read-bed.ts'
 import { besideJobExtras, readExtras } from './read-extras.ts'
 import { fieldOf, type Notes, notes, textOf } from './told-fields.ts'
 
@@ -15,7 +14,7 @@ export type ToldReading =
   | { ok: false; faults: Fault[]; echoes: Record<string, string>; readable: (Bed | null)[] }
 
 /** Reads beds as typed in a form or sent as JSON; never throws, whatever is sent. Every fault has its field. */
-export function readTold(body: unknown, table: RateTable): ToldReading {
+export function readTold(body: unknown, table: TableToRead): ToldReading {
   const found = notes()
   const read = readList(fieldOf(body, 'beds'), found).map((bed, index) =>
     readBed(bed, `beds.${index}`, table, found),

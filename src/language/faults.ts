@@ -40,6 +40,8 @@ export const faultsEn = {
   'fault.lying':
     'Please say what lies there now: bare, thin, fair, thick, unsure, or a depth such as 1 or 1/2.',
   'fault.finish': 'Please choose a finish: {choices}.',
+  'fault.finish-sold-out': '{finish} is sold out at present. Closest: {closest}.',
+  'fault.finish-sold-out-alone': '{finish} is sold out at present. Please pick another finish.',
   'fault.no-extras': 'No extras are offered: leave them out.',
   'fault.too-many-extras': 'At most 100 extras at a time.',
   'fault.extra': 'We don’t know this extra. Choose from: {choices}.',
@@ -106,6 +108,8 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
   'fault.lying':
     'Diga qué hay ahora: bare (nada), thin (poco), fair (regular), thick (mucho), unsure (no sé), o una profundidad como 1 o 1/2.',
   'fault.finish': 'Elija un acabado: {choices}.',
+  'fault.finish-sold-out': '{finish} está agotado por ahora. Lo más parecido: {closest}.',
+  'fault.finish-sold-out-alone': '{finish} está agotado por ahora. Elija otro acabado.',
   'fault.no-extras': 'No se ofrecen extras: déjelos fuera.',
   'fault.too-many-extras': 'Como máximo 100 extras a la vez.',
   'fault.extra': 'No conocemos este extra. Elija entre: {choices}.',

@@ -18,6 +18,7 @@ import { isAdjustable } from './quote-lines.ts'
 import { arePlain, termsTyped } from './quote-terms.ts'
 import { type RequestRow, requireRequest } from './request-queries.ts'
 import { rangeInWords } from './row-words.ts'
+import { soldOutWarnings } from './sold-out.ts'
 
 export interface QuotePage {
   number: string
@@ -35,6 +36,7 @@ export interface QuotePage {
   settledLines: { what: string; amount: string }[]
   hasTax: boolean
   termsOpen: boolean
+  soldOut: string[]
   warnings: string[]
   loadWarnings: string[]
   addedRows: number
@@ -80,6 +82,7 @@ export async function showQuoteForm(
         : null,
     quantities: [...quantityFigures(priced), ...buyingFigures(priced)],
     loadWarnings: loadWarnings(priced),
+    soldOut: soldOutWarnings(priced.told, priced.rates.body),
     ...moneyFigures(priced, drawn?.net ?? null, reading.wanted.crewHours),
     settledLines: drawn ? settledLines(drawn, priced) : [],
     hasTax: priced.rates.body.tax !== null,

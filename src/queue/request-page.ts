@@ -17,6 +17,7 @@ import { type Step, stepOf } from './next-step.ts'
 import { type QuoteView, viewQuote } from './quote-view.ts'
 import { findEarlierQuotes, type RequestRow, requireRequest } from './request-queries.ts'
 import { rangeInWords, shortDay } from './row-words.ts'
+import { soldOutWarnings } from './sold-out.ts'
 import { compareBeds, type ToldAndMeasured } from './told-and-measured.ts'
 
 export interface RequestPage {
@@ -29,6 +30,8 @@ export interface RequestPage {
   range: { words: string; drawing: string } | null
   beds: (BedView | null)[]
   compared: ToldAndMeasured[]
+  /** What of its finishes is sold out at present, while there is work ahead. */
+  soldOut: string[]
   quote: QuoteView | null
   earlier: { revision: number; total: string; made: string }[]
   linkStands: boolean
@@ -77,7 +80,7 @@ async function requestPage(
     came: momentInWords(wanted.arrived_at, business.time_zone, 'en'),
     visit: await visitInWords(deps, business, wanted.id),
     range: rangeShown(wanted, business.currency),
-    ...(await bedsShown(deps, wanted)),
+    ...(await bedsShown(deps, wanted, step !== null)),
     quote,
     earlier: earlier.map(one => ({
       revision: one.revision,
@@ -104,14 +107,15 @@ async function visitInWords(deps: Deps, business: Business, id: number): Promise
   }
 }
 
-async function bedsShown(deps: Deps, wanted: RequestRow) {
+async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {
   const newest = await findRateTable(deps.db, deps.now())
   const table = wanted.rate_table_id === null ? newest : await requireRateTable(deps.db, wanted.rate_table_id)
-  if (!newest || !table) return { beds: [], compared: [] }
+  if (!newest || !table) return { beds: [], compared: [], soldOut: [] }
+  const soldOut = isOpen ? soldOutWarnings(wanted.measured ?? wanted.told, newest.body) : []
   const told = viewBeds(wanted.told, table.body, 'en', 'told')
-  if (!wanted.measured) return { beds: told, compared: [] }
+  if (!wanted.measured) return { beds: told, compared: [], soldOut }
   const measured = viewBeds(wanted.measured, newest.body, 'en', 'measured')
-  return { beds: measured, compared: compareBeds(told, measured, wanted.measured) }
+  return { beds: measured, compared: compareBeds(told, measured, wanted.measured), soldOut }
 }
 
 function rangeShown({ low, likely, high }: RequestRow, currency: string): RequestPage['range'] {

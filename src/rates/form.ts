@@ -1,3 +1,5 @@
+import type { Finish } from '../estimate/rate-table.ts'
+import { canBePicked } from '../estimate/substitutes.ts'
 import { nestFields } from '../http/nested-fields.ts'
 import { readFigure } from './figures.ts'
 import type { Handful, Rate } from './handful.ts'
@@ -14,10 +16,11 @@ const MOST_TIERS = 5
 /** Reads the handful of numbers from a posted form's flat fields; `errors` is empty when all is well. */
 export function readHandful(
   body: unknown,
-  finishes: string[],
+  offerable: Pick<Finish, 'slug' | 'offered' | 'soldOut'>[],
   extras: string[],
 ): { handful: Handful; errors: Errors } {
   const fields = new FormFields(body)
+  const finishes = offerable.map(({ slug }) => slug)
   const tiers = readTiers(fields)
   const handful: Handful = {
     rates: Object.fromEntries(finishes.flatMap(slug => readColumns(fields, slug, tiers.length + 1))),
@@ -38,8 +41,13 @@ export function readHandful(
       ),
     },
   }
-  if (finishes.every(slug => !handful.rates[slug] && !hasFault(fields, slug)))
+  const isGiven = (slug: string) => handful.rates[slug] !== undefined || hasFault(fields, slug)
+  const toPick = offerable.filter(canBePicked).map(({ slug }) => slug)
+  if (!finishes.some(isGiven))
     fields.errors[`rates.${finishes[0]}.0.lower`] = 'Give the rates of at least one finish.'
+  else if (!toPick.some(isGiven))
+    fields.errors[`rates.${toPick[0] ?? finishes[0]}.0.lower`] =
+      'Give the rates of at least one finish that homeowners can pick: the others are not shown to them, or sold out.'
   return { handful, errors: fields.errors }
 }
 

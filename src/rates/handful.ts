@@ -2,6 +2,7 @@ import { middleOf } from '../estimate/decimal.ts'
 import type { Extra, Finish, RateTable } from '../estimate/rate-table.ts'
 import { type StarterFinish, starterFinishes } from '../estimate/starter.ts'
 import { type StarterExtra, siteExtras, starterExtras } from '../estimate/starter-extras.ts'
+import { withoutLostSubstitutes } from '../estimate/substitutes.ts'
 
 export interface Rate {
   lower: string
@@ -33,7 +34,7 @@ export function offerableExtras(table: RateTable): (Extra | StarterExtra)[] {
 
 /** A rate table with the owner's numbers put in place of its own. */
 export function withHandful(table: RateTable, handful: Handful): RateTable {
-  return {
+  return withoutLostSubstitutes({
     ...table,
     finishes: offerableFinishes(table)
       .filter(finish => handful.rates[finish.slug])
@@ -50,7 +51,7 @@ export function withHandful(table: RateTable, handful: Handful): RateTable {
     labour: withSpread(table.labour, handful.crewHoursPerVolume),
     travel: handful.travel,
     costs: { ...table.costs, crewHour: handful.costs.crewHour },
-  }
+  })
 }
 
 /** A rate table's handful as the fields of its form, by field name. */

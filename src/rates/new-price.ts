@@ -1,34 +1,49 @@
 import type { Deps } from '../deps.ts'
 import type { Finish, RateTable } from '../estimate/rate-table.ts'
 import { rateTableSchema } from '../estimate/rate-table-schema.ts'
+import { canBePicked } from '../estimate/substitutes.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { Decimal } from '../money.ts'
 import { type PricesGiven, pricesOf, withPrices } from './pack-prices.ts'
 import { findRateTable, findVersion } from './queries.ts'
 import { makeVersion } from './rates.ts'
 
+/** What is said of a finish at the yard: its prices, and whether it is sold out for now. */
+export interface Today {
+  prices: PricesGiven
+  soldOut: boolean
+}
+
+/** Thrown where a finish is sold out and homeowners could pick none then. */
+export class NoneToPick extends Error {}
+
 /**
- * Makes a new version in which a finish is bought at these prices, and nothing else is different. Gives its number, that
- * of the version that the same form made before, or null when the prices are those in force.
+ * Makes a new version in which a finish is as said, and nothing else is different. Gives its number, that
+ * of the version that the same form made before, or null when nothing of it is different.
  * @throws {NotFound} when there is no such finish
+ * @throws {NoneToPick} when it is sold out, and so are all others that homeowners are shown
  * @throws {Conflict} when the version in force isn't `expected` any more: somebody else saved meanwhile
  */
-export async function setPrices(
+export async function setToday(
   deps: Deps,
   accountId: number,
   expected: number,
   slug: string,
-  given: PricesGiven,
+  said: Today,
 ): Promise<number | null> {
   try {
     return await makeVersion(deps, accountId, expected, inForce => {
       const finish = requireFinish(inForce, slug)
-      if (holds(finish, given, inForce)) return null
-      const finishes = inForce.finishes.map(one => (one === finish ? withPrices(one, given) : one))
+      if (holds(finish, said, inForce)) return null
+      const { prices, soldOut } = said
+      const finishes = inForce.finishes.map(one =>
+        one === finish ? { ...withPrices(one, prices), soldOut } : one,
+      )
+      if (!finishes.some(canBePicked)) throw new NoneToPick()
       return rateTableSchema.parse({ ...inForce, finishes })
     })
   } catch (error) {
-    if (error instanceof Conflict && (await wasMade(deps, expected + 1, slug, given))) return expected + 1
+    if (error instanceof Conflict && (await wasMade(deps, expected + 1, slug, said))) return expected + 1
     throw error
   }
 }
@@ -44,18 +59,19 @@ export function requireFinish(table: RateTable, slug: string): Finish {
 }
 
 // A double tap, a retry or the way back sends the same form twice.
-async function wasMade(deps: Deps, version: number, slug: string, given: PricesGiven): Promise<boolean> {
+async function wasMade(deps: Deps, version: number, slug: string, said: Today): Promise<boolean> {
   const inForce = await findRateTable(deps.db, deps.now())
   const made = await findVersion(deps.db, version)
   return [made, inForce].every(one => {
     const finish = one?.body.finishes.find(other => other.slug === slug)
-    return finish !== undefined && holds(finish, given, one!.body)
+    return finish !== undefined && holds(finish, said, one!.body)
   })
 }
 
-function holds(finish: Finish, given: PricesGiven, { units }: RateTable): boolean {
+function holds(finish: Finish, { prices, soldOut }: Today, { units }: RateTable): boolean {
+  if (soldOut !== finish.soldOut) return false
   return pricesOf(finish, units).every(({ name, each }) => {
-    const price = given[name] ?? each
+    const price = prices[name] ?? each
     return price === each || (price !== '' && each !== '' && new Decimal(price).eq(each))
   })
 }

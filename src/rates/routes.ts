@@ -49,9 +49,8 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
     const inForce = await findRateTable(deps.db, deps.now())
     if (!inForce) throw new NotFound()
     const typed = typedFields(request.body)
-    const finishes = offerableFinishes(inForce.body).map(finish => finish.slug)
     const extras = offerableExtras(inForce.body).map(extra => extra.slug)
-    const { handful, errors } = readHandful(request.body, finishes, extras)
+    const { handful, errors } = readHandful(request.body, offerableFinishes(inForce.body), extras)
     if (Object.keys(errors).length > 0) return showRates(reply, deps, { typed, errors }, 422)
     try {
       const made = await changeRates(deps, requireAccount(request).id, Number(typed.version), handful)

@@ -12,7 +12,15 @@ import { findWaiting, type Waiting } from './versions/waiting.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'rates/today': { finishes: { slug: string; name: string; prices: string[]; swatch: string }[] }
+    'rates/today': {
+      finishes: {
+        slug: string
+        name: string
+        prices: string[]
+        soldOut: boolean
+        swatch: string
+      }[]
+    }
     'rates/new-price': {
       finish: { slug: string; name: string }
       version: number
@@ -24,6 +32,8 @@ declare module '../http/render.ts' {
       finish: { slug: string; name: string }
       version: number
       changes: { label: string; was: string; now: string; per: string }[]
+      /** Where that changed: whether it is sold out from this version on. */
+      soldOut: boolean | null
       booked: JobTouched[]
       quoted: JobTouched[]
     }
@@ -38,6 +48,7 @@ export async function showFinishes(deps: Deps, reply: FastifyReply): Promise<Fas
       slug: finish.slug,
       name: finish.name.en,
       prices: boughtInWords(finish, body),
+      soldOut: finish.soldOut,
       swatch: drawSwatch(finish.hatch, finish.swatch, `today-${finish.slug}`),
     })),
   })
@@ -64,7 +75,10 @@ export async function showPrices(
       per,
       now: each && priceInWords(each, body.currency),
     })),
-    values: again?.typed ?? Object.fromEntries(prices.map(({ name, each }) => [name, each])),
+    values: again?.typed ?? {
+      ...Object.fromEntries(prices.map(({ name, each }) => [name, each])),
+      ...(finish.soldOut ? { soldOut: 'yes' } : {}),
+    },
     errors: again?.errors ?? {},
   }
   return reply.page('rates/new-price', data, again?.status)
@@ -82,7 +96,8 @@ export async function showJobsTouched(
   if (!before || !after) throw new NotFound()
   const finish = requireFinish(after.body, slug)
   const { currency, units } = after.body
-  const earlier = pricesOf(requireFinish(before.body, slug), units)
+  const finishBefore = requireFinish(before.body, slug)
+  const earlier = pricesOf(finishBefore, units)
   const jobs = await findJobsWith(deps.db, slug)
   const inWords = (booked: boolean) =>
     jobs
@@ -96,6 +111,7 @@ export async function showJobsTouched(
       if (was === each) return []
       return [{ label, per, was: priceInWords(was, currency), now: priceInWords(each, currency) }]
     }),
+    soldOut: finish.soldOut === finishBefore.soldOut ? null : finish.soldOut,
     booked: inWords(true),
     quoted: inWords(false),
   })

@@ -5,7 +5,7 @@ import { say } from '../http/flash.ts'
 import { requireAccount } from '../http/session.ts'
 import { t } from '../language/catalogue.ts'
 import { FormFields } from './form.ts'
-import { requireFinish, setPrices } from './new-price.ts'
+import { NoneToPick, requireFinish, setToday, type Today } from './new-price.ts'
 import { type PricesGiven, pricesOf } from './pack-prices.ts'
 import { findRateTable } from './queries.ts'
 import { showFinishes, showJobsTouched, showPrices } from './today-page.ts'
@@ -24,15 +24,17 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<{ Params: { finish: string } }>('/rates/today/:finish', owner, async (request, reply) => {
     const slug = request.params.finish
     const path = `/rates/today/${slug}`
-    const { given, version, errors, typed } = await readPrices(deps, slug, request.body)
+    const { said, version, errors, typed } = await readToday(deps, slug, request.body)
     const { version: _, ...kept } = typed
     if (Object.keys(errors).length > 0)
       return showPrices(deps, reply, slug, { typed: kept, errors, status: 422 })
     try {
-      const made = await setPrices(deps, requireAccount(request).id, version, slug, given)
+      const made = await setToday(deps, requireAccount(request).id, version, slug, said)
       say(reply, made ? `Saved: version ${made}.` : 'Nothing was different, so nothing was saved.')
       return reply.redirect(made ? `${path}/jobs?version=${made}` : path, 303)
     } catch (error) {
+      if (error instanceof NoneToPick)
+        return showPrices(deps, reply, slug, { typed: kept, errors: { soldOut: NONE_LEFT }, status: 422 })
       if (!(error instanceof Conflict)) throw error
       return showPrices(deps, reply, slug, { typed: kept, errors: { '': t('en', error.key) }, status: 409 })
     }
@@ -49,12 +51,19 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
   )
 }
 
-async function readPrices(deps: Deps, slug: string, body: unknown) {
+const NONE_LEFT =
+  'Then homeowners could pick no finish at all: the others are sold out too, or are not shown to them.'
+
+async function readToday(deps: Deps, slug: string, body: unknown) {
   const inForce = await findRateTable(deps.db, deps.now())
   if (!inForce) throw new NotFound()
   const fields = new FormFields(body)
-  const given: PricesGiven = {}
-  for (const { name } of pricesOf(requireFinish(inForce.body, slug), inForce.body.units))
-    given[name] = fields.figure(name, PRICE_PLACES, 'the price') ?? ''
-  return { given, version: Number(fields.text('version')), errors: fields.errors, typed: fields.typed }
+  const prices: PricesGiven = {}
+  for (const { name, each } of pricesOf(requireFinish(inForce.body, slug), inForce.body.units)) {
+    // What isn’t known may stay so: it may only be sold out.
+    if (each === '' && fields.text(name) === '') continue
+    prices[name] = fields.figure(name, PRICE_PLACES, 'the price') ?? ''
+  }
+  const said: Today = { prices, soldOut: fields.text('soldOut') === 'yes' }
+  return { said, version: Number(fields.text('version')), errors: fields.errors, typed: fields.typed }
 }

@@ -77,6 +77,18 @@ export function typedContact(fields: Record<string, unknown>): Contact {
   return Object.fromEntries(typed) as Contact
 }
 
+/**
+ * Who and where as typed, as hidden fields for a form of the beds that has to come first; none where nothing was. The
+ * ZIP or postcode is a field of that form itself.
+ */
+export function carriedContact(fields: Record<string, unknown>): [name: string, value: string][] {
+  const { postcode: _, ...typed } = typedContact(fields)
+  const carried = Object.entries(typed).filter(([, value]) => value !== '')
+  const { submissionKey } = fields
+  if (carried.length === 0 || typeof submissionKey !== 'string') return carried
+  return [...carried, ['submissionKey', submissionKey]]
+}
+
 // Any spelling: 43004, 43004-1234, 43004 1234; elsewhere letters and digits, with spaces or hyphens.
 function postcodeOf(units: RateTable['units']) {
   const pattern = units === 'us' ? /^\d{5}([\s-]*\d{4})?$/ : /^[A-Za-z0-9][A-Za-z0-9 -]{1,10}[A-Za-z0-9]$/

@@ -7,7 +7,7 @@ import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t } from '../language/catalogue.ts'
 import { findRateTable } from '../rates/queries.ts'
-import { readContact, typedContact } from './contact-form.ts'
+import { carriedContact, readContact, typedContact } from './contact-form.ts'
 import { againstShown, viewContact } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
@@ -41,7 +41,10 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     const form = readBedsForm(fields, table)
     const contact = readContact(fields, table.units)
     const reading = readTold(toldOf(form), table)
-    if (!reading.ok) return reply.page('requests/form', viewBedsForm(form, table, language, true), 422)
+    if (!reading.ok) {
+      const page = { ...viewBedsForm(form, table, language, true), carried: carriedContact(fields) }
+      return reply.page('requests/form', page, 422)
+    }
 
     const key = keyOf(fields.submissionKey)
     const faults = contact.ok ? machineFault(fields) : contact.faults
@@ -63,7 +66,8 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-function keyOf(given: unknown): string {
+/** The key of a submission as it was sent along, else a new one. */
+export function keyOf(given: unknown): string {
   return typeof given === 'string' && UUID.test(given) ? given.toLowerCase() : randomUUID()
 }
 

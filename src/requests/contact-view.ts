@@ -7,6 +7,7 @@ import { oneLine } from '../lib/typed-text.ts'
 import { type BedView, viewReadBeds } from './bed-view.ts'
 import type { Contact } from './contact-form.ts'
 import { type BedsForm, fieldsOf, queryOf } from './form.ts'
+import type { OpenTable } from './open-table.ts'
 import { type RangeView, viewRange } from './range-view.ts'
 
 /** What the page that asks for name and address needs. */
@@ -32,10 +33,10 @@ export function viewContact(
   job: Job,
   contact: Contact,
   submissionKey: string,
-  table: RateTable,
+  table: OpenTable,
   language: Language,
 ): ContactPage {
-  const ballpark = workOutBallpark(job, table)
+  const ballpark = workOutBallpark(job, table.whole)
   const hidden = fieldsOf({ ...form, postcode: '' })
   const query = queryOf({ ...form, postcode: contact.postcode })
   return {
@@ -57,12 +58,12 @@ export function viewContact(
  * What to tell before a job is taken in whose range is not the one that was shown, as a key of the catalogue; null
  * when nothing has to be. Nobody sends in a range that they haven't seen, travel to the first ZIP given included.
  */
-export function againstShown(fields: Record<string, unknown>, job: Job, table: RateTable): string | null {
+export function againstShown(fields: Record<string, unknown>, job: Job, table: OpenTable): string | null {
   const { shown, shownPostcode } = fields
   if (typeof shown !== 'string' || typeof shownPostcode !== 'string') return null
   const served = (postcode: string) => travelCharge(postcode, table) !== null
   if (!served(job.postcode) && served(oneLine(shownPostcode))) return `contact.not-served-${table.units}`
-  return shown === shownOf(workOutBallpark(job, table)) ? null : 'contact.range-changed'
+  return shown === shownOf(workOutBallpark(job, table.whole)) ? null : 'contact.range-changed'
 }
 
 function shownOf({ range }: Ballpark): string {

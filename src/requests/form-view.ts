@@ -8,7 +8,9 @@ import { MOST_BEDS, readTold, type ToldReading } from '../estimate/read-beds.ts'
 import { t } from '../language/catalogue.ts'
 import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
 import { type BedFields, type BedsForm, queryOf, toldOf } from './form.ts'
+import type { OpenTable } from './open-table.ts'
 import { type RangeView, viewRange } from './range-view.ts'
+import { bedFaultInWords, soldOutNotes } from './sold-out.ts'
 
 /** What the form's page needs. */
 export interface BedsPage {
@@ -20,6 +22,8 @@ export interface BedsPage {
   paceHint: string
   /** How deep a fair and a thick layer are taken to be. */
   layings: { fair: string; thick: string }
+  /** Which finishes are sold out at present and what comes close, a line each. */
+  soldOut: string[]
   mayAdd: boolean
   range: RangeView | null
   /** How many of the beds the range is for, where some can't be read yet. */
@@ -27,6 +31,8 @@ export interface BedsPage {
   here: string
   errors: Record<string, string>
   scripts: string[]
+  /** Who and where as typed already, to be kept while the beds are changed. */
+  carried?: [name: string, value: string][]
 }
 
 export interface BedOnForm {
@@ -52,7 +58,7 @@ interface Choice {
 /** Makes the form's page, of a table as openTable gives it. `showFaults` puts a message at each field in fault; else unreadable ones say so quietly. */
 export function viewBedsForm(
   form: BedsForm,
-  table: RateTable,
+  table: OpenTable,
   language: Language,
   showFaults: boolean,
 ): BedsPage {
@@ -84,28 +90,30 @@ export function viewBedsForm(
       fair: depthInWords(table.lying.fair.m, table, language),
       thick: depthInWords(table.lying.thick.m, table, language),
     },
+    soldOut: soldOutNotes(table, language),
     mayAdd: form.beds.length < MOST_BEDS,
     ...rangeOf(form, reading, table, language),
     here: `/?${queryOf(form)}`,
-    errors: showFaults ? faultsByField(faults, language) : {},
+    // A finish that can’t be picked is no matter of typing on.
+    errors: faultsByField(showFaults ? faults : faults.filter(isOfFinish), table, language),
     scripts: ['live.js'],
   }
 }
 
 /** Faults in words by the form's own field names; how measured is one field for all the beds. */
-export function faultsByField(faults: Fault[], language: Language): Record<string, string> {
+export function faultsByField(faults: Fault[], table: OpenTable, language: Language): Record<string, string> {
   const errors: Record<string, string> = {}
-  for (const { field, key, params } of faults) {
-    const name = field
+  for (const fault of faults) {
+    const name = fault.field
       .replace(/^beds\.\d+\.measuredBy$/, 'measuredBy')
       .replace(/^extras.*/, 'extras')
       .replace(/^beds$/, '')
-    errors[name] ??= t(language, key, params)
+    errors[name] ??= bedFaultInWords(fault, table, language)
   }
   return errors
 }
 
-function rangeOf(form: BedsForm, reading: ToldReading, table: RateTable, language: Language) {
+function rangeOf(form: BedsForm, reading: ToldReading, table: OpenTable, language: Language) {
   const read = reading.ok ? reading.job.beds : reading.readable
   const known = read.flatMap((bed, index) => (bed ? [{ bed, index }] : []))
   if (known.length === 0) return { range: null, soFar: null }
@@ -117,14 +125,18 @@ function rangeOf(form: BedsForm, reading: ToldReading, table: RateTable, languag
         table,
       )
   const numbers = known.map(one => one.index + 1)
-  const range = viewRange(workOutBallpark(job, table), form, table, language, index => numbers[index]!)
+  const range = viewRange(workOutBallpark(job, table.whole), form, table, language, index => numbers[index]!)
   const all = form.beds.length
   return { range, soFar: known.length < all ? { read: known.length, all } : null }
 }
 
-function jobOf(form: BedsForm, beds: Bed[], table: RateTable): Job {
+function jobOf(form: BedsForm, beds: Bed[], table: OpenTable): Job {
   const extras = table.extras.filter(extra => form.extras.includes(extra.slug))
   return { beds, extras, postcode: form.postcode }
+}
+
+function isOfFinish({ field }: Fault): boolean {
+  return /^beds\.\d+\.finish$/.test(field)
 }
 
 function echoesOf(
@@ -144,8 +156,9 @@ function echoesOf(
   return { echoes: Object.fromEntries(sizes), depthEcho: echo('depth', typed.depth) }
 }
 
-function usualDepth(typed: BedFields, table: RateTable, language: Language): string {
-  const finish = table.finishes.find(one => one.slug === typed.finish) ?? table.finishes[0]
+function usualDepth(typed: BedFields, table: OpenTable, language: Language): string {
+  const known = [...table.finishes, ...table.soldOut].find(one => one.slug === typed.finish)
+  const finish = known ?? table.finishes[0]
   return finish ? depthInWords(finish.depth.usual, table, language) : ''
 }
 

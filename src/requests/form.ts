@@ -64,11 +64,12 @@ function readBedFields(bed: Field, table: RateTable): BedFields {
 
 /** A bed with nothing typed yet; finish, plants and what lies there as in the bed before it. */
 function newBed(table: RateTable, before?: BedFields): BedFields {
+  const canBePicked = table.finishes.some(({ slug }) => slug === before?.finish)
   return {
     ...DEFAULTS,
     shape: 'rectangle',
     sizes: {},
-    finish: before?.finish ?? table.finishes[0]?.slug ?? '',
+    finish: (canBePicked ? before?.finish : table.finishes[0]?.slug) ?? '',
     planted: before?.planted ?? DEFAULTS.planted,
     lying: before?.lying ?? DEFAULTS.lying,
   }

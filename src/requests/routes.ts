@@ -1,23 +1,21 @@
-import { randomUUID } from 'node:crypto'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { workOutBallpark } from '../estimate/ballpark.ts'
-import type { Fault } from '../estimate/bed.ts'
 import { ballparkAnswer } from '../estimate/present.ts'
-import type { RateTable } from '../estimate/rate-table.ts'
 import { readTold, type ToldReading } from '../estimate/read-beds.ts'
 import { unitSystem } from '../estimate/units.ts'
 import { Refusal, wantsJson } from '../http/errors.ts'
 import { languageOf } from '../http/language.ts'
 import { t } from '../language/catalogue.ts'
 import { findRateTable } from '../rates/queries.ts'
-import { typedContact } from './contact-form.ts'
-import { contactRoutes } from './contact-routes.ts'
+import { carriedContact, typedContact } from './contact-form.ts'
+import { contactRoutes, keyOf } from './contact-routes.ts'
 import { type ContactPage, viewContact } from './contact-view.ts'
 import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
 import { type BedsPage, viewBedsForm } from './form-view.ts'
-import { openTable } from './open-table.ts'
+import { type OpenTable, openTable } from './open-table.ts'
 import { ownRoutes } from './own-routes.ts'
+import { bedFaultInWords } from './sold-out.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -68,7 +66,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   ownRoutes(app, deps)
 }
 
-async function requireOpenRates(deps: Deps): Promise<RateTable> {
+async function requireOpenRates(deps: Deps): Promise<OpenTable> {
   const rates = await findRateTable(deps.db, deps.now())
   if (!rates) throw new Refusal(503, 'error.not-open')
   return openTable(rates.body)
@@ -78,27 +76,26 @@ function isJson(request: FastifyRequest): boolean {
   return (request.headers['content-type'] ?? '').toLowerCase().startsWith('application/json')
 }
 
-function answerJson(request: FastifyRequest, reply: FastifyReply, body: unknown, table: RateTable) {
+function answerJson(request: FastifyRequest, reply: FastifyReply, body: unknown, table: OpenTable) {
   const language = languageOf(request)
   const reading = readTold(body, table)
   if (!reading.ok) {
-    const errors = reading.faults.map(({ field, key, params }: Fault) => ({
-      field,
-      message: t(language, key, params),
+    const errors = reading.faults.map(fault => ({
+      field: fault.field,
+      message: bedFaultInWords(fault, table, language),
     }))
     return reply.code(422).send({ errors })
   }
-  return ballparkAnswer(workOutBallpark(reading.job, table), (key, params) => t(language, key, params))
+  return ballparkAnswer(workOutBallpark(reading.job, table.whole), (key, params) => t(language, key, params))
 }
 
-function answerForm(request: FastifyRequest, reply: FastifyReply, form: BedsForm, table: RateTable) {
+function answerForm(request: FastifyRequest, reply: FastifyReply, form: BedsForm, table: OpenTable) {
   const action = actionOf(request)
   if (action === 'add') return show(request, reply, withBedAdded(form, table), table, true)
   const takenOut = /^remove\.(\d{1,2})$/.exec(action)
   if (takenOut) return show(request, reply, withBedTakenOut(form, Number(takenOut[1]), table), table, true)
   const reading = readTold(toldOf(form), table)
-  if (!reading.ok)
-    return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), true), 422)
+  if (!reading.ok) return showBeds(request, reply, form, table, true)
   if (action === 'go-on') return goOn(request, reply, form, reading, table)
   return show(request, reply, form, table, false)
 }
@@ -112,13 +109,30 @@ function show(
   request: FastifyRequest,
   reply: FastifyReply,
   form: BedsForm,
-  table: RateTable,
+  table: OpenTable,
   atLastBed: boolean,
 ) {
   const query = queryOf(form)
   const place = atLastBed ? `bed-${form.beds.length}` : 'range'
-  if (query.length <= LONGEST_QUERY) return reply.redirect(`/?${query}#${place}`, 303)
-  return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
+  const isShort = query.length <= LONGEST_QUERY && carriedBy(request).length === 0
+  if (isShort) return reply.redirect(`/?${query}#${place}`, 303)
+  return showBeds(request, reply, form, table, false)
+}
+
+function showBeds(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  form: BedsForm,
+  table: OpenTable,
+  showFaults: boolean,
+) {
+  const page = viewBedsForm(form, table, languageOf(request), showFaults)
+  return reply.page('requests/form', { ...page, carried: carriedBy(request) }, showFaults ? 422 : 200)
+}
+
+// Who and where is typed before the beds where what was sent in could not be taken; it must not stand in an address.
+function carriedBy(request: FastifyRequest): [name: string, value: string][] {
+  return carriedContact((request.body ?? {}) as Record<string, unknown>)
 }
 
 function goOn(
@@ -126,12 +140,14 @@ function goOn(
   reply: FastifyReply,
   form: BedsForm,
   reading: ToldReading & { ok: true },
-  table: RateTable,
+  table: OpenTable,
 ) {
-  const key = randomUUID()
+  const carried = Object.fromEntries(carriedBy(request))
+  const key = keyOf(carried.submissionKey)
   const query = queryOf(form)
-  if (query.length <= LONGEST_QUERY) return reply.redirect(`/request?${query}&key=${key}`, 303)
-  const contact = { ...typedContact({}), postcode: form.postcode }
+  const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
+  if (isShort) return reply.redirect(`/request?${query}&key=${key}`, 303)
+  const contact = { ...typedContact(carried), postcode: form.postcode }
   return reply.page(
     'requests/contact',
     viewContact(form, reading.job, contact, key, table, languageOf(request)),

@@ -130,7 +130,10 @@ function choicesOf(table: RateTable) {
   return {
     shapes: shapeNames.map(value => ({ value, label: t('en', `beds.shape-${value}`) })),
     sizeFields: sizeFields(system.name),
-    finishes: table.finishes.map(({ slug, name }) => ({ value: slug, label: name.en })),
+    finishes: table.finishes.map(({ slug, name, soldOut }) => ({
+      value: slug,
+      label: soldOut ? `${name.en} (sold out)` : name.en,
+    })),
     layings: [
       { value: 'bare', label: 'Bare' },
       { value: 'thin', label: `Thin, ${layer('thin')}` },

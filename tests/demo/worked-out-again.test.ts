@@ -5,7 +5,7 @@ import { migrate } from '../../src/db/migrate.ts'
 import { embeddedStore, type Store } from '../../src/db/open.ts'
 import { type DemoClock, fillDemo } from '../../src/demo/fill.ts'
 import type { Deps } from '../../src/deps.ts'
-import { setPrices } from '../../src/rates/new-price.ts'
+import { setToday } from '../../src/rates/new-price.ts'
 import { pricesOf } from '../../src/rates/pack-prices.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { ballparksAgain, quotesAgain } from '../helpers/worked-out-again.ts'
@@ -39,7 +39,8 @@ async function raiseEveryPrice(): Promise<void> {
       name,
       (Number(each) * 1.1).toFixed(2),
     ])
-    await setPrices(deps, 1, version, finish.slug, Object.fromEntries(dearer))
+    const said = { prices: Object.fromEntries(dearer), soldOut: false }
+    await setToday(deps, 1, version, finish.slug, said)
   }
 }
 

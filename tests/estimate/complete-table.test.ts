@@ -91,6 +91,11 @@ describe('a rate table stored before there were packs, labour and tax', () => {
     expect(price.total).toBe('560.00')
   })
 
+  it('offers its finishes as it did', () => {
+    for (const finish of table.finishes)
+      expect(finish).toMatchObject({ offered: true, soldOut: false, substitutes: [] })
+  })
+
   it('leaves a table that has every section as it is', () => {
     const newer: RateTable = { ...table, labour: { ...table.labour, stair: '0.05' }, tax: null }
     expect(completeTable(newer)).toEqual(newer)

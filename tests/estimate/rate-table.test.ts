@@ -37,6 +37,25 @@ describe('a rate table', () => {
     )
   })
 
+  it('refuses a substitute that isn’t there, is the finish itself, or was named before', () => {
+    const [first, ...rest] = testTable().finishes
+    const substitutes = ['stone', 'gold', 'shredded-wood', 'compost', 'stone']
+    expect(faultsOf({ finishes: [{ ...first!, substitutes }, ...rest] })).toEqual([
+      'finishes.0.substitutes.1',
+      'finishes.0.substitutes.2',
+      'finishes.0.substitutes.4',
+    ])
+  })
+
+  it('refuses finishes of which homeowners could pick none, and takes none at all', () => {
+    const [first, second] = testTable().finishes
+    const hidden = { ...first!, offered: false }
+    const gone = { ...second!, soldOut: true }
+    expect(faultsOf({ finishes: [hidden, gone] })).toEqual(['finishes.0.offered', 'finishes.1.soldOut'])
+    expect(faultsOf({ finishes: [hidden, second!] })).toEqual([])
+    expect(faultsOf({ finishes: [] })).toEqual([])
+  })
+
   it('refuses rates the wrong way round, slugs used twice, and figures that aren’t', () => {
     const [first, ...rest] = testTable().finishes
     expect(faultsOf({ finishes: [{ ...first!, rates: [{ lower: '9', upper: '8' }] }, ...rest] })).toEqual([

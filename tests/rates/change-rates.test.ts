@@ -3,6 +3,7 @@ import { isUniqueViolation } from '../../src/db/violations.ts'
 import { findRateTable, requireRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness, SET_UP_FIELDS } from '../helpers/people.ts'
+import { putInForce } from '../helpers/rate-tables.ts'
 
 let app: TestApp
 let owner: Browser
@@ -177,4 +178,27 @@ test('the database itself refuses to change or drop a version, or to number two 
     'insert into rate_table (version, body, made_at, made_by) select version, body, made_at, made_by from rate_table',
   )
   expect(await copy.catch(error => isUniqueViolation(error, 'rate_table_version_key'))).toBe(true)
+})
+
+test('a finish that isn’t offered any more is no substitute either, and the last to be picked must stay', async () => {
+  await putInForce(app, table => ({
+    ...table,
+    finishes: table.finishes.map(one => ({
+      ...one,
+      offered: one.slug !== 'compost',
+      soldOut: one.slug === 'pine-straw',
+      substitutes: one.slug === 'compost' ? ['stone', 'pine-straw'] : [],
+    })),
+  }))
+  const without = (...slugs: string[]) =>
+    Object.fromEntries(slugs.flatMap(slug => ['lower', 'upper'].map(end => [`rates.${slug}.0.${end}`, ''])))
+  expect((await save(without('stone'), '2')).status).toBe(303)
+  const { body } = (await findRateTable(app.db, app.deps.now()))!
+  expect(body.finishes.find(({ slug }) => slug === 'compost')!.substitutes).toEqual(['pine-straw'])
+  const refused = await save(without('stone', 'shredded-wood', 'dyed-wood', 'bark-nuggets'), '3')
+  expect(refused.status).toBe(422)
+  expect(refused.text).toMatch(
+    /id="rates-shredded-wood-0-lower-error">Give the rates of at least one finish that/,
+  )
+  expect(await versions()).toEqual([1, 2, 3])
 })

@@ -16,13 +16,23 @@ export function tableFaults(
   table: RateTable,
 ): Faults {
   const errors: Faults = {}
+  const told = new Set<string>()
+  const others: Issue[] = []
   for (const issue of issues) {
-    const path = issue.path.map(String).join('.')
-    const field = fieldAt(section, path, places, typed)
-    if (field) errors[field.name] ??= sentence(issueInWords(issue), field.field.entry.percent ?? false)
-    else errors[''] ??= elsewhere(path, issue, table)
+    const field = fieldAt(section, pathOf(issue), places, typed)
+    if (!field) others.push(issue)
+    else {
+      errors[field.name] ??= sentence(issueInWords(issue), field.field.entry.percent ?? false)
+      told.add(issueInWords(issue))
+    }
   }
-  return errors
+  // What is wrong with the whole table may be told of several places in it.
+  const elsewhere = others.find(issue => !told.has(issueInWords(issue)))
+  return elsewhere ? { ...errors, '': ofAnother(elsewhere, table) } : errors
+}
+
+function pathOf(issue: Issue): string {
+  return issue.path.map(String).join('.')
 }
 
 function fieldAt(
@@ -48,7 +58,8 @@ function fieldAt(
   )
 }
 
-function elsewhere(path: string, issue: Issue, table: RateTable): string {
+function ofAnother(issue: Issue, table: RateTable): string {
+  const path = pathOf(issue)
   const [list, index] = path.split('.')
   const thing = list === 'finishes' || list === 'extras' ? table[list][Number(index)]?.name.en : undefined
   return sentence(`${thing ?? path}: ${issueInWords(issue)}`, false)

@@ -42,8 +42,11 @@ export const wordOrNone: Cell = {
 
 /** Words with spaces between; none is an empty cell. */
 export const words: Cell = {
-  write: value => (value as string[]).join(' '),
-  read: cell => cell.split(/[\s,;]+/).filter(Boolean),
+  write: value => guarded((value as string[]).join(' ')),
+  read: cell =>
+    unguarded(cell)
+      .split(/[\s,;]+/)
+      .filter(Boolean),
 }
 
 export const yesOrNo: Cell = {

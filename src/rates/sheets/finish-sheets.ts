@@ -1,4 +1,4 @@
-import { figure, figureOrNone, text, textOrNone, word, words } from './cells.ts'
+import { figure, figureOrNone, text, textOrNone, word, words, yesOrNo } from './cells.ts'
 import { listSheet } from './list-sheet.ts'
 import type { Field } from './sheet.ts'
 
@@ -107,6 +107,24 @@ const fields: Field[] = [
     cell: figureOrNone,
     unit: 'share',
     meaning: 'the part of its price shown as material; empty: laying isn’t shown apart',
+  },
+  {
+    name: 'offered',
+    path: 'offered',
+    cell: yesOrNo,
+    meaning: 'whether homeowners are shown it: yes or no',
+  },
+  {
+    name: 'sold out',
+    path: 'soldOut',
+    cell: yesOrNo,
+    meaning: 'whether it can’t be picked for the time being: yes or no',
+  },
+  {
+    name: 'substitutes',
+    path: 'substitutes',
+    cell: words,
+    meaning: 'slugs of the finishes that come close to it, the closest first, with spaces between',
   },
   pinnedAndCautions.cautions,
 ]

@@ -98,4 +98,5 @@ const WORDS = [
   'payload',
   'bag-2:delivered',
   'piece:collected',
+  'compost',
 ]

@@ -74,6 +74,7 @@ export function fullTable(): RateTable {
         thinnestTopUp: '0.75',
         allowance: '0.08',
         materialShare: '0.55',
+        substitutes: ['pine-straw', 'stone'],
       },
       ...finishes,
     ],
@@ -223,6 +224,9 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
         name: any.names[index],
         packs: index % 2 ? [] : any.packs,
         pinned: null,
+        offered: index !== 1,
+        soldOut: index === 2,
+        substitutes: any.slugs.filter(other => other !== slug).reverse(),
         rates: ['0', ...any.tiers].map(() => any.span),
       })),
       extras: any.extraSlugs.map((slug, index) => ({

@@ -17,6 +17,9 @@ export function blankFinish(table: RateTable): Omit<Finish, 'slug' | 'name'> {
     thinnestTopUp: null,
     allowance: null,
     materialShare: null,
+    offered: true,
+    soldOut: false,
+    substitutes: [],
     cautions: [],
   }
 }

@@ -1,5 +1,5 @@
 import type { Finish, RateTable } from '../../../estimate/rate-table.ts'
-import { choice, colour, figure, figureOrNone, percentOrNone } from '../entries.ts'
+import { choice, colour, figure, figureOrNone, percentOrNone, tick } from '../entries.ts'
 import { type FormField, type Section, spanFields } from '../section.ts'
 import { cautionTicks, names } from './shared-fields.ts'
 import { listOfThings } from './things.ts'
@@ -94,6 +94,33 @@ const pricing: FormField[] = [
   },
 ]
 
+const LEAST_SUBSTITUTES = 3
+
+/** One more to pick than there are, so that another can be added. */
+function picking({ slug, substitutes }: Finish, { finishes }: RateTable): FormField[] {
+  const others = finishes.filter(one => one.slug !== slug)
+  const places = Math.min(others.length, Math.max(LEAST_SUBSTITUTES, substitutes.length + 1))
+  const one = choice(['', 'none'], ...others.map(({ slug, name }): [string, string] => [slug, name.en]))
+  return [
+    {
+      path: 'offered',
+      label: 'Homeowners are shown it',
+      entry: tick,
+      hint: 'Otherwise only you price with it.',
+    },
+    {
+      path: 'soldOut',
+      label: 'Sold out for now',
+      entry: tick,
+      hint: 'Homeowners can’t pick it, and are told what comes close.',
+    },
+    ...Array.from({ length: places }, (_, place): FormField => {
+      const field = { path: `substitutes.${place}`, label: `Substitute ${place + 1}`, entry: one }
+      return place === 0 ? { ...field, hint: 'What comes closest to it, where it is sold out.' } : field
+    }),
+  ]
+}
+
 /** The list of finishes, and a form for each of them. */
 export function finishSections(table: RateTable): Section[] {
   return [
@@ -110,7 +137,7 @@ export function finishSections(table: RateTable): Section[] {
 }
 
 function finishSection(finish: Finish, index: number, table: RateTable): Section {
-  const { depth } = finish
+  const { depth, offered, soldOut } = finish
   const columns = ['0', ...table.tiers].map((from, column) => ({
     from: column === 0 ? 'Rate' : `Rate for jobs from ${from} {bulk}`,
     column,
@@ -118,12 +145,13 @@ function finishSection(finish: Finish, index: number, table: RateTable): Section
   return {
     key: `finish.${finish.slug}`,
     title: finish.name.en,
-    holds: `${depth.least} to ${depth.greatest} ${unitWord(table)} deep; priced by ${finish.pricedBy}`,
-    adds: 'Its names, colour, depths, weights and rates.',
+    holds: `${depth.least} to ${depth.greatest} ${unitWord(table)} deep; priced by ${finish.pricedBy}${offered ? '' : '; not shown to homeowners'}${soldOut ? '; sold out' : ''}`,
+    adds: 'Its names, colour, depths, weights and rates, and whether it can be picked.',
     base: `finishes.${index}`,
     under: true,
     parts: [
       { heading: 'What people read and see', fields: [...names, ...look] },
+      { heading: 'For homeowners', fields: picking(finish, table) },
       { heading: 'Depths', fields: depths },
       {
         heading: 'Price',
@@ -137,6 +165,25 @@ function finishSection(finish: Finish, index: number, table: RateTable): Section
       { heading: 'As a material', fields: material },
       { heading: 'Cautions', fields: [cautionTicks] },
     ],
+    close: (changed, _typed, fault) => withPicked(changed, index, fault),
+  }
+}
+
+/** The substitutes that were picked, without the places that were left empty. */
+function withPicked(
+  table: RateTable,
+  index: number,
+  fault: (name: string, message: string) => void,
+): RateTable {
+  const picked: (string | null)[] = table.finishes[index]!.substitutes
+  picked.forEach((slug, place) => {
+    if (slug !== null && picked.indexOf(slug) !== place)
+      fault(`substitutes.${place}`, 'It is picked above already.')
+  })
+  const substitutes = picked.filter(slug => slug !== null)
+  return {
+    ...table,
+    finishes: table.finishes.map((one, at) => (at === index ? { ...one, substitutes } : one)),
   }
 }
 

@@ -1,4 +1,5 @@
 import type { RateTable } from '../../../estimate/rate-table.ts'
+import { withoutLostSubstitutes } from '../../../estimate/substitutes.ts'
 import { anyText, choice } from '../entries.ts'
 import type { Section } from '../section.ts'
 import { blankExtra, blankFinish } from './blanks.ts'
@@ -34,16 +35,17 @@ export function listOfThings(of: {
     ],
     besideValues: { 'new.en': '', 'new.es': '', 'new.like': things[0]?.slug ?? '' },
     close: (changed, typed, fault, before) => {
+      const kept = withoutLostSubstitutes(changed)
       const [en, es] = ['new.en', 'new.es'].map(name => (typed[name] ?? '').trim())
-      if (!en && !es) return changed
+      if (!en && !es) return kept
       const slug = slugOf(en!)
       if (!en) fault('new.en', 'Give its name in English too.')
       else if (!es) fault('new.es', 'Give its name in Spanish too.')
       else if (!slug) fault('new.en', 'Give a name with letters in it.')
       else if (before[list].some(thing => thing.slug === slug))
         fault('new.en', `There is one of that name already: “${en.slice(0, 40)}”.`)
-      else addThing(changed, list, slug, { en, es }, typed['new.like'] ?? '', before)
-      return changed
+      else addThing(kept, list, slug, { en, es }, typed['new.like'] ?? '', before)
+      return kept
     },
   }
 }
@@ -56,10 +58,15 @@ function addThing(
   like: string,
   before: RateTable,
 ): void {
-  const blank = list === 'finishes' ? blankFinish(table) : blankExtra()
-  const start = before[list].find(thing => thing.slug === like) ?? blank
-  const things: object[] = table[list]
-  things.push({ ...structuredClone(start), slug, name })
+  if (list === 'extras') {
+    const start = before.extras.find(thing => thing.slug === like) ?? blankExtra()
+    table.extras.push({ ...structuredClone(start), slug, name })
+    return
+  }
+  const start = before.finishes.find(thing => thing.slug === like) ?? blankFinish(table)
+  const { substitutes } = start
+  const known = substitutes.filter(other => table.finishes.some(one => one.slug === other))
+  table.finishes.push({ ...structuredClone(start), slug, name, soldOut: false, substitutes: known })
 }
 
 /** A short name of its own from one that people read: "Corteza, fina" gives corteza-fina. */
