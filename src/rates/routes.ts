@@ -10,7 +10,7 @@ import { type Errors, readHandful, typedFields } from './form.ts'
 import { fieldsOf, offerableExtras, offerableFinishes } from './handful.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
 import { changeRates } from './rates.ts'
-import { type Settled, settledFigures } from './settled-figures.ts'
+import { type Settled, settledFigures } from './start/start-figures.ts'
 import { perInWords, type TableInWords, tableInWords } from './table-in-words.ts'
 import { findWaiting, type Waiting } from './waiting.ts'
 

@@ -21,7 +21,7 @@ export function tableInWords(table: RateTable): TableInWords {
   const system = unitSystem(table.units)
   const money = (amount: string) => moneyInWords(amount, table.currency, 'en', { whole: true })
   const span = (rate: { lower: string; upper: string }) => `${money(rate.lower)} to ${money(rate.upper)}`
-  const bulk = LONG[system.bulk as keyof typeof LONG]
+  const bulk = bulkWord(table.units)
   return {
     columns: columnsOf(table, SHORT[system.bulk as keyof typeof SHORT]),
     finishes: table.finishes.map(finish => ({
@@ -44,6 +44,11 @@ export function tableInWords(table: RateTable): TableInWords {
       })),
     ],
   }
+}
+
+/** What finishes are reckoned by: "cubic yard" or "cubic meter". */
+export function bulkWord(units: RateTable['units']): string {
+  return LONG[unitSystem(units).bulk]
 }
 
 /** What an extra is charged by, as "per foot of edge". */
