@@ -8,6 +8,8 @@ import { t } from '../language/catalogue.ts'
 import { findDraft } from './draft/queries.ts'
 import { type Errors, readHandful, typedFields } from './form.ts'
 import { fieldsOf, offerableExtras, offerableFinishes } from './handful.ts'
+import { findNotLookedAt } from './looked-at.ts'
+import { type NotLookedAt, viewNotLookedAt } from './not-looked-at.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
 import { changeRates } from './rates.ts'
 import { type Settled, settledFigures } from './start/start-figures.ts'
@@ -29,6 +31,7 @@ declare module '../http/render.ts' {
       extras: { slug: string; name: { en: string }; perWords: string }[]
       costsKnown: boolean
       settled: Settled[]
+      notLookedAt: NotLookedAt
     }
   }
 }
@@ -59,7 +62,8 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-async function showRates(
+/** The page of the rates, with what was typed and refused when it is shown again. */
+export async function showRates(
   reply: FastifyReply,
   deps: Deps,
   { typed, errors = {} }: { typed?: Record<string, string>; errors?: Errors },
@@ -83,6 +87,7 @@ async function showRates(
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),
       costsKnown: body.costs.crewHour !== null || body.finishes.some(finish => finish.materialCost !== null),
       settled: settledFigures(body),
+      notLookedAt: viewNotLookedAt(await findNotLookedAt(deps.db, deps.now())),
       errors,
     },
     status,

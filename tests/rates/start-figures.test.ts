@@ -152,9 +152,9 @@ test('figures with a named source stand with it, and a figure of one’s own say
   const table: RateTable = { ...wholeStart('us'), step: '25' }
   const sourceOf = (label: string) => settledFigures(table).find(one => one.label === label)
   expect(sourceOf('A pace')).toMatchObject({ figure: '2.5 ft', source: 'US Army: 30 in' })
-  expect(sourceOf('Depth of: Pine straw')?.source).toContain('UF/IFAS Extension')
-  expect(sourceOf('Weight when wet: Stone')).toMatchObject({ figure: '3,120 lb per cubic yard' })
-  expect(sourceOf('Weight when wet: Stone')?.source).toContain('CalRecycle')
+  expect(sourceOf('Pine straw, depth')?.source).toContain('UF/IFAS Extension')
+  expect(sourceOf('Stone, weight when wet')).toMatchObject({ figure: '3,120 lb per cubic yard' })
+  expect(sourceOf('Stone, weight when wet')?.source).toContain('CalRecycle')
   expect(sourceOf('Step of the range')).toEqual({
     label: 'Step of the range',
     figure: '$25',

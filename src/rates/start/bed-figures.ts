@@ -29,7 +29,7 @@ function lyingFigures(table: RateTable): StartFigure[] {
   return [
     ...layers.map(([layer, words]) => ({
       key: `lying.${layer}`,
-      label: `What lies there: ${words}`,
+      label: `Lying there, ${words}`,
       words: `${table.lying[layer].m} ${depth}, give or take ${table.lying[layer].s}`,
       now: [table.lying[layer].m, table.lying[layer].s],
       start: [start.lying[layer].m, start.lying[layer].s],
@@ -38,7 +38,7 @@ function lyingFigures(table: RateTable): StartFigure[] {
     })),
     ...(['lyingTold', 'lyingMeasured'] as const).map(key => ({
       key,
-      label: `What lies there: ${either[key]}`,
+      label: `Lying there, ${either[key]}`,
       words: `give or take ${table[key]} ${depth}`,
       now: [table[key]],
       start: [start[key]],
@@ -54,7 +54,7 @@ function shareFigures(table: RateTable): StartFigure[] {
   return [
     ...(['open', 'half', 'full'] as const).map(planted => ({
       key: `planted.${planted}`,
-      label: `Share that plants take up: ${planted}`,
+      label: `Share that plants take up, ${planted}`,
       words: percentInWords(table.planted[planted]),
       now: [table.planted[planted]],
       start: [start.planted[planted]],
@@ -91,7 +91,7 @@ function finishFigures(finish: Finish, start: StarterFinish, units: RateTable['u
   return [
     {
       key: `${section}.depth`,
-      label: `Depth of: ${finish.name.en}`,
+      label: `${finish.name.en}, depth`,
       words: `${least} to ${greatest} ${unit}, ${usual} where none is asked for`,
       now: [least, usual, greatest],
       start: [start.depth.least, start.depth.usual, start.depth.greatest],
@@ -100,7 +100,7 @@ function finishFigures(finish: Finish, start: StarterFinish, units: RateTable['u
     },
     {
       key: `${section}.weight`,
-      label: `Weight when wet: ${finish.name.en}`,
+      label: `${finish.name.en}, weight when wet`,
       words: heavy === null ? 'not known' : `${figureInWords(heavy, 'en')} ${weight} per ${bulkWord(units)}`,
       now: heavy === null ? [] : [heavy],
       start: start.densityWet === null ? [] : [start.densityWet],

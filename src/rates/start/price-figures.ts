@@ -19,7 +19,7 @@ export function priceFigures(table: RateTable): StartFigure[] {
       return [
         {
           key: `extra.${extra.slug}.price`,
-          label: `Price of: ${extra.name.en}`,
+          label: `${extra.name.en}, price`,
           words: `${span(extra)} ${perInWords(extra.per, units)}`,
           now: [extra.lower, extra.upper],
           start: [start.lower, start.upper],
@@ -63,7 +63,7 @@ function rateFigure(
   return [
     {
       key: `finish.${finish.slug}.rates`,
-      label: `Price of: ${finish.name.en}`,
+      label: `${finish.name.en}, price`,
       words: inWords(now),
       now: figures(now),
       start: figures(invented),

@@ -2,7 +2,7 @@ import type { RateTable } from '../../estimate/rate-table.ts'
 import { bedFigures } from './bed-figures.ts'
 import { priceFigures } from './price-figures.ts'
 import { rangeFigures } from './range-figures.ts'
-import { isAsStarted, type StartFigure } from './start-figure.ts'
+import { asOneText, isAsStarted, type StartFigure } from './start-figure.ts'
 import { workFigures } from './work-figures.ts'
 
 /** Start figures that belong together. */
@@ -32,6 +32,12 @@ export function unconfirmedGroups(table: RateTable): FigureGroup[] {
       figures: figures.filter(figure => !figure.source.named && isAsStarted(figure)),
     }))
     .filter(({ figures }) => figures.length > 0)
+}
+
+/** Every figure of a table by its key, with its value as one text. */
+export function startFigureValues(table: RateTable): Map<string, string> {
+  const figures = Object.values(startFigures(table)).flatMap(group => group.figures)
+  return new Map(figures.map(({ key, now }) => [key, asOneText(now)]))
 }
 
 /** A figure that stands behind the ranges; `source` says where it comes from. */

@@ -57,7 +57,7 @@ function extraFigures(extra: Extra, start: StarterExtra, units: RateTable['units
   const section = `extra.${extra.slug}`
   const hours: StartFigure = {
     key: `${section}.hours`,
-    label: `Crew hours of: ${extra.name.en}`,
+    label: `${extra.name.en}, crew hours`,
     words: `${spanInWords(extra.crewHours)} h ${perInWords(extra.per, units)}`,
     now: [extra.crewHours.lower, extra.crewHours.upper],
     start: [start.crewHours.lower, start.crewHours.upper],
