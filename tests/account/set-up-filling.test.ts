@@ -44,7 +44,7 @@ function fieldsIn(page: string): Fields {
   return fields
 }
 
-const marked = (page: string) => page.match(/, invented/g)?.length ?? 0
+const marked = (page: string) => page.match(/, invented|<strong>invented/g)?.length ?? 0
 
 test.each(['us', 'metric'] as const)(
   'fills every price that is empty, in %s, says what that means, and saves nothing',

@@ -156,17 +156,19 @@ test('staff are told on the queue, at the range of a request and where it is pri
   const pages = ['/queue', `/queue/${number}`, `/queue/${number}/quote`]
   const count = Object.keys(await ticks()).length
   const line = (text: string) =>
-    /<p class="soft small"><a href="\/rates#not-looked-at">([^<]*)<\/a><\/p>/.exec(text)?.[1]
+    /<p class="soft small">Ballparks rest on <a href="\/rates#not-looked-at">([^<]*)<\/a>\.<\/p>/.exec(
+      text,
+    )?.[1]
   const told3 = async () => {
     const lines = []
     for (const page of pages) lines.push(line((await owner.get(page).expect(200)).text))
     return lines
   }
   await owner.post(`/queue/${number}/visit/leave-out`).type('form').send({})
-  expect(await told3()).toEqual(Array(3).fill(`Ballparks rest on ${count} figures nobody has looked at yet.`))
+  expect(await told3()).toEqual(Array(3).fill(`${count} figures nobody has looked at yet`))
   const { promise: left, ...others } = await ticks()
   await say({ 'right[]': Object.values(others) })
-  expect(await told3()).toEqual(Array(3).fill('Ballparks rest on one figure nobody has looked at yet.'))
+  expect(await told3()).toEqual(Array(3).fill('one figure nobody has looked at yet'))
   expect((await owner.get('/rates')).text).toMatch(
     />One figure nobody has looked at yet<[\s\S]*<details open>/,
   )
