@@ -22,6 +22,7 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './mail/routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { draftRoutes } from './rates/draft/routes.ts'
+import { lookedAtRoutes } from './rates/looked-at-routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { sheetsRoutes } from './rates/sheets-routes.ts'
 import { todayRoutes } from './rates/today-routes.ts'
@@ -91,6 +92,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     diaryRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
+    lookedAtRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)
     draftRoutes(staffPages, deps)
     versionRoutes(staffPages, deps)

@@ -8,6 +8,7 @@ import { type Errors, FormFields, readHandful } from '../rates/form.ts'
 import { withHandful } from '../rates/handful.ts'
 import { type BusinessFacts, readBusinessFacts, readEmail, readLine } from './business-form.ts'
 import { LEAST_CHARACTERS, MOST_CHARACTERS, passwordFault } from './password-rules.ts'
+import { filledForOthers } from './set-up-filling.ts'
 
 export interface NewAccount {
   name: string
@@ -22,6 +23,13 @@ export interface SetUpValues {
   rateTable: RateTable
 }
 
+// An invented price of other units would pass for one of the owner's own.
+const again = 'Press “Fill the empty prices” once more, or put your own in.'
+const OTHER_UNITS: Record<Units, string> = {
+  us: `The invented prices below are those for cubic yards and feet. ${again}`,
+  metric: `The invented prices below are those for cubic meters and meters. ${again}`,
+}
+
 export type SetUpReading = { ok: true; values: SetUpValues } | { ok: false; errors: Errors }
 
 /** Reads the set-up form's flat fields. */
@@ -32,6 +40,8 @@ export function readSetUp(body: unknown): SetUpReading {
   const units = readUnits(fields)
   const currency = readCurrency(fields)
   const extras = starterExtras(units).map(extra => extra.slug)
+  const filledFor = filledForOthers(fields.typed, units)
+  if (filledFor && !fields.errors.units) fields.errors.units = OTHER_UNITS[filledFor]
   const { handful, errors: faulty } = readHandful(body, starterFinishes(units), extras)
   const errors = { ...fields.errors, ...faulty }
   if (Object.keys(errors).length > 0) return { ok: false, errors }
@@ -53,7 +63,8 @@ export function passwordFaultText(language: 'en' | 'es', fault: string): string 
   return t(language, fault, { least: LEAST_CHARACTERS, most: MOST_CHARACTERS })
 }
 
-function readUnits(fields: FormFields): Units {
+/** The units picked; 'us', and a fault, where none are. */
+export function readUnits(fields: FormFields): Units {
   const units = fields.text('units')
   if (units === 'us' || units === 'metric') return units
   fields.errors.units = 'Pick the units that you work in.'

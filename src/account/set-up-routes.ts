@@ -5,11 +5,12 @@ import { starterExtras } from '../estimate/starter-extras.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { type Errors, tickedValues, typedFields } from '../rates/form.ts'
+import { type Errors, FormFields, tickedValues, typedFields } from '../rates/form.ts'
 import { WEEKDAYS } from './business-form.ts'
 import { opensSetUp, setUpBusiness } from './first-run.ts'
 import { keepSession, sessionSecret } from './session-cookies.ts'
-import { readSetUp } from './set-up-form.ts'
+import { fillPrices, stillInvented } from './set-up-filling.ts'
+import { readSetUp, readUnits } from './set-up-form.ts'
 import { signIn } from './sign-in.ts'
 import { timeZones } from './time-zones.ts'
 
@@ -22,6 +23,10 @@ declare module '../http/render.ts' {
       extras: { slug: string; name: { en: string }; per: string }[]
       timeZones: { value: string; label: string }[]
       weekdays: string[]
+      /** The prices that are invented, by the name of their field or pair. */
+      invented: string[]
+      /** How many fields were filled just now; null where that wasn't asked for. */
+      filled: number | null
     }
   }
 }
@@ -52,12 +57,9 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
     { config: { access: 'link', englishOnly: true, ...FEW_A_MINUTE } },
     async (request, reply) => {
       if (!(await opensSetUp(deps, request.params.token))) throw new NotFound()
+      if (typedFields(request.body).do === 'fill') return showFilled(reply, request.body)
       const reading = readSetUp(request.body)
-      if (!reading.ok) {
-        const { 'owner.password': _never, ...values } = typedFields(request.body)
-        const workingDays = tickedValues(request.body, 'workingDays')
-        return showSetUp(reply, { values, workingDays, errors: reading.errors }, 422)
-      }
+      if (!reading.ok) return showSetUp(reply, { ...typedAgain(request.body), errors: reading.errors }, 422)
       await setUpBusiness(deps, reading.values)
       const { email, password } = reading.values.owner
       const signedIn = await signIn(deps, email, password, undefined, sessionSecret(request, deps))
@@ -68,11 +70,29 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
   )
 }
 
-function showSetUp(
-  reply: FastifyReply,
-  data: { values: Record<string, string>; workingDays: string[]; errors?: Errors },
-  status = 200,
-) {
+/** The same form with its empty prices filled; nothing is saved, and nothing else is read. */
+function showFilled(reply: FastifyReply, body: unknown) {
+  const { values, workingDays } = typedAgain(body)
+  const fields = new FormFields(body)
+  const units = readUnits(fields)
+  if (fields.errors.units) return showSetUp(reply, { values, workingDays, errors: fields.errors }, 422)
+  const filled = fillPrices(values, units)
+  return showSetUp(reply, { values: filled.values, workingDays, filled: filled.count })
+}
+
+function typedAgain(body: unknown) {
+  const { 'owner.password': _never, ...values } = typedFields(body)
+  return { values, workingDays: tickedValues(body, 'workingDays') }
+}
+
+interface Shown {
+  values: Record<string, string>
+  workingDays: string[]
+  errors?: Errors
+  filled?: number
+}
+
+function showSetUp(reply: FastifyReply, { filled, ...data }: Shown, status = 200) {
   const units = data.values.units === 'metric' ? 'metric' : 'us'
   return reply.page(
     'account/set-up',
@@ -82,6 +102,8 @@ function showSetUp(
       extras: starterExtras(units),
       timeZones: timeZones(),
       weekdays: WEEKDAYS,
+      invented: stillInvented(data.values),
+      filled: filled ?? null,
     },
     status,
   )

@@ -84,6 +84,14 @@ export interface RateDraftTable {
   saved_by: number
 }
 
+/** A figure that rate tables start with, by its key, and the value of it that the owner has looked at. */
+export interface FigureLookedAtTable {
+  key: string
+  figure: string
+  at: string
+  by: number
+}
+
 export interface CustomerTable {
   id: GeneratedAlways<number>
   name: string
@@ -249,6 +257,7 @@ export interface Database {
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable
   rate_draft: RateDraftTable
+  figure_looked_at: FigureLookedAtTable
   customer: CustomerTable
   place: PlaceTable
   request_year: RequestYearTable

@@ -2,6 +2,8 @@ import { setUpBusiness } from '../account/first-run.ts'
 import { readSetUp } from '../account/set-up-form.ts'
 import { addHelper } from '../account/staff.ts'
 import type { Deps } from '../deps.ts'
+import { confirmFigures, findNotLookedAt } from '../rates/looked-at.ts'
+import { asOneText } from '../rates/start/start-figure.ts'
 import { withDemoCosts } from './costs.ts'
 
 /** Where the invented contractor works. */
@@ -72,5 +74,18 @@ export async function openDemoBusiness(deps: Deps): Promise<number> {
   const { values } = reading
   const ownerId = await setUpBusiness(deps, { ...values, rateTable: withDemoCosts(values.rateTable) })
   await addHelper(deps, HELPER)
+  await lookAtMost(deps, ownerId)
   return ownerId
+}
+
+/** Juniper has looked at what she knows from her own beds; how far other people are out she hasn't, and is told so. */
+async function lookAtMost(deps: Deps, ownerId: number): Promise<void> {
+  const unknown = ['measuring.tape', 'measuring.paces', 'measuring.eye', 'lying.unsure', 'promise', 'step']
+  const figures = (await findNotLookedAt(deps.db, deps.now())).flatMap(group => group.figures)
+  const known = figures.filter(({ key }) => !unknown.includes(key))
+  await confirmFigures(
+    deps,
+    ownerId,
+    known.map(({ key, now }) => ({ key, figure: asOneText(now) })),
+  )
 }

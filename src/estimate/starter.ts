@@ -90,10 +90,8 @@ function starterCautions(us: boolean): RateTable['cautions'] {
 }
 
 /**
- * Six common finishes. Depths in in|cm: organic mulch 2-3 in, not over 4 (UF/IFAS Alachua and Polk counties), pine
- * bark nuggets to 4 in (Alabama ANR-1359); stone and compost are common practice. Wet weights in lb per yd³ | kg per
- * m³: gravel 2,600 and a fifth more when wet (CalRecycle), compost up to 1,350 (Massachusetts); wet mulch 1,000 is
- * the trade's reckoning.
+ * Six common finishes. Depths in in|cm, wet weights in lb per yd³ | kg per m³; whose figures they are stands in
+ * `starter-sources.ts`. Metric ones are the same, rounded.
  */
 export function starterFinishes(units: Units): StarterFinish[] {
   return units === 'us' ? starterList(inches, poundsPerYard) : starterList(centimetres, kilosPerMetre)

@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { type Business, requireBusiness } from '../account/queries.ts'
 import type { Deps } from '../deps.ts'
+import { countNotLookedAt } from '../rates/looked-at.ts'
 import { findQueue, type QueueRow, searchQueue } from './list.ts'
 import { isStep, STEPS, type Step } from './next-step.ts'
 import { type RowView, rowInWords } from './row-words.ts'
@@ -19,6 +20,8 @@ export interface StepView {
 export interface ListPage {
   steps: StepView[]
   only: Step | null
+  /** How many figures behind every ballpark nobody has looked at; told above the whole list. */
+  notLookedAt: number
   search: null | { typed: string; rows: RowView[]; olderPath: string | null }
 }
 
@@ -35,6 +38,7 @@ export async function showQueue(deps: Deps, request: FastifyRequest, reply: Fast
   return reply.page('queue/list', {
     steps: steps.filter(view => view.count > 0),
     only: only?.step ?? null,
+    notLookedAt: only ? 0 : await countNotLookedAt(deps.db, deps.now()),
     search: null,
   })
 }
@@ -50,7 +54,7 @@ async function searchPage(
   const older =
     found.more && last ? `/queue?${new URLSearchParams({ q: typed, before: String(last.id) })}` : null
   const rows = found.rows.map(row => rowInWords(row, business, deps.now()))
-  return { steps: [], only: null, search: { typed, rows, olderPath: older } }
+  return { steps: [], only: null, notLookedAt: 0, search: { typed, rows, olderPath: older } }
 }
 
 function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], from: number): StepView {

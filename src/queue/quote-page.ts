@@ -5,6 +5,7 @@ import { plainTerms } from '../estimate/terms.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayInWords, dayOf } from '../lib/dates.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
+import { countNotLookedAt } from '../rates/looked-at.ts'
 import type { Stage } from '../requests/stage.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
@@ -28,6 +29,8 @@ export interface QuotePage {
   revision: number
   measured: boolean
   range: string | null
+  /** How many figures behind every ballpark nobody has looked at. */
+  notLookedAt: number
   quantities: FigureView[]
   money: FigureView[]
   costsKnown: boolean
@@ -80,6 +83,7 @@ export async function showQuoteForm(
       wanted.low !== null && wanted.high !== null
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
+    notLookedAt: await countNotLookedAt(deps.db, deps.now()),
     quantities: [...quantityFigures(priced), ...buyingFigures(priced)],
     loadWarnings: loadWarnings(priced),
     soldOut: soldOutWarnings(priced.told, priced.rates.body),

@@ -5,6 +5,7 @@ import type { Deps } from '../deps.ts'
 import { drawRange } from '../drawing/range-bar.ts'
 import { dayInWords, momentInWords } from '../lib/dates.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
+import { countNotLookedAt } from '../rates/looked-at.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findHistory } from '../requests/history.ts'
@@ -28,6 +29,8 @@ export interface RequestPage {
   came: string
   visit: { ahead: string | null; done: string | null }
   range: { words: string; drawing: string } | null
+  /** How many figures behind every ballpark nobody has looked at. */
+  notLookedAt: number
   beds: (BedView | null)[]
   compared: ToldAndMeasured[]
   /** What of its finishes is sold out at present, while there is work ahead. */
@@ -73,13 +76,15 @@ async function requestPage(
   const history = await findHistory(db, wanted.id)
   const earlier = quote ? await findEarlierQuotes(db, wanted.id, quote.revision) : []
   const booking = await findBooking(db, wanted.id)
+  const range = rangeShown(wanted, business.currency)
   return {
     wanted,
     step,
     ended: step ? null : `${wanted.stage} since ${shortDay(wanted.stage_at, business.time_zone)}`,
     came: momentInWords(wanted.arrived_at, business.time_zone, 'en'),
     visit: await visitInWords(deps, business, wanted.id),
-    range: rangeShown(wanted, business.currency),
+    range,
+    notLookedAt: range ? await countNotLookedAt(db, deps.now()) : 0,
     ...(await bedsShown(deps, wanted, step !== null)),
     quote,
     earlier: earlier.map(one => ({

@@ -1,5 +1,5 @@
-import type { Insertable, Kysely, Transaction } from 'kysely'
-import type { Database, RateTableTable } from '../db/schema.ts'
+import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
+import type { Database, FigureLookedAtTable, RateTableTable } from '../db/schema.ts'
 import { completeTable } from '../estimate/complete-table.ts'
 import type { RateTable } from '../estimate/rate-table.ts'
 
@@ -15,6 +15,26 @@ export async function findRateTable(
   now: Temporal.Instant,
 ): Promise<RateTableVersion | undefined> {
   return complete(await newestWhoseDayHasCome(db, now).executeTakeFirst())
+}
+
+/** A figure that rate tables start with, with the value that somebody has looked at. */
+export interface LookedAt {
+  key: string
+  figure: string
+}
+
+/** The rate table in force with every figure that was looked at, in one query. Undefined before set-up. */
+export async function findTableAndLookedAt(
+  db: Kysely<Database>,
+  now: Temporal.Instant,
+): Promise<{ body: RateTable; lookedAt: LookedAt[] } | undefined> {
+  const found = await newestWhoseDayHasCome(db, now)
+    .select(
+      sql<LookedAt[]>`(select coalesce(jsonb_agg(jsonb_build_object('key', key, 'figure', figure)), '[]')
+        from figure_looked_at)`.as('lookedAt'),
+    )
+    .executeTakeFirst()
+  return found && { body: completeTable(found.body), lookedAt: found.lookedAt }
 }
 
 function newestWhoseDayHasCome(db: Kysely<Database>, now: Temporal.Instant) {
@@ -88,6 +108,19 @@ export async function insertRateTable(
   row: Insertable<RateTableTable>,
 ): Promise<void> {
   await trx.insertInto('rate_table').values(row).execute()
+}
+
+/** Keeps what was looked at; what was looked at before stays with its moment. Gives how many are new. */
+export async function insertLookedAt(
+  trx: Transaction<Database>,
+  rows: Insertable<FigureLookedAtTable>[],
+): Promise<number> {
+  const { numInsertedOrUpdatedRows } = await trx
+    .insertInto('figure_looked_at')
+    .values(rows)
+    .onConflict(conflict => conflict.doNothing())
+    .executeTakeFirstOrThrow()
+  return Number(numInsertedOrUpdatedRows)
 }
 
 function complete<T extends RateTableVersion | undefined>(found: T): T {

@@ -6,12 +6,12 @@ const LONG = { yd3: 'cubic yard', m3: 'cubic meter' } as const
 
 /** What rates are for each of: "cubic yard" or "cubic meter". */
 export function bulkInWords(table: Pick<RateTable, 'units'>): string {
-  return LONG[unitSystem(table.units).bulk as keyof typeof LONG]
+  return LONG[unitSystem(table.units).bulk]
 }
 
 /** The sizes of job that have rates of their own, the smallest first; one where there is one rate whatever the size. */
 export function sizesInWords({ tiers, units }: Pick<RateTable, 'tiers' | 'units'>): string[] {
-  const unit = SHORT[unitSystem(units).bulk as keyof typeof SHORT]
+  const unit = SHORT[unitSystem(units).bulk]
   if (tiers.length === 0) return ['any size']
   return [`under ${tiers[0]} ${unit}`, ...tiers.map(from => `from ${from} ${unit}`)]
 }

@@ -9,11 +9,13 @@ import { type SectionGroup, sectionGroups } from './draft/sections-of.ts'
 import { requireDraftState } from './draft/state.ts'
 import { type Errors, readHandful, typedFields } from './form.ts'
 import { fieldsOf, type Handful, offerableExtras, offerableFinishes, withHandful } from './handful.ts'
+import { findNotLookedAt } from './looked-at.ts'
+import { type NotLookedAt, viewNotLookedAt } from './not-looked-at.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
 import { bulkInWords, perInWords, sizesInWords } from './rate-words.ts'
 import { changeRates } from './rates.ts'
-import { type Settled, settledFigures } from './settled-figures.ts'
 import { type Difference, differenceOf } from './sheets/difference.ts'
+import { type Settled, settledFigures } from './start/start-figures.ts'
 import { findWaiting, type Waiting } from './versions/waiting.ts'
 
 declare module '../http/render.ts' {
@@ -38,6 +40,7 @@ declare module '../http/render.ts' {
       settled: Settled[]
       /** Where somebody saved meanwhile: what saving what was typed would change now. */
       differences: Difference[]
+      notLookedAt: NotLookedAt
     }
   }
 }
@@ -67,7 +70,8 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-async function showRates(
+/** The page of the rates, with what was typed and refused when it is shown again. */
+export async function showRates(
   reply: FastifyReply,
   deps: Deps,
   { typed, errors = {}, handful }: { typed?: Record<string, string>; errors?: Errors; handful?: Handful },
@@ -95,6 +99,7 @@ async function showRates(
       costsKnown: body.costs.crewHour !== null || body.finishes.some(finish => finish.materialCost !== null),
       settled: settledFigures(body),
       differences: handful ? differenceOf(body, withHandful(body, handful)) : [],
+      notLookedAt: viewNotLookedAt(await findNotLookedAt(deps.db, deps.now())),
       errors,
     },
     status,
