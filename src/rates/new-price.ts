@@ -5,7 +5,7 @@ import { canBePicked } from '../estimate/substitutes.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { Decimal } from '../money.ts'
 import { type PricesGiven, pricesOf, withPrices } from './pack-prices.ts'
-import { findRateTable, findVersion } from './queries.ts'
+import { findRateTable, findVersionAfter } from './queries.ts'
 import { makeVersion } from './rates.ts'
 
 /** What is said of a finish at the yard: its prices, and whether it is sold out for now. */
@@ -43,8 +43,9 @@ export async function setToday(
       return rateTableSchema.parse({ ...inForce, finishes })
     })
   } catch (error) {
-    if (error instanceof Conflict && (await wasMade(deps, expected + 1, slug, said))) return expected + 1
-    throw error
+    const made = error instanceof Conflict ? await findMade(deps, expected, slug, said) : null
+    if (made === null) throw error
+    return made
   }
 }
 
@@ -59,13 +60,14 @@ export function requireFinish(table: RateTable, slug: string): Finish {
 }
 
 // A double tap, a retry or the way back sends the same form twice.
-async function wasMade(deps: Deps, version: number, slug: string, said: Today): Promise<boolean> {
+async function findMade(deps: Deps, expected: number, slug: string, said: Today): Promise<number | null> {
+  const made = await findVersionAfter(deps.db, expected)
   const inForce = await findRateTable(deps.db, deps.now())
-  const made = await findVersion(deps.db, version)
-  return [made, inForce].every(one => {
+  const isSo = [made, inForce].every(one => {
     const finish = one?.body.finishes.find(other => other.slug === slug)
     return finish !== undefined && holds(finish, said, one!.body)
   })
+  return made && isSo ? made.version : null
 }
 
 function holds(finish: Finish, { prices, soldOut }: Today, { units }: RateTable): boolean {

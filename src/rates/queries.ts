@@ -82,6 +82,15 @@ export async function findVersion(
   return complete(await all.where('version', '=', version).executeTakeFirst())
 }
 
+/** The next version made after one that wasn't called off; undefined while there is none. */
+export async function findVersionAfter(
+  db: Kysely<Database>,
+  version: number,
+): Promise<RateTableVersion | undefined> {
+  const later = standing(db).where('version', '>', version).clearOrderBy().orderBy('version')
+  return complete(await later.executeTakeFirst())
+}
+
 /** The version that was in force before one was made: the newest earlier one whose day has come. */
 export async function findVersionBefore(
   db: Kysely<Database>,

@@ -190,7 +190,8 @@ test('says so where a job’s cost isn’t known, and where it became known', as
   expect(wordsOf((await owner.get(known.headers.location!)).text)).toMatch(/cost \$[\d.]+, not known before/)
 })
 
-test('a version that waits is told of, its place is taken, and prices are compared with those in force', async () => {
+/** A version that comes into force in ten days, in which the loose pack costs 50. */
+async function letOneWait(): Promise<void> {
   const { id } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
   const { body } = (await findRateTable(app.db, app.deps.now()))!
   const prices = [{ from: '0', each: '50' }]
@@ -204,10 +205,25 @@ test('a version that waits is told of, its place is taken, and prices are compar
       in_force_from: app.deps.now().add({ hours: 240 }).toString(),
     })
     .execute()
+}
+
+test('a version that waits is told of, its place is taken, and prices are compared with those in force', async () => {
+  await letOneWait()
   const form = await owner.get('/rates/today/shredded-wood')
   expect(wordsOf(form.text)).toContain('Version 3 waits for')
   expect(form.text).toContain('name="version" value="3"')
   const answer = await save({ ...SHREDDED, 'prices.loose.0': '33', version: '3' })
   expect(answer.headers.location).toBe('/rates/today/shredded-wood/jobs?version=4')
   expect(wordsOf((await owner.get(answer.headers.location!)).text)).toMatch(/was \$30\.00, now \$33\.00/)
+})
+
+test('the same form twice makes one version after another was called off, too', async () => {
+  await letOneWait()
+  await owner.post('/rates/versions/3/call-off')
+  const form = { ...SHREDDED, 'prices.loose.0': '33' }
+  for (const answer of [await save(form), await save(form)])
+    expect([answer.status, answer.headers.location]).toEqual([
+      303,
+      '/rates/today/shredded-wood/jobs?version=4',
+    ])
 })
