@@ -2,10 +2,12 @@ import type { Migration } from 'kysely/migration'
 import * as begin from './2026-11-25-1-begin.ts'
 import * as terms from './2026-11-25-2-terms.ts'
 import * as rateDraft from './2026-11-25-3-rate-draft.ts'
+import * as finishPhotos from './2026-11-25-5-finish-photos.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
   '2026-11-25-1-begin': begin,
   '2026-11-25-2-terms': terms,
   '2026-11-25-3-rate-draft': rateDraft,
+  '2026-11-25-5-finish-photos': finishPhotos,
 }

@@ -234,6 +234,16 @@ export interface OutboxTable {
   last_fault: string | null
 }
 
+/** A photo of a finish, a JPEG under the SHA-256 of its bytes; never changed. */
+export interface FinishPhotoTable {
+  name: string
+  picture: Buffer
+  width: number
+  height: number
+  made_at: string
+  made_by: number
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -241,6 +251,7 @@ export interface Database {
   business: BusinessTable
   rate_table: RateTableTable
   rate_draft: RateDraftTable
+  finish_photo: FinishPhotoTable
   customer: CustomerTable
   place: PlaceTable
   request_year: RequestYearTable
