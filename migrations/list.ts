@@ -3,6 +3,7 @@ import * as begin from './2026-11-25-1-begin.ts'
 import * as terms from './2026-11-25-2-terms.ts'
 import * as rateDraft from './2026-11-25-3-rate-draft.ts'
 import * as figuresLookedAt from './2026-11-25-4-figures-looked-at.ts'
+import * as finishPhotos from './2026-11-25-5-finish-photos.ts'
 import * as calledOffVersions from './2026-11-25-6-called-off-versions.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -11,5 +12,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-25-2-terms': terms,
   '2026-11-25-3-rate-draft': rateDraft,
   '2026-11-25-4-figures-looked-at': figuresLookedAt,
+  '2026-11-25-5-finish-photos': finishPhotos,
   '2026-11-25-6-called-off-versions': calledOffVersions,
 }

@@ -23,6 +23,7 @@ import { outboxRoutes } from './mail/routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { draftRoutes } from './rates/draft/routes.ts'
 import { lookedAtRoutes } from './rates/looked-at-routes.ts'
+import { draftPhotoRoutes, photoRoutes } from './rates/photos/photo-routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { sheetsRoutes } from './rates/sheets-routes.ts'
 import { todayRoutes } from './rates/today-routes.ts'
@@ -84,6 +85,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   await server.register(async publicPages => {
     accountRoutes(publicPages, deps)
     requestRoutes(publicPages, deps)
+    photoRoutes(publicPages, deps)
     bookingRoutes(publicPages, deps)
   })
   await server.register(async staffPages => {
@@ -96,6 +98,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     todayRoutes(staffPages, deps)
     draftRoutes(staffPages, deps)
     versionRoutes(staffPages, deps)
+    await draftPhotoRoutes(staffPages, deps)
     await sheetsRoutes(staffPages, deps)
     outboxRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)

@@ -249,6 +249,16 @@ export interface OutboxTable {
   last_fault: string | null
 }
 
+/** A photo of a finish, a JPEG under the SHA-256 of its bytes; never changed. */
+export interface FinishPhotoTable {
+  name: string
+  picture: Buffer
+  width: number
+  height: number
+  made_at: string
+  made_by: number
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -258,6 +268,7 @@ export interface Database {
   rate_table_called_off: RateTableCalledOffTable
   rate_draft: RateDraftTable
   figure_looked_at: FigureLookedAtTable
+  finish_photo: FinishPhotoTable
   customer: CustomerTable
   place: PlaceTable
   request_year: RequestYearTable

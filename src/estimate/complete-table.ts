@@ -2,6 +2,7 @@ import type { Extra, Finish, RateTable } from './rate-table.ts'
 
 /** What a finish has until the owner says more: priced at installed rates, bought at one cost per volume, to be picked. */
 export const finishStart = {
+  photo: null,
   pricedBy: 'rate',
   materialCost: null,
   packs: [],

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { type ExtraPack, type Pack, waysOf } from './packs/pack.ts'
 import { extraPacksSchema, packsSchema } from './packs/pack-schema.ts'
+import { isPhotoName } from './photo-name.ts'
 import { cautionCodes, extraUnits, type Measuring, type RateTable } from './rate-table.ts'
 import { canBePicked } from './substitutes.ts'
 import { aboveZero, between, figure, name, slug, span, upward } from './table-figures.ts'
@@ -19,6 +20,7 @@ const finish = z.object({
     ),
   hatch: z.enum(['shreds', 'chips', 'straw', 'dots', 'pebbles']),
   swatch: z.string().regex(/^#[0-9a-fA-F]{6}$/, 'a colour such as #8a5a2b'),
+  photo: z.string().refine(isPhotoName, 'the name of a photo, 64 hexadecimal digits').nullable(),
   pricedBy: z.enum(['rate', 'cost']),
   rates: z.array(span).min(1),
   materialCost: figure.nullable(),

@@ -33,6 +33,8 @@ export interface Finish {
   depth: { least: string; usual: string; greatest: string }
   hatch: Hatch
   swatch: string
+  /** The name of its photo, the SHA-256 of the stored picture; null: the swatch is drawn. */
+  photo: string | null
   /** At installed rates, one for each size of job; or at what material and laying cost, and a margin on them. */
   pricedBy: 'rate' | 'cost'
   rates: Span[]

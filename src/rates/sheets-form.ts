@@ -12,11 +12,15 @@ const MOST_ESCAPED = TAKE_IN_LIMIT - 1000
 
 export type ReadZip = { ok: true; table: RateTable } | { ok: false; faults: SheetFault[] }
 
-/** Reads a rate table from a zip of sheets, for a business of these units and this currency. */
-export function readZip(bytes: Uint8Array, business: Pick<RateTable, 'units' | 'currency'>): ReadZip {
+/** Reads a rate table from a zip of sheets, for a business of these units and this currency that keeps these photos. */
+export function readZip(
+  bytes: Uint8Array,
+  business: Pick<RateTable, 'units' | 'currency'>,
+  photos: ReadonlySet<string>,
+): ReadZip {
   const unzipped = filesFromZip(bytes)
   if (!unzipped.ok) return unzipped
-  const read = tableFromSheets(unzipped.files, business)
+  const read = tableFromSheets(unzipped.files, business, photos)
   if (!read.ok || escapedLength(JSON.stringify(read.table)) <= MOST_ESCAPED) return read
   return {
     ok: false,
@@ -28,11 +32,14 @@ function escapedLength(json: string): number {
   return new URLSearchParams({ table: json }).toString().length
 }
 
-/** The table of the form that takes it in, checked once more; null when it isn't one. */
-export function readTable(typed: string | undefined): RateTable | null {
+/** The table of the form that takes it in, checked once more; null when it isn't one, or names a photo that isn't kept. */
+export function readTable(typed: string | undefined, photos: ReadonlySet<string>): RateTable | null {
   try {
     const checked = rateTableSchema.safeParse(JSON.parse(typed ?? ''))
-    return checked.success && isStorable([checked.data]) ? checked.data : null
+    const isSound = checked.success && isStorable([checked.data])
+    return isSound && checked.data.finishes.every(({ photo }) => photo === null || photos.has(photo))
+      ? checked.data
+      : null
   } catch {
     return null
   }

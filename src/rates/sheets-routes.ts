@@ -6,6 +6,7 @@ import { say } from '../http/flash.ts'
 import { requireAccount } from '../http/session.ts'
 import { takeUploads, uploadedBytes } from '../http/uploads.ts'
 import { typedFields } from './form.ts'
+import { findPhotoNames } from './photos/photos.ts'
 import { findNewestVersion, findRateTable, type RateTableVersion } from './queries.ts'
 import { allSheets } from './sheets/all-sheets.ts'
 import { type Difference, differenceOf } from './sheets/difference.ts'
@@ -53,7 +54,7 @@ export async function sheetsRoutes(app: FastifyInstance, deps: Deps): Promise<vo
 
   app.post('/rates/sheets/take-in', { config: owner, bodyLimit: TAKE_IN_LIMIT }, async (request, reply) => {
     const { version, table: typed } = typedFields(request.body)
-    const table = readTable(typed)
+    const table = readTable(typed, await findPhotoNames(deps.db))
     if (!table) throw new Refusal(400, 'error.400')
     try {
       const made = await takeInTable(deps, requireAccount(request).id, Number(version), table)
@@ -72,7 +73,7 @@ export async function sheetsRoutes(app: FastifyInstance, deps: Deps): Promise<vo
       const bytes = await uploadedBytes(request.body, 'sheets')
       if (!bytes)
         return showSheets(reply, inForce, { errors: { sheets: 'Choose the zip with your sheets.' } })
-      const read = readZip(bytes, inForce.body)
+      const read = readZip(bytes, inForce.body, await findPhotoNames(deps.db))
       if (!read.ok) return showSheets(reply, inForce, { faults: read.faults })
       return showDifference(reply, inForce, read.table)
     })

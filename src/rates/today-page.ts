@@ -1,6 +1,6 @@
 import type { FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { drawSwatch } from '../drawing/hatches.ts'
+import { drawFinish } from '../drawing/finish-tile.ts'
 import { NotFound } from '../http/errors.ts'
 import type { Errors } from './form.ts'
 import { type JobTouched, jobInWords } from './job-in-words.ts'
@@ -49,7 +49,7 @@ export async function showFinishes(deps: Deps, reply: FastifyReply): Promise<Fas
       name: finish.name.en,
       prices: boughtInWords(finish, body),
       soldOut: finish.soldOut,
-      swatch: drawSwatch(finish.hatch, finish.swatch, `today-${finish.slug}`),
+      swatch: drawFinish(finish, `today-${finish.slug}`),
     })),
   })
 }

@@ -1,5 +1,5 @@
 import type { Language } from '../db/schema.ts'
-import { drawSwatch } from '../drawing/hatches.ts'
+import { drawFinish } from '../drawing/finish-tile.ts'
 import { drawShapeIcon } from '../drawing/shape-icons.ts'
 import { workOutBallpark } from '../estimate/ballpark.ts'
 import { type Bed, type Fault, type Job, simpleShapes } from '../estimate/bed.ts'
@@ -169,10 +169,10 @@ function choicesFor(index: number, table: RateTable, language: Language) {
       label: t(language, `beds.shape-${shape}`),
       drawing: drawShapeIcon(shape),
     })),
-    finishes: table.finishes.map(({ slug, name, hatch, swatch }) => ({
-      value: slug,
-      label: name[language],
-      drawing: drawSwatch(hatch, swatch, `pick-${index + 1}-${slug}`),
+    finishes: table.finishes.map(finish => ({
+      value: finish.slug,
+      label: finish.name[language],
+      drawing: drawFinish(finish, `pick-${index + 1}-${finish.slug}`),
     })),
   }
 }

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
+import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, acceptForm, quotedRequest } from '../helpers/bookings.ts'
@@ -64,6 +65,9 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   await get('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
   await post('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
   for (const file of app.deps.assets.files.keys()) await get('/assets/:file', `/assets/${file}`)
+  const { id } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
+  const photo = await keepPhoto(app.deps, id, { jpeg: Buffer.from('a photo'), width: 1, height: 1 })
+  for (const name of [photo, 'a'.repeat(64)]) await get('/finishes/photos/:name', `/finishes/photos/${name}`)
 }
 
 async function siteWork(app: TestApp): Promise<string[]> {

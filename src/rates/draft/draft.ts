@@ -11,8 +11,9 @@ import { deleteDraft, insertDraft, lockDraft } from './queries.ts'
 import { seenOf, seenOfVersion } from './state.ts'
 
 /**
- * Saves the whole table of the draft, whose revision goes up by one; the first that is saved begins the draft.
- * @throws {Conflict} when it isn't as it was seen any more: somebody saved, dropped or ended it, or made a version
+ * Saves the whole table of the draft, whose revision goes up by one; the first that is saved begins the draft. Gives
+ * false, and saves nothing, when the draft isn't as it was seen any more: somebody saved, dropped or ended it, or made
+ * a version.
  * @throws {z.ZodError} when the table isn't sound
  */
 export async function saveDraft(
@@ -20,22 +21,28 @@ export async function saveDraft(
   accountId: number,
   seen: string,
   table: RateTable,
-): Promise<void> {
+): Promise<boolean> {
   const body = rateTableSchema.parse(table)
   const saved = { saved_at: deps.now().toString(), saved_by: accountId }
-  await changing(deps, async trx => {
-    const draft = await lockDraft(trx)
-    const newest = draft ? undefined : await findNewestVersion(trx)
-    const now = draft ? seenOf(draft) : newest && seenOfVersion(newest.version)
-    if (seen !== now) throw new Conflict('rates.draft-changed')
-    if (draft)
-      await trx
-        .updateTable('rate_draft')
-        .set({ body: json(body), revision: draft.revision + 1, ...saved })
-        .where('id', '=', draft.id)
-        .execute()
-    else await begin(trx, deps, accountId, newest!.id, body)
-  })
+  try {
+    return await deps.db.transaction().execute(async trx => {
+      const draft = await lockDraft(trx)
+      const newest = draft ? undefined : await findNewestVersion(trx)
+      const now = draft ? seenOf(draft) : newest && seenOfVersion(newest.version)
+      if (seen !== now) return false
+      if (draft)
+        await trx
+          .updateTable('rate_draft')
+          .set({ body: json(body), revision: draft.revision + 1, ...saved })
+          .where('id', '=', draft.id)
+          .execute()
+      else await begin(trx, deps, accountId, newest!.id, body)
+      return true
+    })
+  } catch (error) {
+    if (isUniqueViolation(error, 'rate_draft_one_open')) return false
+    throw error
+  }
 }
 
 /**
@@ -44,12 +51,17 @@ export async function saveDraft(
  * @throws {NotFound} when there is no such version
  */
 export async function beginFrom(deps: Deps, accountId: number, version: number): Promise<void> {
-  await changing(deps, async trx => {
-    const [from, newest] = [await findVersion(trx, version), await findNewestVersion(trx)]
-    if (!from || !newest) throw new NotFound()
-    if (await lockDraft(trx)) throw new Conflict('rates.draft-open')
-    await begin(trx, deps, accountId, newest.id, from.body)
-  })
+  try {
+    await deps.db.transaction().execute(async trx => {
+      const [from, newest] = [await findVersion(trx, version), await findNewestVersion(trx)]
+      if (!from || !newest) throw new NotFound()
+      if (await lockDraft(trx)) throw new Conflict('rates.draft-open')
+      await begin(trx, deps, accountId, newest.id, from.body)
+    })
+  } catch (error) {
+    if (isUniqueViolation(error, 'rate_draft_one_open')) throw new Conflict('rates.draft-open')
+    throw error
+  }
 }
 
 /**
@@ -74,13 +86,4 @@ async function begin(
   const at = deps.now().toString()
   const by = { made_at: at, made_by: accountId, saved_at: at, saved_by: accountId }
   await insertDraft(trx, { based_on: basedOn, body: json(body), ...by })
-}
-
-async function changing(deps: Deps, change: (trx: Transaction<Database>) => Promise<void>): Promise<void> {
-  try {
-    await deps.db.transaction().execute(change)
-  } catch (error) {
-    if (isUniqueViolation(error, 'rate_draft_one_open')) throw new Conflict('rates.draft-changed')
-    throw error
-  }
 }

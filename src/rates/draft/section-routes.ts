@@ -1,13 +1,12 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
-import { requireBusiness } from '../../account/queries.ts'
 import type { Deps } from '../../deps.ts'
-import { Conflict, NotFound } from '../../http/errors.ts'
+import { NotFound } from '../../http/errors.ts'
 import { say } from '../../http/flash.ts'
 import { requireAccount } from '../../http/session.ts'
-import { momentInWords } from '../../lib/dates.ts'
 import { typedFields } from '../form.ts'
 import { type Difference, differenceOf } from '../sheets/difference.ts'
 import { saveDraft } from './draft.ts'
+import { overtakenInWords } from './overtaken.ts'
 import type { Section } from './section.ts'
 import { readSection, sectionValues } from './section-form.ts'
 import { type SectionView, viewSection } from './section-view.ts'
@@ -50,7 +49,7 @@ export function sectionRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readSection(section, draft.body, typed)
     if (!reading.ok) return showSection(reply, draft, section, { typed, errors: reading.errors, status: 422 })
     const isSame = differenceOf(draft.body, reading.table).length === 0
-    if (!isSame && !(await savedAsSeen(deps, requireAccount(request).id, seen, reading.table))) {
+    if (!isSame && !(await saveDraft(deps, requireAccount(request).id, seen, reading.table))) {
       const now = await requireDraftState(deps.db)
       return showStale(deps, reply, now, requireSection(now, section.key), typed)
     }
@@ -60,21 +59,6 @@ export function sectionRoutes(app: FastifyInstance, deps: Deps): void {
     )
     return reply.redirect('/rates/draft', 303)
   })
-}
-
-async function savedAsSeen(
-  deps: Deps,
-  accountId: number,
-  seen: string,
-  table: DraftState['body'],
-): Promise<boolean> {
-  try {
-    await saveDraft(deps, accountId, seen, table)
-    return true
-  } catch (error) {
-    if (error instanceof Conflict) return false
-    throw error
-  }
 }
 
 function requireSection(draft: DraftState, key: string): Section {
@@ -90,16 +74,12 @@ async function showStale(
   section: Section,
   typed: Record<string, string>,
 ) {
-  const { time_zone } = await requireBusiness(deps.db)
   const reading = readSection(section, draft.body, typed)
-  const since = draft.saved
-    ? `${draft.saved.by} saved this draft on ${momentInWords(draft.saved.at, time_zone, 'en')}, after you opened this form.`
-    : 'The rates changed after you opened this form: a draft was put in force or dropped, or a version was made.'
   return showSection(reply, draft, section, {
     typed,
     errors: {
       ...(reading.ok ? {} : reading.errors),
-      '': `${since} Nothing of yours was saved; it is still here. Save it again if it is right.`,
+      '': await overtakenInWords(deps.db, draft),
     },
     differences: reading.ok ? differenceOf(draft.body, reading.table) : [],
     status: 409,

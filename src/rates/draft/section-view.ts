@@ -30,6 +30,7 @@ export interface SectionView {
   /** The kinds of entry that can be added, where there are any. */
   kinds: [kind: string, label: string][]
   values: Record<string, string>
+  elsewhere: Section['elsewhere'] | null
 }
 
 /** A section's form as its page shows it; `wantedKind` adds a block for a new entry of that kind. */
@@ -53,7 +54,7 @@ export function viewSection(
   const besides = (section.besides ?? []).map(field => viewField(field, '', table))
   const beside = { heading: null, about: null, entry: null, fields: besides }
   if (besides.length > 0) blocks[section.instead ? 'unshift' : 'push'](beside)
-  return { blocks, kinds, values: all }
+  return { blocks, kinds, values: all, elsewhere: section.elsewhere ?? null }
 }
 
 function addBlank(part: ListPart, all: Record<string, string>, wantedKind: string | undefined): void {

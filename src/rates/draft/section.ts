@@ -56,6 +56,8 @@ export interface Section {
   /** Where in the table its paths begin: '' or 'finishes.3'. */
   base: string
   parts: Part[]
+  /** Where more of it is set, on a page of another kind. */
+  elsewhere?: { path: string; words: string }
   /** Sections of its own under it, such as the packs of a finish. */
   under?: boolean
   /** The table as this form needs it to be filled in, where a part of it may be missing. */

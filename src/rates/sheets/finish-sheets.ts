@@ -1,4 +1,4 @@
-import { figure, figureOrNone, text, textOrNone, word, words, yesOrNo } from './cells.ts'
+import { figure, figureOrNone, text, textOrNone, word, wordOrNone, words, yesOrNo } from './cells.ts'
 import { listSheet } from './list-sheet.ts'
 import type { Field } from './sheet.ts'
 
@@ -59,6 +59,12 @@ const fields: Field[] = [
     meaning: 'how it is drawn: shreds, chips, straw, dots or pebbles',
   },
   { name: 'swatch', path: 'swatch', cell: word, meaning: 'its colour, such as #8a5a2b' },
+  {
+    name: 'photo',
+    path: 'photo',
+    cell: wordOrNone,
+    meaning: 'the name of its photo, as it was written here; empty: the swatch is drawn',
+  },
   {
     name: 'priced by',
     path: 'pricedBy',

@@ -10,16 +10,22 @@ export type FromSheets = { ok: true; table: RateTable } | { ok: false; faults: S
 
 /**
  * Reads a rate table from its CSV files, by their names; what is wrong is told with file, row and column, all at once
- * as far as it can be. `business` has the units and currency, which sheets can't change.
+ * as far as it can be. `business` has the units and currency, which sheets can't change; `photos` are the names of
+ * those that are kept.
  */
 export function tableFromSheets(
   files: Record<string, string>,
   business?: Pick<RateTable, 'units' | 'currency'>,
+  photos?: ReadonlySet<string>,
 ): FromSheets {
   const { draft, faults } = readSheets(files)
   if (Object.keys(draft.body).length === 0) return { ok: false, faults }
   const checked = rateTableSchema.safeParse(draft.body)
-  const told = [...faults, ...(business ? fixedFaults(draft, business) : [])]
+  const told = [
+    ...faults,
+    ...(business ? fixedFaults(draft, business) : []),
+    ...(photos ? photoFaults(draft, photos) : []),
+  ]
   const found = [
     ...told,
     ...(checked.success ? unstorableFaults(draft) : schemaFaults(checked.error.issues, draft, told)),
@@ -34,6 +40,15 @@ function fixedFaults(draft: Draft, business: Pick<RateTable, 'units' | 'currency
     if (!place || draft.body[name] === business[name]) return []
     const message = `“${place.text}”: stays ${business[name]}, as the business is set up`
     return [{ file: place.file, row: place.row, column: place.column, message }]
+  })
+}
+
+function photoFaults(draft: Draft, photos: ReadonlySet<string>): SheetFault[] {
+  return draft.list('finishes').flatMap((finish, index) => {
+    const { photo } = finish as { photo: unknown }
+    if (typeof photo !== 'string' || photos.has(photo)) return []
+    const { file, row, column, text } = draft.placeOf(`finishes.${index}.photo`)!
+    return [{ file, row, column, message: `“${shortened(text)}”: no photo of that name is kept` }]
   })
 }
 

@@ -67,6 +67,7 @@ export function fullTable(): RateTable {
     finishes: [
       {
         ...first!,
+        photo: '0123456789abcdef'.repeat(4),
         materialCost: '28.50',
         packs,
         pinned: 'bag-2:collected',

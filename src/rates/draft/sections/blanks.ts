@@ -7,6 +7,7 @@ export function blankFinish(table: RateTable): Omit<Finish, 'slug' | 'name'> {
     depth: us ? { least: '2', usual: '3', greatest: '4' } : { least: '5', usual: '7.5', greatest: '10' },
     hatch: 'shreds',
     swatch: '#7a5a3c',
+    photo: null,
     pricedBy: 'rate',
     rates: ['0', ...table.tiers].map(() => ({ lower: '0', upper: '0' })),
     materialCost: null,

@@ -94,31 +94,32 @@ const pricing: FormField[] = [
   },
 ]
 
+const picking: FormField[] = [
+  {
+    path: 'offered',
+    label: 'Homeowners are shown it',
+    entry: tick,
+    hint: 'Otherwise only you price with it.',
+  },
+  {
+    path: 'soldOut',
+    label: 'Sold out for now',
+    entry: tick,
+    hint: 'Homeowners can’t pick it, and are told what comes close.',
+  },
+]
+
 const LEAST_SUBSTITUTES = 3
 
 /** One more to pick than there are, so that another can be added. */
-function picking({ slug, substitutes }: Finish, { finishes }: RateTable): FormField[] {
-  const others = finishes.filter(one => one.slug !== slug)
-  const places = Math.min(others.length, Math.max(LEAST_SUBSTITUTES, substitutes.length + 1))
+function substitutes(finish: Finish, { finishes }: RateTable): FormField[] {
+  const others = finishes.filter(one => one.slug !== finish.slug)
+  const places = Math.min(others.length, Math.max(LEAST_SUBSTITUTES, finish.substitutes.length + 1))
   const one = choice(['', 'none'], ...others.map(({ slug, name }): [string, string] => [slug, name.en]))
-  return [
-    {
-      path: 'offered',
-      label: 'Homeowners are shown it',
-      entry: tick,
-      hint: 'Otherwise only you price with it.',
-    },
-    {
-      path: 'soldOut',
-      label: 'Sold out for now',
-      entry: tick,
-      hint: 'Homeowners can’t pick it, and are told what comes close.',
-    },
-    ...Array.from({ length: places }, (_, place): FormField => {
-      const field = { path: `substitutes.${place}`, label: `Substitute ${place + 1}`, entry: one }
-      return place === 0 ? { ...field, hint: 'What comes closest to it, where it is sold out.' } : field
-    }),
-  ]
+  return Array.from({ length: places }, (_, place): FormField => {
+    const field = { path: `substitutes.${place}`, label: `Substitute ${place + 1}`, entry: one }
+    return place === 0 ? { ...field, hint: 'What comes closest, where it is sold out.' } : field
+  })
 }
 
 /** The list of finishes, and a form for each of them. */
@@ -151,7 +152,8 @@ function finishSection(finish: Finish, index: number, table: RateTable): Section
     under: true,
     parts: [
       { heading: 'What people read and see', fields: [...names, ...look] },
-      { heading: 'For homeowners', fields: picking(finish, table) },
+      { heading: 'For homeowners', fields: picking },
+      { fields: substitutes(finish, table) },
       { heading: 'Depths', fields: depths },
       {
         heading: 'Price',
@@ -165,6 +167,10 @@ function finishSection(finish: Finish, index: number, table: RateTable): Section
       { heading: 'As a material', fields: material },
       { heading: 'Cautions', fields: [cautionTicks] },
     ],
+    elsewhere: {
+      path: `photo/${finish.slug}`,
+      words: finish.photo === null ? 'Put a photo of it in' : 'Its photo',
+    },
     close: (changed, _typed, fault) => withPicked(changed, index, fault),
   }
 }

@@ -66,7 +66,14 @@ function addThing(
   const start = before.finishes.find(thing => thing.slug === like) ?? blankFinish(table)
   const { substitutes } = start
   const known = substitutes.filter(other => table.finishes.some(one => one.slug === other))
-  table.finishes.push({ ...structuredClone(start), slug, name, soldOut: false, substitutes: known })
+  table.finishes.push({
+    ...structuredClone(start),
+    slug,
+    name,
+    photo: null,
+    soldOut: false,
+    substitutes: known,
+  })
 }
 
 /** A short name of its own from one that people read: "Corteza, fina" gives corteza-fina. */

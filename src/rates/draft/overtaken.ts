@@ -1,0 +1,14 @@
+import type { Kysely } from 'kysely'
+import { requireBusiness } from '../../account/queries.ts'
+import type { Database } from '../../db/schema.ts'
+import { momentInWords } from '../../lib/dates.ts'
+import type { DraftState } from './state.ts'
+
+/** Tells whoever sent a form of the draft that somebody was faster; `draft` is as it stands now. */
+export async function overtakenInWords(db: Kysely<Database>, { saved }: DraftState): Promise<string> {
+  const { time_zone } = await requireBusiness(db)
+  const since = saved
+    ? `${saved.by} saved this draft on ${momentInWords(saved.at, time_zone, 'en')}, after you opened this form.`
+    : 'The rates changed after you opened this form: a draft was put in force or dropped, or a version was made.'
+  return `${since} Nothing of yours was saved; it is still here. Save it again if it is right.`
+}

@@ -1,0 +1,67 @@
+import sharp from 'sharp'
+
+/** Eight times the tile of a finish, so that it stays sharp on any screen and on the page that shows it large. */
+const WIDTH = 576
+const HEIGHT = 352
+export const MOST_BYTES = 8_000_000
+const MOST_PIXELS = 50_000_000
+const QUALITY = 75
+const SECONDS = 10
+
+/** A picture that was read and made anew: a JPEG of one size, upright, with nothing told of where it was taken. */
+export interface Picture {
+  jpeg: Buffer
+  width: number
+  height: number
+}
+
+export type PictureReading = { ok: true; picture: Picture } | { ok: false; fault: string }
+
+const KINDS: Record<string, string> = { jpeg: 'JPEG', png: 'PNG', webp: 'WebP' }
+const UNREADABLE = 'This can’t be read as a picture. Choose a JPEG, PNG or WebP, or take the photo once more.'
+
+// One picture at a time on one core: the other one answers.
+sharp.concurrency(1)
+sharp.cache(false)
+// Everything else that the library could read (SVG, PDF, TIFF …) is never even looked at.
+sharp.block({ operation: ['VipsForeignLoad'] })
+sharp.unblock({
+  operation: ['VipsForeignLoadJpegBuffer', 'VipsForeignLoadPngBuffer', 'VipsForeignLoadWebpBuffer'],
+})
+
+/** Reads an uploaded photo; `type` is the one it was sent as, '' where none was said. What is wrong is told in words. */
+export async function readPicture(bytes: Uint8Array, type: string): Promise<PictureReading> {
+  if (bytes.length > MOST_BYTES) return { ok: false, fault: 'It is too large: 8 MB at most.' }
+  try {
+    const source = sharp(bytes, { limitInputPixels: false, failOn: 'error' })
+    const { format, pages, width, height } = await source.metadata()
+    if (!KINDS[format]) return { ok: false, fault: UNREADABLE }
+    if (isAnother(type, format))
+      return {
+        ok: false,
+        fault: `It calls itself ${type}, but is a ${KINDS[format]}. Save it anew as what it is.`,
+      }
+    if ((pages ?? 1) > 1) return { ok: false, fault: 'It moves. Choose a picture that stands still.' }
+    if (width * height > MOST_PIXELS)
+      return { ok: false, fault: `It has too many pixels: ${MOST_PIXELS / 1e6} million at most.` }
+    return { ok: true, picture: await madeAnew(bytes) }
+  } catch {
+    return { ok: false, fault: UNREADABLE }
+  }
+}
+
+function isAnother(type: string, format: string): boolean {
+  return !['', 'application/octet-stream', `image/${format}`].includes(type)
+}
+
+async function madeAnew(bytes: Uint8Array): Promise<Picture> {
+  const jpeg = await sharp(bytes, { limitInputPixels: MOST_PIXELS, failOn: 'error' })
+    .timeout({ seconds: SECONDS })
+    .autoOrient()
+    .resize(WIDTH, HEIGHT, { fit: 'cover' })
+    .flatten({ background: '#ffffff' })
+    .toColourspace('srgb')
+    .jpeg({ quality: QUALITY })
+    .toBuffer()
+  return { jpeg, width: WIDTH, height: HEIGHT }
+}
