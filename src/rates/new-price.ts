@@ -3,8 +3,7 @@ import type { Finish, RateTable } from '../estimate/rate-table.ts'
 import { rateTableSchema } from '../estimate/rate-table-schema.ts'
 import { canBePicked } from '../estimate/substitutes.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
-import { Decimal } from '../money.ts'
-import { type PricesGiven, pricesOf, withPrices } from './pack-prices.ts'
+import { isSamePrice, type PricesGiven, pricesOf, withPrices } from './pack-prices.ts'
 import { findRateTable, findVersionAfter } from './queries.ts'
 import { makeVersion } from './rates.ts'
 
@@ -72,8 +71,5 @@ async function findMade(deps: Deps, expected: number, slug: string, said: Today)
 
 function holds(finish: Finish, { prices, soldOut }: Today, { units }: RateTable): boolean {
   if (soldOut !== finish.soldOut) return false
-  return pricesOf(finish, units).every(({ name, each }) => {
-    const price = prices[name] ?? each
-    return price === each || (price !== '' && each !== '' && new Decimal(price).eq(each))
-  })
+  return pricesOf(finish, units).every(({ name, each }) => isSamePrice(prices[name] ?? each, each))
 }

@@ -2,6 +2,7 @@ import type { Pack } from '../estimate/packs/pack.ts'
 import type { Finish, RateTable } from '../estimate/rate-table.ts'
 import { unitSystem } from '../estimate/units.ts'
 import { moneyInWords } from '../lib/money-in-words.ts'
+import { Decimal } from '../money.ts'
 
 /** One price that a finish is bought at. name is its field's; label what is bought; each '' while it isn't known. */
 export interface PackPrice {
@@ -48,6 +49,11 @@ export function withPrices(finish: Finish, given: PricesGiven): Finish {
       })),
     })),
   }
+}
+
+/** Whether two prices are one, however many zeros they end in; '' is not known. */
+export function isSamePrice(one: string, other: string): boolean {
+  return one === other || (one !== '' && other !== '' && new Decimal(one).eq(other))
 }
 
 /** A price as people read it, to the last of its decimals. */

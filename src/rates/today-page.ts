@@ -6,7 +6,7 @@ import type { Errors } from './form.ts'
 import { type JobTouched, jobInWords } from './job-in-words.ts'
 import { findJobsWith } from './job-queries.ts'
 import { requireFinish } from './new-price.ts'
-import { boughtInWords, priceInWords, pricesOf } from './pack-prices.ts'
+import { boughtInWords, isSamePrice, priceInWords, pricesOf } from './pack-prices.ts'
 import { findNewestVersion, findRateTable, findVersion, findVersionBefore } from './queries.ts'
 import { findWaiting, type Waiting } from './versions/waiting.ts'
 
@@ -108,7 +108,7 @@ export async function showJobsTouched(
     version,
     changes: pricesOf(finish, units).flatMap(({ name, label, per, each }) => {
       const was = earlier.find(one => one.name === name)?.each ?? ''
-      if (was === each) return []
+      if (isSamePrice(was, each)) return []
       return [{ label, per, was: priceInWords(was, currency), now: priceInWords(each, currency) }]
     }),
     soldOut: finish.soldOut === finishBefore.soldOut ? null : finish.soldOut,

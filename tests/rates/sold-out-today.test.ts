@@ -47,6 +47,17 @@ test('it is saved with a price in the same version, and taken back', async () =>
   expect((await owner.get(back.headers.location!)).text).toContain('It is no longer sold out.')
 })
 
+test('a price is no other one for the zeros it ends in', async () => {
+  await putInForce(app, table => ({
+    ...table,
+    finishes: table.finishes.map(one => (one.slug === 'compost' ? { ...one, materialCost: '28.50' } : one)),
+  }))
+  const saved = await save('compost', { ...SOLD_OUT, materialCost: '28.5', version: '2' })
+  const jobs = (await owner.get(saved.headers.location!)).text
+  expect(jobs).toContain('It is sold out from now on')
+  expect(jobs).not.toContain('$28.50')
+})
+
 test('a finish whose price isn’t known can be sold out all the same, and it stays unknown', async () => {
   expect((await save('stone', { materialCost: '', soldOut: 'yes', version: '1' })).status).toBe(303)
   expect(await finish('stone')).toMatchObject({ soldOut: true, materialCost: null })
