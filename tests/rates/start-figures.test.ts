@@ -155,6 +155,7 @@ test('figures with a named source stand with it, and a figure of one’s own say
   expect(sourceOf('Pine straw, depth')?.source).toContain('UF/IFAS Extension')
   expect(sourceOf('Stone, weight when wet')).toMatchObject({ figure: '3,120 lb per cubic yard' })
   expect(sourceOf('Stone, weight when wet')?.source).toContain('CalRecycle')
+  expect(sourceOf('A size told as “20-25”')?.source).toBe('Invented, part of the method')
   expect(sourceOf('Step of the range')).toEqual({
     label: 'Step of the range',
     figure: '$25',

@@ -47,14 +47,22 @@ export interface Settled {
   source: string
 }
 
+// No table holds them, and so nobody can change or confirm them.
+const OF_THE_METHOD: Settled[] = [
+  { label: 'A size told as “20-25”', figure: 'the middle; half the gap is two standard errors' },
+  { label: 'A size told as “about 20”', figure: 'as by eye, however the rest is measured' },
+  { label: 'A curvy outline, and a volume told', figure: '5 % of each bed’s own' },
+].map(one => ({ ...one, source: 'Invented, part of the method' }))
+
 /** What else the ranges rest on, besides the prices: each figure with its source, or as the business's own. */
 export function settledFigures(table: RateTable): Settled[] {
   const { ranges, beds, work } = startFigures(table)
-  return [ranges, beds, work]
+  const own = [ranges, beds, work]
     .flatMap(({ figures }) => figures)
     .map(figure => ({
       label: figure.label,
       figure: figure.words,
       source: isAsStarted(figure) ? figure.source.words : 'This business’s own setting',
     }))
+  return [...own, ...OF_THE_METHOD]
 }
