@@ -105,7 +105,7 @@ const picking: FormField[] = [
     path: 'soldOut',
     label: 'Sold out for now',
     entry: tick,
-    hint: 'Homeowners can’t pick it, and are told what comes close.',
+    hint: 'Then they can’t pick it.',
   },
 ]
 
