@@ -1,8 +1,8 @@
 import sharp from 'sharp'
 
-/** Eight times the tile of a finish, so that it stays sharp on any screen and on the page that shows it large. */
-const WIDTH = 576
-const HEIGHT = 352
+/** Four times the tile of a finish: sharp on every screen, and small enough that six of them load at once. */
+const WIDTH = 288
+const HEIGHT = 176
 export const MOST_BYTES = 8_000_000
 const MOST_PIXELS = 50_000_000
 const QUALITY = 75

@@ -65,8 +65,8 @@ test('a photo is kept under the hash of its bytes, put into the draft, and serve
     'x-content-type-options': 'nosniff',
   })
   expect(createHash('sha256').update(picture.body).digest('hex')).toBe(name)
-  expect(await sharp(picture.body).metadata()).toMatchObject({ format: 'jpeg', width: 576, height: 352 })
-  expect(await kept()).toMatchObject([{ name, width: 576, height: 352, made_by: 1, picture: picture.body }])
+  expect(await sharp(picture.body).metadata()).toMatchObject({ format: 'jpeg', width: 288, height: 176 })
+  expect(await kept()).toMatchObject([{ name, width: 288, height: 176, made_by: 1, picture: picture.body }])
   expect((await owner.get(PATH)).text).toContain(`<img src="/finishes/photos/${name}" alt="Stone"`)
   expect((await owner.get('/rates/draft')).text).toContain(name)
 })

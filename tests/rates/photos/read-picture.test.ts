@@ -24,14 +24,14 @@ async function colourAt(jpeg: Buffer, left: number, top: number): Promise<string
 }
 
 describe('an uploaded picture', () => {
-  it('of each kind becomes a JPEG of 576 × 352', async () => {
+  it('of each kind becomes a JPEG of 288 × 176', async () => {
     const picture = halves('#ff0000', '#0000ff')
     const kinds = { jpeg: picture.clone().jpeg(), png: picture.clone().png(), webp: picture.clone().webp() }
     for (const [kind, made] of Object.entries(kinds)) {
       const jpeg = await madeOf(await made.toBuffer(), `image/${kind}`)
-      expect(await sharp(jpeg).metadata()).toMatchObject({ format: 'jpeg', width: 576, height: 352 })
-      expect(await colourAt(jpeg, 40, 176)).toBe('red')
-      expect(await colourAt(jpeg, 536, 176)).toBe('blue')
+      expect(await sharp(jpeg).metadata()).toMatchObject({ format: 'jpeg', width: 288, height: 176 })
+      expect(await colourAt(jpeg, 20, 88)).toBe('red')
+      expect(await colourAt(jpeg, 268, 88)).toBe('blue')
     }
   })
 
@@ -51,13 +51,13 @@ describe('an uploaded picture', () => {
       expect({ kept, value: after[kept] }).toEqual({ kept, value: undefined })
     expect(jpeg.toString('latin1')).not.toMatch(/Exif|Invented|GPS/)
     // Orientation 6: a quarter turn to the right puts what was on the left on top.
-    expect([await colourAt(jpeg, 288, 20), await colourAt(jpeg, 288, 330)]).toEqual(['red', 'blue'])
+    expect([await colourAt(jpeg, 144, 10), await colourAt(jpeg, 144, 165)]).toEqual(['red', 'blue'])
   })
 
   it('is cropped to its middle, whichever way it is too long', async () => {
     // The middle 1,440 of 4,000: from 1,280 to 2,720, so both colours meet in its middle.
     const wide = await madeOf(await halves('#ff0000', '#0000ff', 4000, 880).png().toBuffer())
-    expect([await colourAt(wide, 278, 100), await colourAt(wide, 298, 100)]).toEqual(['red', 'blue'])
+    expect([await colourAt(wide, 134, 50), await colourAt(wide, 154, 50)]).toEqual(['red', 'blue'])
   })
 
   it('of what is transparent shows white', async () => {
