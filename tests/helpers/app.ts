@@ -56,11 +56,14 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {})
       const agent = supertest.agent(base).set('origin', origin).use(pages.see)
       return agent as ReturnType<typeof supertest.agent>
     },
-    /** Ends it; throws when a page that a browser of its saw was not sound HTML. */
+    /**
+     * Ends it; throws when a page that a browser of its saw was not sound HTML. Looked at on one store only: the pages
+     * are the same on the other, and checking them takes as long as all the rest of a short test.
+     */
     close: async () => {
       await server.close()
       await store.close()
-      await pages.requireSound()
+      if (store.kind === 'embedded') await pages.requireSound()
     },
   }
 }
