@@ -1,9 +1,8 @@
+import { createHash } from 'node:crypto'
 import type { RateTable } from '../../estimate/rate-table.ts'
 import { valueAt } from '../sheets/sheet.ts'
 import type { ListPart } from './section.ts'
 import { readFields } from './section-form.ts'
-
-export const MOST_ENTRIES = 60
 
 type Entry = Record<string, unknown>
 
@@ -13,12 +12,22 @@ export function indexesOf(list: string, typed: Record<string, string>): number[]
     const number = name.startsWith(`${list}.`) && /^\d{1,3}(?=\.)/.exec(name.slice(list.length + 1))?.[0]
     return number ? [Number(number)] : []
   })
-  return [...new Set(found)].sort((a, b) => a - b).slice(0, MOST_ENTRIES)
+  return [...new Set(found)].sort((a, b) => a - b)
 }
 
 /**
- * Reads the entries of a list into what holds it. One with nothing filled in, or ticked to be taken out, is left out;
- * the others go by their places. `places` gets, for each path in the table, the name of the form's fields for it.
+ * What a form knows an entry by, wherever it stands by the time the form is sent: its slug or code, else all that it
+ * holds.
+ */
+export function keyOfEntry(entry: Entry): string {
+  const own = entry.slug ?? entry.code
+  if (typeof own === 'string') return own
+  return createHash('sha256').update(JSON.stringify(entry)).digest('hex').slice(0, 16)
+}
+
+/**
+ * Reads the entries of a list into what holds it, each over the one that it was filled in from. One with nothing filled
+ * in, or ticked to be taken out, is left out; the others go by their places. `places` gets, for each path in the table, the name of the form's fields for it.
  */
 export function readList(
   part: ListPart,
@@ -32,7 +41,7 @@ export function readList(
   const before = valueAt(root, list) as Entry[]
   const read = indexesOf(list, typed).flatMap(index => {
     const prefix = `${list}.${index}.`
-    const kept = before[index]
+    const kept = before.find(entry => keyOfEntry(entry) === typed[`${prefix}was`])
     if (typed[`${prefix}out`] === 'yes' || (part.fixed && !kept)) return []
     const kind = (kept?.kind as string | undefined) ?? kindTyped(part, typed[`${prefix}kind`])
     const fields = part.fields(kind)

@@ -2,7 +2,7 @@ import type { RateTable } from '../../estimate/rate-table.ts'
 import { rateTableSchema } from '../../estimate/rate-table-schema.ts'
 import { valueAt } from '../sheets/sheet.ts'
 import { tableFaults } from './fault-words.ts'
-import { readList } from './list-form.ts'
+import { keyOfEntry, readList } from './list-form.ts'
 import type { FormField, ListPart, Part, Section } from './section.ts'
 
 /** Faults by field name, in words. */
@@ -24,15 +24,32 @@ export function sectionValues(section: Section, table: RateTable): Record<string
   const from = rootOf(section, section.open?.(table) ?? table)
   const values = fieldValues(plainFields(section), from, '')
   for (const part of section.parts.filter(isList)) {
-    const entries = valueAt(from, part.list) as Record<string, unknown>[]
-    entries.forEach((entry, index) => {
-      const kind = entry.kind as string | undefined
-      Object.assign(values, fieldValues(part.fields(kind), entry, `${part.list}.${index}.`))
-      if (part.ordered) values[`${part.list}.${index}.place`] = String(index + 1)
-      if (kind) values[`${part.list}.${index}.kind`] = kind
+    entriesIn(section, part, table).forEach((entry, index) => {
+      Object.assign(values, entryValues(part, entry, index))
     })
   }
   return { ...values, ...section.besideValues }
+}
+
+/** The values of one entry of a list as the form shows it under a number. */
+export function entryValues(
+  part: ListPart,
+  entry: Record<string, unknown>,
+  index: number,
+): Record<string, string> {
+  const prefix = `${part.list}.${index}.`
+  const kind = entry.kind as string | undefined
+  return {
+    ...fieldValues(part.fields(kind), entry, prefix),
+    [`${prefix}was`]: keyOfEntry(entry),
+    ...(part.ordered ? { [`${prefix}place`]: String(index + 1) } : {}),
+    ...(kind ? { [`${prefix}kind`]: kind } : {}),
+  }
+}
+
+/** The entries of a section's list as a table has them. */
+export function entriesIn(section: Section, part: ListPart, table: RateTable): Record<string, unknown>[] {
+  return valueAt(rootOf(section, section.open?.(table) ?? table), part.list) as Record<string, unknown>[]
 }
 
 /** Reads a section's form into the table; every fault stands beside its field, '' where it is of the whole. */

@@ -6,7 +6,9 @@ import { requireAccount } from '../../http/session.ts'
 import { typedFields } from '../form.ts'
 import { type Difference, differenceOf } from '../sheets/difference.ts'
 import { saveDraft } from './draft.ts'
+import { showGone } from './gone.ts'
 import { overtakenInWords } from './overtaken.ts'
+import { againstListsNow } from './overtaken-lists.ts'
 import type { Section } from './section.ts'
 import { readSection, sectionValues } from './section-form.ts'
 import { type SectionView, viewSection } from './section-view.ts'
@@ -43,21 +45,16 @@ export function sectionRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<OfSection>('/rates/draft/:section', { config: owner }, async (request, reply) => {
     const draft = await requireDraftState(deps.db)
-    const section = requireSection(draft, request.params.section)
     const { seen = '', ...typed } = typedFields(request.body)
-    if (seen !== draft.seen) return showStale(deps, reply, draft, section, typed)
+    if (seen !== draft.seen) return showStale(deps, reply, draft, request.params.section, typed)
+    const section = requireSection(draft, request.params.section)
     const reading = readSection(section, draft.body, typed)
     if (!reading.ok) return showSection(reply, draft, section, { typed, errors: reading.errors, status: 422 })
     const isSame = differenceOf(draft.body, reading.table).length === 0
     if (!isSame && !(await saveDraft(deps, requireAccount(request).id, seen, reading.table))) {
-      const now = await requireDraftState(deps.db)
-      return showStale(deps, reply, now, requireSection(now, section.key), typed)
+      return showStale(deps, reply, await requireDraftState(deps.db), section.key, typed)
     }
-    say(
-      reply,
-      isSame ? 'Nothing was different, so nothing was saved.' : `Saved in the draft: ${section.title}.`,
-    )
-    return reply.redirect('/rates/draft', 303)
+    return saved(reply, isSame ? 'Nothing was different, so nothing was saved.' : savedInWords(section))
   })
 }
 
@@ -71,9 +68,16 @@ async function showStale(
   deps: Deps,
   reply: FastifyReply,
   draft: DraftState,
-  section: Section,
-  typed: Record<string, string>,
+  key: string,
+  sent: Record<string, string>,
 ) {
+  const section = findSection(draft.body, key)
+  if (!section) return showGone(reply, sent)
+  // A second tap finds what the first one saved.
+  const again = readSection(section, draft.body, sent)
+  if (draft.saved && again.ok && differenceOf(draft.body, again.table).length === 0)
+    return saved(reply, savedInWords(section))
+  const typed = againstListsNow(section, draft.body, sent)
   const reading = readSection(section, draft.body, typed)
   return showSection(reply, draft, section, {
     typed,
@@ -84,6 +88,15 @@ async function showStale(
     differences: reading.ok ? differenceOf(draft.body, reading.table) : [],
     status: 409,
   })
+}
+
+function savedInWords({ title }: Section): string {
+  return `Saved in the draft: ${title}.`
+}
+
+function saved(reply: FastifyReply, sentence: string) {
+  say(reply, sentence)
+  return reply.redirect('/rates/draft', 303)
 }
 
 function showSection(

@@ -1,8 +1,9 @@
+import type { Name } from '../../estimate/names.ts'
 import type { RateTable } from '../../estimate/rate-table.ts'
 import { unitOf } from '../sheets/sheet-units.ts'
-import { indexesOf } from './list-form.ts'
+import { indexesOf, keyOfEntry } from './list-form.ts'
 import type { FormField, ListPart, Section } from './section.ts'
-import { fieldValues, isList } from './section-form.ts'
+import { entriesIn, fieldValues, isList } from './section-form.ts'
 
 export interface FieldView {
   how: 'field' | 'tick' | 'ticks'
@@ -20,8 +21,14 @@ export interface FieldView {
 export interface BlockView {
   heading: string | null
   about: string | null
-  /** Of an entry: what it is called, and the names of its fields for its place, its kind and taking it out. */
-  entry: { legend: string; place: string | null; kind: string | null; out: string | null } | null
+  /** Of an entry: what it is called, and the names of its fields for what it was, its place, its kind and taking it out. */
+  entry: {
+    legend: string
+    was: string | null
+    place: string | null
+    kind: string | null
+    out: string | null
+  } | null
   fields: FieldView[]
 }
 
@@ -49,7 +56,8 @@ export function viewSection(
     }
     kinds.push(...(part.kinds ?? []))
     if (!shown.again) addBlank(part, all, shown.wantedKind)
-    return indexesOf(part.list, all).map((index, row) => viewEntry(part, index, row, table, values, all))
+    const entries = new Map(entriesIn(section, part, table).map(entry => [keyOfEntry(entry), entry]))
+    return indexesOf(part.list, all).map((index, row) => viewEntry(part, index, row, table, entries, all))
   })
   const besides = (section.besides ?? []).map(field => viewField(field, '', table))
   const beside = { heading: null, about: null, entry: null, fields: besides }
@@ -71,24 +79,32 @@ function viewEntry(
   index: number,
   row: number,
   table: RateTable,
-  stored: Record<string, string>,
+  entries: Map<string, Record<string, unknown>>,
   all: Record<string, string>,
 ): BlockView {
   const prefix = `${part.list}.${index}.`
   const kind = all[`${prefix}kind`]
-  const isNew = stored[`${prefix}place`] === undefined
-  const thing = part.fixed ? (table[part.list as 'finishes' | 'extras'][index]?.name.en ?? '') : ''
+  const was = all[`${prefix}was`]
+  const isNew = was === undefined
+  const isGone = !isNew && !entries.has(was)
+  const thing = part.fixed && !isNew ? (entries.get(was)?.name as Name | undefined)?.en : undefined
   return {
     heading: row === 0 ? (part.heading ?? null) : null,
     about: row === 0 ? (part.about ?? null) : null,
     entry: {
-      legend: thing || (isNew ? `Another ${part.one.toLowerCase()}` : `${part.one} ${row + 1}`),
+      legend: thing ?? legendOf(part, row, isNew, isGone),
+      was: isNew ? null : `${prefix}was`,
       place: isNew || !part.ordered ? null : `${prefix}place`,
       kind: kind ? `${prefix}kind` : null,
       out: isNew ? null : `${prefix}out`,
     },
     fields: part.fields(kind).map(field => viewField(field, prefix, table)),
   }
+}
+
+function legendOf({ one }: ListPart, row: number, isNew: boolean, isGone: boolean): string {
+  if (isNew) return `Another ${one.toLowerCase()}`
+  return isGone ? `${one} ${row + 1}: changed or taken out by somebody else meanwhile` : `${one} ${row + 1}`
 }
 
 function viewField(field: FormField, prefix: string, table: RateTable): FieldView {

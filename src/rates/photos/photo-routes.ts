@@ -6,8 +6,9 @@ import type { Finish } from '../../estimate/rate-table.ts'
 import { NotFound } from '../../http/errors.ts'
 import { say } from '../../http/flash.ts'
 import { requireAccount } from '../../http/session.ts'
-import { takeUploads } from '../../http/uploads.ts'
+import { takeUploads, uploadedFields } from '../../http/uploads.ts'
 import { saveDraft } from '../draft/draft.ts'
+import { showGone } from '../draft/gone.ts'
 import { overtakenInWords } from '../draft/overtaken.ts'
 import { type DraftState, requireDraftState } from '../draft/state.ts'
 import type { Errors } from '../form.ts'
@@ -66,13 +67,18 @@ export async function draftPhotoRoutes(app: FastifyInstance, deps: Deps): Promis
     takeUploads(scope, UPLOAD_LIMIT)
     scope.post<OfFinish>('/rates/draft/photo/:finish', { config: owner }, async (request, reply) => {
       const draft = await requireDraftState(deps.db)
-      const { slug, photo: before } = requireFinish(draft.body, request.params.finish)
+      const found = draft.body.finishes.find(({ slug }) => slug === request.params.finish)
+      if (!found) {
+        if (uploadedFields(request.body).seen === draft.seen) throw new NotFound()
+        return showGone(reply)
+      }
+      const { slug, photo: before } = found
       const account = requireAccount(request).id
       const { wanted, seen, errors } = await readPhotoForm(deps, account, request.body, before)
       if (Object.keys(errors).length > 0)
         return showPhoto(reply, draft, requireFinish(draft.body, slug), wanted, { errors, status: 422 })
-      if (seen !== draft.seen) return showStale(deps, reply, slug, wanted)
       const { photo } = wanted
+      if (seen !== draft.seen && photo !== before) return showStale(deps, reply, slug, wanted)
       const finishes = draft.body.finishes.map(one => (one.slug === slug ? { ...one, photo } : one))
       if (photo === before) say(reply, 'Nothing was different, so nothing was saved.')
       else if (await saveDraft(deps, account, seen, { ...draft.body, finishes }))
@@ -85,8 +91,10 @@ export async function draftPhotoRoutes(app: FastifyInstance, deps: Deps): Promis
 
 async function showStale(deps: Deps, reply: FastifyReply, slug: string, wanted: PhotoWanted) {
   const draft = await requireDraftState(deps.db)
+  const finish = draft.body.finishes.find(one => one.slug === slug)
+  if (!finish) return showGone(reply)
   const errors = { '': await overtakenInWords(deps.db, draft) }
-  return showPhoto(reply, draft, requireFinish(draft.body, slug), wanted, { errors, status: 409 })
+  return showPhoto(reply, draft, finish, wanted, { errors, status: 409 })
 }
 
 function showPhoto(

@@ -5,6 +5,8 @@ const WIDTH = 288
 const HEIGHT = 176
 export const MOST_BYTES = 8_000_000
 const MOST_PIXELS = 50_000_000
+/** Of a picture as it is unpacked: one that is interlaced is held whole. */
+const MOST_UNPACKED = 160_000_000
 const QUALITY = 75
 const SECONDS = 10
 
@@ -20,7 +22,7 @@ export type PictureReading = { ok: true; picture: Picture } | { ok: false; fault
 const KINDS: Record<string, string> = { jpeg: 'JPEG', png: 'PNG', webp: 'WebP' }
 const UNREADABLE = 'This can’t be read as a picture. Choose a JPEG, PNG or WebP, or take the photo once more.'
 
-// One picture at a time on one core: the other one answers.
+// One core unpacks: the other one answers.
 sharp.concurrency(1)
 sharp.cache(false)
 // Everything else that the library could read (SVG, PDF, TIFF …) is never even looked at.
@@ -34,7 +36,7 @@ export async function readPicture(bytes: Uint8Array, type: string): Promise<Pict
   if (bytes.length > MOST_BYTES) return { ok: false, fault: 'It is too large: 8 MB at most.' }
   try {
     const source = sharp(bytes, { limitInputPixels: false, failOn: 'error' })
-    const { format, pages, width, height } = await source.metadata()
+    const { format, pages, width, height, channels, depth } = await source.metadata()
     if (!KINDS[format]) return { ok: false, fault: UNREADABLE }
     if (isAnother(type, format))
       return {
@@ -44,14 +46,36 @@ export async function readPicture(bytes: Uint8Array, type: string): Promise<Pict
     if ((pages ?? 1) > 1) return { ok: false, fault: 'It moves. Choose a picture that stands still.' }
     if (width * height > MOST_PIXELS)
       return { ok: false, fault: `It has too many pixels: ${MOST_PIXELS / 1e6} million at most.` }
-    return { ok: true, picture: await madeAnew(bytes) }
+    if (width * height * channels * (depth === 'uchar' ? 1 : 2) > MOST_UNPACKED)
+      return {
+        ok: false,
+        fault: 'It is too large once it is unpacked. Make it smaller, or save it as a plain JPEG.',
+      }
+    return { ok: true, picture: await oneAtATime(() => madeAnew(bytes)) }
   } catch {
     return { ok: false, fault: UNREADABLE }
   }
 }
 
+// Names that browsers and phones still send for the same kinds.
+const OLDER_NAMES: Record<string, string> = {
+  'image/jpg': 'image/jpeg',
+  'image/pjpeg': 'image/jpeg',
+  'image/x-png': 'image/png',
+}
+
 function isAnother(type: string, format: string): boolean {
-  return !['', 'application/octet-stream', `image/${format}`].includes(type)
+  const said = type.split(';')[0]!.trim().toLowerCase()
+  return !['', 'application/octet-stream', `image/${format}`].includes(OLDER_NAMES[said] ?? said)
+}
+
+let last: Promise<unknown> = Promise.resolve()
+
+// Several at once would each hold a whole picture.
+function oneAtATime<T>(work: () => Promise<T>): Promise<T> {
+  const done = last.then(work)
+  last = done.catch(() => undefined)
+  return done
 }
 
 async function madeAnew(bytes: Uint8Array): Promise<Picture> {

@@ -22,7 +22,7 @@ export function drafting(app: TestApp, owner: Browser) {
 }
 
 /** What a browser sends of the fields of a page. */
-function shownFields(page: string): Record<string, string> {
+export function shownFields(page: string): Record<string, string> {
   const inputs = [...page.matchAll(/<input ([^>]*)>/g)].map(([, attributes]) => attributes!)
   const attribute = (of: string, name: string) => new RegExp(`\\b${name}="([^"]*)"`).exec(of)?.[1]
   const typed = inputs

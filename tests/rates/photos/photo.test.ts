@@ -164,6 +164,13 @@ test('a name that nobody uploaded is not taken', async () => {
   }
 })
 
+test('the same photo sent twice from one page is saved once, and neither answer says otherwise', async () => {
+  const [from, picture] = [await seen(), await phonePhoto()]
+  const answers = [await send({ seen: from }, picture), await send({ seen: from }, picture)]
+  expect(answers.map(({ status }) => status)).toEqual([303, 303])
+  expect((await draft.stored()).revision).toBe(1)
+})
+
 test('it is the owner’s alone, of a finish that is there', async () => {
   const helper = await helperBrowser(app)
   for (const method of ['get', 'post'] as const) await expectOwnerOnly(app, helper, method, PATH)

@@ -38,6 +38,17 @@ export function bomb(): Buffer {
   return Buffer.concat([Buffer.from('89504e470d0a1a0a', 'hex'), ...parts])
 }
 
+/** The beginning of a PNG of 5,000 × 5,000 pixels with four colours of 16 bits: 200 MB once it is unpacked. */
+export function deep(): Buffer {
+  const header = Buffer.alloc(13)
+  header.writeUInt32BE(5000, 0)
+  header.writeUInt32BE(5000, 4)
+  header.set([16, 6, 0, 0, 1], 8)
+  const row = Buffer.alloc(1 + 5000 * 8)
+  const parts = [chunk('IHDR', header), chunk('IDAT', deflateSync(row)), chunk('IEND')]
+  return Buffer.concat([Buffer.from('89504e470d0a1a0a', 'hex'), ...parts])
+}
+
 function chunk(kind: string, data: Buffer = Buffer.alloc(0)): Buffer {
   const body = Buffer.concat([Buffer.from(kind, 'latin1'), data])
   const [length, sum] = [Buffer.alloc(4), Buffer.alloc(4)]

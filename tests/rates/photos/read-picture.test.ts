@@ -1,7 +1,7 @@
 import sharp from 'sharp'
 import { describe, expect, it } from 'vitest'
 import { MOST_BYTES, readPicture } from '../../../src/rates/photos/read-picture.ts'
-import { bomb, halves, phonePhoto } from './pictures.ts'
+import { bomb, deep, halves, phonePhoto } from './pictures.ts'
 
 async function madeOf(bytes: Uint8Array, type = ''): Promise<Buffer> {
   const read = await readPicture(bytes, type)
@@ -121,6 +121,10 @@ describe('what is no picture for a finish is refused', () => {
     const before = process.memoryUsage().rss
     expect(await faultOf(small, 'image/png')).toBe('It has too many pixels: 50 million at most.')
     expect(process.memoryUsage().rss - before).toBeLessThan(50_000_000)
+  })
+
+  it('for what it takes unpacked, however few its pixels are', async () => {
+    expect(await faultOf(deep(), 'image/png')).toContain('It is too large once it is unpacked.')
   })
 
   it('for its bytes', async () => {
