@@ -11,7 +11,7 @@ export const en = {
   'account.set-up-done': 'Somebody else has just set this up. Please sign in with that account.',
   'account.email-taken': 'Somebody signs in with that mail address already.',
   'rates.changed-meanwhile':
-    'The rates were saved by somebody else in the meantime. What you typed is still here: compare it with the table above, then save it again.',
+    'The rates were saved by somebody else in the meantime. What you typed is still here: compare it with the rates as they are now, then save it again.',
   'account.own-page': 'Your password and sessions',
   'account.change-password': 'Change the password',
   'account.current': 'Password until now',
@@ -44,7 +44,7 @@ export const es: typeof en = {
   'account.set-up-done': 'Otra persona acaba de configurar esto. Entre con esa cuenta.',
   'account.email-taken': 'Alguien ya entra con ese correo.',
   'rates.changed-meanwhile':
-    'Otra persona guardó las tarifas mientras tanto. Lo que escribió sigue aquí: compárelo con la tabla de arriba y guárdelo otra vez.',
+    'Otra persona guardó las tarifas mientras tanto. Lo que escribió sigue aquí: compárelo con las tarifas de ahora y guárdelo otra vez.',
   'account.own-page': 'Su contraseña y sus sesiones',
   'account.change-password': 'Cambiar la contraseña',
   'account.current': 'Contraseña hasta ahora',

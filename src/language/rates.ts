@@ -1,6 +1,6 @@
 export const en = {
   'rates.draft-changed':
-    'The draft is no longer as this page showed it: it was saved, dropped or put in force in the meantime. Nothing was done.',
+    'The draft is no longer as this page showed it: it was saved, dropped or put in force in the meantime, perhaps by a second tap. Nothing more was done now.',
   'rates.draft-open': 'A draft is open already. Put it in force or drop it first.',
   'rates.day-has-come':
     'Its day has come: that version is in force, and can’t be called off any more. A newer one can take its place.',
@@ -10,7 +10,7 @@ export const en = {
 
 export const es: typeof en = {
   'rates.draft-changed':
-    'El borrador ya no está como lo mostraba esta página: entretanto se guardó, se descartó o entró en vigor. No se hizo nada.',
+    'El borrador ya no está como lo mostraba esta página: entretanto se guardó, se descartó o entró en vigor, quizá por un segundo toque. Ahora no se hizo nada más.',
   'rates.draft-open': 'Ya hay un borrador abierto. Póngalo en vigor o descártelo primero.',
   'rates.day-has-come':
     'Llegó su día: esa versión está en vigor y ya no se puede cancelar. Una más nueva puede ocupar su lugar.',

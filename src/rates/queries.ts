@@ -91,13 +91,27 @@ export async function findVersionAfter(
   return complete(await later.executeTakeFirst())
 }
 
-/** The version that was in force before one was made: the newest earlier one whose day has come. */
+/** The version that was in force as one was made: the newest earlier one whose day had come by then. */
 export async function findVersionBefore(
   db: Kysely<Database>,
   version: number,
-  now: Temporal.Instant,
 ): Promise<RateTableVersion | undefined> {
-  return complete(await newestWhoseDayHasCome(db, now).where('version', '<', version).executeTakeFirst())
+  const made = await db
+    .selectFrom('rate_table')
+    .select('made_at')
+    .where('version', '=', version)
+    .executeTakeFirst()
+  if (!made) return undefined
+  const then = Temporal.Instant.from(made.made_at)
+  return complete(await newestWhoseDayHasCome(db, then).where('version', '<', version).executeTakeFirst())
+}
+
+/** The newest version made before one that wasn't called off; undefined of the first. */
+export async function findStandingBefore(
+  db: Kysely<Database>,
+  version: number,
+): Promise<RateTableVersion | undefined> {
+  return complete(await standing(db).where('version', '<', version).executeTakeFirst())
 }
 
 /**

@@ -59,7 +59,7 @@ export async function showPrices(
   deps: Deps,
   reply: FastifyReply,
   slug: string,
-  again?: { typed: Record<string, string>; errors: Errors; status: number },
+  again?: { typed: Record<string, string>; errors: Errors; status: number; version?: number },
 ): Promise<FastifyReply> {
   const { body } = await requireInForce(deps)
   const newest = await findNewestVersion(deps.db)
@@ -67,7 +67,8 @@ export async function showPrices(
   const prices = pricesOf(finish, body.units)
   const data = {
     finish: { slug, name: finish.name.en },
-    version: newest!.version,
+    // A form that was refused for a figure is still of the version that it was filled in from.
+    version: again?.version ?? newest!.version,
     waiting: await findWaiting(deps.db, deps.now()),
     fields: prices.map(({ name, label, per, each }) => ({
       name,
@@ -91,7 +92,7 @@ export async function showJobsTouched(
   slug: string,
   version: number,
 ): Promise<FastifyReply> {
-  const before = await findVersionBefore(deps.db, version, deps.now())
+  const before = await findVersionBefore(deps.db, version)
   const after = await findVersion(deps.db, version)
   if (!before || !after) throw new NotFound()
   const finish = requireFinish(after.body, slug)

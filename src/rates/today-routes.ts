@@ -27,14 +27,19 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
     const { said, version, errors, typed } = await readToday(deps, slug, request.body)
     const { version: _, ...kept } = typed
     if (Object.keys(errors).length > 0)
-      return showPrices(deps, reply, slug, { typed: kept, errors, status: 422 })
+      return showPrices(deps, reply, slug, { typed: kept, errors, status: 422, version })
     try {
       const made = await setToday(deps, requireAccount(request).id, version, slug, said)
       say(reply, made ? `Saved: version ${made}.` : 'Nothing was different, so nothing was saved.')
       return reply.redirect(made ? `${path}/jobs?version=${made}` : path, 303)
     } catch (error) {
       if (error instanceof NoneToPick)
-        return showPrices(deps, reply, slug, { typed: kept, errors: { soldOut: NONE_LEFT }, status: 422 })
+        return showPrices(deps, reply, slug, {
+          typed: kept,
+          errors: { soldOut: NONE_LEFT },
+          status: 422,
+          version,
+        })
       if (!(error instanceof Conflict)) throw error
       return showPrices(deps, reply, slug, { typed: kept, errors: { '': t('en', error.key) }, status: 409 })
     }

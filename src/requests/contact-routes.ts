@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
-import type { FastifyInstance } from 'fastify'
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { Language } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { readTold } from '../estimate/read-beds.ts'
 import { say } from '../http/flash.ts'
@@ -12,7 +13,7 @@ import { againstShown, viewContact } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
 import { openTable } from './open-table.ts'
-import { sendQuoteRequest } from './quote-request.ts'
+import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
@@ -38,6 +39,10 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     if (!rates) return reply.redirect('/', 303)
     const [table, language] = [openTable(rates.body), languageOf(request)]
     const fields = (request.body ?? {}) as Record<string, unknown>
+    const key = keyOf(fields.submissionKey)
+    // Whatever changed in the rates since: what was taken in is so.
+    const before = await findSent(deps, key)
+    if (before) return showSent(reply, before, language)
     const form = readBedsForm(fields, table)
     const contact = readContact(fields, table.units)
     const reading = readTold(toldOf(form), table)
@@ -46,7 +51,6 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
       return reply.page('requests/form', page, 422)
     }
 
-    const key = keyOf(fields.submissionKey)
     const faults = contact.ok ? machineFault(fields) : contact.faults
     const news = againstShown(fields, reading.job, table)
     if (!contact.ok || news || Object.keys(faults).length > 0) {
@@ -61,9 +65,13 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
       submissionKey: key,
       language,
     })
-    say(reply, t(language, sent.repeated ? 'contact.sent-before' : 'contact.sent', { number: sent.number }))
-    return reply.redirect(sent.ownPath, 303)
+    return showSent(reply, sent, language)
   })
+}
+
+function showSent(reply: FastifyReply, { number, ownPath, repeated }: Sent, language: Language) {
+  say(reply, t(language, repeated ? 'contact.sent-before' : 'contact.sent', { number }))
+  return reply.redirect(ownPath, 303)
 }
 
 /** The key of a submission as it was sent along, else a new one. */

@@ -78,7 +78,8 @@ export async function sendQuoteRequest(
   }
 }
 
-async function findSent(deps: Deps, submissionKey: string): Promise<Sent | undefined> {
+/** The request that a submission made, where it was sent before. */
+export async function findSent(deps: Deps, submissionKey: string): Promise<Sent | undefined> {
   const row = await findBySubmissionKey(deps.db, submissionKey)
   const ownPath = row && (await findLinkPath(deps.db, deps.secretKey, 'own page', row.id))
   return row && ownPath ? { ...row, ownPath, repeated: true } : undefined

@@ -53,7 +53,9 @@ export const yesOrNo: Cell = {
   write: value => (value ? 'yes' : 'no'),
   read: cell => {
     const said = cell.trim().toLowerCase()
-    return ['yes', 'true'].includes(said) ? true : ['no', 'false'].includes(said) ? false : cell
+    // A spreadsheet writes its truths in its own language.
+    if (['yes', 'true', 'sí', 'si', 'verdadero'].includes(said)) return true
+    return ['no', 'false', 'falso'].includes(said) ? false : cell
   },
 }
 

@@ -18,6 +18,23 @@ export async function findVersions(
   most: number,
   before?: number,
 ): Promise<VersionRow[]> {
+  return rowsOf(db)
+    .$if(before !== undefined, rows => rows.where('version', '<', before!))
+    .orderBy('version', 'desc')
+    .limit(most)
+    .execute()
+}
+
+/** The versions whose day is still to come and that weren't called off, the next first. */
+export async function findToCome(db: Kysely<Database>, now: Temporal.Instant): Promise<VersionRow[]> {
+  return rowsOf(db)
+    .where('called_off_at', 'is', null)
+    .where('begins', '>', now.toString())
+    .orderBy('begins')
+    .execute()
+}
+
+function rowsOf(db: Kysely<Database>) {
   const all = db
     .selectFrom('rate_table')
     .leftJoin('rate_table_called_off', 'rate_table_called_off.rate_table_id', 'rate_table.id')
@@ -33,13 +50,7 @@ export async function findVersions(
         then coalesce(rate_table.in_force_from, rate_table.made_at) end)
         over (order by version desc rows between unbounded preceding and 1 preceding)`.as('ends'),
     ])
-  return db
-    .selectFrom(all.as('all'))
-    .selectAll()
-    .$if(before !== undefined, rows => rows.where('version', '<', before!))
-    .orderBy('version', 'desc')
-    .limit(most)
-    .execute()
+  return db.selectFrom(all.as('all')).selectAll()
 }
 
 /** One version among the others; undefined when there is none of that number. */

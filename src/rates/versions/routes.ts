@@ -7,7 +7,7 @@ import { requireAccount } from '../../http/session.ts'
 import { momentInWords } from '../../lib/dates.ts'
 import { beginFrom } from '../draft/draft.ts'
 import { findDraft } from '../draft/queries.ts'
-import { findVersion } from '../queries.ts'
+import { findStandingBefore, findVersion } from '../queries.ts'
 import { type Difference, differenceOf } from '../sheets/difference.ts'
 import { callOffVersion } from './call-off.ts'
 import { findVersionRow, findVersions, type VersionRow } from './queries.ts'
@@ -23,8 +23,9 @@ declare module '../../http/render.ts' {
     'rates/versions/list': { versions: VersionInWords[]; olderPath: string | null }
     'rates/versions/show': VersionInWords & {
       draftOpen: boolean
-      /** From the version before it; null of the first. */
-      differences: Difference[] | null
+      /** The version before it that wasn't called off, and what is different from that one; null of the first. */
+      before: number | null
+      differences: Difference[]
     }
   }
 }
@@ -53,12 +54,13 @@ export function versionRoutes(app: FastifyInstance, deps: Deps): void {
     const number = numberOf(request.params.version)
     const [row, version] = [await findVersionRow(deps.db, number), await findVersion(deps.db, number)]
     if (!row || !version) throw new NotFound()
-    const before = await findVersion(deps.db, number - 1)
+    const before = await findStandingBefore(deps.db, number)
     const { time_zone } = await requireBusiness(deps.db)
     return reply.page('rates/versions/show', {
       ...inWords(row, deps.now(), time_zone),
       draftOpen: (await findDraft(deps.db)) !== undefined,
-      differences: before ? differenceOf(before.body, version.body) : null,
+      before: before ? before.version : null,
+      differences: before ? differenceOf(before.body, version.body) : [],
     })
   })
 

@@ -1,31 +1,35 @@
 import { dayInWords, dayOf } from '../../lib/dates.ts'
 import type { VersionRow } from './queries.ts'
 
-/** How a version stands at a moment: whether it waits for its day, and all of it in words. */
+/** How a version stands at a moment: whether it will come into force, whether it can be called off, all of it in words. */
 export interface Standing {
   waits: boolean
+  mayCallOff: boolean
   words: string
 }
 
 /** Says when a version was, is or will be in force, by the days where the business is. */
 export function standingOf(row: VersionRow, now: Temporal.Instant, timeZone: string): Standing {
-  const day = (instant: string) => dayWithYear(instant, timeZone)
-  const isPast = (instant: string) => Temporal.Instant.compare(Temporal.Instant.from(instant), now) <= 0
   const { begins, ends, called_off_at } = row
-  if (called_off_at !== null) return { waits: false, words: `called off on ${day(called_off_at)}` }
-  if (
-    ends !== null &&
-    Temporal.Instant.compare(Temporal.Instant.from(ends), Temporal.Instant.from(begins)) <= 0
-  )
-    return { waits: false, words: 'never came into force: a newer one took its place' }
-  if (!isPast(begins)) return { waits: true, words: `waits: in force from ${day(begins)}` }
-  if (ends === null) return { waits: false, words: `in force since ${day(begins)}` }
-  if (!isPast(ends)) return { waits: false, words: `in force since ${day(begins)}, until ${day(ends)}` }
-  const [first, last] = [day(begins), day(ends)]
-  return {
-    waits: false,
-    words: first === last ? `in force on ${first}` : `in force from ${first} to ${last}`,
+  const day = (instant: string) => dayWithYear(instant, timeZone)
+  const settled = (words: string): Standing => ({ waits: false, mayCallOff: false, words })
+  if (called_off_at !== null) return settled(`called off on ${day(called_off_at)}`)
+  if (ends !== null && isBy(ends, Temporal.Instant.from(begins))) {
+    if (isBy(ends, now)) return settled('never came into force: a newer one took its place')
+    // What would come before it waits itself, and may be called off.
+    const words = `behind a newer one, which waits for ${day(ends)}: in force from ${day(begins)} only if that is called off`
+    return { waits: false, mayCallOff: true, words }
   }
+  if (!isBy(begins, now))
+    return { waits: true, mayCallOff: true, words: `waits: in force from ${day(begins)}` }
+  if (ends === null) return settled(`in force since ${day(begins)}`)
+  if (!isBy(ends, now)) return settled(`in force since ${day(begins)}, until ${day(ends)}`)
+  const [first, last] = [day(begins), day(ends)]
+  return settled(first === last ? `in force on ${first}` : `in force from ${first} to ${last}`)
+}
+
+function isBy(instant: string, moment: Temporal.Instant): boolean {
+  return Temporal.Instant.compare(Temporal.Instant.from(instant), moment) <= 0
 }
 
 /** The day of a moment where the business is, in words. `instant` is ISO 8601. */

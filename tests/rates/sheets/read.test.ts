@@ -42,8 +42,12 @@ test('figures as spreadsheets write them over are figures', () => {
     ),
   )
   expect([table.promise, table.pace, table.labour.stair]).toEqual(['0.8', '2.5', '0.01'])
-  const yes = tableOf(edited('extras.csv', [',yes,', ',TRUE,']))
-  expect(yes.extras[0]!.offered).toBe(true)
+  for (const [cell, offered] of [
+    ['TRUE', true],
+    ['VERDADERO', true],
+    ['FALSO', false],
+  ] as const)
+    expect(tableOf(edited('extras.csv', [',yes,', `,${cell},`])).extras[0]!.offered).toBe(offered)
 })
 
 test('no cell of a sheet begins as a formula, and ZIPs and dates stay texts', () => {
