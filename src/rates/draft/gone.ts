@@ -9,7 +9,11 @@ declare module '../../http/render.ts' {
 /** Answers a form of something that is in the draft no more: 409, with all that was typed, to be copied. */
 export function showGone(reply: FastifyReply, typed: Record<string, string> = {}) {
   const texts = Object.entries(typed)
-    .filter(([, text]) => text.trim() !== '')
-    .map(([name, text]) => ({ name: name.replaceAll('.', ' '), text }))
+    .filter(([name, text]) => text.trim() !== '' && !name.endsWith('.was'))
+    .map(([name, text]) => ({ name: inWords(name), text }))
   return reply.page('rates/draft/gone', { typed: texts }, 409)
+}
+
+function inWords(name: string): string {
+  return name.replaceAll('.', ' ').replace(/(?<=[a-z])[A-Z]/g, letter => ` ${letter.toLowerCase()}`)
 }
