@@ -2,8 +2,8 @@ import type { Kysely } from 'kysely'
 import type { Config } from './config.ts'
 import type { Database } from './db/schema.ts'
 import type { Assets } from './http/assets.ts'
+import type { Jobs } from './letters/jobs.ts'
 import type { Now } from './lib/dates.ts'
-import type { Jobs } from './mail/jobs.ts'
 
 /** What the application is built from; main.ts makes it, and a test makes its own. */
 export interface Deps {

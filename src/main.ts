@@ -1,5 +1,5 @@
-import { setUpAddress } from './account/first-run.ts'
 import { readConfig } from './config.ts'
+import { setUpAddress } from './first-run/first-run.ts'
 import { explain, open, serve } from './serve.ts'
 
 try {

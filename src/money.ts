@@ -1,1 +1,1 @@
-export { cents, Decimal, roundToCent, sumOf, zero } from './estimate/decimal.ts'
+export { cents, Decimal, roundToCent, sumOf, zero } from './lib/decimal.ts'

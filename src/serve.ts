@@ -8,10 +8,10 @@ import type { Store } from './db/open.ts'
 import { ConnectionLost } from './db/postgres-pool.ts'
 import type { Deps } from './deps.ts'
 import { buildAssets } from './http/assets.ts'
+import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
+import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
-import { readSecretKey } from './lib/secret-key.ts'
-import { type BackgroundWork, startBackgroundWork } from './mail/jobs.ts'
-import { takeUpWork } from './mail/worker.ts'
+import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200

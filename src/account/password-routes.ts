@@ -1,19 +1,19 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { passwordFaultText } from '../first-run/set-up-form.ts'
 import { say } from '../http/flash.ts'
+import { type Errors, typedFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { IDLE, requireAccount } from '../http/session.ts'
 import { t } from '../language/catalogue.ts'
 import { momentInWords } from '../lib/dates.ts'
 import { hashSecret } from '../lib/tokens.ts'
-import { type Errors, typedFields } from '../rates/form.ts'
 import { changePassword } from './change-password.ts'
 import { passwordFault } from './password-rules.ts'
 import { findBusiness } from './queries.ts'
+import { IDLE, requireAccount } from './session.ts'
 import { keepSession, sessionSecret } from './session-cookies.ts'
 import { deleteOtherSessions, findSessions } from './session-queries.ts'
-import { passwordFaultText } from './set-up-form.ts'
 
 declare module '../http/render.ts' {
   interface Views {

@@ -1,7 +1,7 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { setUpRoutes } from '../first-run/set-up-routes.ts'
 import { passwordRoutes } from './password-routes.ts'
-import { setUpRoutes } from './set-up-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
 import { signInRoutes } from './sign-in-routes.ts'
 

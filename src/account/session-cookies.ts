@@ -1,6 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { sessionCookie } from '../http/session.ts'
+import { sessionCookie } from './session.ts'
 import { knownBrowser } from './sign-in-delays.ts'
 
 const DAY_SECONDS = 24 * 60 * 60

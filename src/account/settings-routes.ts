@@ -1,14 +1,14 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
+import { readBusinessFacts, WEEKDAYS } from '../business/business-form.ts'
+import { timeZones } from '../business/time-zones.ts'
 import type { Deps } from '../deps.ts'
+import { readNewAccount } from '../first-run/set-up-form.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
+import { type Errors, FormFields, tickedValues, typedFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
-import { type Errors, FormFields, tickedValues, typedFields } from '../rates/form.ts'
-import { readBusinessFacts, WEEKDAYS } from './business-form.ts'
 import { type Business, findBusiness, findHelpers } from './queries.ts'
-import { readNewAccount } from './set-up-form.ts'
 import { addHelper, changeBusiness, removeHelper } from './staff.ts'
-import { timeZones } from './time-zones.ts'
 
 type Helpers = Awaited<ReturnType<typeof findHelpers>>
 

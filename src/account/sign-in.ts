@@ -1,8 +1,8 @@
 import type { Deps } from '../deps.ts'
-import { IDLE } from '../http/session.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
 import { isPassword } from './password.ts'
 import { findAccountByEmail, lockAccount } from './queries.ts'
+import { IDLE } from './session.ts'
 import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
 import { clearFailures, countAttempt, whoHash } from './sign-in-delays.ts'
 

@@ -1,10 +1,10 @@
+import type { BusinessFacts } from '../business/business-form.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
+import type { NewAccount } from '../first-run/set-up-form.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
-import type { BusinessFacts } from './business-form.ts'
 import { hashPassword } from './password.ts'
 import { insertAccount } from './queries.ts'
-import type { NewAccount } from './set-up-form.ts'
 
 /** Writes what the owner now says of the business; units and currency stay as they were set up. */
 export async function changeBusiness(deps: Deps, facts: BusinessFacts): Promise<void> {

@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
+import { readDay } from '../days/form.ts'
 import type { Language } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import { readDay } from '../diary/form.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { dayInWords } from '../lib/dates.ts'

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { readDay } from '../diary/form.ts'
+import { readDay } from '../days/form.ts'
 import { nestFields } from '../http/nested-fields.ts'
 import { REASONS, type WhyNot } from './not-this-time.ts'
 

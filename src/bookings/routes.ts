@@ -1,6 +1,6 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
+import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
-import { readDay } from '../diary/form.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { bookDay } from './booking.ts'

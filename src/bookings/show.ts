@@ -1,6 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
+import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
-import { readDay } from '../diary/form.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'

@@ -1,6 +1,6 @@
-import type { Bag, Bulk, Pack } from '../estimate/packs/pack.ts'
-import type { Extra, Finish, RateTable } from '../estimate/rate-table.ts'
-import { siteExtras } from '../estimate/starter-extras.ts'
+import { siteExtras } from '../estimate/starter/starter-extras.ts'
+import type { Bag, Bulk, Pack } from '../estimate/table/pack.ts'
+import type { Extra, Finish, RateTable } from '../estimate/table/rate-table.ts'
 
 const both = (figure: string) => ({ lower: figure, upper: figure })
 const between = (lower: string, upper: string) => ({ lower, upper })

@@ -1,4 +1,4 @@
-import type { BedTold } from '../estimate/bed.ts'
+import type { BedTold } from '../estimate/job/bed.ts'
 
 /** What happens to a request after it is sent, in order; `at` is a moment as momentOf reads it. */
 export type Happening = { at: string } & (

@@ -1,4 +1,4 @@
-import type { Finish } from '../estimate/rate-table.ts'
+import type { Finish } from '../estimate/table/rate-table.ts'
 import { drawSwatch } from './hatches.ts'
 
 /** Where the photo of a finish is served. */

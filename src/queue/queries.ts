@@ -1,7 +1,7 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
 import type { Database, QuoteTable } from '../db/schema.ts'
 import { NotFound } from '../http/errors.ts'
-import type { LineDrawn } from './quote-lines.ts'
+import type { LineDrawn } from '../quotes/quote-lines.ts'
 
 /** The newest revision of a request's quote with its lines in order; undefined while there is none. */
 export async function findNewestQuote(db: Kysely<Database>, quoteRequestId: number) {

@@ -1,6 +1,6 @@
 import type { Business } from '../account/queries.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
 import { momentInWords } from '../lib/dates.ts'
-import { moneyInWords } from '../lib/money-in-words.ts'
 import type { FoundRow } from './list.ts'
 
 /** One request as the list shows it. */

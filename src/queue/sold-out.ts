@@ -1,6 +1,6 @@
-import type { Told } from '../estimate/bed.ts'
-import type { Finish, RateTable } from '../estimate/rate-table.ts'
-import { substitutesOf } from '../estimate/substitutes.ts'
+import type { Told } from '../estimate/job/bed.ts'
+import type { Finish, RateTable } from '../estimate/table/rate-table.ts'
+import { substitutesOf } from '../estimate/table/substitutes.ts'
 
 /** Which finishes of these beds are sold out at present, and what can be laid instead, the closest first. */
 export function soldOutWarnings({ beds }: Told, table: RateTable): string[] {

@@ -1,7 +1,7 @@
-import { type Earnings, earningsOf, floorsMissed, withCrewHours } from '../estimate/cost.ts'
-import { workOutPrice } from '../estimate/firm-price.ts'
-import type { RateTable } from '../estimate/rate-table.ts'
-import { readTold } from '../estimate/read-beds.ts'
+import { type Earnings, earningsOf, floorsMissed, withCrewHours } from '../estimate/price/cost.ts'
+import { workOutPrice } from '../estimate/price/firm-price.ts'
+import { readTold } from '../estimate/reading/read-beds.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 import { Decimal } from '../money.ts'
 import type { JobWithQuote } from './job-queries.ts'
 

@@ -1,6 +1,6 @@
-import type { Earnings } from '../estimate/cost.ts'
-import type { RateTable } from '../estimate/rate-table.ts'
-import { moneyInWords } from '../lib/money-in-words.ts'
+import type { Earnings } from '../estimate/price/cost.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
 import { cents, Decimal } from '../money.ts'
 
 /** A floor of the owner's that a job falls under, in a sentence; the table must have that floor. */

@@ -1,8 +1,8 @@
-import { middleOf } from '../estimate/decimal.ts'
-import type { Extra, Finish, RateTable } from '../estimate/rate-table.ts'
-import { type StarterFinish, starterFinishes } from '../estimate/starter.ts'
-import { type StarterExtra, siteExtras, starterExtras } from '../estimate/starter-extras.ts'
-import { withoutLostSubstitutes } from '../estimate/substitutes.ts'
+import { type StarterFinish, starterFinishes } from '../estimate/starter/starter.ts'
+import { type StarterExtra, siteExtras, starterExtras } from '../estimate/starter/starter-extras.ts'
+import type { Extra, Finish, RateTable } from '../estimate/table/rate-table.ts'
+import { withoutLostSubstitutes } from '../estimate/table/substitutes.ts'
+import { middleOf } from '../lib/decimal.ts'
 
 export interface Rate {
   lower: string

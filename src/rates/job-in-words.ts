@@ -1,6 +1,6 @@
-import type { RateTable } from '../estimate/rate-table.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
 import { dayInWords } from '../lib/dates.ts'
-import { moneyInWords } from '../lib/money-in-words.ts'
 import { cents, Decimal } from '../money.ts'
 import { type EarnedAt, earnedAt } from './earnings-at.ts'
 import { floorInWords } from './floor-in-words.ts'

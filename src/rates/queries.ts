@@ -1,7 +1,7 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
 import type { Database, FigureLookedAtTable, RateTableTable } from '../db/schema.ts'
-import { completeTable } from '../estimate/complete-table.ts'
-import type { RateTable } from '../estimate/rate-table.ts'
+import { completeTable } from '../estimate/table/complete-table.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 
 export interface RateTableVersion {
   id: number

@@ -1,5 +1,5 @@
-import type { RateTable } from '../estimate/rate-table.ts'
-import { unitSystem } from '../estimate/units.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { unitSystem } from '../estimate/units/units.ts'
 
 const SHORT = { yd3: 'yd³', m3: 'm³' } as const
 const LONG = { yd3: 'cubic yard', m3: 'cubic meter' } as const

@@ -1,5 +1,5 @@
-import type { RateTable } from '../estimate/rate-table.ts'
-import type { FormFields } from './form.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import type { FormFields } from '../http/form-fields.ts'
 
 export const MOST_ZONES = 10
 const MOST_POSTCODES = 500

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { RateTable } from '../estimate/rate-table.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 import { isEmailAddress } from '../lib/email-address.ts'
 import { oneLine, severalLines } from '../lib/typed-text.ts'
 

@@ -1,8 +1,8 @@
-import type { BedTold, ShapeName, Told } from '../estimate/bed.ts'
-import { shapeNames } from '../estimate/bed.ts'
-import type { RateTable } from '../estimate/rate-table.ts'
-import { MOST_BEDS } from '../estimate/read-beds.ts'
-import { shapeOf } from '../estimate/shape.ts'
+import type { BedTold, ShapeName, Told } from '../estimate/job/bed.ts'
+import { shapeNames } from '../estimate/job/bed.ts'
+import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
+import { shapeOf } from '../estimate/shapes/all-shapes.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 import { type Field, nestFields } from '../http/nested-fields.ts'
 import { oneLine } from '../lib/typed-text.ts'
 

@@ -1,5 +1,5 @@
-import type { Finish, RateTable } from '../estimate/rate-table.ts'
-import { canBePicked } from '../estimate/substitutes.ts'
+import type { Finish, RateTable } from '../estimate/table/rate-table.ts'
+import { canBePicked } from '../estimate/table/substitutes.ts'
 
 /** A rate table as homeowners choose from it: without what is for the staff alone, and what is sold out. */
 export interface OpenTable extends RateTable {

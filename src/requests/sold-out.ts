@@ -1,7 +1,7 @@
 import type { Language } from '../db/schema.ts'
-import type { Fault } from '../estimate/bed.ts'
-import type { Finish } from '../estimate/rate-table.ts'
-import { substitutesOf } from '../estimate/substitutes.ts'
+import type { Fault } from '../estimate/job/bed.ts'
+import type { Finish } from '../estimate/table/rate-table.ts'
+import { substitutesOf } from '../estimate/table/substitutes.ts'
 import { t } from '../language/catalogue.ts'
 import type { OpenTable } from './open-table.ts'
 

@@ -1,6 +1,6 @@
-import type { BedTold } from '../estimate/bed.ts'
-import type { Extra, RateTable } from '../estimate/rate-table.ts'
-import { unitSystem } from '../estimate/units.ts'
+import type { BedTold } from '../estimate/job/bed.ts'
+import type { Extra, RateTable } from '../estimate/table/rate-table.ts'
+import { unitSystem } from '../estimate/units/units.ts'
 import type { Field } from '../http/nested-fields.ts'
 
 /** What the sheet asks of a bed under 'More about this bed', as typed. */

@@ -1,4 +1,4 @@
-import type { BedTold, Told } from '../estimate/bed.ts'
+import type { BedTold, Told } from '../estimate/job/bed.ts'
 
 /** A bed as measured; `toldBed` is the index of the told bed that it was, null for one found on site. */
 export interface MeasuredBed extends BedTold {

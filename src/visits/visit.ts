@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
-import { putInOutbox } from '../mail/outbox.ts'
+import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import type { Measured } from './measured.ts'

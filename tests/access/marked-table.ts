@@ -1,6 +1,6 @@
-import { extraStart } from '../../src/estimate/complete-table.ts'
-import type { Pack } from '../../src/estimate/packs/pack.ts'
-import type { Extra, Finish, RateTable } from '../../src/estimate/rate-table.ts'
+import { extraStart } from '../../src/estimate/table/complete-table.ts'
+import type { Pack } from '../../src/estimate/table/pack.ts'
+import type { Extra, Finish, RateTable } from '../../src/estimate/table/rate-table.ts'
 import { bag, bale, bulk, piece, roll, weighed } from '../estimate/packs/made.ts'
 import { taxOf } from '../estimate/taxes.ts'
 

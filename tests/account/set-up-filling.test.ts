@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { inventedPrices } from '../../src/estimate/starter-prices.ts'
+import { inventedPrices } from '../../src/estimate/starter/starter-prices.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { ALICE, SET_UP_FIELDS, setUpPath } from '../helpers/people.ts'

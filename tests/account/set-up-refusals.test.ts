@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { setUpAddress } from '../../src/account/first-run.ts'
+import { setUpAddress } from '../../src/first-run/first-run.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { ALICE, SET_UP_FIELDS, setUpPath } from '../helpers/people.ts'
 

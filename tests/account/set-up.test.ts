@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { setUpAddress } from '../../src/account/first-run.ts'
+import { setUpAddress } from '../../src/first-run/first-run.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness, SET_UP_FIELDS, setUpPath } from '../helpers/people.ts'

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { earliestDay, pickFreeDays, roomsOf, shareOut, type WorkDayRow } from '../../src/diary/room.ts'
+import { earliestDay, pickFreeDays, roomsOf, shareOut, type WorkDayRow } from '../../src/days/room.ts'
 
 const MONDAY_TO_FRIDAY = { working_days: [1, 2, 3, 4, 5], crew_hours_a_day: '8.00' }
 

@@ -2,7 +2,7 @@ import { Decimal } from 'decimal.js'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { commonScale, drawBed } from '../../src/drawing/bed.ts'
-import { shapeOf } from '../../src/estimate/shape.ts'
+import { shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
 import { faultsOf, labelBoxes, overlapping, readSvg } from './read-svg.ts'
 
 type Name = Parameters<typeof shapeOf>[0]

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { drawBed } from '../../src/drawing/bed.ts'
-import { outlineOf } from '../../src/estimate/outline.ts'
+import { outlineOf } from '../../src/estimate/job/outline.ts'
 import { viewReadBeds } from '../../src/requests/bed-view.ts'
 import { anyBed } from '../estimate/generated.ts'
 import { bedOf, testTable } from '../estimate/jobs.ts'

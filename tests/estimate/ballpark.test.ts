@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { workOutBallpark } from '../../src/estimate/ballpark.ts'
-import { ballparkAnswer } from '../../src/estimate/present.ts'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import { ballparkAnswer } from '../../src/estimate/ballpark/present.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { jobOf, testTable, withTiers } from './jobs.ts'
 
 const table = testTable()

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { workOutBallpark } from '../../src/estimate/ballpark.ts'
-import type { BedTold } from '../../src/estimate/bed.ts'
-import { cautionCodes, type RateTable } from '../../src/estimate/rate-table.ts'
-import { starterTable } from '../../src/estimate/starter.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import type { BedTold } from '../../src/estimate/job/bed.ts'
+import { starterTable } from '../../src/estimate/starter/starter.ts'
+import { cautionCodes, type RateTable } from '../../src/estimate/table/rate-table.ts'
 import { t } from '../../src/language/catalogue.ts'
 import { jobOf, testTable } from './jobs.ts'
 

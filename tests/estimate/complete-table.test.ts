@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { workOutBallpark } from '../../src/estimate/ballpark.ts'
-import type { BedTold } from '../../src/estimate/bed.ts'
-import { completeTable } from '../../src/estimate/complete-table.ts'
-import { workOutPrice } from '../../src/estimate/firm-price.ts'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
-import { rateTableSchema } from '../../src/estimate/rate-table-schema.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import type { BedTold } from '../../src/estimate/job/bed.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import { completeTable } from '../../src/estimate/table/complete-table.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
+import { rateTableSchema } from '../../src/estimate/table/rate-table-schema.ts'
 import { jobOf } from './jobs.ts'
 
 // A body as versions were stored before packs, labour and tax; its figures are invented.

@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { workOutBallpark } from '../../src/estimate/ballpark.ts'
-import { extraStart } from '../../src/estimate/complete-table.ts'
-import { workOutPrice } from '../../src/estimate/firm-price.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import { extraStart } from '../../src/estimate/table/complete-table.ts'
 import { anyBeds } from './generated.ts'
 import { jobOf, testTable, withTiers } from './jobs.ts'
 

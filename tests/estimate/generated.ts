@@ -1,6 +1,6 @@
 import fc from 'fast-check'
-import type { BedTold } from '../../src/estimate/bed.ts'
-import { readTold } from '../../src/estimate/read-beds.ts'
+import type { BedTold } from '../../src/estimate/job/bed.ts'
+import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import { testTable, toldBed } from './jobs.ts'
 
 const table = testTable()

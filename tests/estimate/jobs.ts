@@ -1,8 +1,8 @@
-import type { Bed, BedTold, Job } from '../../src/estimate/bed.ts'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
-import { readTold } from '../../src/estimate/read-beds.ts'
-import { starterFinishes, starterTable } from '../../src/estimate/starter.ts'
-import { starterExtras } from '../../src/estimate/starter-extras.ts'
+import type { Bed, BedTold, Job } from '../../src/estimate/job/bed.ts'
+import { readTold } from '../../src/estimate/reading/read-beds.ts'
+import { starterFinishes, starterTable } from '../../src/estimate/starter/starter.ts'
+import { starterExtras } from '../../src/estimate/starter/starter-extras.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 
 const rates: Record<string, [string, string]> = {
   'shredded-wood': ['80', '100'],

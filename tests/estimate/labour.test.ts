@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import type { Job } from '../../src/estimate/bed.ts'
-import { Decimal } from '../../src/estimate/decimal.ts'
-import { workOutPrice } from '../../src/estimate/firm-price.ts'
-import type { Extra, RateTable } from '../../src/estimate/rate-table.ts'
+import type { Job } from '../../src/estimate/job/bed.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import type { Extra, RateTable } from '../../src/estimate/table/rate-table.ts'
+import { Decimal } from '../../src/lib/decimal.ts'
 import { jobOf, testTable } from './jobs.ts'
 import { bag, bulk, extraOf } from './packs/made.ts'
 

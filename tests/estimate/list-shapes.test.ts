@@ -1,11 +1,11 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { Decimal } from '../../src/estimate/decimal.ts'
-import { entryOf, partList } from '../../src/estimate/lists.ts'
-import { outlineOf } from '../../src/estimate/outline.ts'
-import { bedQuantities } from '../../src/estimate/quantities.ts'
-import { readTold } from '../../src/estimate/read-beds.ts'
-import { shapeOf } from '../../src/estimate/shape.ts'
+import { outlineOf } from '../../src/estimate/job/outline.ts'
+import { bedQuantities } from '../../src/estimate/job/quantities.ts'
+import { entryOf, partList } from '../../src/estimate/reading/lists.ts'
+import { readTold } from '../../src/estimate/reading/read-beds.ts'
+import { shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
+import { Decimal } from '../../src/lib/decimal.ts'
 import { bedOf, testTable, toldBed } from './jobs.ts'
 
 const table = testTable()

@@ -1,10 +1,10 @@
 import jstat from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { cents, Decimal } from '../../src/estimate/decimal.ts'
-import { draws } from '../../src/estimate/draws.ts'
-import { inverseNormal } from '../../src/estimate/normal.ts'
-import { outside } from '../../src/estimate/range.ts'
-import { sobolPoints } from '../../src/estimate/sobol.ts'
+import { draws } from '../../src/estimate/scenarios/draws.ts'
+import { inverseNormal } from '../../src/estimate/scenarios/normal.ts'
+import { outside } from '../../src/estimate/scenarios/range.ts'
+import { sobolPoints } from '../../src/estimate/scenarios/sobol.ts'
+import { cents, Decimal } from '../../src/lib/decimal.ts'
 
 describe('Sobol points', () => {
   const points = sobolPoints(10)

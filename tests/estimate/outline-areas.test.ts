@@ -1,8 +1,8 @@
 import { polygonArea, polygonLength } from 'd3-polygon'
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { outlineOf } from '../../src/estimate/outline.ts'
-import { bedQuantities } from '../../src/estimate/quantities.ts'
+import { outlineOf } from '../../src/estimate/job/outline.ts'
+import { bedQuantities } from '../../src/estimate/job/quantities.ts'
 import { listed, shaped } from './generated.ts'
 import { bedOf, testTable } from './jobs.ts'
 

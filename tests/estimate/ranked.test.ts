@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { ranked } from '../../src/estimate/ranked.ts'
+import { ranked } from '../../src/estimate/scenarios/ranked.ts'
 
 it('gives what stands at a rank when all are sorted, also when asked again', () => {
   const values = fc.array(

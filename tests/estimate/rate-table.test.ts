@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
-import { rateTableSchema } from '../../src/estimate/rate-table-schema.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
+import { rateTableSchema } from '../../src/estimate/table/rate-table-schema.ts'
 import { testTable, withTiers } from './jobs.ts'
 
 function faultsOf(changes: Partial<RateTable>): string[] {

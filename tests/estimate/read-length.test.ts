@@ -1,9 +1,9 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { Decimal } from '../../src/estimate/decimal.ts'
-import { readLength } from '../../src/estimate/lengths.ts'
-import type { Reading } from '../../src/estimate/measure.ts'
-import { unitSystem } from '../../src/estimate/units.ts'
+import { readLength } from '../../src/estimate/reading/lengths.ts'
+import type { Reading } from '../../src/estimate/reading/measure.ts'
+import { unitSystem } from '../../src/estimate/units/units.ts'
+import { Decimal } from '../../src/lib/decimal.ts'
 
 const us = unitSystem('us')
 const metric = unitSystem('metric')

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { zero } from '../../src/estimate/decimal.ts'
-import { readArea, readDepth, readVolume } from '../../src/estimate/lengths.ts'
-import type { Reading } from '../../src/estimate/measure.ts'
-import { unitSystem } from '../../src/estimate/units.ts'
+import { readArea, readDepth, readVolume } from '../../src/estimate/reading/lengths.ts'
+import type { Reading } from '../../src/estimate/reading/measure.ts'
+import { unitSystem } from '../../src/estimate/units/units.ts'
+import { zero } from '../../src/lib/decimal.ts'
 
 const us = unitSystem('us')
 const metric = unitSystem('metric')

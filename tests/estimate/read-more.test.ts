@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { bedQuantities } from '../../src/estimate/quantities.ts'
-import type { Extra, RateTable } from '../../src/estimate/rate-table.ts'
-import { readTold } from '../../src/estimate/read-beds.ts'
+import { bedQuantities } from '../../src/estimate/job/quantities.ts'
+import { readTold } from '../../src/estimate/reading/read-beds.ts'
+import type { Extra, RateTable } from '../../src/estimate/table/rate-table.ts'
 import { bedOf, jobOf, testTable, toldBed } from './jobs.ts'
 
 const [edging, weeding] = testTable().extras as [Extra, Extra]

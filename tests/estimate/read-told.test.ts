@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { workOutBallpark } from '../../src/estimate/ballpark.ts'
-import { outlineOf } from '../../src/estimate/outline.ts'
-import { readTold } from '../../src/estimate/read-beds.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import { outlineOf } from '../../src/estimate/job/outline.ts'
+import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import { t } from '../../src/language/catalogue.ts'
 import { bedOf, jobOf, testTable, toldBed } from './jobs.ts'
 

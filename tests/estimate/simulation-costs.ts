@@ -1,4 +1,4 @@
-import type { Finish, RateTable } from '../../src/estimate/rate-table.ts'
+import type { Finish, RateTable } from '../../src/estimate/table/rate-table.ts'
 
 // Written on its own from what is meant, in plain numbers; it shares no code with the estimate.
 

@@ -1,5 +1,5 @@
-import type { BedTold } from '../../src/estimate/bed.ts'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
+import type { BedTold } from '../../src/estimate/job/bed.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { priceByCost, setUpByCost } from './simulation-costs.ts'
 
 /**

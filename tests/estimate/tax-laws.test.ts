@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { withTax } from '../../src/estimate/firm-price.ts'
-import { type Tax, type TaxedKind, taxedKinds } from '../../src/estimate/tax/tax.ts'
-import { plainTerms } from '../../src/estimate/terms.ts'
+import { plainTerms } from '../../src/estimate/job/terms.ts'
+import { withTax } from '../../src/estimate/price/firm-price.ts'
+import { type Tax, type TaxedKind, taxedKinds } from '../../src/estimate/table/tax.ts'
 import { testTable } from './jobs.ts'
 import { taxOf } from './taxes.ts'
 

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { workOutBallpark } from '../../src/estimate/ballpark.ts'
-import { workOutPrice } from '../../src/estimate/firm-price.ts'
-import type { Tax } from '../../src/estimate/tax/tax.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import { plainTerms, type Terms } from '../../src/estimate/job/terms.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import type { Tax } from '../../src/estimate/table/tax.ts'
 import { taxOn } from '../../src/estimate/tax/tax-on.ts'
-import { plainTerms, type Terms } from '../../src/estimate/terms.ts'
 import { jobOf, testTable } from './jobs.ts'
 import { taxedOnly, taxOf } from './taxes.ts'
 

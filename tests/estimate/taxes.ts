@@ -1,4 +1,4 @@
-import type { Tax, TaxedKind } from '../../src/estimate/tax/tax.ts'
+import type { Tax, TaxedKind } from '../../src/estimate/table/tax.ts'
 
 const kinds: TaxedKind[] = ['finish', 'laying', 'extra', 'travel', 'other']
 

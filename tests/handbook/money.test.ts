@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { plusFactor } from '../../src/estimate/cost-plus.ts'
-import { workOutPrice } from '../../src/estimate/firm-price.ts'
-import { wageCost } from '../../src/estimate/labour/crew-hour.ts'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
+import { wageCost } from '../../src/estimate/labor/crew-hour.ts'
+import { plusFactor } from '../../src/estimate/price/cost-plus.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { jobOf, testTable } from '../estimate/jobs.ts'
 
 /** A yd³ that costs so much and nothing else, priced by its cost. */

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest'
-import { workOutPrice } from '../../src/estimate/firm-price.ts'
-import type { Extra, Finish, RateTable } from '../../src/estimate/rate-table.ts'
-import type { Tax } from '../../src/estimate/tax/tax.ts'
-import { plainTerms, type Terms } from '../../src/estimate/terms.ts'
+import { plainTerms, type Terms } from '../../src/estimate/job/terms.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import type { Extra, Finish, RateTable } from '../../src/estimate/table/rate-table.ts'
+import type { Tax } from '../../src/estimate/table/tax.ts'
 import { jobOf, testTable } from '../estimate/jobs.ts'
 import { taxedOnly, taxOf } from '../estimate/taxes.ts'
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { workOutPrice } from '../../src/estimate/firm-price.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
 import { jobOf, testTable } from '../estimate/jobs.ts'
 import { worked } from './worked.ts'
 

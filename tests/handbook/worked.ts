@@ -1,5 +1,5 @@
-import { workOutBallpark } from '../../src/estimate/ballpark.ts'
-import type { BedTold } from '../../src/estimate/bed.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import type { BedTold } from '../../src/estimate/job/bed.ts'
 import { jobOf, testTable } from '../estimate/jobs.ts'
 
 /** What a bed comes to, as printed sources give it: in place, in feet and cubic yards or in metres. */

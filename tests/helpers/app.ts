@@ -4,7 +4,7 @@ import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
 import type { Deps } from '../../src/deps.ts'
 import { type Assets, buildAssets } from '../../src/http/assets.ts'
-import type { Jobs } from '../../src/mail/jobs.ts'
+import type { Jobs } from '../../src/letters/jobs.ts'
 import { seenPages } from './markup.ts'
 import { testStore } from './store.ts'
 

@@ -1,6 +1,6 @@
-import { type BackgroundWork, startBackgroundWork } from '../../src/mail/jobs.ts'
-import { smtpMailer } from '../../src/mail/smtp.ts'
-import { sendMail } from '../../src/mail/worker.ts'
+import { type BackgroundWork, startBackgroundWork } from '../../src/letters/jobs.ts'
+import { smtpMailer } from '../../src/letters/smtp.ts'
+import { sendMail } from '../../src/letters/worker.ts'
 import { type TestApp, testApp } from './app.ts'
 import { openBusiness } from './people.ts'
 

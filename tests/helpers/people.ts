@@ -1,4 +1,4 @@
-import { setUpAddress } from '../../src/account/first-run.ts'
+import { setUpAddress } from '../../src/first-run/first-run.ts'
 import type { TestApp } from './app.ts'
 
 /** Alice owns the business; what she signs in with. */

@@ -1,6 +1,6 @@
-import { plainTerms } from '../../src/estimate/terms.ts'
-import { makeQuote, type QuoteWanted } from '../../src/queue/make-quote.ts'
+import { plainTerms } from '../../src/estimate/job/terms.ts'
 import { newestRevision, requireRequestId } from '../../src/queue/queries.ts'
+import { makeQuote, type QuoteWanted } from '../../src/quotes/make-quote.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from './app.ts'
 import type { Browser } from './people.ts'

@@ -1,6 +1,6 @@
 import { json } from '../../src/db/json.ts'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
-import { rateTableSchema } from '../../src/estimate/rate-table-schema.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
+import { rateTableSchema } from '../../src/estimate/table/rate-table-schema.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import type { TestApp } from './app.ts'
 

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import type { BedTold, Told } from '../../src/estimate/bed.ts'
+import type { BedTold, Told } from '../../src/estimate/job/bed.ts'
 import { type Sending, type Sent, sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import type { TestApp } from './app.ts'
 

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { allSheets } from '../../src/rates/sheets/all-sheets.ts'
+import { allSheets } from '../../src/rates/csv/all-sheets.ts'
 import { filesOf } from './files.ts'
 
 test('README.md lists every file of the rates in a spreadsheet, with its columns in their order', () => {

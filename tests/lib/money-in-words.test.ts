@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { moneyInWords } from '../../src/lib/money-in-words.ts'
+import { moneyInWords } from '../../src/language/money-in-words.ts'
 
 test.each([
   ['1240', 'USD', '$1,240.00'],

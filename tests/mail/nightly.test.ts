@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { NIGHTLY } from '../../src/mail/jobs.ts'
-import { takeUpWork } from '../../src/mail/worker.ts'
+import { NIGHTLY } from '../../src/letters/jobs.ts'
+import { takeUpWork } from '../../src/letters/worker.ts'
 import { type MailingApp, mailingApp } from '../helpers/mailing.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
 import { sendRequest } from '../helpers/requests.ts'

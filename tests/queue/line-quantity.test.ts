@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { lineQuantity } from '../../src/queue/line-name.ts'
+import { lineQuantity } from '../../src/quotes/line-name.ts'
 
 const line = (quantity: string | null, rate: string | null = '94.00') => ({ quantity, rate, unit: 'yd3' })
 

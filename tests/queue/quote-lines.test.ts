@@ -1,9 +1,9 @@
 import { array, assert, bigInt, property } from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import type { Price } from '../../src/estimate/firm-price.ts'
-import { readQuoteForm } from '../../src/queue/quote-form.ts'
-import { drawLines, totalOf } from '../../src/queue/quote-lines.ts'
-import { readAmount } from '../../src/queue/read-amount.ts'
+import type { Price } from '../../src/estimate/price/firm-price.ts'
+import { readQuoteForm } from '../../src/quotes/quote-form.ts'
+import { drawLines, totalOf } from '../../src/quotes/quote-lines.ts'
+import { readAmount } from '../../src/quotes/read-amount.ts'
 
 const PRICE: Pick<Price, 'lines'> = {
   lines: [

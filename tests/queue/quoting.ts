@@ -1,5 +1,5 @@
 import { json } from '../../src/db/json.ts'
-import type { RateTable } from '../../src/estimate/rate-table.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { findNewestQuote } from '../../src/queue/queries.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { taxOf } from '../estimate/taxes.ts'

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { cannotDo } from '../../src/queue/cannot-do.ts'
+import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
 import { sendRequest } from '../helpers/requests.ts'

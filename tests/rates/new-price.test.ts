@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { json } from '../../src/db/json.ts'
-import type { Finish, RateTable } from '../../src/estimate/rate-table.ts'
+import type { Finish, RateTable } from '../../src/estimate/table/rate-table.ts'
 import { findRateTable, requireRateTable } from '../../src/rates/queries.ts'
 import { taxOf } from '../estimate/taxes.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { filesFromZip, zipOf } from '../../src/rates/csv/zip.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
-import { filesFromZip, zipOf } from '../../src/rates/sheets/zip.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'

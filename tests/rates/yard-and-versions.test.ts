@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import type { Pack } from '../../src/estimate/packs/pack.ts'
+import type { Pack } from '../../src/estimate/table/pack.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { findWaiting } from '../../src/rates/versions/waiting.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { siteExtras } from '../../src/estimate/starter-extras.ts'
+import { siteExtras } from '../../src/estimate/starter/starter-extras.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'

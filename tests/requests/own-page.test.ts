@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { json } from '../../src/db/json.ts'
+import { hearBy } from '../../src/own-page/own-view.ts'
 import { requireRateTable } from '../../src/rates/queries.ts'
-import { hearBy } from '../../src/requests/own-view.ts'
 import type { Sent } from '../../src/requests/quote-request.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'

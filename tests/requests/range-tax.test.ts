@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
 import { json } from '../../src/db/json.ts'
-import type { Tax } from '../../src/estimate/tax/tax.ts'
+import type { Tax } from '../../src/estimate/table/tax.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { taxedOnly, taxOf } from '../estimate/taxes.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'

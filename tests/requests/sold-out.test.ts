@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import type { Finish } from '../../src/estimate/rate-table.ts'
+import type { Finish } from '../../src/estimate/table/rate-table.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { putInForce } from '../helpers/rate-tables.ts'

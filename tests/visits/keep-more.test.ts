@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { json } from '../../src/db/json.ts'
-import type { Extra } from '../../src/estimate/rate-table.ts'
+import type { Extra } from '../../src/estimate/table/rate-table.ts'
 import { findRateTable, insertRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'

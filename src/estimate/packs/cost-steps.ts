@@ -1,8 +1,8 @@
-import type { Finish, RateTable } from '../rate-table.ts'
-import { unitSystem } from '../units.ts'
+import { contentsOf, type Way, waysOf } from '../table/pack.ts'
+import type { Finish, RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
 import { tripVolume } from './loads.ts'
 import { purchaseTaxRate } from './offers.ts'
-import { contentsOf, type Way, waysOf } from './pack.ts'
 import { turningPoints } from './purchase.ts'
 
 // A quotient of floats this little above a whole number is that number.

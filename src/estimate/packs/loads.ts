@@ -1,5 +1,5 @@
-import { Decimal, sumOf, zero } from '../decimal.ts'
-import type { Carrier } from '../rate-table.ts'
+import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
+import type { Carrier } from '../table/rate-table.ts'
 import { wholeSteps } from './whole-steps.ts'
 
 /** How much of a material one trip carries, in yd³|m³: of each carrier its level load, or what its payload allows. */

@@ -1,9 +1,9 @@
-import { Decimal, middleOf, roundToCent, zero } from '../decimal.ts'
-import { crewHourCost } from '../labour/crew-hour.ts'
-import type { Extra, Finish, RateTable } from '../rate-table.ts'
-import { unitSystem } from '../units.ts'
+import { Decimal, middleOf, roundToCent, zero } from '../../lib/decimal.ts'
+import { crewHourCost } from '../labor/crew-hour.ts'
+import { type ExtraPack, type Way, waysOf } from '../table/pack.ts'
+import type { Extra, Finish, RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
 import { tripsFor } from './loads.ts'
-import { type ExtraPack, type Way, waysOf } from './pack.ts'
 import { type Purchase, purchasesFor } from './purchase.ts'
 
 /**

@@ -1,6 +1,6 @@
-import { Decimal, roundToCent, zero } from '../decimal.ts'
-import type { UnitSystem } from '../units.ts'
-import { contentsOf, type ExtraPack, type Pack, type Way } from './pack.ts'
+import { Decimal, roundToCent, zero } from '../../lib/decimal.ts'
+import { contentsOf, type ExtraPack, type Pack, type Way } from '../table/pack.ts'
+import type { UnitSystem } from '../units/units.ts'
 import { wholeSteps } from './whole-steps.ts'
 
 /** What buying in one way comes to, in money; contents in all, in yd³|m³ (of rolls ft²|m², of pieces ft|m). */

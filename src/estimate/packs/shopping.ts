@@ -1,9 +1,9 @@
-import type { Job } from '../bed.ts'
-import { type Decimal, one, sumOf, zero } from '../decimal.ts'
-import { extraQuantity, extrasOf } from '../extras.ts'
-import { allowanceOf, type JobQuantities } from '../quantities.ts'
-import type { Extra, Finish, RateTable } from '../rate-table.ts'
-import { unitSystem } from '../units.ts'
+import { type Decimal, one, sumOf, zero } from '../../lib/decimal.ts'
+import type { Job } from '../job/bed.ts'
+import { extraQuantity, extrasOf } from '../job/extras.ts'
+import { allowanceOf, type JobQuantities } from '../job/quantities.ts'
+import type { Extra, Finish, RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
 import { type Buying, buyFinish, buyForExtra, type Offer } from './offers.ts'
 
 /** What a job has to buy: of each finish in yd³|m³ to order, of extras with something to buy in their own unit. */

@@ -1,4 +1,4 @@
-import type { Decimal } from '../decimal.ts'
+import type { Decimal } from '../../lib/decimal.ts'
 
 // Beyond it a quotient's last digits are those of the division: 5.000…01 bales are five.
 const PLACES = 20

@@ -1,5 +1,5 @@
-import { pi } from '../decimal.ts'
-import type { Shape } from '../shape.ts'
+import { pi } from '../../lib/decimal.ts'
+import type { Shape } from './all-shapes.ts'
 import { circle } from './circle.ts'
 
 // Where a trunk or a pond stands in the middle, the tape goes round.

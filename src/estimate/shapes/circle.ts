@@ -1,6 +1,6 @@
-import { pi } from '../decimal.ts'
-import type { Shape } from '../shape.ts'
-import { ellipsePath, pathNumber } from '../svg-path.ts'
+import { pi } from '../../lib/decimal.ts'
+import type { Shape } from './all-shapes.ts'
+import { ellipsePath, pathNumber } from './svg-path.ts'
 
 export const circle: Shape = {
   sizes: [{ name: 'diameter', reads: 'length' }],

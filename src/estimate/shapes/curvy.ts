@@ -1,7 +1,7 @@
-import type { Shape } from '../shape.ts'
-import { pathNumber } from '../svg-path.ts'
+import type { Shape } from './all-shapes.ts'
 import { rectangle } from './rectangle.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
+import { pathNumber } from './svg-path.ts'
 
 // "About this long and wide": the middle length and width are told, so it has their rectangle's area and edge.
 export const curvy: Shape = {

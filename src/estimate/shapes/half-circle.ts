@@ -1,6 +1,6 @@
-import { one, pi } from '../decimal.ts'
-import type { Shape } from '../shape.ts'
-import { pathNumber } from '../svg-path.ts'
+import { one, pi } from '../../lib/decimal.ts'
+import type { Shape } from './all-shapes.ts'
+import { pathNumber } from './svg-path.ts'
 
 // Told by the diameter, which is its straight side.
 export const halfCircle: Shape = {

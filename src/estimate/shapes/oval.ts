@@ -1,7 +1,7 @@
-import { Decimal, pi, two, zero } from '../decimal.ts'
-import type { Shape } from '../shape.ts'
-import { ellipsePath } from '../svg-path.ts'
+import { Decimal, pi, two, zero } from '../../lib/decimal.ts'
+import type { Shape } from './all-shapes.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
+import { ellipsePath } from './svg-path.ts'
 
 export const oval: Shape = {
   sizes: lengthAndWidth,

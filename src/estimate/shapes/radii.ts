@@ -1,7 +1,7 @@
-import { Decimal, pi, sumOf, two } from '../decimal.ts'
-import { listOf } from '../lists.ts'
-import type { Shape, Sizes } from '../shape.ts'
-import { pathNumber } from '../svg-path.ts'
+import { Decimal, pi, sumOf, two } from '../../lib/decimal.ts'
+import { listOf } from '../reading/lists.ts'
+import type { Shape, Sizes } from './all-shapes.ts'
+import { pathNumber } from './svg-path.ts'
 
 const FEWEST = 4
 

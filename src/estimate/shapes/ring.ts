@@ -1,6 +1,6 @@
-import { pi } from '../decimal.ts'
-import type { Shape } from '../shape.ts'
-import { ellipsePath, pathNumber } from '../svg-path.ts'
+import { pi } from '../../lib/decimal.ts'
+import type { Shape } from './all-shapes.ts'
+import { ellipsePath, pathNumber } from './svg-path.ts'
 
 // Round a tree: both diameters are told, both circles are edge.
 export const ring: Shape = {

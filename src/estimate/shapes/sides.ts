@@ -1,6 +1,6 @@
-import type { Outline } from '../outline.ts'
-import type { Sizes } from '../shape.ts'
-import { pathNumber } from '../svg-path.ts'
+import type { Outline } from '../job/outline.ts'
+import type { Sizes } from './all-shapes.ts'
+import { pathNumber } from './svg-path.ts'
 
 export const lengthAndWidth = [
   { name: 'length', reads: 'length' },

@@ -1,4 +1,4 @@
-import type { Shape } from '../shape.ts'
+import type { Shape } from './all-shapes.ts'
 import { rectangle } from './rectangle.ts'
 
 // A bed along a wall: no edge is cut on the wall's side.

@@ -1,6 +1,6 @@
-import { Decimal, two } from '../decimal.ts'
-import type { Shape, Sizes } from '../shape.ts'
-import { pathNumber } from '../svg-path.ts'
+import { Decimal, two } from '../../lib/decimal.ts'
+import type { Shape, Sizes } from './all-shapes.ts'
+import { pathNumber } from './svg-path.ts'
 
 const SIDES = ['a', 'b', 'c'] as const
 

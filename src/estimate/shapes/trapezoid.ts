@@ -1,6 +1,6 @@
-import { two } from '../decimal.ts'
-import type { Shape } from '../shape.ts'
-import { pathNumber } from '../svg-path.ts'
+import { two } from '../../lib/decimal.ts'
+import type { Shape } from './all-shapes.ts'
+import { pathNumber } from './svg-path.ts'
 
 // (A + B) ÷ 2 × h (University of Missouri, 2010). Where the slanting sides stand is left open: it is drawn, and its edge
 // reckoned, with two equal ones.

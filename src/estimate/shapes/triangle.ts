@@ -1,6 +1,6 @@
-import { two } from '../decimal.ts'
-import type { Shape } from '../shape.ts'
-import { pathNumber } from '../svg-path.ts'
+import { two } from '../../lib/decimal.ts'
+import type { Shape } from './all-shapes.ts'
+import { pathNumber } from './svg-path.ts'
 
 // Base and height leave the other corner free: it is drawn, and its edge reckoned, with two equal sides.
 export const triangle: Shape = {

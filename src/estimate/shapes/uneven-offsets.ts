@@ -1,5 +1,5 @@
-import { listOf } from '../lists.ts'
-import type { Shape, Sizes } from '../shape.ts'
+import { listOf } from '../reading/lists.ts'
+import type { Shape, Sizes } from './all-shapes.ts'
 import { type AlongLine, areaAlong, edgeAlong, emptyAlong, outlineAlong } from './along-line.ts'
 
 // A bed along a line, by its widths wherever they were taken, as at every bend.

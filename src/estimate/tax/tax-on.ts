@@ -1,8 +1,8 @@
-import { cents, Decimal, one, roundToCent, sumOf, zero } from '../decimal.ts'
-import type { RateTable } from '../rate-table.ts'
-import type { Terms } from '../terms.ts'
-import { covers, plainPostcode } from '../travel.ts'
-import type { Tax, TaxedKind } from './tax.ts'
+import { cents, Decimal, one, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
+import type { Terms } from '../job/terms.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import type { Tax, TaxedKind } from '../table/tax.ts'
+import { covers, plainPostcode } from '../table/travel.ts'
 
 /** A line as tax sees it. */
 export interface TaxableLine {

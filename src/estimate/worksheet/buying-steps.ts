@@ -1,11 +1,11 @@
-import { Decimal, one } from '../decimal.ts'
+import { Decimal, one } from '../../lib/decimal.ts'
+import { allowanceOf, type FinishQuantities } from '../job/quantities.ts'
 import { tooHeavy, tripVolume } from '../packs/loads.ts'
 import type { Offer } from '../packs/offers.ts'
-import { contentsOf, type ExtraPack, type Pack } from '../packs/pack.ts'
 import type { Shopping } from '../packs/shopping.ts'
-import { allowanceOf, type FinishQuantities } from '../quantities.ts'
-import type { Finish, RateTable } from '../rate-table.ts'
-import { unitSystem } from '../units.ts'
+import { contentsOf, type ExtraPack, type Pack } from '../table/pack.ts'
+import type { Finish, RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
 
 type FinishToBuy = Shopping['finishes'][number]

@@ -1,7 +1,7 @@
-import { type Cost, earningsOf } from '../cost.ts'
-import { Decimal, one } from '../decimal.ts'
-import { wageCost } from '../labour/crew-hour.ts'
-import type { RateTable } from '../rate-table.ts'
+import { Decimal, one } from '../../lib/decimal.ts'
+import { wageCost } from '../labor/crew-hour.ts'
+import { type Cost, earningsOf } from '../price/cost.ts'
+import type { RateTable } from '../table/rate-table.ts'
 import type { Figures } from './figures.ts'
 
 /** How the cost of a job comes about, and what a price, before tax, leaves of it. */

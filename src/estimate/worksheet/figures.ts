@@ -1,6 +1,6 @@
-import { Decimal } from '../decimal.ts'
-import type { RateTable } from '../rate-table.ts'
-import { unitSystem } from '../units.ts'
+import { Decimal } from '../../lib/decimal.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
 
 const SIGNS = {
   ft: 'ft',

@@ -1,10 +1,10 @@
-import type { Job } from '../bed.ts'
-import { Decimal, middleOf, sumOf } from '../decimal.ts'
-import { extraQuantity, extrasOf } from '../extras.ts'
-import type { Task } from '../labour/tasks.ts'
-import type { JobQuantities } from '../quantities.ts'
-import type { RateTable, Span } from '../rate-table.ts'
-import { unitSystem } from '../units.ts'
+import { Decimal, middleOf, sumOf } from '../../lib/decimal.ts'
+import type { Job } from '../job/bed.ts'
+import { extraQuantity, extrasOf } from '../job/extras.ts'
+import type { JobQuantities } from '../job/quantities.ts'
+import type { Task } from '../labor/tasks.ts'
+import type { RateTable, Span } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
 
 /** How the crew hours of every task come about, and their sum. */

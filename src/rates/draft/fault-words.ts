@@ -1,7 +1,7 @@
 import type { z } from 'zod'
-import type { RateTable } from '../../estimate/rate-table.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { Decimal } from '../../money.ts'
-import { issueInWords } from '../sheets/table-from-sheets.ts'
+import { issueInWords } from '../csv/table-from-sheets.ts'
 import type { FormField, Section } from './section.ts'
 import { type Faults, isList } from './section-form.ts'
 

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
-import type { RateTable } from '../../estimate/rate-table.ts'
-import { valueAt } from '../sheets/sheet.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { valueAt } from '../csv/sheet.ts'
 import type { ListPart } from './section.ts'
 import { readFields } from './section-form.ts'
 

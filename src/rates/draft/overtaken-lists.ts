@@ -1,4 +1,4 @@
-import type { RateTable } from '../../estimate/rate-table.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { indexesOf, keyOfEntry } from './list-form.ts'
 import type { ListPart, Section } from './section.ts'
 import { entriesIn, entryValues, isList } from './section-form.ts'

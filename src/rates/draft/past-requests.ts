@@ -1,8 +1,8 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../../db/schema.ts'
-import type { Told } from '../../estimate/bed.ts'
-import type { RateTable } from '../../estimate/rate-table.ts'
-import { plainTerms, type Terms } from '../../estimate/terms.ts'
+import type { Told } from '../../estimate/job/bed.ts'
+import { plainTerms, type Terms } from '../../estimate/job/terms.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { requireRateTable } from '../queries.ts'
 
 /** A request that came in, with the beds and terms that a price of it is worked out from today. */

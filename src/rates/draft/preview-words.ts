@@ -1,4 +1,4 @@
-import { moneyInWords } from '../../lib/money-in-words.ts'
+import { moneyInWords } from '../../language/money-in-words.ts'
 import type { Preview } from './preview.ts'
 
 /** The preview with every amount in words; null where a request can't be worked out. */

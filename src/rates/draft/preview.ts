@@ -1,6 +1,6 @@
-import { workOutPrice } from '../../estimate/firm-price.ts'
-import type { RateTable } from '../../estimate/rate-table.ts'
-import { readTold } from '../../estimate/read-beds.ts'
+import { workOutPrice } from '../../estimate/price/firm-price.ts'
+import { readTold } from '../../estimate/reading/read-beds.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { Decimal } from '../../money.ts'
 import type { PastRequest } from './past-requests.ts'
 

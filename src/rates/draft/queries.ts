@@ -1,6 +1,6 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
 import type { Database, RateDraftTable } from '../../db/schema.ts'
-import { completeTable } from '../../estimate/complete-table.ts'
+import { completeTable } from '../../estimate/table/complete-table.ts'
 
 /** The open draft with who saved it last; undefined while there is none. */
 export async function findDraft(db: Kysely<Database>) {

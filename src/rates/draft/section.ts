@@ -1,4 +1,4 @@
-import type { RateTable } from '../../estimate/rate-table.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import type { Entry } from './entries.ts'
 
 /** One field of a section's form; path from what the part is about, 'depth.least'. unit is filled in by `unitOf`. */

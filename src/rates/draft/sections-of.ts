@@ -1,4 +1,4 @@
-import type { RateTable } from '../../estimate/rate-table.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import type { Section } from './section.ts'
 import { extraSections } from './sections/extra-sections.ts'
 import { finishSections } from './sections/finish-sections.ts'

@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../../db/schema.ts'
-import type { RateTable } from '../../estimate/rate-table.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { NotFound } from '../../http/errors.ts'
 import { findNewestVersion } from '../queries.ts'
 import { findDraft } from './queries.ts'

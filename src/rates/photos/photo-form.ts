@@ -1,8 +1,8 @@
 import type { Deps } from '../../deps.ts'
+import type { Errors } from '../../http/form-fields.ts'
 import { uploadedFields, uploadedFile } from '../../http/uploads.ts'
-import type { Errors } from '../form.ts'
+import { readPicture } from '../../photos/read-picture.ts'
 import { findPhoto, keepPhoto } from './photos.ts'
-import { readPicture } from './read-picture.ts'
 
 /** What the form wants: the photo that the finish is to have, and what has to be shown again. */
 export interface PhotoWanted {

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto'
 import type { Kysely } from 'kysely'
 import type { Database } from '../../db/schema.ts'
 import type { Deps } from '../../deps.ts'
-import { isPhotoName } from '../../estimate/photo-name.ts'
-import type { Picture } from './read-picture.ts'
+import { isPhotoName } from '../../estimate/table/photo-name.ts'
+import type { Picture } from '../../photos/read-picture.ts'
 
 /** Keeps a picture under the SHA-256 of its bytes, and gives that name; the same picture again changes nothing. */
 export async function keepPhoto(

@@ -1,8 +1,8 @@
-import type { Finish, RateTable } from '../../estimate/rate-table.ts'
-import { type StarterFinish, starterFinishes, starterTable } from '../../estimate/starter.ts'
-import { depthSources, weightSources } from '../../estimate/starter-sources.ts'
-import { unitSystem } from '../../estimate/units.ts'
-import { figureInWords } from '../../lib/money-in-words.ts'
+import { type StarterFinish, starterFinishes, starterTable } from '../../estimate/starter/starter.ts'
+import { depthSources, weightSources } from '../../estimate/starter/starter-sources.ts'
+import type { Finish, RateTable } from '../../estimate/table/rate-table.ts'
+import { unitSystem } from '../../estimate/units/units.ts'
+import { figureInWords } from '../../language/money-in-words.ts'
 import { bulkInWords } from '../rate-words.ts'
 import { COMMON, INVENTED, named, percentInWords, type StartFigure } from './start-figure.ts'
 

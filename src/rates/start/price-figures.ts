@@ -1,6 +1,6 @@
-import type { Finish, RateTable, Span } from '../../estimate/rate-table.ts'
-import { inventedPrices, type StarterPrices } from '../../estimate/starter-prices.ts'
-import { moneyInWords } from '../../lib/money-in-words.ts'
+import { inventedPrices, type StarterPrices } from '../../estimate/starter/starter-prices.ts'
+import type { Finish, RateTable, Span } from '../../estimate/table/rate-table.ts'
+import { moneyInWords } from '../../language/money-in-words.ts'
 import { bulkInWords, perInWords } from '../rate-words.ts'
 import { asOneText, INVENTED, type StartFigure, spanInWords } from './start-figure.ts'
 

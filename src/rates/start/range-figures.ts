@@ -1,7 +1,7 @@
-import type { RateTable } from '../../estimate/rate-table.ts'
-import { starterTable } from '../../estimate/starter.ts'
-import { unitSystem } from '../../estimate/units.ts'
-import { moneyInWords } from '../../lib/money-in-words.ts'
+import { starterTable } from '../../estimate/starter/starter.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { unitSystem } from '../../estimate/units/units.ts'
+import { moneyInWords } from '../../language/money-in-words.ts'
 import { INVENTED, named, percentInWords, type StartFigure } from './start-figure.ts'
 
 const WAYS = { tape: 'by tape', paces: 'in paces', eye: 'by eye' } as const

@@ -1,4 +1,4 @@
-import type { Span } from '../../estimate/rate-table.ts'
+import type { Span } from '../../estimate/table/rate-table.ts'
 import { Decimal } from '../../money.ts'
 
 /** Where a figure of the starter table comes from; only a named source can be looked up. */

@@ -1,4 +1,4 @@
-import type { RateTable } from '../../estimate/rate-table.ts'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { bedFigures } from './bed-figures.ts'
 import { priceFigures } from './price-figures.ts'
 import { rangeFigures } from './range-figures.ts'

@@ -1,7 +1,7 @@
-import type { Extra, RateTable } from '../../estimate/rate-table.ts'
-import { starterTable } from '../../estimate/starter.ts'
-import { type StarterExtra, siteExtras, starterExtras } from '../../estimate/starter-extras.ts'
-import { unitSystem } from '../../estimate/units.ts'
+import { starterTable } from '../../estimate/starter/starter.ts'
+import { type StarterExtra, siteExtras, starterExtras } from '../../estimate/starter/starter-extras.ts'
+import type { Extra, RateTable } from '../../estimate/table/rate-table.ts'
+import { unitSystem } from '../../estimate/units/units.ts'
 import { perInWords } from '../rate-words.ts'
 import { COMMON, INVENTED, percentInWords, type StartFigure, spanInWords } from './start-figure.ts'
 

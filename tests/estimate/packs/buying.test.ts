@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { Decimal } from '../../../src/estimate/decimal.ts'
 import { buyForExtra } from '../../../src/estimate/packs/offers.ts'
-import type { Pack } from '../../../src/estimate/packs/pack.ts'
+import type { Pack } from '../../../src/estimate/table/pack.ts'
+import { Decimal } from '../../../src/lib/decimal.ts'
 import { bag, bale, bulk, buying, extraOf, flat, piece, roll, tableWith, told, weighed } from './made.ts'
 
 const taken = (need: string | number | Decimal, packs: Pack[], changes = {}, finish = {}) =>

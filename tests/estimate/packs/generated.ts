@@ -1,7 +1,7 @@
 import fc from 'fast-check'
-import { Decimal } from '../../../src/estimate/decimal.ts'
-import type { Pack, PriceFrom } from '../../../src/estimate/packs/pack.ts'
-import type { Carrier, Finish, RateTable } from '../../../src/estimate/rate-table.ts'
+import type { Pack, PriceFrom } from '../../../src/estimate/table/pack.ts'
+import type { Carrier, Finish, RateTable } from '../../../src/estimate/table/rate-table.ts'
+import { Decimal } from '../../../src/lib/decimal.ts'
 import { bag, bale, bulk, tableWith, weighed } from './made.ts'
 
 const hundredths = (least: number, most: number) =>

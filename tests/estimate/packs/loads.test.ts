@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { Decimal } from '../../../src/estimate/decimal.ts'
 import { tooHeavy, tripsFor, tripVolume } from '../../../src/estimate/packs/loads.ts'
-import type { Carrier } from '../../../src/estimate/rate-table.ts'
+import type { Carrier } from '../../../src/estimate/table/rate-table.ts'
+import { Decimal } from '../../../src/lib/decimal.ts'
 import { bulk, buying, tableWith } from './made.ts'
 
 const carrier = (volume: string, payload: string | null, en = 'truck'): Carrier => ({

@@ -1,7 +1,7 @@
-import { Decimal } from '../../../src/estimate/decimal.ts'
 import { buyFinish, type Offer } from '../../../src/estimate/packs/offers.ts'
-import type { Bag, Bale, Bulk, Pack, Piece, Roll, Weighed } from '../../../src/estimate/packs/pack.ts'
-import type { Extra, Finish, RateTable } from '../../../src/estimate/rate-table.ts'
+import type { Bag, Bale, Bulk, Pack, Piece, Roll, Weighed } from '../../../src/estimate/table/pack.ts'
+import type { Extra, Finish, RateTable } from '../../../src/estimate/table/rate-table.ts'
+import { Decimal } from '../../../src/lib/decimal.ts'
 import { testTable } from '../jobs.ts'
 
 const called = (slug: string) => ({ slug, name: { en: slug, es: slug } })

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import type { RateTable } from '../../../src/estimate/rate-table.ts'
-import { rateTableSchema } from '../../../src/estimate/rate-table-schema.ts'
+import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
+import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
+import { differenceOf } from '../../../src/rates/csv/difference.ts'
 import { readSection, sectionValues } from '../../../src/rates/draft/section-form.ts'
 import { findSection, sectionGroups } from '../../../src/rates/draft/sections-of.ts'
-import { differenceOf } from '../../../src/rates/sheets/difference.ts'
 import { changedAt, type Leaf, leavesOf, othersThan } from '../sheets/leaves.ts'
 import { fullTable } from '../sheets/tables.ts'
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import type { RateTable } from '../../../src/estimate/rate-table.ts'
-import { differenceOf } from '../../../src/rates/sheets/difference.ts'
+import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
+import { differenceOf } from '../../../src/rates/csv/difference.ts'
 import { testTable } from '../../estimate/jobs.ts'
 import { fullTable } from './tables.ts'
 

@@ -1,7 +1,7 @@
 import { expect } from 'vitest'
-import type { RateTable } from '../../../src/estimate/rate-table.ts'
-import { sheetsOf } from '../../../src/rates/sheets/sheets-of.ts'
-import { tableFromSheets } from '../../../src/rates/sheets/table-from-sheets.ts'
+import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
+import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
+import { tableFromSheets } from '../../../src/rates/csv/table-from-sheets.ts'
 import { fullTable } from './tables.ts'
 
 export type Edit = [from: string | RegExp, to: string]

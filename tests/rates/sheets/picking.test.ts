@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { sheetsOf } from '../../../src/rates/sheets/sheets-of.ts'
-import { tableFromSheets } from '../../../src/rates/sheets/table-from-sheets.ts'
+import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
+import { tableFromSheets } from '../../../src/rates/csv/table-from-sheets.ts'
 import { edited, faultsOf, tableOf } from './edited.ts'
 import { fullTable } from './tables.ts'
 

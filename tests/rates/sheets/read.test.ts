@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { guarded, unguarded } from '../../../src/rates/sheets/cells.ts'
-import { sheetsOf } from '../../../src/rates/sheets/sheets-of.ts'
+import { guarded, unguarded } from '../../../src/rates/csv/cells.ts'
+import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
 import { type Edit, edited, faultsOf, tableOf } from './edited.ts'
 import { fullTable } from './tables.ts'
 

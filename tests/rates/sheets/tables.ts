@@ -1,7 +1,7 @@
 import fc from 'fast-check'
-import type { ExtraPack, Pack } from '../../../src/estimate/packs/pack.ts'
-import type { RateTable } from '../../../src/estimate/rate-table.ts'
-import { rateTableSchema } from '../../../src/estimate/rate-table-schema.ts'
+import type { ExtraPack, Pack } from '../../../src/estimate/table/pack.ts'
+import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
+import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
 import { testTable, withTiers } from '../../estimate/jobs.ts'
 
 const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }

@@ -1,7 +1,7 @@
 import { strToU8, zipSync } from 'fflate'
 import { expect, test } from 'vitest'
-import { sheetsOf } from '../../../src/rates/sheets/sheets-of.ts'
-import { filesFromZip, zipOf } from '../../../src/rates/sheets/zip.ts'
+import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
+import { filesFromZip, zipOf } from '../../../src/rates/csv/zip.ts'
 import { fullTable } from './tables.ts'
 
 const AT = Temporal.Instant.from('2026-03-02T15:00:00Z')

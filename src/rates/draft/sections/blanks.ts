@@ -1,4 +1,4 @@
-import type { Extra, Finish, RateTable } from '../../../estimate/rate-table.ts'
+import type { Extra, Finish, RateTable } from '../../../estimate/table/rate-table.ts'
 
 /** What a new finish has where there is none to start from. */
 export function blankFinish(table: RateTable): Omit<Finish, 'slug' | 'name'> {

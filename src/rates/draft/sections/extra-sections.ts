@@ -1,4 +1,4 @@
-import type { Extra, RateTable } from '../../../estimate/rate-table.ts'
+import type { Extra, RateTable } from '../../../estimate/table/rate-table.ts'
 import { perInWords } from '../../rate-words.ts'
 import { choice, figure, textOrNone, tick } from '../entries.ts'
 import { type Section, spanFields } from '../section.ts'

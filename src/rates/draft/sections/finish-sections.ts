@@ -1,4 +1,4 @@
-import type { Finish, RateTable } from '../../../estimate/rate-table.ts'
+import type { Finish, RateTable } from '../../../estimate/table/rate-table.ts'
 import { choice, colour, figure, figureOrNone, percentOrNone, tick } from '../entries.ts'
 import { type FormField, type Section, spanFields } from '../section.ts'
 import { cautionTicks, names } from './shared-fields.ts'

@@ -1,4 +1,4 @@
-import { cautionCodes, type RateTable } from '../../../estimate/rate-table.ts'
+import { cautionCodes, type RateTable } from '../../../estimate/table/rate-table.ts'
 import { anyText, choice, figure, percent, textOrAbsent } from '../entries.ts'
 import type { FormField, Section } from '../section.ts'
 

@@ -1,5 +1,5 @@
-import { type ExtraPack, type Pack, waysOf } from '../../../estimate/packs/pack.ts'
-import type { RateTable } from '../../../estimate/rate-table.ts'
+import { type ExtraPack, type Pack, waysOf } from '../../../estimate/table/pack.ts'
+import type { RateTable } from '../../../estimate/table/rate-table.ts'
 import { choice, figure, figureOrNone, prices, tick } from '../entries.ts'
 import type { FormField, ListPart, Section } from '../section.ts'
 import { names } from './shared-fields.ts'

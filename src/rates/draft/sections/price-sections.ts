@@ -1,5 +1,5 @@
-import type { RateTable } from '../../../estimate/rate-table.ts'
-import { type Tax, taxedKinds } from '../../../estimate/tax/tax.ts'
+import type { RateTable } from '../../../estimate/table/rate-table.ts'
+import { type Tax, taxedKinds } from '../../../estimate/table/tax.ts'
 import { choice, figure, figures, percent, text, texts, tick } from '../entries.ts'
 import type { FormField, Section } from '../section.ts'
 

@@ -1,4 +1,4 @@
-import { cautionCodes } from '../../../estimate/rate-table.ts'
+import { cautionCodes } from '../../../estimate/table/rate-table.ts'
 import { text } from '../entries.ts'
 import type { FormField } from '../section.ts'
 

@@ -1,5 +1,5 @@
-import type { RateTable } from '../../../estimate/rate-table.ts'
-import { withoutLostSubstitutes } from '../../../estimate/substitutes.ts'
+import type { RateTable } from '../../../estimate/table/rate-table.ts'
+import { withoutLostSubstitutes } from '../../../estimate/table/substitutes.ts'
 import { anyText, choice } from '../entries.ts'
 import type { Section } from '../section.ts'
 import { blankExtra, blankFinish } from './blanks.ts'

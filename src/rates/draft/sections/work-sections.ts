@@ -1,4 +1,4 @@
-import type { RateTable } from '../../../estimate/rate-table.ts'
+import type { RateTable } from '../../../estimate/table/rate-table.ts'
 import { choice, figure, figureOrNone, percent, percentOrNone } from '../entries.ts'
 import { type FormField, type Section, spanFields } from '../section.ts'
 import { names } from './shared-fields.ts'

@@ -1,0 +1,80 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import type { Role } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import { Refusal } from '../http/errors.ts'
+import { hashSecret } from '../lib/tokens.ts'
+import { findSessionAccount, touchSession } from './session-queries.ts'
+
+/** A session that hasn't been used for this long is over. */
+export const IDLE = { hours: 24 * 7 }
+const TOUCH_AFTER_MINUTES = 5
+
+export interface Account {
+  id: number
+  name: string
+  email: string
+  role: Role
+}
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    /** Who is signed in, or null. */
+    account: Account | null
+  }
+}
+
+/** `__Host-` needs https, which PUBLIC_URL tells. */
+export function sessionCookie(deps: Deps): {
+  name: string
+  options: Parameters<FastifyReply['setCookie']>[2]
+} {
+  const secure = deps.config.publicUrl.startsWith('https:')
+  return {
+    name: secure ? '__Host-session' : 'session',
+    options: { path: '/', httpOnly: true, sameSite: 'lax', secure },
+  }
+}
+
+/** Sets `request.account` from the session cookie, on every route. */
+export function readSessions(app: FastifyInstance, deps: Deps): void {
+  const { name } = sessionCookie(deps)
+  app.decorateRequest('account', null)
+  app.addHook('onRequest', async request => {
+    const secret = request.cookies[name]
+    if (!secret || request.routeOptions.config.access === 'asset') return
+    const now = deps.now()
+    const secretHash = hashSecret(secret)
+    const row = await findSessionAccount(deps.db, secretHash, now.toString(), now.subtract(IDLE).toString())
+    if (!row) return
+    const { seen_at, ...account } = row
+    request.account = account
+    const seen = Temporal.Instant.from(seen_at)
+    if (now.since(seen).total('minutes') > TOUCH_AFTER_MINUTES)
+      await touchSession(deps.db, secretHash, now.toString())
+  })
+}
+
+/**
+ * Locks a scope: its routes are the owner's unless they say `access: 'staff'`. A visitor who is not signed in
+ * is sent to sign in, and comes back to the page that was asked for.
+ */
+export function guardStaffPages(app: FastifyInstance): void {
+  app.addHook('onRequest', async (request, reply) => {
+    if (!request.account) {
+      const back = request.method === 'GET' ? `?back=${encodeURIComponent(request.url)}` : ''
+      return reply.redirect(`/sign-in${back}`, 303)
+    }
+    if (request.routeOptions.config.access !== 'staff' && request.account.role !== 'owner') {
+      throw new Refusal(403, 'error.owner-only')
+    }
+  })
+}
+
+/**
+ * Who acts on a staff page.
+ * @throws {Refusal} 403 when nobody is signed in, which a guarded scope rules out
+ */
+export function requireAccount(request: FastifyRequest): Account {
+  if (!request.account) throw new Refusal(403, 'error.owner-only')
+  return request.account
+}

@@ -1,0 +1,14 @@
+import type { Business } from '../account/queries.ts'
+import type { Deps } from '../deps.ts'
+import { dayInWords } from '../lib/dates.ts'
+import { freeFirstDays } from './queries.ts'
+import { earliestDay } from './room.ts'
+
+const DAYS_OFFERED = 20
+
+/** The days that can be offered on the phone for a job of so many crew hours, as the options of a field. */
+export async function daysToOffer(deps: Deps, business: Business, crewHours: string) {
+  const from = earliestDay(business, deps.now())
+  const days = await freeFirstDays(deps.db, business, crewHours, from, DAYS_OFFERED)
+  return days.map(({ day }) => ({ value: day, label: dayInWords(day, 'en') }))
+}

@@ -1,0 +1,63 @@
+import { cents } from '../../lib/decimal.ts'
+import type { Job } from '../job/bed.ts'
+import { jobQuantities } from '../job/quantities.ts'
+import { priceLines } from '../price/price-lines.ts'
+import { shownTax, type TaxShown } from '../price/shown-tax.ts'
+import { type Narrower, whatWouldNarrow } from '../scenarios/narrower.ts'
+import { shownRange, spreadsOf } from '../scenarios/range.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { type Q, quantity, unitSystem } from '../units/units.ts'
+import { type CautionGiven, cautionsOf } from './cautions.ts'
+
+export type { Narrower } from '../scenarios/narrower.ts'
+
+/** Kept with a stored ballpark; goes up when the same beds and rates would give another range. */
+export const BALLPARK_METHOD = 1
+
+export interface Range {
+  low: string
+  likely: string
+  high: string
+  currency: string
+}
+
+/** The provisional price range. area and inPlace are of the whole job; beds holds one bed of each entry. */
+export interface Ballpark {
+  method: number
+  area: Q
+  inPlace: Q
+  beds: { area: Q; edge: Q | null; inPlace: Q }[]
+  range: Range
+  minimumDecides: boolean
+  tax: TaxShown | null
+  narrower: Narrower | null
+  cautions: CautionGiven[]
+}
+
+/**
+ * The range within which the price will lie as often as the table promises: 1,024 scenarios of what was told and of
+ * where the rates stand. Likely is exact: the sizes as told at the middle of every rate.
+ */
+export function workOutBallpark(job: Job, table: RateTable): Ballpark {
+  const system = unitSystem(table.units)
+  const quantities = jobQuantities(job, table)
+  const lines = priceLines(job, quantities, table)
+  const { tax, factor, likely } = shownTax(lines, job.postcode, table)
+  const spreadOf = spreadsOf(job, quantities, table, factor.toNumber())
+  const told = spreadOf()
+  return {
+    method: BALLPARK_METHOD,
+    area: quantity(quantities.area, system.area),
+    inPlace: quantity(quantities.inPlace, system.volume),
+    beds: quantities.beds.map(({ area, edge, inPlace }) => ({
+      area: quantity(area, system.area),
+      edge: edge && quantity(edge, system.length),
+      inPlace: quantity(inPlace, system.volume),
+    })),
+    range: { ...shownRange(told, likely, table, factor), likely: cents(likely), currency: table.currency },
+    minimumDecides: lines.some(line => line.kind === 'minimum'),
+    tax,
+    narrower: whatWouldNarrow(job, told, spreadOf, { likely, factor }, table),
+    cautions: cautionsOf(job, quantities, table),
+  }
+}

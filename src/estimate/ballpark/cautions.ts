@@ -1,0 +1,97 @@
+import { Decimal } from '../../lib/decimal.ts'
+import type { Bed, Job } from '../job/bed.ts'
+import { extrasOf } from '../job/extras.ts'
+import { outlineOf } from '../job/outline.ts'
+import { finishesOf, type JobQuantities, toldSizes } from '../job/quantities.ts'
+import { volumesToOrder } from '../packs/shopping.ts'
+import { readLength, showArea, showLength, showVolume } from '../reading/lengths.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { travelCharge } from '../table/travel.ts'
+import { type UnitSystem, unitSystem } from '../units/units.ts'
+
+/** A warning to show: its text is 'caution.<code>' in the message catalogue, filled with params. */
+export interface CautionGiven {
+  code: string
+  params: Record<string, string>
+  source: string
+}
+
+type Noted = Omit<CautionGiven, 'source'>
+
+/** The warnings a job gives rise to, each with the figure and the source the rate table names. */
+export function cautionsOf(job: Job, quantities: JobQuantities, table: RateTable): CautionGiven[] {
+  const noted = [
+    ...job.beds.flatMap((bed, index) => bedCautions(bed, index, table)),
+    ...postcodeCaution(job, table),
+    ...edgeCaution(job, quantities, table),
+    ...finishCautions(job, quantities, table),
+    ...extrasOf(job, table).flatMap(extra => extra.cautions.map(code => ({ code, params: {} }))),
+  ]
+  const told = (one: Noted) => JSON.stringify([one.code, one.params])
+  return noted
+    .filter((one, index) => noted.findIndex(other => told(other) === told(one)) === index)
+    .flatMap(({ code, params }) => {
+      const known = table.cautions.find(caution => caution.code === code)
+      return known ? [{ code, params: { figure: known.figure ?? '', ...params }, source: known.source }] : []
+    })
+}
+
+function bedCautions(bed: Bed, index: number, table: RateTable): Noted[] {
+  const system = unitSystem(table.units)
+  const name = String(index + 1)
+  const inDepth = (depth: Decimal | string) => `${new Decimal(depth).toDecimalPlaces(2)} ${system.depth}`
+  const { least, greatest } = bed.finish.depth
+  const depth = inDepth(bed.depth)
+  return [
+    ...(bed.depth.gt(greatest)
+      ? [{ code: 'depth-over', params: { bed: name, depth, greatest: inDepth(greatest) } }]
+      : []),
+    ...(bed.depth.lt(least)
+      ? [{ code: 'depth-under', params: { bed: name, depth, least: inDepth(least) } }]
+      : []),
+    ...largeSizes(bed, table, system).map(size => ({ code: 'large-size', params: { bed: name, size } })),
+  ]
+}
+
+// A size, or of a list the whole bed, beyond the figure; an area beyond the square of that side, a volume beyond what
+// that square takes at the bed's depth.
+function largeSizes(bed: Bed, table: RateTable, system: UnitSystem): string[] {
+  const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
+  const limit = readLength(figure, system, new Decimal(table.pace))
+  if (!limit.ok) return []
+  const square = limit.value.pow(2)
+  const { area, volume } = toldSizes(bed)
+  if (area) return area.gt(square) ? [showArea(area, system)] : []
+  if (volume) {
+    const most = square.times(bed.depth).div(system.depthsPerLength)
+    return volume.gt(most) ? [showVolume(volume, system)] : []
+  }
+  const large = Object.values(bed.sizes).filter(({ value }) => value.gt(limit.value))
+  if (large.length > 0) return large.map(({ value }) => showLength(value, system))
+  const { width = 0, height = 0 } = outlineOf(bed) ?? {}
+  const longest = new Decimal(Math.max(width, height))
+  return longest.gt(limit.value) ? [showLength(longest, system)] : []
+}
+
+function postcodeCaution(job: Job, table: RateTable): Noted[] {
+  const served = travelCharge(job.postcode, table) !== null
+  return served ? [] : [{ code: 'postcode-not-served', params: { postcode: job.postcode } }]
+}
+
+function edgeCaution(job: Job, quantities: JobQuantities, table: RateTable): Noted[] {
+  const unknown = quantities.beds.some(bed => bed.edge === null)
+  const priced = extrasOf(job, table).some(extra => extra.per === 'edge')
+  return unknown && priced ? [{ code: 'edge-unknown', params: {} }] : []
+}
+
+function finishCautions(job: Job, quantities: JobQuantities, table: RateTable): Noted[] {
+  const { weight } = unitSystem(table.units)
+  const toOrder = volumesToOrder(quantities, table)
+  return finishesOf(job, table).flatMap((finish, index) =>
+    finish.cautions.map((code): Noted => {
+      if (code !== 'payload' || finish.densityWet === null) return { code, params: {} }
+      const heavy = toOrder[index]!.volume.times(finish.densityWet).toDecimalPlaces(0).toFixed()
+      return { code, params: { weight: `${heavy.replace(/\B(?=(\d{3})+$)/g, ',')} ${weight}` } }
+    }),
+  )
+}

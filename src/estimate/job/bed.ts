@@ -1,0 +1,116 @@
+import type { Decimal } from '../../lib/decimal.ts'
+import type { Extra, Finish, Measuring, Planted } from '../table/rate-table.ts'
+
+/** The shapes that a homeowner can pick from without a sketch. */
+export const simpleShapes = [
+  'rectangle',
+  'strip',
+  'curvy',
+  'circle',
+  'oval',
+  'triangle',
+  'ring',
+  'area',
+  'volume',
+] as const
+
+/** Every shape; those after the simple ones are for whoever measures on site, and for other programs. */
+export const shapeNames = [
+  ...simpleShapes,
+  'circle-round',
+  'half-circle',
+  'quarter-circle',
+  'sides',
+  'trapezoid',
+  'l-shape',
+  'offsets',
+  'uneven-offsets',
+  'radii',
+] as const
+export type ShapeName = (typeof shapeNames)[number]
+
+/** One size as understood: value and standard error in ft|m, ft²|m² or ft³|m³; about: told as a guess; paced: in paces. */
+export interface Size {
+  value: Decimal
+  spread: Decimal | null
+  about: boolean
+  paced: boolean
+}
+
+/** What lies in the bed already: m how deep, s its standard error, both in in|cm. */
+export interface Lying {
+  m: Decimal
+  s: Decimal
+}
+
+/** Something in a bed that isn't dressed, as a tree pit, a slab or a drain: count of them alike. */
+export interface CutOut {
+  shape: 'rectangle' | 'circle' | 'area'
+  sizes: Record<string, Size>
+  count: number
+}
+
+/** Whether the depth is the target less what lies there, or the whole of it. */
+export type Work = 'top-up' | 'new'
+
+/** A bed as understood. depth in in|cm; usual: no depth was told, so it is the finish's own. */
+export interface Bed {
+  shape: ShapeName
+  sizes: Record<string, Size>
+  cutOuts: CutOut[]
+  count: number
+  measuredBy: Measuring
+  planted: Planted
+  lying: Lying
+  work: Work
+  finish: Finish
+  depth: Decimal
+  usual: boolean
+  /** How much of its outline gets no edge, as along a wall, in ft|m. */
+  noEdge: Decimal
+  /** From the heap to the bed, in ft|m. */
+  carry: Decimal
+  /** Stairs on the way. */
+  stairs: number
+  /** Extras of this bed alone, besides those of the whole job. */
+  extras: Extra[]
+  told: BedTold
+}
+
+export interface Job {
+  beds: Bed[]
+  extras: Extra[]
+  postcode: string
+}
+
+/** A bed as typed or sent, every field a string. */
+export interface BedTold {
+  shape: string
+  sizes: Record<string, string>
+  count: string | number
+  measuredBy: string
+  planted: string
+  lying: string
+  finish: string
+  depth: string
+  /** What follows is left out where nothing was said. */
+  work?: string
+  cutOuts?: string
+  noEdge?: string
+  carry?: string
+  stairs?: string
+  extras?: string[]
+}
+
+export interface Told {
+  beds: BedTold[]
+  extras: string[]
+  postcode: string
+}
+
+/** What is wrong and where: field 'beds.0.sizes.length', key of the message catalogue 'fault.length-unreadable'. */
+export interface Fault {
+  field: string
+  key: string
+  params: Record<string, string>
+}

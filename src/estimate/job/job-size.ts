@@ -1,0 +1,45 @@
+import { Decimal, middleOf, roundToCent, sumOf } from '../../lib/decimal.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+import type { FinishQuantities, JobQuantities } from './quantities.ts'
+
+/**
+ * The size of a job, by which its rates are chosen, in ft³|m³: the volume in place of the finishes at installed rates.
+ * What is priced by its cost doesn't count: else a little more of it could lower the rates of all the rest.
+ */
+function jobSize({ finishes }: JobQuantities): Decimal {
+  return sumOf(byRate(finishes).map(({ inPlace }) => inPlace))
+}
+
+/** Which rate column the job has of its own. */
+export function tierOf(quantities: JobQuantities, table: RateTable): number {
+  if (table.tiers.length === 0) return 0
+  const size = jobSize(quantities).div(unitSystem(table.units).volumesPerBulk)
+  return table.tiers.filter(from => size.gte(from)).length
+}
+
+/**
+ * What a larger size's rates take off, zero or below. Bigger never costs less: a job may be priced as the next size up
+ * where that comes to less than `own`, its price at its own size. What is missing to that size counts at the cheapest
+ * finish of the table, the job's own or not: else a bed of it added would lower the price.
+ */
+export function sizeReduction(own: Decimal, quantities: JobQuantities, table: RateTable): Decimal {
+  const { volumesPerBulk } = unitSystem(table.units)
+  const larger = table.tiers.slice(tierOf(quantities, table))
+  const finishes = byRate(quantities.finishes)
+  if (larger.length === 0 || finishes.length === 0) return new Decimal(0)
+  const size = jobSize(quantities)
+  const offers = byRate(table.finishes.map(finish => ({ finish })))
+  const prices = larger.map(from => {
+    const column = table.tiers.indexOf(from) + 1
+    const lowest = Decimal.min(...offers.map(({ finish }) => middleOf(finish.rates[column]!)))
+    const dressed = finishes.map(({ finish, inPlace }) => inPlace.times(middleOf(finish.rates[column]!)))
+    const short = volumesPerBulk.times(from).minus(size)
+    return roundToCent(sumOf(dressed).plus(short.times(lowest)).div(volumesPerBulk))
+  })
+  return Decimal.min(own, ...prices).minus(own)
+}
+
+function byRate<T extends Pick<FinishQuantities, 'finish'>>(finishes: T[]): T[] {
+  return finishes.filter(({ finish }) => finish.pricedBy === 'rate')
+}

@@ -1,0 +1,109 @@
+import { Decimal, one, sumOf, zero } from '../../lib/decimal.ts'
+import { type Sizes, shapeOf, valuesOf } from '../shapes/all-shapes.ts'
+import type { Finish, RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+import type { Bed, Job } from './bed.ts'
+import { cutOutArea } from './cut-outs.ts'
+import { slownessOf } from './slowness.ts'
+
+/**
+ * One bed's figures as told: area in ft²|m² without its cut-outs, edge in ft|m without what gets none (null where
+ * unknown), inPlace and lying (the old material, loose on the truck) in ft³|m³.
+ */
+export interface BedQuantities {
+  area: Decimal
+  edge: Decimal | null
+  inPlace: Decimal
+  lying: Decimal
+}
+
+/** What a finish takes, in ft³|m³: in place, and slowed, the volume that would take as long with nothing in the way. */
+export interface FinishQuantities {
+  finish: Finish
+  inPlace: Decimal
+  slowed: Decimal
+}
+
+/** A whole job's figures, every bed counted; finishes in the order of the rate table. */
+export interface JobQuantities {
+  beds: BedQuantities[]
+  area: Decimal
+  inPlace: Decimal
+  finishes: FinishQuantities[]
+}
+
+export function toldSizes(bed: Bed): Sizes {
+  return valuesOf(bed.sizes)
+}
+
+/** The depth to add, in in|cm: the target less what stays lying there, never below the finish's thinnest top-up. */
+export function addedDepth(bed: Bed, table: RateTable): Decimal {
+  const lying = bed.work === 'new' ? zero : Decimal.max(0, bed.lying.m)
+  return Decimal.max(thinnestOf(bed.finish, table), bed.depth.minus(lying))
+}
+
+/** The thinnest layer, in in|cm, that is ever added. */
+export function thinnestOf(finish: Finish, table: RateTable): string {
+  return finish.thinnestTopUp ?? table.thinnestTopUp
+}
+
+/** The allowance for settling and loss, as a share of the volume in place. */
+export function allowanceOf(finish: Finish, table: RateTable): string {
+  return finish.allowance ?? table.allowance
+}
+
+/** One bed's quantities. A told volume is taken as it is: it was what the bed took, plants and layer included. */
+export function bedQuantities(bed: Bed, table: RateTable): BedQuantities {
+  const system = unitSystem(table.units)
+  const shape = shapeOf(bed.shape)
+  const sizes = toldSizes(bed)
+  const whole = shape.area(sizes, bed.depth.div(system.depthsPerLength))
+  const area = bed.cutOuts.length === 0 ? whole : whole.minus(cutOutArea(bed.cutOuts))
+  const edge = shape.edge(sizes)
+  const open = area.times(one.minus(table.planted[bed.planted]))
+  // Divided last: a twelfth has no end in decimals, and half a cent must stay half a cent.
+  const volumeAt = (depth: Decimal) => open.times(depth).div(system.depthsPerLength)
+  return {
+    area,
+    edge: edge?.minus(bed.noEdge) ?? null,
+    inPlace: sizes.volume ?? volumeAt(addedDepth(bed, table)),
+    lying: volumeAt(Decimal.max(0, bed.lying.m)),
+  }
+}
+
+export function jobQuantities(job: Job, table: RateTable): JobQuantities {
+  const beds = job.beds.map(bed => bedQuantities(bed, table))
+  const counted = (figure: (bed: BedQuantities) => Decimal) =>
+    sumOf(beds.map((bed, index) => figure(bed).times(job.beds[index]!.count)))
+  return {
+    beds,
+    area: counted(bed => bed.area),
+    inPlace: counted(bed => bed.inPlace),
+    finishes: finishesOf(job, table).map(finish => finishQuantities(finish, beds, job, table)),
+  }
+}
+
+function finishQuantities(
+  finish: Finish,
+  beds: BedQuantities[],
+  job: Job,
+  table: RateTable,
+): FinishQuantities {
+  const volumes = beds.flatMap(({ inPlace }, index) => {
+    const bed = job.beds[index]!
+    if (bed.finish.slug !== finish.slug) return []
+    const volume = inPlace.times(bed.count)
+    return [{ volume, slowed: volume.times(slownessOf(bed, table)) }]
+  })
+  return {
+    finish,
+    inPlace: sumOf(volumes.map(({ volume }) => volume)),
+    slowed: sumOf(volumes.map(({ slowed }) => slowed)),
+  }
+}
+
+/** The finishes of the job, each once, in the order of the rate table. */
+export function finishesOf(job: Job, table: RateTable): Finish[] {
+  const used = new Set(job.beds.map(bed => bed.finish.slug))
+  return table.finishes.filter(finish => used.has(finish.slug))
+}

@@ -1,0 +1,26 @@
+import { Decimal, middleOf, one, roundToCent, zero } from '../../lib/decimal.ts'
+import { allowanceOf, type FinishQuantities } from '../job/quantities.ts'
+import { crewHourCost } from '../labor/crew-hour.ts'
+import { buyFinish } from '../packs/offers.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+
+/** Price = cost × (1 + markup) = cost ÷ (1 − margin): what a cost is multiplied by. */
+export function plusFactor({ costPlus }: Pick<RateTable, 'costPlus'>): Decimal {
+  return costPlus.by === 'markup' ? one.plus(costPlus.share) : one.div(one.minus(costPlus.share))
+}
+
+/** The price of a finish by what buying it and laying it cost, at the middle of every rate, in money. */
+export function priceByCost({ finish, inPlace, slowed }: FinishQuantities, table: RateTable): Decimal {
+  const { volumesPerBulk } = unitSystem(table.units)
+  const need = inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk)
+  const bought = buyFinish(finish, need, table)?.taken.total ?? zero
+  const hours = slowed.times(middleOf(table.labour.spread)).div(volumesPerBulk)
+  return roundToCent(bought.plus(hours.times(crewHourCost(table) ?? zero)).times(plusFactor(table)))
+}
+
+/** What setting up for a job with a finish priced by cost comes to, in money: its crew hours and the truck. */
+export function setUpByCost(table: RateTable): Decimal {
+  const hours = middleOf(table.labour.setUp).times(crewHourCost(table) ?? zero)
+  return roundToCent(new Decimal(table.costs.truckPerJob).plus(hours).times(plusFactor(table)))
+}

@@ -1,0 +1,77 @@
+import { cents, Decimal, sumOf } from '../../lib/decimal.ts'
+import type { Job } from '../job/bed.ts'
+import { jobQuantities } from '../job/quantities.ts'
+import { plainTerms, type Terms } from '../job/terms.ts'
+import { type Task, tasksOf } from '../labor/tasks.ts'
+import { type Shopping, shoppingFor, tripsOf } from '../packs/shopping.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { type TaxDue, taxOn } from '../tax/tax-on.ts'
+import { type Q, quantity, unitSystem } from '../units/units.ts'
+import { type Cost, costOf, earningsOf } from './cost.ts'
+import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
+
+export type { PriceLine } from './price-lines.ts'
+
+/**
+ * The price at the middle of every rate. lines are before a tax that comes on top, net what they come to without any
+ * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance; shopping is how it is bought;
+ * cost in money and margin as a share of net, both null until every material's cost and a crew hour's cost are known.
+ */
+export interface Price {
+  lines: PriceLine[]
+  tax: TaxDue | null
+  net: string
+  total: string
+  crewHours: Task[]
+  crewHoursTotal: string
+  inPlace: Q
+  toOrder: { finish: string; volume: Q }[]
+  shopping: Shopping
+  costs: Cost | null
+  cost: string | null
+  margin: string | null
+  payPerCrewHour: string | null
+}
+
+/** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job, where ranges have the tax in them. */
+export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTerms): Price {
+  const { volume, bulk } = unitSystem(table.units)
+  const quantities = jobQuantities(job, table)
+  const lines = priceLines(job, quantities, table, terms)
+  const paid = withTax(lines, job.postcode, terms, table)
+  const shopping = shoppingFor(job, quantities, table)
+  const crewHours = tasksOf(job, quantities, tripsOf(shopping), table)
+  const crewHoursTotal = sumOf(crewHours.map(({ hours }) => new Decimal(hours)))
+  const costs = costOf(job, quantities, shopping, crewHoursTotal, table)
+  const earnings = costs && earningsOf(new Decimal(paid.net), costs, crewHoursTotal)
+  return {
+    lines,
+    ...paid,
+    crewHours,
+    crewHoursTotal: crewHoursTotal.toFixed(2),
+    inPlace: quantity(quantities.inPlace, volume),
+    toOrder: shopping.finishes.map(({ finish, need }) => ({
+      finish: finish.slug,
+      volume: quantity(need, bulk),
+    })),
+    shopping,
+    costs,
+    cost: costs?.total ?? null,
+    margin: earnings?.margin?.toFixed(4) ?? null,
+    payPerCrewHour: (earnings?.payPerCrewHour && cents(earnings.payPerCrewHour)) ?? null,
+  }
+}
+
+/** What lines come to with the tax on them: net without it, total with it. */
+export function withTax(
+  lines: { kind: string; amount: string }[],
+  postcode: string,
+  terms: Terms,
+  table: RateTable,
+): { tax: TaxDue | null; net: string; total: string } {
+  const sum = totalOf(lines)
+  const tax = taxOn(lines, postcode, terms, table)
+  if (tax === null) return { tax, net: cents(sum), total: cents(sum) }
+  const total = tax.included ? sum.minus(tax.off) : sum.plus(tax.amount)
+  return { tax, net: cents(total.minus(tax.amount)), total: cents(total) }
+}

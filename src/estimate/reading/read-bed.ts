@@ -1,0 +1,111 @@
+import { Decimal, zero } from '../../lib/decimal.ts'
+import { type Bed, type BedTold, type ShapeName, shapeNames } from '../job/bed.ts'
+import { tooMuchCutOut } from '../job/errors.ts'
+import { shapeOf } from '../shapes/all-shapes.ts'
+import type { Finish, Measuring, Planted, RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+import { readDepth } from './lengths.ts'
+import { moreAsTold, readMore } from './read-more.ts'
+import { readSizes } from './read-sizes.ts'
+import { choiceOf, fieldOf, type Notes, textOf } from './told-fields.ts'
+
+export const MOST_ALIKE = 99
+
+const ways: Measuring[] = ['tape', 'paces', 'eye']
+const coverings: Planted[] = ['open', 'half', 'full']
+const layers = ['bare', 'thin', 'fair', 'thick', 'unsure'] as const
+
+/** A table to read by; `soldOut` are finishes that were left out of it, as nobody can pick them at present. */
+export type TableToRead = RateTable & { soldOut?: Finish[] }
+
+/** Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. */
+export function readBed(told: unknown, field: string, table: TableToRead, found: Notes): Bed | null {
+  const before = found.faults.length
+  const at = (name: string) => `${field}.${name}`
+  const shape = choiceOf(fieldOf(told, 'shape'), shapeNames, at('shape'), 'fault.shape', found)
+  const sizes = shape && readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found)
+  const count = readCount(fieldOf(told, 'count'), at('count'), found)
+  const measuredBy = choiceOf(fieldOf(told, 'measuredBy'), ways, at('measuredBy'), 'fault.measured-by', found)
+  const planted = choiceOf(fieldOf(told, 'planted'), coverings, at('planted'), 'fault.planted', found)
+  const lying = readLying(fieldOf(told, 'lying'), at('lying'), table, found)
+  const finish = readFinish(fieldOf(told, 'finish'), at('finish'), table, found)
+  const depth = readTarget(fieldOf(told, 'depth'), at('depth'), table, found)
+  const more = readMore(told, field, shape && sizes && { shape: shapeOf(shape), sizes }, table, found)
+  if (found.faults.length > before || !shape || !sizes || !measuredBy || !planted || !lying || !finish)
+    return null
+  const bed: Bed = {
+    shape,
+    sizes,
+    count,
+    measuredBy,
+    planted,
+    lying,
+    finish,
+    depth: depth ?? new Decimal(finish.depth.usual),
+    usual: depth === null,
+    ...more,
+    told: asTold(told, shape),
+  }
+  if (!tooMuchCutOut(bed, table)) return bed
+  found.fault(at('cutOuts'), 'fault.cut-outs-unsure')
+  return null
+}
+
+function readCount(told: unknown, field: string, found: Notes): number {
+  const text = textOf(told)?.trim() ?? ''
+  const count = /^\d{1,4}$/.test(text) ? Number(text) : 0
+  if (count < 1 || count > MOST_ALIKE) found.fault(field, 'fault.count', { most: String(MOST_ALIKE) })
+  return count
+}
+
+function readLying(told: unknown, field: string, table: RateTable, found: Notes): Bed['lying'] | null {
+  const text = textOf(told)?.trim() ?? ''
+  const name = layers.find(layer => layer === text.toLowerCase())
+  if (name) return { m: new Decimal(table.lying[name].m), s: new Decimal(table.lying[name].s) }
+  const reading = readDepth(text, unitSystem(table.units), zero)
+  if (!reading.ok) {
+    const key = reading.key === 'fault.depth-absurd' ? reading.key : 'fault.lying'
+    found.fault(field, key, reading.params)
+    return null
+  }
+  found.echoes[field] = reading.echo
+  return { m: reading.value, s: reading.spread ?? new Decimal(table.lyingTold) }
+}
+
+function readFinish(told: unknown, field: string, table: TableToRead, found: Notes): Finish | null {
+  const gone = table.soldOut?.find(finish => finish.slug === textOf(told)?.trim())
+  if (gone) {
+    found.fault(field, 'fault.finish-sold-out', { finish: gone.slug })
+    return null
+  }
+  const slugs = table.finishes.map(finish => finish.slug)
+  const slug = choiceOf(told, slugs, field, 'fault.finish', found)
+  return table.finishes.find(finish => finish.slug === slug) ?? null
+}
+
+// Empty or absent: the finish's usual depth.
+function readTarget(told: unknown, field: string, table: RateTable, found: Notes): Decimal | null {
+  const text = told === undefined || told === null ? '' : textOf(told)
+  if (text?.trim() === '') return null
+  const reading = readDepth(text ?? '?', unitSystem(table.units))
+  if (reading.ok) found.echoes[field] = reading.echo
+  else found.fault(field, reading.key, reading.params)
+  return reading.ok ? reading.value : null
+}
+
+function asTold(told: unknown, shape: ShapeName): BedTold {
+  const text = (name: string) => textOf(fieldOf(told, name)) ?? ''
+  const sizes = fieldOf(told, 'sizes')
+  const names = typeof sizes === 'object' && sizes !== null ? Object.keys(sizes) : []
+  return {
+    shape,
+    sizes: Object.fromEntries(names.map(name => [name, textOf(fieldOf(sizes, name)) ?? ''])),
+    count: text('count'),
+    measuredBy: text('measuredBy'),
+    planted: text('planted'),
+    lying: text('lying'),
+    finish: text('finish'),
+    depth: text('depth'),
+    ...moreAsTold(told),
+  }
+}

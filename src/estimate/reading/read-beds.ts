@@ -1,0 +1,58 @@
+import type { Bed, Fault, Job } from '../job/bed.ts'
+import { readBed, type TableToRead } from './read-bed.ts'
+import { besideJobExtras, readExtras } from './read-extras.ts'
+import { fieldOf, type Notes, notes, textOf } from './told-fields.ts'
+
+export const MOST_BEDS = 40
+
+/** More figures than a day's measuring brings; each of them costs time. */
+const MOST_FIGURES = 1000
+
+/** Echoes are by field; readable has a null for each bed that can't be understood. */
+export type ToldReading =
+  | { ok: true; job: Job; echoes: Record<string, string> }
+  | { ok: false; faults: Fault[]; echoes: Record<string, string>; readable: (Bed | null)[] }
+
+/** Reads beds as typed in a form or sent as JSON; never throws, whatever is sent. Every fault has its field. */
+export function readTold(body: unknown, table: TableToRead): ToldReading {
+  const found = notes()
+  const read = readList(fieldOf(body, 'beds'), found).map((bed, index) =>
+    readBed(bed, `beds.${index}`, table, found),
+  )
+  const extras = readExtras(fieldOf(body, 'extras'), 'extras', table, found)
+  const beds = read.map((bed, index) => bed && besideJobExtras(bed, `beds.${index}`, extras, found))
+  const postcode = readPostcode(fieldOf(body, 'postcode'), found)
+  const { faults, echoes } = found
+  if (faults.length > 0) return { ok: false, faults, echoes, readable: beds }
+  return { ok: true, job: { beds: beds.filter(bed => bed !== null), extras, postcode }, echoes }
+}
+
+function readList(beds: unknown, found: Notes): unknown[] {
+  if (!Array.isArray(beds) || beds.length === 0) {
+    found.fault('beds', 'fault.beds-missing')
+    return []
+  }
+  if (beds.length > MOST_BEDS) found.fault('beds', 'fault.beds-too-many', { most: String(MOST_BEDS) })
+  if (beds.slice(0, MOST_BEDS).reduce((sum, bed) => sum + figuresIn(bed), 0) > MOST_FIGURES) {
+    found.fault('beds', 'fault.figures-too-many', { most: MOST_FIGURES.toLocaleString('en-US') })
+    return []
+  }
+  return beds.slice(0, MOST_BEDS)
+}
+
+// Sizes in lists, and what is cut out, without reading them.
+function figuresIn(bed: unknown): number {
+  const sizes = fieldOf(bed, 'sizes')
+  const told = typeof sizes === 'object' && sizes !== null ? Object.values(sizes) : []
+  const texts = [...told, fieldOf(bed, 'cutOuts')].flat().map(one => textOf(one) ?? '')
+  return texts.reduce((sum, text) => sum + (text.match(/\d+(?:[.,/]\d+)*/g)?.length ?? 0), 0)
+}
+
+function readPostcode(told: unknown, found: Notes): string {
+  const text = told === undefined || told === null ? '' : textOf(told)?.trim()
+  if (text === undefined || text.length > 20) {
+    found.fault('postcode', 'fault.postcode')
+    return ''
+  }
+  return text
+}

@@ -1,0 +1,113 @@
+import { Decimal } from '../../lib/decimal.ts'
+import type { CutOut, Size } from '../job/bed.ts'
+import { cutOutArea } from '../job/cut-outs.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+import { readArea, readLength } from './lengths.ts'
+import type { Reading, Understood } from './measure.ts'
+import { type Notes, textOf } from './told-fields.ts'
+import { LONGEST_TYPED, scan } from './typed.ts'
+
+const MOST_PARTS = 40
+const MOST_OF_ONE = 99
+
+interface Part {
+  cutOut: CutOut
+  echo: string
+}
+
+/** The text that cut-outs were told in: an array from another program is joined to one. */
+export function cutOutsText(told: unknown): string {
+  if (told === undefined || told === null) return ''
+  const parts = Array.isArray(told) ? told : [told]
+  return parts.map(part => textOf(part)?.trim() ?? '?').join('; ')
+}
+
+/**
+ * Reads what is cut out of a bed: '4 x 3 ft; 3 of 2 ft across; 10 sq ft', parted by semicolons or lines, or by commas
+ * where a part can't be read otherwise. A single length is a circle's diameter. `area` is the outline's, in ft²|m².
+ */
+export function readCutOuts(
+  told: unknown,
+  field: string,
+  area: Decimal | null,
+  table: RateTable,
+  found: Notes,
+): CutOut[] {
+  const read = partsOf(cutOutsText(told), /[;\n]/).flatMap(part => readWithCommas(part, table))
+  if (read.length > MOST_PARTS) found.fault(field, 'fault.cut-outs-many', { most: String(MOST_PARTS) })
+  const parts: Part[] = []
+  for (const part of read.slice(0, MOST_PARTS)) {
+    if (typeof part === 'string') {
+      found.fault(field, 'fault.cut-outs', { typed: part.slice(0, LONGEST_TYPED / 5) })
+      return []
+    }
+    parts.push(part)
+  }
+  if (parts.length > 0) found.echoes[field] = `= ${parts.map(part => part.echo).join('; ')}`
+  const cutOuts = parts.map(part => part.cutOut)
+  // Nothing would be left to dress, and a share too small to tell from nothing has no error that could be told.
+  if (area && cutOutArea(cutOuts).gte(area.times('0.999999'))) found.fault(field, 'fault.cut-outs-large')
+  return cutOuts
+}
+
+function partsOf(text: string, joint: RegExp | string): string[] {
+  return text
+    .split(joint)
+    .map(part => part.trim())
+    .filter(part => part !== '')
+}
+
+/** What each part says; the text itself where it can't be read. */
+function readWithCommas(text: string, table: RateTable): (Part | string)[] {
+  const whole = readPart(text, table)
+  if (whole || !text.includes(',')) return [whole ?? text]
+  return partsOf(text, /,\s/.test(text) ? /,\s+/ : ',').map(part => readPart(part, table) ?? part)
+}
+
+const across = /(?:across|(?:in |de )?diamet(?:er|ro)|diam\.?|(?:de )?ancho|de lado a lado)$/
+const circular = /^(?:ø|⌀|diamet(?:er|ro)|circle|circulo)(?: (?:of|de))? ?/
+const counted = /^(\d{1,4}) ?(?:of|de|@) ?(?=\S)/
+const square = /\bsq|\^2|(?:ft|feet|foot|yd|m|pies?)2(?!\d)|cuadrad|\bsf\b|\bacres?\b/
+
+function readPart(typed: string, table: RateTable): Part | null {
+  if (typed.length > LONGEST_TYPED) return null
+  const { text } = scan(typed)
+  const unended = text.replace(across, '').trim()
+  const [start = '', many] = counted.exec(unended) ?? []
+  const single = unended.slice(start.length)
+  const measure = single.replace(circular, '')
+  const count = many === undefined ? 1 : Number(many)
+  if (count < 1 || count > MOST_OF_ONE) return null
+  const round = unended !== text || measure !== single
+  const part = square.test(measure) ? readPlain(measure, table) : readSides(measure, table)
+  if (!part || (round && part.cutOut.shape !== 'circle')) return null
+  const echo = count === 1 ? part.echo : `${count} × (${part.echo})`
+  return { cutOut: { ...part.cutOut, count }, echo }
+}
+
+function readPlain(typed: string, table: RateTable): Part | null {
+  const reading = readArea(typed, unitSystem(table.units))
+  if (!reading.ok) return null
+  return { cutOut: { shape: 'area', sizes: { area: sizeOf(reading) }, count: 1 }, echo: echoOf(reading) }
+}
+
+function readSides(typed: string, table: RateTable): Part | null {
+  const reading: Reading = readLength(typed, unitSystem(table.units), new Decimal(table.pace))
+  if (!reading.ok) return null
+  const first = sizeOf(reading)
+  if (!reading.second) {
+    const circle: CutOut = { shape: 'circle', sizes: { diameter: first }, count: 1 }
+    return { cutOut: circle, echo: `⌀ ${echoOf(reading)}` }
+  }
+  const width = { ...first, value: reading.second, spread: null }
+  return { cutOut: { shape: 'rectangle', sizes: { length: first, width }, count: 1 }, echo: echoOf(reading) }
+}
+
+function sizeOf({ value, spread, about, paced }: Understood): Size {
+  return { value, spread, about, paced }
+}
+
+function echoOf({ echo }: Understood): string {
+  return echo.replace(/^= /, '')
+}

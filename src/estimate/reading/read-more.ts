@@ -1,0 +1,89 @@
+import { Decimal, zero } from '../../lib/decimal.ts'
+import type { Bed, BedTold, Size, Work } from '../job/bed.ts'
+import { type Shape, valuesOf } from '../shapes/all-shapes.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+import { readLength } from './lengths.ts'
+import { cutOutsText, readCutOuts } from './read-cut-outs.ts'
+import { askedFor, readExtras } from './read-extras.ts'
+import { isNothing } from './read-sizes.ts'
+import { choiceOf, fieldOf, type Notes, textOf } from './told-fields.ts'
+
+const MOST_STAIRS = 200
+const works: Work[] = ['top-up', 'new']
+
+/** What may be said of a bed besides how large it is, what lies there and what it gets; each has a usual value. */
+export type More = Pick<Bed, 'work' | 'cutOuts' | 'noEdge' | 'carry' | 'stairs' | 'extras'>
+
+/** Reads it; `outline` is the bed's shape and sizes, null where these can't be understood. */
+export function readMore(
+  told: unknown,
+  field: string,
+  outline: { shape: Shape; sizes: Record<string, Size> } | null,
+  table: RateTable,
+  found: Notes,
+): More {
+  const at = (name: string) => `${field}.${name}`
+  const given = (name: string) => textGiven(fieldOf(told, name))
+  const sizes = outline && valuesOf(outline.sizes)
+  const volume = sizes?.volume !== undefined
+  const area = outline && sizes && !volume ? outline.shape.area(sizes, zero) : null
+  const cutOuts = readCutOuts(fieldOf(told, 'cutOuts'), at('cutOuts'), area, table, found)
+  if (volume && cutOuts.length > 0) found.fault(at('cutOuts'), 'fault.cut-outs-volume')
+  const noEdge = readWay(given('noEdge'), at('noEdge'), table, found)
+  if (outline && sizes) refuseNoEdge(noEdge, outline.shape.edge(sizes), at('noEdge'), found)
+  return {
+    work: readWork(given('work'), at('work'), found),
+    cutOuts,
+    noEdge,
+    carry: readWay(given('carry'), at('carry'), table, found),
+    stairs: readStairs(given('stairs'), at('stairs'), found),
+    extras: readExtras(fieldOf(told, 'extras'), at('extras'), table, found),
+  }
+}
+
+/** The same as typed; nothing at all is kept of what wasn't said. */
+export function moreAsTold(told: unknown): Partial<BedTold> {
+  const text = (name: string) => textOf(fieldOf(told, name))?.trim() || undefined
+  const extras = askedFor(fieldOf(told, 'extras')).map(slug => textOf(slug)?.trim() ?? '')
+  const said = {
+    work: text('work'),
+    cutOuts: cutOutsText(fieldOf(told, 'cutOuts')) || undefined,
+    noEdge: text('noEdge'),
+    carry: text('carry'),
+    stairs: text('stairs'),
+    extras: extras.length > 0 ? extras : undefined,
+  }
+  return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined))
+}
+
+function textGiven(sent: unknown): string {
+  return sent === undefined || sent === null ? '' : (textOf(sent)?.trim() ?? '?')
+}
+
+function readWork(typed: string, field: string, found: Notes): Work {
+  return (typed === '' ? null : choiceOf(typed, works, field, 'fault.work', found)) ?? 'top-up'
+}
+
+function readWay(typed: string, field: string, table: RateTable, found: Notes): Decimal {
+  if (typed === '' || isNothing(typed)) return zero
+  const reading = readLength(typed, unitSystem(table.units), new Decimal(table.pace))
+  if (!reading.ok) found.fault(field, reading.key, reading.params)
+  else if (reading.second) found.fault(field, 'fault.length-unreadable', { typed })
+  else found.echoes[field] = reading.echo
+  return reading.ok ? reading.value : zero
+}
+
+// A figure that could change nothing is refused, so that nobody takes it for counted.
+function refuseNoEdge(noEdge: Decimal, edge: Decimal | null, field: string, found: Notes): void {
+  if (noEdge.isZero()) return
+  if (edge === null) found.fault(field, 'fault.no-edge-unknown')
+  else if (noEdge.gt(edge)) found.fault(field, 'fault.no-edge')
+}
+
+function readStairs(typed: string, field: string, found: Notes): number {
+  if (typed === '') return 0
+  const stairs = /^\d{1,3}$/.test(typed) ? Number(typed) : MOST_STAIRS + 1
+  if (stairs > MOST_STAIRS) found.fault(field, 'fault.stairs', { most: String(MOST_STAIRS) })
+  return stairs
+}

@@ -1,0 +1,123 @@
+import { Decimal, zero } from '../../lib/decimal.ts'
+import type { ShapeName, Size } from '../job/bed.ts'
+import { shapeOf, valuesOf } from '../shapes/all-shapes.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+import { readArea, readLength, readVolume } from './lengths.ts'
+import { entryOf, partList } from './lists.ts'
+import type { Reading, Understood } from './measure.ts'
+import { fieldOf, type Notes, textOf } from './told-fields.ts'
+
+/** Reads the sizes the shape asks for; others are passed over. Null, and faults, when one can't be understood. */
+export function readSizes(
+  shape: ShapeName,
+  told: unknown,
+  field: string,
+  table: RateTable,
+  found: Notes,
+): Record<string, Size> | null {
+  const sizes: Record<string, Size> = {}
+  let carried: Understood | null = null
+  for (const { name, reads } of shapeOf(shape).sizes) {
+    const at = `${field}.${name}`
+    if (reads === 'lengths') {
+      Object.assign(sizes, readListed(name, fieldOf(told, name), at, table, found))
+      continue
+    }
+    const typed = typedIn(fieldOf(told, name))
+    if (carried && typed !== '') found.fault(at, 'fault.size-twice')
+    const reading: Reading = typed === '' && carried ? otherHalf(carried) : readOne(reads, typed, table)
+    if (!reading.ok) found.fault(at, reading.key, reading.params)
+    else if (typed !== '') found.echoes[at] = reading.echo
+    carried = reading.ok && reading.second ? reading : null
+    if (reading.ok) sizes[name] = sizeOf(reading)
+  }
+  return finished(shape, sizes, carried, field, found)
+}
+
+/** More ordinates than anybody tapes along one bed. */
+const LONGEST_LIST = 100
+
+function readListed(name: string, sent: unknown, at: string, table: RateTable, found: Notes) {
+  const parts = Array.isArray(sent) ? sent.map(typedIn) : partList(typedIn(sent))
+  if (parts.length === 0) found.fault(at, 'fault.length-missing')
+  if (parts.length > LONGEST_LIST) found.fault(at, 'fault.list-long', { most: String(LONGEST_LIST) })
+  const sizes: Record<string, Size> = {}
+  const echoes: string[] = []
+  for (const [index, typed] of parts.slice(0, LONGEST_LIST).entries()) {
+    const reading = isNothing(typed) ? nothing : readOne('length', typed, table)
+    if (!reading.ok || reading.second) {
+      found.fault(
+        at,
+        reading.ok ? 'fault.length-unreadable' : reading.key,
+        reading.ok ? { typed } : reading.params,
+      )
+      return {}
+    }
+    sizes[entryOf(name, index)] = sizeOf(reading)
+    echoes.push(reading.echo.replace(/^= /, ''))
+  }
+  found.echoes[at] = `= ${echoes.join(', ')}`
+  return sizes
+}
+
+// A bed may begin and end in a point.
+const nothing: Understood = {
+  ok: true,
+  value: zero,
+  spread: null,
+  second: null,
+  about: false,
+  paced: false,
+  ambiguous: false,
+  echo: '0',
+}
+
+/** Whether a size was typed as nothing: 0, 0.0, 0 ft. */
+export function isNothing(typed: string): boolean {
+  return /^0+([.,]0*)?\s*(ft|m|')?$/.test(typed)
+}
+
+function typedIn(sent: unknown): string {
+  return textOf(sent)?.trim() ?? (sent === undefined || sent === null ? '' : '?')
+}
+
+// '20x5' in one box fills the next one, where that is empty.
+function otherHalf(first: Understood): Reading {
+  return { ...first, value: first.second!, second: null, spread: null }
+}
+
+function sizeOf({ value, spread, about, paced }: Understood): Size {
+  return { value, spread, about, paced }
+}
+
+function readOne(reads: 'length' | 'area' | 'volume', typed: string, table: RateTable): Reading {
+  const system = unitSystem(table.units)
+  switch (reads) {
+    case 'length':
+      return readLength(typed, system, new Decimal(table.pace))
+    case 'area':
+      return readArea(typed, system)
+    case 'volume':
+      return readVolume(typed, system)
+    default:
+      return reads satisfies never
+  }
+}
+
+function finished(
+  shape: ShapeName,
+  sizes: Record<string, Size>,
+  carried: Understood | null,
+  field: string,
+  found: Notes,
+): Record<string, Size> | null {
+  const asked = shapeOf(shape).sizes
+  if (carried) found.fault(`${field}.${asked.at(-1)!.name}`, 'fault.size-twice')
+  const given = ({ name, reads }: (typeof asked)[number]) =>
+    sizes[reads === 'lengths' ? entryOf(name, 0) : name]
+  if (carried || asked.some(one => !given(one))) return null
+  const wrong = shapeOf(shape).impossible(valuesOf(sizes))
+  if (wrong) found.fault(`${field}.${wrong.size}`, wrong.key)
+  return wrong ? null : sizes
+}

@@ -1,0 +1,44 @@
+import { Decimal } from '../../lib/decimal.ts'
+import type { Fault } from '../job/bed.ts'
+import { LONGEST_TYPED } from './typed.ts'
+
+/** What is noted while reading: what is wrong, and how each field was understood. */
+export interface Notes {
+  faults: Fault[]
+  echoes: Record<string, string>
+  fault(field: string, key: string, params?: Record<string, string>): void
+}
+
+export function notes(): Notes {
+  const faults: Fault[] = []
+  return { faults, echoes: {}, fault: (field, key, params = {}) => faults.push({ field, key, params }) }
+}
+
+/** A field of whatever was sent: undefined when it isn't an object or hasn't the field itself. */
+export function fieldOf(sent: unknown, name: string): unknown {
+  if (typeof sent !== 'object' || sent === null || !Object.hasOwn(sent, name)) return undefined
+  return (sent as Record<string, unknown>)[name]
+}
+
+/** Text as it stands, a number as it would be typed; undefined for anything else. */
+export function textOf(sent: unknown): string | undefined {
+  if (typeof sent === 'string') return sent
+  return typeof sent === 'number' && Number.isFinite(sent) ? new Decimal(sent).toFixed() : undefined
+}
+
+/** The one of the choices that was sent; a fault naming them all, and null, when it is none. */
+export function choiceOf<Choice extends string>(
+  sent: unknown,
+  choices: readonly Choice[],
+  field: string,
+  key: string,
+  found: Notes,
+): Choice | null {
+  const text = textOf(sent)?.trim()
+  const choice = choices.find(one => one === text)
+  if (choice === undefined) {
+    const typed = (text ?? '').slice(0, LONGEST_TYPED / 5)
+    found.fault(field, key, { typed, choices: choices.join(', ') })
+  }
+  return choice ?? null
+}

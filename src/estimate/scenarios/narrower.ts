@@ -1,0 +1,56 @@
+import type { Decimal } from '../../lib/decimal.ts'
+import type { Bed, Job } from '../job/bed.ts'
+import { bedErrors } from '../job/errors.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { type Spread, shownRange } from './range.ts'
+import type { Change } from './scenario-beds.ts'
+
+/** What would narrow the range most: the bed's index, and the range it would leave; for a visit all null. */
+export interface Narrower {
+  what: 'sizes' | 'lying' | 'visit'
+  bed: number | null
+  low: string | null
+  high: string | null
+}
+
+interface Candidate extends Change {
+  what: 'sizes' | 'lying'
+}
+
+/**
+ * Tries each bed's sizes by tape and each bed's layer measured, and names the one that leaves the narrowest range;
+ * when none cuts it by a tenth, a visit settles it. Null when nothing could be measured better, or no price varies.
+ */
+export function whatWouldNarrow(
+  job: Job,
+  told: Spread,
+  spreadOf: (change: Change) => Spread,
+  { likely, factor }: { likely: Decimal; factor: Decimal },
+  table: RateTable,
+): Narrower | null {
+  const candidates = job.beds.flatMap((bed, index) => candidatesOf(bed, index, table))
+  const width = ({ low, high }: Spread) => {
+    const cents = likely.toNumber() * 100
+    return Math.max(high, cents) - Math.min(low, cents)
+  }
+  if (candidates.length === 0 || width(told) === 0) return null
+  const tried = candidates.map(({ what, ...change }) => ({ what, bed: change.bed, spread: spreadOf(change) }))
+  const best = tried.reduce((a, b) => (width(b.spread) < width(a.spread) ? b : a))
+  if (width(best.spread) > 0.9 * width(told)) return { what: 'visit', bed: null, low: null, high: null }
+  return { what: best.what, bed: best.bed, ...shownRange(best.spread, likely, table, factor) }
+}
+
+function candidatesOf(bed: Bed, index: number, table: RateTable): Candidate[] {
+  if (bed.sizes.volume) return []
+  const now = bedErrors(bed, table)
+  const errors = bedErrors(bed, table, 'tape')
+  const lyingError = Number(table.lyingMeasured)
+  return [
+    ...(now.shared > errors.shared || now.own > errors.own
+      ? [{ what: 'sizes', bed: index, errors } as const]
+      : []),
+    ...(bed.work === 'top-up' && bed.lying.s.gt(lyingError)
+      ? [{ what: 'lying', bed: index, lyingError } as const]
+      : []),
+  ]
+}

@@ -1,0 +1,61 @@
+import { Decimal, one, roundToCent } from '../../lib/decimal.ts'
+import type { Job } from '../job/bed.ts'
+import type { JobQuantities } from '../job/quantities.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { DRAWS, draws } from './draws.ts'
+import { ranked } from './ranked.ts'
+import { type Change, type ScenarioFinish, scenarioFinishes, withChange } from './scenario-beds.ts'
+import { pricingOf, scenarioPrices } from './scenario-prices.ts'
+import { depthsOver, finishVolumes, slowedVolumes } from './scenario-volumes.ts'
+
+/** The two prices the promise names, in cents, before likely stretches them and the step rounds them. */
+export interface Spread {
+  low: number
+  high: number
+}
+
+/**
+ * Gives the spread of a job, as told or with one figure changed; what doesn't change is worked out once. taxFactor is
+ * what a tax that the range has in it makes of a price.
+ */
+export function spreadsOf(
+  job: Job,
+  quantities: JobQuantities,
+  table: RateTable,
+  taxFactor = 1,
+): (change?: Change) => Spread {
+  const made = draws()
+  const depthsOf = depthsOver(made)
+  const pricing = pricingOf(job, quantities, table, made, taxFactor)
+  const told = scenarioFinishes(job, quantities, table)
+  const left = outside(table.promise)
+  const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))
+  const inPlace = (finish: ScenarioFinish) => known.get(finish) ?? finishVolumes(finish, made, depthsOf)
+  const slowed = (finish: ScenarioFinish) => slowedVolumes(finish, inPlace(finish), made, depthsOf)
+  return change => {
+    const finishes = change ? withChange(told, change) : told
+    const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed })
+    return { low: ranked(prices, left), high: ranked(prices, DRAWS - 1 - left) }
+  }
+}
+
+/** How many scenarios are left out at either end: n(1 − P) ÷ 2 rounded down. */
+export function outside(promise: string): number {
+  return new Decimal(1).minus(promise).times(DRAWS).div(2).floor().toNumber()
+}
+
+/** The range as shown: stretched to include likely, rounded outwards to the step, never under the minimum. */
+export function shownRange(
+  spread: Spread,
+  likely: Decimal,
+  table: RateTable,
+  taxFactor: Decimal = one,
+): { low: string; high: string } {
+  const low = Decimal.min(new Decimal(spread.low).div(100), likely)
+  const high = Decimal.max(new Decimal(spread.high).div(100), likely)
+  const stepsDown = low.div(table.step).floor().times(table.step)
+  // A tax rounded line by line may bring likely a cent under the minimum with its tax.
+  const minimum = Decimal.min(roundToCent(taxFactor.times(table.minimumCharge)), likely)
+  const stepsUp = high.div(table.step).ceil().times(table.step)
+  return { low: Decimal.max(stepsDown, minimum).toFixed(2), high: stepsUp.toFixed(2) }
+}

@@ -1,0 +1,83 @@
+import { extraStart } from '../table/complete-table.ts'
+import type { Extra, RateTable } from '../table/rate-table.ts'
+
+type Units = RateTable['units']
+
+/** An extra of the starter list, waiting for the owner's rates. */
+export type StarterExtra = Omit<Extra, 'lower' | 'upper'>
+
+/** Two common extras. Crew hours per ft|m of edge and per ft²|m² are invented, the owner's to change. */
+export function starterExtras(units: Units): StarterExtra[] {
+  return [
+    {
+      ...extraStart,
+      slug: 'edging',
+      name: { en: 'Cut a fresh edge', es: 'Cortar un borde nuevo' },
+      per: 'edge',
+      crewHours: hoursPer(units, '0.02', '0.066'),
+      cautions: ['digging'],
+    },
+    {
+      ...extraStart,
+      slug: 'weeding',
+      name: { en: 'Weed the beds first', es: 'Desyerbar antes' },
+      per: 'area',
+      group: 'weeds',
+      crewHours: hoursPer(units, '0.002', '0.0215'),
+      cautions: [],
+    },
+  ]
+}
+
+/**
+ * Work that whoever measures finds, and homeowners aren't asked about: heavier weeds, old material and old fabric to
+ * take out, fabric to lay. Crew hours are invented; that old mulch lies a third looser on the truck is common practice.
+ */
+export function siteExtras(units: Units): StarterExtra[] {
+  const found = { ...extraStart, offered: false, cautions: [] }
+  return [
+    {
+      ...found,
+      slug: 'weeds-heavy',
+      name: { en: 'Heavy weeds', es: 'Mucha maleza' },
+      per: 'area',
+      group: 'weeds',
+      crewHours: hoursPer(units, '0.005', '0.054'),
+    },
+    {
+      ...found,
+      slug: 'weeds-jungle',
+      name: { en: 'Weeds like a jungle', es: 'Maleza como una selva' },
+      per: 'area',
+      group: 'weeds',
+      crewHours: hoursPer(units, '0.012', '0.13'),
+    },
+    {
+      ...found,
+      slug: 'old-out',
+      name: { en: 'Take the old material out', es: 'Retirar el material viejo' },
+      per: 'lying',
+      fluffing: '1.3',
+      crewHours: hoursPer(units, '0.9', '1.2'),
+    },
+    {
+      ...found,
+      slug: 'fabric-out',
+      name: { en: 'Take old fabric out', es: 'Retirar la tela vieja' },
+      per: 'area',
+      crewHours: hoursPer(units, '0.006', '0.065'),
+    },
+    {
+      ...found,
+      slug: 'fabric',
+      name: { en: 'Lay fabric', es: 'Colocar tela' },
+      per: 'area',
+      crewHours: hoursPer(units, '0.004', '0.043'),
+    },
+  ]
+}
+
+function hoursPer(units: Units, us: string, metric: string): Extra['crewHours'] {
+  const hours = units === 'us' ? us : metric
+  return { lower: hours, upper: hours }
+}

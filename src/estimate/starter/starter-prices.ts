@@ -1,0 +1,56 @@
+import type { RateTable, Span } from '../table/rate-table.ts'
+import { starterTable } from './starter.ts'
+
+type Units = RateTable['units']
+
+/** Prices to start with: of finishes laid in the bed and of extras, by slug, and the two figures that go with them. */
+export interface StarterPrices {
+  /** Per yd³|m³. */
+  rates: Record<string, Span>
+  /** Per ft|m of edge or per ft²|m², as the extra is counted. */
+  extras: Record<string, Span>
+  minimumCharge: string
+  /** Per yd³|m³, of one person. */
+  crewHoursPerVolume: string
+}
+
+/**
+ * Prices for whoever has none of his own yet. Every one is invented, for no place and no currency; those for meters are
+ * round figures of their own, not the others converted.
+ */
+export function inventedPrices(units: Units): StarterPrices {
+  const crewHoursPerVolume = starterTable(units).labour.spread.lower
+  return { ...(units === 'us' ? inventedPerYard : inventedPerMetre), crewHoursPerVolume }
+}
+
+const inventedPerYard: Omit<StarterPrices, 'crewHoursPerVolume'> = {
+  rates: {
+    'shredded-wood': { lower: '85', upper: '105' },
+    'dyed-wood': { lower: '95', upper: '115' },
+    'bark-nuggets': { lower: '105', upper: '135' },
+    'pine-straw': { lower: '65', upper: '85' },
+    compost: { lower: '80', upper: '100' },
+    stone: { lower: '160', upper: '200' },
+  },
+  extras: {
+    edging: { lower: '1.75', upper: '2.75' },
+    weeding: { lower: '0.20', upper: '0.35' },
+  },
+  minimumCharge: '175',
+}
+
+const inventedPerMetre: Omit<StarterPrices, 'crewHoursPerVolume'> = {
+  rates: {
+    'shredded-wood': { lower: '110', upper: '140' },
+    'dyed-wood': { lower: '125', upper: '155' },
+    'bark-nuggets': { lower: '140', upper: '180' },
+    'pine-straw': { lower: '90', upper: '115' },
+    compost: { lower: '105', upper: '130' },
+    stone: { lower: '210', upper: '260' },
+  },
+  extras: {
+    edging: { lower: '5.50', upper: '8.50' },
+    weeding: { lower: '2.20', upper: '3.80' },
+  },
+  minimumCharge: '160',
+}

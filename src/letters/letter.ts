@@ -1,0 +1,54 @@
+import { Eta } from 'eta'
+import { type Business, findBusiness } from '../account/queries.ts'
+import type { Deps } from '../deps.ts'
+import { translator } from '../http/render.ts'
+import type { MessageKind } from '../outbox/outbox.ts'
+import { messages } from './messages.ts'
+import { findOwner, type OutboxMessage } from './queries.ts'
+
+/** A message as it is sent: to whom, and in both forms. An address is '' when there is none. */
+export interface Letter {
+  to: { name: string; address: string }
+  from: { name: string; address: string }
+  subject: string
+  text: string
+  html: string
+}
+
+const VIEWS = new URL('../../views/', import.meta.url).pathname
+const asHtml = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false })
+const asText = new Eta({ views: VIEWS, cache: true, autoEscape: false, useWith: false })
+
+/** Writes a message of the outbox as things stand now; null when they have moved on and it is no longer so. */
+export async function writeLetter(deps: Deps, row: OutboxMessage): Promise<Letter | null> {
+  const business = await findBusiness(deps.db)
+  const to = await recipientOf(deps, row)
+  if (!business || !to) return null
+  const language = row.recipient === 'owner' ? 'en' : row.language
+  const t = translator(language)
+  const message = await messages[row.kind as MessageKind]({ deps, row, business, language, t })
+  if (!message) return null
+  const data = { ...message, greeting: t('mail.hello', { name: to.name }), business, language }
+  return {
+    to,
+    from: { name: oneLine(business.name), address: senderAddress(deps, business) },
+    subject: oneLine(message.subject),
+    text: asText.render('mail/message.txt.eta', data),
+    html: asHtml.render('mail/message.html.eta', data),
+  }
+}
+
+async function recipientOf(deps: Deps, row: OutboxMessage) {
+  if (row.recipient === 'homeowner') return { name: oneLine(row.name), address: row.email }
+  const owner = await findOwner(deps.db)
+  return owner && { name: oneLine(owner.name), address: owner.email }
+}
+
+function senderAddress({ config }: Deps, business: Business): string {
+  return business.email || `no-reply@${new URL(config.publicUrl).hostname}`
+}
+
+// A line break in a name must never begin a header of its own.
+function oneLine(text: string): string {
+  return text.replace(/\s+/g, ' ').trim()
+}

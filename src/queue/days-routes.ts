@@ -1,0 +1,74 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import { requireBusiness } from '../account/queries.ts'
+import { MOST_ROOM, readDay, readRoom } from '../days/form.ts'
+import { RoomTaken, setRoom } from '../days/work-day.ts'
+import type { Deps } from '../deps.ts'
+import { NotFound } from '../http/errors.ts'
+import { say } from '../http/flash.ts'
+import { languageOf } from '../http/language.ts'
+import { t } from '../language/catalogue.ts'
+import { figureInWords } from '../language/money-in-words.ts'
+import { dayInWords } from '../lib/dates.ts'
+import { type DiaryView, viewDiary } from './days-page.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'diary/show': { diary: DiaryView; values: Record<string, string> }
+  }
+}
+
+type DayRequest = FastifyRequest<{ Params: { day: string } }>
+
+export function diaryRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/diary', { config: { access: 'staff' } }, showDiary)
+  app.post('/diary/:day/room', { config: { access: 'owner' } }, changeRoom)
+
+  async function showDiary(request: FastifyRequest, reply: FastifyReply) {
+    return showDays(request, reply, {})
+  }
+
+  async function changeRoom(request: DayRequest, reply: FastifyReply) {
+    const day = readDay(request.params.day)
+    if (!day) throw new NotFound()
+    const language = languageOf(request)
+    const business = await requireBusiness(deps.db)
+    const { typed, hours } = readRoom(request.body, day)
+    const field = `room.${day}`
+    const refuse = (status: number, message: string) =>
+      showDays(request, reply, {
+        from: day,
+        values: { [field]: typed },
+        errors: { [field]: message },
+        status,
+      })
+    if (!hours) return refuse(422, t(language, 'diary.room-unreadable', { most: MOST_ROOM }))
+    const dayWords = dayInWords(day, language)
+    try {
+      await setRoom(deps, business, day, hours)
+    } catch (error) {
+      if (!(error instanceof RoomTaken)) throw error
+      const taken = figureInWords(error.taken, language)
+      return refuse(409, t(language, 'diary.room-taken', { taken, day: dayWords }))
+    }
+    const said = Number(hours) === 0 ? 'diary.said-closed' : 'diary.said-room'
+    say(reply, t(language, said, { day: dayWords, hours: figureInWords(hours, language) }))
+    return reply.redirect(`/diary?from=${day}`, 303)
+  }
+
+  async function showDays(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    asked: {
+      from?: string
+      values?: Record<string, string>
+      errors?: Record<string, string>
+      status?: number
+    },
+  ) {
+    const business = await requireBusiness(deps.db)
+    const { from } = request.query as Record<string, unknown>
+    const diary = await viewDiary(deps, business, asked.from ?? readDay(from), languageOf(request))
+    const { values = {}, errors = {} } = asked
+    return reply.page('diary/show', { diary, values, errors }, asked.status)
+  }
+}

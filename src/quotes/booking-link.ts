@@ -1,0 +1,31 @@
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { newestRevision } from '../queue/queries.ts'
+import { recordHistory } from '../requests/history.ts'
+import { findLinkPath, makeLink, revokeLink } from '../requests/links.ts'
+import { lockQuoteRequest } from '../requests/stage.ts'
+
+/** Ends the booking link of a request, so that it opens nothing any more; a repeat changes nothing. */
+export async function endBookingLink(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const now = deps.now()
+    await lockQuoteRequest(trx, quoteRequestId)
+    if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId))) return
+    await revokeLink(trx, 'booking', quoteRequestId, now)
+    await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'booking link ended', now)
+  })
+}
+
+/**
+ * Makes a new booking link; the standing one, if there is one, opens nothing any more.
+ * @throws {Conflict} when there is no quote
+ */
+export async function makeBookingLink(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const now = deps.now()
+    const { number } = await lockQuoteRequest(trx, quoteRequestId)
+    if ((await newestRevision(trx, quoteRequestId)) === 0) throw new Conflict('quote.none', { number })
+    await makeLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
+    await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'booking link made', now)
+  })
+}

@@ -1,0 +1,49 @@
+import { tooHeavy } from '../estimate/packs/loads.ts'
+import type { Buying, Offer } from '../estimate/packs/offers.ts'
+import { unitSystem } from '../estimate/units/units.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { cents } from '../money.ts'
+import type { Priced } from './pricing.ts'
+import type { FigureView } from './quote-figures.ts'
+
+/** How everything is bought: the way that is taken, what it comes to, and the next cheapest against it. */
+export function buyingFigures({ price, rates }: Priced): FigureView[] {
+  const { currency } = rates.body
+  return [...price.shopping.finishes, ...price.shopping.extras].flatMap(({ buying }) =>
+    buying?.taken.way ? [figureOf(buying, currency)] : [],
+  )
+}
+
+function figureOf({ taken, others }: Buying, currency: string): FigureView {
+  const money = (offer: Offer) => moneyInWords(cents(offer.total), currency, 'en')
+  const [next] = others
+  const against = next ? `; against ${money(next)} as ${wayInWords(next)}` : ''
+  return {
+    label: `Buy as ${wayInWords(taken)}`,
+    value: taken.units.toString(),
+    unit: '×',
+    note: `${money(taken)}${tripsInWords(taken)}${against}`,
+  }
+}
+
+function wayInWords({ way }: Offer): string {
+  return `${way!.pack.name.en.toLowerCase()}, ${way!.delivered ? 'delivered' : 'collected'}`
+}
+
+function tripsInWords({ trips }: Offer): string {
+  if (trips.isZero()) return ''
+  return trips.eq(1) ? ' with a trip' : ` with ${trips} trips`
+}
+
+/** Which level loads of what is collected would be too heavy. */
+export function loadWarnings({ price, rates }: Priced): string[] {
+  const { carriers, units } = rates.body
+  const { weight: unit } = unitSystem(units)
+  return price.shopping.finishes.flatMap(({ finish, buying }) => {
+    if (!buying?.taken.way || buying.taken.way.delivered) return []
+    return tooHeavy(carriers, finish.densityWet).map(
+      ({ carrier, weight, payload }) =>
+        `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${weight.toFixed(0)} ${unit} wet; it may carry ${payload.toFixed(0)} ${unit}. The door placard has the last word.`,
+    )
+  })
+}

@@ -1,0 +1,69 @@
+import type { FastifyReply } from 'fastify'
+import { requireBusiness } from '../account/queries.ts'
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { t } from '../language/catalogue.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { dayInWords } from '../lib/dates.ts'
+import { findNewestQuote } from '../queue/queries.ts'
+import { findLinkPath } from '../requests/links.ts'
+import { requireRequest } from '../requests/request-queries.ts'
+
+export interface HandOverPage {
+  number: string
+  customer: string
+  total: string
+  revision: number
+  holdsUntil: string
+  inSpanish: boolean
+  mailed: boolean
+  link: { address: string; words: string; mailto: string | null; sms: string | null } | null
+}
+
+/**
+ * The booking link with a text to go with it, in the homeowner's language.
+ * @throws {Conflict} while there is no quote
+ */
+export async function showHandOver(deps: Deps, reply: FastifyReply, number: string): Promise<FastifyReply> {
+  const wanted = await requireRequest(deps.db, number)
+  const business = await requireBusiness(deps.db)
+  const quote = await findNewestQuote(deps.db, wanted.id)
+  if (!quote) throw new Conflict('quote.none', { number })
+  const path = await findLinkPath(deps.db, deps.secretKey, 'booking', wanted.id)
+  const language = wanted.customer_language
+  const address = path && deps.config.publicUrl + path
+  const words = t(language, 'quote.hand-over', {
+    name: wanted.customer_name,
+    total: moneyInWords(quote.total, quote.currency, language),
+    until: dayInWords(quote.holds_until, language),
+    link: address ?? '',
+    business: business.name,
+  })
+  const subject = t(language, 'quote.subject', { business: business.name })
+  return reply.page('queue/hand-over', {
+    number,
+    customer: wanted.customer_name,
+    total: moneyInWords(quote.total, quote.currency, 'en'),
+    revision: quote.revision,
+    holdsUntil: dayInWords(quote.holds_until, 'en', true),
+    inSpanish: language === 'es',
+    mailed: wanted.email !== '' && deps.config.smtpUrl !== undefined,
+    link: address
+      ? { address, words, mailto: mailto(wanted.email, subject, words), sms: sms(wanted.phone, words) }
+      : null,
+    scripts: ['copy.js'],
+  })
+}
+
+/** RFC 6068: everything that is not plain is encoded, and lines end in CR LF. Null without an address. */
+export function mailto(email: string, subject: string, body: string): string | null {
+  if (!email) return null
+  const [to, about, words] = [email, subject, body.replaceAll('\n', '\r\n')].map(encodeURIComponent)
+  return `mailto:${to!.replace('%40', '@')}?subject=${about}&body=${words}`
+}
+
+/** RFC 5724. Null without a number. */
+export function sms(phone: string, body: string): string | null {
+  const digits = phone.replace(/[^+\d]/g, '')
+  return digits ? `sms:${digits}?body=${encodeURIComponent(body)}` : null
+}

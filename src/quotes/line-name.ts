@@ -1,0 +1,91 @@
+import type { Language, QuoteLineTable } from '../db/schema.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { t } from '../language/catalogue.ts'
+import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
+import { Decimal } from '../money.ts'
+import type { QuoteWithLines } from '../queue/queries.ts'
+
+export type NamedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'description' | 'amount' | 'rate'>
+export type CountedLine = Pick<QuoteLineTable, 'quantity' | 'unit' | 'rate'>
+
+/** What a line of a quote is called; the names of finishes and extras are those of the rate table it was made with. */
+export function lineName(line: NamedLine, table: RateTable, language: Language): string {
+  switch (line.kind) {
+    case 'finish':
+      return t(language, isApart(line, table) ? 'quote.line-finish-material' : 'quote.line-finish', {
+        finish: nameIn(table.finishes, line.slug, language),
+      })
+    case 'laying':
+      return t(language, 'quote.line-laying', { finish: nameIn(table.finishes, line.slug, language) })
+    case 'adjustment': {
+      const key = Number(line.amount) < 0 ? 'quote.line-discount' : 'quote.line-surcharge'
+      return t(language, key, { reason: line.description ?? '' })
+    }
+    case 'tax': {
+      const tax = table.tax?.name[language] ?? ''
+      const key = Number(line.amount) < 0 ? 'quote.line-tax-off' : 'quote.line-tax'
+      return t(language, key, { tax, rate: shareInWords(line.rate ?? '0', language) })
+    }
+    case 'extra':
+      return nameIn(table.extras, line.slug, language)
+    case 'set-up':
+    case 'size':
+    case 'travel':
+    case 'minimum':
+      return t(language, `quote.line-${line.kind}`)
+    case 'other':
+      return line.description ?? ''
+    default:
+      return line.kind satisfies never
+  }
+}
+
+/**
+ * How much of it at which rate, "1.25 cubic yards at $95.00", or "about 1.21 ..." where the amount was worked out with
+ * more decimals than are shown; null where a line has no quantity.
+ */
+export function lineQuantity(line: CountedLine, currency: string, language: Language): string | null {
+  if (line.quantity === null || line.unit === null) return null
+  const quantity = quantityInWords(line.quantity, line.unit, language)
+  if (line.rate === null) return quantity
+  const exact = new Decimal(line.quantity).decimalPlaces() <= 2
+  const rate = moneyInWords(line.rate, currency, language)
+  return t(language, exact ? 'quote.at-rate' : 'quote.about-at-rate', { quantity, rate })
+}
+
+/** A quantity with its unit in words, "1.21 cubic yards". `unit` is ft, ft2, ft3, yd3, m, m2 or m3. */
+export function quantityInWords(value: string, unit: string, language: Language, decimals = 2): string {
+  return t(language, `quote.unit-${unit}`, { n: figureInWords(value, language, decimals) })
+}
+
+/** What is to be said of tax beside a quote's total: that it is in it, or that nobody owes any; null for neither. */
+export function taxNote(
+  { tax, terms, currency }: Pick<QuoteWithLines, 'tax' | 'terms' | 'currency'>,
+  table: RateTable,
+  language: Language,
+): string | null {
+  if (tax === null || table.tax === null) return null
+  const name = table.tax.name[language]
+  if (terms.exempt !== '') return t(language, 'quote.tax-exempt', { tax: name, certificate: terms.exempt })
+  if (!tax.included || Number(tax.amount) === 0) return null
+  const rate = shareInWords(tax.rate, language)
+  return t(language, 'quote.tax-included', {
+    tax: name,
+    rate,
+    amount: moneyInWords(tax.amount, currency, language),
+  })
+}
+
+/** A share as a percentage, "8.25 %". */
+export function shareInWords(share: string, language: Language): string {
+  return `${figureInWords(new Decimal(share).times(100).toString(), language, 3)} %`
+}
+
+// The labour of laying it is a line of its own.
+function isApart({ slug }: NamedLine, table: RateTable): boolean {
+  return table.finishes.some(finish => finish.slug === slug && finish.materialShare !== null)
+}
+
+function nameIn(things: RateTable['finishes' | 'extras'], slug: string | null, language: Language): string {
+  return things.find(thing => thing.slug === slug)?.name[language] ?? slug ?? ''
+}

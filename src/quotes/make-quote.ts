@@ -1,0 +1,135 @@
+import type { Transaction } from 'kysely'
+import { requireBusiness } from '../account/queries.ts'
+import { json } from '../db/json.ts'
+import type { Database } from '../db/schema.ts'
+import { isUniqueViolation } from '../db/violations.ts'
+import type { Deps } from '../deps.ts'
+import type { Terms } from '../estimate/job/terms.ts'
+import { Conflict } from '../http/errors.ts'
+import { addDays, dayOf } from '../lib/dates.ts'
+import { cents } from '../money.ts'
+import { putInOutbox } from '../outbox/outbox.ts'
+import { findQuote, insertQuote, newestRevision, requirePriceable } from '../queue/queries.ts'
+import { recordHistory } from '../requests/history.ts'
+import { findLinkPath, makeLink } from '../requests/links.ts'
+import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { drawQuote } from './draw-quote.ts'
+import { priceRequest } from './pricing.ts'
+import { isAdjustable, type LineDrawn, type LinesWanted } from './quote-lines.ts'
+import { sameTerms } from './quote-terms.ts'
+
+export interface QuoteWanted extends LinesWanted {
+  /** The revision that this is to become: one more than the newest that was seen. */
+  revision: number
+  /** What the sums that were seen were worked out from; null takes whatever holds now. */
+  basis: string | null
+  /** Decimal hours; null leaves them as worked out. */
+  crewHours: string | null
+  note: string
+  terms: Terms
+}
+
+export interface QuoteMade {
+  revision: number
+  /** True when the very same quote was there already, so that nothing was done. */
+  repeated: boolean
+}
+
+/**
+ * Makes the next revision of a request's quote from its beds and the rates in force, with a booking link and the
+ * mail that brings it.
+ * @throws {Conflict} when another revision came first, the beds or rates changed, or the stage allows no quote
+ */
+export async function makeQuote(
+  deps: Deps,
+  accountId: number,
+  quoteRequestId: number,
+  wanted: QuoteWanted,
+): Promise<QuoteMade> {
+  try {
+    return await deps.db
+      .transaction()
+      .execute(trx => makeQuoteIn(trx, deps, accountId, quoteRequestId, wanted))
+  } catch (error) {
+    if (isUniqueViolation(error, 'quote_quote_request_id_revision_key')) throw new Conflict('error.again')
+    throw error
+  }
+}
+
+async function makeQuoteIn(
+  trx: Transaction<Database>,
+  deps: Deps,
+  accountId: number,
+  quoteRequestId: number,
+  wanted: QuoteWanted,
+): Promise<QuoteMade> {
+  const now = deps.now()
+  const locked = await lockQuoteRequest(trx, quoteRequestId)
+  const { number } = locked
+  if (wanted.revision !== (await newestRevision(trx, quoteRequestId)) + 1)
+    return sameAsBefore(trx, quoteRequestId, number, wanted)
+  const request = await requirePriceable(trx, quoteRequestId)
+  await moveTo(trx, locked, 'quoted', now)
+  const priced = await priceRequest(trx, now, request, wanted.terms)
+  if (wanted.basis !== null && wanted.basis !== priced.basis) throw new Conflict('quote.basis', { number })
+  const business = await requireBusiness(trx)
+  const { lines, tax, total } = drawQuote(priced, wanted)
+  await insertQuote(
+    trx,
+    {
+      quote_request_id: quoteRequestId,
+      revision: wanted.revision,
+      rate_table_id: priced.rates.id,
+      job: json(priced.told),
+      terms: json(wanted.terms),
+      tax: tax && json(tax),
+      note: wanted.note,
+      total,
+      currency: priced.rates.body.currency,
+      crew_hours: wanted.crewHours ?? priced.price.crewHoursTotal,
+      crew_hours_worked_out: priced.price.crewHoursTotal,
+      holds_until: addDays(dayOf(now, business.time_zone), business.quote_holds_days),
+      made_by: accountId,
+      made_at: now.toString(),
+    },
+    lines,
+  )
+  if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId)))
+    await makeLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
+  const detail = { revision: String(wanted.revision), total, currency: priced.rates.body.currency }
+  await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'quoted', now, detail)
+  if (request.email) await putInOutbox(trx, deps.jobs, 'quote-ready', 'homeowner', quoteRequestId, now)
+  return { revision: wanted.revision, repeated: false }
+}
+
+// A double click, a retry or the way back sends the same form twice; anything else is somebody else's revision.
+async function sameAsBefore(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  number: string,
+  wanted: QuoteWanted,
+): Promise<QuoteMade> {
+  const before = await findQuote(trx, quoteRequestId, wanted.revision)
+  if (!before || !isSame(before, wanted)) throw new Conflict('quote.overtaken', { number })
+  return { revision: wanted.revision, repeated: true }
+}
+
+function isSame(before: NonNullable<Awaited<ReturnType<typeof findQuote>>>, wanted: QuoteWanted): boolean {
+  const workedOut = before.lines.filter(isAdjustable)
+  const added = before.lines.filter(line => line.kind === 'other')
+  const amounts = wanted.amounts ?? workedOut.map(line => ({ amount: line.worked_out!, reason: '' }))
+  return (
+    before.note === wanted.note &&
+    sameTerms(before.terms, wanted.terms) &&
+    cents(before.crew_hours) === cents(wanted.crewHours ?? before.crew_hours_worked_out) &&
+    same(workedOut, amounts) &&
+    same(added, wanted.added)
+  )
+}
+
+function same(lines: Pick<LineDrawn, 'amount'>[], wanted: { amount: string }[]): boolean {
+  return (
+    lines.length === wanted.length &&
+    lines.every((line, index) => cents(line.amount) === cents(wanted[index]!.amount))
+  )
+}

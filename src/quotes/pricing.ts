@@ -1,0 +1,47 @@
+import { createHash } from 'node:crypto'
+import type { Kysely } from 'kysely'
+import type { Database } from '../db/schema.ts'
+import type { Job, Told } from '../estimate/job/bed.ts'
+import { plainTerms, type Terms } from '../estimate/job/terms.ts'
+import { type Price, workOutPrice } from '../estimate/price/firm-price.ts'
+import { readTold } from '../estimate/reading/read-beds.ts'
+import { Conflict, Refusal } from '../http/errors.ts'
+import { findRateTable, type RateTableVersion } from '../rates/queries.ts'
+
+export interface Priced {
+  rates: RateTableVersion
+  /** The beds as measured, or as told where nothing was measured. */
+  told: Told
+  job: Job
+  price: Price
+  terms: Terms
+  /** Stands for the beds and the rates that the price was worked out from: alike only where both are. */
+  basis: string
+}
+
+/**
+ * Works out the price of a quote request at the rates in force now, from what was measured, else from what was told.
+ * @throws {Refusal} 503 before set-up
+ * @throws {Conflict} when the beds cannot be read with these rates, as when a finish was taken out
+ */
+export async function priceRequest(
+  db: Kysely<Database>,
+  now: Temporal.Instant,
+  request: { number: string; told: Told; measured: Told | null; postcode: string },
+  terms: Terms = plainTerms,
+): Promise<Priced> {
+  const rates = await findRateTable(db, now)
+  if (!rates) throw new Refusal(503, 'error.not-open')
+  const beds = request.measured ?? request.told
+  const told = { ...beds, postcode: beds.postcode || request.postcode }
+  const reading = readTold(told, rates.body)
+  if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
+  return {
+    rates,
+    told,
+    job: reading.job,
+    price: workOutPrice(reading.job, rates.body, terms),
+    terms,
+    basis: `${rates.version}-${createHash('sha256').update(JSON.stringify(told)).digest('hex').slice(0, 16)}`,
+  }
+}

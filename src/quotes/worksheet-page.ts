@@ -1,0 +1,56 @@
+import type { FastifyReply } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { readTold } from '../estimate/reading/read-beds.ts'
+import { type Worksheet, worksheetOf } from '../estimate/worksheet/worksheet.ts'
+import { Conflict } from '../http/errors.ts'
+import { findNewestQuote } from '../queue/queries.ts'
+import { requireRateTable } from '../rates/queries.ts'
+import { viewBeds } from '../requests/bed-view.ts'
+import { requireRequest } from '../requests/request-queries.ts'
+import { priceRequest } from './pricing.ts'
+
+export interface WorksheetPage {
+  number: string
+  customer: string
+  /** What the figures are of: 'revision 2' of the quote, or null for what would be quoted now. */
+  quoted: string | null
+  rates: number
+  beds: { title: string; steps: string[] }[]
+  worksheet: Worksheet
+}
+
+/**
+ * The steps of every figure behind a request's newest quote, with the rates it was made at; before there is one, or
+ * where `now` is asked for, of what would be quoted at the rates in force.
+ */
+export async function showWorksheet(
+  deps: Deps,
+  reply: FastifyReply,
+  number: string,
+  now: boolean,
+): Promise<FastifyReply> {
+  const wanted = await requireRequest(deps.db, number)
+  const quote = now ? undefined : await findNewestQuote(deps.db, wanted.id)
+  const { told, job, rates, terms } = quote
+    ? await asQuoted(deps, number, quote)
+    : await priceRequest(deps.db, deps.now(), wanted)
+  const worksheet = worksheetOf(job, rates.body, terms)
+  const views = viewBeds(told, rates.body, 'en')
+  return reply.page('queue/worksheet', {
+    number,
+    customer: wanted.customer_name,
+    quoted: quote ? `revision ${quote.revision}` : null,
+    rates: rates.version,
+    beds: worksheet.beds.map((steps, index) => ({ title: views[index]?.title ?? '', steps })),
+    worksheet,
+  })
+}
+
+type Quote = NonNullable<Awaited<ReturnType<typeof findNewestQuote>>>
+
+async function asQuoted(deps: Deps, number: string, { job: told, terms, rate_table_id }: Quote) {
+  const rates = await requireRateTable(deps.db, rate_table_id)
+  const reading = readTold(told, rates.body)
+  if (!reading.ok) throw new Conflict('quote.unreadable', { number })
+  return { told, job: reading.job, rates, terms }
+}
