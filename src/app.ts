@@ -3,10 +3,13 @@ import compress from '@fastify/compress'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
-import { accountRoutes, staffAccountRoutes } from './account/routes.ts'
+import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
+import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
+import { findBusiness } from './business/queries.ts'
 import type { Deps } from './deps.ts'
+import { setUpRoutes } from './first-run/routes.ts'
 import { serveAssets } from './http/assets.ts'
 import { answerBadAddress, answerErrors } from './http/errors.ts'
 import { healthRoutes } from './http/health.ts'
@@ -19,9 +22,12 @@ import { refuseCrossSite } from './http/same-origin.ts'
 import { sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './letters/routes.ts'
-import { diaryRoutes } from './queue/days-routes.ts'
+import { messages } from './messages.ts'
+import { ownPageRoutes } from './own-page/routes.ts'
+import { daysRoutes } from './queue/days-routes.ts'
 import { queueRoutes } from './queue/routes.ts'
-import { sheetsRoutes } from './rates/csv/csv-routes.ts'
+import { quoteRoutes } from './quotes/routes.ts'
+import { csvRoutes } from './rates/csv-routes.ts'
 import { draftRoutes } from './rates/draft/routes.ts'
 import { lookedAtRoutes } from './rates/looked-at-routes.ts'
 import { draftPhotoRoutes, photoRoutes } from './rates/photos/photo-routes.ts'
@@ -76,31 +82,38 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   keepPickedLanguage(server)
   readSessions(server, deps)
   refuseUnstorableText(server)
-  await renderPages(server, deps)
+  await renderPages(server, {
+    asset: deps.assets.address,
+    findBusiness: () => findBusiness(deps.db),
+    demo: deps.demo,
+  })
   answerErrors(server)
   logAnswers(server)
 
-  healthRoutes(server, deps)
+  healthRoutes(server, deps.db)
   serveAssets(server, deps.assets)
   await server.register(async publicPages => {
-    accountRoutes(publicPages, deps)
+    setUpRoutes(publicPages, deps)
+    signInRoutes(publicPages, deps)
     requestRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
     bookingRoutes(publicPages, deps)
+    ownPageRoutes(publicPages, deps)
   })
   await server.register(async staffPages => {
     guardStaffPages(staffPages)
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
-    diaryRoutes(staffPages, deps)
+    quoteRoutes(staffPages, deps)
+    daysRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)
     draftRoutes(staffPages, deps)
     versionRoutes(staffPages, deps)
     await draftPhotoRoutes(staffPages, deps)
-    await sheetsRoutes(staffPages, deps)
-    outboxRoutes(staffPages, deps)
+    await csvRoutes(staffPages, deps)
+    outboxRoutes(staffPages, { ...deps, messages })
     staffAccountRoutes(staffPages, deps)
   })
   return { server, routes }

@@ -1,8 +1,7 @@
-import type { Kysely } from 'kysely'
+import type { Kysely, Transaction } from 'kysely'
 import type { Config } from './config.ts'
 import type { Database } from './db/schema.ts'
 import type { Assets } from './http/assets.ts'
-import type { Jobs } from './letters/jobs.ts'
 import type { Now } from './lib/dates.ts'
 
 /** What the application is built from; main.ts makes it, and a test makes its own. */
@@ -16,4 +15,9 @@ export interface Deps {
   jobs: Jobs
   /** Whether every page says that all of it is invented. */
   demo: boolean
+}
+
+/** Background work, put on in the transaction that causes it. */
+export interface Jobs {
+  sendMail(trx: Transaction<Database>, outboxId: string): Promise<void>
 }

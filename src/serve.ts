@@ -11,6 +11,7 @@ import { buildAssets } from './http/assets.ts'
 import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
+import { messages } from './messages.ts'
 import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
@@ -58,7 +59,7 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
-    await takeUpWork(work, deps, store)
+    await takeUpWork(work, { ...deps, messages }, store)
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {
       process.once(signal, () => void close().then(() => process.exit(0)))

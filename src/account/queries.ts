@@ -1,23 +1,5 @@
-import type { Insertable, Kysely, Selectable, Transaction } from 'kysely'
-import type { AccountTable, BusinessTable, Database } from '../db/schema.ts'
-import { Refusal } from '../http/errors.ts'
-
-export type Business = Selectable<BusinessTable>
-
-/** The business that this installation serves; undefined before set-up. */
-export async function findBusiness(db: Kysely<Database>): Promise<Business | undefined> {
-  return db.selectFrom('business').selectAll().executeTakeFirst()
-}
-
-/**
- * The business that this installation serves.
- * @throws {Refusal} 503 before set-up
- */
-export async function requireBusiness(db: Kysely<Database>): Promise<Business> {
-  const business = await findBusiness(db)
-  if (!business) throw new Refusal(503, 'error.not-open')
-  return business
-}
+import type { Insertable, Kysely, Transaction } from 'kysely'
+import type { AccountTable, Database } from '../db/schema.ts'
 
 export async function hasOwner(db: Kysely<Database>): Promise<boolean> {
   const row = await db.selectFrom('account').select('id').where('role', '=', 'owner').executeTakeFirst()
@@ -78,4 +60,9 @@ export async function lockAccount(
     .forNoKeyUpdate()
     .executeTakeFirst()
   return row !== undefined
+}
+
+/** Who hears of what the homeowners do; undefined before set-up. */
+export async function findOwner(db: Kysely<Database>) {
+  return db.selectFrom('account').select(['name', 'email']).where('role', '=', 'owner').executeTakeFirst()
 }

@@ -1,5 +1,4 @@
-import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import type { Role } from '../db/schema.ts'
+import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { Refusal } from '../http/errors.ts'
 import { hashSecret } from '../lib/tokens.ts'
@@ -8,20 +7,6 @@ import { findSessionAccount, touchSession } from './session-queries.ts'
 /** A session that hasn't been used for this long is over. */
 export const IDLE = { hours: 24 * 7 }
 const TOUCH_AFTER_MINUTES = 5
-
-export interface Account {
-  id: number
-  name: string
-  email: string
-  role: Role
-}
-
-declare module 'fastify' {
-  interface FastifyRequest {
-    /** Who is signed in, or null. */
-    account: Account | null
-  }
-}
 
 /** `__Host-` needs https, which PUBLIC_URL tells. */
 export function sessionCookie(deps: Deps): {
@@ -68,13 +53,4 @@ export function guardStaffPages(app: FastifyInstance): void {
       throw new Refusal(403, 'error.owner-only')
     }
   })
-}
-
-/**
- * Who acts on a staff page.
- * @throws {Refusal} 403 when nobody is signed in, which a guarded scope rules out
- */
-export function requireAccount(request: FastifyRequest): Account {
-  if (!request.account) throw new Refusal(403, 'error.owner-only')
-  return request.account
 }

@@ -1,14 +1,16 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
-import { readBusinessFacts, WEEKDAYS } from '../business/business-form.ts'
+import { changeBusiness } from '../business/change-business.ts'
+import { readBusinessFacts, WEEKDAYS } from '../business/form.ts'
+import { type Business, findBusiness } from '../business/queries.ts'
 import { timeZones } from '../business/time-zones.ts'
 import type { Deps } from '../deps.ts'
-import { readNewAccount } from '../first-run/set-up-form.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { type Errors, FormFields, tickedValues, typedFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
-import { type Business, findBusiness, findHelpers } from './queries.ts'
-import { addHelper, changeBusiness, removeHelper } from './staff.ts'
+import { readNewAccount } from './new-account-form.ts'
+import { findHelpers } from './queries.ts'
+import { addHelper, removeHelper } from './staff.ts'
 
 type Helpers = Awaited<ReturnType<typeof findHelpers>>
 

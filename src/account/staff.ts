@@ -1,27 +1,9 @@
-import type { BusinessFacts } from '../business/business-form.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import type { NewAccount } from '../first-run/set-up-form.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
+import type { NewAccount } from './new-account-form.ts'
 import { hashPassword } from './password.ts'
 import { insertAccount } from './queries.ts'
-
-/** Writes what the owner now says of the business; units and currency stay as they were set up. */
-export async function changeBusiness(deps: Deps, facts: BusinessFacts): Promise<void> {
-  await deps.db
-    .updateTable('business')
-    .set({
-      name: facts.name,
-      phone: facts.phone,
-      email: facts.email,
-      time_zone: facts.timeZone,
-      crew_hours_a_day: facts.crewHoursADay,
-      quote_holds_days: facts.quoteHoldsDays,
-      answer_within_days: facts.answerWithinDays,
-      working_days: facts.workingDays,
-    })
-    .execute()
-}
 
 /**
  * Makes an account for somebody who helps.

@@ -1,10 +1,10 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { readDay } from '../days/form.ts'
-import type { Language } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { dayInWords } from '../lib/dates.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
+import type { Language } from '../language/language.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
 import { type AcceptForm, NO_DAY, readAcceptForm, type Typed, typedIn } from './form.ts'
 import {

@@ -5,7 +5,7 @@ import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords } from '../lib/dates.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
 import { FAULT_PARAMS, type Typed } from './form.ts'
 import {
   type DaysView,

@@ -1,6 +1,6 @@
-import type { Business } from '../account/queries.ts'
+import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
-import { dayInWords } from '../lib/dates.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
 import { freeFirstDays } from './queries.ts'
 import { earliestDay } from './room.ts'
 

@@ -19,7 +19,7 @@ export function readRoom(body: unknown, day: string): { typed: string; hours: st
 
 const calendarDay = z.iso.date().refine(day => day >= '2000-01-01' && day <= '2999-12-31')
 
-/** A date as in an address or a form, 'YYYY-MM-DD', of the years that a diary can have; undefined when it is none. */
+/** A date as in an address or a form, 'YYYY-MM-DD', of the years that a work day can have; undefined when it is none. */
 export function readDay(value: unknown): string | undefined {
   return calendarDay.safeParse(value).data
 }

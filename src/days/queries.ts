@@ -1,5 +1,5 @@
 import type { Kysely, Transaction } from 'kysely'
-import type { Business } from '../account/queries.ts'
+import type { Business } from '../business/queries.ts'
 import type { Database } from '../db/schema.ts'
 import { addDays } from '../lib/dates.ts'
 import { DAYS_AHEAD, type FreeDay, pickFreeDays, type WorkDayRow } from './room.ts'

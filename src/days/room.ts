@@ -1,6 +1,6 @@
-import type { Business } from '../account/queries.ts'
+import type { Business } from '../business/queries.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
-import { Decimal } from '../money.ts'
+import { Decimal } from '../lib/decimal.ts'
 
 /** How far ahead a job may begin, in days. */
 export const DAYS_AHEAD = 366

@@ -1,4 +1,4 @@
-import type { Business } from '../account/queries.ts'
+import type { Business } from '../business/queries.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
@@ -9,7 +9,7 @@ export class RoomTaken extends Conflict {
   readonly taken: string
 
   constructor(day: string, taken: string) {
-    super('diary.room-taken', { day, taken })
+    super('days.room-taken', { day, taken })
     this.taken = taken
   }
 }
@@ -25,7 +25,7 @@ export function isOpenToChange(business: Business, day: string, now: Temporal.In
  * @throws {Conflict} when it is no working day, or past
  */
 export async function setRoom(deps: Deps, business: Business, day: string, hours: string): Promise<void> {
-  if (!isOpenToChange(business, day, deps.now())) throw new Conflict('diary.not-a-work-day')
+  if (!isOpenToChange(business, day, deps.now())) throw new Conflict('days.not-a-work-day')
   try {
     await deps.db
       .insertInto('work_day')

@@ -5,14 +5,13 @@ import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
-import type { Stage } from '../requests/stage.ts'
+import type { Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
 type JsonColumn<T> = ColumnType<T, Json<T> | Extract<T, null>, Json<T> | Extract<T, null>>
 
 export type Role = 'owner' | 'helper'
-export type Language = 'en' | 'es'
 export type Units = 'us' | 'metric'
 
 /** A helper who has left keeps the row that history points at, with `ended_at` set. */
@@ -285,3 +284,18 @@ export interface Database {
   history: HistoryTable
   outbox: OutboxTable
 }
+
+export type Stage =
+  | 'new'
+  | 'visit set'
+  | 'measured'
+  | 'quoted'
+  | 'booked'
+  | 'part done'
+  | 'done'
+  | 'paid'
+  | 'called off'
+  | 'not taken'
+  | "can't do"
+  | 'lapsed'
+  | 'on hold'

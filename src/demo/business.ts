@@ -1,7 +1,7 @@
 import { addHelper } from '../account/staff.ts'
 import type { Deps } from '../deps.ts'
 import { setUpBusiness } from '../first-run/first-run.ts'
-import { readSetUp } from '../first-run/set-up-form.ts'
+import { readSetUp } from '../first-run/form.ts'
 import { confirmFigures, findNotLookedAt } from '../rates/looked-at.ts'
 import { asOneText } from '../rates/start/start-figure.ts'
 import { withDemoCosts } from './costs.ts'

@@ -1,4 +1,4 @@
-import type { Outline } from '../estimate/job/outline.ts'
+import type { Outline } from '../estimate/shapes/outline.ts'
 import { type CutOutWords, drawCutOuts, groundAround, groundOf } from './cut-outs.ts'
 import {
   drawDimensions,

@@ -1,4 +1,4 @@
-import type { Outline } from '../estimate/job/outline.ts'
+import type { Outline } from '../estimate/shapes/outline.ts'
 import { FIGURE, figure, type Labelled } from './dimension-lines.ts'
 import { textWidth } from './svg.ts'
 

@@ -10,7 +10,7 @@ import { rateTableSchema } from '../estimate/table/rate-table-schema.ts'
 import { Conflict } from '../http/errors.ts'
 import { linkToken } from '../lib/tokens.ts'
 import { insertRateTable } from '../rates/queries.ts'
-import type { SetUpValues } from './set-up-form.ts'
+import type { SetUpValues } from './form.ts'
 
 const setUpToken = (deps: Deps) => linkToken(deps.secretKey, 'set-up', 'first owner')
 

@@ -1,9 +1,9 @@
 import type { FastifyInstance } from 'fastify'
-import { sql } from 'kysely'
-import type { Deps } from '../deps.ts'
+import { type Kysely, sql } from 'kysely'
+import type { Database } from '../db/schema.ts'
 
 /** `/livez` touches nothing; `/readyz` asks the database, and `/healthz` is its other name. */
-export function healthRoutes(app: FastifyInstance, deps: Deps): void {
+export function healthRoutes(app: FastifyInstance, db: Kysely<Database>): void {
   app.get('/livez', { config: { access: 'open' } }, async (_request, reply) =>
     reply.type('text/plain').send('ok\n'),
   )
@@ -11,7 +11,7 @@ export function healthRoutes(app: FastifyInstance, deps: Deps): void {
     app.get(path, { config: { access: 'open' } }, async (request, reply) => {
       reply.type('text/plain').header('cache-control', 'no-store')
       try {
-        await sql`select 1`.execute(deps.db)
+        await sql`select 1`.execute(db)
         return reply.send('ok\n')
       } catch (error) {
         request.log.error({ err: error }, 'the database does not answer')

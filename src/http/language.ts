@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify'
-import type { Language } from '../db/schema.ts'
+import type { Language } from '../language/language.ts'
 
 const COOKIE = 'language'
 

@@ -1,10 +1,9 @@
 import view from '@fastify/view'
 import { Eta } from 'eta'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import { findBusiness } from '../account/queries.ts'
-import type { Language } from '../db/schema.ts'
-import type { Deps } from '../deps.ts'
-import { t } from '../language/catalogue.ts'
+import type { Selectable } from 'kysely'
+import type { BusinessTable } from '../db/schema.ts'
+import { translator } from '../language/catalogue.ts'
 import { takeFlash } from './flash.ts'
 import { isEnglishOnly, languageOf } from './language.ts'
 
@@ -34,34 +33,42 @@ export interface PageExtras {
   here?: string
 }
 
-export type Translate = (key: string, params?: Record<string, string | number>) => string
+/** What every page has around it that isn't the web's own matter: handed in, so that this room knows no feature. */
+export interface Surroundings {
+  /** The address of an asset by its plain name. */
+  asset(name: string): string
+  /** Whose pages they are; undefined before set-up. */
+  findBusiness(): Promise<Selectable<BusinessTable> | undefined>
+  /** Whether every page says that all of it is invented. */
+  demo: boolean
+}
 
-export async function renderPages(app: FastifyInstance, deps: Deps): Promise<void> {
+export async function renderPages(app: FastifyInstance, surroundings: Surroundings): Promise<void> {
   const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
   await app.register(view, { engine: { eta }, root: VIEWS, production: true, templates: VIEWS })
   app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
-    const layoutData = await dataForLayout(this.request, this, deps)
+    const layoutData = await dataForLayout(this.request, this, surroundings)
     const errors = data.errors ?? {}
     const markup = await this.viewAsync(`${name}.eta`, { scripts: [], ...data, ...layoutData, errors })
     return this.code(status).type('text/html; charset=utf-8').send(markup)
   })
 }
 
-async function dataForLayout(request: FastifyRequest, reply: FastifyReply, deps: Deps) {
+async function dataForLayout(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  { asset, findBusiness, demo }: Surroundings,
+) {
   const language = languageOf(request)
   return {
     language,
     englishOnly: isEnglishOnly(request),
     t: translator(language),
-    asset: deps.assets.address,
-    business: (await findBusiness(deps.db)) ?? null,
+    asset,
+    business: (await findBusiness()) ?? null,
     account: request.account,
     path: request.url.split('?')[0]!,
-    demo: deps.demo,
+    demo,
     flash: takeFlash(request, reply),
   }
-}
-
-export function translator(language: Language): Translate {
-  return (key, params) => t(language, key, params)
 }

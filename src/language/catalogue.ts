@@ -1,4 +1,3 @@
-import type { Language } from '../db/schema.ts'
 import * as account from './account.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
@@ -6,6 +5,7 @@ import { cautionsEn, cautionsEs } from './cautions.ts'
 import * as common from './common.ts'
 import { faultsEn, faultsEs } from './faults.ts'
 import * as form from './form.ts'
+import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
 import * as quote from './quote.ts'
@@ -57,4 +57,10 @@ export function t(language: Language, key: string, params: Record<string, string
   const message = catalogue[language][key]
   if (message === undefined) throw new Error(`The catalogue has no message '${key}' in ${language}`)
   return message.replace(/\{(\w+)\}/g, (whole, name: string) => String(params[name] ?? whole))
+}
+
+export type Translate = (key: string, params?: Record<string, string | number>) => string
+
+export function translator(language: Language): Translate {
+  return (key, params) => t(language, key, params)
 }

@@ -35,3 +35,9 @@ function formatFor(locale: string, options: Intl.NumberFormatOptions): Intl.Numb
   formats.set(key, format)
   return format
 }
+
+/** "$620 to $810", whole where there are no cents. */
+export function rangeInWords(low: string, high: string, currency: string): string {
+  const [from, to] = [low, high].map(amount => moneyInWords(amount, currency, 'en', { whole: true }))
+  return from === to ? from! : `${from} to ${to}`
+}

@@ -1,11 +1,11 @@
 export const en = {
   'staff.nav': 'Pages',
-  'staff.diary': 'Diary',
+  'staff.days': 'Days',
   'staff.sign-out': 'Sign out',
 }
 
 export const es: typeof en = {
   'staff.nav': 'Páginas',
-  'staff.diary': 'Agenda',
+  'staff.days': 'Agenda',
   'staff.sign-out': 'Salir',
 }

@@ -1,7 +1,6 @@
-import type { Deps } from '../deps.ts'
+import { findOutboxMessage, markFault, markSent } from '../outbox/queries.ts'
 import { faultOf, isStopped, NO_ADDRESS, OUT_OF_DATE } from './faults.ts'
-import { writeLetter } from './letter.ts'
-import { findOutboxMessage, markFault, markSent } from './queries.ts'
+import { type LetterDeps, writeLetter } from './letter.ts'
 import type { Mailer } from './smtp.ts'
 
 /** What became of a message: there is nothing more to do, it is given up, or it has to be tried again. */
@@ -11,7 +10,7 @@ export type Outcome = 'done' | 'stopped' | 'again'
  * Writes one message of the outbox, sends it, and notes how that went. A repeat after a lost answer carries the
  * same Message-ID, by which mail programs know it for the same mail.
  */
-export async function deliver(deps: Deps, mailer: Mailer, outboxId: string): Promise<Outcome> {
+export async function deliver(deps: LetterDeps, mailer: Mailer, outboxId: string): Promise<Outcome> {
   const row = await findOutboxMessage(deps.db, outboxId)
   if (!row || row.sent_at) return 'done'
   const letter = await writeLetter(deps, row)
@@ -27,7 +26,7 @@ export async function deliver(deps: Deps, mailer: Mailer, outboxId: string): Pro
   return 'done'
 }
 
-async function giveUp(deps: Deps, outboxId: string, fault: string): Promise<Outcome> {
+async function giveUp(deps: LetterDeps, outboxId: string, fault: string): Promise<Outcome> {
   await markFault(deps.db, outboxId, fault)
   return 'stopped'
 }

@@ -1,12 +1,6 @@
-import type { Transaction } from 'kysely'
 import { fromKysely, PgBoss } from 'pg-boss'
 import type { Store } from '../db/open.ts'
-import type { Database } from '../db/schema.ts'
-
-/** Background work, put on in the transaction that causes it. */
-export interface Jobs {
-  sendMail(trx: Transaction<Database>, outboxId: string): Promise<void>
-}
+import type { Jobs } from '../deps.ts'
 
 export interface MailJob {
   outboxId: string

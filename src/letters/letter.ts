@@ -1,10 +1,16 @@
 import { Eta } from 'eta'
-import { type Business, findBusiness } from '../account/queries.ts'
+import { findOwner } from '../account/queries.ts'
+import { type Business, findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
-import { translator } from '../http/render.ts'
+import { translator } from '../language/catalogue.ts'
+import type { Messages } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
-import { messages } from './messages.ts'
-import { findOwner, type OutboxMessage } from './queries.ts'
+import type { OutboxMessage } from '../outbox/queries.ts'
+
+/** What letters are written from: what the application is built from, and the writers of the rooms. */
+export interface LetterDeps extends Deps {
+  messages: Messages
+}
 
 /** A message as it is sent: to whom, and in both forms. An address is '' when there is none. */
 export interface Letter {
@@ -20,13 +26,13 @@ const asHtml = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: f
 const asText = new Eta({ views: VIEWS, cache: true, autoEscape: false, useWith: false })
 
 /** Writes a message of the outbox as things stand now; null when they have moved on and it is no longer so. */
-export async function writeLetter(deps: Deps, row: OutboxMessage): Promise<Letter | null> {
+export async function writeLetter(deps: LetterDeps, row: OutboxMessage): Promise<Letter | null> {
   const business = await findBusiness(deps.db)
   const to = await recipientOf(deps, row)
   if (!business || !to) return null
   const language = row.recipient === 'owner' ? 'en' : row.language
   const t = translator(language)
-  const message = await messages[row.kind as MessageKind]({ deps, row, business, language, t })
+  const message = await deps.messages[row.kind as MessageKind]({ deps, row, business, language, t })
   if (!message) return null
   const data = { ...message, greeting: t('mail.hello', { name: to.name }), business, language }
   return {

@@ -1,10 +1,9 @@
-import { findBusiness } from '../account/queries.ts'
-import type { Deps } from '../deps.ts'
-import { momentInWords } from '../lib/dates.ts'
+import { findBusiness } from '../business/queries.ts'
+import { momentInWords } from '../language/dates-in-words.ts'
+import { findOutbox, type OutboxMessage } from '../outbox/queries.ts'
 import { faultInWords, isStopped, OUT_OF_DATE } from './faults.ts'
 import { TRIED_FOR } from './jobs.ts'
-import { type Letter, writeLetter } from './letter.ts'
-import { findOutbox, type OutboxMessage } from './queries.ts'
+import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
 
 const SHOWN = 200
 
@@ -31,7 +30,7 @@ export interface OutboxPage {
 }
 
 /** The newest messages. Without a mail server the owner's own are left out: the queue says the same. */
-export async function readOutbox(deps: Deps): Promise<OutboxPage> {
+export async function readOutbox(deps: LetterDeps): Promise<OutboxPage> {
   const business = await findBusiness(deps.db)
   const zone = business?.time_zone ?? 'UTC'
   const page: OutboxPage = { waiting: [], past: [], sent: [] }
@@ -44,7 +43,7 @@ export async function readOutbox(deps: Deps): Promise<OutboxPage> {
   return page
 }
 
-async function entryOf(deps: Deps, row: OutboxMessage, zone: string): Promise<OutboxEntry> {
+async function entryOf(deps: LetterDeps, row: OutboxMessage, zone: string): Promise<OutboxEntry> {
   const letter = row.sent_at || isOld(deps, row) ? null : await writeLetter(deps, row)
   const toHomeowner = row.recipient === 'homeowner'
   return {
@@ -60,11 +59,11 @@ async function entryOf(deps: Deps, row: OutboxMessage, zone: string): Promise<Ou
   }
 }
 
-function isOld({ now }: Deps, row: OutboxMessage): boolean {
+function isOld({ now }: LetterDeps, row: OutboxMessage): boolean {
   return Temporal.Instant.compare(row.made_at, now().subtract(TRIED_FOR)) < 0
 }
 
-function stateOf(deps: Deps, row: OutboxMessage, zone: string, letter: Letter | null): string {
+function stateOf(deps: LetterDeps, row: OutboxMessage, zone: string, letter: Letter | null): string {
   if (row.sent_at) return `Sent ${momentInWords(row.sent_at, zone, 'en')}`
   if (isStopped(row.last_fault)) return faultInWords(row.last_fault, row.attempts)
   if (isOld(deps, row)) return 'Not sent in three days, and not tried any more.'

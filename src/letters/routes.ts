@@ -1,5 +1,5 @@
 import type { FastifyInstance } from 'fastify'
-import type { Deps } from '../deps.ts'
+import type { LetterDeps } from './letter.ts'
 import { type OutboxPage, readOutbox } from './outbox-page.ts'
 
 declare module '../http/render.ts' {
@@ -8,7 +8,7 @@ declare module '../http/render.ts' {
   }
 }
 
-export function outboxRoutes(app: FastifyInstance, deps: Deps): void {
+export function outboxRoutes(app: FastifyInstance, deps: LetterDeps): void {
   app.get('/outbox', { config: { access: 'owner' } }, async (_request, reply) =>
     reply.page('outbox/list', { ...(await readOutbox(deps)), mailServer: Boolean(deps.config.smtpUrl) }),
   )

@@ -1,16 +1,16 @@
 import type { Job, JobResult } from 'pg-boss'
-import { findBusiness } from '../account/queries.ts'
 import { lapseQuotes } from '../bookings/not-this-time.ts'
+import { findBusiness } from '../business/queries.ts'
 import { type Store, vacuum } from '../db/open.ts'
-import type { Deps } from '../deps.ts'
 import { deliver } from './deliver.ts'
 import { type BackgroundWork, type MailJob, NIGHTLY, SEND_MAIL } from './jobs.ts'
+import type { LetterDeps } from './letter.ts'
 import { type Mailer, smtpMailer } from './smtp.ts'
 
 const STATUS = { done: 'completed', stopped: 'deadletter', again: 'failed' } as const
 
 /** Begins to work off what is queued: mail, when there is a mail server, and what is due every night. */
-export async function takeUpWork(work: BackgroundWork, deps: Deps, store: Store): Promise<void> {
+export async function takeUpWork(work: BackgroundWork, deps: LetterDeps, store: Store): Promise<void> {
   await work.boss.work(NIGHTLY, async () => {
     await lapseQuotes(deps)
     await vacuum(store)
@@ -21,7 +21,7 @@ export async function takeUpWork(work: BackgroundWork, deps: Deps, store: Store)
 }
 
 /** Sends what is queued by a mail server, one after another: a small one takes many at once for abuse. */
-export async function sendMail(work: BackgroundWork, deps: Deps, mailer: Mailer): Promise<void> {
+export async function sendMail(work: BackgroundWork, deps: LetterDeps, mailer: Mailer): Promise<void> {
   const options = { batchSize: 5, burstWhenBatchFull: true, perJobResults: true } as const
   await work.boss.work<MailJob, unknown, typeof options>(SEND_MAIL, options, async jobs => {
     const results: JobResult[] = []
@@ -30,7 +30,7 @@ export async function sendMail(work: BackgroundWork, deps: Deps, mailer: Mailer)
   })
 }
 
-async function send(work: BackgroundWork, deps: Deps, mailer: Mailer, job: Job<MailJob>) {
+async function send(work: BackgroundWork, deps: LetterDeps, mailer: Mailer, job: Job<MailJob>) {
   try {
     return STATUS[await deliver(deps, mailer, job.data.outboxId)]
   } catch (fault) {

@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { Transaction } from 'kysely'
 import type { Database, OutboxTable } from '../db/schema.ts'
-import type { Jobs } from '../letters/jobs.ts'
+import type { Jobs } from '../deps.ts'
 
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =

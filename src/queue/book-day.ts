@@ -1,12 +1,12 @@
 import type { FastifyInstance } from 'fastify'
-import { requireAccount } from '../account/session.ts'
 import { bookDay } from '../bookings/booking.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { dayInWords } from '../lib/dates.ts'
-import { requireRequestId } from './queries.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
+import { requireRequestId } from '../requests/request-queries.ts'
 import { showRequest } from './request-page.ts'
 
 /** Booking the day for a homeowner who accepted without one and was rung. */

@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import { requireBusiness } from '../account/queries.ts'
+import { requireBusiness } from '../business/queries.ts'
 import { MOST_ROOM, readDay, readRoom } from '../days/form.ts'
 import { RoomTaken, setRoom } from '../days/work-day.ts'
 import type { Deps } from '../deps.ts'
@@ -7,23 +7,23 @@ import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import { t } from '../language/catalogue.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
 import { figureInWords } from '../language/money-in-words.ts'
-import { dayInWords } from '../lib/dates.ts'
-import { type DiaryView, viewDiary } from './days-page.ts'
+import { type DaysPage, viewDaysPage } from './days-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'diary/show': { diary: DiaryView; values: Record<string, string> }
+    'days/show': { strip: DaysPage; values: Record<string, string> }
   }
 }
 
 type DayRequest = FastifyRequest<{ Params: { day: string } }>
 
-export function diaryRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get('/diary', { config: { access: 'staff' } }, showDiary)
-  app.post('/diary/:day/room', { config: { access: 'owner' } }, changeRoom)
+export function daysRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/days', { config: { access: 'staff' } }, showDaysPage)
+  app.post('/days/:day/room', { config: { access: 'owner' } }, changeRoom)
 
-  async function showDiary(request: FastifyRequest, reply: FastifyReply) {
+  async function showDaysPage(request: FastifyRequest, reply: FastifyReply) {
     return showDays(request, reply, {})
   }
 
@@ -41,18 +41,18 @@ export function diaryRoutes(app: FastifyInstance, deps: Deps): void {
         errors: { [field]: message },
         status,
       })
-    if (!hours) return refuse(422, t(language, 'diary.room-unreadable', { most: MOST_ROOM }))
+    if (!hours) return refuse(422, t(language, 'days.room-unreadable', { most: MOST_ROOM }))
     const dayWords = dayInWords(day, language)
     try {
       await setRoom(deps, business, day, hours)
     } catch (error) {
       if (!(error instanceof RoomTaken)) throw error
       const taken = figureInWords(error.taken, language)
-      return refuse(409, t(language, 'diary.room-taken', { taken, day: dayWords }))
+      return refuse(409, t(language, 'days.room-taken', { taken, day: dayWords }))
     }
-    const said = Number(hours) === 0 ? 'diary.said-closed' : 'diary.said-room'
+    const said = Number(hours) === 0 ? 'days.said-closed' : 'days.said-room'
     say(reply, t(language, said, { day: dayWords, hours: figureInWords(hours, language) }))
-    return reply.redirect(`/diary?from=${day}`, 303)
+    return reply.redirect(`/days?from=${day}`, 303)
   }
 
   async function showDays(
@@ -67,8 +67,8 @@ export function diaryRoutes(app: FastifyInstance, deps: Deps): void {
   ) {
     const business = await requireBusiness(deps.db)
     const { from } = request.query as Record<string, unknown>
-    const diary = await viewDiary(deps, business, asked.from ?? readDay(from), languageOf(request))
+    const strip = await viewDaysPage(deps, business, asked.from ?? readDay(from), languageOf(request))
     const { values = {}, errors = {} } = asked
-    return reply.page('diary/show', { diary, values, errors }, asked.status)
+    return reply.page('days/show', { strip, values, errors }, asked.status)
   }
 }

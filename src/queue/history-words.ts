@@ -1,6 +1,6 @@
-import type { Business } from '../account/queries.ts'
+import type { Business } from '../business/queries.ts'
+import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { dayInWords, momentInWords } from '../lib/dates.ts'
 import type { findHistory } from '../requests/history.ts'
 
 type HistoryRow = Awaited<ReturnType<typeof findHistory>>[number]

@@ -1,5 +1,5 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
-import { type Business, requireBusiness } from '../account/queries.ts'
+import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
 import { findQueue, type QueueRow, searchQueue } from './list.ts'

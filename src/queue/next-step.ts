@@ -1,5 +1,5 @@
 import { type RawBuilder, sql } from 'kysely'
-import type { Stage } from '../requests/stage.ts'
+import type { Stage } from '../db/schema.ts'
 
 /** The headings of the queue, in order. */
 export const STEPS = ['Ring', 'Measure', 'Price', 'Wait', 'Load', 'Bill'] as const

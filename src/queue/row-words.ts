@@ -1,6 +1,6 @@
-import type { Business } from '../account/queries.ts'
-import { moneyInWords } from '../language/money-in-words.ts'
-import { momentInWords } from '../lib/dates.ts'
+import type { Business } from '../business/queries.ts'
+import { momentInWords, shortDate, shortDay } from '../language/dates-in-words.ts'
+import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import type { FoundRow } from './list.ts'
 
 /** One request as the list shows it. */
@@ -28,24 +28,6 @@ export function rowInWords(row: FoundRow, business: Business, now: Temporal.Inst
     late: isLate(row, business, now),
   }
 }
-
-/** "$620 to $810", whole where there are no cents. */
-export function rangeInWords(low: string, high: string, currency: string): string {
-  const [from, to] = [low, high].map(amount => moneyInWords(amount, currency, 'en', { whole: true }))
-  return from === to ? from! : `${from} to ${to}`
-}
-
-/** A day in a time zone as "Mon, Mar 2". */
-export function shortDay(instant: string, timeZone: string): string {
-  return shortDate(Temporal.Instant.from(instant).toZonedDateTimeISO(timeZone).toPlainDate())
-}
-
-/** A date 'YYYY-MM-DD' as "Mon, Mar 2". */
-export function shortDate(day: string | Temporal.PlainDate): string {
-  return SHORT.format(Temporal.PlainDate.from(day))
-}
-
-const SHORT = new Intl.DateTimeFormat('en-US', { weekday: 'short', month: 'short', day: 'numeric' })
 
 function priceInWords(row: FoundRow, currency: string): string {
   if (row.total !== null) return moneyInWords(row.total, row.currency ?? currency, 'en')

@@ -1,9 +1,9 @@
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
-import { newestRevision } from '../queue/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { findLinkPath, makeLink, revokeLink } from '../requests/links.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
+import { newestRevision } from './queries.ts'
 
 /** Ends the booking link of a request, so that it opens nothing any more; a repeat changes nothing. */
 export async function endBookingLink(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {

@@ -2,9 +2,9 @@ import { tooHeavy } from '../estimate/packs/loads.ts'
 import type { Buying, Offer } from '../estimate/packs/offers.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { cents } from '../money.ts'
+import { cents } from '../lib/decimal.ts'
+import type { FigureView } from './figures.ts'
 import type { Priced } from './pricing.ts'
-import type { FigureView } from './quote-figures.ts'
 
 /** How everything is bought: the way that is taken, what it comes to, and the next cheapest against it. */
 export function buyingFigures({ price, rates }: Priced): FigureView[] {

@@ -1,13 +1,13 @@
 import type { FastifyReply } from 'fastify'
-import { requireBusiness } from '../account/queries.ts'
+import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { t } from '../language/catalogue.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { dayInWords } from '../lib/dates.ts'
-import { findNewestQuote } from '../queue/queries.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { requireRequest } from '../requests/request-queries.ts'
+import { findNewestQuote } from './queries.ts'
 
 export interface HandOverPage {
   number: string
@@ -40,7 +40,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     business: business.name,
   })
   const subject = t(language, 'quote.subject', { business: business.name })
-  return reply.page('queue/hand-over', {
+  return reply.page('quotes/hand-over', {
     number,
     customer: wanted.customer_name,
     total: moneyInWords(quote.total, quote.currency, 'en'),

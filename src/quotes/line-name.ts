@@ -1,9 +1,11 @@
-import type { Language, QuoteLineTable } from '../db/schema.ts'
+import type { QuoteLineTable } from '../db/schema.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
-import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
-import { Decimal } from '../money.ts'
-import type { QuoteWithLines } from '../queue/queries.ts'
+import type { Language } from '../language/language.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { quantityInWords, shareInWords } from '../language/quantity-in-words.ts'
+import { Decimal } from '../lib/decimal.ts'
+import type { QuoteWithLines } from './queries.ts'
 
 export type NamedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'description' | 'amount' | 'rate'>
 export type CountedLine = Pick<QuoteLineTable, 'quantity' | 'unit' | 'rate'>
@@ -53,11 +55,6 @@ export function lineQuantity(line: CountedLine, currency: string, language: Lang
   return t(language, exact ? 'quote.at-rate' : 'quote.about-at-rate', { quantity, rate })
 }
 
-/** A quantity with its unit in words, "1.21 cubic yards". `unit` is ft, ft2, ft3, yd3, m, m2 or m3. */
-export function quantityInWords(value: string, unit: string, language: Language, decimals = 2): string {
-  return t(language, `quote.unit-${unit}`, { n: figureInWords(value, language, decimals) })
-}
-
 /** What is to be said of tax beside a quote's total: that it is in it, or that nobody owes any; null for neither. */
 export function taxNote(
   { tax, terms, currency }: Pick<QuoteWithLines, 'tax' | 'terms' | 'currency'>,
@@ -74,11 +71,6 @@ export function taxNote(
     rate,
     amount: moneyInWords(tax.amount, currency, language),
   })
-}
-
-/** A share as a percentage, "8.25 %". */
-export function shareInWords(share: string, language: Language): string {
-  return `${figureInWords(new Decimal(share).times(100).toString(), language, 3)} %`
 }
 
 // The labour of laying it is a line of its own.

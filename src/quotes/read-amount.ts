@@ -1,5 +1,5 @@
-import { cents } from '../money.ts'
-import { readFigure } from '../rates/figures.ts'
+import { readFigure } from '../http/read-figure.ts'
+import { cents } from '../lib/decimal.ts'
 
 /** Reads an amount of money that may be below zero, "-1,250.50" as '-1250.50'; null when it is none. */
 export function readAmount(typed: string): string | null {

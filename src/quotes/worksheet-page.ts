@@ -3,11 +3,11 @@ import type { Deps } from '../deps.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { type Worksheet, worksheetOf } from '../estimate/worksheet/worksheet.ts'
 import { Conflict } from '../http/errors.ts'
-import { findNewestQuote } from '../queue/queries.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { requireRequest } from '../requests/request-queries.ts'
 import { priceRequest } from './pricing.ts'
+import { findNewestQuote } from './queries.ts'
 
 export interface WorksheetPage {
   number: string
@@ -36,7 +36,7 @@ export async function showWorksheet(
     : await priceRequest(deps.db, deps.now(), wanted)
   const worksheet = worksheetOf(job, rates.body, terms)
   const views = viewBeds(told, rates.body, 'en')
-  return reply.page('queue/worksheet', {
+  return reply.page('quotes/worksheet', {
     number,
     customer: wanted.customer_name,
     quoted: quote ? `revision ${quote.revision}` : null,

@@ -2,7 +2,7 @@ import { type Earnings, earningsOf, floorsMissed, withCrewHours } from '../estim
 import { workOutPrice } from '../estimate/price/firm-price.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { Decimal } from '../money.ts'
+import { Decimal } from '../lib/decimal.ts'
 import type { JobWithQuote } from './job-queries.ts'
 
 /** What a job costs at some rates and what its own price then leaves; missed are the owner's floors it falls under. */

@@ -1,7 +1,7 @@
 import type { Earnings } from '../estimate/price/cost.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { cents, Decimal } from '../money.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
 
 /** A floor of the owner's that a job falls under, in a sentence; the table must have that floor. */
 export function floorInWords(floor: keyof Earnings, { floors, currency }: RateTable): string {

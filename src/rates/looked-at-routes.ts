@@ -1,8 +1,8 @@
 import type { FastifyInstance } from 'fastify'
-import { requireAccount } from '../account/session.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { tickedValues, typedFields } from '../http/form-fields.ts'
+import { requireAccount } from '../http/signed-in.ts'
 import { type Confirmed, confirmFigures, readTicks } from './looked-at.ts'
 import { showRates } from './routes.ts'
 

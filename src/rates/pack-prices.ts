@@ -2,7 +2,7 @@ import type { Pack } from '../estimate/table/pack.ts'
 import type { Finish, RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { Decimal } from '../money.ts'
+import { Decimal } from '../lib/decimal.ts'
 
 /** One price that a finish is bought at. name is its field's; label what is bought; each '' while it isn't known. */
 export interface PackPrice {

@@ -1,11 +1,11 @@
-import type { Language } from '../db/schema.ts'
 import type { CutOutWords } from '../drawing/cut-outs.ts'
 import type { Bed } from '../estimate/job/bed.ts'
-import { showArea, showLength } from '../estimate/reading/lengths.ts'
-import { valuesOf } from '../estimate/shapes/all-shapes.ts'
+import { valuesOf } from '../estimate/shapes/sizes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { showArea, showLength } from '../estimate/units/show.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
 
 /** What is cut out of a bed: '2 ft' or '4 ft × 3 ft' for the drawing, 'Cut out: 3 of 2 ft across' for all; '' for nothing. */
 export function cutOutsInWords(bed: Bed, table: RateTable, language: Language): CutOutWords {

@@ -1,13 +1,13 @@
-import type { Language } from '../db/schema.ts'
 import { drawRange } from '../drawing/range-bar.ts'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { Decimal } from '../money.ts'
-import { quantityInWords, shareInWords } from '../quotes/line-name.ts'
+import { quantityInWords, shareInWords } from '../language/quantity-in-words.ts'
+import { Decimal } from '../lib/decimal.ts'
 
 /** A ballpark as a page shows it, in words of the page's language. */
 export interface RangeView {

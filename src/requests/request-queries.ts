@@ -45,13 +45,16 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
 
 export type RequestRow = Awaited<ReturnType<typeof requireRequest>>
 
-/** The revisions of a request's quote before the newest, newest first. */
-export async function findEarlierQuotes(db: Kysely<Database>, quoteRequestId: number, newest: number) {
-  return db
-    .selectFrom('quote')
-    .select(['revision', 'total', 'currency', 'made_at'])
-    .where('quote_request_id', '=', quoteRequestId)
-    .where('revision', '<', newest)
-    .orderBy('revision', 'desc')
-    .execute()
+/**
+ * The id of the request with a number.
+ * @throws {NotFound} when there is none
+ */
+export async function requireRequestId(db: Kysely<Database>, number: string): Promise<number> {
+  const row = await db
+    .selectFrom('quote_request')
+    .select('id')
+    .where('number', '=', number)
+    .executeTakeFirst()
+  if (!row) throw new NotFound()
+  return row.id
 }

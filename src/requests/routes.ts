@@ -7,7 +7,6 @@ import { unitSystem } from '../estimate/units/units.ts'
 import { Refusal, wantsJson } from '../http/errors.ts'
 import { languageOf } from '../http/language.ts'
 import { t } from '../language/catalogue.ts'
-import { ownRoutes } from '../own-page/own-routes.ts'
 import { findRateTable } from '../rates/queries.ts'
 import { carriedContact, typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
@@ -63,7 +62,6 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   contactRoutes(app, deps)
-  ownRoutes(app, deps)
 }
 
 async function requireOpenRates(deps: Deps): Promise<OpenTable> {

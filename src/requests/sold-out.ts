@@ -1,8 +1,8 @@
-import type { Language } from '../db/schema.ts'
 import type { Fault } from '../estimate/job/bed.ts'
 import type { Finish } from '../estimate/table/rate-table.ts'
 import { substitutesOf } from '../estimate/table/substitutes.ts'
 import { t } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
 import type { OpenTable } from './open-table.ts'
 
 const MOST_NAMED = 2

@@ -1,21 +1,6 @@
 import type { Transaction } from 'kysely'
-import type { Database } from '../db/schema.ts'
+import type { Database, Stage } from '../db/schema.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
-
-export type Stage =
-  | 'new'
-  | 'visit set'
-  | 'measured'
-  | 'quoted'
-  | 'booked'
-  | 'part done'
-  | 'done'
-  | 'paid'
-  | 'called off'
-  | 'not taken'
-  | "can't do"
-  | 'lapsed'
-  | 'on hold'
 
 /** Which stages follow which; the queue offers these and the verbs refuse any other. */
 export const FOLLOWING: Record<Stage, readonly Stage[]> = {

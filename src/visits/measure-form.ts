@@ -1,6 +1,7 @@
-import { shapeNames, type Told } from '../estimate/job/bed.ts'
+import type { Told } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold } from '../estimate/reading/read-beds.ts'
 import { shapeOf } from '../estimate/shapes/all-shapes.ts'
+import { shapeNames } from '../estimate/shapes/shape-names.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { Field } from '../http/nested-fields.ts'
 import { t } from '../language/catalogue.ts'

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { writeLetter } from '../../src/letters/letter.ts'
-import { messages } from '../../src/letters/messages.ts'
-import { findOutboxMessage } from '../../src/letters/queries.ts'
+import { messages } from '../../src/messages.ts'
+import { findOutboxMessage } from '../../src/outbox/queries.ts'
 import { filesFromZip } from '../../src/rates/csv/zip.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { ALICE, HUGO, helperBrowser, openBusiness } from '../helpers/people.ts'
@@ -94,9 +94,9 @@ test('a helper is told none of them, and neither is whoever is refused the owner
     for (const one of [helper, stranger])
       await (method === 'GET' ? one.get(path, addressOf(path)) : one.post(path, addressOf(path)))
   }
-  await helper.get('/diary', '/diary?from=2026-03-02')
+  await helper.get('/days', '/days?from=2026-03-02')
   const seen = helper.heard.filter(({ route, status }) => routesFor('staff').includes(route) && status < 300)
-  expect(seen.map(({ route }) => route)).toEqual(expect.arrayContaining(['GET /diary', 'GET /password']))
+  expect(seen.map(({ route }) => route)).toEqual(expect.arrayContaining(['GET /days', 'GET /password']))
   expect(leaks([...helper.heard, ...stranger.heard])).toEqual([])
 })
 
@@ -104,7 +104,7 @@ test('no mail tells any of them, to whomever it goes', async () => {
   const rows = await app.db.selectFrom('outbox').select(['id', 'kind']).execute()
   const letters: Heard[] = []
   for (const { id, kind } of rows) {
-    const letter = await writeLetter(app.deps, (await findOutboxMessage(app.db, id))!)
+    const letter = await writeLetter({ ...app.deps, messages }, (await findOutboxMessage(app.db, id))!)
     if (letter)
       letters.push({
         route: kind,

@@ -98,7 +98,7 @@ test('refuses a fault beside it, and keeps what was typed', async () => {
   expect(await business()).toEqual(before)
 })
 
-test('adds a helper, who can sign in and begins with the diary', async () => {
+test('adds a helper, who can sign in and begins with the days', async () => {
   expect((await addHelper()).status).toBe(303)
   expect((await owner.get('/settings')).text).toContain('hugo@fernbeds.example')
   const browser = app.browser()
@@ -106,7 +106,7 @@ test('adds a helper, who can sign in and begins with the diary', async () => {
     .post('/sign-in')
     .type('form')
     .send({ email: HUGO.email, password: HUGO.password })
-  expect([answer.status, answer.headers.location]).toEqual([303, '/diary'])
+  expect([answer.status, answer.headers.location]).toEqual([303, '/days'])
 })
 
 test('refuses a helper without a name, an address or a fit password, or with an address in use', async () => {

@@ -49,7 +49,7 @@ test('a helper’s own page speaks their language, and links to no page of the o
   const page = await helper.get('/password').set('accept-language', 'es')
   expect(page.status).toBe(200)
   expect(page.text).toContain('Su contraseña y sus sesiones')
-  expect(page.text).toContain('href="/diary"')
+  expect(page.text).toContain('href="/days"')
   expect(page.text).not.toMatch(/href="\/(rates|settings|queue|outbox)"/)
 })
 

@@ -27,7 +27,7 @@ test.each([
   { scripts: true, name: 'with scripts' },
   { scripts: false, name: 'without scripts' },
 ])(
-  'the whole job, from the homeowner’s form to the diary, by keyboard at 320 px, $name',
+  'the whole job, from the homeowner’s form to the day, by keyboard at 320 px, $name',
   async ({ scripts }) => {
     const shots = join(SHOTS, scripts ? 'with-scripts' : 'without-scripts')
     mkdirSync(shots, { recursive: true })
@@ -42,8 +42,8 @@ test.each([
     expect(range).toMatch(/^\$[\d,]+ to \$[\d,]+$/)
 
     const day = await acceptAndBook(homeowner, link, total)
-    await staff.open(`${service.address}/diary`)
-    await staff.look('19-diary')
+    await staff.open(`${service.address}/days`)
+    await staff.look('19-days')
     const booked = staff.page.locator('li', { hasText: day }).filter({ hasText: number })
     expect(await booked.count()).toBe(1)
 

@@ -26,7 +26,7 @@ afterAll(() => app.close())
 
 function changeRoom(browser: Browser, day: string, hours: string) {
   return browser
-    .post(`/diary/${day}/room`)
+    .post(`/days/${day}/room`)
     .type('form')
     .send({ [`room.${day}`]: hours })
 }
@@ -50,7 +50,7 @@ function words(html: string): string {
 
 describe('the strip of days', () => {
   test('two weeks from today, with room and jobs', async () => {
-    const { text } = await owner.get('/diary').expect(200)
+    const { text } = await owner.get('/days').expect(200)
     expect(text.match(/id="day-2026-/g)).toHaveLength(14)
     expect(text).toContain(`href="/queue/${number}"`)
     expect(words(text)).toContain('Thursday, March 5')
@@ -63,30 +63,30 @@ describe('the strip of days', () => {
   })
 
   test('earlier and later, and what is no date is today', async () => {
-    const later = await owner.get('/diary?from=2026-03-16').expect(200)
-    expect(later.text).toContain('/diary?from=2026-03-30')
-    expect(later.text).toContain('/diary?from=2026-03-02')
+    const later = await owner.get('/days?from=2026-03-16').expect(200)
+    expect(later.text).toContain('/days?from=2026-03-30')
+    expect(later.text).toContain('/days?from=2026-03-02')
     for (const from of ['x', '0000-01-01', '9999-12-31', '2026-02-30', '%00']) {
-      const page = await owner.get(`/diary?from=${from}`)
+      const page = await owner.get(`/days?from=${from}`)
       expect([200, 400]).toContain(page.status)
       if (page.status === 200) expect(words(page.text)).toContain('Monday, March 2')
     }
   })
 
   test('a helper sees the work, with gate and dog, and no price, rate, margin or link to one', async () => {
-    const { text } = await helper.get('/diary').expect(200)
+    const { text } = await helper.get('/days').expect(200)
     for (const told of [number, 'Carol Reyes', 'Code 4711', 'Rex, friendly', '8 of 11 crew hours'])
       expect(text).toContain(told)
     expect(words(text)).not.toMatch(/[$€£]|\d\.\d\d\b|price|rate|margin|cost|total/i)
     expect(text).not.toMatch(/href="\/(queue|rates|outbox|settings)/)
     expect(text).not.toContain('/room"')
-    const spanish = await helper.get('/diary?language=es').expect(200)
+    const spanish = await helper.get('/days?language=es').expect(200)
     expect(words(spanish.text)).toContain('jueves, 5 de marzo')
     expect(words(spanish.text)).toContain('8 de 11 horas de cuadrilla')
   })
 
   test('nobody else', async () => {
-    const visitor = await app.browser().get('/diary').expect(303)
+    const visitor = await app.browser().get('/days').expect(303)
     expect(visitor.headers.location).toMatch(/^\/sign-in/)
     await changeRoom(app.browser(), '2026-03-10', '4').expect(303)
     await changeRoom(helper, '2026-03-10', '4').expect(403)
@@ -104,7 +104,7 @@ describe("a day's room", () => {
 
   test('is closed and opened', async () => {
     await changeRoom(owner, '2026-03-11', '0').expect(303)
-    const { text } = await owner.get('/diary').expect(200)
+    const { text } = await owner.get('/days').expect(200)
     expect(words(text)).toMatch(/Wednesday, March 11 Closed/)
     await changeRoom(owner, '2026-03-11', '8').expect(303)
     expect(await roomOf('2026-03-11')).toBe('8.00')

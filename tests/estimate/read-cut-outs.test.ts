@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { bedQuantities } from '../../src/estimate/job/quantities.ts'
 import { readTold } from '../../src/estimate/reading/read-beds.ts'
-import { valuesOf } from '../../src/estimate/shapes/all-shapes.ts'
+import { valuesOf } from '../../src/estimate/shapes/sizes.ts'
 import { bedOf, testTable, toldBed } from './jobs.ts'
 
 const table = testTable()

@@ -1,6 +1,7 @@
 import { type BackgroundWork, startBackgroundWork } from '../../src/letters/jobs.ts'
 import { smtpMailer } from '../../src/letters/smtp.ts'
 import { sendMail } from '../../src/letters/worker.ts'
+import { messages } from '../../src/messages.ts'
 import { type TestApp, testApp } from './app.ts'
 import { openBusiness } from './people.ts'
 
@@ -30,7 +31,7 @@ export async function mailingApp(): Promise<MailingApp> {
     faults,
     sendBy: async smtpUrl => {
       app.deps.config = { ...app.deps.config, smtpUrl }
-      await sendMail(work, app.deps, smtpMailer(smtpUrl))
+      await sendMail(work, { ...app.deps, messages }, smtpMailer(smtpUrl))
     },
     makeDue: async () => {
       await app.store.executeSql(`update pgboss.job set start_after = now() where state = 'retry'`)

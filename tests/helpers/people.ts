@@ -8,7 +8,7 @@ export const ALICE = {
   password: 'wheelbarrow beneath a pear tree',
 }
 
-/** Hugo helps: he sees the diary, and no rates. */
+/** Hugo helps: he sees the days, and no rates. */
 export const HUGO = {
   name: 'Hugo Moss',
   email: 'hugo@fernbeds.example',

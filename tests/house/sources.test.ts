@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { filesOf, type SourceFile } from './files.ts'
+import { importsOf } from './rooms.ts'
 
 const paths = (files: SourceFile[]) => files.map(({ path }) => path)
 const source = filesOf('src/**/*.ts')
@@ -14,26 +15,20 @@ test('migrations import nothing of the application, which changes while they sta
   expect(paths(migrations.filter(({ text }) => /from '\.\.?\//.test(text)))).toEqual([])
 })
 
-test('src/lib imports nothing of ours from outside itself', () => {
-  const lib = source.filter(({ path }) => path.startsWith('src/lib/'))
-  expect(lib.length).toBeGreaterThan(0)
-  expect(paths(lib.filter(({ text }) => /from '\.\.\//.test(text)))).toEqual([])
-})
-
-test('the estimate does no input or output, and imports nothing of ours but itself', () => {
+test('the estimate does no input or output, and imports nothing of ours but itself and the decimals', () => {
   const estimate = source.filter(({ path }) => path.startsWith('src/estimate/'))
-  const outside = ({ path, text }: SourceFile) => {
-    const up = path.split('/').length - 2
-    const leaves = new RegExp(`from '${'\\.\\./'.repeat(up)}(?!estimate)`)
-    return leaves.test(text) || /from 'node:|fetch\(|new Date\(|Date\.now/.test(text)
-  }
   expect(estimate.length).toBeGreaterThan(0)
-  expect(paths(estimate.filter(outside))).toEqual([])
+  const leaving = importsOf(estimate).filter(
+    ({ to }) => !to.startsWith('src/estimate/') && to !== 'src/lib/decimal.ts',
+  )
+  expect(leaving).toEqual([])
+  const doing = estimate.filter(({ text }) => /from 'node:|fetch\(|new Date\(|Date\.now/.test(text))
+  expect(paths(doing)).toEqual([])
 })
 
-test('only the money imports the decimals, in the application and in the estimate', () => {
+test('one file imports the decimals', () => {
   const importers = source.filter(({ text }) => text.includes("from 'decimal.js'"))
-  expect(paths(importers)).toEqual(['src/estimate/decimal.ts'])
+  expect(paths(importers)).toEqual(['src/lib/decimal.ts'])
 })
 
 test('nothing but the start asks for the present moment', () => {

@@ -1,11 +1,13 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { acceptAndBook } from '../../src/bookings/booking.ts'
+import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { type Letter, writeLetter } from '../../src/letters/letter.ts'
-import { findOutboxMessage } from '../../src/letters/queries.ts'
+import { messages } from '../../src/messages.ts'
 import type { MessageKind } from '../../src/outbox/outbox.ts'
-import { addNote, callOff } from '../../src/own-page/own-page.ts'
+import { findOutboxMessage } from '../../src/outbox/queries.ts'
 import { endBookingLink } from '../../src/quotes/booking-link.ts'
+import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { markupFaults } from '../helpers/markup.ts'
@@ -35,7 +37,7 @@ async function letterOf(kind: MessageKind): Promise<Letter | null> {
     .where('kind', '=', kind)
     .orderBy('made_at', 'desc')
     .executeTakeFirstOrThrow()
-  const letter = await writeLetter(app.deps, (await findOutboxMessage(app.db, id))!)
+  const letter = await writeLetter({ ...app.deps, messages }, (await findOutboxMessage(app.db, id))!)
   if (letter) expect(await markupFaults(letter.html)).toEqual([])
   return letter
 }

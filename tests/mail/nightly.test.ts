@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { NIGHTLY } from '../../src/letters/jobs.ts'
 import { takeUpWork } from '../../src/letters/worker.ts'
+import { messages } from '../../src/messages.ts'
 import { type MailingApp, mailingApp } from '../helpers/mailing.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
 import { sendRequest } from '../helpers/requests.ts'
@@ -19,7 +20,7 @@ test('the nightly work is scheduled in the time of the business, and lets past q
   const { number, id } = await sendRequest(app)
   await quoteRequest(app, number)
   app.setClock('2026-04-02T15:00:00Z')
-  await takeUpWork(work, app.deps, app.store)
+  await takeUpWork(work, { ...app.deps, messages }, app.store)
   expect(await work.boss.getSchedule(NIGHTLY)).toMatchObject({
     cron: '30 3 * * *',
     timezone: 'America/Chicago',

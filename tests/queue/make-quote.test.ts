@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
-import { findNewestQuote } from '../../src/queue/queries.ts'
+import { findNewestQuote } from '../../src/quotes/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'

@@ -1,8 +1,8 @@
 import { array, assert, bigInt, property } from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Price } from '../../src/estimate/price/firm-price.ts'
-import { readQuoteForm } from '../../src/quotes/quote-form.ts'
-import { drawLines, totalOf } from '../../src/quotes/quote-lines.ts'
+import { drawLines, totalOf } from '../../src/quotes/compose-lines.ts'
+import { readQuoteForm } from '../../src/quotes/form.ts'
 import { readAmount } from '../../src/quotes/read-amount.ts'
 
 const PRICE: Pick<Price, 'lines'> = {

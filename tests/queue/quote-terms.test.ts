@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { findNewestQuote } from '../../src/queue/queries.ts'
+import { findNewestQuote } from '../../src/quotes/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
 import { confirmQuote, hiddenFields, postQuote } from '../helpers/quotes.ts'

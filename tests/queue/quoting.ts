@@ -1,6 +1,6 @@
 import { json } from '../../src/db/json.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
-import { findNewestQuote } from '../../src/queue/queries.ts'
+import { findNewestQuote } from '../../src/quotes/queries.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { taxOf } from '../estimate/taxes.ts'
 import type { TestApp } from '../helpers/app.ts'

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { readFigure } from '../../src/rates/figures.ts'
+import { readFigure } from '../../src/http/read-figure.ts'
 
 test.each([
   ['85', '85'],

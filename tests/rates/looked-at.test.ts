@@ -182,7 +182,7 @@ test('it is the owner’s alone: neither the helper nor a homeowner is told or m
   await expectOwnerOnly(app, helper, 'post', '/rates/looked-at')
   expect(await stored()).toEqual([])
   for (const page of [
-    await helper.get('/diary'),
+    await helper.get('/days'),
     await app.browser().get(ownPath),
     await app.browser().get('/'),
   ])

@@ -17,7 +17,7 @@ const AT = Temporal.Instant.from('2026-03-02T15:00:00Z')
 
 async function download() {
   return owner
-    .get('/rates/sheets/rates.zip')
+    .get('/rates/csv/rates.zip')
     .buffer(true)
     .parse((answer, done) => {
       const parts: Buffer[] = []
@@ -40,7 +40,7 @@ async function edited(file: string, from: string, to: string): Promise<Record<st
 }
 
 const upload = (bytes: Uint8Array) =>
-  owner.post('/rates/sheets').attach('sheets', Buffer.from(bytes), 'rates.zip')
+  owner.post('/rates/csv').attach('files', Buffer.from(bytes), 'rates.zip')
 const uploadFiles = (files: Record<string, string>) => upload(zipOf(files, AT))
 
 /** What the page's form would post. */
@@ -55,14 +55,14 @@ function unescaped(markup: string): string {
   return markup.replace(/&(quot|#39|lt|gt|amp);/g, (_, mark: string) => marks[mark]!)
 }
 
-const takeIn = (form: Record<string, string>) => owner.post('/rates/sheets/take-in').type('form').send(form)
+const takeIn = (form: Record<string, string>) => owner.post('/rates/csv/take-in').type('form').send(form)
 const inForce = async () => (await findRateTable(app.db, app.deps.now()))!
 
 test('the table goes out as a zip that nobody keeps', async () => {
-  const page = await owner.get('/rates/sheets')
-  expect(page.text).toContain('href="/rates/sheets/rates.zip"')
+  const page = await owner.get('/rates/csv')
+  expect(page.text).toContain('href="/rates/csv/rates.zip"')
   expect(page.text).toMatch(/least depth<\/th><td class="plain">in<\/td>/)
-  expect((await owner.get('/rates')).text).toContain('href="/rates/sheets"')
+  expect((await owner.get('/rates')).text).toContain('href="/rates/csv"')
 
   const zip = await download()
   expect(zip.headers).toMatchObject({
@@ -80,7 +80,7 @@ test('what comes back as it went is no difference, and makes no version', async 
   const page = await uploadFiles(await sheets())
   expect(page.status).toBe(200)
   expect(page.text).toContain('Nothing is different from version 1')
-  expect(page.text).not.toContain('action="/rates/sheets/take-in"')
+  expect(page.text).not.toContain('action="/rates/csv/take-in"')
   const answer = await takeIn({ version: '1', table: JSON.stringify((await inForce()).body) })
   expect([answer.status, answer.headers.location]).toEqual([303, '/rates'])
   expect((await inForce()).version).toBe(1)
@@ -157,16 +157,13 @@ test.each<[string, () => Promise<Uint8Array>, string]>([
 })
 
 test('asks for a file where none was chosen, and refuses one that is too large', async () => {
-  for (const page of [
-    await upload(new Uint8Array(0)),
-    await owner.post('/rates/sheets').field('other', 'x'),
-  ]) {
+  for (const page of [await upload(new Uint8Array(0)), await owner.post('/rates/csv').field('other', 'x')]) {
     expect(page.status).toBe(422)
-    expect(page.text).toContain('Choose the zip with your sheets.')
-    expect(page.text).toContain('<a href="#sheets">')
+    expect(page.text).toContain('Choose the zip with your files.')
+    expect(page.text).toContain('<a href="#files">')
   }
   expect((await upload(new Uint8Array(1_000_001))).status).toBe(413)
-  const elsewhere = await owner.post('/rates').attach('sheets', Buffer.from('x'), 'rates.zip')
+  const elsewhere = await owner.post('/rates').attach('files', Buffer.from('x'), 'rates.zip')
   expect(elsewhere.status).toBe(415)
 })
 
@@ -211,10 +208,10 @@ test('a table that was tampered with on its way is refused', async () => {
 
 test('sheets are the owner’s alone', async () => {
   const helper = await helperBrowser(app)
-  await expectOwnerOnly(app, helper, 'get', '/rates/sheets')
-  await expectOwnerOnly(app, helper, 'get', '/rates/sheets/rates.zip')
-  await expectOwnerOnly(app, helper, 'post', '/rates/sheets')
-  await expectOwnerOnly(app, helper, 'post', '/rates/sheets/take-in')
-  const refused = await helper.post('/rates/sheets').attach('sheets', Buffer.from('x'), 'rates.zip')
+  await expectOwnerOnly(app, helper, 'get', '/rates/csv')
+  await expectOwnerOnly(app, helper, 'get', '/rates/csv/rates.zip')
+  await expectOwnerOnly(app, helper, 'post', '/rates/csv')
+  await expectOwnerOnly(app, helper, 'post', '/rates/csv/take-in')
+  const refused = await helper.post('/rates/csv').attach('files', Buffer.from('x'), 'rates.zip')
   expect(refused.status).toBe(403)
 })

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { acceptAndBook } from '../../src/bookings/booking.ts'
+import type { Stage } from '../../src/db/schema.ts'
 import { recordHistory } from '../../src/requests/history.ts'
-import type { Stage } from '../../src/requests/stage.ts'
 import { lockQuoteRequest, moveTo } from '../../src/requests/stage.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { standing } from '../helpers/bookings.ts'
@@ -104,7 +104,7 @@ test.each<Stage[][]>([
   expect(await stageOf(sent.id)).toBe(stages.at(-1))
 })
 
-test('a day booked is given back to the diary', async () => {
+test('a day booked is given back', async () => {
   const sent = await sendRequest(app)
   const { id, revision, bookingPath } = await quoteRequest(app, sent.number, { crewHours: '3' })
   expect((await app.browser().get(sent.ownPath)).text).toContain(`href="${bookingPath}"`)

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { Decimal } from '../../src/money.ts'
+import { Decimal } from '../../src/lib/decimal.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { bedTold } from '../helpers/requests.ts'

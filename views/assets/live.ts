@@ -1,5 +1,5 @@
-import { forget, keep, kept, putBack, typedIn } from './_draft.ts'
 import { followTyping } from './_follow.ts'
+import { forget, keep, kept, putBack, typedIn } from './_kept-form.ts'
 
 const beds = document.querySelector<HTMLFormElement>('form[data-draft="beds"]')
 const contact = document.querySelector<HTMLFormElement>('form[data-draft="contact"]')

@@ -4,9 +4,10 @@ import { extrasOf } from '../job/extras.ts'
 import { outlineOf } from '../job/outline.ts'
 import { finishesOf, type JobQuantities, toldSizes } from '../job/quantities.ts'
 import { volumesToOrder } from '../packs/shopping.ts'
-import { readLength, showArea, showLength, showVolume } from '../reading/lengths.ts'
+import { readLength } from '../reading/lengths.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
+import { showArea, showLength, showVolume } from '../units/show.ts'
 import { type UnitSystem, unitSystem } from '../units/units.ts'
 
 /** A warning to show: its text is 'caution.<code>' in the message catalogue, filled with params. */

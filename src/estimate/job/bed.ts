@@ -1,41 +1,7 @@
 import type { Decimal } from '../../lib/decimal.ts'
+import type { ShapeName } from '../shapes/shape-names.ts'
+import type { Size } from '../shapes/sizes.ts'
 import type { Extra, Finish, Measuring, Planted } from '../table/rate-table.ts'
-
-/** The shapes that a homeowner can pick from without a sketch. */
-export const simpleShapes = [
-  'rectangle',
-  'strip',
-  'curvy',
-  'circle',
-  'oval',
-  'triangle',
-  'ring',
-  'area',
-  'volume',
-] as const
-
-/** Every shape; those after the simple ones are for whoever measures on site, and for other programs. */
-export const shapeNames = [
-  ...simpleShapes,
-  'circle-round',
-  'half-circle',
-  'quarter-circle',
-  'sides',
-  'trapezoid',
-  'l-shape',
-  'offsets',
-  'uneven-offsets',
-  'radii',
-] as const
-export type ShapeName = (typeof shapeNames)[number]
-
-/** One size as understood: value and standard error in ft|m, ft²|m² or ft³|m³; about: told as a guess; paced: in paces. */
-export interface Size {
-  value: Decimal
-  spread: Decimal | null
-  about: boolean
-  paced: boolean
-}
 
 /** What lies in the bed already: m how deep, s its standard error, both in in|cm. */
 export interface Lying {

@@ -1,5 +1,6 @@
 import { type Decimal, sumOf, zero } from '../../lib/decimal.ts'
-import { shapeOf, valuesOf } from '../shapes/all-shapes.ts'
+import { shapeOf } from '../shapes/all-shapes.ts'
+import { valuesOf } from '../shapes/sizes.ts'
 import type { CutOut } from './bed.ts'
 
 /** The area that cut-outs take off their bed, in ft²|m². */

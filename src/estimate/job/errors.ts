@@ -1,7 +1,10 @@
 import { zero } from '../../lib/decimal.ts'
-import { shapeOf, valuesOf } from '../shapes/all-shapes.ts'
+import { shapeOf } from '../shapes/all-shapes.ts'
+import type { ShapeName } from '../shapes/shape-names.ts'
+import type { Size } from '../shapes/sizes.ts'
+import { valuesOf } from '../shapes/sizes.ts'
 import type { Measuring, RateTable } from '../table/rate-table.ts'
-import type { Bed, ShapeName, Size } from './bed.ts'
+import type { Bed } from './bed.ts'
 import { cutOutArea } from './cut-outs.ts'
 
 /** The relative standard errors of a bed's area: what it shares with every bed of the job, and its own. */

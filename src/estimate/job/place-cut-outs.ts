@@ -1,8 +1,8 @@
-import { valuesOf } from '../shapes/all-shapes.ts'
+import type { Outline, PlacedCutOut } from '../shapes/outline.ts'
 import { type Box, holdsBox, type Point, ringsOf } from '../shapes/path-rings.ts'
+import { valuesOf } from '../shapes/sizes.ts'
 import { ellipsePath, pathNumber } from '../shapes/svg-path.ts'
 import type { CutOut } from './bed.ts'
-import type { Outline, PlacedCutOut } from './outline.ts'
 
 /** More than these are only named: nobody could tell them apart. */
 const MOST_DRAWN = 12

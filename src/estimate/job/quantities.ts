@@ -1,5 +1,6 @@
 import { Decimal, one, sumOf, zero } from '../../lib/decimal.ts'
-import { type Sizes, shapeOf, valuesOf } from '../shapes/all-shapes.ts'
+import { shapeOf } from '../shapes/all-shapes.ts'
+import { type Sizes, valuesOf } from '../shapes/sizes.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Bed, Job } from './bed.ts'

@@ -1,18 +1,3 @@
-import type { Decimal } from '../../lib/decimal.ts'
-import type { Sizes } from '../shapes/all-shapes.ts'
-
-/** The entry of a list of sizes: 'offsets.3' is the fourth. */
-export function entryOf(list: string, index: number): string {
-  return `${list}.${index}`
-}
-
-/** A list of sizes in its order. */
-export function listOf(sizes: Sizes, list: string): Decimal[] {
-  const found: Decimal[] = []
-  for (let size = sizes[entryOf(list, 0)]; size; size = sizes[entryOf(list, found.length)]) found.push(size)
-  return found
-}
-
 /**
  * Parts what was typed as a list: '0 2.5 3.5', '10; 12 1/2; 9', '10, 14, 18' or '10,14,18'. A comma between digits is a
  * decimal comma where something else parts the list.

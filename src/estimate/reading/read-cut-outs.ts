@@ -1,6 +1,7 @@
 import { Decimal } from '../../lib/decimal.ts'
-import type { CutOut, Size } from '../job/bed.ts'
+import type { CutOut } from '../job/bed.ts'
 import { cutOutArea } from '../job/cut-outs.ts'
+import type { Size } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { readArea, readLength } from './lengths.ts'

@@ -1,5 +1,5 @@
 import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
-import type { Outline } from '../job/outline.ts'
+import type { Outline } from './outline.ts'
 import { pathNumber } from './svg-path.ts'
 
 /** A bed along a line: its widths, and the distance from each to the next, one fewer; all in ft|m. */

@@ -1,6 +1,6 @@
 import { pi } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
 import { circle } from './circle.ts'
+import type { Shape } from './shape.ts'
 
 // Where a trunk or a pond stands in the middle, the tape goes round.
 export const circleRound: Shape = {

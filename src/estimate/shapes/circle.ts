@@ -1,5 +1,5 @@
 import { pi } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { ellipsePath, pathNumber } from './svg-path.ts'
 
 export const circle: Shape = {

@@ -1,5 +1,5 @@
-import type { Shape } from './all-shapes.ts'
 import { rectangle } from './rectangle.ts'
+import type { Shape } from './shape.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
 import { pathNumber } from './svg-path.ts'
 

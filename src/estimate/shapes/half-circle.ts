@@ -1,5 +1,5 @@
 import { one, pi } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // Told by the diameter, which is its straight side.

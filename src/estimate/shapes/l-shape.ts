@@ -1,5 +1,5 @@
 import { two } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // A rectangle less the corner that is cut out of it; the edge is as long as the whole rectangle's.

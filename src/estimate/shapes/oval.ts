@@ -1,5 +1,5 @@
 import { Decimal, pi, two, zero } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
 import { ellipsePath } from './svg-path.ts'
 

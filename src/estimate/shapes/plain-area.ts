@@ -1,4 +1,4 @@
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // Measured as a length is, so its error is twice a length's. Drawn as a square, since its form isn't known.

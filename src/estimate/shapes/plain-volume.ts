@@ -1,4 +1,4 @@
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 
 // What it took last time, plants and all: neither what lies there nor the share planted changes it.
 export const plainVolume: Shape = {

@@ -1,5 +1,5 @@
 import { pi, two } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // A bed in a corner: told by one of its two straight sides.

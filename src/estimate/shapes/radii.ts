@@ -1,6 +1,7 @@
 import { Decimal, pi, sumOf, two } from '../../lib/decimal.ts'
-import { listOf } from '../reading/lists.ts'
-import type { Shape, Sizes } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
+import type { Sizes } from './sizes.ts'
+import { listOf } from './sizes.ts'
 import { pathNumber } from './svg-path.ts'
 
 const FEWEST = 4

@@ -1,4 +1,4 @@
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
 
 export const rectangle: Shape = {

@@ -1,5 +1,5 @@
 import { pi } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { ellipsePath, pathNumber } from './svg-path.ts'
 
 // Round a tree: both diameters are told, both circles are edge.

@@ -1,5 +1,5 @@
-import type { Outline } from '../job/outline.ts'
-import type { Sizes } from './all-shapes.ts'
+import type { Outline } from './outline.ts'
+import type { Sizes } from './sizes.ts'
 import { pathNumber } from './svg-path.ts'
 
 export const lengthAndWidth = [

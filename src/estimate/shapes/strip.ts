@@ -1,5 +1,5 @@
-import type { Shape } from './all-shapes.ts'
 import { rectangle } from './rectangle.ts'
+import type { Shape } from './shape.ts'
 
 // A bed along a wall: no edge is cut on the wall's side.
 export const strip: Shape = {

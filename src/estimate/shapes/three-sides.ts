@@ -1,5 +1,6 @@
 import { Decimal, two } from '../../lib/decimal.ts'
-import type { Shape, Sizes } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
+import type { Sizes } from './sizes.ts'
 import { pathNumber } from './svg-path.ts'
 
 const SIDES = ['a', 'b', 'c'] as const

@@ -1,5 +1,5 @@
 import { two } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // (A + B) ÷ 2 × h (University of Missouri, 2010). Where the slanting sides stand is left open: it is drawn, and its edge

@@ -1,5 +1,5 @@
 import { two } from '../../lib/decimal.ts'
-import type { Shape } from './all-shapes.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // Base and height leave the other corner free: it is drawn, and its edge reckoned, with two equal sides.

@@ -1,6 +1,7 @@
-import { listOf } from '../reading/lists.ts'
-import type { Shape, Sizes } from './all-shapes.ts'
 import { type AlongLine, areaAlong, edgeAlong, emptyAlong, outlineAlong } from './along-line.ts'
+import type { Shape } from './shape.ts'
+import type { Sizes } from './sizes.ts'
+import { listOf } from './sizes.ts'
 
 // A bed along a line, by its widths wherever they were taken, as at every bend.
 export const unevenOffsets: Shape = {

@@ -1,7 +1,7 @@
 import { type Decimal, sumOf, two } from '../../lib/decimal.ts'
-import type { ShapeName } from '../job/bed.ts'
-import { listOf } from '../reading/lists.ts'
-import type { Sizes } from '../shapes/all-shapes.ts'
+import type { ShapeName } from '../shapes/shape-names.ts'
+import type { Sizes } from '../shapes/sizes.ts'
+import { listOf } from '../shapes/sizes.ts'
 import type { Figures } from './figures.ts'
 
 type Formula = (sizes: Sizes, figures: Figures) => string

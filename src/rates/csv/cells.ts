@@ -1,4 +1,4 @@
-import { Decimal } from '../../money.ts'
+import { Decimal } from '../../lib/decimal.ts'
 
 /** How one figure or text of the rate table stands in a cell. A cell that can't be read is passed on as it is: the schema refuses it. */
 export interface Cell {

@@ -1,5 +1,6 @@
 import { CsvError, parse } from 'csv-parse/sync'
-import type { Column, Row, Sheet, SheetFault } from './sheet.ts'
+import type { CsvFile } from './csv-file.ts'
+import type { Column, CsvFault, Row } from './rows.ts'
 
 const MOST_ROWS = 5000
 // Spreadsheets may write many empty rows after the last.
@@ -19,9 +20,9 @@ export function writeCsv(rows: string[][]): string {
  * column names show; with semicolons, figures may have a decimal comma. Empty rows are left out, and count.
  */
 export function readCsv(
-  { file, columns, mostRows = MOST_ROWS }: Pick<Sheet, 'file' | 'columns' | 'mostRows'>,
+  { file, columns, mostRows = MOST_ROWS }: Pick<CsvFile, 'file' | 'columns' | 'mostRows'>,
   text: string,
-): { rows: Row[]; faults: SheetFault[] } {
+): { rows: Row[]; faults: CsvFault[] } {
   const separator = separatorOf(text, columns)
   const records = recordsOf(text, separator)
   if (!Array.isArray(records))
@@ -70,7 +71,7 @@ function separatorOf(text: string, columns: Column[]): string {
   return SEPARATORS.reduce((best, one) => (found(one) > found(best) ? one : best))
 }
 
-function headerFaults(file: string, names: string[], columns: Column[], rest: string[][]): SheetFault[] {
+function headerFaults(file: string, names: string[], columns: Column[], rest: string[][]): CsvFault[] {
   const at = (column: string, message: string) => ({ file, row: 1, column, message })
   const known = columns.map(({ name }) => name.toLowerCase())
   return [
@@ -85,13 +86,13 @@ function headerFaults(file: string, names: string[], columns: Column[], rest: st
   ]
 }
 
-function sizeFaults(file: string, rest: string[][], most: number): SheetFault[] {
+function sizeFaults(file: string, rest: string[][], most: number): CsvFault[] {
   const filled = rest.flatMap((record, index) => (isBlank(record) ? [] : [index + 2]))
   const first = filled[most] ?? (rest.length >= MOST_RECORDS ? MOST_RECORDS : undefined)
   return first === undefined ? [] : [{ file, row: first, column: '', message: `more than ${most} rows` }]
 }
 
-function longFaults(file: string, record: string[], row: number, width: number): SheetFault[] {
+function longFaults(file: string, record: string[], row: number, width: number): CsvFault[] {
   const index = record.findIndex((cell, at) => at >= width && cell.trim() !== '')
   return index < 0 ? [] : [{ file, row, column: letterOf(index), message: 'a cell beyond the last column' }]
 }

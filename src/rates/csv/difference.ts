@@ -1,7 +1,8 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { allSheets } from './all-sheets.ts'
+import { allFiles } from './all-files.ts'
 import { sameCell, unguarded } from './cells.ts'
-import type { Line, Sheet } from './sheet.ts'
+import type { CsvFile } from './csv-file.ts'
+import type { Line } from './rows.ts'
 
 /** One thing that is different, in words: where it is, and what stands there in each table; '' for nothing. */
 export interface Difference {
@@ -14,18 +15,18 @@ const LONGEST = 240
 
 /** What is different between two rate tables of the same units and currency; figures of one value are the same. */
 export function differenceOf(before: RateTable, after: RateTable): Difference[] {
-  return allSheets.flatMap(sheet => {
-    const [old, now] = [keyed(sheet.linesOf(before)), keyed(sheet.linesOf(after))]
+  return allFiles.flatMap(csvFile => {
+    const [old, now] = [keyed(csvFile.linesOf(before)), keyed(csvFile.linesOf(after))]
     const gone = [...old].filter(([key]) => !now.has(key))
     return [
       ...[...now].flatMap(([key, line]) => {
         const known = old.get(key)
         return known
-          ? cellDifferences(sheet, known, line)
-          : [{ where: line.words, before: '', after: summary(sheet, line) }]
+          ? cellDifferences(csvFile, known, line)
+          : [{ where: line.words, before: '', after: summary(csvFile, line) }]
       }),
-      ...gone.map(([, line]) => ({ where: line.words, before: summary(sheet, line), after: '' })),
-      ...(sheet.ordered ? orderDifference(sheet, old, now) : []),
+      ...gone.map(([, line]) => ({ where: line.words, before: summary(csvFile, line), after: '' })),
+      ...(csvFile.ordered ? orderDifference(csvFile, old, now) : []),
     ]
   })
 }
@@ -42,8 +43,8 @@ function keyed(lines: Line[]): Map<string, Line> {
   )
 }
 
-function cellDifferences(sheet: Sheet, old: Line, now: Line): Difference[] {
-  return sheet.columns
+function cellDifferences(csvFile: CsvFile, old: Line, now: Line): Difference[] {
+  return csvFile.columns
     .filter(({ name, explains }) => !explains && !sameCell(old.cells[name] ?? '', now.cells[name] ?? ''))
     .map(({ name }) => ({
       where: name === 'value' ? now.words : `${now.words}, ${name}`,
@@ -52,14 +53,14 @@ function cellDifferences(sheet: Sheet, old: Line, now: Line): Difference[] {
     }))
 }
 
-function summary(sheet: Sheet, { cells }: Line): string {
-  return sheet.columns
+function summary(csvFile: CsvFile, { cells }: Line): string {
+  return csvFile.columns
     .filter(({ name, explains }) => !explains && (cells[name] ?? '') !== '')
     .map(({ name }) => `${name} ${unguarded(cells[name]!)}`)
     .join('; ')
 }
 
-function orderDifference(sheet: Sheet, old: Map<string, Line>, now: Map<string, Line>): Difference[] {
+function orderDifference(csvFile: CsvFile, old: Map<string, Line>, now: Map<string, Line>): Difference[] {
   const [before, after] = [
     [...old.keys()].filter(key => now.has(key)),
     [...now.keys()].filter(key => old.has(key)),
@@ -71,7 +72,7 @@ function orderDifference(sheet: Sheet, old: Map<string, Line>, now: Map<string, 
   }
   return [
     {
-      where: `order of ${sheet.file.replace('.csv', '').replaceAll('-', ' ')}`,
+      where: `order of ${csvFile.file.replace('.csv', '').replaceAll('-', ' ')}`,
       before: inWords(before),
       after: inWords(after),
     },

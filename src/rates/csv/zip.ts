@@ -1,13 +1,13 @@
 import { crc32 } from 'node:zlib'
 import { strToU8, unzipSync, zipSync } from 'fflate'
-import { allSheets, GUIDE } from './all-sheets.ts'
-import type { SheetFault } from './sheet.ts'
+import { allFiles, GUIDE } from './all-files.ts'
+import type { CsvFault } from './rows.ts'
 import { checksumsOf } from './zip-checksums.ts'
 
 const MOST_FILES = 40
 const MOST_BYTES = 2_000_000
 
-export type FromZip = { ok: true; files: Record<string, string> } | { ok: false; faults: SheetFault[] }
+export type FromZip = { ok: true; files: Record<string, string> } | { ok: false; faults: CsvFault[] }
 
 /** Files in one zip; `at` is the moment that they are said to be of. */
 export function zipOf(files: Record<string, string>, at: Temporal.Instant): Uint8Array {
@@ -15,7 +15,7 @@ export function zipOf(files: Record<string, string>, at: Temporal.Instant): Uint
   return zipSync(Object.fromEntries(bytes), { mtime: at.epochMilliseconds })
 }
 
-/** The texts of a zip of sheets. Refuses what is no zip, too large, in folders, unknown, twice there or not UTF-8. */
+/** The texts of a zip of files. Refuses what is no zip, too large, in folders, unknown, twice there or not UTF-8. */
 export function filesFromZip(bytes: Uint8Array): FromZip {
   const unpacked = unpack(bytes)
   if ('fault' in unpacked) return refused('', unpacked.fault)
@@ -77,7 +77,7 @@ function isAside(name: string): boolean {
 function nameFault(name: string, twice: boolean): string | null {
   if (/[/\\]/.test(name)) return 'in a folder: zip the files themselves'
   if (twice) return 'there twice'
-  return name === GUIDE || allSheets.some(({ file }) => file === name) ? null : 'not a file of a rate table'
+  return name === GUIDE || allFiles.some(({ file }) => file === name) ? null : 'not a file of a rate table'
 }
 
 function decoded(bytes: Uint8Array): string | null {

@@ -1,5 +1,5 @@
-import { Decimal } from '../../money.ts'
-import { readFigure } from '../figures.ts'
+import { readFigure } from '../../http/read-figure.ts'
+import { Decimal } from '../../lib/decimal.ts'
 
 /** What was typed into one field: the value that it stands for, or what is wrong. */
 export type Entered = { value: unknown } | { fault: string }

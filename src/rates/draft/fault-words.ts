@@ -1,9 +1,10 @@
 import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { Decimal } from '../../money.ts'
-import { issueInWords } from '../csv/table-from-sheets.ts'
+import { Decimal } from '../../lib/decimal.ts'
+import { issueInWords } from '../csv/table-from-files.ts'
+import type { Faults } from './fields.ts'
 import type { FormField, Section } from './section.ts'
-import { type Faults, isList } from './section-form.ts'
+import { isList } from './section.ts'
 
 type Issue = z.core.$ZodIssue
 

@@ -1,10 +1,8 @@
-import { createHash } from 'node:crypto'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { valueAt } from '../csv/sheet.ts'
+import { valueAt } from '../csv/csv-file.ts'
+import { type Entry, keyOfEntry } from './entry-keys.ts'
+import { readFields } from './fields.ts'
 import type { ListPart } from './section.ts'
-import { readFields } from './section-form.ts'
-
-type Entry = Record<string, unknown>
 
 /** Of a posted form, the numbers of a list's entries that were shown: 0, 1, 2 … */
 export function indexesOf(list: string, typed: Record<string, string>): number[] {
@@ -13,16 +11,6 @@ export function indexesOf(list: string, typed: Record<string, string>): number[]
     return number ? [Number(number)] : []
   })
   return [...new Set(found)].sort((a, b) => a - b)
-}
-
-/**
- * What a form knows an entry by, wherever it stands by the time the form is sent: its slug or code, else all that it
- * holds.
- */
-export function keyOfEntry(entry: Entry): string {
-  const own = entry.slug ?? entry.code
-  if (typeof own === 'string') return own
-  return createHash('sha256').update(JSON.stringify(entry)).digest('hex').slice(0, 16)
 }
 
 /**

@@ -1,7 +1,9 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { indexesOf, keyOfEntry } from './list-form.ts'
+import { keyOfEntry } from './entry-keys.ts'
+import { indexesOf } from './list-form.ts'
 import type { ListPart, Section } from './section.ts'
-import { entriesIn, entryValues, isList } from './section-form.ts'
+import { isList } from './section.ts'
+import { entriesIn, entryValues } from './section-form.ts'
 
 /**
  * What was typed in a form that somebody overtook, put against the lists as they are now: what was added meanwhile stands

@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely'
-import { requireBusiness } from '../../account/queries.ts'
+import { requireBusiness } from '../../business/queries.ts'
 import type { Database } from '../../db/schema.ts'
-import { momentInWords } from '../../lib/dates.ts'
+import { momentInWords } from '../../language/dates-in-words.ts'
 import type { DraftState } from './state.ts'
 
 /** Tells whoever sent a form of the draft that somebody was faster; `draft` is as it stands now. */

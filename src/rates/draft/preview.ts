@@ -1,7 +1,7 @@
 import { workOutPrice } from '../../estimate/price/firm-price.ts'
 import { readTold } from '../../estimate/reading/read-beds.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { Decimal } from '../../money.ts'
+import { Decimal } from '../../lib/decimal.ts'
 import type { PastRequest } from './past-requests.ts'
 
 /** What a past request comes to at its own version and at two tables; null where its beds can't be read with that one. */

@@ -1,4 +1,4 @@
-import { requireBusiness } from '../../account/queries.ts'
+import { requireBusiness } from '../../business/queries.ts'
 import { json } from '../../db/json.ts'
 import { isUniqueViolation } from '../../db/violations.ts'
 import type { Deps } from '../../deps.ts'

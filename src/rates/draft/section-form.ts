@@ -1,18 +1,14 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../estimate/table/rate-table-schema.ts'
-import { valueAt } from '../csv/sheet.ts'
+import { valueAt } from '../csv/csv-file.ts'
+import { keyOfEntry } from './entry-keys.ts'
 import { tableFaults } from './fault-words.ts'
-import { keyOfEntry, readList } from './list-form.ts'
-import type { FormField, ListPart, Part, Section } from './section.ts'
-
-/** Faults by field name, in words. */
-export type Faults = Record<string, string>
+import { type Faults, fieldValues, readFields } from './fields.ts'
+import { readList } from './list-form.ts'
+import type { FormField, ListPart, Section } from './section.ts'
+import { isList } from './section.ts'
 
 export type SectionReading = { ok: true; table: RateTable } | { ok: false; errors: Faults }
-
-export function isList(part: Part): part is ListPart {
-  return 'list' in part
-}
 
 /** Every field of the form that is there whatever is in the table. */
 function plainFields(section: Section): FormField[] {
@@ -76,53 +72,6 @@ export function readSection(
   return { ok: false, errors: tableFaults(section, checked.error.issues, places, typed, changed) }
 }
 
-/** Reads fields into what they are of; a value that can't be read is a fault, and stays as it was. */
-export function readFields(
-  fields: FormField[],
-  typed: Record<string, string>,
-  prefix: string,
-  fault: (name: string, message: string) => void,
-  into: unknown,
-): void {
-  for (const { path, entry, ticks } of fields) {
-    const name = `${prefix}${path}`
-    if (ticks) {
-      const isTicked = (code: string) => typed[`${name}.${code}`] === 'yes'
-      const kept = ((valueAt(into, path) ?? []) as string[]).filter(isTicked)
-      const added = ticks.map(({ value }) => value).filter(code => isTicked(code) && !kept.includes(code))
-      put(into, path, [...kept, ...added])
-      continue
-    }
-    const read = entry.read((typed[name] ?? '').trim())
-    if ('fault' in read) fault(name, read.fault)
-    else put(into, path, read.value)
-  }
-}
-
-/** The values of some fields of one thing, by field name. */
-export function fieldValues(fields: FormField[], from: unknown, prefix: string): Record<string, string> {
-  return Object.fromEntries(
-    fields.flatMap(({ path, entry, ticks }) => {
-      const value = valueAt(from, path)
-      return ticks
-        ? ((value ?? []) as string[]).map(code => [`${prefix}${path}.${code}`, 'yes'])
-        : [[`${prefix}${path}`, entry.write(value)]]
-    }),
-  )
-}
-
 function rootOf(section: Section, table: RateTable): unknown {
   return section.base === '' ? table : valueAt(table, section.base)
-}
-
-function put(into: unknown, path: string, value: unknown): void {
-  const steps = path.split('.')
-  let node = into as Record<string, unknown>
-  for (const step of steps.slice(0, -1)) {
-    node[step] ??= {}
-    node = node[step] as Record<string, unknown>
-  }
-  const last = steps.at(-1)!
-  if (value === undefined) delete node[last]
-  else node[last] = value
 }

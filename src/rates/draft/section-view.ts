@@ -1,9 +1,12 @@
 import type { Name } from '../../estimate/table/names.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { unitOf } from '../csv/sheet-units.ts'
-import { indexesOf, keyOfEntry } from './list-form.ts'
+import { unitOf } from '../csv/file-units.ts'
+import { keyOfEntry } from './entry-keys.ts'
+import { fieldValues } from './fields.ts'
+import { indexesOf } from './list-form.ts'
 import type { FormField, ListPart, Section } from './section.ts'
-import { entriesIn, fieldValues, isList } from './section-form.ts'
+import { isList } from './section.ts'
+import { entriesIn } from './section-form.ts'
 
 export interface FieldView {
   how: 'field' | 'tick' | 'ticks'

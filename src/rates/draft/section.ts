@@ -88,3 +88,7 @@ export function spanFields(
     { ...without, path: `${path}.upper`.replace(/^\./, ''), label: `${label}, at most` },
   ]
 }
+
+export function isList(part: Part): part is ListPart {
+  return 'list' in part
+}

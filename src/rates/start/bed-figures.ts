@@ -3,7 +3,7 @@ import { depthSources, weightSources } from '../../estimate/starter/starter-sour
 import type { Finish, RateTable } from '../../estimate/table/rate-table.ts'
 import { unitSystem } from '../../estimate/units/units.ts'
 import { figureInWords } from '../../language/money-in-words.ts'
-import { bulkInWords } from '../rate-words.ts'
+import { bulkInWords } from './rate-words.ts'
 import { COMMON, INVENTED, named, percentInWords, type StartFigure } from './start-figure.ts'
 
 const LAYERS = { bare: 'bare', thin: 'thin', fair: 'fair', thick: 'thick', unsure: 'not sure' } as const

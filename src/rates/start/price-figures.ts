@@ -1,7 +1,7 @@
 import { inventedPrices, type StarterPrices } from '../../estimate/starter/starter-prices.ts'
 import type { Finish, RateTable, Span } from '../../estimate/table/rate-table.ts'
 import { moneyInWords } from '../../language/money-in-words.ts'
-import { bulkInWords, perInWords } from '../rate-words.ts'
+import { bulkInWords, perInWords } from './rate-words.ts'
 import { asOneText, INVENTED, type StartFigure, spanInWords } from './start-figure.ts'
 
 /** The handful of numbers, where the starter list has prices for them. */

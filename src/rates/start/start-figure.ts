@@ -1,5 +1,5 @@
 import type { Span } from '../../estimate/table/rate-table.ts'
-import { Decimal } from '../../money.ts'
+import { Decimal } from '../../lib/decimal.ts'
 
 /** Where a figure of the starter table comes from; only a named source can be looked up. */
 export interface Source {

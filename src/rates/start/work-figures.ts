@@ -2,7 +2,7 @@ import { starterTable } from '../../estimate/starter/starter.ts'
 import { type StarterExtra, siteExtras, starterExtras } from '../../estimate/starter/starter-extras.ts'
 import type { Extra, RateTable } from '../../estimate/table/rate-table.ts'
 import { unitSystem } from '../../estimate/units/units.ts'
-import { perInWords } from '../rate-words.ts'
+import { perInWords } from './rate-words.ts'
 import { COMMON, INVENTED, percentInWords, type StartFigure, spanInWords } from './start-figure.ts'
 
 /** What slows the laying, the crew hours of extras, and what is put on cost. */

@@ -1,5 +1,5 @@
 import type { Kysely } from 'kysely'
-import { findBusiness } from '../../account/queries.ts'
+import { findBusiness } from '../../business/queries.ts'
 import type { Database } from '../../db/schema.ts'
 import { findToCome } from './queries.ts'
 import { dayWithYear, standingOf } from './words.ts'

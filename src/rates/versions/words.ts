@@ -1,4 +1,5 @@
-import { dayInWords, dayOf } from '../../lib/dates.ts'
+import { dayInWords } from '../../language/dates-in-words.ts'
+import { dayOf } from '../../lib/dates.ts'
 import type { VersionRow } from './queries.ts'
 
 /** How a version stands at a moment: whether it will come into force, whether it can be called off, all of it in words. */

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
+import { filesOf } from '../../../src/rates/csv/files-of.ts'
 import { zipOf } from '../../../src/rates/csv/zip.ts'
 import { keepPhoto } from '../../../src/rates/photos/photos.ts'
 import { findRateTable } from '../../../src/rates/queries.ts'
@@ -28,7 +28,7 @@ const img = () =>
   `<img class="swatch swatch-photo" src="/finishes/photos/${name}" alt="" width="72" height="44" loading="lazy">`
 const body = async () => (await findRateTable(app.db, app.deps.now()))!.body
 const upload = (files: Record<string, string>) =>
-  owner.post('/rates/sheets').attach('sheets', Buffer.from(zipOf(files, app.deps.now())), 'rates.zip')
+  owner.post('/rates/csv').attach('files', Buffer.from(zipOf(files, app.deps.now())), 'rates.zip')
 
 test('homeowners see the photo where they pick a finish, and a swatch for the others', async () => {
   const page = (await app.browser().get('/')).text
@@ -49,7 +49,7 @@ test('a bed is still drawn with its hatching', async () => {
 })
 
 test('its name goes out and in with the sheets; one that isn’t kept is told with its row', async () => {
-  const files = sheetsOf(await body())
+  const files = filesOf(await body())
   expect(files['finishes.csv']).toContain(name)
   expect((await upload(files)).status).toBe(200)
   const other = '9'.repeat(64)
@@ -67,7 +67,7 @@ test('nor is it taken in past the check of the sheets', async () => {
   const table = await body()
   const finishes = table.finishes.map(one => ({ ...one, photo: '9'.repeat(64) }))
   const answer = await owner
-    .post('/rates/sheets/take-in')
+    .post('/rates/csv/take-in')
     .type('form')
     .send({ version: '2', table: JSON.stringify({ ...table, finishes }) })
   expect(answer.status).toBe(400)

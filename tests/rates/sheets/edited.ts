@@ -1,14 +1,14 @@
 import { expect } from 'vitest'
 import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
-import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
-import { tableFromSheets } from '../../../src/rates/csv/table-from-sheets.ts'
+import { filesOf } from '../../../src/rates/csv/files-of.ts'
+import { tableFromFiles } from '../../../src/rates/csv/table-from-files.ts'
 import { fullTable } from './tables.ts'
 
 export type Edit = [from: string | RegExp, to: string]
 
 /** The sheets of a full table with something written over in one of them; fails when it isn't there. */
 export function edited(file: string, ...edits: Edit[]): Record<string, string> {
-  const files = sheetsOf(fullTable())
+  const files = filesOf(fullTable())
   for (const [from, to] of edits) {
     const text = files[file]!.replace(from, to)
     expect(text).not.toBe(files[file])
@@ -19,13 +19,13 @@ export function edited(file: string, ...edits: Edit[]): Record<string, string> {
 
 /** The table of sheets that are right. */
 export function tableOf(files: Record<string, string>): RateTable {
-  const read = tableFromSheets(files, fullTable())
+  const read = tableFromFiles(files, fullTable())
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
   return read.table
 }
 
 /** Every fault as "file row column: message". */
 export function faultsOf(files: Record<string, string>): string[] {
-  const read = tableFromSheets(files, fullTable())
+  const read = tableFromFiles(files, fullTable())
   return read.ok ? [] : read.faults.map(one => `${one.file} ${one.row} ${one.column}: ${one.message}`)
 }

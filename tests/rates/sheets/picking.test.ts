@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
-import { tableFromSheets } from '../../../src/rates/csv/table-from-sheets.ts'
+import { filesOf } from '../../../src/rates/csv/files-of.ts'
+import { tableFromFiles } from '../../../src/rates/csv/table-from-files.ts'
 import { edited, faultsOf, tableOf } from './edited.ts'
 import { fullTable } from './tables.ts'
 
@@ -17,9 +17,9 @@ test('a slug that a spreadsheet would make a date or a number of comes back as i
     const finishes = table.finishes.map((one, index) =>
       index === 5 ? { ...one, slug } : { ...one, substitutes: [slug] },
     )
-    const files = sheetsOf({ ...table, finishes })
+    const files = filesOf({ ...table, finishes })
     expect(files[FILE]).toContain(`,yes,no,'${slug},`)
-    const read = tableFromSheets(files, table)
+    const read = tableFromFiles(files, table)
     expect(read.ok && read.table.finishes[0]!.substitutes).toEqual([slug])
   }
 })

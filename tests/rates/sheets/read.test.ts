@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest'
 import { guarded, unguarded } from '../../../src/rates/csv/cells.ts'
-import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
+import { filesOf } from '../../../src/rates/csv/files-of.ts'
 import { type Edit, edited, faultsOf, tableOf } from './edited.ts'
 import { fullTable } from './tables.ts'
 
 test('takes semicolons with decimal commas, tabs, LF, no mark, empty rows, and columns in any order', () => {
   const table = fullTable()
-  const files = sheetsOf(table)
+  const files = filesOf(table)
   const carriers = (text: string) => tableOf({ ...files, 'carriers.csv': text }).carriers
   const expected = [
     { name: { en: 'Truck', es: 'Camión' }, volume: '10.5', payload: null },
@@ -27,7 +27,7 @@ test('takes semicolons with decimal commas, tabs, LF, no mark, empty rows, and c
 
 test('a comma parts the cells where semicolons don’t, so a decimal comma is a fault there', () => {
   const text = 'name,name in Spanish,volume,payload\nTruck,Camión,"10,5",\n'
-  expect(faultsOf({ ...sheetsOf(fullTable()), 'carriers.csv': text })).toEqual([
+  expect(faultsOf({ ...filesOf(fullTable()), 'carriers.csv': text })).toEqual([
     'carriers.csv 2 volume: “10,5”: a figure such as 12 or 12.50',
   ])
 })
@@ -58,7 +58,7 @@ test('no cell of a sheet begins as a formula, and ZIPs and dates stay texts', ()
     expect(guarded(text)).toBe(`'${text}`)
   for (const text of ['Bark nuggets', 'bag-2:collected', 'SW1A 2AA', '#8a5a2b', 'Ton of 2,000 lb'])
     expect(guarded(text)).toBe(text)
-  expect(sheetsOf(fullTable())['travel.csv']).toContain(
+  expect(filesOf(fullTable())['travel.csv']).toContain(
     "\r\n1,'01234,25\r\n1,SW1A 2AA,25\r\n1,'787*,25\r\n2,'01235,40.50",
   )
 })
@@ -117,7 +117,7 @@ test.each<[string, string, Edit[], string[]]>([
 
 test('a row keeps its number after empty rows and cells of several lines', () => {
   const text = 'name,name in Spanish,volume,payload\r\n"A\r\nB",C,1,\r\n\r\n,,,\r\nD,E,none,\r\n'
-  expect(faultsOf({ ...sheetsOf(fullTable()), 'carriers.csv': text })).toEqual([
+  expect(faultsOf({ ...filesOf(fullTable()), 'carriers.csv': text })).toEqual([
     'carriers.csv 5 volume: “none”: a figure such as 12 or 12.50',
   ])
 })
@@ -130,9 +130,9 @@ test('empty rows after the last are no rows, up to some thousands', () => {
 })
 
 test('a file that is missing is named, and the guide needn’t be there', () => {
-  const { 'rates.csv': _, 'guide.csv': _guide, ...files } = sheetsOf(fullTable())
+  const { 'rates.csv': _, 'guide.csv': _guide, ...files } = filesOf(fullTable())
   expect(faultsOf(files)).toEqual(['rates.csv 0 : this file is missing'])
-  expect(tableOf({ ...files, 'rates.csv': sheetsOf(fullTable())['rates.csv']! })).toEqual(fullTable())
+  expect(tableOf({ ...files, 'rates.csv': filesOf(fullTable())['rates.csv']! })).toEqual(fullTable())
 })
 
 test('faults of several files are told at once', () => {

@@ -4,9 +4,9 @@ import { z } from 'zod'
 import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
 import { differenceOf } from '../../../src/rates/csv/difference.ts'
-import { readSheets } from '../../../src/rates/csv/read-sheets.ts'
-import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
-import { tableFromSheets } from '../../../src/rates/csv/table-from-sheets.ts'
+import { filesOf } from '../../../src/rates/csv/files-of.ts'
+import { readFiles } from '../../../src/rates/csv/read-files.ts'
+import { tableFromFiles } from '../../../src/rates/csv/table-from-files.ts'
 import { filesFromZip, zipOf } from '../../../src/rates/csv/zip.ts'
 import { testTable } from '../../estimate/jobs.ts'
 import { changedAt, type JsonSchema, leavesOf, othersThan, pathsOfSchema } from './leaves.ts'
@@ -15,9 +15,9 @@ import { anyTable, fullTable } from './tables.ts'
 const AT = Temporal.Instant.from('2026-03-02T15:00:00Z')
 
 function throughZip(table: RateTable): RateTable {
-  const unzipped = filesFromZip(zipOf(sheetsOf(table), AT))
+  const unzipped = filesFromZip(zipOf(filesOf(table), AT))
   if (!unzipped.ok) throw new Error(JSON.stringify(unzipped.faults))
-  const read = tableFromSheets(unzipped.files, table)
+  const read = tableFromFiles(unzipped.files, table)
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
   return read.table
 }
@@ -59,9 +59,9 @@ describe('every figure of a rate table', () => {
     for (const { path, value } of changeable) {
       for (const other of othersThan(value)) {
         const changed = changedAt(table, { path, value: other })
-        const { draft, faults } = readSheets(sheetsOf(changed))
+        const { parts, faults } = readFiles(filesOf(changed))
         expect({ path, faults }).toEqual({ path, faults: [] })
-        expect(draft.body).toEqual(changed)
+        expect(parts.body).toEqual(changed)
         expect({ path, seen: differenceOf(table, changed).length > 0 }).toEqual({ path, seen: true })
       }
     }

@@ -1,6 +1,6 @@
 import { strToU8, zipSync } from 'fflate'
 import { expect, test } from 'vitest'
-import { sheetsOf } from '../../../src/rates/csv/sheets-of.ts'
+import { filesOf } from '../../../src/rates/csv/files-of.ts'
 import { filesFromZip, zipOf } from '../../../src/rates/csv/zip.ts'
 import { fullTable } from './tables.ts'
 
@@ -13,12 +13,12 @@ function faultOf(bytes: Uint8Array): string | null {
 }
 
 test('what is zipped comes out as it was', () => {
-  const files = sheetsOf(fullTable())
+  const files = filesOf(fullTable())
   expect(filesFromZip(zipped(files))).toEqual({ ok: true, files })
 })
 
 test('takes nothing for a zip that is none', () => {
-  const whole = zipped(sheetsOf(fullTable()))
+  const whole = zipped(filesOf(fullTable()))
   for (const bytes of [
     new Uint8Array(0),
     strToU8('finish,lower,upper'),

@@ -1,5 +1,5 @@
 import type { Extra, RateTable } from '../../../estimate/table/rate-table.ts'
-import { perInWords } from '../../rate-words.ts'
+import { perInWords } from '../../start/rate-words.ts'
 import { choice, figure, textOrNone, tick } from '../entries.ts'
 import { type Section, spanFields } from '../section.ts'
 import { cautionTicks, names } from './shared-fields.ts'

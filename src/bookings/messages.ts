@@ -1,0 +1,47 @@
+import { dayInWords } from '../language/dates-in-words.ts'
+import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
+import type { MessageKind } from '../outbox/outbox.ts'
+import { linkTo } from '../requests/messages.ts'
+import { findBooking } from './queries.ts'
+
+/** Of what a homeowner answers to a price, and of the day. */
+export const bookingMessages = {
+  'day-booked': dayBooked,
+  'accepted-staff': acceptedStaff,
+  'day-booked-staff': dayBookedStaff,
+  'not-taken-staff': async about =>
+    forStaff(about, `Not taken: ${about.row.number}`, 'The homeowner does not take the quote this time.'),
+  'called-off-staff': async about =>
+    forStaff(about, `Called off: ${about.row.number}`, 'The homeowner has called the request off.'),
+} satisfies Partial<Record<MessageKind, WriteMessage>>
+
+async function dayBooked(about: About): Promise<Message | null> {
+  const { t, row } = about
+  const days = await bookedDays(about)
+  if (!days) return null
+  return {
+    subject: t('mail.booked-subject', { day: days[0]! }),
+    paragraphs: [t('mail.booked', { street: row.street })],
+    facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
+    link: await linkTo(about, 'own page', t('mail.own-page')),
+  }
+}
+
+async function acceptedStaff(about: About): Promise<Message | null> {
+  if (await bookedDays(about)) return null
+  const sentence = 'The homeowner has accepted the quote and has not chosen a day yet: ring about one.'
+  return forStaff(about, `Accepted: ${about.row.number}`, sentence)
+}
+
+async function dayBookedStaff(about: About): Promise<Message | null> {
+  const days = await bookedDays(about)
+  const subject = `Booked: ${about.row.number}`
+  return (
+    days && forStaff(about, subject, `The homeowner has accepted the quote and booked ${days.join('; ')}.`)
+  )
+}
+
+async function bookedDays({ deps, row, language }: About): Promise<string[] | null> {
+  const booking = await findBooking(deps.db, row.request_id)
+  return booking ? booking.days.map(({ day }) => dayInWords(day, language)) : null
+}

@@ -1,0 +1,19 @@
+import type { Deps } from '../deps.ts'
+import type { BusinessFacts } from './form.ts'
+
+/** Writes what the owner now says of the business; units and currency stay as they were set up. */
+export async function changeBusiness(deps: Deps, facts: BusinessFacts): Promise<void> {
+  await deps.db
+    .updateTable('business')
+    .set({
+      name: facts.name,
+      phone: facts.phone,
+      email: facts.email,
+      time_zone: facts.timeZone,
+      crew_hours_a_day: facts.crewHoursADay,
+      quote_holds_days: facts.quoteHoldsDays,
+      answer_within_days: facts.answerWithinDays,
+      working_days: facts.workingDays,
+    })
+    .execute()
+}

@@ -1,0 +1,34 @@
+const LOCALES = { en: 'en-US', es: 'es-US' } as const
+
+/** A day in words with its weekday, as "Friday, April 3". `day` is 'YYYY-MM-DD'. */
+export function dayInWords(day: string, language: 'en' | 'es', withYear = false): string {
+  return Temporal.PlainDate.from(day).toLocaleString(LOCALES[language], {
+    weekday: 'long',
+    month: 'long',
+    day: 'numeric',
+    ...(withYear ? { year: 'numeric' } : {}),
+  })
+}
+
+/** A moment in a time zone, as "Fri, Apr 3, 2:30 PM". `instant` is ISO 8601. */
+export function momentInWords(instant: string, timeZone: string, language: 'en' | 'es'): string {
+  return Temporal.Instant.from(instant).toZonedDateTimeISO(timeZone).toLocaleString(LOCALES[language], {
+    weekday: 'short',
+    month: 'short',
+    day: 'numeric',
+    hour: 'numeric',
+    minute: '2-digit',
+  })
+}
+
+/** A day in a time zone as "Mon, Mar 2". */
+export function shortDay(instant: string, timeZone: string): string {
+  return shortDate(Temporal.Instant.from(instant).toZonedDateTimeISO(timeZone).toPlainDate())
+}
+
+/** A date 'YYYY-MM-DD' as "Mon, Mar 2". */
+export function shortDate(day: string | Temporal.PlainDate): string {
+  return SHORT.format(Temporal.PlainDate.from(day))
+}
+
+const SHORT = new Intl.DateTimeFormat('en-US', { weekday: 'short', month: 'short', day: 'numeric' })

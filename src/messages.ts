@@ -1,0 +1,13 @@
+import { bookingMessages } from './bookings/messages.ts'
+import type { Messages } from './outbox/message.ts'
+import { quoteMessages } from './quotes/messages.ts'
+import { requestMessages } from './requests/messages.ts'
+import { visitMessages } from './visits/messages.ts'
+
+/** The writer of every kind of message, gathered from the rooms; the letters are handed this list. */
+export const messages: Messages = {
+  ...requestMessages,
+  ...visitMessages,
+  ...quoteMessages,
+  ...bookingMessages,
+}

@@ -1,1 +1,0 @@
-export { cents, Decimal, roundToCent, sumOf, zero } from './lib/decimal.ts'

@@ -1,0 +1,36 @@
+import type { Selectable } from 'kysely'
+import type { BusinessTable } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import type { Translate } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
+import type { MessageKind } from './outbox.ts'
+import type { OutboxMessage } from './queries.ts'
+
+/** What a message says, before it is laid out as text and as HTML. */
+export interface Message {
+  subject: string
+  paragraphs: string[]
+  facts: { term: string; value: string }[]
+  link: { words: string; address: string } | null
+}
+
+/** What a message is about, and in whose words. */
+export interface About {
+  deps: Deps
+  row: OutboxMessage
+  business: Selectable<BusinessTable>
+  language: Language
+  t: Translate
+}
+
+/** Writes one message as things stand; null when they have moved on and it would say what is no longer so. */
+export type WriteMessage = (about: About) => Promise<Message | null>
+
+/** The writer of every kind. */
+export type Messages = Record<MessageKind, WriteMessage>
+
+/** To the staff. Says no more than which request it is: the rest is behind the sign-in, and mailboxes get read by others. */
+export function forStaff({ deps, row }: About, subject: string, sentence: string): Message {
+  const link = { words: 'Look at it', address: `${deps.config.publicUrl}/queue/${row.number}` }
+  return { subject, paragraphs: [sentence], facts: [], link }
+}

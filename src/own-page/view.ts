@@ -1,0 +1,131 @@
+import { mayCallOff } from '../bookings/call-off.ts'
+import { findBooking } from '../bookings/queries.ts'
+import type { Business } from '../business/queries.ts'
+import type { Deps } from '../deps.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { t } from '../language/catalogue.ts'
+import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import type { Language } from '../language/language.ts'
+import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { findNewestQuote } from '../quotes/queries.ts'
+import { requireRateTable } from '../rates/queries.ts'
+import { type BedView, viewBeds } from '../requests/bed-view.ts'
+import { findLinkPath } from '../requests/links.ts'
+import { type RangeView, viewRange } from '../requests/range-view.ts'
+import { findVisitAhead } from '../visits/queries.ts'
+import { requireOwnRequest } from './queries.ts'
+
+type OwnRequest = Awaited<ReturnType<typeof requireOwnRequest>>
+
+/** What the homeowner's own page needs. */
+export interface OwnPage {
+  request: OwnRequest
+  /** Where it stands, in plain words. */
+  stands: string
+  arrived: string
+  /** Who and where, as term and text. */
+  facts: [term: string, text: string][]
+  /** The path of the page with the firm price, while one stands. */
+  pricePath: string | null
+  beds: (BedView | null)[]
+  range: RangeView
+  mayCallOff: boolean
+  path: string
+  scripts: string[]
+  values: { phone: string; note: string }
+}
+
+/** Reads all that the own page of a quote request shows. `path` is the page's own. */
+export async function viewOwnPage(
+  deps: Deps,
+  business: Business,
+  id: number,
+  path: string,
+  language: Language,
+): Promise<OwnPage> {
+  const request = await requireOwnRequest(deps.db, id)
+  const { body: table } = await requireRateTable(deps.db, request.rate_table_id)
+  const pricePath = await findPricePath(deps, request)
+  return {
+    request,
+    stands: await standsInWords(deps, business, request, language),
+    arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
+    facts: contactInWords(request, table.units, language),
+    pricePath,
+    beds: viewBeds(request.told, table, language),
+    range: viewRange(request.result, request.told, table, language),
+    mayCallOff: mayCallOff(request.stage),
+    path,
+    scripts: ['live.js'],
+    values: { phone: request.phone, note: '' },
+  }
+}
+
+function contactInWords(
+  request: OwnRequest,
+  units: RateTable['units'],
+  language: Language,
+): [string, string][] {
+  const facts: [string, string][] = [
+    [t(language, 'contact.name'), request.name],
+    [t(language, 'contact.phone'), request.phone],
+    [t(language, 'contact.email'), request.email],
+    [t(language, 'contact.street'), request.street],
+    [t(language, `contact.postcode-${units}`), request.postcode],
+    [t(language, 'contact.preferredTimes'), request.preferred_times],
+    [t(language, 'contact.gate'), request.gate],
+    [t(language, 'contact.dog'), request.dog],
+    [t(language, 'contact.note'), request.note],
+  ]
+  return facts.filter(([, text]) => text !== '')
+}
+
+async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {
+  if (request.stage !== 'quoted' && request.stage !== 'booked') return null
+  return (await findLinkPath(deps.db, deps.secretKey, 'booking', request.id)) ?? null
+}
+
+async function standsInWords(
+  deps: Deps,
+  business: Business,
+  request: OwnRequest,
+  language: Language,
+): Promise<string> {
+  const { stage, id } = request
+  const zone = business.time_zone
+  if (stage === 'new') {
+    const day = hearBy(business, request.arrived_at)
+    const late = dayOf(deps.now(), zone) > day
+    return t(language, late ? 'own.stage-new-late' : 'own.stage-new', { day: dayInWords(day, language) })
+  }
+  if (stage === 'visit set') {
+    const visit = await findVisitAhead(deps.db, id)
+    return visit
+      ? t(language, 'own.stage-visit-set', { when: momentInWords(visit.starts_at, zone, language) })
+      : t(language, 'own.stage-on-hold')
+  }
+  if (stage === 'quoted') {
+    const quote = await findNewestQuote(deps.db, id)
+    return t(language, quote?.accepted_at ? 'own.stage-accepted' : 'own.stage-quoted')
+  }
+  if (stage === 'booked') {
+    const booking = await findBooking(deps.db, id)
+    return booking
+      ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
+      : t(language, 'own.stage-on-hold')
+  }
+  return t(language, `own.stage-${stage.replace(/\W+/g, '-')}`)
+}
+
+/** The day by which the business answers what arrived then: so many of its working days later, where it is. */
+export function hearBy(
+  business: Pick<Business, 'time_zone' | 'answer_within_days' | 'working_days'>,
+  arrivedAt: string,
+): string {
+  let day = dayOf(Temporal.Instant.from(arrivedAt), business.time_zone)
+  for (let left = business.answer_within_days; left > 0; ) {
+    day = addDays(day, 1)
+    if (business.working_days.includes(weekdayOf(day))) left -= 1
+  }
+  return day
+}

@@ -1,0 +1,59 @@
+import type { FastifyInstance } from 'fastify'
+import { requireBusiness } from '../business/queries.ts'
+import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
+import { type Field, nestFields } from '../http/nested-fields.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { momentInWords } from '../language/dates-in-words.ts'
+import { requireRequestId } from '../requests/request-queries.ts'
+import { callOffVisit, leaveVisitOut, setVisit } from '../visits/visit.ts'
+import { readVisit } from '../visits/visit-form.ts'
+import { showRequest } from './request-page.ts'
+
+const OWNER = { config: { access: 'owner' } } as const
+
+interface OfRequest {
+  Params: { number: string }
+}
+
+/** Arranging a visit, posted from the page of its request. */
+export function visitRoutes(app: FastifyInstance, deps: Deps): void {
+  app.post<OfRequest>('/queue/:number/visit', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const { visit } = nestFields(request.body)
+    const typed = { date: textOf(visit, 'date'), time: textOf(visit, 'time') }
+    const { time_zone: zone } = await requireBusiness(deps.db)
+    const reading = readVisit(typed, zone, deps.now())
+    if (!reading.ok) {
+      const values = { 'visit.date': typed.date, 'visit.time': typed.time }
+      return showRequest(deps, reply, number, { errors: reading.errors, values })
+    }
+    await setVisit(
+      deps,
+      requireAccount(request).id,
+      await requireRequestId(deps.db, number),
+      reading.startsAt,
+    )
+    say(reply, `The visit is set for ${momentInWords(reading.startsAt.toString(), zone, 'en')}.`)
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+
+  app.post<OfRequest>('/queue/:number/visit/call-off', OWNER, async (request, reply) => {
+    const { number } = request.params
+    await callOffVisit(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    say(reply, 'The visit is called off. Let the homeowner know.')
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+
+  app.post<OfRequest>('/queue/:number/visit/leave-out', OWNER, async (request, reply) => {
+    const { number } = request.params
+    await leaveVisitOut(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    say(reply, 'The visit is left out: these are the sums for the beds as told.')
+    return reply.redirect(`/queue/${number}/quote`, 303)
+  })
+}
+
+function textOf(fields: Field | undefined, name: string): string {
+  const typed = typeof fields === 'object' && !Array.isArray(fields) ? fields[name] : undefined
+  return typeof typed === 'string' ? typed : ''
+}

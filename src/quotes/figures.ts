@@ -1,0 +1,109 @@
+import { jobQuantities } from '../estimate/job/quantities.ts'
+import { earningsOf, floorsMissed, withCrewHours } from '../estimate/price/cost.ts'
+import { unitSystem } from '../estimate/units/units.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
+import { floorInWords } from '../rates/floor-in-words.ts'
+import type { Priced } from './pricing.ts'
+
+/** One figure with its unit, as the figures partial shows it. */
+export interface FigureView {
+  label: string
+  value: string
+  unit?: string
+  note?: string
+  total?: boolean
+}
+
+const UNITS = { ft: 'ft', ft2: 'ft²', ft3: 'ft³', yd3: 'yd³', m: 'm', m2: 'm²', m3: 'm³', bed: 'beds' }
+
+/** Area, volume in place and to order, and the crew hours of every task. */
+export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
+  const table = rates.body
+  const { area, bulk, volumesPerBulk } = unitSystem(table.units)
+  const inPlace = new Decimal(price.inPlace.value).div(volumesPerBulk).toFixed(4)
+  return [
+    { label: 'Area', value: fixed(jobQuantities(job, table).area.toFixed(4), 0), unit: UNITS[area] },
+    { label: 'Volume in place', value: fixed(inPlace, 2), unit: UNITS[bulk] },
+    ...price.toOrder.map(({ finish, volume }) => ({
+      label: `${nameOf(table.finishes, finish)} to order`,
+      value: fixed(volume.value, 2),
+      unit: UNITS[volume.unit],
+    })),
+    ...price.crewHours.map(({ task, hours }) => ({
+      label: `Crew hours, ${taskName(task, table.extras)}`,
+      value: fixed(hours, 2),
+      unit: 'h',
+    })),
+  ]
+}
+
+/** What a task is called in a line, "laying". */
+function taskName(task: string, extras: { slug: string; name: { en: string } }[]): string {
+  switch (task) {
+    case 'spread':
+      return 'laying'
+    case 'trip':
+      return 'fetching'
+    case 'set-up':
+      return 'setting up'
+    default:
+      return nameOf(extras, task).toLowerCase()
+  }
+}
+
+function nameOf(things: { slug: string; name: { en: string } }[], slug: string): string {
+  return things.find(thing => thing.slug === slug)?.name.en ?? slug
+}
+
+const PIECES = [
+  ['material', 'Material'],
+  ['purchaseTax', 'Tax on what is bought'],
+  ['delivery', 'Delivery'],
+  ['labour', 'Labor'],
+  ['truck', 'Truck'],
+  ['dump', 'Dump fees'],
+  ['overhead', 'Overhead'],
+] as const
+
+/**
+ * What a quote of `net`, before tax, earns: the price per crew hour, and once every cost is known its pieces, the
+ * margin and what a crew hour earns, with the crew hours as the contractor has them. warnings name the owner's floors
+ * that it falls under. Nothing while the price can't be told.
+ */
+export function moneyFigures({ price, rates }: Priced, net: string | null, crewHours: string | null) {
+  const { currency } = rates.body
+  const costsKnown = price.costs !== null
+  if (net === null) return { money: [], costsKnown, warnings: [] }
+  const hours = new Decimal(crewHours ?? price.crewHoursTotal)
+  const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
+  const figures: FigureView[] = []
+  if (hours.gt(0)) figures.push({ label: 'Price per crew hour', value: money(new Decimal(net).div(hours)) })
+  if (price.costs === null) return { money: figures, costsKnown, warnings: [] }
+  const costs = withCrewHours(price.costs, hours, rates.body)
+  const earnings = earningsOf(new Decimal(net), costs, hours)
+  for (const [piece, label] of PIECES)
+    if (Number(costs[piece]) !== 0) figures.push({ label, value: money(costs[piece]) })
+  figures.push({ label: 'Cost', value: money(costs.total), note: 'what is to order, and the crew hours' })
+  if (earnings.margin !== null)
+    figures.push({
+      label: 'Margin',
+      value: fixed(earnings.margin.times(100).toFixed(4), 1),
+      unit: '%',
+    })
+  if (earnings.payPerCrewHour !== null)
+    figures.push({
+      label: 'Pay per crew hour',
+      value: money(earnings.payPerCrewHour),
+      note: 'what is left when all but the wages is paid',
+    })
+  const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))
+  return { money: figures, costsKnown, warnings }
+}
+
+function fixed(value: string, decimals: number): string {
+  return new Intl.NumberFormat('en-US', {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+  }).format(value as `${number}`)
+}

@@ -1,0 +1,206 @@
+import type { FastifyReply } from 'fastify'
+import { requireBusiness } from '../business/queries.ts'
+import type { Stage } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import { plainTerms } from '../estimate/job/terms.ts'
+import { Conflict } from '../http/errors.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
+import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
+import { addDays, dayOf } from '../lib/dates.ts'
+import { countNotLookedAt } from '../rates/looked-at.ts'
+import { type RequestRow, requireRequest } from '../requests/request-queries.ts'
+import { FOLLOWING } from '../requests/stage.ts'
+import { buyingFigures, loadWarnings } from './buying-figures.ts'
+import { isAdjustable } from './compose-lines.ts'
+import { drawQuote, type QuoteDrawn } from './compose-quote.ts'
+import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
+import type { QuoteReading } from './form.ts'
+import { lineName, lineQuantity } from './line-name.ts'
+import { type Priced, priceRequest } from './pricing.ts'
+import { findNewestQuote, type QuoteWithLines } from './queries.ts'
+import { soldOutWarnings } from './sold-out.ts'
+import { arePlain, termsTyped } from './terms-form.ts'
+
+export interface QuotePage {
+  number: string
+  customer: string
+  place: string
+  basis: string
+  revision: number
+  measured: boolean
+  range: string | null
+  /** How many figures behind every ballpark nobody has looked at. */
+  notLookedAt: number
+  quantities: FigureView[]
+  money: FigureView[]
+  costsKnown: boolean
+  lines: { what: string; quantity: string | null; workedOut: string; was: string; changed: boolean }[]
+  /** A discount or surcharge, and tax: what follows from the terms. */
+  settledLines: { what: string; amount: string }[]
+  hasTax: boolean
+  termsOpen: boolean
+  soldOut: string[]
+  warnings: string[]
+  loadWarnings: string[]
+  addedRows: number
+  workedOutTotal: string
+  /** Of the amounts as typed; null while some can't be read. */
+  total: string | null
+  crewHoursWorkedOut: string
+  holdsUntil: string
+  values: Record<string, string>
+}
+
+/** The form in which a quote is confirmed or adjusted, with what was typed when it is shown again. */
+export async function showQuoteForm(
+  deps: Deps,
+  reply: FastifyReply,
+  number: string,
+  again?: QuoteReading,
+): Promise<FastifyReply> {
+  const wanted = await requireRequest(deps.db, number)
+  refuseStage(wanted)
+  const business = await requireBusiness(deps.db)
+  const newest = await findNewestQuote(deps.db, wanted.id)
+  const priced = await priceRequest(
+    deps.db,
+    deps.now(),
+    wanted,
+    again?.wanted.terms ?? newest?.terms ?? plainTerms,
+  )
+  const reading = again ?? startingPoint(priced, newest)
+  const readable = Object.keys(reading.errors).length === 0
+  const drawn = readable ? drawQuote(priced, reading.wanted) : null
+  const total = drawn?.total ?? null
+  const data: QuotePage = {
+    number,
+    customer: wanted.customer_name,
+    place: [wanted.street, wanted.postcode].filter(Boolean).join(', '),
+    basis: priced.basis,
+    revision: (newest?.revision ?? 0) + 1,
+    measured: wanted.measured !== null,
+    range:
+      wanted.low !== null && wanted.high !== null
+        ? rangeInWords(wanted.low, wanted.high, business.currency)
+        : null,
+    notLookedAt: await countNotLookedAt(deps.db, deps.now()),
+    quantities: [...quantityFigures(priced), ...buyingFigures(priced)],
+    loadWarnings: loadWarnings(priced),
+    soldOut: soldOutWarnings(priced.told, priced.rates.body),
+    ...moneyFigures(priced, drawn?.net ?? null, reading.wanted.crewHours),
+    settledLines: drawn ? settledLines(drawn, priced) : [],
+    hasTax: priced.rates.body.tax !== null,
+    termsOpen: termsOpen(priced, reading),
+    ...linesShown(priced, reading),
+    total: total && moneyInWords(total, business.currency, 'en'),
+    holdsUntil: dayInWords(
+      addDays(dayOf(deps.now(), business.time_zone), business.quote_holds_days),
+      'en',
+      true,
+    ),
+    values: reading.values,
+  }
+  return reply.page('quotes/price', { ...data, errors: reading.errors }, readable ? 200 : 422)
+}
+
+/**
+ * What a quote may be made of: the request at a stage that a quote can follow.
+ * @throws {Conflict} otherwise, saying what is in the way
+ */
+function refuseStage({ stage, number }: RequestRow) {
+  if (FOLLOWING[stage].includes('quoted')) return
+  if (stage === 'visit set') throw new Conflict('quote.visit-set', { number })
+  const taken: Stage[] = ['booked', 'part done', 'done', 'paid']
+  throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
+}
+
+function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
+  const { price, rates } = priced
+  const { currency } = rates.body
+  const lines = price.lines.filter(isAdjustable).map((line, index) => {
+    const name = `lines.${index}`
+    const counted = {
+      quantity: line.quantity?.value ?? null,
+      unit: line.quantity?.unit ?? null,
+      rate: line.rate,
+    }
+    return {
+      what: lineName({ ...line, description: null }, rates.body, 'en'),
+      quantity: lineQuantity(counted, currency, 'en'),
+      workedOut: moneyInWords(line.amount, currency, 'en'),
+      was: line.amount,
+      changed:
+        Boolean(errors[`${name}.amount`] ?? errors[`${name}.reason`]) ||
+        wanted.amounts?.[index]?.amount !== line.amount,
+    }
+  })
+  const typedRows = Object.keys(values).filter(
+    name => /^added\.\d+\.description$/.test(name) && values[name],
+  ).length
+  return {
+    lines,
+    addedRows: typedRows + 1,
+    workedOutTotal: moneyInWords(price.total, currency, 'en'),
+    crewHoursWorkedOut: price.crewHoursTotal,
+  }
+}
+
+function settledLines({ lines, tax }: QuoteDrawn, { rates }: Priced): QuotePage['settledLines'] {
+  const { currency } = rates.body
+  const settled = lines
+    .filter(line => line.kind === 'adjustment' || line.kind === 'tax')
+    .map(line => ({
+      what: lineName(
+        { ...line, slug: null, description: line.description ?? null, rate: line.rate ?? null },
+        rates.body,
+        'en',
+      ),
+      amount: moneyInWords(line.amount, currency, 'en'),
+    }))
+  const included = tax?.included
+    ? [{ what: `Of which ${rates.body.tax!.name.en}`, amount: moneyInWords(tax.amount, currency, 'en') }]
+    : []
+  return [...settled, ...included]
+}
+
+// Folded away while nothing is settled.
+function termsOpen({ terms }: Priced, { errors }: QuoteReading): boolean {
+  return !arePlain(terms) || ['exempt', 'adjustment', 'adjustmentReason'].some(name => errors[name])
+}
+
+/** A first quote stands as worked out; a new revision begins from the one before where its lines are still the same. */
+function startingPoint(priced: Priced, before: QuoteWithLines | undefined): QuoteReading {
+  const { price, terms } = priced
+  const workedOut = price.lines.filter(isAdjustable)
+  const kept = before?.lines.filter(isAdjustable) ?? []
+  const alike =
+    kept.length === workedOut.length &&
+    workedOut.every(
+      (line, index) => line.slug === kept[index]!.slug && line.amount === kept[index]!.worked_out,
+    )
+  const amounts = workedOut.map((line, index) => ({
+    amount: alike ? kept[index]!.amount : line.amount,
+    reason: (alike && kept[index]!.reason) || '',
+  }))
+  const added = (before?.lines ?? [])
+    .filter(line => line.kind === 'other')
+    .map(({ description, amount, reason }) => ({
+      description: description ?? '',
+      amount,
+      reason: reason ?? '',
+    }))
+  const crewHours = alike ? before!.crew_hours : price.crewHoursTotal
+  const note = before?.note ?? ''
+  const values = Object.fromEntries([
+    ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
+    ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
+    ['crewHours', crewHours],
+    ['note', note],
+    ...Object.entries(termsTyped(terms)),
+  ])
+  return { values, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note, terms } }
+}
+
+function fieldsOf(name: string, row: Record<string, string>): [string, string][] {
+  return Object.entries(row).map(([field, text]) => [`${name}.${field}`, text])
+}

@@ -1,0 +1,93 @@
+import type { Insertable, Kysely, Transaction } from 'kysely'
+import type { Database, QuoteTable } from '../db/schema.ts'
+import { NotFound } from '../http/errors.ts'
+import type { LineDrawn } from './compose-lines.ts'
+
+/** The newest revision of a request's quote with its lines in order; undefined while there is none. */
+export async function findNewestQuote(db: Kysely<Database>, quoteRequestId: number) {
+  const revision = await newestRevision(db, quoteRequestId)
+  return revision === 0 ? undefined : findQuote(db, quoteRequestId, revision)
+}
+
+/** One revision of a request's quote, who made it, its acceptance if there is one, and its lines in order. */
+export async function findQuote(db: Kysely<Database>, quoteRequestId: number, revision: number) {
+  const quote = await db
+    .selectFrom('quote')
+    .innerJoin('account', 'account.id', 'quote.made_by')
+    .leftJoin('acceptance', 'acceptance.quote_id', 'quote.id')
+    .selectAll('quote')
+    .select(['account.name as made_by_name', 'acceptance.typed_name', 'acceptance.accepted_at'])
+    .where('quote.quote_request_id', '=', quoteRequestId)
+    .where('quote.revision', '=', revision)
+    .executeTakeFirst()
+  if (!quote) return undefined
+  const lines = await db
+    .selectFrom('quote_line')
+    .select([
+      'position',
+      'kind',
+      'slug',
+      'description',
+      'quantity',
+      'unit',
+      'rate',
+      'worked_out',
+      'amount',
+      'reason',
+    ])
+    .where('quote_id', '=', quote.id)
+    .orderBy('position')
+    .execute()
+  return { ...quote, lines }
+}
+
+export type QuoteWithLines = NonNullable<Awaited<ReturnType<typeof findQuote>>>
+
+/** The number of the newest revision, 0 while there is none. */
+export async function newestRevision(db: Kysely<Database>, quoteRequestId: number): Promise<number> {
+  const { newest } = await db
+    .selectFrom('quote')
+    .select(eb => eb.fn.max('revision').as('newest'))
+    .where('quote_request_id', '=', quoteRequestId)
+    .executeTakeFirstOrThrow()
+  return newest ?? 0
+}
+
+/**
+ * What a price is worked out from, and where a quote goes to.
+ * @throws {NotFound} when there is no such request
+ */
+export async function requirePriceable(db: Kysely<Database>, quoteRequestId: number) {
+  const row = await db
+    .selectFrom('quote_request')
+    .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .select(['number', 'stage', 'told', 'measured', 'language', 'place.postcode', 'customer.email'])
+    .where('quote_request.id', '=', quoteRequestId)
+    .executeTakeFirst()
+  if (!row) throw new NotFound()
+  return row
+}
+
+export async function insertQuote(
+  trx: Transaction<Database>,
+  quote: Insertable<QuoteTable>,
+  lines: LineDrawn[],
+): Promise<void> {
+  const { id } = await trx.insertInto('quote').values(quote).returning('id').executeTakeFirstOrThrow()
+  await trx
+    .insertInto('quote_line')
+    .values(lines.map(line => ({ ...line, quote_id: id })))
+    .execute()
+}
+
+/** The revisions of a request's quote before the newest, newest first. */
+export async function findEarlierQuotes(db: Kysely<Database>, quoteRequestId: number, newest: number) {
+  return db
+    .selectFrom('quote')
+    .select(['revision', 'total', 'currency', 'made_at'])
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('revision', '<', newest)
+    .orderBy('revision', 'desc')
+    .execute()
+}

@@ -1,0 +1,96 @@
+import type { FastifyInstance } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
+import { nestFields } from '../http/nested-fields.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { requireRequest, requireRequestId } from '../requests/request-queries.ts'
+import { endBookingLink, makeBookingLink } from './booking-link.ts'
+import { readQuoteForm } from './form.ts'
+import { type HandOverPage, showHandOver } from './hand-over.ts'
+import { makeQuote } from './make-quote.ts'
+import { type QuotePage, showQuoteForm } from './page.ts'
+import { priceRequest } from './pricing.ts'
+import { newestRevision } from './queries.ts'
+import { readTerms } from './terms-form.ts'
+import { showWorksheet, type WorksheetPage } from './worksheet-page.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'quotes/price': QuotePage
+    'quotes/hand-over': HandOverPage
+    'quotes/worksheet': WorksheetPage
+  }
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+
+interface OfRequest {
+  Params: { number: string }
+}
+
+const CHANGED =
+  'The rates or the beds have changed since this page was opened. The sums below are the new ones: look at them again.'
+
+const OVERTAKEN =
+  'Another revision was made since this page was opened. What you make now comes after it and replaces it.'
+
+/** The price of a request, the steps behind it, and its booking link. */
+export function quoteRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get<OfRequest>('/queue/:number/quote', OWNER, (request, reply) =>
+    showQuoteForm(deps, reply, request.params.number),
+  )
+
+  app.get<OfRequest & { Querystring: { now?: string } }>(
+    '/queue/:number/worksheet',
+    OWNER,
+    (request, reply) => showWorksheet(deps, reply, request.params.number, request.query.now === '1'),
+  )
+
+  makingRoute(app, deps)
+  linkRoutes(app, deps)
+}
+
+/** Works the sums out again, or makes the quote. */
+function makingRoute(app: FastifyInstance, deps: Deps): void {
+  app.post<OfRequest>('/queue/:number/quote', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const wanted = await requireRequest(deps.db, number)
+    const form = nestFields(request.body)
+    const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(form).terms)
+    const reading = readQuoteForm(form, priced.price)
+    const confirmed = form.do === 'confirm'
+    const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))
+    if (fresh && reading.wanted.basis !== priced.basis) reading.errors[''] = CHANGED
+    if (!fresh && !confirmed) reading.errors[''] = OVERTAKEN
+    if (!confirmed || Object.keys(reading.errors).length > 0)
+      return showQuoteForm(deps, reply, number, reading)
+    const made = await makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted)
+    if (made.repeated) {
+      say(reply, 'That quote was made already: nothing was done twice.')
+      return reply.redirect(`/queue/${number}`, 303)
+    }
+    const mailed = wanted.email !== '' && deps.config.smtpUrl !== undefined
+    say(reply, `The quote is made${mailed ? ' and on its way by mail' : ''}. Hand the link over.`)
+    return reply.redirect(`/queue/${number}/hand-over`, 303)
+  })
+}
+
+function linkRoutes(app: FastifyInstance, deps: Deps) {
+  app.get<OfRequest>('/queue/:number/hand-over', OWNER, (request, reply) =>
+    showHandOver(deps, reply, request.params.number),
+  )
+
+  app.post<OfRequest>('/queue/:number/booking-link', OWNER, async (request, reply) => {
+    const { number } = request.params
+    await makeBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    say(reply, 'A new link is made. The one before opens nothing any more.')
+    return reply.redirect(`/queue/${number}/hand-over`, 303)
+  })
+
+  app.post<OfRequest>('/queue/:number/booking-link/end', OWNER, async (request, reply) => {
+    const { number } = request.params
+    await endBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    say(reply, 'The link opens nothing any more.')
+    return reply.redirect(`/queue/${number}/hand-over`, 303)
+  })
+}

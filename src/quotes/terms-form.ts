@@ -1,0 +1,66 @@
+import { plainTerms, type Terms } from '../estimate/job/terms.ts'
+import type { Field } from '../http/nested-fields.ts'
+import { Decimal } from '../lib/decimal.ts'
+import { readAmount } from './read-amount.ts'
+
+const LONGEST = 120
+
+/** What was typed of the terms; adjustment as '-10 %' or '25', below zero a discount. */
+export type TermsTyped = Record<'work' | 'exempt' | 'adjustment' | 'adjustmentReason', string>
+
+/** Reads the terms of a quote's form; faults by field name, in words. */
+export function readTerms(form: { [name: string]: Field }): { terms: Terms; errors: Record<string, string> } {
+  const errors: Record<string, string> = {}
+  const typed = (name: keyof TermsTyped) => {
+    const field = form[name]
+    return typeof field === 'string' ? field.trim() : ''
+  }
+  const exempt = typed('exempt')
+  if (exempt.length > LONGEST) errors.exempt = `Keep the certificate’s number under ${LONGEST} characters.`
+  const reason = typed('adjustmentReason')
+  const adjustment = readAdjustment(typed('adjustment'))
+  if (typed('adjustment') !== '' && adjustment === null)
+    errors.adjustment = 'Give a share, as -10 %, or an amount, as 25. Below zero takes off.'
+  if (adjustment !== null && reason === '')
+    errors.adjustmentReason = 'Say why: the homeowner reads this with the line.'
+  if (reason.length > LONGEST) errors.adjustmentReason = `Keep it under ${LONGEST} characters.`
+  return {
+    terms: {
+      work: typed('work') === 'new' ? 'new' : 'upkeep',
+      exempt,
+      adjustment: adjustment && { ...adjustment, reason },
+    },
+    errors,
+  }
+}
+
+/** The terms as the fields of the form. */
+export function termsTyped({ work, exempt, adjustment }: Terms): TermsTyped {
+  return { work, exempt, adjustment: adjustmentTyped(adjustment), adjustmentReason: adjustment?.reason ?? '' }
+}
+
+/** Whether two terms are the same, whatever the order of their keys. */
+export function sameTerms(one: Terms, other: Terms): boolean {
+  const [a, b] = [termsTyped(one), termsTyped(other)]
+  return (Object.keys(a) as (keyof TermsTyped)[]).every(name => a[name] === b[name])
+}
+
+/** Whether a table or a quote has anything of tax or terms to show. */
+export function arePlain(terms: Terms): boolean {
+  return sameTerms(terms, plainTerms)
+}
+
+function readAdjustment(typed: string): Omit<NonNullable<Terms['adjustment']>, 'reason'> | null {
+  const share = /^(.*\d)\s*%$/.exec(typed)
+  const amount = readAmount(share ? share[1]! : typed)
+  if (amount === null || Number(amount) === 0) return null
+  if (!share) return { by: 'money', value: amount }
+  const value = new Decimal(amount).div(100)
+  return value.lt(-1) || value.gt(10) ? null : { by: 'share', value: value.toString() }
+}
+
+function adjustmentTyped(adjustment: Terms['adjustment']): string {
+  if (adjustment === null) return ''
+  const { by, value } = adjustment
+  return by === 'share' ? `${new Decimal(value).times(100)} %` : value
+}

@@ -1,0 +1,67 @@
+import type { Kysely } from 'kysely'
+import type { Business } from '../business/queries.ts'
+import type { Database } from '../db/schema.ts'
+import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
+import { requireRateTable } from '../rates/queries.ts'
+import { lineName, lineQuantity, taxNote } from './line-name.ts'
+import { findNewestQuote } from './queries.ts'
+
+export interface LineView {
+  what: string
+  quantity: string | null
+  amount: string
+  /** 'worked out as $100.00: a steep slope', where the contractor changed or added it. */
+  changed: string | null
+}
+
+export interface QuoteView {
+  revision: number
+  total: string
+  taxNote: string | null
+  lines: LineView[]
+  note: string
+  crewHours: string
+  crew_hours: string
+  holdsUntil: string
+  made: string
+  madeBy: string
+  accepted_at: string | null
+  accepted: string | null
+}
+
+/** The newest quote of a request as the staff see it; null while there is none. */
+export async function viewQuote(
+  db: Kysely<Database>,
+  quoteRequestId: number,
+  business: Business,
+): Promise<QuoteView | null> {
+  const quote = await findNewestQuote(db, quoteRequestId)
+  if (!quote) return null
+  const { body: table } = await requireRateTable(db, quote.rate_table_id)
+  const money = (amount: string) => moneyInWords(amount, quote.currency, 'en')
+  const moment = (at: string) => momentInWords(at, business.time_zone, 'en')
+  return {
+    revision: quote.revision,
+    total: money(quote.total),
+    taxNote: taxNote(quote, table, 'en'),
+    lines: quote.lines.map(line => ({
+      what: lineName(line, table, 'en'),
+      quantity: lineQuantity(line, quote.currency, 'en'),
+      amount: money(line.amount),
+      changed:
+        line.reason &&
+        [line.worked_out && `worked out as ${money(line.worked_out)}`, line.reason]
+          .filter(Boolean)
+          .join(': '),
+    })),
+    note: quote.note,
+    crewHours: figureInWords(quote.crew_hours, 'en'),
+    crew_hours: quote.crew_hours,
+    holdsUntil: dayInWords(quote.holds_until, 'en', true),
+    made: moment(quote.made_at),
+    madeBy: quote.made_by_name,
+    accepted_at: quote.accepted_at,
+    accepted: quote.accepted_at ? `by ${quote.typed_name}, ${moment(quote.accepted_at)}` : null,
+  }
+}

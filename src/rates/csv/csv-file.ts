@@ -1,0 +1,26 @@
+import type { RateTable } from '../../estimate/table/rate-table.ts'
+import type { Column, Field, Line, Row } from './rows.ts'
+import type { TableParts } from './table-parts.ts'
+
+/** One file of the rate table. Files are read in their order: a later one adds to what earlier ones put there. */
+export interface CsvFile {
+  file: string
+  about: string
+  columns: Column[]
+  /** 5,000 where it doesn't say; less where each row makes more to do in other files. */
+  mostRows?: number
+  /** Whether the order of its rows says something. */
+  ordered: boolean
+  linesOf(table: RateTable): Line[]
+  read(rows: Row[], parts: TableParts): void
+}
+
+/** What is at a dotted path, 'depth.least'. */
+export function valueAt(from: unknown, path: string): unknown {
+  return path.split('.').reduce<unknown>((value, step) => (value as Record<string, unknown>)?.[step], from)
+}
+
+/** The cells of what a row is about. */
+export function cellsOf(fields: Field[], from: unknown): Record<string, string> {
+  return Object.fromEntries(fields.map(({ name, path, cell }) => [name, cell.write(valueAt(from, path))]))
+}

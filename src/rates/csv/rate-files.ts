@@ -1,0 +1,122 @@
+import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { Decimal } from '../../lib/decimal.ts'
+import { figure, sameCell, word } from './cells.ts'
+import { type CsvFile, cellsOf } from './csv-file.ts'
+import { unitOf } from './file-units.ts'
+import type { Field, Row } from './rows.ts'
+import { placeOf, type TableParts } from './table-parts.ts'
+
+const FROM = 'from size'
+
+const size: Field = {
+  name: FROM,
+  path: 'from',
+  cell: figure,
+  unit: '{bulk}',
+  meaning: 'the size of job from which other rates hold; none for one rate whatever the size',
+}
+
+export const sizesFile: CsvFile = {
+  file: 'job-sizes.csv',
+  about: 'Sizes of job from which other rates hold, from small to large. Jobs under the first need no row.',
+  columns: [size, { name: 'unit', meaning: 'not read', explains: true }],
+  mostRows: 20,
+  ordered: true,
+  linesOf: table =>
+    table.tiers.map(from => ({
+      key: new Decimal(from).toString(),
+      words: `jobs from ${from} ${unitOf('{bulk}', table)}`,
+      cells: { [FROM]: from, unit: unitOf('{bulk}', table) },
+    })),
+  read: (rows, parts) => {
+    parts.put('tiers', [])
+    rows.forEach((row, index) => {
+      parts.put(`tiers.${index}`, figure.read(row.cells[FROM]!, row.decimalComma), placeOf(row, FROM))
+    })
+  },
+}
+
+const span: Field[] = [
+  {
+    name: 'lower',
+    path: 'lower',
+    cell: figure,
+    unit: '{money} per {bulk}',
+    meaning: 'laid in the bed, lower',
+  },
+  {
+    name: 'upper',
+    path: 'upper',
+    cell: figure,
+    unit: '{money} per {bulk}',
+    meaning: 'laid in the bed, upper',
+  },
+]
+
+export const ratesFile: CsvFile = {
+  file: 'rates.csv',
+  about: 'Installed rates: for each finish one row from size 0, and one from each size of job-sizes.csv.',
+  columns: [
+    { name: 'finish', meaning: 'its slug in finishes.csv' },
+    { name: FROM, unit: '{bulk}', meaning: '0, or one of job-sizes.csv' },
+    ...span,
+  ],
+  ordered: false,
+  linesOf: table =>
+    table.finishes.flatMap(({ slug, name, rates }) =>
+      rates.map((rate, column) => {
+        const from = column === 0 ? '0' : table.tiers[column - 1]!
+        return {
+          key: `${slug} ${new Decimal(from)}`,
+          words: `${name.en}, ${rateInWords(from, table)}`,
+          cells: { finish: word.write(slug), [FROM]: from, ...cellsOf(span, rate) },
+        }
+      }),
+    ),
+  read: (rows, parts) => {
+    const filled = new Set<string>()
+    for (const row of rows) readRate(row, parts, filled)
+    requireEveryRate(parts, filled)
+  },
+}
+
+function rateInWords(from: string, table: RateTable): string {
+  return table.tiers.length === 0 ? 'rate' : `rate from ${from} ${unitOf('{bulk}', table)}`
+}
+
+function readRate(row: Row, parts: TableParts, filled: Set<string>): void {
+  const slug = word.read(row.cells.finish!, false) as string
+  const from = figure.read(row.cells[FROM]!, row.decimalComma) as string
+  const index = slugsOf(parts, 'finishes').indexOf(slug)
+  const column = sizesOf(parts).findIndex(size => sameCell(size, from))
+  const path = `finishes.${index}.rates.${column}`
+  if (index < 0) parts.fault(row, 'finish', `“${slug}”: not in finishes.csv`)
+  else if (column < 0) parts.fault(row, FROM, `“${from}”: neither 0 nor in job-sizes.csv`)
+  else if (filled.has(path)) parts.fault(row, FROM, `“${from}”: already given above for this finish`)
+  else {
+    filled.add(path)
+    parts.putFields(path, span, row)
+  }
+}
+
+function requireEveryRate(parts: TableParts, filled: Set<string>): void {
+  slugsOf(parts, 'finishes').forEach((slug, index) => {
+    sizesOf(parts).forEach((from, column) => {
+      const path = `finishes.${index}.rates.${column}`
+      if (filled.has(path)) return
+      const message = `no row for “${slug}” from size ${from}`
+      parts.faults.push({ file: ratesFile.file, row: 1, column: FROM, message })
+      // Something in its place, so that nothing more is said of it.
+      parts.put(path, { lower: '0', upper: '0' })
+    })
+  })
+}
+
+function sizesOf(parts: TableParts): string[] {
+  return ['0', ...(parts.list('tiers') as string[])]
+}
+
+/** The slugs of a list as read, in its order. */
+export function slugsOf(parts: TableParts, list: string): unknown[] {
+  return parts.list(list).map(entry => (entry as { slug: unknown }).slug)
+}

@@ -1,0 +1,38 @@
+import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { unitSystem } from '../../estimate/units/units.ts'
+
+const SHORT = { yd3: 'yd³', m3: 'm³' } as const
+const LONG = { yd3: 'cubic yard', m3: 'cubic meter' } as const
+
+/** What rates are for each of: "cubic yard" or "cubic meter". */
+export function bulkInWords(table: Pick<RateTable, 'units'>): string {
+  return LONG[unitSystem(table.units).bulk]
+}
+
+/** The sizes of job that have rates of their own, the smallest first; one where there is one rate whatever the size. */
+export function sizesInWords({ tiers, units }: Pick<RateTable, 'tiers' | 'units'>): string[] {
+  const unit = SHORT[unitSystem(units).bulk]
+  if (tiers.length === 0) return ['any size']
+  return [`under ${tiers[0]} ${unit}`, ...tiers.map(from => `from ${from} ${unit}`)]
+}
+
+/** What an extra is charged by, as "per foot of edge". */
+export function perInWords(per: RateTable['extras'][number]['per'], units: RateTable['units']): string {
+  const us = units === 'us'
+  switch (per) {
+    case 'job':
+      return 'per job'
+    case 'bed':
+      return 'per bed'
+    case 'area':
+      return us ? 'per square foot' : 'per square meter'
+    case 'edge':
+      return us ? 'per foot of edge' : 'per meter of edge'
+    case 'volume':
+      return us ? 'per cubic yard' : 'per cubic meter'
+    case 'lying':
+      return us ? 'per cubic yard taken out' : 'per cubic meter taken out'
+    default:
+      return per satisfies never
+  }
+}

@@ -1,0 +1,44 @@
+import type { Deps } from '../deps.ts'
+import { putInOutbox } from '../outbox/outbox.ts'
+import { recordHistory } from './history.ts'
+import { lockQuoteRequest } from './stage.ts'
+
+const BY_HOMEOWNER = { kind: 'homeowner' } as const
+
+/** Changes the homeowner's phone, and tells the owner; the number that stands already changes nothing. */
+export async function changePhone(deps: Deps, id: number, phone: string): Promise<void> {
+  const now = deps.now()
+  await deps.db.transaction().execute(async trx => {
+    await lockQuoteRequest(trx, id)
+    const changed = await trx
+      .updateTable('customer')
+      .set({ phone })
+      .where('id', '=', eb => eb.selectFrom('quote_request').select('customer_id').where('id', '=', id))
+      .where('phone', '<>', phone)
+      .executeTakeFirst()
+    if (changed.numUpdatedRows === 0n) return
+    await recordHistory(trx, id, BY_HOMEOWNER, 'phone changed', now)
+    await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
+  })
+}
+
+/** Adds to the note, and tells the owner; the same words again, as by a second press, change nothing. */
+export async function addNote(deps: Deps, id: number, words: string): Promise<void> {
+  const now = deps.now()
+  await deps.db.transaction().execute(async trx => {
+    await lockQuoteRequest(trx, id)
+    const { note } = await trx
+      .selectFrom('quote_request')
+      .select('note')
+      .where('id', '=', id)
+      .executeTakeFirstOrThrow()
+    if (note === words || note.endsWith(`\n\n${words}`)) return
+    await trx
+      .updateTable('quote_request')
+      .set({ note: note === '' ? words : `${note}\n\n${words}` })
+      .where('id', '=', id)
+      .execute()
+    await recordHistory(trx, id, BY_HOMEOWNER, 'note added', now, { note: words })
+    await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
+  })
+}

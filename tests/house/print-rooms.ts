@@ -1,0 +1,3 @@
+import { printRooms } from './rooms.ts'
+
+console.log(printRooms())
