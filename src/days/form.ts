@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { nestFields } from '../http/nested-fields.ts'
+import { groupOf, nestFields, textOf } from '../http/nested-fields.ts'
 
 export const MOST_ROOM = 999
 
@@ -11,9 +11,7 @@ const hours = z
 
 /** The crew hours typed for a day in the field `room.<day>`; undefined when they can't be read. */
 export function readRoom(body: unknown, day: string): { typed: string; hours: string | undefined } {
-  const { room } = nestFields(body)
-  const field = typeof room === 'object' && !Array.isArray(room) ? room[day] : undefined
-  const typed = typeof field === 'string' ? field : ''
+  const typed = textOf(groupOf(nestFields(body).room)[day])
   return { typed, hours: hours.safeParse(typed).data }
 }
 

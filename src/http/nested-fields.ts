@@ -1,4 +1,8 @@
-export type Field = string | { [name: string]: Field } | Field[]
+/** A field, or a group or a list of them, as posted. */
+export type Field = string | Group | Field[]
+
+/** Fields by their names. */
+export type Group = { [name: string]: Field }
 
 const MOST_ENTRIES = 100
 const DEEPEST = 8
@@ -9,7 +13,7 @@ const DEEPEST = 8
  * `[]`, which gather a list. Gaps in numbered lists close up, so that a bed taken out leaves no hole. Names of
  * more than 8 steps are left out.
  */
-export function nestFields(flat: unknown): { [name: string]: Field } {
+export function nestFields(flat: unknown): Group {
   const root = emptyNode()
   for (const [name, value] of Object.entries((flat ?? {}) as Record<string, unknown>)) {
     const values = [value].flat().filter(entry => typeof entry === 'string')
@@ -17,7 +21,17 @@ export function nestFields(flat: unknown): { [name: string]: Field } {
     if (name.endsWith('[]')) place(root, name.slice(0, -2).split('.'), values.slice(0, MOST_ENTRIES))
     else place(root, name.split('.'), values.at(-1)!)
   }
-  return closeGaps(root) as { [name: string]: Field }
+  return closeGaps(root) as Group
+}
+
+/** What was typed into a field; '' where it is none. */
+export function textOf(field: unknown): string {
+  return typeof field === 'string' ? field : ''
+}
+
+/** The fields of a group; none where it is something else. */
+export function groupOf(field: Field | undefined): Group {
+  return typeof field === 'object' && !Array.isArray(field) ? field : {}
 }
 
 type Node = { [name: string]: Node | string | string[] }

@@ -5,6 +5,7 @@ import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
+import { textOf } from '../http/nested-fields.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t } from '../language/catalogue.ts'
 import { oneLine } from '../lib/typed-text.ts'
@@ -86,8 +87,7 @@ function pathOf(request: FastifyRequest<ByToken>): string {
 }
 
 function fieldOf(request: FastifyRequest, name: string): string {
-  const value = (request.body as Record<string, unknown> | undefined)?.[name]
-  return typeof value === 'string' ? value : ''
+  return textOf((request.body as Record<string, unknown> | undefined)?.[name])
 }
 
 function refuse(

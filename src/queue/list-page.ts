@@ -1,6 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { textOf } from '../http/nested-fields.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
 import { findQueue, type QueueRow, searchQueue } from './list.ts'
 import { isStep, STEPS, type Step } from './next-step.ts'
@@ -68,10 +69,6 @@ function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], f
     olderPath: count > shown ? `/queue?step=${step}&from=${shown}` : null,
     olderCount: count - shown,
   }
-}
-
-function textOf(value: unknown): string {
-  return typeof value === 'string' ? value : ''
 }
 
 function countOf(value: unknown): number | null {

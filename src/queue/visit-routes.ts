@@ -2,7 +2,7 @@ import type { FastifyInstance } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { type Field, nestFields } from '../http/nested-fields.ts'
+import { groupOf, nestFields, textOf } from '../http/nested-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/request-queries.ts'
@@ -20,8 +20,8 @@ interface OfRequest {
 export function visitRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<OfRequest>('/queue/:number/visit', OWNER, async (request, reply) => {
     const { number } = request.params
-    const { visit } = nestFields(request.body)
-    const typed = { date: textOf(visit, 'date'), time: textOf(visit, 'time') }
+    const visit = groupOf(nestFields(request.body).visit)
+    const typed = { date: textOf(visit.date), time: textOf(visit.time) }
     const { time_zone: zone } = await requireBusiness(deps.db)
     const reading = readVisit(typed, zone, deps.now())
     if (!reading.ok) {
@@ -51,9 +51,4 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     say(reply, 'The visit is left out: these are the sums for the beds as told.')
     return reply.redirect(`/queue/${number}/quote`, 303)
   })
-}
-
-function textOf(fields: Field | undefined, name: string): string {
-  const typed = typeof fields === 'object' && !Array.isArray(fields) ? fields[name] : undefined
-  return typeof typed === 'string' ? typed : ''
 }

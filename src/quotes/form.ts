@@ -1,5 +1,5 @@
 import type { PriceLine } from '../estimate/price/price-lines.ts'
-import type { Field } from '../http/nested-fields.ts'
+import { type Field, type Group, groupOf, textOf } from '../http/nested-fields.ts'
 import { readFigure } from '../http/read-figure.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
 import { drawLines, isAdjustable, totalOf } from './compose-lines.ts'
@@ -12,7 +12,6 @@ const LONGEST_REASON = 300
 const MOST_ADDED = 20
 const MOST_CREW_HOURS = 9999
 
-export type Form = { [name: string]: Field }
 export type Errors = Record<string, string>
 
 export interface QuoteReading {
@@ -23,7 +22,7 @@ export interface QuoteReading {
 }
 
 /** Reads the quote form against the price that was worked out on its terms; `wanted` may be used when there are no errors. */
-export function readQuoteForm(form: Form, price: { lines: PriceLine[] }): QuoteReading {
+export function readQuoteForm(form: Group, price: { lines: PriceLine[] }): QuoteReading {
   const { terms, errors } = readTerms(form)
   const amounts = price.lines.filter(isAdjustable).map((line, index) => {
     const typed = rowOf(form.lines, index)
@@ -48,11 +47,11 @@ export function readQuoteForm(form: Form, price: { lines: PriceLine[] }): QuoteR
 }
 
 // A line left alone follows what was worked out, also where that is another figure by now.
-function isLeftAlone(typed: Form): boolean {
+function isLeftAlone(typed: Group): boolean {
   return typed.amount === undefined || readAmount(textOf(typed.amount)) === textOf(typed.was)
 }
 
-function readLine(typed: Form, name: string, workedOut: string, errors: Errors) {
+function readLine(typed: Group, name: string, workedOut: string, errors: Errors) {
   const amount = isLeftAlone(typed) ? workedOut : readAmount(textOf(typed.amount))
   const reason = textOf(typed.reason).trim()
   if (amount === null) errors[`${name}.amount`] = 'Give an amount, as 120 or 120.50.'
@@ -63,7 +62,7 @@ function readLine(typed: Form, name: string, workedOut: string, errors: Errors) 
 }
 
 // A row left empty is none.
-function readAdded(typed: Form, name: string, errors: Errors): QuoteWanted['added'] {
+function readAdded(typed: Group, name: string, errors: Errors): QuoteWanted['added'] {
   const [description, typedAmount, reason] = ['description', 'amount', 'reason'].map(field =>
     textOf(typed[field]).trim(),
   ) as [string, string, string]
@@ -99,15 +98,11 @@ function flatten(field: Field, prefix = ''): Record<string, string> {
   )
 }
 
-function rowOf(list: Field | undefined, index: number): Form {
+function rowOf(list: Field | undefined, index: number): Group {
   return listOf(list)[index] ?? {}
 }
 
-function listOf(list: Field | undefined): Form[] {
+function listOf(list: Field | undefined): Group[] {
   if (!Array.isArray(list)) return []
-  return list.map(row => (typeof row === 'object' && !Array.isArray(row) ? row : {}))
-}
-
-function textOf(field: Field | undefined): string {
-  return typeof field === 'string' ? field : ''
+  return list.map(groupOf)
 }

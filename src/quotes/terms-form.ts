@@ -1,5 +1,5 @@
 import { plainTerms, type Terms } from '../estimate/job/terms.ts'
-import type { Field } from '../http/nested-fields.ts'
+import { type Group, textOf } from '../http/nested-fields.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { readAmount } from './read-amount.ts'
 
@@ -9,12 +9,9 @@ const LONGEST = 120
 export type TermsTyped = Record<'work' | 'exempt' | 'adjustment' | 'adjustmentReason', string>
 
 /** Reads the terms of a quote's form; faults by field name, in words. */
-export function readTerms(form: { [name: string]: Field }): { terms: Terms; errors: Record<string, string> } {
+export function readTerms(form: Group): { terms: Terms; errors: Record<string, string> } {
   const errors: Record<string, string> = {}
-  const typed = (name: keyof TermsTyped) => {
-    const field = form[name]
-    return typeof field === 'string' ? field.trim() : ''
-  }
+  const typed = (name: keyof TermsTyped) => textOf(form[name]).trim()
   const exempt = typed('exempt')
   if (exempt.length > LONGEST) errors.exempt = `Keep the certificate’s number under ${LONGEST} characters.`
   const reason = typed('adjustmentReason')

@@ -4,7 +4,7 @@ import { shapeOf } from '../estimate/shapes/all-shapes.ts'
 import type { ShapeName } from '../estimate/shapes/shape-names.ts'
 import { shapeNames } from '../estimate/shapes/shape-names.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { type Field, nestFields } from '../http/nested-fields.ts'
+import { type Field, groupOf, nestFields, textOf } from '../http/nested-fields.ts'
 import { oneLine } from '../lib/typed-text.ts'
 
 /** The homeowner's form as typed: a bed has the sizes of every shape that was tried, so that none is lost. */
@@ -47,8 +47,8 @@ export function readBedsForm(flat: unknown, table: RateTable): BedsForm {
 }
 
 function readBedFields(bed: Field, table: RateTable): BedFields {
-  const fields = typeof bed === 'object' && !Array.isArray(bed) ? bed : {}
-  const sizes = typeof fields.sizes === 'object' && !Array.isArray(fields.sizes) ? fields.sizes : {}
+  const fields = groupOf(bed)
+  const sizes = groupOf(fields.sizes)
   const blank = newBed(table)
   const typed = (name: keyof typeof DEFAULTS | 'shape' | 'finish') =>
     fields[name] === undefined ? blank[name] : text(fields[name])
@@ -136,5 +136,5 @@ export function queryOf(form: BedsForm): string {
 }
 
 function text(field: Field | undefined): string {
-  return typeof field === 'string' ? oneLine(field).slice(0, LONGEST) : ''
+  return oneLine(textOf(field)).slice(0, LONGEST)
 }

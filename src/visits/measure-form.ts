@@ -3,7 +3,7 @@ import { MOST_BEDS, readTold } from '../estimate/reading/read-beds.ts'
 import { shapeOf } from '../estimate/shapes/all-shapes.ts'
 import { shapeNames } from '../estimate/shapes/shape-names.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import type { Field } from '../http/nested-fields.ts'
+import { type Group, groupOf, textOf } from '../http/nested-fields.ts'
 import { t } from '../language/catalogue.ts'
 import { extraField, type MoreFields, moreBefore, moreOf, moreTold } from './measure-more.ts'
 import type { Measured, MeasuredBed } from './measured.ts'
@@ -33,7 +33,7 @@ export interface Sheet {
 export type SheetReading = { ok: true; measured: Measured } | { ok: false; errors: Record<string, string> }
 
 /** The sheet as it was posted. */
-export function sheetOf(form: { [name: string]: Field }, told: Told): Sheet {
+export function sheetOf(form: Group, told: Told): Sheet {
   const beds = Array.isArray(form.beds) ? form.beds.slice(0, MOST_BEDS) : []
   return {
     measuredBy: textOf(form.measuredBy),
@@ -145,10 +145,10 @@ function fieldOnSheet(
   return `beds.${index}.${found[2] === 'lying' && bed.lyingDepth ? 'lyingDepth' : found[2]}`
 }
 
-function sheetBed(typed: { [name: string]: Field }, told: Told): SheetBed {
+function sheetBed(typed: Group, told: Told): SheetBed {
   const of = textOf(typed.told)
   const index = /^\d{1,2}$/.test(of) && Number(of) < told.beds.length ? Number(of) : null
-  const sizes = typeof typed.sizes === 'object' && !Array.isArray(typed.sizes) ? typed.sizes : {}
+  const sizes = groupOf(typed.sizes)
 
   return {
     told: index,
@@ -183,8 +183,4 @@ function same(one: Record<string, string>, other: Record<string, string>): boole
 function lyingFields(lying: string): Pick<SheetBed, 'lying' | 'lyingDepth'> {
   const named = ['bare', 'thin', 'fair', 'thick', 'unsure'].includes(lying)
   return named ? { lying, lyingDepth: '' } : { lying: '', lyingDepth: lying }
-}
-
-function textOf(field: Field | undefined): string {
-  return typeof field === 'string' ? field : ''
 }

@@ -1,7 +1,7 @@
 import type { BedTold } from '../estimate/job/bed.ts'
 import type { Extra, RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
-import type { Field } from '../http/nested-fields.ts'
+import { type Group, textOf } from '../http/nested-fields.ts'
 
 /** What the sheet asks of a bed under 'More about this bed', as typed. */
 export interface MoreFields {
@@ -17,7 +17,7 @@ export interface MoreFields {
 const TEXTS = ['work', 'cutOuts', 'noEdge', 'carry', 'stairs'] as const
 
 /** As posted: extras of no group are ticks, of each group one is chosen. */
-export function moreOf(typed: { [name: string]: Field }): MoreFields {
+export function moreOf(typed: Group): MoreFields {
   const [work, cutOuts, noEdge, carry, stairs] = TEXTS.map(name => textOf(typed[name]).trim())
   const ticked = Array.isArray(typed.extras) ? typed.extras.map(textOf) : []
   const chosen = typeof typed.groups === 'object' ? Object.values(typed.groups).map(textOf) : []
@@ -63,8 +63,4 @@ export function moreChoices(table: RateTable) {
       options: [{ value: '', label: 'None' }, ...own.filter(extra => extra.group === group).map(option)],
     })),
   }
-}
-
-function textOf(field: Field | undefined): string {
-  return typeof field === 'string' ? field : ''
 }

@@ -8,7 +8,7 @@ import { unitSystem } from '../units/units.ts'
 import { readDepth } from './lengths.ts'
 import { moreAsTold, readMore } from './read-more.ts'
 import { readSizes } from './read-sizes.ts'
-import { choiceOf, fieldOf, type Notes, textOf } from './told-fields.ts'
+import { asTyped, choiceOf, fieldOf, type Notes } from './told-fields.ts'
 
 export const MOST_ALIKE = 99
 
@@ -53,14 +53,14 @@ export function readBed(told: unknown, field: string, table: TableToRead, found:
 }
 
 function readCount(told: unknown, field: string, found: Notes): number {
-  const text = textOf(told)?.trim() ?? ''
+  const text = asTyped(told)?.trim() ?? ''
   const count = /^\d{1,4}$/.test(text) ? Number(text) : 0
   if (count < 1 || count > MOST_ALIKE) found.fault(field, 'fault.count', { most: String(MOST_ALIKE) })
   return count
 }
 
 function readLying(told: unknown, field: string, table: RateTable, found: Notes): Bed['lying'] | null {
-  const text = textOf(told)?.trim() ?? ''
+  const text = asTyped(told)?.trim() ?? ''
   const name = layers.find(layer => layer === text.toLowerCase())
   if (name) return { m: new Decimal(table.lying[name].m), s: new Decimal(table.lying[name].s) }
   const reading = readDepth(text, unitSystem(table.units), zero)
@@ -74,7 +74,7 @@ function readLying(told: unknown, field: string, table: RateTable, found: Notes)
 }
 
 function readFinish(told: unknown, field: string, table: TableToRead, found: Notes): Finish | null {
-  const gone = table.soldOut?.find(finish => finish.slug === textOf(told)?.trim())
+  const gone = table.soldOut?.find(finish => finish.slug === asTyped(told)?.trim())
   if (gone) {
     found.fault(field, 'fault.finish-sold-out', { finish: gone.slug })
     return null
@@ -86,7 +86,7 @@ function readFinish(told: unknown, field: string, table: TableToRead, found: Not
 
 // Empty or absent: the finish's usual depth.
 function readTarget(told: unknown, field: string, table: RateTable, found: Notes): Decimal | null {
-  const text = told === undefined || told === null ? '' : textOf(told)
+  const text = told === undefined || told === null ? '' : asTyped(told)
   if (text?.trim() === '') return null
   const reading = readDepth(text ?? '?', unitSystem(table.units))
   if (reading.ok) found.echoes[field] = reading.echo
@@ -95,12 +95,12 @@ function readTarget(told: unknown, field: string, table: RateTable, found: Notes
 }
 
 function asTold(told: unknown, shape: ShapeName): BedTold {
-  const text = (name: string) => textOf(fieldOf(told, name)) ?? ''
+  const text = (name: string) => asTyped(fieldOf(told, name)) ?? ''
   const sizes = fieldOf(told, 'sizes')
   const names = typeof sizes === 'object' && sizes !== null ? Object.keys(sizes) : []
   return {
     shape,
-    sizes: Object.fromEntries(names.map(name => [name, textOf(fieldOf(sizes, name)) ?? ''])),
+    sizes: Object.fromEntries(names.map(name => [name, asTyped(fieldOf(sizes, name)) ?? ''])),
     count: text('count'),
     measuredBy: text('measuredBy'),
     planted: text('planted'),

@@ -1,7 +1,7 @@
 import type { Bed, Fault, Job } from '../job/bed.ts'
 import { readBed, type TableToRead } from './read-bed.ts'
 import { besideJobExtras, readExtras } from './read-extras.ts'
-import { fieldOf, type Notes, notes, textOf } from './told-fields.ts'
+import { asTyped, fieldOf, type Notes, notes } from './told-fields.ts'
 
 export const MOST_BEDS = 40
 
@@ -44,12 +44,12 @@ function readList(beds: unknown, found: Notes): unknown[] {
 function figuresIn(bed: unknown): number {
   const sizes = fieldOf(bed, 'sizes')
   const told = typeof sizes === 'object' && sizes !== null ? Object.values(sizes) : []
-  const texts = [...told, fieldOf(bed, 'cutOuts')].flat().map(one => textOf(one) ?? '')
+  const texts = [...told, fieldOf(bed, 'cutOuts')].flat().map(one => asTyped(one) ?? '')
   return texts.reduce((sum, text) => sum + (text.match(/\d+(?:[.,/]\d+)*/g)?.length ?? 0), 0)
 }
 
 function readPostcode(told: unknown, found: Notes): string {
-  const text = told === undefined || told === null ? '' : textOf(told)?.trim()
+  const text = told === undefined || told === null ? '' : asTyped(told)?.trim()
   if (text === undefined || text.length > 20) {
     found.fault('postcode', 'fault.postcode')
     return ''

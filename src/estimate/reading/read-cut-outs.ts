@@ -6,7 +6,7 @@ import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { readArea, readLength } from './lengths.ts'
 import type { Reading, Understood } from './measure.ts'
-import { type Notes, textOf } from './told-fields.ts'
+import { asTyped, type Notes } from './told-fields.ts'
 import { LONGEST_TYPED, scan } from './typed.ts'
 
 const MOST_PARTS = 40
@@ -21,7 +21,7 @@ interface Part {
 export function cutOutsText(told: unknown): string {
   if (told === undefined || told === null) return ''
   const parts = Array.isArray(told) ? told : [told]
-  return parts.map(part => textOf(part)?.trim() ?? '?').join('; ')
+  return parts.map(part => asTyped(part)?.trim() ?? '?').join('; ')
 }
 
 /**

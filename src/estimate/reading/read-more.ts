@@ -9,7 +9,7 @@ import { readLength } from './lengths.ts'
 import { cutOutsText, readCutOuts } from './read-cut-outs.ts'
 import { askedFor, readExtras } from './read-extras.ts'
 import { isNothing } from './read-sizes.ts'
-import { choiceOf, fieldOf, type Notes, textOf } from './told-fields.ts'
+import { asTyped, choiceOf, fieldOf, type Notes } from './told-fields.ts'
 
 const MOST_STAIRS = 200
 const works: Work[] = ['top-up', 'new']
@@ -46,8 +46,8 @@ export function readMore(
 
 /** The same as typed; nothing at all is kept of what wasn't said. */
 export function moreAsTold(told: unknown): Partial<BedTold> {
-  const text = (name: string) => textOf(fieldOf(told, name))?.trim() || undefined
-  const extras = askedFor(fieldOf(told, 'extras')).map(slug => textOf(slug)?.trim() ?? '')
+  const text = (name: string) => asTyped(fieldOf(told, name))?.trim() || undefined
+  const extras = askedFor(fieldOf(told, 'extras')).map(slug => asTyped(slug)?.trim() ?? '')
   const said = {
     work: text('work'),
     cutOuts: cutOutsText(fieldOf(told, 'cutOuts')) || undefined,
@@ -60,7 +60,7 @@ export function moreAsTold(told: unknown): Partial<BedTold> {
 }
 
 function textGiven(sent: unknown): string {
-  return sent === undefined || sent === null ? '' : (textOf(sent)?.trim() ?? '?')
+  return sent === undefined || sent === null ? '' : (asTyped(sent)?.trim() ?? '?')
 }
 
 function readWork(typed: string, field: string, found: Notes): Work {

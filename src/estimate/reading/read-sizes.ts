@@ -8,7 +8,7 @@ import { unitSystem } from '../units/units.ts'
 import { readArea, readLength, readVolume } from './lengths.ts'
 import { partList } from './lists.ts'
 import type { Reading, Understood } from './measure.ts'
-import { fieldOf, type Notes, textOf } from './told-fields.ts'
+import { asTyped, fieldOf, type Notes } from './told-fields.ts'
 
 /** Reads the sizes the shape asks for; others are passed over. Null, and faults, when one can't be understood. */
 export function readSizes(
@@ -81,7 +81,7 @@ export function isNothing(typed: string): boolean {
 }
 
 function typedIn(sent: unknown): string {
-  return textOf(sent)?.trim() ?? (sent === undefined || sent === null ? '' : '?')
+  return asTyped(sent)?.trim() ?? (sent === undefined || sent === null ? '' : '?')
 }
 
 // '20x5' in one box fills the next one, where that is empty.

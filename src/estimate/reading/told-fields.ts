@@ -21,7 +21,7 @@ export function fieldOf(sent: unknown, name: string): unknown {
 }
 
 /** Text as it stands, a number as it would be typed; undefined for anything else. */
-export function textOf(sent: unknown): string | undefined {
+export function asTyped(sent: unknown): string | undefined {
   if (typeof sent === 'string') return sent
   return typeof sent === 'number' && Number.isFinite(sent) ? new Decimal(sent).toFixed() : undefined
 }
@@ -34,7 +34,7 @@ export function choiceOf<Choice extends string>(
   key: string,
   found: Notes,
 ): Choice | null {
-  const text = textOf(sent)?.trim()
+  const text = asTyped(sent)?.trim()
   const choice = choices.find(one => one === text)
   if (choice === undefined) {
     const typed = (text ?? '').slice(0, LONGEST_TYPED / 5)
