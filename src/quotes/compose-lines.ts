@@ -11,7 +11,7 @@ export interface LinesWanted {
   added: { description: string; amount: string; reason: string }[]
 }
 
-export type LineDrawn = Omit<Insertable<QuoteLineTable>, 'quote_id'>
+export type ComposedLine = Omit<Insertable<QuoteLineTable>, 'quote_id'>
 
 /** Whether the contractor may put another amount in a line that was worked out: a discount follows its terms. */
 export function isAdjustable({ kind }: { kind: string }): boolean {
@@ -22,15 +22,15 @@ export function isAdjustable({ kind }: { kind: string }): boolean {
  * The lines of a quote before tax: those worked out with the contractor's amounts, a discount or surcharge on these, then
  * the contractor's own.
  */
-export function drawLines(
+export function composeLines(
   price: { lines: PriceLine[] },
   wanted: LinesWanted,
   adjustment: Terms['adjustment'] = null,
-): LineDrawn[] {
+): ComposedLine[] {
   const adjustable = price.lines.filter(isAdjustable)
   const ownOf = (line: PriceLine) => wanted.amounts?.[adjustable.indexOf(line)]
   const withOwn = (line: PriceLine) => ({ amount: cents(ownOf(line)?.amount ?? line.amount) })
-  const workedOut = price.lines.map((line, index): LineDrawn => {
+  const workedOut = price.lines.map((line, index): ComposedLine => {
     if (line.kind === 'adjustment')
       return adjustmentLine(line, index, price.lines.slice(0, index).map(withOwn), adjustment)
     const own = ownOf(line)
@@ -49,7 +49,7 @@ export function drawLines(
     }
   })
   const added = wanted.added.map(
-    (line, index): LineDrawn => ({
+    (line, index): ComposedLine => ({
       position: price.lines.length + index + 1,
       kind: 'other',
       slug: null,
@@ -71,7 +71,7 @@ function adjustmentLine(
   index: number,
   before: { amount: string }[],
   adjustment: Terms['adjustment'],
-): LineDrawn {
+): ComposedLine {
   const amount = adjustment
     ? cents(adjustmentOf(new Decimal(totalOf(before)), { adjustment }))
     : cents(line.amount)

@@ -2,7 +2,7 @@ import type { PriceLine } from '../estimate/price/price-lines.ts'
 import { type Field, type Group, groupOf, textOf } from '../http/nested-fields.ts'
 import { readFigure } from '../http/read-figure.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
-import { drawLines, isAdjustable, totalOf } from './compose-lines.ts'
+import { composeLines, isAdjustable, totalOf } from './compose-lines.ts'
 import type { QuoteWanted } from './make-quote.ts'
 import { readAmount } from './read-amount.ts'
 import { readTerms } from './terms-form.ts'
@@ -34,8 +34,8 @@ export function readQuoteForm(form: Group, price: { lines: PriceLine[] }): Quote
   const crewHours = readCrewHours(textOf(form.crewHours), errors)
   const note = textOf(form.note).trim()
   if (note.length > LONGEST_NOTE) errors.note = `Keep the note under ${LONGEST_NOTE} characters.`
-  const drawn = drawLines(price, { amounts, added }, terms.adjustment)
-  if (Object.keys(errors).length === 0 && new Decimal(totalOf(drawn)).lt(0))
+  const composed = composeLines(price, { amounts, added }, terms.adjustment)
+  if (Object.keys(errors).length === 0 && new Decimal(totalOf(composed)).lt(0))
     errors[''] = 'The lines come to less than nothing. Change an amount.'
   const revision = Number(/^\d{1,6}$/.exec(textOf(form.revision))?.[0] ?? 0)
   const basis = textOf(form.basis)

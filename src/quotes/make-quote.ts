@@ -12,8 +12,8 @@ import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
 import { findLinkPath, makeLink } from '../requests/links.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
-import { isAdjustable, type LineDrawn, type LinesWanted } from './compose-lines.ts'
-import { drawQuote } from './compose-quote.ts'
+import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lines.ts'
+import { composeQuote } from './compose-quote.ts'
 import { priceRequest } from './pricing.ts'
 import { findQuote, insertQuote, newestRevision, requirePriceable } from './queries.ts'
 import { sameTerms } from './terms-form.ts'
@@ -73,7 +73,7 @@ async function makeQuoteIn(
   const priced = await priceRequest(trx, now, request, wanted.terms)
   if (wanted.basis !== null && wanted.basis !== priced.basis) throw new Conflict('quote.basis', { number })
   const business = await requireBusiness(trx)
-  const { lines, tax, total } = drawQuote(priced, wanted)
+  const { lines, tax, total } = composeQuote(priced, wanted)
   await insertQuote(
     trx,
     {
@@ -127,7 +127,7 @@ function isSame(before: NonNullable<Awaited<ReturnType<typeof findQuote>>>, want
   )
 }
 
-function same(lines: Pick<LineDrawn, 'amount'>[], wanted: { amount: string }[]): boolean {
+function same(lines: Pick<ComposedLine, 'amount'>[], wanted: { amount: string }[]): boolean {
   return (
     lines.length === wanted.length &&
     lines.every((line, index) => cents(line.amount) === cents(wanted[index]!.amount))

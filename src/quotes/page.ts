@@ -12,7 +12,7 @@ import { type RequestRow, requireRequest } from '../requests/request-queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { isAdjustable } from './compose-lines.ts'
-import { drawQuote, type QuoteDrawn } from './compose-quote.ts'
+import { type ComposedQuote, composeQuote } from './compose-quote.ts'
 import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
 import type { QuoteReading } from './form.ts'
 import { lineName, lineQuantity } from './line-name.ts'
@@ -70,8 +70,8 @@ export async function showQuoteForm(
   )
   const reading = again ?? startingPoint(priced, newest)
   const readable = Object.keys(reading.errors).length === 0
-  const drawn = readable ? drawQuote(priced, reading.wanted) : null
-  const total = drawn?.total ?? null
+  const composed = readable ? composeQuote(priced, reading.wanted) : null
+  const total = composed?.total ?? null
   const data: QuotePage = {
     number,
     customer: wanted.customer_name,
@@ -87,8 +87,8 @@ export async function showQuoteForm(
     quantities: [...quantityFigures(priced), ...buyingFigures(priced)],
     loadWarnings: loadWarnings(priced),
     soldOut: soldOutWarnings(priced.told, priced.rates.body),
-    ...moneyFigures(priced, drawn?.net ?? null, reading.wanted.crewHours),
-    settledLines: drawn ? settledLines(drawn, priced) : [],
+    ...moneyFigures(priced, composed?.net ?? null, reading.wanted.crewHours),
+    settledLines: composed ? settledLines(composed, priced) : [],
     hasTax: priced.rates.body.tax !== null,
     termsOpen: termsOpen(priced, reading),
     ...linesShown(priced, reading),
@@ -145,7 +145,7 @@ function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
   }
 }
 
-function settledLines({ lines, tax }: QuoteDrawn, { rates }: Priced): QuotePage['settledLines'] {
+function settledLines({ lines, tax }: ComposedQuote, { rates }: Priced): QuotePage['settledLines'] {
   const { currency } = rates.body
   const settled = lines
     .filter(line => line.kind === 'adjustment' || line.kind === 'tax')

@@ -1,7 +1,7 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
 import type { Database, QuoteTable } from '../db/schema.ts'
 import { NotFound } from '../http/errors.ts'
-import type { LineDrawn } from './compose-lines.ts'
+import type { ComposedLine } from './compose-lines.ts'
 
 /** The newest revision of a request's quote with its lines in order; undefined while there is none. */
 export async function findNewestQuote(db: Kysely<Database>, quoteRequestId: number) {
@@ -72,7 +72,7 @@ export async function requirePriceable(db: Kysely<Database>, quoteRequestId: num
 export async function insertQuote(
   trx: Transaction<Database>,
   quote: Insertable<QuoteTable>,
-  lines: LineDrawn[],
+  lines: ComposedLine[],
 ): Promise<void> {
   const { id } = await trx.insertInto('quote').values(quote).returning('id').executeTakeFirstOrThrow()
   await trx

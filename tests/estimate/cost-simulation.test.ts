@@ -8,7 +8,7 @@ import { costTable, jobAway } from './cost-priced.ts'
 import { toldBed, withTiers } from './jobs.ts'
 import { simulate } from './simulation.ts'
 
-const DRAWS = 100_000
+const SCENARIOS = 100_000
 
 /** carry in ft and stairs of each bed; its slowness besides its planting is told again in plain numbers. */
 function shareInside(beds: BedTold[], table: RateTable, seed: number, ways: [number, number][]) {
@@ -28,11 +28,11 @@ function shareInside(beds: BedTold[], table: RateTable, seed: number, ways: [num
   )
   const counts = new Map<number, number>()
   let inside = 0
-  for (const price of simulate(beds, table, DRAWS, seed, slowness)) {
+  for (const price of simulate(beds, table, SCENARIOS, seed, slowness)) {
     if (price >= low && price <= high) inside++
     counts.set(price, (counts.get(price) ?? 0) + 1)
   }
-  return { inside: inside / DRAWS, heaped: Math.max(...counts.values()) > DRAWS / 100 }
+  return { inside: inside / SCENARIOS, heaped: Math.max(...counts.values()) > SCENARIOS / 100 }
 }
 
 const table = costTable()

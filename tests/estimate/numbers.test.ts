@@ -1,7 +1,7 @@
 import jstat from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { draws } from '../../src/estimate/scenarios/draws.ts'
 import { inverseNormal } from '../../src/estimate/scenarios/normal.ts'
+import { points } from '../../src/estimate/scenarios/points.ts'
 import { outside } from '../../src/estimate/scenarios/range.ts'
 import { sobolPoints } from '../../src/estimate/scenarios/sobol.ts'
 import { cents, Decimal } from '../../src/lib/decimal.ts'
@@ -36,7 +36,7 @@ describe('the inverse normal', () => {
   })
 
   it('gives draws with the mean 0 and nearly the variance 1', () => {
-    for (const deviates of [draws().bias, draws().depthBias, ...draws().own]) {
+    for (const deviates of [points().bias, points().depthBias, ...points().own]) {
       expect(jstat.mean([...deviates])).toBeCloseTo(0, 10)
       expect(jstat.variance([...deviates])).toBeCloseTo(1, 2)
     }
@@ -50,7 +50,7 @@ describe('the positions of low and high', () => {
   })
 
   it('hold the quantiles jStat finds', () => {
-    const sorted = [...draws().bias].sort((a, b) => a - b)
+    const sorted = [...points().bias].sort((a, b) => a - b)
     const [low, high] = jstat.quantiles(sorted, [0.1, 0.9])
     expect(sorted[102]!).toBeCloseTo(low!, 2)
     expect(sorted[921]!).toBeCloseTo(high!, 2)

@@ -9,7 +9,7 @@ import { anyBed, anyVolume } from './generated.ts'
 import { jobOf, testTable, toldBed, withTiers } from './jobs.ts'
 import { simulate } from './simulation.ts'
 
-const DRAWS = 100_000
+const SCENARIOS = 100_000
 
 /** The share of simulated prices inside the range before its step, and whether one price alone holds over 1 %. */
 function shareInside(beds: BedTold[], table: RateTable, seed: number) {
@@ -20,11 +20,11 @@ function shareInside(beds: BedTold[], table: RateTable, seed: number) {
   const [low, high] = [Math.min(told.low, likely), Math.max(told.high, likely)]
   const counts = new Map<number, number>()
   let inside = 0
-  for (const price of simulate(beds, table, DRAWS, seed)) {
+  for (const price of simulate(beds, table, SCENARIOS, seed)) {
     if (price >= low && price <= high) inside++
     counts.set(price, (counts.get(price) ?? 0) + 1)
   }
-  return { inside: inside / DRAWS, heaped: Math.max(...counts.values()) > DRAWS / 100 }
+  return { inside: inside / SCENARIOS, heaped: Math.max(...counts.values()) > SCENARIOS / 100 }
 }
 
 function holds(beds: BedTold[], table: RateTable, seed: number): void {

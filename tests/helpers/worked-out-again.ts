@@ -7,7 +7,7 @@ import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { cents, Decimal } from '../../src/lib/decimal.ts'
 import { isAdjustable } from '../../src/quotes/compose-lines.ts'
-import { drawQuote } from '../../src/quotes/compose-quote.ts'
+import { composeQuote } from '../../src/quotes/compose-quote.ts'
 import { findQuote, type QuoteWithLines } from '../../src/quotes/queries.ts'
 import { type RateTableVersion, requireRateTable } from '../../src/rates/queries.ts'
 
@@ -82,7 +82,7 @@ function quoteAgain({ job: told, terms, lines }: QuoteWithLines, rates: RateTabl
     amount: line.amount,
     reason: line.reason ?? '',
   })
-  const drawn = drawQuote(
+  const drawn = composeQuote(
     { rates, told, job, price, terms, basis: '' },
     {
       amounts: lines.filter(isAdjustable).map(asked),

@@ -1,7 +1,7 @@
 import { array, assert, bigInt, property } from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Price } from '../../src/estimate/price/firm-price.ts'
-import { drawLines, totalOf } from '../../src/quotes/compose-lines.ts'
+import { composeLines, totalOf } from '../../src/quotes/compose-lines.ts'
 import { readQuoteForm } from '../../src/quotes/form.ts'
 import { readAmount } from '../../src/quotes/read-amount.ts'
 
@@ -39,7 +39,7 @@ describe('reading the quote form', () => {
   it('leaves lines that were not sent as they were worked out', () => {
     const reading = readQuoteForm(asWorkedOut, PRICE)
     expect(reading.errors).toEqual({})
-    expect(totalOf(drawLines(PRICE, reading.wanted))).toBe('325.00')
+    expect(totalOf(composeLines(PRICE, reading.wanted))).toBe('325.00')
   })
 
   it('asks for a reason beside an amount that differs, and for none that does not', () => {
@@ -79,7 +79,7 @@ describe('the total of a quote', () => {
     assert(
       property(array(cents, { maxLength: 40 }), amounts => {
         const added = amounts.map(amount => ({ description: 'x', amount: inMoney(amount), reason: 'y' }))
-        const drawn = drawLines(PRICE, { amounts: null, added })
+        const drawn = composeLines(PRICE, { amounts: null, added })
         const sum = amounts.reduce((total, amount) => total + amount, 32_500n)
         expect(totalOf(drawn)).toBe(inMoney(sum))
         expect(totalOf(drawn.toReversed())).toBe(inMoney(sum))

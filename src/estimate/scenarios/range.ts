@@ -2,7 +2,7 @@ import { Decimal, one, roundToCent } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import type { RateTable } from '../table/rate-table.ts'
-import { DRAWS, draws } from './draws.ts'
+import { points, SCENARIOS } from './points.ts'
 import { ranked } from './ranked.ts'
 import { type Change, type ScenarioFinish, scenarioFinishes, withChange } from './scenario-beds.ts'
 import { pricingOf, scenarioPrices } from './scenario-prices.ts'
@@ -24,7 +24,7 @@ export function spreadsOf(
   table: RateTable,
   taxFactor = 1,
 ): (change?: Change) => Spread {
-  const made = draws()
+  const made = points()
   const depthsOf = depthsOver(made)
   const pricing = pricingOf(job, quantities, table, made, taxFactor)
   const told = scenarioFinishes(job, quantities, table)
@@ -35,13 +35,13 @@ export function spreadsOf(
   return change => {
     const finishes = change ? withChange(told, change) : told
     const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed })
-    return { low: ranked(prices, left), high: ranked(prices, DRAWS - 1 - left) }
+    return { low: ranked(prices, left), high: ranked(prices, SCENARIOS - 1 - left) }
   }
 }
 
 /** How many scenarios are left out at either end: n(1 − P) ÷ 2 rounded down. */
 export function outside(promise: string): number {
-  return new Decimal(1).minus(promise).times(DRAWS).div(2).floor().toNumber()
+  return new Decimal(1).minus(promise).times(SCENARIOS).div(2).floor().toNumber()
 }
 
 /** The range as shown: stretched to include likely, rounded outwards to the step, never under the minimum. */

@@ -11,7 +11,7 @@ import {
 import { slownessOf } from '../job/slowness.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { OWN_DRAWS } from './draws.ts'
+import { OWN_POINTS } from './points.ts'
 
 /**
  * One entry of beds in the figures the scenarios use. cover × depth is its volume in yd³|m³, ground × lying that of
@@ -54,7 +54,7 @@ export interface Change {
 export function scenarioFinishes(job: Job, quantities: JobQuantities, table: RateTable): ScenarioFinish[] {
   return finishesOf(job, table).map((finish, rank) => ({
     finish,
-    own: ownDraw(finish, rank, table),
+    own: ownPoint(finish, rank, table),
     beds: job.beds
       .flatMap((bed, index) =>
         bed.finish.slug === finish.slug ? [scenarioBed(bed, index, quantities.beds[index]!, table)] : [],
@@ -72,10 +72,10 @@ export function withChange(finishes: ScenarioFinish[], { bed: index, ...change }
   })
 }
 
-// By its place in the table, so that a bed of another finish added later doesn't change this one's draws.
-function ownDraw(finish: Finish, rank: number, table: RateTable): number {
-  const place = table.finishes.length > OWN_DRAWS ? rank : table.finishes.indexOf(finish)
-  return Math.min(place, OWN_DRAWS - 1)
+// By its place in the table, so that a bed of another finish added later doesn't change this one's points.
+function ownPoint(finish: Finish, rank: number, table: RateTable): number {
+  const place = table.finishes.length > OWN_POINTS ? rank : table.finishes.indexOf(finish)
+  return Math.min(place, OWN_POINTS - 1)
 }
 
 function scenarioBed(bed: Bed, index: number, figures: BedQuantities, table: RateTable): ScenarioBed {

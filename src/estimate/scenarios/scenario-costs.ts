@@ -3,7 +3,7 @@ import { crewHourCost } from '../labor/crew-hour.ts'
 import { buyerOf } from '../packs/cost-steps.ts'
 import { plusFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
-import { DRAWS, type Draws } from './draws.ts'
+import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { rateOf } from './scenario-extras.ts'
 
@@ -20,7 +20,7 @@ export interface VolumesOf {
  * Prices one finish by its cost: labour stands between its lower and its upper hours where every rate of the scenario
  * does. The same beds are priced once.
  */
-export function pricesByCost(finish: Finish, table: RateTable, draws: Draws): PriceByCost {
+export function pricesByCost(finish: Finish, table: RateTable, points: Points): PriceByCost {
   const hour = crewHourCost(table)?.toNumber() ?? 0
   const factor = plusFactor(table).toNumber()
   const ordered = 1 + Number(allowanceOf(finish, table))
@@ -29,11 +29,11 @@ export function pricesByCost(finish: Finish, table: RateTable, draws: Draws): Pr
   const perTrip = Number(table.costs.truckPerTrip)
   const costOf = buyerOf(finish, table)
   const price = (inPlace: Float64Array, slowed: Float64Array) => {
-    const prices = new Float64Array(DRAWS)
-    for (let draw = 0; draw < DRAWS; draw++) {
-      const stand = draws.rate[draw]!
-      const bought = costOf(inPlace[draw]! * ordered, trip.lower + trip.gap * stand + perTrip)
-      prices[draw] = factor * (bought + slowed[draw]! * (spread.lower + spread.gap * stand))
+    const prices = new Float64Array(SCENARIOS)
+    for (let point = 0; point < SCENARIOS; point++) {
+      const stand = points.rate[point]!
+      const bought = costOf(inPlace[point]! * ordered, trip.lower + trip.gap * stand + perTrip)
+      prices[point] = factor * (bought + slowed[point]! * (spread.lower + spread.gap * stand))
     }
     return prices
   }
@@ -46,10 +46,10 @@ export function pricesByCost(finish: Finish, table: RateTable, draws: Draws): Pr
 }
 
 /** Setting up, for a job with a finish priced by its cost, in every scenario. */
-export function setUpsByCost(table: RateTable, draws: Draws): Float64Array {
+export function setUpsByCost(table: RateTable, points: Points): Float64Array {
   const hour = crewHourCost(table)?.toNumber() ?? 0
   const setUp = rateOf(table.labour.setUp, hour)
   const factor = plusFactor(table).toNumber()
   const truck = Number(table.costs.truckPerJob)
-  return draws.rate.map(stand => factor * (setUp.lower + setUp.gap * stand + truck))
+  return points.rate.map(stand => factor * (setUp.lower + setUp.gap * stand + truck))
 }

@@ -1,7 +1,7 @@
 import type { Job } from '../job/bed.ts'
 import { extrasOf, isFor } from '../job/extras.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
-import { DRAWS, type Draws } from './draws.ts'
+import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { edgeLengths, finishAreas, lyingVolumes } from './scenario-volumes.ts'
 
@@ -63,15 +63,15 @@ function add(rate: Rate, more: Rate): void {
 export function extraPrices(
   { fixed, groups }: ScenarioExtras,
   finishes: ScenarioFinish[],
-  draws: Draws,
+  points: Points,
   volumesOf: (finish: ScenarioFinish) => Float64Array,
 ): Float64Array {
-  const prices = draws.rate.map(stand => fixed.lower + fixed.gap * stand)
+  const prices = points.rate.map(stand => fixed.lower + fixed.gap * stand)
   for (const { per, beds, rate } of groups) {
     const some = beds ? onlyBeds(finishes, beds) : finishes
-    for (const amounts of amountsOf(per, some, draws, volumesOf)) {
-      for (let draw = 0; draw < DRAWS; draw++)
-        prices[draw]! += amounts[draw]! * (rate.lower + rate.gap * draws.rate[draw]!)
+    for (const amounts of amountsOf(per, some, points, volumesOf)) {
+      for (let point = 0; point < SCENARIOS; point++)
+        prices[point]! += amounts[point]! * (rate.lower + rate.gap * points.rate[point]!)
     }
   }
   return prices
@@ -80,18 +80,18 @@ export function extraPrices(
 function amountsOf(
   per: Group['per'],
   finishes: ScenarioFinish[],
-  draws: Draws,
+  points: Points,
   volumesOf: (finish: ScenarioFinish) => Float64Array,
 ): Float64Array[] {
   switch (per) {
     case 'area':
-      return finishes.map(finish => finishAreas(finish, draws))
+      return finishes.map(finish => finishAreas(finish, points))
     case 'edge':
-      return [edgeLengths(finishes, draws)]
+      return [edgeLengths(finishes, points)]
     case 'volume':
       return finishes.map(volumesOf)
     case 'lying':
-      return finishes.map(finish => lyingVolumes(finish, draws))
+      return finishes.map(finish => lyingVolumes(finish, points))
     default:
       return per satisfies never
   }

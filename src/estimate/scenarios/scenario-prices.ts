@@ -2,7 +2,7 @@ import type { Job } from '../job/bed.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
-import { DRAWS, type Draws } from './draws.ts'
+import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { type PriceByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type Rate, rateOf, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
@@ -10,7 +10,7 @@ import { extraPrices, type Rate, rateOf, type ScenarioExtras, scenarioExtras } f
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
   tiers: number[]
-  /** Of each column of rates but the first, what the cheapest finish of the table costs there, draw by draw. */
+  /** Of each column of rates but the first, what the cheapest finish of the table costs there, point by point. */
   fillers: Float64Array[]
   /** By slug, the finishes that are priced by their cost. */
   byCost: Map<string, PriceByCost>
@@ -26,15 +26,15 @@ export function pricingOf(
   job: Job,
   quantities: JobQuantities,
   table: RateTable,
-  draws: Draws,
+  points: Points,
   taxFactor: number,
 ): Pricing {
   const byCost = quantities.finishes.filter(({ finish }) => finish.pricedBy === 'cost')
   return {
     tiers: table.tiers.map(Number),
-    fillers: table.tiers.map((_, index) => cheapest(table, index + 1, draws)),
-    byCost: new Map(byCost.map(one => [one.finish.slug, pricesByCost(one.finish, table, draws)])),
-    setUps: byCost.length > 0 ? setUpsByCost(table, draws) : null,
+    fillers: table.tiers.map((_, index) => cheapest(table, index + 1, points)),
+    byCost: new Map(byCost.map(one => [one.finish.slug, pricesByCost(one.finish, table, points)])),
+    setUps: byCost.length > 0 ? setUpsByCost(table, points) : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: scenarioExtras(job, table),
@@ -42,13 +42,13 @@ export function pricingOf(
   }
 }
 
-function cheapest(table: RateTable, column: number, draws: Draws): Float64Array {
-  const lowest = new Float64Array(DRAWS).fill(Number.POSITIVE_INFINITY)
+function cheapest(table: RateTable, column: number, points: Points): Float64Array {
+  const lowest = new Float64Array(SCENARIOS).fill(Number.POSITIVE_INFINITY)
   for (const { rates, pricedBy } of table.finishes) {
     if (pricedBy === 'cost') continue
     const { lower, gap } = rateOf(rates[column]!)
-    for (let draw = 0; draw < DRAWS; draw++) {
-      lowest[draw] = Math.min(lowest[draw]!, lower + gap * draws.rate[draw]!)
+    for (let point = 0; point < SCENARIOS; point++) {
+      lowest[point] = Math.min(lowest[point]!, lower + gap * points.rate[point]!)
     }
   }
   return lowest
@@ -58,19 +58,19 @@ function cheapest(table: RateTable, column: number, draws: Draws): Float64Array 
 export function scenarioPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
-  draws: Draws,
+  points: Points,
   volumesOf: VolumesOf,
 ): Float64Array {
   const byRate = finishes.filter(({ finish }) => finish.pricedBy === 'rate')
   const volumes = byRate.map(volumesOf.inPlace)
   const rates = byRate.map(({ finish }) => finish.rates.map(rate => rateOf(rate)))
-  const others = otherPrices(finishes, pricing, draws, volumesOf)
-  const prices = new Float64Array(DRAWS)
-  for (let draw = 0; draw < DRAWS; draw++) {
+  const others = otherPrices(finishes, pricing, points, volumesOf)
+  const prices = new Float64Array(SCENARIOS)
+  for (let point = 0; point < SCENARIOS; point++) {
     const installed =
-      volumes.length > 0 ? installedPrice(volumes, rates, pricing, draw, draws.rate[draw]!) : 0
-    const price = Math.max(installed + others[draw]! + pricing.travel, pricing.minimum)
-    prices[draw] = Math.round(Math.round(price * 100) * pricing.taxFactor)
+      volumes.length > 0 ? installedPrice(volumes, rates, pricing, point, points.rate[point]!) : 0
+    const price = Math.max(installed + others[point]! + pricing.travel, pricing.minimum)
+    prices[point] = Math.round(Math.round(price * 100) * pricing.taxFactor)
   }
   return prices
 }
@@ -79,13 +79,13 @@ export function scenarioPrices(
 function otherPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
-  draws: Draws,
+  points: Points,
   volumesOf: VolumesOf,
 ): Float64Array {
-  const prices = extraPrices(pricing.extras, finishes, draws, volumesOf.inPlace)
+  const prices = extraPrices(pricing.extras, finishes, points, volumesOf.inPlace)
   const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(one, volumesOf) ?? [])
   for (const part of pricing.setUps ? [...parts, pricing.setUps] : parts) {
-    for (let draw = 0; draw < DRAWS; draw++) prices[draw]! += part[draw]!
+    for (let point = 0; point < SCENARIOS; point++) prices[point]! += part[point]!
   }
   return prices
 }
@@ -95,20 +95,20 @@ function installedPrice(
   volumes: Float64Array[],
   rates: Rate[][],
   { tiers, fillers }: Pricing,
-  draw: number,
+  point: number,
   stand: number,
 ): number {
   let volume = 0
-  for (let index = 0; index < volumes.length; index++) volume += volumes[index]![draw]!
+  for (let index = 0; index < volumes.length; index++) volume += volumes[index]![point]!
   let least = Number.POSITIVE_INFINITY
   for (let column = tiers.length; column >= 0; column--) {
     const from = column === 0 ? 0 : tiers[column - 1]!
     let price = 0
     for (let index = 0; index < volumes.length; index++) {
       const { lower, gap } = rates[index]![column]!
-      price += volumes[index]![draw]! * (lower + gap * stand)
+      price += volumes[index]![point]! * (lower + gap * stand)
     }
-    if (from > volume) price += (from - volume) * fillers[column - 1]![draw]!
+    if (from > volume) price += (from - volume) * fillers[column - 1]![point]!
     if (price < least) least = price
     if (from <= volume) break
   }

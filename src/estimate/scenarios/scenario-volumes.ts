@@ -1,13 +1,13 @@
-import { DRAWS, type Draws } from './draws.ts'
+import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioBed, ScenarioFinish } from './scenario-beds.ts'
 
 /** Gives the depth to add in every scenario, in in|cm, for what the bed was told to have and to get. */
 export type DepthsOf = (bed: ScenarioBed) => Float64Array
 
 /** max(thinnest, target − max(0, m + s·H)), worked out once for beds alike in these. */
-export function depthsOver({ depthBias }: Draws): DepthsOf {
+export function depthsOver({ depthBias }: Points): DepthsOf {
   const known = new Map<string, Float64Array>()
-  const told = new Float64Array(DRAWS).fill(1)
+  const told = new Float64Array(SCENARIOS).fill(1)
   return bed => {
     if (bed.told) return told
     const { target, thinnest } = bed
@@ -28,17 +28,17 @@ interface Layer {
 }
 
 /** A finish's volume in every scenario: max(0, Σv(1 + cB) + Z·√Σ(v·o)²). */
-export function finishVolumes(finish: ScenarioFinish, draws: Draws, depthsOf: DepthsOf): Float64Array {
+export function finishVolumes(finish: ScenarioFinish, points: Points, depthsOf: DepthsOf): Float64Array {
   const layers = new Map<Float64Array, Layer>()
   for (const bed of finish.beds) addTo(layers, depthsOf(bed), bed.cover, bed)
-  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+  return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
 /** The volume that would take as long to lay with nothing in the way: each bed's counts as often as it is slow. */
 export function slowedVolumes(
   finish: ScenarioFinish,
   volumes: Float64Array,
-  draws: Draws,
+  points: Points,
   depthsOf: DepthsOf,
 ): Float64Array {
   const [first] = finish.beds
@@ -46,36 +46,36 @@ export function slowedVolumes(
     return first!.slowness === 1 ? volumes : volumes.map(volume => volume * first!.slowness)
   const layers = new Map<Float64Array, Layer>()
   for (const bed of finish.beds) addTo(layers, depthsOf(bed), bed.cover * bed.slowness, bed)
-  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+  return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
 /** The area of a finish's beds in every scenario, with the same errors as their volume. */
-export function finishAreas(finish: ScenarioFinish, draws: Draws): Float64Array {
+export function finishAreas(finish: ScenarioFinish, points: Points): Float64Array {
   const layers = new Map<Float64Array, Layer>()
-  const flat = new Float64Array(DRAWS).fill(1)
+  const flat = new Float64Array(SCENARIOS).fill(1)
   for (const bed of finish.beds) addTo(layers, flat, bed.area, bed)
-  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+  return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
 /** The old material of a finish's beds in every scenario, as it lies, in yd³|m³. */
-export function lyingVolumes(finish: ScenarioFinish, draws: Draws): Float64Array {
+export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Array {
   const layers = new Map<Float64Array, Layer>()
   for (const bed of finish.beds) {
-    const depths = draws.depthBias.map(bias => Math.max(0, bed.lying + bed.lyingError * bias))
+    const depths = points.depthBias.map(bias => Math.max(0, bed.lying + bed.lyingError * bias))
     addTo(layers, depths, bed.ground, bed)
   }
-  return sumLayers([...layers.values()], draws, draws.own[finish.own]!)
+  return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
 /** The edge of all beds in every scenario: an edge length takes half the shared error of an area. */
-export function edgeLengths(finishes: ScenarioFinish[], { bias }: Draws): Float64Array {
+export function edgeLengths(finishes: ScenarioFinish[], { bias }: Points): Float64Array {
   let sum = 0
   let shared = 0
   for (const { edge, count, errors } of finishes.flatMap(finish => finish.beds)) {
     sum += edge * count
     shared += (edge * count * errors.shared) / 2
   }
-  return bias.map(draw => Math.max(0, sum + shared * draw))
+  return bias.map(point => Math.max(0, sum + shared * point))
 }
 
 function addTo(
@@ -91,18 +91,18 @@ function addTo(
   layers.set(depths, layer)
 }
 
-function sumLayers(layers: Layer[], { bias }: Draws, own: Float64Array): Float64Array {
-  const sums = new Float64Array(DRAWS)
-  const variances = new Float64Array(DRAWS)
+function sumLayers(layers: Layer[], { bias }: Points, own: Float64Array): Float64Array {
+  const sums = new Float64Array(SCENARIOS)
+  const variances = new Float64Array(SCENARIOS)
   for (const layer of layers) {
-    for (let draw = 0; draw < DRAWS; draw++) {
-      const depth = layer.depths[draw]!
-      sums[draw]! += depth * (layer.sum + layer.shared * bias[draw]!)
-      variances[draw]! += depth * depth * layer.own
+    for (let point = 0; point < SCENARIOS; point++) {
+      const depth = layer.depths[point]!
+      sums[point]! += depth * (layer.sum + layer.shared * bias[point]!)
+      variances[point]! += depth * depth * layer.own
     }
   }
-  for (let draw = 0; draw < DRAWS; draw++) {
-    sums[draw] = Math.max(0, sums[draw]! + own[draw]! * Math.sqrt(variances[draw]!))
+  for (let point = 0; point < SCENARIOS; point++) {
+    sums[point] = Math.max(0, sums[point]! + own[point]! * Math.sqrt(variances[point]!))
   }
   return sums
 }
