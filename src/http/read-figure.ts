@@ -1,3 +1,6 @@
+import { cents } from '../lib/decimal.ts'
+import { plainDecimal } from '../lib/plain-decimal.ts'
+
 const LONGEST = 40
 
 const AROUND = /^(?:[$€£¥]|[a-z]{3}(?=[\s\d]))|(?:[$€£¥]|[a-z]{3}|h|hours?)$/gi
@@ -20,24 +23,9 @@ export function readFigure(typed: string, places: number): string | null {
   return decimals ? `${whole}.${decimals}` : whole
 }
 
-// The last of two different marks divides the decimals; a comma alone does so unless three digits follow it.
-function plainDecimal(bare: string): string | null {
-  const withLeadingZero = bare.replace(/^(?=[.,])/, '0')
-  const [grouping, mark] = marksOf(withLeadingZero)
-  const [whole, ...rest] = mark ? withLeadingZero.split(mark) : [withLeadingZero]
-  if (rest.length > 1) return null
-  const groups = grouping ? whole!.split(grouping) : [whole!]
-  if (
-    groups.length > 1 &&
-    (!/^\d{1,3}$/.test(groups[0]!) || groups.slice(1).some(group => group.length !== 3))
-  )
-    return null
-  return [groups.join(''), ...rest.filter(Boolean)].join('.')
-}
-
-function marksOf(text: string): [grouping: string | null, mark: string | null] {
-  const [dot, comma] = [text.lastIndexOf('.'), text.lastIndexOf(',')]
-  if (dot >= 0 && comma >= 0) return dot > comma ? [',', '.'] : ['.', ',']
-  if (comma < 0) return [null, dot < 0 ? null : '.']
-  return /,\d{3}$/.test(text) ? [',', null] : [null, ',']
+/** Reads an amount of money that may be below zero, "-1,250.50" as '-1250.50'; null when it is none. */
+export function readAmount(typed: string): string | null {
+  const [, sign, rest] = /^\s*([-−–]?)\s*(.*)$/s.exec(typed)!
+  const figure = readFigure(rest!, 2)
+  return figure === null ? null : cents(`${sign && figure !== '0' ? '-' : ''}${figure}`)
 }

@@ -1,10 +1,9 @@
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import { type Field, type Group, groupOf, textOf } from '../http/nested-fields.ts'
-import { readFigure } from '../http/read-figure.ts'
+import { readAmount, readFigure } from '../http/read-figure.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
 import { composeLines, isAdjustable, totalOf } from './compose-lines.ts'
 import type { QuoteWanted } from './make-quote.ts'
-import { readAmount } from './read-amount.ts'
 import { readTerms } from './terms-form.ts'
 
 const LONGEST_NOTE = 2000

@@ -1,7 +1,7 @@
 import { plainTerms, type Terms } from '../estimate/job/terms.ts'
 import { type Group, textOf } from '../http/nested-fields.ts'
+import { readAmount } from '../http/read-figure.ts'
 import { Decimal } from '../lib/decimal.ts'
-import { readAmount } from './read-amount.ts'
 
 const LONGEST = 120
 

@@ -1,9 +1,9 @@
 import { array, assert, bigInt, property } from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Price } from '../../src/estimate/price/firm-price.ts'
+import { readAmount } from '../../src/http/read-figure.ts'
 import { composeLines, totalOf } from '../../src/quotes/compose-lines.ts'
 import { readQuoteForm } from '../../src/quotes/form.ts'
-import { readAmount } from '../../src/quotes/read-amount.ts'
 
 const PRICE: Pick<Price, 'lines'> = {
   lines: [

@@ -1,4 +1,5 @@
 import { Decimal } from '../../lib/decimal.ts'
+import { plainDecimal } from '../../lib/plain-decimal.ts'
 
 export const LONGEST_TYPED = 200
 
@@ -88,20 +89,6 @@ function takeFraction(scanner: Scanner): TypedNumber | null {
 
 function takePlain(scanner: Scanner): TypedNumber | null {
   const found = take(scanner, plain)
-  const written = found && decimalText(found[0].replace(/[.,]$/, ''))
+  const written = found && plainDecimal(found[0].replace(/[.,]$/, ''))
   return written ? { value: new Decimal(written), digits: found[0] } : null
-}
-
-// A comma or point before three digits groups thousands when it can; the last of two kinds is the decimal sign.
-function decimalText(text: string): string | null {
-  const last = Math.max(text.lastIndexOf('.'), text.lastIndexOf(','))
-  if (last < 0) return text
-  const sign = text[last]!
-  const kinds = new Set(text.replace(/\d/g, '')).size
-  const grouped = sign === ',' ? /^[1-9]\d{0,2}(,\d{3})+$/ : /^[1-9]\d{0,2}(\.\d{3}){2,}$/
-  if (kinds === 1 && grouped.test(text)) return text.replaceAll(sign, '')
-  const whole = text.slice(0, last)
-  const groups = sign === ',' ? /^\d{1,3}(\.\d{3})+$/ : /^\d{1,3}(,\d{3})+$/
-  if (!/^\d*$/.test(whole) && !groups.test(whole)) return null
-  return `${whole.replace(/[.,]/g, '') || '0'}.${text.slice(last + 1)}`
 }
