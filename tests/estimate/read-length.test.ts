@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { readLength } from '../../src/estimate/reading/lengths.ts'
-import type { Reading } from '../../src/estimate/reading/measure.ts'
+import type { MeasureReading } from '../../src/estimate/reading/measure.ts'
 import { unitSystem } from '../../src/estimate/units/units.ts'
 import { Decimal } from '../../src/lib/decimal.ts'
 
@@ -11,7 +11,7 @@ const pace = new Decimal('2.5')
 const feet = (typed: string) => readLength(typed, us, pace)
 const metres = (typed: string) => readLength(typed, metric, new Decimal('0.762'))
 
-function understood(reading: Reading) {
+function understood(reading: MeasureReading) {
   if (!reading.ok) throw new Error(reading.key)
   return reading
 }
@@ -124,7 +124,7 @@ describe('a length as people write it', () => {
   })
 
   it('marks what could mean two things', () => {
-    const ambiguous = (reading: Reading) => understood(reading).ambiguous
+    const ambiguous = (reading: MeasureReading) => understood(reading).ambiguous
     expect(['5.6', '5.11', `5'-6`].map(typed => ambiguous(feet(typed)))).toEqual([true, true, true])
     expect(['5.5', '5.25', '5.6 m', `5'-6"`].map(typed => ambiguous(feet(typed)))).toEqual([
       false,

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest'
 import { readArea, readDepth, readVolume } from '../../src/estimate/reading/lengths.ts'
-import type { Reading } from '../../src/estimate/reading/measure.ts'
+import type { MeasureReading } from '../../src/estimate/reading/measure.ts'
 import { unitSystem } from '../../src/estimate/units/units.ts'
 import { zero } from '../../src/lib/decimal.ts'
 
 const us = unitSystem('us')
 const metric = unitSystem('metric')
-const figure = (reading: Reading) => (reading.ok ? reading.value.toNumber() : Number.NaN)
-const echo = (reading: Reading) => (reading.ok ? reading.echo : reading.key)
+const figure = (reading: MeasureReading) => (reading.ok ? reading.value.toNumber() : Number.NaN)
+const echo = (reading: MeasureReading) => (reading.ok ? reading.echo : reading.key)
 
 describe('a depth', () => {
   it.each([

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { readArea, readDepth, readLength, readVolume } from '../../src/estimate/reading/lengths.ts'
-import type { Reading } from '../../src/estimate/reading/measure.ts'
+import type { MeasureReading } from '../../src/estimate/reading/measure.ts'
 import { unitSystem } from '../../src/estimate/units/units.ts'
 import { Decimal, zero } from '../../src/lib/decimal.ts'
 
@@ -8,7 +8,7 @@ const us = unitSystem('us')
 const metric = unitSystem('metric')
 const feet = (typed: string) => readLength(typed, us, new Decimal('2.5'))
 const metres = (typed: string) => readLength(typed, metric, new Decimal('0.762'))
-const key = (reading: Reading) => (reading.ok ? reading.echo : reading.key)
+const key = (reading: MeasureReading) => (reading.ok ? reading.echo : reading.key)
 
 describe('a raised figure is a power, never a digit', () => {
   it.each(['12²', '20 ft²', '12 ft³', '12¹'])('%s is no length', typed => {

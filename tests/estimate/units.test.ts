@@ -1,13 +1,13 @@
 import { unit } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import { readArea, readDepth, readLength, readVolume } from '../../src/estimate/reading/lengths.ts'
-import type { Reading } from '../../src/estimate/reading/measure.ts'
+import type { MeasureReading } from '../../src/estimate/reading/measure.ts'
 import { unitSystem } from '../../src/estimate/units/units.ts'
 import { Decimal } from '../../src/lib/decimal.ts'
 
 const us = unitSystem('us')
 const metric = unitSystem('metric')
-const figure = (reading: Reading) => (reading.ok ? reading.value.toNumber() : Number.NaN)
+const figure = (reading: MeasureReading) => (reading.ok ? reading.value.toNumber() : Number.NaN)
 const pace = new Decimal(1)
 
 describe('units agree with mathjs', () => {

@@ -1,13 +1,13 @@
 import { Decimal } from '../../lib/decimal.ts'
 import { short, showArea, showLength, showVolume } from '../units/show.ts'
 import type { UnitSystem } from '../units/units.ts'
-import { type Dialect, type Reading, readMeasure } from './measure.ts'
+import { type Dialect, type MeasureReading, readMeasure } from './measure.ts'
 import { areaUnits, lengthUnits, type TypedUnit, volumeUnits } from './unit-words.ts'
 
 const tiny = new Decimal('0.001')
 
 /** Reads a length in ft|m: 12, 12 1/2, 12'6", 150", 4 yd, 3,8 m, about 20, 20-25, 20x5, 40 paces. pace in ft|m. */
-export function readLength(typed: string, system: UnitSystem, pace: Decimal): Reading {
+export function readLength(typed: string, system: UnitSystem, pace: Decimal): MeasureReading {
   const units = lengthUnits(system, pace)
   return readMeasure(typed, {
     kind: 'length',
@@ -23,7 +23,7 @@ export function readLength(typed: string, system: UnitSystem, pace: Decimal): Re
 }
 
 /** Reads a depth in in|cm: 3, 3 in, 2 1/2", 8 cm, 2-3. Nothing deeper than 48 in|120 cm; least may be zero. */
-export function readDepth(typed: string, system: UnitSystem, least: Decimal = tiny): Reading {
+export function readDepth(typed: string, system: UnitSystem, least: Decimal = tiny): MeasureReading {
   const units = lengthUnits(system, tiny).filter(unit => unit.name !== 'pace')
   return readMeasure(typed, {
     ...undoubted('depth', units, named(units, system.depth)),
@@ -34,7 +34,7 @@ export function readDepth(typed: string, system: UnitSystem, least: Decimal = ti
 }
 
 /** Reads an area in ft²|m²: 100, 100 sq ft, 10 m². */
-export function readArea(typed: string, system: UnitSystem): Reading {
+export function readArea(typed: string, system: UnitSystem): MeasureReading {
   return readMeasure(typed, {
     ...undoubted('area', areaUnits, named(areaUnits, system.area)),
     doubtful: digits => system.name === 'metric' && thousandOrDecimal(digits),
@@ -45,7 +45,7 @@ export function readArea(typed: string, system: UnitSystem): Reading {
 }
 
 /** Reads a volume in ft³|m³: 50, 2 cubic yards, 2 yd, 1.5 m3, 800 l. A bare number is in ft³|m³, and the echo says so. */
-export function readVolume(typed: string, system: UnitSystem): Reading {
+export function readVolume(typed: string, system: UnitSystem): MeasureReading {
   return readMeasure(typed, {
     ...undoubted('volume', volumeUnits, named(volumeUnits, system.volume)),
     doubtful: digits => system.name === 'metric' && thousandOrDecimal(digits),

@@ -21,7 +21,7 @@ export interface Misread {
   params: Record<string, string>
 }
 
-export type Reading = Understood | Misread
+export type MeasureReading = Understood | Misread
 
 /** What is being read: its units, the one meant by a bare number, the base unit's size, its limits and its echo. */
 export interface Dialect {
@@ -47,7 +47,7 @@ interface Amount {
 }
 
 /** Reads one box as people fill it; never throws, whatever was typed. */
-export function readMeasure(typed: string, dialect: Dialect): Reading {
+export function readMeasure(typed: string, dialect: Dialect): MeasureReading {
   if (typed.length > LONGEST_TYPED) return { ok: false, key: 'fault.too-long', params: {} }
   const params = { typed: typed.trim().slice(0, 40), most: dialect.show(dialect.most) }
   const misread = (why: string): Misread => ({ ok: false, key: `fault.${dialect.kind}-${why}`, params })

@@ -5,7 +5,7 @@ import type { Size } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { readArea, readLength } from './lengths.ts'
-import type { Reading, Understood } from './measure.ts'
+import type { MeasureReading, Understood } from './measure.ts'
 import { asTyped, type Notes } from './told-fields.ts'
 import { LONGEST_TYPED, scan } from './typed.ts'
 
@@ -94,7 +94,7 @@ function readPlain(typed: string, table: RateTable): Part | null {
 }
 
 function readSides(typed: string, table: RateTable): Part | null {
-  const reading: Reading = readLength(typed, unitSystem(table.units), new Decimal(table.pace))
+  const reading: MeasureReading = readLength(typed, unitSystem(table.units), new Decimal(table.pace))
   if (!reading.ok) return null
   const first = sizeOf(reading)
   if (!reading.second) {

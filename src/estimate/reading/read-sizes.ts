@@ -7,7 +7,7 @@ import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { readArea, readLength, readVolume } from './lengths.ts'
 import { partList } from './lists.ts'
-import type { Reading, Understood } from './measure.ts'
+import type { MeasureReading, Understood } from './measure.ts'
 import { asTyped, fieldOf, type Notes } from './told-fields.ts'
 
 /** Reads the sizes the shape asks for; others are passed over. Null, and faults, when one can't be understood. */
@@ -28,7 +28,8 @@ export function readSizes(
     }
     const typed = typedIn(fieldOf(told, name))
     if (carried && typed !== '') found.fault(at, 'fault.size-twice')
-    const reading: Reading = typed === '' && carried ? otherHalf(carried) : readOne(reads, typed, table)
+    const reading: MeasureReading =
+      typed === '' && carried ? otherHalf(carried) : readOne(reads, typed, table)
     if (!reading.ok) found.fault(at, reading.key, reading.params)
     else if (typed !== '') found.echoes[at] = reading.echo
     carried = reading.ok && reading.second ? reading : null
@@ -85,7 +86,7 @@ function typedIn(sent: unknown): string {
 }
 
 // '20x5' in one box fills the next one, where that is empty.
-function otherHalf(first: Understood): Reading {
+function otherHalf(first: Understood): MeasureReading {
   return { ...first, value: first.second!, second: null, spread: null }
 }
 
@@ -93,7 +94,7 @@ function sizeOf({ value, spread, about, paced }: Understood): Size {
   return { value, spread, about, paced }
 }
 
-function readOne(reads: 'length' | 'area' | 'volume', typed: string, table: RateTable): Reading {
+function readOne(reads: 'length' | 'area' | 'volume', typed: string, table: RateTable): MeasureReading {
   const system = unitSystem(table.units)
   switch (reads) {
     case 'length':
