@@ -2,16 +2,16 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { type Errors, typedFields } from '../http/form-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
+import type { Errors } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { requireAccount } from '../http/signed-in.ts'
-import { t } from '../language/catalogue.ts'
+import { t, translator } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { changePassword } from './change-password.ts'
-import { passwordFaultText } from './new-account-form.ts'
-import { passwordFault } from './password-rules.ts'
+import { readNewPassword } from './form.ts'
 import { IDLE } from './session.ts'
 import { keepSession, sessionSecret } from './session-cookies.ts'
 import { deleteOtherSessions, findSessions } from './session-queries.ts'
@@ -29,11 +29,12 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   app.post('/password', { config: { access: 'staff', ...FEW_A_MINUTE } }, async (request, reply) => {
-    const { current = '', fresh = '' } = typedFields(request.body)
     const account = requireAccount(request)
     const language = languageOf(request)
-    const fault = passwordFault(fresh, await ownWords(request, deps))
-    if (fault) return showPassword(request, reply, deps, { fresh: passwordFaultText(language, fault) })
+    const fields = new FormFields(request.body)
+    const reading = readNewPassword(fields, await ownWords(request, deps), translator(language))
+    if (!reading.ok) return showPassword(request, reply, deps, reading.errors)
+    const { current, fresh } = reading.values
     const secret = sessionSecret(request, deps) ?? ''
     const outcome = await changePassword(deps, account, current, fresh, secret)
     if (!outcome.ok) {

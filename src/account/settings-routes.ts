@@ -1,14 +1,15 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { changeBusiness } from '../business/change-business.ts'
-import { readBusinessFacts, WEEKDAYS } from '../business/form.ts'
+import { readBusinessForm, WEEKDAYS } from '../business/form.ts'
 import { type Business, findBusiness } from '../business/queries.ts'
 import { timeZones } from '../business/time-zones.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
-import { type Errors, FormFields, tickedValues, typedFields } from '../http/form-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { t } from '../language/catalogue.ts'
-import { readNewAccount } from './new-account-form.ts'
+import { readHelper } from './form.ts'
 import { findHelpers } from './queries.ts'
 import { addHelper, removeHelper } from './staff.ts'
 
@@ -32,12 +33,10 @@ export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post('/settings/business', { config: { access: 'owner' } }, async (request, reply) => {
     const fields = new FormFields(request.body)
-    const facts = readBusinessFacts(fields, request.body)
-    if (Object.keys(fields.errors).length > 0) {
-      const workingDays = tickedValues(request.body, 'workingDays')
-      return showSettings(reply, deps, { typed: fields.typed, workingDays, errors: fields.errors })
-    }
-    await changeBusiness(deps, facts)
+    const reading = readBusinessForm(fields)
+    if (!reading.ok)
+      return showSettings(reply, deps, { ...reading, workingDays: fields.ticks('workingDays') })
+    await changeBusiness(deps, reading.values)
     say(reply, 'The business is changed.')
     return reply.redirect('/settings', 303)
   })
@@ -45,17 +44,16 @@ export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/settings/helpers', { config: { access: 'owner' } }, async (request, reply) => {
     const fields = new FormFields(request.body)
     const business = await findBusiness(deps.db)
-    const helper = readNewAccount(fields, 'helper', [business?.name ?? ''])
-    const { 'helper.password': _never, ...typed } = typedFields(request.body)
-    if (Object.keys(fields.errors).length > 0)
-      return showSettings(reply, deps, { typed, errors: fields.errors })
+    const reading = readHelper(fields, business?.name ?? '')
+    if (!reading.ok) return showSettings(reply, deps, reading)
     try {
-      await addHelper(deps, helper)
+      await addHelper(deps, reading.values)
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
-      return showSettings(reply, deps, { typed, errors: { 'helper.email': t('en', error.key) } }, 409)
+      const errors = { 'helper.email': t('en', error.key) }
+      return showSettings(reply, deps, { typed: fields.typed, errors }, 409)
     }
-    say(reply, `${helper.name} can sign in now.`)
+    say(reply, `${reading.values.name} can sign in now.`)
     return reply.redirect('/settings', 303)
   })
 
@@ -72,7 +70,7 @@ export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 interface Shown {
-  typed?: Record<string, string>
+  typed?: Typed
   workingDays?: string[]
   errors?: Errors
 }

@@ -1,23 +1,23 @@
-import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { typedFields } from '../http/form-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { t } from '../language/catalogue.ts'
+import { t, translator } from '../language/catalogue.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { readSignIn } from './form.ts'
 import { hasOwner } from './queries.ts'
 import { dropSession, keepSession, knownMark, sessionSecret } from './session-cookies.ts'
 import { deleteSession } from './session-queries.ts'
-import { localPath, type SignIn, signIn } from './sign-in.ts'
+import { localPath, signIn } from './sign-in.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/sign-in': { values: Record<string, string>; back: string; open: boolean }
+    'account/sign-in': { values: Typed; back: string; open: boolean }
   }
 }
-
-const LONGEST_TYPED = 1000
 
 export function signInRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/sign-in', { config: { access: 'open' } }, async (request, reply) => {
@@ -27,8 +27,14 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post('/sign-in', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
-    const { email = '', password = '', back = '' } = typedFields(request.body)
-    const outcome = await trySignIn(request, deps, email.trim(), password)
+    const fields = new FormFields(request.body)
+    const translate = translator(languageOf(request))
+    const back = fields.text('back')
+    const reading = readSignIn(fields, translate)
+    if (!reading.ok)
+      return showSignIn(reply, deps, { values: reading.typed, back, errors: reading.errors }, 422)
+    const { email, password } = reading.values
+    const outcome = await signIn(deps, email, password, knownMark(request), sessionSecret(request, deps))
     if (outcome.ok) {
       keepSession(reply, deps, outcome.secret, email)
       return reply.redirect(localPath(back, startPage(outcome.account.role)), 303)
@@ -36,8 +42,8 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     const { waitSeconds } = outcome
     if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
     const key = waitSeconds > 0 ? 'account.wait' : 'account.no-match'
-    const errors = { email: t(languageOf(request), key, { seconds: waitSeconds }) }
-    return showSignIn(reply, deps, { values: { email }, back, errors }, waitSeconds > 0 ? 429 : 422)
+    const errors = { email: translate(key, { seconds: waitSeconds }) }
+    return showSignIn(reply, deps, { values: fields.typed, back, errors }, waitSeconds > 0 ? 429 : 422)
   })
 
   app.post('/sign-out', { config: { access: 'open' } }, async (request, reply) => {
@@ -54,21 +60,10 @@ export function startPage(role: 'owner' | 'helper'): string {
   return role === 'owner' ? '/queue' : '/days'
 }
 
-async function trySignIn(
-  request: FastifyRequest,
-  deps: Deps,
-  email: string,
-  password: string,
-): Promise<SignIn> {
-  const tooLong = email.length > LONGEST_TYPED || password.length > LONGEST_TYPED
-  if (email === '' || password === '' || tooLong) return { ok: false, waitSeconds: 0 }
-  return signIn(deps, email, password, knownMark(request), sessionSecret(request, deps))
-}
-
 async function showSignIn(
   reply: FastifyReply,
   deps: Deps,
-  data: { values: Record<string, string>; back: string; errors?: Record<string, string> },
+  data: { values: Typed; back: string; errors?: Errors },
   status = 200,
 ) {
   reply.header('cache-control', 'no-store')

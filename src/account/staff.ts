@@ -1,7 +1,7 @@
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
-import type { NewAccount } from './new-account-form.ts'
+import type { NewAccount } from './form.ts'
 import { hashPassword } from './password.ts'
 import { insertAccount } from './queries.ts'
 

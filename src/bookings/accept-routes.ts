@@ -1,12 +1,15 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
-import { type AcceptForm, NO_DAY, readAcceptForm, type Typed, typedIn } from './form.ts'
+import { type AcceptForm, NO_DAY, readAcceptance } from './form.ts'
 import {
   type DaysView,
   findFreeDay,
@@ -16,7 +19,7 @@ import {
   viewDays,
   viewPrice,
 } from './page.ts'
-import { inWords, type LinkRequest, orRefuse, showLink } from './show.ts'
+import { type LinkRequest, orRefuse, showLink } from './show.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -48,20 +51,18 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   async function checkAcceptance(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
     if (link.state !== 'open') return reply.redirect(link.path, 303)
-    const typed = typedIn(request.body)
-    if (typed.change !== undefined || typed.from !== undefined)
-      return showForm(deps, request, reply, link, typed)
-    const reading = readAcceptForm(typed)
-    if (!reading.ok) return showForm(deps, request, reply, link, typed, reading.errors)
-    return showCheck(deps, request, reply, link, typed, reading.values)
+    const fields = new FormFields(request.body)
+    if (fields.has('change') || fields.has('from')) return showForm(deps, request, reply, link, fields.typed)
+    const reading = readAcceptance(fields, translator(languageOf(request)))
+    if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
+    return showCheck(deps, request, reply, link, fields.typed, reading.values)
   }
 
   async function accept(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
-    const typed = typedIn(request.body)
-    const reading = readAcceptForm(typed)
+    const reading = readAcceptance(new FormFields(request.body), translator(languageOf(request)))
     if (!reading.ok && link.state !== 'open') return reply.redirect(link.path, 303)
-    if (!reading.ok) return showForm(deps, request, reply, link, typed, reading.errors)
+    if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     const { day, ...accepted } = reading.values
     const { id } = link.request
     const doing =
@@ -78,17 +79,13 @@ async function showForm(
   reply: FastifyReply,
   link: OpenedLink,
   values: Typed,
-  errors: Record<string, string> = {},
+  errors: Errors = {},
 ) {
   const language = languageOf(request)
   const days = await viewDaysFor(deps, link, values, language)
   const price = await viewPrice(deps, link.quote, language)
   const status = Object.keys(errors).length > 0 ? 422 : 200
-  return reply.page(
-    'bookings/accept',
-    { link, price, days, noDay: NO_DAY, values, errors: inWords(request, errors) },
-    status,
-  )
+  return reply.page('bookings/accept', { link, price, days, noDay: NO_DAY, values, errors }, status)
 }
 
 /** The days asked for, else the first ones; or those about the day chosen, where it is not among the first. */
@@ -109,10 +106,11 @@ async function showCheck(
 ) {
   const language = languageOf(request)
   if (values.revision !== link.quote.revision) {
-    return showLink(deps, request, reply, 409, inWords(request, { '': 'booking.newer-revision' }))
+    return showLink(deps, request, reply, 409, { '': t(language, 'booking.newer-revision') })
   }
   const free = values.day === NO_DAY ? null : await findFreeDay(deps, link, values.day)
-  if (free === undefined) return showForm(deps, request, reply, link, typed, { day: 'booking.day-gone' })
+  if (free === undefined)
+    return showForm(deps, request, reply, link, typed, { day: t(language, 'booking.day-gone') })
   const days = (free?.shares ?? []).map(({ day }) => dayInWords(day, language, true))
   const price = await viewPrice(deps, link.quote, language)
   return reply.page('bookings/check', { link, price, days, values })

@@ -1,6 +1,7 @@
-import { z } from 'zod'
 import { readDay } from '../days/form.ts'
-import { nestFields } from '../http/nested-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
+import type { Translate } from '../language/catalogue.ts'
 import { REASONS, type WhyNot } from './not-this-time.ts'
 
 const MOST_WORDS = 1000
@@ -8,59 +9,39 @@ const MOST_WORDS = 1000
 /** Stands for a day where the homeowner would rather be rung. */
 export const NO_DAY = 'none'
 
-const line = z
-  .string()
-  .default('')
-  .transform(text => text.replace(/\p{Cc}+/gu, ' ').trim())
-const text = z
-  .string()
-  .default('')
-  .transform(words => words.replace(/[^\P{Cc}\n\t]+/gu, '').trim())
-
-const acceptance = z.object({
-  revision: z.coerce.number().int().positive().catch(0),
-  typedName: line.pipe(z.string().min(1, 'booking.name-missing').max(200, 'booking.name-long')),
-  read: z.literal('yes', { error: 'booking.tick-missing' }),
-  day: z.string().default('').refine(isChoice, 'booking.day-missing'),
-})
-
-function isChoice(day: string): boolean {
-  return day === NO_DAY || readDay(day) !== undefined
+/** What is accepted: the revision that was read (0 when it can't be told), under which name, and the day or NO_DAY. */
+export interface AcceptForm {
+  revision: number
+  typedName: string
+  day: string
 }
 
-export type AcceptForm = z.infer<typeof acceptance>
-export type Typed = Record<string, string>
-
-/** A form that was read: its values, or what was typed with the catalogue's key of a message for each faulty field. */
-export type Reading<Values> = { ok: true; values: Values } | { ok: false; errors: Record<string, string> }
-
-/** What a form holds as it was typed, to be shown again. */
-export function typedIn(body: unknown): Typed {
-  const entries = Object.entries(nestFields(body)).filter(([, value]) => typeof value === 'string')
-  return Object.fromEntries(entries) as Typed
+/** Reads the form that accepts. */
+export function readAcceptance(fields: FormFields, say: Translate): FormReading<AcceptForm> {
+  const typedName = fields.line('typedName', {
+    most: 200,
+    missing: say('booking.name-missing'),
+    tooLong: say('booking.name-long'),
+  })
+  if (!fields.tick('read')) fields.fault('read', say('booking.tick-missing'))
+  const day = fields.text('day')
+  if (day !== NO_DAY && !readDay(day)) fields.fault('day', say('booking.day-missing'))
+  return fields.reading({ revision: fields.carried('revision'), typedName, day })
 }
 
-/** The form that accepts: `revision` is the one that was read (0 when it can't be told), `day` may be NO_DAY. */
-export function readAcceptForm(typed: Typed): Reading<AcceptForm> {
-  return read(acceptance, typed)
+/** Reads the day that is chosen after accepting, 'YYYY-MM-DD'. */
+export function readChosenDay(fields: FormFields, say: Translate): FormReading<{ day: string }> {
+  const day = readDay(fields.text('day'))
+  if (!day) fields.fault('day', say('booking.day-missing-only'))
+  return fields.reading({ day: day ?? '' })
 }
 
-const whyNot = z.object({
-  reason: z.enum(REASONS, { error: 'booking.reason-missing' }),
-  words: text.pipe(z.string().max(MOST_WORDS, 'booking.words-long')),
-})
-
-export function readWhyNot(typed: Typed): Reading<WhyNot> {
-  return read(whyNot, typed)
-}
-
-/** What the messages of a fault say in figures. */
-export const FAULT_PARAMS = { most: String(MOST_WORDS) }
-
-function read<Values>(schema: z.ZodType<Values>, typed: Typed): Reading<Values> {
-  const result = schema.safeParse(typed)
-  if (result.success) return { ok: true, values: result.data }
-  const errors: Record<string, string> = {}
-  for (const issue of result.error.issues) errors[String(issue.path[0])] ??= issue.message
-  return { ok: false, errors }
+/** Reads why a quote is not taken. */
+export function readWhyNot(fields: FormFields, say: Translate): FormReading<WhyNot> {
+  const reason = fields.choice('reason', REASONS, say('booking.reason-missing'))
+  const words = fields.lines('words', {
+    most: MOST_WORDS,
+    tooLong: say('booking.words-long', { most: MOST_WORDS }),
+  })
+  return fields.reading({ reason: reason ?? 'other', words })
 }

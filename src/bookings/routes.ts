@@ -1,13 +1,16 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
-import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
+import { FormFields } from '../http/form-fields.ts'
+import { languageOf } from '../http/language.ts'
+import type { Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { translator } from '../language/catalogue.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { bookDay } from './booking.ts'
-import { readWhyNot, type Typed, typedIn } from './form.ts'
+import { readChosenDay, readWhyNot } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
-import { inWords, type LinkRequest, orRefuse, showLink } from './show.ts'
+import { type LinkRequest, orRefuse, showLink } from './show.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -36,10 +39,9 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function chooseDay(request: LinkRequest, reply: FastifyReply) {
     const { path, request: quoteRequest } = await openBookingLink(deps, request.params.token)
-    const day = readDay(typedIn(request.body).day)
-    if (!day)
-      return showLink(deps, request, reply, 422, inWords(request, { day: 'booking.day-missing-only' }))
-    const act = () => bookDay(deps, quoteRequest.id, day)
+    const reading = readChosenDay(new FormFields(request.body), translator(languageOf(request)))
+    if (!reading.ok) return showLink(deps, request, reply, 422, reading.errors)
+    const act = () => bookDay(deps, quoteRequest.id, reading.values.day)
     return orRefuse(deps, request, reply, { path, said: 'booking.said-day', act })
   }
 
@@ -51,10 +53,9 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function sayNotThisTime(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
-    const values = typedIn(request.body)
-    const reading = readWhyNot(values)
+    const reading = readWhyNot(new FormFields(request.body), translator(languageOf(request)))
     if (!reading.ok) {
-      const errors = inWords(request, reading.errors)
+      const { typed: values, errors } = reading
       return reply.page('bookings/not-this-time', { link, values, reasons: REASONS, errors }, 422)
     }
     const act = () => declineQuote(deps, link.request.id, reading.values)

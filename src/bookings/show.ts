@@ -4,9 +4,9 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
-import { FAULT_PARAMS, type Typed } from './form.ts'
 import {
   type DaysView,
   type OpenedLink,
@@ -25,20 +25,13 @@ declare module '../http/render.ts' {
   }
 }
 
-/** Messages by field, from their keys, in the visitor's language. */
-export function inWords(request: FastifyRequest, errors: Record<string, string>): Record<string, string> {
-  const language = languageOf(request)
-  const words = Object.entries(errors).map(([field, key]) => [field, t(language, key, FAULT_PARAMS)])
-  return Object.fromEntries(words)
-}
-
-/** The page of a booking link as it stands now; `errors` are in words, for what was refused on the way to it. */
+/** The page of a booking link as it stands now; `errors` are of what was refused on the way to it. */
 export async function showLink(
   deps: Deps,
   request: LinkRequest,
   reply: FastifyReply,
   status = 200,
-  errors: Record<string, string> = {},
+  errors: Errors = {},
 ) {
   const language = languageOf(request)
   const link = await openBookingLink(deps, request.params.token)

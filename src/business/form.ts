@@ -1,4 +1,5 @@
-import { type FormFields, tickedValues } from '../http/form-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
 import { isTimeZone } from '../lib/dates.ts'
 import { isEmailAddress } from '../lib/email-address.ts'
 
@@ -16,62 +17,76 @@ export interface BusinessFacts {
 
 export const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
 
-/** Reads the fields `business.…` and the ticks `workingDays[]`; faults go into `fields.errors`. */
-export function readBusinessFacts(fields: FormFields, body: unknown): BusinessFacts {
+/** Reads the form of the business by itself. */
+export function readBusinessForm(fields: FormFields): FormReading<BusinessFacts> {
+  return fields.reading(readBusinessFacts(fields))
+}
+
+/** Reads the fields `business.…` and the ticks `workingDays[]` of a form that may hold more. */
+export function readBusinessFacts(fields: FormFields): BusinessFacts {
+  const business = fields.group('business')
   return {
-    name: readLine(fields, 'business.name', 100, 'the name of the business'),
-    phone: readPhone(fields),
-    email: readEmail(fields, 'business.email', 'for homeowners'),
-    timeZone: readTimeZone(fields),
-    crewHoursADay: readHoursADay(fields),
-    quoteHoldsDays: fields.wholeNumber('business.quoteHoldsDays', 1, 365, 'the days that a quote holds') ?? 0,
-    answerWithinDays:
-      fields.wholeNumber('business.answerWithinDays', 1, 30, 'the days within which you answer') ?? 0,
-    workingDays: readWorkingDays(fields, body),
+    name: readLine(business, 'name', 100, 'the name of the business'),
+    phone: readPhone(business),
+    email: readEmail(business, 'email', 'for homeowners'),
+    timeZone: readTimeZone(business),
+    crewHoursADay: readHoursADay(business),
+    quoteHoldsDays: readDays(business, 'quoteHoldsDays', 365, 'the days that a quote holds'),
+    answerWithinDays: readDays(business, 'answerWithinDays', 30, 'the days within which you answer'),
+    workingDays: readWorkingDays(fields),
   }
 }
 
-/** A line of text that must be there, without line breaks. */
-export function readLine(fields: FormFields, name: string, longest: number, what: string): string {
-  const text = fields.text(name).replace(/\s+/g, ' ')
-  if (text === '') fields.errors[name] = `Give ${what}.`
-  else if (text.length > longest) fields.errors[name] = `That is longer than ${longest} characters.`
-  return text
+/** A line of text that must be there. */
+export function readLine(fields: FormFields, name: string, most: number, what: string): string {
+  return fields.line(name, {
+    most,
+    missing: `Give ${what}.`,
+    tooLong: `That is longer than ${most} characters.`,
+  })
 }
 
 /** A mail address that must be there, as typed. */
 export function readEmail(fields: FormFields, name: string, what: string): string {
   const email = fields.text(name)
-  if (!isEmailAddress(email)) fields.errors[name] = `Give a mail address ${what}, such as name@example.org.`
+  if (!isEmailAddress(email)) fields.fault(name, `Give a mail address ${what}, such as name@example.org.`)
   return email
 }
 
-function readPhone(fields: FormFields): string {
-  const phone = readLine(fields, 'business.phone', 40, 'the phone number that people ring')
-  if (phone !== '' && phone.replace(/\D/g, '').length < 5)
-    fields.errors['business.phone'] = 'Give the phone number that people ring, with its digits.'
-  return phone
+function readPhone(business: FormFields): string {
+  const typed = business.text('phone')
+  if (typed !== '' && typed.replace(/\D/g, '').length < 5)
+    business.fault('phone', 'Give the phone number that people ring, with its digits.')
+  return readLine(business, 'phone', 40, 'the phone number that people ring')
 }
 
-function readTimeZone(fields: FormFields): string {
-  const timeZone = fields.text('business.timeZone')
+function readTimeZone(business: FormFields): string {
+  const timeZone = business.text('timeZone')
   if (timeZone.length > 60 || !isTimeZone(timeZone))
-    fields.errors['business.timeZone'] = 'Pick the time zone that you work in.'
+    business.fault('timeZone', 'Pick the time zone that you work in.')
   return timeZone
 }
 
-function readHoursADay(fields: FormFields): string {
-  const name = 'business.crewHoursADay'
-  const hours = fields.figure(name, 2, 'the crew hours of a day')
-  if (hours !== null && !(Number(hours) > 0 && Number(hours) <= 240))
-    fields.errors[name] = 'Give the crew hours of a day, more than 0 and at most 240.'
+function readHoursADay(business: FormFields): string {
+  const hours = business.figure('crewHoursADay', {
+    places: 2,
+    above: 0,
+    most: 240,
+    missing: 'Give the crew hours of a day.',
+    outside: 'Give the crew hours of a day, more than 0 and at most 240.',
+  })
   return hours ?? '0'
 }
 
-function readWorkingDays(fields: FormFields, body: unknown): number[] {
-  const days = [...new Set(tickedValues(body, 'workingDays').map(Number))].filter(
+function readDays(business: FormFields, name: string, most: number, what: string): number {
+  const outside = `Give ${what} from 1 to ${most}.`
+  return business.wholeNumber(name, { least: 1, most, missing: `Give ${what}.`, outside }) ?? 0
+}
+
+function readWorkingDays(fields: FormFields): number[] {
+  const days = [...new Set(fields.ticks('workingDays').map(Number))].filter(
     day => Number.isInteger(day) && day >= 1 && day <= 7,
   )
-  if (days.length === 0) fields.errors.workingDays = 'Tick at least one day.'
+  if (days.length === 0) fields.fault('workingDays', 'Tick at least one day.')
   return days.sort()
 }

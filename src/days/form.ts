@@ -1,23 +1,25 @@
-import { z } from 'zod'
-import { groupOf, nestFields, textOf } from '../http/nested-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
+import type { Translate } from '../language/catalogue.ts'
+import { readDate } from '../lib/dates.ts'
 
-export const MOST_ROOM = 999
+const MOST_ROOM = 999.99
 
-const hours = z
-  .string()
-  .trim()
-  .regex(/^\d{1,3}([.,]\d{1,2})?$/)
-  .transform(typed => typed.replace(',', '.'))
-
-/** The crew hours typed for a day in the field `room.<day>`; undefined when they can't be read. */
-export function readRoom(body: unknown, day: string): { typed: string; hours: string | undefined } {
-  const typed = textOf(groupOf(nestFields(body).room)[day])
-  return { typed, hours: hours.safeParse(typed).data }
+/** Reads the crew hours typed for a day in the field `room.<day>`, as a plain decimal. */
+export function readRoom(fields: FormFields, day: string, say: Translate): FormReading<{ hours: string }> {
+  const sentence = say('days.room-unreadable', { most: Math.floor(MOST_ROOM) })
+  const hours = fields.figure(`room.${day}`, {
+    places: 2,
+    most: MOST_ROOM,
+    missing: sentence,
+    unreadable: sentence,
+    outside: sentence,
+  })
+  return fields.reading({ hours: hours ?? '0' })
 }
-
-const calendarDay = z.iso.date().refine(day => day >= '2000-01-01' && day <= '2999-12-31')
 
 /** A date as in an address or a form, 'YYYY-MM-DD', of the years that a work day can have; undefined when it is none. */
 export function readDay(value: unknown): string | undefined {
-  return calendarDay.safeParse(value).data
+  const day = typeof value === 'string' ? readDate(value) : null
+  return day !== null && day >= '2000-01-01' && day <= '2999-12-31' ? day : undefined
 }

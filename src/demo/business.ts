@@ -2,6 +2,7 @@ import { addHelper } from '../account/staff.ts'
 import type { Deps } from '../deps.ts'
 import { setUpBusiness } from '../first-run/first-run.ts'
 import { readSetUp } from '../first-run/form.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { confirmFigures, findNotLookedAt } from '../rates/looked-at.ts'
 import { asOneText } from '../rates/start/start-figure.ts'
 import { withDemoCosts } from './costs.ts'
@@ -69,7 +70,7 @@ function rates(slug: string, small: string, middling: string, large: string, mat
 
 /** Sets the invented business up, with a helper. Gives the owner's id. */
 export async function openDemoBusiness(deps: Deps): Promise<number> {
-  const reading = readSetUp(SET_UP)
+  const reading = readSetUp(new FormFields(SET_UP))
   if (!reading.ok) throw new Error(`The demonstration's set-up is faulty: ${JSON.stringify(reading.errors)}`)
   const { values } = reading
   const ownerId = await setUpBusiness(deps, { ...values, rateTable: withDemoCosts(values.rateTable) })

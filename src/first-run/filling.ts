@@ -1,8 +1,7 @@
 import type { Units } from '../db/schema.ts'
 import { inventedPrices } from '../estimate/starter/starter-prices.ts'
+import type { Typed } from '../http/posted.ts'
 import { readFigure } from '../http/read-figure.ts'
-
-type Typed = Record<string, string>
 
 const PLACES = 4
 

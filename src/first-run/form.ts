@@ -1,11 +1,12 @@
-import { type NewAccount, readNewAccount } from '../account/new-account-form.ts'
+import { type NewAccount, readNewAccount } from '../account/form.ts'
 import { type BusinessFacts, readBusinessFacts } from '../business/form.ts'
 import type { Units } from '../db/schema.ts'
 import { starterFinishes, starterTable } from '../estimate/starter/starter.ts'
 import { starterExtras } from '../estimate/starter/starter-extras.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { rateTableSchema } from '../estimate/table/rate-table-schema.ts'
-import { type Errors, FormFields } from '../http/form-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
 import { withHandful } from '../rates/handful.ts'
 import { readHandful } from '../rates/handful-form.ts'
 import { filledForOthers } from './filling.ts'
@@ -24,36 +25,29 @@ const OTHER_UNITS: Record<Units, string> = {
   metric: `The invented prices below are those for cubic meters and meters. ${again}`,
 }
 
-export type SetUpReading = { ok: true; values: SetUpValues } | { ok: false; errors: Errors }
-
-/** Reads the set-up form's flat fields. */
-export function readSetUp(body: unknown): SetUpReading {
-  const fields = new FormFields(body)
-  const owner = readNewAccount(fields, 'owner', [fields.text('business.name')])
-  const business = readBusinessFacts(fields, body)
+/** Reads the set-up form. */
+export function readSetUp(fields: FormFields): FormReading<SetUpValues> {
+  const owner = readNewAccount(fields.group('owner'), [fields.text('business.name')])
+  const business = readBusinessFacts(fields)
   const units = readUnits(fields)
   const currency = readCurrency(fields)
   const extras = starterExtras(units).map(extra => extra.slug)
   const filledFor = filledForOthers(fields.typed, units)
-  if (filledFor && !fields.errors.units) fields.errors.units = OTHER_UNITS[filledFor]
-  const { handful, errors: faulty } = readHandful(body, starterFinishes(units), extras)
-  const errors = { ...fields.errors, ...faulty }
-  if (Object.keys(errors).length > 0) return { ok: false, errors }
-  const rateTable = rateTableSchema.parse(withHandful(starterTable(units, currency), handful))
+  if (filledFor) fields.fault('units', OTHER_UNITS[filledFor])
+  const reading = fields.reading(readHandful(fields, starterFinishes(units), extras))
+  if (!reading.ok) return reading
+  const rateTable = rateTableSchema.parse(withHandful(starterTable(units, currency), reading.values))
   return { ok: true, values: { owner, business, rateTable } }
 }
 
 /** The units picked; 'us', and a fault, where none are. */
 export function readUnits(fields: FormFields): Units {
-  const units = fields.text('units')
-  if (units === 'us' || units === 'metric') return units
-  fields.errors.units = 'Pick the units that you work in.'
-  return 'us'
+  return fields.choice('units', ['us', 'metric'], 'Pick the units that you work in.') ?? 'us'
 }
 
 function readCurrency(fields: FormFields): string {
   const currency = fields.text('currency').toUpperCase()
   if (Intl.supportedValuesOf('currency').includes(currency)) return currency
-  fields.errors.currency = 'Give the currency by its three letters, such as USD.'
+  fields.fault('currency', 'Give the currency by its three letters, such as USD.')
   return 'USD'
 }

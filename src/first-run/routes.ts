@@ -8,7 +8,8 @@ import { starterFinishes } from '../estimate/starter/starter.ts'
 import { starterExtras } from '../estimate/starter/starter-extras.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
-import { type Errors, FormFields, tickedValues, typedFields } from '../http/form-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { fillPrices, stillInvented } from './filling.ts'
 import { opensSetUp, setUpBusiness } from './first-run.ts'
@@ -57,9 +58,12 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
     { config: { access: 'link', englishOnly: true, ...FEW_A_MINUTE } },
     async (request, reply) => {
       if (!(await opensSetUp(deps, request.params.token))) throw new NotFound()
-      if (typedFields(request.body).do === 'fill') return showFilled(reply, request.body)
-      const reading = readSetUp(request.body)
-      if (!reading.ok) return showSetUp(reply, { ...typedAgain(request.body), errors: reading.errors }, 422)
+      const fields = new FormFields(request.body)
+      if (fields.text('do') === 'fill') return showFilled(reply, fields)
+      const reading = readSetUp(fields)
+      const workingDays = fields.ticks('workingDays')
+      if (!reading.ok)
+        return showSetUp(reply, { values: reading.typed, workingDays, errors: reading.errors }, 422)
       await setUpBusiness(deps, reading.values)
       const { email, password } = reading.values.owner
       const signedIn = await signIn(deps, email, password, undefined, sessionSecret(request, deps))
@@ -71,22 +75,18 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 /** The same form with its empty prices filled; nothing is saved, and nothing else is read. */
-function showFilled(reply: FastifyReply, body: unknown) {
-  const { values, workingDays } = typedAgain(body)
-  const fields = new FormFields(body)
-  const units = readUnits(fields)
-  if (fields.errors.units) return showSetUp(reply, { values, workingDays, errors: fields.errors }, 422)
-  const filled = fillPrices(values, units)
+function showFilled(reply: FastifyReply, fields: FormFields) {
+  fields.secret('owner.password')
+  const workingDays = fields.ticks('workingDays')
+  const reading = fields.reading(readUnits(fields))
+  if (!reading.ok)
+    return showSetUp(reply, { values: reading.typed, workingDays, errors: reading.errors }, 422)
+  const filled = fillPrices(fields.typed, reading.values)
   return showSetUp(reply, { values: filled.values, workingDays, filled: filled.count })
 }
 
-function typedAgain(body: unknown) {
-  const { 'owner.password': _never, ...values } = typedFields(body)
-  return { values, workingDays: tickedValues(body, 'workingDays') }
-}
-
 interface Shown {
-  values: Record<string, string>
+  values: Typed
   workingDays: string[]
   errors?: Errors
   filled?: number

@@ -2,9 +2,10 @@ import type { FastifyInstance } from 'fastify'
 import { Refusal } from './errors.ts'
 
 /** What a form with a file in it sent, by its fields' names; of a field sent twice the last one. */
-export interface Uploaded {
-  files: Record<string, File>
-  fields: Record<string, string>
+export class Uploaded {
+  /** The files that were chosen; a field left empty has none. */
+  readonly files: Record<string, File> = Object.create(null)
+  readonly fields: Record<string, string> = Object.create(null)
 }
 
 /**
@@ -16,12 +17,11 @@ export function takeUploads(scope: FastifyInstance, limit: number): void {
     'multipart/form-data',
     { parseAs: 'buffer', bodyLimit: limit },
     async (request: { headers: { 'content-type'?: string } }, body: Buffer): Promise<Uploaded> => {
-      const files: Record<string, File> = Object.create(null)
-      const fields: Record<string, string> = Object.create(null)
+      const uploaded = new Uploaded()
       for (const [name, value] of await readForm(request.headers['content-type']!, body))
-        if (value instanceof File) files[name] = value
-        else fields[name] = value
-      return { files, fields }
+        if (typeof value === 'string') uploaded.fields[name] = value
+        else if (value.size > 0) uploaded.files[name] = value
+      return uploaded
     },
   )
 }
@@ -32,21 +32,4 @@ async function readForm(type: string, body: Buffer): Promise<FormData> {
   } catch {
     throw new Refusal(400, 'error.400')
   }
-}
-
-/** An uploaded file; null where none was chosen, or the body is another form's. */
-export function uploadedFile(body: unknown, name: string): File | null {
-  const file = (body as Partial<Uploaded> | null | undefined)?.files?.[name]
-  return file instanceof File && file.size > 0 ? file : null
-}
-
-/** The bytes of an uploaded file, or null in the same way. */
-export async function uploadedBytes(body: unknown, name: string): Promise<Uint8Array | null> {
-  const file = uploadedFile(body, name)
-  return file && new Uint8Array(await file.arrayBuffer())
-}
-
-/** What was typed beside the files. */
-export function uploadedFields(body: unknown): Record<string, string | undefined> {
-  return (body as Partial<Uploaded> | null | undefined)?.fields ?? {}
 }

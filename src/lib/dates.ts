@@ -16,6 +16,16 @@ export function weekdayOf(day: string): number {
   return Temporal.PlainDate.from(day).dayOfWeek
 }
 
+/** A date as typed or in an address, 'YYYY-MM-DD'; null when there is no such day. */
+export function readDate(typed: string): string | null {
+  if (!/^\d{4}-\d{2}-\d{2}$/.test(typed)) return null
+  try {
+    return Temporal.PlainDate.from(typed, { overflow: 'reject' }).toString()
+  } catch {
+    return null
+  }
+}
+
 /** Whether a name is a time zone that this machine knows. */
 export function isTimeZone(name: string): boolean {
   try {

@@ -4,14 +4,14 @@ import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
-import { textOf } from '../http/nested-fields.ts'
+import type { FormReading } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { t } from '../language/catalogue.ts'
-import { oneLine } from '../lib/typed-text.ts'
+import { t, translator } from '../language/catalogue.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
-import { note, phone } from '../requests/contact-form.ts'
 import { findByToken } from '../requests/links.ts'
+import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
 import { type OwnPage, viewOwnPage } from './view.ts'
 
 declare module '../http/render.ts' {
@@ -34,20 +34,18 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<ByToken>('/r/:token/phone', { config: CHANGES }, async (request, reply) => {
     const page = await ownPage(request, deps)
-    const typed = phone.safeParse(fieldOf(request, 'phone'))
-    const missing = typed.data === '' && page.request.email === ''
-    const fault = missing ? 'contact.phone-or-email' : typed.error?.issues[0]?.message
-    if (fault) return refuse(request, reply, page, 'phone', fault)
-    await changePhone(deps, page.request.id, typed.data!)
+    const hasEmail = page.request.email !== ''
+    const reading = readNewPhone(new FormFields(request.body), hasEmail, translator(languageOf(request)))
+    if (!reading.ok) return refuse(reply, page, reading)
+    await changePhone(deps, page.request.id, reading.values.phone)
     return done(request, reply, page.path, 'own.phone-changed')
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {
     const page = await ownPage(request, deps)
-    const typed = note.safeParse(fieldOf(request, 'note'))
-    const fault = typed.data === '' ? 'own.note-missing' : typed.error?.issues[0]?.message
-    if (fault) return refuse(request, reply, page, 'note', fault)
-    await addNote(deps, page.request.id, typed.data!)
+    const reading = readAddedNote(new FormFields(request.body), translator(languageOf(request)))
+    if (!reading.ok) return refuse(reply, page, reading)
+    await addNote(deps, page.request.id, reading.values.note)
     return done(request, reply, page.path, 'own.note-added')
   })
 
@@ -65,7 +63,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<ByToken>('/r/:token/call-off', { config: CHANGES }, async (request, reply) => {
     const id = await requireByToken(request, deps)
-    await callOff(deps, id, oneLine(fieldOf(request, 'reason')).slice(0, 500))
+    await callOff(deps, id, readWhyOff(new FormFields(request.body)))
     return done(request, reply, pathOf(request), 'own.called-off')
   })
 }
@@ -86,23 +84,9 @@ function pathOf(request: FastifyRequest<ByToken>): string {
   return `/r/${request.params.token}`
 }
 
-function fieldOf(request: FastifyRequest, name: string): string {
-  return textOf((request.body as Record<string, unknown> | undefined)?.[name])
-}
-
-function refuse(
-  request: FastifyRequest<ByToken>,
-  reply: FastifyReply,
-  page: OwnPage,
-  field: 'phone' | 'note',
-  fault: string,
-) {
-  const values = { ...page.values, [field]: fieldOf(request, field) }
-  return reply.page(
-    'own-page/show',
-    { ...page, values, here: page.path, errors: { [field]: t(languageOf(request), fault) } },
-    422,
-  )
+function refuse(reply: FastifyReply, page: OwnPage, { typed, errors }: FormReading<unknown> & { ok: false }) {
+  const values = { ...page.values, ...typed }
+  return reply.page('own-page/show', { ...page, values, here: page.path, errors }, 422)
 }
 
 function done(request: FastifyRequest, reply: FastifyReply, path: string, key: string) {

@@ -1,24 +1,26 @@
 import type { FastifyInstance } from 'fastify'
 import { bookDay } from '../bookings/booking.ts'
 import { DayGone } from '../bookings/refusals.ts'
-import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/request-queries.ts'
+import { readBookedDay } from './form.ts'
 import { showRequest } from './request-page.ts'
 
 /** Booking the day for a homeowner who accepted without one and was rung. */
 export function bookDayRoute(app: FastifyInstance, deps: Deps): void {
-  app.post<{ Params: { number: string }; Body: { day?: unknown } | null }>(
+  app.post<{ Params: { number: string } }>(
     '/queue/:number/day',
     { config: { access: 'owner' } },
     async (request, reply) => {
       const { number } = request.params
       const id = await requireRequestId(deps.db, number)
-      const day = readDay(request.body?.day)
-      if (!day) return showRequest(deps, reply, number, { errors: { day: 'Choose a day.' } })
+      const reading = readBookedDay(new FormFields(request.body))
+      if (!reading.ok) return showRequest(deps, reply, number, reading)
+      const { day } = reading.values
       try {
         await bookDay(deps, id, day, { kind: 'staff', accountId: requireAccount(request).id })
       } catch (error) {

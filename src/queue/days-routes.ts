@@ -1,19 +1,21 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
-import { MOST_ROOM, readDay, readRoom } from '../days/form.ts'
+import { readDay, readRoom } from '../days/form.ts'
 import { RoomTaken, setRoom } from '../days/work-day.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
-import { t } from '../language/catalogue.ts'
+import type { Errors, Typed } from '../http/posted.ts'
+import { t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { type DaysPage, viewDaysPage } from './days-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'days/show': { strip: DaysPage; values: Record<string, string> }
+    'days/show': { strip: DaysPage; values: Typed }
   }
 }
 
@@ -32,23 +34,19 @@ export function daysRoutes(app: FastifyInstance, deps: Deps): void {
     if (!day) throw new NotFound()
     const language = languageOf(request)
     const business = await requireBusiness(deps.db)
-    const { typed, hours } = readRoom(request.body, day)
-    const field = `room.${day}`
-    const refuse = (status: number, message: string) =>
-      showDays(request, reply, {
-        from: day,
-        values: { [field]: typed },
-        errors: { [field]: message },
-        status,
-      })
-    if (!hours) return refuse(422, t(language, 'days.room-unreadable', { most: MOST_ROOM }))
+    const fields = new FormFields(request.body)
+    const reading = readRoom(fields, day, translator(language))
+    const refuse = (status: number, errors: Errors) =>
+      showDays(request, reply, { from: day, values: fields.typed, errors, status })
+    if (!reading.ok) return refuse(422, reading.errors)
+    const { hours } = reading.values
     const dayWords = dayInWords(day, language)
     try {
       await setRoom(deps, business, day, hours)
     } catch (error) {
       if (!(error instanceof RoomTaken)) throw error
       const taken = figureInWords(error.taken, language)
-      return refuse(409, t(language, 'days.room-taken', { taken, day: dayWords }))
+      return refuse(409, { [`room.${day}`]: t(language, 'days.room-taken', { taken, day: dayWords }) })
     }
     const said = Number(hours) === 0 ? 'days.said-closed' : 'days.said-room'
     say(reply, t(language, said, { day: dayWords, hours: figureInWords(hours, language) }))
@@ -60,8 +58,8 @@ export function daysRoutes(app: FastifyInstance, deps: Deps): void {
     reply: FastifyReply,
     asked: {
       from?: string
-      values?: Record<string, string>
-      errors?: Record<string, string>
+      values?: Typed
+      errors?: Errors
       status?: number
     },
   ) {

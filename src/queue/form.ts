@@ -1,33 +1,30 @@
-import { z } from 'zod'
+import { readDay } from '../days/form.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
 
-export type Reading<T> =
-  | { ok: true; values: T }
-  | { ok: false; typed: Record<string, string>; errors: Record<string, string> }
-
-const text = z.string({ message: '' }).trim()
-
-const noteForm = z.object({
-  note: text.min(1, 'Write the note first.').max(2000, 'Keep the note under 2,000 characters.'),
-})
-
-const reasonForm = z.object({
-  reason: text.min(1, 'Say why it can’t be done.').max(300, 'Say it in fewer than 300 characters.'),
-})
-
-export function readNoteForm(body: unknown): Reading<{ note: string }> {
-  return read(noteForm, { note: '', ...(body as object) })
+/** Reads a note on a request. */
+export function readNote(fields: FormFields): FormReading<{ note: string }> {
+  const note = fields.lines('note', {
+    most: 2000,
+    missing: 'Write the note first.',
+    tooLong: 'Keep the note under 2,000 characters.',
+  })
+  return fields.reading({ note })
 }
 
-export function readReasonForm(body: unknown): Reading<{ reason: string }> {
-  return read(reasonForm, { reason: '', ...(body as object) })
+/** Reads why a request can't be done. */
+export function readReason(fields: FormFields): FormReading<{ reason: string }> {
+  const reason = fields.lines('reason', {
+    most: 300,
+    missing: 'Say why it can’t be done.',
+    tooLong: 'Say it in fewer than 300 characters.',
+  })
+  return fields.reading({ reason })
 }
 
-function read<T>(schema: z.ZodType<T>, body: Record<string, unknown>): Reading<T> {
-  const parsed = schema.safeParse(body)
-  if (parsed.success) return { ok: true, values: parsed.data }
-  const errors = Object.fromEntries(parsed.error.issues.map(issue => [issue.path.join('.'), issue.message]))
-  const typed = Object.entries(body).filter(
-    (entry): entry is [string, string] => typeof entry[1] === 'string',
-  )
-  return { ok: false, typed: Object.fromEntries(typed), errors }
+/** Reads the day that is booked for a homeowner, 'YYYY-MM-DD'. */
+export function readBookedDay(fields: FormFields): FormReading<{ day: string }> {
+  const day = readDay(fields.text('day'))
+  if (!day) fields.fault('day', 'Choose a day.')
+  return fields.reading({ day: day ?? '' })
 }

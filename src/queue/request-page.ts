@@ -4,6 +4,7 @@ import { type Business, requireBusiness } from '../business/queries.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
 import type { Deps } from '../deps.ts'
 import { drawRange } from '../drawing/range-bar.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
@@ -43,12 +44,12 @@ export interface RequestPage {
   daysToOffer: { value: string; label: string }[]
   history: HistoryView[]
   canCannotDo: boolean
-  values: Record<string, string>
+  values: Typed
 }
 
 export interface TypedAgain {
-  errors?: Record<string, string>
-  values?: Record<string, string>
+  errors?: Errors
+  typed?: Typed
 }
 
 /** One request with all that is known of it; what was typed and refused is shown again with its faults. */
@@ -61,7 +62,7 @@ export async function showRequest(
   const business = await requireBusiness(deps.db)
   const wanted = await requireRequest(deps.db, number)
   const page = await requestPage(deps, business, wanted)
-  const data = { ...page, values: again.values ?? {}, errors: again.errors ?? {} }
+  const data = { ...page, values: again.typed ?? {}, errors: again.errors ?? {} }
   return reply.page('queue/show', data, again.errors ? 422 : 200)
 }
 

@@ -2,12 +2,12 @@ import type { FastifyInstance } from 'fastify'
 import { cannotDo } from '../bookings/cannot-do.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { nestFields } from '../http/nested-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { noteRequest } from '../requests/note.ts'
 import { requireRequestId } from '../requests/request-queries.ts'
 import { bookDayRoute } from './book-day.ts'
-import { readNoteForm, readReasonForm } from './form.ts'
+import { readNote, readReason } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
@@ -38,20 +38,20 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
     const { number } = request.params
-    const form = readNoteForm(nestFields(request.body))
-    if (!form.ok) return showRequest(deps, reply, number, { errors: form.errors, values: form.typed })
+    const reading = readNote(new FormFields(request.body))
+    if (!reading.ok) return showRequest(deps, reply, number, reading)
     const id = await requireRequestId(deps.db, number)
-    await noteRequest(deps, requireAccount(request).id, id, form.values.note)
+    await noteRequest(deps, requireAccount(request).id, id, reading.values.note)
     say(reply, 'The note is kept.')
     return reply.redirect(`/queue/${number}`, 303)
   })
 
   app.post<OfRequest>('/queue/:number/cannot-do', OWNER, async (request, reply) => {
     const { number } = request.params
-    const form = readReasonForm(nestFields(request.body))
-    if (!form.ok) return showRequest(deps, reply, number, { errors: form.errors, values: form.typed })
+    const reading = readReason(new FormFields(request.body))
+    if (!reading.ok) return showRequest(deps, reply, number, reading)
     const id = await requireRequestId(deps.db, number)
-    await cannotDo(deps, requireAccount(request).id, id, form.values.reason)
+    await cannotDo(deps, requireAccount(request).id, id, reading.values.reason)
     say(reply, `Request ${number} is off the list. Let the homeowner know.`)
     return reply.redirect(`/queue/${number}`, 303)
   })

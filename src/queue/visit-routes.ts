@@ -2,7 +2,7 @@ import type { FastifyInstance } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { groupOf, nestFields, textOf } from '../http/nested-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/request-queries.ts'
@@ -20,21 +20,12 @@ interface OfRequest {
 export function visitRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<OfRequest>('/queue/:number/visit', OWNER, async (request, reply) => {
     const { number } = request.params
-    const visit = groupOf(nestFields(request.body).visit)
-    const typed = { date: textOf(visit.date), time: textOf(visit.time) }
     const { time_zone: zone } = await requireBusiness(deps.db)
-    const reading = readVisit(typed, zone, deps.now())
-    if (!reading.ok) {
-      const values = { 'visit.date': typed.date, 'visit.time': typed.time }
-      return showRequest(deps, reply, number, { errors: reading.errors, values })
-    }
-    await setVisit(
-      deps,
-      requireAccount(request).id,
-      await requireRequestId(deps.db, number),
-      reading.startsAt,
-    )
-    say(reply, `The visit is set for ${momentInWords(reading.startsAt.toString(), zone, 'en')}.`)
+    const reading = readVisit(new FormFields(request.body), zone, deps.now())
+    if (!reading.ok) return showRequest(deps, reply, number, reading)
+    const { startsAt } = reading.values
+    await setVisit(deps, requireAccount(request).id, await requireRequestId(deps.db, number), startsAt)
+    say(reply, `The visit is set for ${momentInWords(startsAt.toString(), zone, 'en')}.`)
     return reply.redirect(`/queue/${number}`, 303)
   })
 

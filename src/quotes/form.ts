@@ -1,6 +1,7 @@
 import type { PriceLine } from '../estimate/price/price-lines.ts'
-import { type Field, type Group, groupOf, textOf } from '../http/nested-fields.ts'
-import { readAmount, readFigure } from '../http/read-figure.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { Errors, Typed } from '../http/posted.ts'
+import { readAmount } from '../http/read-figure.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
 import { composeLines, isAdjustable, totalOf } from './compose-lines.ts'
 import type { QuoteWanted } from './make-quote.ts'
@@ -11,97 +12,74 @@ const LONGEST_REASON = 300
 const MOST_ADDED = 20
 const MOST_CREW_HOURS = 9999
 
-export type Errors = Record<string, string>
-
+/** The quote's form as far as it could be read: it is shown again with its sums also where nothing is wrong. */
 export interface QuoteReading {
-  /** What was typed, by the names of the fields. */
-  values: Record<string, string>
+  typed: Typed
   errors: Errors
+  /** What to make the quote of; only what is shown where there are errors. */
   wanted: QuoteWanted
 }
 
-/** Reads the quote form against the price that was worked out on its terms; `wanted` may be used when there are no errors. */
-export function readQuoteForm(form: Group, price: { lines: PriceLine[] }): QuoteReading {
-  const { terms, errors } = readTerms(form)
-  const amounts = price.lines.filter(isAdjustable).map((line, index) => {
-    const typed = rowOf(form.lines, index)
-    return readLine(typed, `lines.${index}`, cents(line.amount), errors)
+/** Reads the quote form against the price that was worked out on its terms. */
+export function readQuoteForm(fields: FormFields, price: { lines: PriceLine[] }): QuoteReading {
+  const terms = readTerms(fields)
+  const amounts = price.lines
+    .filter(isAdjustable)
+    .map((line, index) => readLine(fields.group(`lines.${index}`), cents(line.amount)))
+  const added = fields.rows('added').slice(0, MOST_ADDED).flatMap(readAdded)
+  const crewHours = readCrewHours(fields)
+  const note = fields.lines('note', {
+    most: LONGEST_NOTE,
+    tooLong: `Keep the note under ${LONGEST_NOTE} characters.`,
   })
-  const added = listOf(form.added)
-    .slice(0, MOST_ADDED)
-    .flatMap((typed, index) => readAdded(typed, `added.${index}`, errors))
-  const crewHours = readCrewHours(textOf(form.crewHours), errors)
-  const note = textOf(form.note).trim()
-  if (note.length > LONGEST_NOTE) errors.note = `Keep the note under ${LONGEST_NOTE} characters.`
   const composed = composeLines(price, { amounts, added }, terms.adjustment)
+  const { typed, errors } = fields
   if (Object.keys(errors).length === 0 && new Decimal(totalOf(composed)).lt(0))
-    errors[''] = 'The lines come to less than nothing. Change an amount.'
-  const revision = Number(/^\d{1,6}$/.exec(textOf(form.revision))?.[0] ?? 0)
-  const basis = textOf(form.basis)
-  const values = flatten(form)
-  amounts.forEach(({ amount }, index) => {
-    if (isLeftAlone(rowOf(form.lines, index))) values[`lines.${index}.amount`] = amount
-  })
-  return { values, errors, wanted: { revision, basis, amounts, added, crewHours, note, terms } }
+    fields.fault('', 'The lines come to less than nothing. Change an amount.')
+  const [revision, basis] = [fields.carried('revision'), fields.text('basis')]
+  return { typed, errors, wanted: { revision, basis, amounts, added, crewHours, note, terms } }
+}
+
+function readLine(row: FormFields, workedOut: string) {
+  const reason = row.line('reason', { most: LONGEST_REASON, tooLong: 'Say it in fewer words.' })
+  if (isLeftAlone(row)) {
+    row.retype('amount', workedOut)
+    return { amount: workedOut, reason }
+  }
+  const amount = row.amount('amount', 'Give an amount, as 120 or 120.50.') ?? workedOut
+  if (amount !== workedOut && reason === '')
+    row.fault('reason', 'Say why the amount differs from what was worked out.')
+  return { amount, reason }
 }
 
 // A line left alone follows what was worked out, also where that is another figure by now.
-function isLeftAlone(typed: Group): boolean {
-  return typed.amount === undefined || readAmount(textOf(typed.amount)) === textOf(typed.was)
-}
-
-function readLine(typed: Group, name: string, workedOut: string, errors: Errors) {
-  const amount = isLeftAlone(typed) ? workedOut : readAmount(textOf(typed.amount))
-  const reason = textOf(typed.reason).trim()
-  if (amount === null) errors[`${name}.amount`] = 'Give an amount, as 120 or 120.50.'
-  else if (amount !== workedOut && !reason)
-    errors[`${name}.reason`] = 'Say why the amount differs from what was worked out.'
-  checkReason(reason, name, errors)
-  return { amount: amount ?? workedOut, reason }
+function isLeftAlone(row: FormFields): boolean {
+  return !row.has('amount') || readAmount(row.text('amount')) === row.text('was')
 }
 
 // A row left empty is none.
-function readAdded(typed: Group, name: string, errors: Errors): QuoteWanted['added'] {
-  const [description, typedAmount, reason] = ['description', 'amount', 'reason'].map(field =>
-    textOf(typed[field]).trim(),
-  ) as [string, string, string]
-  if (!description && !typedAmount && !reason) return []
-  const amount = readAmount(typedAmount)
-  if (!description) errors[`${name}.description`] = 'Say what this line is for.'
-  if (description.length > LONGEST_REASON) errors[`${name}.description`] = 'Say it in fewer words.'
-  if (amount === null) errors[`${name}.amount`] = 'Give an amount, as 120 or -25.50.'
-  if (!reason) errors[`${name}.reason`] = 'Say why this line was added.'
-  checkReason(reason, name, errors)
-  return [{ description, amount: amount ?? '0.00', reason }]
+function readAdded(row: FormFields): QuoteWanted['added'] {
+  if (['description', 'amount', 'reason'].every(name => row.text(name) === '')) return []
+  const text = (name: string, missing: string) =>
+    row.line(name, { most: LONGEST_REASON, missing, tooLong: 'Say it in fewer words.' })
+  return [
+    {
+      description: text('description', 'Say what this line is for.'),
+      amount: row.amount('amount', 'Give an amount, as 120 or -25.50.') ?? '0.00',
+      reason: text('reason', 'Say why this line was added.'),
+    },
+  ]
 }
 
-function checkReason(reason: string, name: string, errors: Errors) {
-  if (reason.length > LONGEST_REASON) errors[`${name}.reason`] = 'Say it in fewer words.'
-}
-
-function readCrewHours(typed: string, errors: Errors): string | null {
-  const hours = readFigure(typed, 2)
-  if (hours === null || Number(hours) <= 0 || Number(hours) > MOST_CREW_HOURS) {
-    errors.crewHours = 'Give the crew hours, as 6 or 6.5: the day keeps so much room.'
-    return null
-  }
-  return cents(hours)
-}
-
-function flatten(field: Field, prefix = ''): Record<string, string> {
-  if (typeof field === 'string') return { [prefix]: field }
-  const entries = Object.entries(field) as [string, Field][]
-  return Object.assign(
-    {},
-    ...entries.map(([name, inner]) => flatten(inner, prefix ? `${prefix}.${name}` : name)),
-  )
-}
-
-function rowOf(list: Field | undefined, index: number): Group {
-  return listOf(list)[index] ?? {}
-}
-
-function listOf(list: Field | undefined): Group[] {
-  if (!Array.isArray(list)) return []
-  return list.map(groupOf)
+function readCrewHours(fields: FormFields): string | null {
+  const sentence = 'Give the crew hours, as 6 or 6.5: the day keeps so much room.'
+  const hours = fields.figure('crewHours', {
+    places: 2,
+    above: 0,
+    most: MOST_CREW_HOURS,
+    missing: sentence,
+    unreadable: sentence,
+    outside: sentence,
+  })
+  return hours && cents(hours)
 }

@@ -98,7 +98,7 @@ export async function showQuoteForm(
       'en',
       true,
     ),
-    values: reading.values,
+    values: reading.typed,
   }
   return reply.page('quotes/price', { ...data, errors: reading.errors }, readable ? 200 : 422)
 }
@@ -114,7 +114,7 @@ function refuseStage({ stage, number }: RequestRow) {
   throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
 }
 
-function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
+function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
   const { price, rates } = priced
   const { currency } = rates.body
   const lines = price.lines.filter(isAdjustable).map((line, index) => {
@@ -134,8 +134,8 @@ function linesShown(priced: Priced, { values, errors, wanted }: QuoteReading) {
         wanted.amounts?.[index]?.amount !== line.amount,
     }
   })
-  const typedRows = Object.keys(values).filter(
-    name => /^added\.\d+\.description$/.test(name) && values[name],
+  const typedRows = Object.keys(typed).filter(
+    name => /^added\.\d+\.description$/.test(name) && typed[name],
   ).length
   return {
     lines,
@@ -191,14 +191,14 @@ function startingPoint(priced: Priced, before: QuoteWithLines | undefined): Quot
     }))
   const crewHours = alike ? before!.crew_hours : price.crewHoursTotal
   const note = before?.note ?? ''
-  const values = Object.fromEntries([
+  const typed = Object.fromEntries([
     ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
     ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
     ['crewHours', crewHours],
     ['note', note],
     ...Object.entries(termsTyped(terms)),
   ])
-  return { values, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note, terms } }
+  return { typed, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note, terms } }
 }
 
 function fieldsOf(name: string, row: Record<string, string>): [string, string][] {

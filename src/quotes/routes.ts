@@ -1,7 +1,7 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { nestFields } from '../http/nested-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { requireRequest, requireRequestId } from '../requests/request-queries.ts'
 import { endBookingLink, makeBookingLink } from './booking-link.ts'
@@ -55,10 +55,10 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
   app.post<OfRequest>('/queue/:number/quote', OWNER, async (request, reply) => {
     const { number } = request.params
     const wanted = await requireRequest(deps.db, number)
-    const form = nestFields(request.body)
-    const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(form).terms)
-    const reading = readQuoteForm(form, priced.price)
-    const confirmed = form.do === 'confirm'
+    const fields = new FormFields(request.body)
+    const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(fields))
+    const reading = readQuoteForm(fields, priced.price)
+    const confirmed = fields.text('do') === 'confirm'
     const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))
     if (fresh && reading.wanted.basis !== priced.basis) reading.errors[''] = CHANGED
     if (!fresh && !confirmed) reading.errors[''] = OVERTAKEN

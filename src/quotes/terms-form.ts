@@ -1,5 +1,5 @@
 import { plainTerms, type Terms } from '../estimate/job/terms.ts'
-import { type Group, textOf } from '../http/nested-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
 import { readAmount } from '../http/read-figure.ts'
 import { Decimal } from '../lib/decimal.ts'
 
@@ -8,27 +8,23 @@ const LONGEST = 120
 /** What was typed of the terms; adjustment as '-10 %' or '25', below zero a discount. */
 export type TermsTyped = Record<'work' | 'exempt' | 'adjustment' | 'adjustmentReason', string>
 
-/** Reads the terms of a quote's form; faults by field name, in words. */
-export function readTerms(form: Group): { terms: Terms; errors: Record<string, string> } {
-  const errors: Record<string, string> = {}
-  const typed = (name: keyof TermsTyped) => textOf(form[name]).trim()
-  const exempt = typed('exempt')
-  if (exempt.length > LONGEST) errors.exempt = `Keep the certificate’s number under ${LONGEST} characters.`
-  const reason = typed('adjustmentReason')
-  const adjustment = readAdjustment(typed('adjustment'))
-  if (typed('adjustment') !== '' && adjustment === null)
-    errors.adjustment = 'Give a share, as -10 %, or an amount, as 25. Below zero takes off.'
-  if (adjustment !== null && reason === '')
-    errors.adjustmentReason = 'Say why: the homeowner reads this with the line.'
-  if (reason.length > LONGEST) errors.adjustmentReason = `Keep it under ${LONGEST} characters.`
-  return {
-    terms: {
-      work: typed('work') === 'new' ? 'new' : 'upkeep',
-      exempt,
-      adjustment: adjustment && { ...adjustment, reason },
-    },
-    errors,
-  }
+/** Reads the terms of a quote's form. */
+export function readTerms(fields: FormFields): Terms {
+  const exempt = fields.line('exempt', {
+    most: LONGEST,
+    tooLong: `Keep the certificate’s number under ${LONGEST} characters.`,
+  })
+  const typed = fields.text('adjustment')
+  const adjustment = readAdjustment(typed)
+  if (typed !== '' && adjustment === null)
+    fields.fault('adjustment', 'Give a share, as -10 %, or an amount, as 25. Below zero takes off.')
+  const reason = fields.line('adjustmentReason', {
+    most: LONGEST,
+    tooLong: `Keep it under ${LONGEST} characters.`,
+    missing: adjustment ? 'Say why: the homeowner reads this with the line.' : undefined,
+  })
+  const work = fields.text('work') === 'new' ? 'new' : 'upkeep'
+  return { work, exempt, adjustment: adjustment && { ...adjustment, reason } }
 }
 
 /** The terms as the fields of the form. */

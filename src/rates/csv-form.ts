@@ -33,9 +33,9 @@ function escapedLength(json: string): number {
 }
 
 /** The table of the form that takes it in, checked once more; null when it isn't one, or names a photo that isn't kept. */
-export function readTable(typed: string | undefined, photos: ReadonlySet<string>): RateTable | null {
+export function readTable(typed: string, photos: ReadonlySet<string>): RateTable | null {
   try {
-    const checked = rateTableSchema.safeParse(JSON.parse(typed ?? ''))
+    const checked = rateTableSchema.safeParse(JSON.parse(typed))
     const isSound = checked.success && isStorable([checked.data])
     return isSound && checked.data.finishes.every(({ photo }) => photo === null || photos.has(photo))
       ? checked.data

@@ -3,9 +3,10 @@ import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { Conflict, NotFound, Refusal } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
-import { typedFields } from '../http/form-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
+import type { Errors } from '../http/posted.ts'
 import { requireAccount } from '../http/signed-in.ts'
-import { takeUploads, uploadedBytes } from '../http/uploads.ts'
+import { takeUploads } from '../http/uploads.ts'
 import { allFiles } from './csv/all-files.ts'
 import { type Difference, differenceOf } from './csv/difference.ts'
 import { filesOf, guideOf } from './csv/files-of.ts'
@@ -53,11 +54,11 @@ export async function csvRoutes(app: FastifyInstance, deps: Deps): Promise<void>
   })
 
   app.post('/rates/csv/take-in', { config: owner, bodyLimit: TAKE_IN_LIMIT }, async (request, reply) => {
-    const { version, table: typed } = typedFields(request.body)
-    const table = readTable(typed, await findPhotoNames(deps.db))
+    const fields = new FormFields(request.body)
+    const table = readTable(fields.text('table'), await findPhotoNames(deps.db))
     if (!table) throw new Refusal(400, 'error.400')
     try {
-      const made = await takeInTable(deps, requireAccount(request).id, Number(version), table)
+      const made = await takeInTable(deps, requireAccount(request).id, fields.carried('version'), table)
       say(reply, made ? `Taken in: version ${made} is in force.` : NOTHING_DIFFERENT)
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
@@ -70,8 +71,9 @@ export async function csvRoutes(app: FastifyInstance, deps: Deps): Promise<void>
     takeUploads(scope, UPLOAD_LIMIT)
     scope.post('/rates/csv', { config: owner }, async (request, reply) => {
       const inForce = await requireInForce(deps)
-      const bytes = await uploadedBytes(request.body, 'files')
-      if (!bytes) return showCsv(reply, inForce, { errors: { files: 'Choose the zip with your files.' } })
+      const file = new FormFields(request.body).file('files')
+      if (!file) return showCsv(reply, inForce, { errors: { files: 'Choose the zip with your files.' } })
+      const bytes = new Uint8Array(await file.arrayBuffer())
       const read = readZip(bytes, inForce.body, await findPhotoNames(deps.db))
       if (!read.ok) return showCsv(reply, inForce, { faults: read.faults })
       return showDifference(reply, inForce, read.table)
@@ -93,11 +95,11 @@ async function requireInForce(deps: Deps): Promise<RateTableVersion & { newest: 
 function showCsv(
   reply: FastifyReply,
   { version, body }: RateTableVersion,
-  wrong: { errors?: Record<string, string>; faults?: CsvFault[] } = {},
+  wrong: { errors?: Errors; faults?: CsvFault[] } = {},
 ) {
   const guide = guideOf(body)
   const faults = wrong.faults ?? []
-  const errors: Record<string, string> =
+  const errors: Errors =
     faults.length > 0 ? { files: 'Nothing was changed: these files can’t be taken in yet.' } : {}
   const files = allFiles.map(({ file, about }) => ({
     file,

@@ -1,6 +1,7 @@
 import type { Finish } from '../estimate/table/rate-table.ts'
 import { canBePicked } from '../estimate/table/substitutes.ts'
-import { type Errors, FormFields } from '../http/form-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
 import { readFigure } from '../http/read-figure.ts'
 import type { Handful, Rate } from './handful.ts'
 import { readTravel } from './travel.ts'
@@ -13,42 +14,59 @@ const HOURS_PLACES = 4
 
 const MOST_TIERS = 5
 
-/** Reads the handful of numbers from a posted form's flat fields; `errors` is empty when all is well. */
-export function readHandful(
-  body: unknown,
-  offerable: Pick<Finish, 'slug' | 'offered' | 'soldOut'>[],
+const NONE_TO_PICK =
+  'Give the rates of at least one finish that homeowners can pick: the others are not shown to them, or sold out.'
+
+type Offerable = Pick<Finish, 'slug' | 'offered' | 'soldOut'>
+
+/** Reads the form of the rates, with the version that it was filled in from. */
+export function readRates(
+  fields: FormFields,
+  offerable: Offerable[],
   extras: string[],
-): { handful: Handful; errors: Errors } {
-  const fields = new FormFields(body)
+): FormReading<{ version: number; handful: Handful }> {
+  return fields.reading({
+    version: fields.carried('version'),
+    handful: readHandful(fields, offerable, extras),
+  })
+}
+
+/** Reads the handful of numbers from a form that may hold more. */
+export function readHandful(fields: FormFields, offerable: Offerable[], extras: string[]): Handful {
   const finishes = offerable.map(({ slug }) => slug)
   const tiers = readTiers(fields)
   const handful: Handful = {
-    rates: Object.fromEntries(finishes.flatMap(slug => readColumns(fields, slug, tiers.length + 1))),
+    rates: Object.fromEntries(
+      finishes.flatMap(slug => {
+        const rates = readColumns(fields.group(`rates.${slug}`), tiers.length + 1)
+        return rates.length > 0 ? [[slug, rates]] : []
+      }),
+    ),
     extras: Object.fromEntries(
       extras.flatMap(slug => {
-        const rate = readRate(fields, `extras.${slug}`)
+        const rate = readRate(fields.group(`extras.${slug}`))
         return rate ? [[slug, rate]] : []
       }),
     ),
-    minimumCharge: fields.figure('minimumCharge', MONEY_PLACES, 'the minimum charge, or 0') ?? '0',
+    minimumCharge:
+      fields.figure('minimumCharge', { places: MONEY_PLACES, missing: 'Give the minimum charge, or 0.' }) ??
+      '0',
     tiers,
     crewHoursPerVolume: readCrewHours(fields),
     travel: readTravel(fields),
     costs: {
-      crewHour: fields.optionalFigure('costs.crewHour', MONEY_PLACES),
+      crewHour: fields.figure('costs.crewHour', { places: MONEY_PLACES }),
       material: Object.fromEntries(
-        finishes.map(slug => [slug, fields.optionalFigure(`material.${slug}`, MONEY_PLACES)]),
+        finishes.map(slug => [slug, fields.figure(`material.${slug}`, { places: MONEY_PLACES })]),
       ),
     },
   }
   const isGiven = (slug: string) => handful.rates[slug] !== undefined || hasFault(fields, slug)
   const toPick = offerable.filter(canBePicked).map(({ slug }) => slug)
   if (!finishes.some(isGiven))
-    fields.errors[`rates.${finishes[0]}.0.lower`] = 'Give the rates of at least one finish.'
-  else if (!toPick.some(isGiven))
-    fields.errors[`rates.${toPick[0] ?? finishes[0]}.0.lower`] =
-      'Give the rates of at least one finish that homeowners can pick: the others are not shown to them, or sold out.'
-  return { handful, errors: fields.errors }
+    fields.fault(`rates.${finishes[0]}.0.lower`, 'Give the rates of at least one finish.')
+  else if (!toPick.some(isGiven)) fields.fault(`rates.${toPick[0] ?? finishes[0]}.0.lower`, NONE_TO_PICK)
+  return handful
 }
 
 function readTiers(fields: FormFields): string[] {
@@ -60,42 +78,41 @@ function readTiers(fields: FormFields): string[] {
     (size, index) => size !== null && Number(size) > Number(figures[index - 1] ?? 0),
   )
   if (upward && figures.length <= MOST_TIERS) return figures as string[]
-  fields.errors.tiers = `Give up to ${MOST_TIERS} sizes, each larger than the one before, as 5; 10.`
+  fields.fault('tiers', `Give up to ${MOST_TIERS} sizes, each larger than the one before, as 5; 10.`)
   return []
 }
 
-function readColumns(fields: FormFields, slug: string, columns: number): [string, Rate[]][] {
+function readColumns(row: FormFields, columns: number): Rate[] {
   const rates: Rate[] = []
   for (let column = 0; column < columns; column++) {
-    const rate = readRate(fields, `rates.${slug}.${column}`)
+    const rate = readRate(row.group(`${column}`))
     if (rate) rates.push(rate)
-    else if (column > 0 && rates.length > 0 && fields.typed[`rates.${slug}.${column}.lower`] !== undefined)
-      fields.errors[`rates.${slug}.${column}.lower`] ??= 'Give this rate as well, or empty the whole row.'
+    else if (rates.length > 0 && row.has(`${column}.lower`))
+      row.fault(`${column}.lower`, 'Give this rate as well, or empty the whole row.')
   }
-  return rates.length > 0 ? [[slug, rates]] : []
+  return rates
 }
 
-function readRate(fields: FormFields, name: string): Rate | null {
-  const [lowerName, upperName] = [`${name}.lower`, `${name}.upper`]
-  const given = [fields.text(lowerName), fields.text(upperName)]
-  if (given.every(text => text === '')) return null
-  const lower = fields.figure(lowerName, RATE_PLACES, 'the lower rate too')
-  const upper = fields.figure(upperName, RATE_PLACES, 'the upper rate too')
+function readRate(pair: FormFields): Rate | null {
+  if (pair.text('lower') === '' && pair.text('upper') === '') return null
+  const lower = pair.figure('lower', { places: RATE_PLACES, missing: 'Give the lower rate too.' })
+  const upper = pair.figure('upper', { places: RATE_PLACES, missing: 'Give the upper rate too.' })
   if (lower === null || upper === null) return null
-  if (Number(lower) > Number(upper)) {
-    fields.errors[upperName] = 'The upper rate can’t be less than the lower.'
-    return null
-  }
-  if (Number(upper) > 0) return { lower, upper }
-  fields.errors[upperName] = 'A rate of nothing isn’t a rate: leave both empty instead.'
+  if (Number(lower) > Number(upper)) pair.fault('upper', 'The upper rate can’t be less than the lower.')
+  else if (Number(upper) > 0) return { lower, upper }
+  else pair.fault('upper', 'A rate of nothing isn’t a rate: leave both empty instead.')
   return null
 }
 
 function readCrewHours(fields: FormFields): string {
-  const hours = fields.figure('crewHoursPerVolume', HOURS_PLACES, 'the crew hours, such as 0.75')
-  if (hours !== null && Number(hours) > 0 && Number(hours) <= 100) return hours
-  if (hours !== null) fields.errors.crewHoursPerVolume = 'Give the crew hours, more than 0 and at most 100.'
-  return '1'
+  const hours = fields.figure('crewHoursPerVolume', {
+    places: HOURS_PLACES,
+    above: 0,
+    most: 100,
+    missing: 'Give the crew hours, such as 0.75.',
+    outside: 'Give the crew hours, more than 0 and at most 100.',
+  })
+  return hours ?? '1'
 }
 
 function hasFault(fields: FormFields, slug: string): boolean {

@@ -1,7 +1,7 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
-import { tickedValues, typedFields } from '../http/form-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { type Confirmed, confirmFigures, readTicks } from './looked-at.ts'
 import { showRates } from './routes.ts'
@@ -11,8 +11,8 @@ const NOTHING_TICKED = 'Tick the figures that are right, or press “All of thes
 /** The owner says of figures that the table started with that they are right as they are. */
 export function lookedAtRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/rates/looked-at', { config: { access: 'owner' } }, async (request, reply) => {
-    const all = typedFields(request.body).do === 'all'
-    const ticks = readTicks(tickedValues(request.body, all ? 'shown' : 'right'))
+    const fields = new FormFields(request.body)
+    const ticks = readTicks(fields.ticks(fields.text('do') === 'all' ? 'shown' : 'right'))
     const confirmed = await confirmFigures(deps, requireAccount(request).id, ticks)
     if (confirmed.added + confirmed.before + confirmed.changed === 0)
       return showRates(reply, deps, { errors: { 'not-looked-at': NOTHING_TICKED } }, 422)

@@ -3,14 +3,15 @@ import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
-import { type Errors, typedFields } from '../http/form-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
 import { type Difference, differenceOf } from './csv/difference.ts'
 import { type SectionGroup, sectionGroups } from './draft/sections-of.ts'
 import { requireDraftState } from './draft/state.ts'
 import { fieldsOf, type Handful, offerableExtras, offerableFinishes, withHandful } from './handful.ts'
-import { readHandful } from './handful-form.ts'
+import { readRates } from './handful-form.ts'
 import { findNotLookedAt } from './looked-at.ts'
 import { type NotLookedAt, viewNotLookedAt } from './not-looked-at.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
@@ -52,19 +53,20 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/rates', { config: { access: 'owner' } }, async (request, reply) => {
     const inForce = await findRateTable(deps.db, deps.now())
     if (!inForce) throw new NotFound()
-    const typed = typedFields(request.body)
+    const fields = new FormFields(request.body)
     const extras = offerableExtras(inForce.body).map(extra => extra.slug)
-    const { handful, errors } = readHandful(request.body, offerableFinishes(inForce.body), extras)
-    if (Object.keys(errors).length > 0) return showRates(reply, deps, { typed, errors }, 422)
+    const reading = readRates(fields, offerableFinishes(inForce.body), extras)
+    if (!reading.ok) return showRates(reply, deps, reading, 422)
+    const { version, handful } = reading.values
     try {
-      const made = await changeRates(deps, requireAccount(request).id, Number(typed.version), handful)
+      const made = await changeRates(deps, requireAccount(request).id, version, handful)
       say(
         reply,
         made ? `Saved: version ${made} is in force.` : 'Nothing was different, so nothing was saved.',
       )
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
-      const { version: _old, ...kept } = typed
+      const { version: _old, ...kept } = fields.typed
       return showRates(reply, deps, { typed: kept, errors: { '': t('en', error.key) }, handful }, 409)
     }
     return reply.redirect('/rates', 303)
@@ -75,7 +77,7 @@ export function ratesRoutes(app: FastifyInstance, deps: Deps): void {
 export async function showRates(
   reply: FastifyReply,
   deps: Deps,
-  { typed, errors = {}, handful }: { typed?: Record<string, string>; errors?: Errors; handful?: Handful },
+  { typed, errors = {}, handful }: { typed?: Typed; errors?: Errors; handful?: Handful },
   status = 200,
 ) {
   const inForce = await findRateTable(deps.db, deps.now())

@@ -2,7 +2,7 @@ import type { FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { drawFinish } from '../drawing/finish-tile.ts'
 import { NotFound } from '../http/errors.ts'
-import type { Errors } from '../http/form-fields.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { type JobTouched, jobInWords } from './job-in-words.ts'
 import { findJobsWith } from './job-queries.ts'
 import { requireFinish } from './new-price.ts'
@@ -59,7 +59,7 @@ export async function showPrices(
   deps: Deps,
   reply: FastifyReply,
   slug: string,
-  again?: { typed: Record<string, string>; errors: Errors; status: number; version?: number },
+  again?: { typed: Typed; errors: Errors; status: number; version?: number },
 ): Promise<FastifyReply> {
   const { body } = await requireInForce(deps)
   const newest = await findNewestVersion(deps.db)

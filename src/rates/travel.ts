@@ -10,12 +10,12 @@ export function readTravel(fields: FormFields): RateTable['travel'] {
   const zones: RateTable['travel'] = []
   const seen = new Set<string>()
   for (let index = 0; index < MOST_ZONES; index++) {
-    const [listName, chargeName] = [`travel.${index}.postcodes`, `travel.${index}.charge`]
-    const postcodes = readPostcodes(fields, listName, seen)
-    const charge = fields.optionalFigure(chargeName, 2) ?? '0'
+    const zone = fields.group(`travel.${index}`)
+    const postcodes = readPostcodes(zone, seen)
+    const charge = zone.figure('charge', { places: 2 }) ?? '0'
     if (postcodes.length > 0) zones.push({ postcodes, charge })
-    else if (Number(charge) > 0 && !fields.errors[listName])
-      fields.errors[listName] = 'List the ZIPs or postcodes that this charge is for.'
+    else if (Number(charge) > 0)
+      zone.fault('postcodes', 'List the ZIPs or postcodes that this charge is for.')
   }
   return zones
 }
@@ -26,17 +26,17 @@ function apart(part: string): string[] {
   return words.every(word => /^(\d{4,}|\d+\*)$/.test(word)) ? words : [part]
 }
 
-function readPostcodes(fields: FormFields, name: string, seen: Set<string>): string[] {
-  const written = fields
-    .text(name)
+function readPostcodes(zone: FormFields, seen: Set<string>): string[] {
+  const written = zone
+    .text('postcodes')
     .split(/[,;\n\r]+/)
     .flatMap(apart)
     .map(part => part.trim().toUpperCase().replace(/\s+/g, ' '))
     .filter(Boolean)
   const odd = written.find(postcode => !POSTCODE.test(postcode))
-  if (odd !== undefined) fields.errors[name] = `“${odd.slice(0, 20)}” isn’t a ZIP or postcode.`
+  if (odd !== undefined) zone.fault('postcodes', `“${odd.slice(0, 20)}” isn’t a ZIP or postcode.`)
   else if (written.length > MOST_POSTCODES)
-    fields.errors[name] = `List at most ${MOST_POSTCODES}: 787* stands for all that begin with 787.`
+    zone.fault('postcodes', `List at most ${MOST_POSTCODES}: 787* stands for all that begin with 787.`)
   const fresh = [...new Set(written)].filter(postcode => !seen.has(postcode))
   for (const postcode of fresh) seen.add(postcode)
   return fresh

@@ -1,7 +1,8 @@
-import { z } from 'zod'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
+import type { Translate } from '../language/catalogue.ts'
 import { isEmailAddress } from '../lib/email-address.ts'
-import { oneLine, severalLines } from '../lib/typed-text.ts'
 
 /** Who sends, and where the beds are. */
 export interface Contact {
@@ -28,47 +29,54 @@ export const CONTACT_FIELDS = [
   'note',
 ] as const satisfies (keyof Contact)[]
 
-export type ContactReading =
-  | { ok: true; values: Contact }
-  | { ok: false; typed: Contact; faults: Partial<Record<keyof Contact, string>> }
-
-const line = (most: number) =>
-  z.string().catch('').transform(oneLine).pipe(z.string().max(most, 'contact.too-long'))
-const lines = (most: number) =>
-  z.string().catch('').transform(severalLines).pipe(z.string().max(most, 'contact.too-long'))
-const needed = (most: number, key: string) =>
-  z.string().catch('').transform(oneLine).pipe(z.string().min(1, key).max(most, 'contact.too-long'))
-
-export const phone = line(40).refine(text => text === '' || isPhone(text), 'contact.phone-unreadable')
-export const email = line(254).refine(text => text === '' || isEmailAddress(text), 'contact.email-unreadable')
-export const note = lines(4000)
-
-const shared = {
-  name: needed(120, 'contact.name-missing'),
-  phone,
-  email,
-  street: needed(200, 'contact.street-missing'),
-  preferredTimes: lines(500),
-  gate: line(200),
-  dog: line(200),
-  note,
+/** Reads who sends, and where the beds are: the street, and a ZIP or postcode as it is in these units. */
+export function readContact(
+  fields: FormFields,
+  units: RateTable['units'],
+  say: Translate,
+): FormReading<Contact> {
+  const tooLong = say('contact.too-long')
+  const contact: Contact = {
+    name: fields.line('name', { most: 120, missing: say('contact.name-missing'), tooLong }),
+    phone: readPhone(fields, say),
+    email: readEmail(fields, say),
+    street: fields.line('street', { most: 200, missing: say('contact.street-missing'), tooLong }),
+    postcode: readPostcode(fields, units, say),
+    preferredTimes: fields.lines('preferredTimes', { most: 500, tooLong }),
+    gate: fields.line('gate', { most: 200, tooLong }),
+    dog: fields.line('dog', { most: 200, tooLong }),
+    note: readNote(fields, say),
+  }
+  if (contact.phone === '' && contact.email === '') fields.fault('phone', say('contact.phone-or-email'))
+  return fields.reading(contact)
 }
 
-/** Reads the contact fields as posted. Faults are keys of the message catalogue by field; what was typed is kept. */
-export function readContact(fields: Record<string, unknown>, units: RateTable['units']): ContactReading {
-  const schema = z
-    .object({ ...shared, postcode: postcodeOf(units) })
-    .refine(contact => contact.phone !== '' || contact.email !== '', {
-      path: ['phone'],
-      message: 'contact.phone-or-email',
-      // Said even while something else is wrong, so that all faults are told at once.
-      when: () => true,
-    })
-  const result = schema.safeParse(fields)
-  if (result.success) return { ok: true, values: result.data }
-  const faults: Partial<Record<keyof Contact, string>> = {}
-  for (const { path, message } of result.error.issues) faults[path[0] as keyof Contact] ??= message
-  return { ok: false, typed: typedContact(fields), faults }
+/** A phone number, which may be left out. */
+export function readPhone(fields: FormFields, say: Translate): string {
+  const phone = fields.line('phone', { most: 40, tooLong: say('contact.too-long') })
+  if (phone !== '' && !isPhone(phone)) fields.fault('phone', say('contact.phone-unreadable'))
+  return phone
+}
+
+/** What a homeowner wants to say besides, in several lines; `missing` is said where it has to be there. */
+export function readNote(fields: FormFields, say: Translate, missing?: string): string {
+  return fields.lines('note', { most: 4000, tooLong: say('contact.too-long'), missing })
+}
+
+function readEmail(fields: FormFields, say: Translate): string {
+  const email = fields.line('email', { most: 254, tooLong: say('contact.too-long') })
+  if (email !== '' && !isEmailAddress(email)) fields.fault('email', say('contact.email-unreadable'))
+  return email
+}
+
+// Any spelling: 43004, 43004-1234, 43004 1234; elsewhere letters and digits, with spaces or hyphens.
+function readPostcode(fields: FormFields, units: RateTable['units'], say: Translate): string {
+  const pattern = units === 'us' ? /^\d{5}([\s-]*\d{4})?$/ : /^[A-Za-z0-9][A-Za-z0-9 -]{1,10}[A-Za-z0-9]$/
+  const missing = say(`contact.postcode-missing-${units}`)
+  const postcode = fields.line('postcode', { most: 20, missing, tooLong: say('contact.too-long') })
+  if (postcode !== '' && !pattern.test(postcode))
+    fields.fault('postcode', say(`contact.postcode-unreadable-${units}`))
+  return postcode
 }
 
 /** The contact fields as typed, for the page to show again; what is missing is ''. */
@@ -87,15 +95,6 @@ export function carriedContact(fields: Record<string, unknown>): [name: string, 
   const { submissionKey } = fields
   if (carried.length === 0 || typeof submissionKey !== 'string') return carried
   return [...carried, ['submissionKey', submissionKey]]
-}
-
-// Any spelling: 43004, 43004-1234, 43004 1234; elsewhere letters and digits, with spaces or hyphens.
-function postcodeOf(units: RateTable['units']) {
-  const pattern = units === 'us' ? /^\d{5}([\s-]*\d{4})?$/ : /^[A-Za-z0-9][A-Za-z0-9 -]{1,10}[A-Za-z0-9]$/
-  return needed(20, `contact.postcode-missing-${units}`).refine(
-    text => text === '' || pattern.test(text),
-    `contact.postcode-unreadable-${units}`,
-  )
 }
 
 // Any spelling: +1 (614) 555-0199 ext. 4, 614.555.0199.

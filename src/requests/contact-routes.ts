@@ -3,9 +3,10 @@ import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { t } from '../language/catalogue.ts'
+import { t, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { findRateTable } from '../rates/queries.ts'
 import { carriedContact, readContact, typedContact } from './contact-form.ts'
@@ -38,26 +39,28 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.redirect('/', 303)
     const [table, language] = [openTable(rates.body), languageOf(request)]
-    const fields = (request.body ?? {}) as Record<string, unknown>
-    const key = keyOf(fields.submissionKey)
+    const fields = new FormFields(request.body)
+    const { typed } = fields
+    const key = keyOf(typed.submissionKey)
     // Whatever changed in the rates since: what was taken in is so.
     const before = await findSent(deps, key)
     if (before) return showSent(reply, before, language)
-    const form = readBedsForm(fields, table)
-    const contact = readContact(fields, table.units)
+    const form = readBedsForm(request.body, table)
     const reading = readTold(toldOf(form), table)
     if (!reading.ok) {
-      const page = { ...viewBedsForm(form, table, language, true), carried: carriedContact(fields) }
+      const page = { ...viewBedsForm(form, table, language, true), carried: carriedContact(typed) }
       return reply.page('requests/form', page, 422)
     }
 
-    const faults = contact.ok ? machineFault(fields) : contact.faults
-    const news = againstShown(fields, reading.job, table)
-    if (!contact.ok || news || Object.keys(faults).length > 0) {
-      const typed = contact.ok ? contact.values : contact.typed
-      const page = viewContact(form, reading.job, typed, key, table, language)
-      const errors = inWords(news ? { ...faults, '': news } : faults, language)
-      return reply.page('requests/contact', { ...page, errors }, 422)
+    const translate = translator(language)
+    const news = againstShown(typed, reading.job, table)
+    if (news) fields.fault('', translate(news))
+    const contact = readContact(fields, table.units, translate)
+    // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
+    if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
+    if (!contact.ok || Object.keys(fields.errors).length > 0) {
+      const page = viewContact(form, reading.job, typedContact(typed), key, table, language)
+      return reply.page('requests/contact', { ...page, errors: fields.errors }, 422)
     }
     const sent = await sendQuoteRequest(deps, {
       ...contact.values,
@@ -77,14 +80,4 @@ function showSent(reply: FastifyReply, { number, ownPath, repeated }: Sent, lang
 /** The key of a submission as it was sent along, else a new one. */
 export function keyOf(given: unknown): string {
   return typeof given === 'string' && UUID.test(given) ? given.toLowerCase() : randomUUID()
-}
-
-// People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
-function machineFault(fields: Record<string, unknown>): Record<string, string> {
-  return fields.keepEmpty ? { '': 'contact.machine' } : {}
-}
-
-function inWords(faults: Record<string, string | undefined>, language: 'en' | 'es'): Record<string, string> {
-  const words = Object.entries(faults).map(([field, key]) => [field, t(language, key!)])
-  return Object.fromEntries(words)
 }

@@ -32,6 +32,11 @@ test('one file imports the decimals', () => {
   expect(paths(importers)).toEqual(['src/lib/decimal.ts'])
 })
 
+test('forms are read by FormFields alone: zod is for the settings and the rate table', () => {
+  const users = paths(source.filter(({ text }) => /import \{[^}]*\} from 'zod'/.test(text)))
+  expect(users.filter(path => !path.startsWith('src/estimate/table/'))).toEqual(['src/config.ts'])
+})
+
 test('nothing but the start asks for the present moment', () => {
   const asking = source.filter(({ text }) => /new Date\(|Date\.now\(|Temporal\.Now/.test(text))
   expect(paths(asking)).toEqual(['src/demo/main.ts', 'src/main.ts'])

@@ -1,6 +1,7 @@
 import { array, assert, bigInt, property } from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Price } from '../../src/estimate/price/firm-price.ts'
+import { FormFields } from '../../src/http/form-fields.ts'
 import { readAmount } from '../../src/http/read-figure.ts'
 import { composeLines, totalOf } from '../../src/quotes/compose-lines.ts'
 import { readQuoteForm } from '../../src/quotes/form.ts'
@@ -20,6 +21,16 @@ const PRICE: Pick<Price, 'lines'> = {
 
 const asWorkedOut = { revision: '1', basis: 'b', crewHours: '3.00', note: '' }
 
+const readForm = (sent: Record<string, string>) =>
+  readQuoteForm(new FormFields({ ...asWorkedOut, ...sent }), PRICE)
+
+const rowsNamed = (name: string, rows: Record<string, string>[]) =>
+  Object.fromEntries(
+    rows.flatMap((row, index) =>
+      Object.entries(row).map(([field, text]) => [`${name}.${index}.${field}`, text]),
+    ),
+  )
+
 describe('reading the quote form', () => {
   it.each([
     ['120', '120.00'],
@@ -37,7 +48,7 @@ describe('reading the quote form', () => {
   })
 
   it('leaves lines that were not sent as they were worked out', () => {
-    const reading = readQuoteForm(asWorkedOut, PRICE)
+    const reading = readForm({})
     expect(reading.errors).toEqual({})
     expect(totalOf(composeLines(PRICE, reading.wanted))).toBe('325.00')
   })
@@ -47,7 +58,7 @@ describe('reading the quote form', () => {
       { amount: '280', reason: '' },
       { amount: '25', reason: '' },
     ]
-    const { errors } = readQuoteForm({ ...asWorkedOut, lines }, PRICE)
+    const { errors } = readForm(rowsNamed('lines', lines))
     expect(Object.keys(errors)).toEqual(['lines.0.reason'])
   })
 
@@ -57,17 +68,17 @@ describe('reading the quote form', () => {
       { description: 'Steep slope', amount: 'lots', reason: '' },
       { description: '', amount: '10', reason: 'x' },
     ]
-    const { errors } = readQuoteForm({ ...asWorkedOut, added }, PRICE)
+    const { errors } = readForm(rowsNamed('added', added))
     expect(Object.keys(errors).sort()).toEqual(['added.1.amount', 'added.1.reason', 'added.2.description'])
   })
 
   it.each(['', '0', 'six', '-2', '99999'])('refuses %s crew hours', crewHours => {
-    expect(Object.keys(readQuoteForm({ ...asWorkedOut, crewHours }, PRICE).errors)).toEqual(['crewHours'])
+    expect(Object.keys(readForm({ crewHours }).errors)).toEqual(['crewHours'])
   })
 
   it('refuses lines that come to less than nothing', () => {
     const added = [{ description: 'Rebate', amount: '-325.01', reason: 'x' }]
-    expect(Object.keys(readQuoteForm({ ...asWorkedOut, added }, PRICE).errors)).toEqual([''])
+    expect(Object.keys(readForm(rowsNamed('added', added)).errors)).toEqual([''])
   })
 })
 

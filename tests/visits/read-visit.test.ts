@@ -1,17 +1,18 @@
 import { describe, expect, it } from 'vitest'
+import { FormFields } from '../../src/http/form-fields.ts'
 import { readVisit } from '../../src/visits/visit-form.ts'
 
 const NOW = Temporal.Instant.from('2026-03-02T15:00:00Z')
 const CHICAGO = 'America/Chicago'
 
 function startOf(date: string, time: string, zone = CHICAGO, now = NOW): string {
-  const reading = readVisit({ date, time }, zone, now)
+  const reading = readVisit(new FormFields({ 'visit.date': date, 'visit.time': time }), zone, now)
   if (!reading.ok) throw new Error(JSON.stringify(reading.errors))
-  return reading.startsAt.toString()
+  return reading.values.startsAt.toString()
 }
 
 function faultOf(date: string, time: string, zone = CHICAGO, now = NOW): Record<string, string> {
-  const reading = readVisit({ date, time }, zone, now)
+  const reading = readVisit(new FormFields({ 'visit.date': date, 'visit.time': time }), zone, now)
   return reading.ok ? {} : reading.errors
 }
 

@@ -1,8 +1,8 @@
 import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import type { Errors, Typed } from '../../http/posted.ts'
 import { Decimal } from '../../lib/decimal.ts'
 import { issueInWords } from '../csv/table-from-files.ts'
-import type { Faults } from './fields.ts'
 import type { FormField, Section } from './section.ts'
 import { isList } from './section.ts'
 
@@ -13,10 +13,10 @@ export function tableFaults(
   section: Section,
   issues: Issue[],
   places: Map<string, string>,
-  typed: Record<string, string>,
+  typed: Typed,
   table: RateTable,
-): Faults {
-  const errors: Faults = {}
+): Errors {
+  const errors: Errors = {}
   const told = new Set<string>()
   const others: Issue[] = []
   for (const issue of issues) {
@@ -40,7 +40,7 @@ function fieldAt(
   section: Section,
   path: string,
   places: Map<string, string>,
-  typed: Record<string, string>,
+  typed: Typed,
 ): { name: string; field: FormField } | undefined {
   if (section.base && !path.startsWith(`${section.base}.`)) return undefined
   const inner = section.base ? path.slice(section.base.length + 1) : path

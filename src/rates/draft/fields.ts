@@ -1,13 +1,11 @@
+import type { Typed } from '../../http/posted.ts'
 import { valueAt } from '../csv/csv-file.ts'
 import type { FormField } from './section.ts'
-
-/** Faults by field name, in words. */
-export type Faults = Record<string, string>
 
 /** Reads fields into what they are of; a value that can't be read is a fault, and stays as it was. */
 export function readFields(
   fields: FormField[],
-  typed: Record<string, string>,
+  typed: Typed,
   prefix: string,
   fault: (name: string, message: string) => void,
   into: unknown,

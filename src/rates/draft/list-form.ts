@@ -1,11 +1,12 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import type { Typed } from '../../http/posted.ts'
 import { valueAt } from '../csv/csv-file.ts'
 import { type Entry, keyOfEntry } from './entry-keys.ts'
 import { readFields } from './fields.ts'
 import type { ListPart } from './section.ts'
 
 /** Of a posted form, the numbers of a list's entries that were shown: 0, 1, 2 … */
-export function indexesOf(list: string, typed: Record<string, string>): number[] {
+export function indexesOf(list: string, typed: Typed): number[] {
   const found = Object.keys(typed).flatMap(name => {
     const number = name.startsWith(`${list}.`) && /^\d{1,3}(?=\.)/.exec(name.slice(list.length + 1))?.[0]
     return number ? [Number(number)] : []
@@ -20,7 +21,7 @@ export function indexesOf(list: string, typed: Record<string, string>): number[]
 export function readList(
   part: ListPart,
   root: unknown,
-  typed: Record<string, string>,
+  typed: Typed,
   fault: (name: string, message: string) => void,
   places: Map<string, string>,
   table: RateTable,

@@ -3,19 +3,20 @@ import { requireBusiness } from '../../business/queries.ts'
 import type { Deps } from '../../deps.ts'
 import { Conflict, NotFound } from '../../http/errors.ts'
 import { say } from '../../http/flash.ts'
-import { typedFields } from '../../http/form-fields.ts'
+import { FormFields } from '../../http/form-fields.ts'
+import type { Errors, Typed } from '../../http/posted.ts'
 import { requireAccount } from '../../http/signed-in.ts'
 import { t } from '../../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../../language/dates-in-words.ts'
 import { dayOf } from '../../lib/dates.ts'
 import { type Difference, differenceOf } from '../csv/difference.ts'
 import { findNewestVersion, findRateTable, requireRateTable } from '../queries.ts'
-import { readDay } from './day-form.ts'
 import { dropDraft } from './draft.ts'
 import { findPastRequests } from './past-requests.ts'
 import { comparePast } from './preview.ts'
 import { type PreviewInWords, previewInWords } from './preview-words.ts'
 import { putInForce } from './put-in-force.ts'
+import { readPutInForce } from './put-in-force-form.ts'
 import { sectionRoutes } from './section-routes.ts'
 import { type SectionGroup, sectionGroups } from './sections-of.ts'
 import { type DraftState, requireDraftState } from './state.ts'
@@ -58,26 +59,26 @@ export function draftRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post('/rates/draft/put-in-force', owner, async (request, reply) => {
-    const typed = typedFields(request.body)
+    const fields = new FormFields(request.body)
     const { time_zone } = await requireBusiness(deps.db)
     const today = dayOf(deps.now(), time_zone)
-    const read = readDay(typed.day ?? '', today)
+    const reading = readPutInForce(fields, today)
     try {
-      if ('fault' in read) return await showAgain(deps, reply, typed, { day: read.fault }, 422)
-      const wanted = { seen: typed.seen ?? '', newest: Number(typed.newest), day: read.day }
-      const version = await putInForce(deps, requireAccount(request).id, wanted)
-      const from =
-        read.day === today ? 'is in force' : `comes into force on ${dayInWords(read.day, 'en', true)}`
+      if (!reading.ok) return await showAgain(deps, reply, { ...reading, status: 422 })
+      const version = await putInForce(deps, requireAccount(request).id, reading.values)
+      const { day } = reading.values
+      const from = day === today ? 'is in force' : `comes into force on ${dayInWords(day, 'en', true)}`
       say(reply, `Version ${version} ${from}.`)
       return reply.redirect('/rates', 303)
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
-      return showAgain(deps, reply, typed, { '': t('en', error.key) }, 409)
+      const errors = { '': t('en', error.key) }
+      return showAgain(deps, reply, { typed: fields.typed, errors, status: 409 })
     }
   })
 
   app.post('/rates/draft/drop', owner, async (request, reply) => {
-    await dropDraft(deps, typedFields(request.body).seen ?? '')
+    await dropDraft(deps, new FormFields(request.body).text('seen'))
     say(reply, 'The draft is dropped. The rates stay as they are.')
     return reply.redirect('/rates', 303)
   })
@@ -98,25 +99,20 @@ async function showDraft(deps: Deps, reply: FastifyReply, draft: DraftState) {
   })
 }
 
-/** The preview as it is now, with what was typed; without a draft there is nothing to show again. */
-async function showAgain(
-  deps: Deps,
-  reply: FastifyReply,
-  typed: Record<string, string>,
-  errors: Record<string, string>,
-  status: number,
-) {
-  const draft = await requireDraftState(deps.db)
-  if (!draft.saved) throw new Conflict('rates.draft-changed')
-  return showPreview(deps, reply, draft, { typed, errors, status })
+interface Again {
+  typed: Typed
+  errors: Errors
+  status: number
 }
 
-async function showPreview(
-  deps: Deps,
-  reply: FastifyReply,
-  draft: DraftState,
-  again?: { typed: Record<string, string>; errors: Record<string, string>; status: number },
-) {
+/** The preview as it is now, with what was typed; without a draft there is nothing to show again. */
+async function showAgain(deps: Deps, reply: FastifyReply, again: Again) {
+  const draft = await requireDraftState(deps.db)
+  if (!draft.saved) throw new Conflict('rates.draft-changed')
+  return showPreview(deps, reply, draft, again)
+}
+
+async function showPreview(deps: Deps, reply: FastifyReply, draft: DraftState, again?: Again) {
   const { time_zone } = await requireBusiness(deps.db)
   const inForce = await findRateTable(deps.db, deps.now())
   const newest = await findNewestVersion(deps.db)

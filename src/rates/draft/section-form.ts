@@ -1,14 +1,13 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../estimate/table/rate-table-schema.ts'
+import type { Errors, FormReading, Typed } from '../../http/posted.ts'
 import { valueAt } from '../csv/csv-file.ts'
 import { keyOfEntry } from './entry-keys.ts'
 import { tableFaults } from './fault-words.ts'
-import { type Faults, fieldValues, readFields } from './fields.ts'
+import { fieldValues, readFields } from './fields.ts'
 import { readList } from './list-form.ts'
 import type { FormField, ListPart, Section } from './section.ts'
 import { isList } from './section.ts'
-
-export type SectionReading = { ok: true; table: RateTable } | { ok: false; errors: Faults }
 
 /** Every field of the form that is there whatever is in the table. */
 function plainFields(section: Section): FormField[] {
@@ -49,14 +48,10 @@ export function entriesIn(section: Section, part: ListPart, table: RateTable): R
 }
 
 /** Reads a section's form into the table; every fault stands beside its field, '' where it is of the whole. */
-export function readSection(
-  section: Section,
-  table: RateTable,
-  typed: Record<string, string>,
-): SectionReading {
+export function readSection(section: Section, table: RateTable, typed: Typed): FormReading<RateTable> {
   const without = section.instead?.(table, typed)
-  if (without) return { ok: true, table: rateTableSchema.parse(without) }
-  const errors: Faults = {}
+  if (without) return { ok: true, values: rateTableSchema.parse(without) }
+  const errors: Errors = {}
   const fault = (name: string, message: string) => {
     errors[name] ??= message
   }
@@ -66,10 +61,11 @@ export function readSection(
   const places = new Map<string, string>()
   for (const part of section.parts.filter(isList)) readList(part, root, typed, fault, places, table)
   changed = section.close?.(changed, typed, fault, table) ?? changed
-  if (Object.keys(errors).length > 0) return { ok: false, errors }
+  if (Object.keys(errors).length > 0) return { ok: false, typed, errors }
   const checked = rateTableSchema.safeParse(changed)
-  if (checked.success) return { ok: true, table: checked.data }
-  return { ok: false, errors: tableFaults(section, checked.error.issues, places, typed, changed) }
+  if (checked.success) return { ok: true, values: checked.data }
+  const faults = tableFaults(section, checked.error.issues, places, typed, changed)
+  return { ok: false, typed, errors: faults }
 }
 
 function rootOf(section: Section, table: RateTable): unknown {

@@ -2,7 +2,8 @@ import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../../deps.ts'
 import { NotFound } from '../../http/errors.ts'
 import { say } from '../../http/flash.ts'
-import { typedFields } from '../../http/form-fields.ts'
+import { FormFields } from '../../http/form-fields.ts'
+import type { Errors, Typed } from '../../http/posted.ts'
 import { requireAccount } from '../../http/signed-in.ts'
 import { type Difference, differenceOf } from '../csv/difference.ts'
 import { saveDraft } from './draft.ts'
@@ -45,13 +46,13 @@ export function sectionRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<OfSection>('/rates/draft/:section', { config: owner }, async (request, reply) => {
     const draft = await requireDraftState(deps.db)
-    const { seen = '', ...typed } = typedFields(request.body)
+    const { seen = '', ...typed } = new FormFields(request.body).typed
     if (seen !== draft.seen) return showStale(deps, reply, draft, request.params.section, typed)
     const section = requireSection(draft, request.params.section)
     const reading = readSection(section, draft.body, typed)
-    if (!reading.ok) return showSection(reply, draft, section, { typed, errors: reading.errors, status: 422 })
-    const isSame = differenceOf(draft.body, reading.table).length === 0
-    if (!isSame && !(await saveDraft(deps, requireAccount(request).id, seen, reading.table))) {
+    if (!reading.ok) return showSection(reply, draft, section, { ...reading, status: 422 })
+    const isSame = differenceOf(draft.body, reading.values).length === 0
+    if (!isSame && !(await saveDraft(deps, requireAccount(request).id, seen, reading.values))) {
       return showStale(deps, reply, await requireDraftState(deps.db), section.key, typed)
     }
     return saved(reply, isSame ? 'Nothing was different, so nothing was saved.' : savedInWords(section))
@@ -64,18 +65,12 @@ function requireSection(draft: DraftState, key: string): Section {
   return section
 }
 
-async function showStale(
-  deps: Deps,
-  reply: FastifyReply,
-  draft: DraftState,
-  key: string,
-  sent: Record<string, string>,
-) {
+async function showStale(deps: Deps, reply: FastifyReply, draft: DraftState, key: string, sent: Typed) {
   const section = findSection(draft.body, key)
   if (!section) return showGone(reply, sent)
   // A second tap finds what the first one saved.
   const again = readSection(section, draft.body, sent)
-  if (draft.saved && again.ok && differenceOf(draft.body, again.table).length === 0)
+  if (draft.saved && again.ok && differenceOf(draft.body, again.values).length === 0)
     return saved(reply, savedInWords(section))
   const typed = againstListsNow(section, draft.body, sent)
   const reading = readSection(section, draft.body, typed)
@@ -85,7 +80,7 @@ async function showStale(
       ...(reading.ok ? {} : reading.errors),
       '': await overtakenInWords(deps.db, draft),
     },
-    differences: reading.ok ? differenceOf(draft.body, reading.table) : [],
+    differences: reading.ok ? differenceOf(draft.body, reading.values) : [],
     status: 409,
   })
 }
@@ -104,8 +99,8 @@ function showSection(
   draft: DraftState,
   section: Section,
   shown: {
-    typed?: Record<string, string>
-    errors?: Record<string, string>
+    typed?: Typed
+    errors?: Errors
     differences?: Difference[]
     wantedKind?: string | undefined
     status?: number

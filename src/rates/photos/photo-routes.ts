@@ -5,15 +5,16 @@ import { drawSwatch } from '../../drawing/hatches.ts'
 import type { Finish } from '../../estimate/table/rate-table.ts'
 import { NotFound } from '../../http/errors.ts'
 import { say } from '../../http/flash.ts'
-import type { Errors } from '../../http/form-fields.ts'
+import { FormFields } from '../../http/form-fields.ts'
+import type { Errors, Typed } from '../../http/posted.ts'
 import { requireAccount } from '../../http/signed-in.ts'
-import { takeUploads, uploadedFields } from '../../http/uploads.ts'
+import { takeUploads } from '../../http/uploads.ts'
 import { saveDraft } from '../draft/draft.ts'
 import { showGone } from '../draft/gone.ts'
 import { overtakenInWords } from '../draft/overtaken.ts'
 import { type DraftState, requireDraftState } from '../draft/state.ts'
 import { requireFinish } from '../new-price.ts'
-import { type PhotoWanted, readPhotoForm } from './photo-form.ts'
+import { readPhotoForm } from './photo-form.ts'
 import { findPhoto } from './photos.ts'
 
 declare module '../../http/render.ts' {
@@ -26,7 +27,7 @@ declare module '../../http/render.ts' {
       swatch: string
       /** The name of a photo that was uploaded and isn’t saved in the draft yet. */
       uploaded: string | null
-      values: Record<string, string>
+      values: Typed
     }
   }
 }
@@ -60,7 +61,7 @@ export async function draftPhotoRoutes(app: FastifyInstance, deps: Deps): Promis
   app.get<OfFinish>('/rates/draft/photo/:finish', { config: owner }, async (request, reply) => {
     const draft = await requireDraftState(deps.db)
     const finish = requireFinish(draft.body, request.params.finish)
-    return showPhoto(reply, draft, finish, { photo: finish.photo, uploaded: null })
+    return showPhoto(reply, draft, finish)
   })
 
   await app.register(async scope => {
@@ -68,52 +69,52 @@ export async function draftPhotoRoutes(app: FastifyInstance, deps: Deps): Promis
     scope.post<OfFinish>('/rates/draft/photo/:finish', { config: owner }, async (request, reply) => {
       const draft = await requireDraftState(deps.db)
       const found = draft.body.finishes.find(({ slug }) => slug === request.params.finish)
+      const fields = new FormFields(request.body)
       if (!found) {
-        if (uploadedFields(request.body).seen === draft.seen) throw new NotFound()
+        if (fields.text('seen') === draft.seen) throw new NotFound()
         return showGone(reply)
       }
       const { slug, photo: before } = found
       const account = requireAccount(request).id
-      const { wanted, seen, errors } = await readPhotoForm(deps, account, request.body, before)
-      if (Object.keys(errors).length > 0)
-        return showPhoto(reply, draft, requireFinish(draft.body, slug), wanted, { errors, status: 422 })
-      const { photo } = wanted
-      if (seen !== draft.seen && photo !== before) return showStale(deps, reply, slug, wanted)
+      const reading = await readPhotoForm(fields, deps, account, before)
+      if (!reading.ok)
+        return showPhoto(reply, draft, requireFinish(draft.body, slug), { ...reading, status: 422 })
+      const { photo, seen } = reading.values
+      if (seen !== draft.seen && photo !== before) return showStale(deps, reply, slug, fields.typed)
       const finishes = draft.body.finishes.map(one => (one.slug === slug ? { ...one, photo } : one))
       if (photo === before) say(reply, 'Nothing was different, so nothing was saved.')
       else if (await saveDraft(deps, account, seen, { ...draft.body, finishes }))
         say(reply, 'Saved in the draft: its photo.')
-      else return showStale(deps, reply, slug, wanted)
+      else return showStale(deps, reply, slug, fields.typed)
       return reply.redirect(`/rates/draft/finish.${slug}`, 303)
     })
   })
 }
 
-async function showStale(deps: Deps, reply: FastifyReply, slug: string, wanted: PhotoWanted) {
+async function showStale(deps: Deps, reply: FastifyReply, slug: string, typed: Typed) {
   const draft = await requireDraftState(deps.db)
   const finish = draft.body.finishes.find(one => one.slug === slug)
   if (!finish) return showGone(reply)
   const errors = { '': await overtakenInWords(deps.db, draft) }
-  return showPhoto(reply, draft, finish, wanted, { errors, status: 409 })
+  return showPhoto(reply, draft, finish, { typed, errors, status: 409 })
 }
 
 function showPhoto(
   reply: FastifyReply,
   draft: DraftState,
   { slug, name, hatch, swatch, photo }: Finish,
-  wanted: PhotoWanted,
-  wrong: { errors?: Errors; status?: number } = {},
+  again: { typed?: Typed; errors?: Errors; status?: number } = {},
 ) {
-  const { errors = {}, status = 200 } = wrong
-  const shown = wanted.uploaded ?? photo
-  const values: Record<string, string> = wanted.drawn ? { drawn: 'yes' } : {}
+  const { typed = {}, errors = {}, status = 200 } = again
+  const uploaded = typed.uploaded || null
+  const shown = uploaded ?? photo
   const data = {
     finish: { slug, name: name.en },
     seen: draft.seen,
     photo: shown && photoPath(shown),
     swatch: drawSwatch(hatch, swatch, 'swatch'),
-    uploaded: wanted.uploaded,
-    values,
+    uploaded,
+    values: typed,
   }
   return reply.page('rates/draft/photo', { ...data, errors }, status)
 }

@@ -20,7 +20,7 @@ describe('the forms of the draft', () => {
     const table = fullTable()
     for (const { key } of sectionsOf(table)) {
       const read = through(key, table, table)
-      expect({ key, read: read.ok ? differenceOf(table, read.table) : read.errors }).toEqual({
+      expect({ key, read: read.ok ? differenceOf(table, read.values) : read.errors }).toEqual({
         key,
         read: [],
       })
@@ -66,7 +66,7 @@ function isCarried(changed: RateTable, table: RateTable, { path }: Leaf): boolea
   return sectionsOf(changed).some(({ key, base }) => {
     if (base !== ofThing) return false
     const read = through(key, changed, table)
-    return read.ok && differenceOf(inOrder(read.table), inOrder(changed)).length === 0
+    return read.ok && differenceOf(inOrder(read.values), inOrder(changed)).length === 0
   })
 }
 

@@ -1,0 +1,59 @@
+import { readEmail, readLine } from '../business/form.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
+import { type Translate, translator } from '../language/catalogue.ts'
+import { LEAST_CHARACTERS, MOST_CHARACTERS, passwordFault } from './password-rules.ts'
+
+const LONGEST_TYPED = 1000
+
+/** What somebody signs in with, as typed. */
+export interface Credentials {
+  email: string
+  password: string
+}
+
+/** Reads `email` and `password`; whatever is wrong with them is told as a sign-in that fails. */
+export function readSignIn(fields: FormFields, say: Translate): FormReading<Credentials> {
+  const [email, password] = [fields.text('email'), fields.secret('password')]
+  const tooLong = email.length > LONGEST_TYPED || password.length > LONGEST_TYPED
+  if (email === '' || password === '' || tooLong) fields.fault('email', say('account.no-match'))
+  return fields.reading({ email, password })
+}
+
+/** Reads `current` and `fresh`, the password that is to be; `ownWords` can't make up one. */
+export function readNewPassword(
+  fields: FormFields,
+  ownWords: string[],
+  say: Translate,
+): FormReading<{ current: string; fresh: string }> {
+  return fields.reading({
+    current: fields.secret('current'),
+    fresh: readFreshPassword(fields, 'fresh', ownWords, say),
+  })
+}
+
+export interface NewAccount {
+  name: string
+  email: string
+  password: string
+}
+
+/** Reads the account of a helper to be, `helper.…`. */
+export function readHelper(fields: FormFields, businessName: string): FormReading<NewAccount> {
+  return fields.reading(readNewAccount(fields.group('helper'), [businessName]))
+}
+
+/** Reads `name`, `email` and `password` of a group of fields; a password is taken as typed, spaces and all. */
+export function readNewAccount(account: FormFields, ownWords: string[]): NewAccount {
+  const name = readLine(account, 'name', 100, 'a name')
+  const email = readEmail(account, 'email', 'to sign in with')
+  const password = readFreshPassword(account, 'password', [...ownWords, name, email], translator('en'))
+  return { name, email, password }
+}
+
+function readFreshPassword(fields: FormFields, field: string, ownWords: string[], say: Translate): string {
+  const password = fields.secret(field)
+  const fault = passwordFault(password, ownWords)
+  if (fault) fields.fault(field, say(fault, { least: LEAST_CHARACTERS, most: MOST_CHARACTERS }))
+  return password
+}

@@ -1,0 +1,45 @@
+import { Uploaded } from './uploads.ts'
+
+/** What was typed, by field name, to be shown again. */
+export type Typed = Record<string, string>
+
+/** What is wrong, by field name, in the reader's language; '' is of the whole form. */
+export type Errors = Record<string, string>
+
+/** A form that was read: its values; or what was typed, and what is wrong with it. */
+export type FormReading<Values> = { ok: true; values: Values } | { ok: false; typed: Typed; errors: Errors }
+
+/** What a form sent, by field name, and what came of it while it is read. */
+export interface Posted {
+  typed: Typed
+  ticks: ReadonlyMap<string, string[]>
+  files: Record<string, File>
+  errors: Errors
+  secrets: Set<string>
+}
+
+const MOST_TICKS = 100
+
+/** What a request's body holds, of a form with files too; of a field sent twice the last one counts. */
+export function postedIn(body: unknown): Posted {
+  const { fields, files } = body instanceof Uploaded ? body : { fields: body, files: {} }
+  const sent = Object.entries((fields ?? {}) as Record<string, unknown>).map(
+    ([name, value]) => [name, [value].flat().filter(entry => typeof entry === 'string')] as const,
+  )
+  const isList = (name: string) => name.endsWith('[]')
+  return {
+    typed: Object.fromEntries(
+      sent
+        .filter(([name, values]) => !isList(name) && values.length > 0)
+        .map(([name, values]) => [name, values.at(-1)!]),
+    ),
+    ticks: new Map(
+      sent
+        .filter(([name]) => isList(name))
+        .map(([name, values]) => [name.slice(0, -2), values.slice(0, MOST_TICKS)]),
+    ),
+    files,
+    errors: {},
+    secrets: new Set(),
+  }
+}
