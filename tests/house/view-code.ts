@@ -1,9 +1,12 @@
 import { Eta } from 'eta'
 import type { SourceFile } from './files.ts'
+import { blank, endOf, pieces, withoutTexts } from './view-tokens.ts'
 
 /** What a template does with what it is given, as read from its code. Names of templates are without `views/`. */
 export interface ViewCode {
   name: string
+  /** All of its code, in one: what it puts out is handed to a function `out`. */
+  code: string
   /** Names read of `it`, by the template itself. */
   reads: string[]
   /** Names that its first comment says it takes from whoever includes it, as `{ label, hint? }`; whether it can do without. */
@@ -19,6 +22,11 @@ export interface Call {
   /** The templates it may bring in: more than one where a condition chooses. */
   to: string[]
   gives: string[]
+  /** What it hands on, as it stands: '' for nothing. */
+  data: string
+  /** Where the call stands in the code. */
+  from: number
+  end: number
   /** Whether `it` is handed on in so many words. Eta adds what `it` holds in any case. */
   handsOn: boolean
   /** Whether it spreads something whose names can't be seen. */
@@ -29,8 +37,10 @@ const eta = new Eta({ useWith: false })
 
 /** Reads a template's code. */
 export function readView({ path, text }: SourceFile): ViewCode {
-  const tags = eta.parse(text).flatMap(part => (typeof part === 'string' ? [] : [part.val]))
-  const whole = tags.join('\n;')
+  const tags = eta.parse(text).filter(part => typeof part !== 'string')
+  const whole = tags
+    .map(({ t, val }) => (t === 'e' ? val : `out(${val}${val.includes('//') ? '\n' : ''})`))
+    .join('\n;')
   const code = withoutTexts(whole)
   const found = callsIn(code, whole)
   const own = found.spans.reduce((rest, [from, to]) => blank(rest, from, to), code)
@@ -41,6 +51,7 @@ export function readView({ path, text }: SourceFile): ViewCode {
   return {
     name: path.replace(/^views\//, '').replace(/\.eta$/, ''),
     reads: [...new Set([...taken, ...dotted])],
+    code: whole,
     takes: declared(whole),
     calls: found.calls,
     unclear: [...found.unclear, ...unclear.map(use => use.trim())],
@@ -72,9 +83,12 @@ function callsIn(code: string, whole: string) {
   const spans: [from: number, to: number][] = []
   for (const { 1: kind, index, 0: head } of code.matchAll(/\b(include|layout)\(/g)) {
     const start = index + head.length
-    const [path, given] = pieces(code.slice(start, endOf(code, start)), start)
+    const end = endOf(code, start)
+    const [path, given] = pieces(code.slice(start, end), start)
     const to = [...whole.slice(start, path!.end).matchAll(/'\/?([^']+)'/g)].map(match => match[1]!)
-    const call: Call = { kind: kind as Call['kind'], to, gives: [], handsOn: false, open: false }
+    const data = given ? whole.slice(given.from, end).trim() : ''
+    const seen = { gives: [], handsOn: false, open: false }
+    const call: Call = { kind: kind as Call['kind'], to, data, from: index, end: end + 1, ...seen }
     if (!to.length) unclear.push(whole.slice(index, start + 30))
     if (given?.text === 'it') {
       call.handsOn = true
@@ -92,56 +106,4 @@ function callsIn(code: string, whole: string) {
     calls.push(call)
   }
   return { calls, unclear, spans }
-}
-
-/** The parts between commas that stand in no bracket, trimmed, with their places in the code. */
-function pieces(code: string, offset = 0) {
-  const cuts = [-1]
-  for (let at = 0, depth = 0; at < code.length; at++) {
-    if ('([{'.includes(code[at]!)) depth++
-    if (')]}'.includes(code[at]!)) depth--
-    if (code[at] === ',' && depth === 0) cuts.push(at)
-  }
-  return cuts.map((cut, index) => {
-    const raw = code.slice(cut + 1, cuts[index + 1])
-    const from = offset + cut + 1 + raw.length - raw.trimStart().length
-    return { text: raw.trim(), from, to: from + raw.trim().length, end: offset + cut + 1 + raw.length }
-  })
-}
-
-/** Where the bracket closes that was opened right before `start`. */
-function endOf(code: string, start: number): number {
-  let depth = 1
-  let at = start
-  for (; at < code.length; at++) {
-    if ('([{'.includes(code[at]!)) depth++
-    if (')]}'.includes(code[at]!) && --depth === 0) break
-  }
-  return at
-}
-
-const TOKEN =
-  /\/\*[\s\S]*?\*\/|\/\/.*|'(?:\\.|[^'\\])*'|"(?:\\.|[^"\\])*"|(?<=[(,=:[!&|?{};]\s*)\/(?:\\.|\[(?:\\.|[^\]\\])*\]|[^/\\\n])+\/|[\s\S]/y
-const TEMPLATE_PART = /\\[\s\S]|\$\{|[\s\S]/y
-
-/** The code with every character of its strings, comments and regular expressions a space, so that all stays in place. */
-export function withoutTexts(code: string): string {
-  const open: string[] = []
-  let out = ''
-  while (out.length < code.length) {
-    const inText = open.at(-1) === '`'
-    const pattern = inText ? TEMPLATE_PART : TOKEN
-    pattern.lastIndex = out.length
-    const token = pattern.exec(code)![0]
-    if (token === '`' && !inText) open.push(token)
-    else if (token === (inText ? '${' : '{')) open.push(token)
-    else if (token === (inText ? '`' : '}')) open.pop()
-    if (inText) out += token === '${' ? ' {' : ' '.repeat(token.length)
-    else out += token.length === 1 && token !== '`' ? token : ' '.repeat(token.length)
-  }
-  return out
-}
-
-function blank(code: string, from: number, to: number): string {
-  return code.slice(0, from) + ' '.repeat(to - from) + code.slice(to)
 }

@@ -1,7 +1,8 @@
 import type { SourceFile } from './files.ts'
+import { ViewBodies } from './view-bodies.ts'
 import { readView } from './view-code.ts'
 import { givenUnevenly, type PageNames, ViewTree } from './view-tree.ts'
-import { membersOf, type NoneOf } from './view-types.ts'
+import { askCompiler, type NoneOf } from './view-types.ts'
 
 const MAIL = ['mail/message.html', 'mail/message.txt']
 
@@ -26,13 +27,21 @@ export function viewFaults(views: SourceFile[], source: SourceFile[]): string[] 
       fault: '$ is in Views, and no page is sent by that name',
     },
   ]
-  return [...tree.faults, ...tree.leftOver(), ...givenUnevenly(codes), ...membersOf(asked)]
+  const bodies = new ViewBodies(codes)
+  for (const { page } of pages) bodies.add(page, dataOf(page))
+  for (const { page } of letters) bodies.add(page, 'LetterData')
+  const { faults, inBodies } = askCompiler(asked, bodies.source())
+  return [...tree.faults, ...tree.leftOver(), ...givenUnevenly(codes), ...faults, ...bodies.faults(inBodies)]
+}
+
+function dataOf(page: string): string {
+  return `Views['${page}'] & PageExtras & LayoutData`
 }
 
 function askOfPage(names: PageNames): NoneOf[] {
   const { page, leaks } = names
   const own = `Views['${page}']`
-  const given = `${own} & PageExtras & LayoutData`
+  const given = dataOf(page)
   const asked = [
     ...askOfReads(names, given),
     unread(own, page, [names]),

@@ -15,10 +15,14 @@ test('every template reads what it is given, and nothing else', () => {
   expect(viewFaults(views, source)).toEqual([])
 })
 
-test('a name that nothing gives and one that nothing reads are both told', () => {
-  const text = `<% layout('/layouts/public', { title: it.t(it.key) }) %><%= it.custmer %> <%= it.params %> <%= it.status %>`
+test('what nothing gives, what nothing reads and a field that isn’t there are told', () => {
+  const text = [
+    "<% layout('/layouts/public', { title: it.t(it.key) }) %>",
+    '<%= it.custmer %> <%= it.params %> <%= it.status %> <%= it.business?.nmae %>',
+  ].join('')
   expect(viewFaults(planted('errors/error', text), source)).toEqual([
     "errors/error isn't given custmer, which errors/error reads",
     "errors/error doesn't read requestId, which it is given",
+    "errors/error: Property 'nmae' does not exist, in out(it.business?.nmae)",
   ])
 })

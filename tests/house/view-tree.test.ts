@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { readView, withoutTexts } from './view-code.ts'
+import { readView } from './view-code.ts'
+import { withoutTexts } from './view-tokens.ts'
 import { givenUnevenly, ViewTree } from './view-tree.ts'
 
 const viewsOf = (texts: Record<string, string>) =>
@@ -78,7 +79,7 @@ test('a partial that is given a name by some only must say so', () => {
 })
 
 test('what can’t be followed is told', () => {
-  const { faults } = follow({ page: "<%~ include('/part', it.row) %><%~ other(it) %>", part: '' })
+  const { faults } = follow({ page: "<%~ include('/part', it.row) %><% other(it) %>", part: '' })
   expect(faults).toEqual([
     `page: what it does with "include('/part', it.row" can't be followed`,
     'page: what it does with "it)" can\'t be followed',

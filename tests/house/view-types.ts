@@ -11,14 +11,23 @@ export interface NoneOf {
   fault: string
 }
 
+/** A fault that the compiler found; lines and columns count from 1. */
+export interface Said {
+  file: string
+  line: number
+  column: number
+  code: string
+  words: string
+}
+
 /**
- * Asks the compiler, once, for the members of types that should have none: each of them told as a sentence. The types
- * may name Views, PageExtras, LayoutData, LetterData and KeysOf, the keys of any member of a union.
+ * What the compiler says of types that should have no member, and of bodies of functions, asked once. Both may name
+ * Views, PageExtras, LayoutData and LetterData; types also KeysOf, the keys of any member of a union.
  */
-export function membersOf(asked: NoneOf[]): string[] {
+export function askCompiler(asked: NoneOf[], bodies: string): { faults: string[]; inBodies: Said[] } {
   const folder = mkdtempSync(join(tmpdir(), 'bedwright-views-'))
   try {
-    writeProgram(folder, asked)
+    writeProgram(folder, asked, bodies)
     const { stdout, error } = spawnSync(join(ROOT, 'node_modules/.bin/tsc'), [
       '-p',
       folder,
@@ -26,21 +35,26 @@ export function membersOf(asked: NoneOf[]): string[] {
       'false',
     ])
     if (error) throw error
-    return faultsIn(String(stdout), asked)
+    const said = saidIn(String(stdout))
+    return {
+      faults: said.filter(({ file }) => file !== 'bodies.ts').flatMap(one => inWords(one, asked)),
+      inBodies: said.filter(({ file }) => file === 'bodies.ts'),
+    }
   } finally {
     rmSync(folder, { recursive: true })
   }
 }
 
-const HEAD = `import type { LayoutData, PageExtras, Views } from './src/http/render.ts'
+const DATA = `import type { LayoutData, PageExtras, Views } from './src/http/render.ts'
 import type { LetterData } from './src/letters/letter.ts'
 export type Known = [LayoutData, PageExtras, Views, LetterData]
-type KeysOf<T> = T extends unknown ? keyof T : never
+`
+const HEAD = `${DATA}type KeysOf<T> = T extends unknown ? keyof T : never
 type None<T extends never> = T
 `
 
 // A copy of the source that isn't itself checked, which is done elsewhere: a second instead of ten.
-function writeProgram(folder: string, asked: NoneOf[]): void {
+function writeProgram(folder: string, asked: NoneOf[], bodies: string): void {
   cpSync(join(ROOT, 'src'), join(folder, 'src'), { recursive: true })
   for (const path of globSync('src/**/*.ts', { cwd: folder }).map(path => join(folder, path)))
     writeFileSync(path, `// @ts-nocheck\n${readFileSync(path, 'utf8')}`)
@@ -49,24 +63,28 @@ function writeProgram(folder: string, asked: NoneOf[]): void {
   const config = {
     extends: join(ROOT, 'tsconfig.json'),
     compilerOptions: { noErrorTruncation: true },
-    include: ['src', 'names.ts'],
+    include: ['src', 'names.ts', 'bodies.ts'],
   }
   writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify(config))
   const lines = asked.map(({ type }, index) => `export type None${index} = None<${type}>\n`)
   writeFileSync(join(folder, 'names.ts'), HEAD + lines.join(''))
+  writeFileSync(join(folder, 'bodies.ts'), DATA.replaceAll('\n', ';') + bodies)
 }
 
-function faultsIn(printed: string, asked: NoneOf[]): string[] {
-  const before = HEAD.split('\n').length
-  return printed
-    .split('\n')
-    .filter(line => /error TS/.test(line))
-    .flatMap(line => {
-      const [, at, type] =
-        /names\.ts\((\d+),\d+\): error TS2344: Type '(.*)' does not satisfy/.exec(line) ?? []
-      const fault = asked[Number(at) - before]?.fault
-      const members = [...(type ?? '').matchAll(/"([^"]+)"/g)].map(match => match[1]!)
-      if (!fault || !members.length) return [line]
-      return members.map(member => fault.replace('$', member))
-    })
+function saidIn(printed: string): Said[] {
+  return printed.split('\n').flatMap(line => {
+    const said = /^(?:.*\/)?(.+?)\((\d+),(\d+)\): error (TS\d+): (.*)$/.exec(line)
+    if (!said)
+      return line.startsWith('error') ? [{ file: '', line: 0, column: 0, code: '', words: line }] : []
+    const [, file, at, column, code, words] = said
+    return [{ file: file!, line: Number(at), column: Number(column), code: code!, words: words! }]
+  })
+}
+
+function inWords({ file, line, code, words }: Said, asked: NoneOf[]): string[] {
+  const fault = file === 'names.ts' && asked[line - HEAD.split('\n').length]?.fault
+  const type = /^Type '(.*)' does not satisfy/.exec(words)?.[1] ?? ''
+  const members = [...type.matchAll(/"([^"]+)"/g)].map(match => match[1]!)
+  if (!fault || code !== 'TS2344' || !members.length) return [`${file}: ${words}`]
+  return members.map(member => fault.replace('$', member))
 }
