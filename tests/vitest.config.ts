@@ -15,6 +15,7 @@ export default defineConfig({
   root: join(import.meta.dirname, '..'),
   test: {
     pool: 'forks',
+    isolate: false,
     maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 60_000,
