@@ -1,6 +1,6 @@
 import { randomBytes } from 'node:crypto'
 import { rmSync } from 'node:fs'
-import { mkdtemp, writeFile } from 'node:fs/promises'
+import { mkdir, mkdtemp, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { TestProject } from 'vitest/node'
@@ -9,7 +9,7 @@ import { migrate } from '../../src/db/migrate.ts'
 import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
 import { startServer } from './postgres-server.ts'
 
-/** Migrates one store of the project's kind, of which every test file then gets a copy. */
+/** Migrates one store of the project's kind, of which every worker then gets a copy. */
 export default async function setUp(project: TestProject): Promise<() => Promise<void>> {
   return project.config.provide.storeKind === 'postgres' ? setUpServer(project) : setUpImage(project)
 }
@@ -24,6 +24,9 @@ async function setUpImage(project: TestProject): Promise<() => Promise<void>> {
   const file = join(folder, 'store.tar')
   await writeFile(file, Buffer.from(await image.arrayBuffer()))
   project.provide('storeImage', file)
+  const claims = join(folder, 'markup-claims')
+  await mkdir(claims)
+  project.provide('markupClaims', claims)
   // At the end of the run, an interrupted one too.
   const remove = () => rmSync(folder, { recursive: true, force: true })
   process.once('exit', remove)
