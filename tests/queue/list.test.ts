@@ -107,6 +107,7 @@ describe('the queue', () => {
   })
 
   it('shows 25 of a step with the count of all, and the others page by page', async () => {
+    await sendRequest(app, { name: 'Rita New' })
     const before = sectionOf(await listAt('/queue'), 'Ring')!.count
     app.setClock('2026-03-03T15:00:00Z')
     for (let n = 0; n < 30; n++) await sendRequest(app, { name: `Row ${n}` })
