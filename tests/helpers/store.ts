@@ -59,8 +59,18 @@ async function emptyKept(): Promise<Kept> {
   return kept
 }
 
+/** Gives a store of this run's kind that has had no migration, for the test that migrates it. Close it when done. */
+export async function unmigratedStore(): Promise<Store> {
+  const image = inject('emptyImage')
+  return image ? fromImage(image) : openStore({ dataDir: '', databaseUrl: await testDatabase() })
+}
+
+async function fromImage(file: string): Promise<Store> {
+  return embeddedStore(await openInMemory(new Blob([await readFile(file)])))
+}
+
 async function newStore(): Promise<Store> {
   const image = inject('storeImage')
-  if (image) return embeddedStore(await openInMemory(new Blob([await readFile(image)])))
+  if (image) return fromImage(image)
   return openStore({ dataDir: '', databaseUrl: await testDatabase(inject('template')) })
 }
