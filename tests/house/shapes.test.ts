@@ -36,7 +36,7 @@ describe.each(shapeNames())('%s', name => {
     expect(fieldsAmong(offeredShapes())).toEqual(offered ? asked : [])
   })
 
-  test('has its rule in the style sheet, and its sizes in json-contract.md for other programs', async () => {
+  test('has its rule in the style sheet, and its sizes in the contract for other programs', async () => {
     expect(name).toMatch(/^[a-z]+(-[a-z]+)*$/)
     const { files } = await assets
     const style = [...files.values()].find(({ type }) => type.startsWith('text/css'))!.plain.toString()
