@@ -6,7 +6,7 @@ import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
-import { requireRequestId } from '../requests/request-queries.ts'
+import { requireRequestId } from '../requests/queries.ts'
 import { showRequest } from './request-page.ts'
 
 /** Booking the day for a homeowner who accepted without one and was rung. */

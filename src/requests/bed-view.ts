@@ -103,11 +103,11 @@ export function sizesInWords(bed: Bed, table: RateTable, language: Language): Re
 function bedInWords(bed: Bed, { title, cutOuts }: Sketch, table: RateTable, language: Language) {
   const system = unitSystem(table.units)
   const { area, edge } = bedQuantities(bed, table)
-  const known = bed.shape !== 'area' && bed.shape !== 'volume'
+  const measured = shapeOf(bed.shape).sizes.every(({ reads }) => reads === 'length' || reads === 'lengths')
   return {
     title,
     count: bed.count,
-    area: known ? quantityInWords(area.toFixed(4), system.area, language, 0) : null,
+    area: measured ? quantityInWords(area.toFixed(4), system.area, language, 0) : null,
     edge: edge && quantityInWords(edge.toFixed(4), system.length, language, 0),
     planted: t(language, `beds.planted-${bed.planted}`),
     lying: lyingInWords(bed.told, bed, table, language),

@@ -3,7 +3,7 @@ import { drawShapeIcon } from '../drawing/shape-icons.ts'
 import { workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
-import { simpleShapes } from '../estimate/shapes/shape-names.ts'
+import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
@@ -20,6 +20,7 @@ export interface BedsPage {
   extras: { slug: string; label: string; ticked: boolean }[]
   postcode: string
   units: RateTable['units']
+  sizes: SizeField[]
   paceHint: string
   /** How deep a fair and a thick layer are taken to be. */
   layings: { fair: string; thick: string }
@@ -86,6 +87,7 @@ export function viewBedsForm(
     })),
     postcode: form.postcode,
     units: table.units,
+    sizes: sizeFields(offeredShapes()),
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),
     layings: {
       fair: depthInWords(table.lying.fair.m, table, language),
@@ -165,10 +167,10 @@ function usualDepth(typed: BedFields, table: OpenTable, language: Language): str
 
 function choicesFor(index: number, table: RateTable, language: Language) {
   return {
-    shapes: simpleShapes.map(shape => ({
+    shapes: offeredShapes().map(shape => ({
       value: shape,
       label: t(language, `beds.shape-${shape}`),
-      drawing: drawShapeIcon(shape),
+      drawing: drawShapeIcon(shapeOf(shape).icon),
     })),
     finishes: table.finishes.map(finish => ({
       value: finish.slug,

@@ -1,8 +1,6 @@
 import type { BedTold, Told } from '../estimate/job/bed.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
-import { shapeOf } from '../estimate/shapes/all-shapes.ts'
-import type { ShapeName } from '../estimate/shapes/shape-names.ts'
-import { shapeNames } from '../estimate/shapes/shape-names.ts'
+import { isShapeName, offeredShapes, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { type Field, groupOf, nestFields, textOf } from '../http/nested-fields.ts'
 import { oneLine } from '../lib/typed-text.ts'
@@ -16,18 +14,6 @@ export interface BedsForm {
 }
 
 export type BedFields = Omit<BedTold, 'measuredBy' | 'count'> & { count: string }
-
-export const SIZE_NAMES = [
-  'length',
-  'width',
-  'diameter',
-  'base',
-  'height',
-  'outer',
-  'inner',
-  'area',
-  'volume',
-]
 
 const DEFAULTS = { count: '1', planted: 'half', lying: 'unsure', depth: '' }
 const BY_EYE = 'eye'
@@ -54,7 +40,7 @@ function readBedFields(bed: Field, table: RateTable): BedFields {
     fields[name] === undefined ? blank[name] : text(fields[name])
   return {
     shape: typed('shape'),
-    sizes: Object.fromEntries(SIZE_NAMES.map(name => [name, text(sizes[name])])),
+    sizes: Object.fromEntries(sizeFields(offeredShapes()).map(({ name }) => [name, text(sizes[name])])),
     count: typed('count'),
     planted: typed('planted'),
     lying: typed('lying'),
@@ -104,12 +90,8 @@ export function formOf(told: Told): BedsForm {
 }
 
 function ownSizes(bed: BedFields): Record<string, string> {
-  if (!isShape(bed.shape)) return bed.sizes
+  if (!isShapeName(bed.shape)) return bed.sizes
   return Object.fromEntries(shapeOf(bed.shape).sizes.map(({ name }) => [name, bed.sizes[name] ?? '']))
-}
-
-function isShape(name: string): name is ShapeName {
-  return (shapeNames as readonly string[]).includes(name)
 }
 
 /** The form's fields by name, without those that have their default: for an address, or as hidden fields. */

@@ -1,7 +1,6 @@
 import type { Told } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold } from '../estimate/reading/read-beds.ts'
-import { shapeOf } from '../estimate/shapes/all-shapes.ts'
-import { shapeNames } from '../estimate/shapes/shape-names.ts'
+import { isShapeName, shapeOf } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { type Group, groupOf, textOf } from '../http/nested-fields.ts'
 import { t } from '../language/catalogue.ts'
@@ -121,9 +120,8 @@ function measuredBed(bed: SheetBed, measuredBy: string, told: Told): MeasuredBed
 }
 
 function sizesOf(shape: string, typed: Record<string, string>): Record<string, string> {
-  const known = shapeNames.find(name => name === shape)
-  if (!known) return {}
-  const names = shapeOf(known).sizes.map(({ name }) => name)
+  if (!isShapeName(shape)) return {}
+  const names = shapeOf(shape).sizes.map(({ name }) => name)
   return Object.fromEntries(names.map(name => [name, typed[name] ?? '']))
 }
 

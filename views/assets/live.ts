@@ -1,8 +1,8 @@
 import { followTyping } from './_follow.ts'
 import { forget, keep, kept, putBack, typedIn } from './_kept-form.ts'
 
-const beds = document.querySelector<HTMLFormElement>('form[data-draft="beds"]')
-const contact = document.querySelector<HTMLFormElement>('form[data-draft="contact"]')
+const beds = document.querySelector<HTMLFormElement>('form[data-kept="beds"]')
+const contact = document.querySelector<HTMLFormElement>('form[data-kept="contact"]')
 
 if (beds) startBeds(beds)
 if (contact) startContact(contact)
@@ -11,11 +11,11 @@ if (document.querySelector('[data-sent]') && kept('sending')) {
 }
 
 function startBeds(form: HTMLFormElement): void {
-  const draft = kept('beds')
+  const before = kept('beds')
   const asked = new URLSearchParams(location.search)
-  if (location.pathname === '/' && !asked.has('beds.0.shape') && draft) {
+  if (location.pathname === '/' && !asked.has('beds.0.shape') && before) {
     keep('back', 'yes')
-    location.replace(`/?${draft}`)
+    location.replace(`/?${before}`)
     return
   }
   const note = document.getElementById('kept')
@@ -42,9 +42,9 @@ function startBeds(form: HTMLFormElement): void {
 }
 
 function startContact(form: HTMLFormElement): void {
-  const draft = kept('contact')
+  const before = kept('contact')
   const refused = document.querySelector('.errors')
-  if (draft && !refused) putBack(form, draft)
+  if (before && !refused) putBack(form, before)
   forget('sending')
   form.addEventListener('input', () => keep('contact', typedIn(form)))
   form.addEventListener('submit', () => keep('sending', 'yes'))

@@ -1,5 +1,5 @@
 import type { Decimal } from '../../lib/decimal.ts'
-import type { ShapeName } from '../shapes/shape-names.ts'
+import type { ShapeName } from '../shapes/all-shapes.ts'
 import type { Size } from '../shapes/sizes.ts'
 import type { Extra, Finish, Measuring, Planted } from '../table/rate-table.ts'
 import type { FaultKey } from './fault-keys.ts'
