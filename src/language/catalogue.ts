@@ -47,7 +47,7 @@ export const catalogue = together(...features)
 export type Key = KeyOf<(typeof features)[number]>
 
 /** The sentence of any feature, by its key, with its {params} filled in. */
-export const t = tOf(...features)
+export const t = tOf(catalogue)
 
 export type Translate = (key: Key, params?: Params) => string
 

@@ -24,13 +24,12 @@ export function together<Features extends Sentences[]>(
 }
 
 /**
- * A `t` of some features' sentences alone: what imports this and one feature is bundled without the others.
+ * A `t` of these sentences alone: what imports this and one feature is bundled without the others.
  * @throws when there is no such sentence, as a page's key isn't checked by tsc: it must never show a bare key
  */
-export function tOf<Features extends Sentences[]>(...features: Features): Tell<KeyOf<Features[number]>> {
-  const sentences: Sentences = together(...features)
+export function tOf<Key extends string>(sentences: Sentences<Key>): Tell<Key> {
   return (language, key, params = {}) => {
-    const sentence = sentences[language][key]
+    const sentence: string | undefined = sentences[language][key]
     if (sentence === undefined) throw new Error(`The catalogue has no message '${key}' in ${language}`)
     return sentence.replace(/\{(\w+)\}/g, (whole, name: string) => String(params[name] ?? whole))
   }

@@ -25,10 +25,10 @@ export function keysAskedMade({ path, text }: SourceFile): { path: string; made:
   return askedIn(text).flatMap(asked => keysMade({ path, text: asked }))
 }
 
-/** Words in quotes and numbers in these files that some key has in it, so that they may be what is put into one. */
+/** Words in quotes, names of properties and numbers that some key has in it, so that they may be what is put into one. */
 export function partsIn(files: SourceFile[], keys: string[]): string[] {
-  const found = files.flatMap(({ text }) => [...text.matchAll(/(['"])([\w-]+)\1|\b(\d+)\b/g)])
-  const words = new Set(found.map(([, , word, figure]) => word ?? figure!))
+  const found = files.flatMap(({ text }) => [...text.matchAll(/(['"])([\w-]+)\1|^ +(\w+)[:,]|\b(\d+)\b/gm)])
+  const words = new Set(found.map(([, , word, name, figure]) => word ?? name ?? figure!))
   return [...words].filter(word => keys.some(key => key.includes(word)))
 }
 
@@ -46,7 +46,8 @@ function askedIn(text: string): string[] {
   return [...text.matchAll(/\bt\(/g)].map(({ index }) => {
     const rest = text.slice(index + 2)
     let depth = 0
-    for (const [at, sign] of [...rest].entries()) {
+    for (let at = 0; at < rest.length; at++) {
+      const sign = rest[at]!
       if ('([{'.includes(sign)) depth += 1
       else if (')]}'.includes(sign) && depth-- === 0) return rest.slice(0, at)
       else if (

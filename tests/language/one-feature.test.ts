@@ -4,7 +4,7 @@ import { expect, test } from 'vitest'
 import { catalogue } from '../../src/language/catalogue.ts'
 import * as common from '../../src/language/common.ts'
 import * as range from '../../src/language/range.ts'
-import { tOf } from '../../src/language/sentences.ts'
+import { tOf, together } from '../../src/language/sentences.ts'
 
 const LANGUAGE = join(import.meta.dirname, '../../src/language')
 
@@ -22,7 +22,7 @@ async function bundle(contents: string): Promise<string> {
 
 const ofRange = `
   import * as range from './range.ts'
-  import { tOf } from './sentences.ts'
+  import { together, tOf } from './sentences.ts'
   export const t = tOf(range)
 `
 
@@ -68,7 +68,7 @@ test('a bundle of everything would hold the others, so that this test can tell',
 })
 
 test('a t of some features refuses what is of another', () => {
-  const t = tOf(range, common)
+  const t = tOf(together(range, common))
   expect(t('en', 'common.skip')).toBe('Skip to the main part')
   // @ts-expect-error: of another feature
   expect(() => t('en', 'staff.nav')).toThrow('staff.nav')
