@@ -4,6 +4,7 @@ import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Selectable } from 'kysely'
 import type { BusinessTable } from '../db/schema.ts'
 import { type Key, translator } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
 import { takeFlash } from './flash.ts'
 import { isEnglishOnly, languageOf } from './language.ts'
 
@@ -29,6 +30,8 @@ declare module 'fastify' {
 export interface PageExtras {
   errors?: Record<string, string>
   scripts?: string[]
+  /** What was typed, by field name: what the partials of fields show again. */
+  values?: object
   /** The address that shows this page again, where that isn't the one asked for: for the other language. */
   here?: string
 }
@@ -54,11 +57,26 @@ export async function renderPages(app: FastifyInstance, surroundings: Surroundin
   })
 }
 
+/** What every page is given besides: a name in here always wins over one of the page's own. */
+export interface LayoutData {
+  language: Language
+  /** Whether the page is the owner's own, in English alone. */
+  englishOnly: boolean
+  t: ReturnType<typeof translator>
+  asset: Surroundings['asset']
+  business: Selectable<BusinessTable> | null
+  account: FastifyRequest['account']
+  /** The address that was asked for, without its query. */
+  path: string
+  demo: boolean
+  flash: ReturnType<typeof takeFlash>
+}
+
 async function dataForLayout(
   request: FastifyRequest,
   reply: FastifyReply,
   { asset, findBusiness, demo }: Surroundings,
-) {
+): Promise<LayoutData> {
   const language = languageOf(request)
   return {
     language,

@@ -40,7 +40,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const fault = missing ? 'contact.phone-or-email' : faultOf(typed.error)
     if (fault) return refuse(request, reply, page, 'phone', fault)
     await changePhone(deps, page.request.id, typed.data!)
-    return done(request, reply, page.path, 'own.phone-changed')
+    return done(request, reply, page.ownPath, 'own.phone-changed')
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {
@@ -49,18 +49,18 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const fault = typed.data === '' ? 'own.note-missing' : faultOf(typed.error)
     if (fault) return refuse(request, reply, page, 'note', fault)
     await addNote(deps, page.request.id, typed.data!)
-    return done(request, reply, page.path, 'own.note-added')
+    return done(request, reply, page.ownPath, 'own.note-added')
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {
     const page = await ownPage(request, deps)
     const { number, stage } = page.request
-    if (!mayCallOff(stage)) return reply.redirect(page.path, 303)
+    if (!mayCallOff(stage)) return reply.redirect(page.ownPath, 303)
     return reply.page('own-page/call-off', {
       number,
       booked: stage === 'booked',
-      back: page.path,
-      action: `${page.path}/call-off`,
+      back: page.ownPath,
+      action: `${page.ownPath}/call-off`,
     })
   })
 
@@ -106,7 +106,7 @@ function refuse(
   const values = { ...page.values, [field]: fieldOf(request, field) }
   return reply.page(
     'own-page/show',
-    { ...page, values, here: page.path, errors: { [field]: t(languageOf(request), fault) } },
+    { ...page, values, here: page.ownPath, errors: { [field]: t(languageOf(request), fault) } },
     422,
   )
 }

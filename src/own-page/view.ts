@@ -31,7 +31,8 @@ export interface OwnPage {
   beds: (BedView | null)[]
   range: RangeView
   mayCallOff: boolean
-  path: string
+  /** The path of this page, whichever of its forms was asked for. */
+  ownPath: string
   scripts: string[]
   values: { phone: string; note: string }
 }
@@ -56,7 +57,7 @@ export async function viewOwnPage(
     beds: viewBeds(request.told, table, language),
     range: viewRange(request.result, request.told, table, language),
     mayCallOff: mayCallOff(request.stage),
-    path,
+    ownPath: path,
     scripts: ['live.js'],
     values: { phone: request.phone, note: '' },
   }

@@ -13,7 +13,6 @@ import { type BedView, depthInWords, viewBeds } from '../requests/bed-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
 import { moreChoices } from './measure-more.ts'
-import { asMeasured } from './measured.ts'
 import { findVisitAhead } from './queries.ts'
 import { SIZE_WORDS } from './size-words.ts'
 
@@ -61,8 +60,7 @@ export async function showSheet(
   if (!rates) throw new Refusal(503, 'error.not-open')
   const business = await requireBusiness(deps.db)
   const ahead = await findVisitAhead(deps.db, wanted.id)
-  const measured = wanted.measured && asMeasured(wanted.measured)
-  const sheet = again?.sheet ?? firstSheet(wanted.told, measured)
+  const sheet = again?.sheet ?? firstSheet(wanted.told, wanted.measured)
   const errors = again?.errors ?? {}
   const data: MeasurePage = {
     number,
@@ -87,10 +85,10 @@ async function toldOf(deps: Deps, wanted: RequestRow, sheet: Sheet): Promise<Mea
   if (wanted.rate_table_id === null) return sheet.beds.map(() => null)
   const table = await requireRateTable(deps.db, wanted.rate_table_id)
   const views = viewBeds(wanted.told, table.body, 'en', 'told')
-  return sheet.beds.map(({ told }) => {
-    const bed = told === null ? undefined : wanted.told.beds[told]
+  return sheet.beds.map(({ toldBed }) => {
+    const bed = toldBed === null ? undefined : wanted.told.beds[toldBed]
     return bed
-      ? { view: views[told!] ?? null, typed: Object.values(bed.sizes).filter(Boolean).join(' × ') }
+      ? { view: views[toldBed!] ?? null, typed: Object.values(bed.sizes).filter(Boolean).join(' × ') }
       : null
   })
 }

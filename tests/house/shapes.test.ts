@@ -38,12 +38,12 @@ describe.each(shapeNames())('%s', name => {
     expect(fieldsAmong(offeredShapes())).toEqual(offered ? asked : [])
   })
 
-  test('has its rule in the style sheet, and its sizes in README.md for other programs', async () => {
+  test('has its rule in the style sheet, and its sizes in the contract for other programs', async () => {
     expect(name).toMatch(/^[a-z]+(-[a-z]+)*$/)
     const { files } = await assets
     const style = [...files.values()].find(({ type }) => type.startsWith('text/css'))!.plain.toString()
     expect(style).toContain(`.bed:has(.shape-pick[value=${name}]:checked) .size:not([data-shapes~=${name}])`)
-    const line = filesOf('README.md')[0]!
+    const line = filesOf('src/requests/json-contract.md')[0]!
       .text.split('\n')
       .find(row => row.startsWith('| `shape`'))
     for (const word of [name, ...sizes.map(size => size.name)]) expect(line).toContain(`\`${word}\``)

@@ -26,18 +26,29 @@ const star: Shape = {
   outline: ({ points, width }) => rectangle.outline({ length: points!, width: width! }),
 }
 
+const SENTENCES = {
+  'beds.shape-star': 'Star',
+  'beds.title-star': 'Star, {points} by {width}',
+  'form.points': 'Point to point',
+}
+
 let app: TestApp
 let owner: Browser
 beforeAll(async () => {
   Object.assign(shapes, { star })
-  const sentences = { 'beds.shape-star': 'Star', 'beds.title-star': 'Star, {points} by {width}' }
-  for (const messages of Object.values(catalogue))
-    Object.assign(messages, { ...sentences, 'form.points': 'Point to point' })
+  for (const messages of Object.values(catalogue)) Object.assign(messages, SENTENCES)
   Object.assign(SIZE_WORDS, { points: 'From point to point' })
   app = await testApp()
   owner = (await openBusiness(app)).owner
 })
-afterAll(() => app.close())
+afterAll(async () => {
+  await app.close()
+  // The files that this worker runs next see the same modules.
+  Reflect.deleteProperty(shapes, 'star')
+  Reflect.deleteProperty(SIZE_WORDS, 'points')
+  for (const messages of Object.values(catalogue))
+    for (const key of Object.keys(SENTENCES)) Reflect.deleteProperty(messages, key)
+})
 
 const STAR = { 'beds.0.shape': 'star', 'beds.0.sizes.points': '10', 'beds.0.sizes.width': '2' }
 // Its new size stands before the one that it shares, as it does in the shape.

@@ -50,7 +50,7 @@ export interface Job {
   postcode: string
 }
 
-/** A bed as typed or sent, every field a string. */
+/** A bed as typed or sent, every field a string; also as measured on site, which is told anew. */
 export interface BedTold {
   shape: string
   sizes: Record<string, string>
@@ -67,6 +67,8 @@ export interface BedTold {
   carry?: string
   stairs?: string
   extras?: string[]
+  /** As measured: which of the beds that were told it is, counted from 0; null for one found on site. */
+  toldBed?: number | null
 }
 
 export interface Told {
