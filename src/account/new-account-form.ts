@@ -1,6 +1,6 @@
 import { readEmail, readLine } from '../business/form.ts'
 import type { FormFields } from '../http/form-fields.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import { LEAST_CHARACTERS, MOST_CHARACTERS, passwordFault } from './password-rules.ts'
 
 export interface NewAccount {
@@ -19,6 +19,6 @@ export function readNewAccount(fields: FormFields, group: string, ownWords: stri
   return { name, email, password }
 }
 
-export function passwordFaultText(language: 'en' | 'es', fault: string): string {
+export function passwordFaultText(language: 'en' | 'es', fault: Key): string {
   return t(language, fault, { least: LEAST_CHARACTERS, most: MOST_CHARACTERS })
 }

@@ -3,6 +3,7 @@ import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { type Key, keyed } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
@@ -66,8 +67,8 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
     const { id } = link.request
     const doing =
       day === NO_DAY
-        ? { said: 'booking.said-accepted', act: () => acceptQuote(deps, id, accepted) }
-        : { said: 'booking.said-booked', act: () => acceptAndBook(deps, id, accepted, day) }
+        ? { said: keyed('booking.said-accepted'), act: () => acceptQuote(deps, id, accepted) }
+        : { said: keyed('booking.said-booked'), act: () => acceptAndBook(deps, id, accepted, day) }
     return orRefuse(deps, request, reply, { path: link.path, ...doing })
   }
 }
@@ -78,7 +79,7 @@ async function showForm(
   reply: FastifyReply,
   link: OpenedLink,
   values: Typed,
-  errors: Record<string, string> = {},
+  errors: Record<string, Key> = {},
 ) {
   const language = languageOf(request)
   const days = await viewDaysFor(deps, link, values, language)

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { readDay } from '../days/form.ts'
 import { nestFields } from '../http/nested-fields.ts'
+import { type Key, keyed, keyIn } from '../language/catalogue.ts'
 import { REASONS, type WhyNot } from './not-this-time.ts'
 
 const MOST_WORDS = 1000
@@ -19,9 +20,9 @@ const text = z
 
 const acceptance = z.object({
   revision: z.coerce.number().int().positive().catch(0),
-  typedName: line.pipe(z.string().min(1, 'booking.name-missing').max(200, 'booking.name-long')),
-  read: z.literal('yes', { error: 'booking.tick-missing' }),
-  day: z.string().default('').refine(isChoice, 'booking.day-missing'),
+  typedName: line.pipe(z.string().min(1, keyed('booking.name-missing')).max(200, keyed('booking.name-long'))),
+  read: z.literal('yes', { error: keyed('booking.tick-missing') }),
+  day: z.string().default('').refine(isChoice, keyed('booking.day-missing')),
 })
 
 function isChoice(day: string): boolean {
@@ -32,7 +33,7 @@ export type AcceptForm = z.infer<typeof acceptance>
 export type Typed = Record<string, string>
 
 /** A form that was read: its values, or what was typed with the catalogue's key of a message for each faulty field. */
-export type Reading<Values> = { ok: true; values: Values } | { ok: false; errors: Record<string, string> }
+export type Reading<Values> = { ok: true; values: Values } | { ok: false; errors: Record<string, Key> }
 
 /** What a form holds as it was typed, to be shown again. */
 export function typedIn(body: unknown): Typed {
@@ -46,8 +47,8 @@ export function readAcceptForm(typed: Typed): Reading<AcceptForm> {
 }
 
 const whyNot = z.object({
-  reason: z.enum(REASONS, { error: 'booking.reason-missing' }),
-  words: text.pipe(z.string().max(MOST_WORDS, 'booking.words-long')),
+  reason: z.enum(REASONS, { error: keyed('booking.reason-missing') }),
+  words: text.pipe(z.string().max(MOST_WORDS, keyed('booking.words-long'))),
 })
 
 export function readWhyNot(typed: Typed): Reading<WhyNot> {
@@ -60,7 +61,7 @@ export const FAULT_PARAMS = { most: String(MOST_WORDS) }
 function read<Values>(schema: z.ZodType<Values>, typed: Typed): Reading<Values> {
   const result = schema.safeParse(typed)
   if (result.success) return { ok: true, values: result.data }
-  const errors: Record<string, string> = {}
-  for (const issue of result.error.issues) errors[String(issue.path[0])] ??= issue.message
+  const errors: Record<string, Key> = {}
+  for (const issue of result.error.issues) errors[String(issue.path[0])] ??= keyIn(issue.message)
   return { ok: false, errors }
 }

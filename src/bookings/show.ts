@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { FAULT_PARAMS, type Typed } from './form.ts'
 import {
@@ -26,7 +26,7 @@ declare module '../http/render.ts' {
 }
 
 /** Messages by field, from their keys, in the visitor's language. */
-export function inWords(request: FastifyRequest, errors: Record<string, string>): Record<string, string> {
+export function inWords(request: FastifyRequest, errors: Record<string, Key>): Record<string, string> {
   const language = languageOf(request)
   const words = Object.entries(errors).map(([field, key]) => [field, t(language, key, FAULT_PARAMS)])
   return Object.fromEntries(words)
@@ -54,7 +54,7 @@ export async function orRefuse(
   deps: Deps,
   request: LinkRequest,
   reply: FastifyReply,
-  { path, said, act }: { path: string; said: string; act: () => Promise<unknown> },
+  { path, said, act }: { path: string; said: Key; act: () => Promise<unknown> },
 ) {
   const language = languageOf(request)
   try {

@@ -3,7 +3,7 @@ import { Eta } from 'eta'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Selectable } from 'kysely'
 import type { BusinessTable } from '../db/schema.ts'
-import { translator } from '../language/catalogue.ts'
+import { type Key, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { takeFlash } from './flash.ts'
 import { isEnglishOnly, languageOf } from './language.ts'
@@ -12,7 +12,7 @@ const VIEWS = new URL('../../views/', import.meta.url).pathname
 
 /** Every page and the data that its view needs; each feature's routes.ts adds its own by declaration merging. */
 export interface Views {
-  'errors/error': { key: string; params: Record<string, string>; status: number; requestId: string }
+  'errors/error': { key: Key; params: Record<string, string>; status: number; requestId: string }
 }
 
 declare module 'fastify' {

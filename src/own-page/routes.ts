@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import type { z } from 'zod'
 import { callOff, mayCallOff } from '../bookings/call-off.ts'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
@@ -7,7 +8,7 @@ import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import { textOf } from '../http/nested-fields.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, keyIn, t } from '../language/catalogue.ts'
 import { oneLine } from '../lib/typed-text.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { note, phone } from '../requests/contact-form.ts'
@@ -36,7 +37,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const page = await ownPage(request, deps)
     const typed = phone.safeParse(fieldOf(request, 'phone'))
     const missing = typed.data === '' && page.request.email === ''
-    const fault = missing ? 'contact.phone-or-email' : typed.error?.issues[0]?.message
+    const fault = missing ? 'contact.phone-or-email' : faultOf(typed.error)
     if (fault) return refuse(request, reply, page, 'phone', fault)
     await changePhone(deps, page.request.id, typed.data!)
     return done(request, reply, page.ownPath, 'own.phone-changed')
@@ -45,7 +46,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {
     const page = await ownPage(request, deps)
     const typed = note.safeParse(fieldOf(request, 'note'))
-    const fault = typed.data === '' ? 'own.note-missing' : typed.error?.issues[0]?.message
+    const fault = typed.data === '' ? 'own.note-missing' : faultOf(typed.error)
     if (fault) return refuse(request, reply, page, 'note', fault)
     await addNote(deps, page.request.id, typed.data!)
     return done(request, reply, page.ownPath, 'own.note-added')
@@ -90,12 +91,17 @@ function fieldOf(request: FastifyRequest, name: string): string {
   return textOf((request.body as Record<string, unknown> | undefined)?.[name])
 }
 
+function faultOf(error: z.ZodError | undefined): Key | undefined {
+  const message = error?.issues[0]?.message
+  return message === undefined ? undefined : keyIn(message)
+}
+
 function refuse(
   request: FastifyRequest<ByToken>,
   reply: FastifyReply,
   page: OwnPage,
   field: 'phone' | 'note',
-  fault: string,
+  fault: Key,
 ) {
   const values = { ...page.values, [field]: fieldOf(request, field) }
   return reply.page(
@@ -105,7 +111,7 @@ function refuse(
   )
 }
 
-function done(request: FastifyRequest, reply: FastifyReply, path: string, key: string) {
+function done(request: FastifyRequest, reply: FastifyReply, path: string, key: Key) {
   say(reply, t(languageOf(request), key))
   return reply.redirect(path, 303)
 }

@@ -1,9 +1,10 @@
 import { mayCallOff } from '../bookings/call-off.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
+import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
@@ -86,6 +87,19 @@ async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | 
   return (await findLinkPath(deps.db, deps.secretKey, 'booking', request.id)) ?? null
 }
 
+/** Where it stands, at the stages that say so by themselves. */
+const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'booked'>, Key> = {
+  measured: 'own.stage-measured',
+  'part done': 'own.stage-part-done',
+  done: 'own.stage-done',
+  paid: 'own.stage-paid',
+  'called off': 'own.stage-called-off',
+  'not taken': 'own.stage-not-taken',
+  "can't do": 'own.stage-can-t-do',
+  lapsed: 'own.stage-lapsed',
+  'on hold': 'own.stage-on-hold',
+}
+
 async function standsInWords(
   deps: Deps,
   business: Business,
@@ -115,7 +129,7 @@ async function standsInWords(
       ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
       : t(language, 'own.stage-on-hold')
   }
-  return t(language, `own.stage-${stage.replace(/\W+/g, '-')}`)
+  return t(language, STANDS[stage])
 }
 
 /** The day by which the business answers what arrived then: so many of its working days later, where it is. */

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { type Key, keyed, keyIn } from '../language/catalogue.ts'
 import { isEmailAddress } from '../lib/email-address.ts'
 import { oneLine, severalLines } from '../lib/typed-text.ts'
 
@@ -30,17 +31,21 @@ export const CONTACT_FIELDS = [
 
 export type ContactReading =
   | { ok: true; values: Contact }
-  | { ok: false; typed: Contact; faults: Partial<Record<keyof Contact, string>> }
+  | { ok: false; typed: Contact; faults: Partial<Record<keyof Contact, Key>> }
 
-const line = (most: number) =>
-  z.string().catch('').transform(oneLine).pipe(z.string().max(most, 'contact.too-long'))
+const TOO_LONG: Key = 'contact.too-long'
+
+const line = (most: number) => z.string().catch('').transform(oneLine).pipe(z.string().max(most, TOO_LONG))
 const lines = (most: number) =>
-  z.string().catch('').transform(severalLines).pipe(z.string().max(most, 'contact.too-long'))
-const needed = (most: number, key: string) =>
-  z.string().catch('').transform(oneLine).pipe(z.string().min(1, key).max(most, 'contact.too-long'))
+  z.string().catch('').transform(severalLines).pipe(z.string().max(most, TOO_LONG))
+const needed = (most: number, key: Key) =>
+  z.string().catch('').transform(oneLine).pipe(z.string().min(1, key).max(most, TOO_LONG))
 
-export const phone = line(40).refine(text => text === '' || isPhone(text), 'contact.phone-unreadable')
-export const email = line(254).refine(text => text === '' || isEmailAddress(text), 'contact.email-unreadable')
+export const phone = line(40).refine(text => text === '' || isPhone(text), keyed('contact.phone-unreadable'))
+export const email = line(254).refine(
+  text => text === '' || isEmailAddress(text),
+  keyed('contact.email-unreadable'),
+)
 export const note = lines(4000)
 
 const shared = {
@@ -60,14 +65,14 @@ export function readContact(fields: Record<string, unknown>, units: RateTable['u
     .object({ ...shared, postcode: postcodeOf(units) })
     .refine(contact => contact.phone !== '' || contact.email !== '', {
       path: ['phone'],
-      message: 'contact.phone-or-email',
+      message: keyed('contact.phone-or-email'),
       // Said even while something else is wrong, so that all faults are told at once.
       when: () => true,
     })
   const result = schema.safeParse(fields)
   if (result.success) return { ok: true, values: result.data }
-  const faults: Partial<Record<keyof Contact, string>> = {}
-  for (const { path, message } of result.error.issues) faults[path[0] as keyof Contact] ??= message
+  const faults: Partial<Record<keyof Contact, Key>> = {}
+  for (const { path, message } of result.error.issues) faults[path[0] as keyof Contact] ??= keyIn(message)
   return { ok: false, typed: typedContact(fields), faults }
 }
 
@@ -94,7 +99,7 @@ function postcodeOf(units: RateTable['units']) {
   const pattern = units === 'us' ? /^\d{5}([\s-]*\d{4})?$/ : /^[A-Za-z0-9][A-Za-z0-9 -]{1,10}[A-Za-z0-9]$/
   return needed(20, `contact.postcode-missing-${units}`).refine(
     text => text === '' || pattern.test(text),
-    `contact.postcode-unreadable-${units}`,
+    keyed(`contact.postcode-unreadable-${units}`),
   )
 }
 

@@ -5,7 +5,7 @@ import { readTold } from '../estimate/reading/read-beds.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { findRateTable } from '../rates/queries.ts'
 import { carriedContact, readContact, typedContact } from './contact-form.ts'
@@ -80,11 +80,11 @@ export function keyOf(given: unknown): string {
 }
 
 // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
-function machineFault(fields: Record<string, unknown>): Record<string, string> {
+function machineFault(fields: Record<string, unknown>): Record<string, Key> {
   return fields.keepEmpty ? { '': 'contact.machine' } : {}
 }
 
-function inWords(faults: Record<string, string | undefined>, language: 'en' | 'es'): Record<string, string> {
+function inWords(faults: Record<string, Key | undefined>, language: Language): Record<string, string> {
   const words = Object.entries(faults).map(([field, key]) => [field, t(language, key!)])
   return Object.fromEntries(words)
 }

@@ -2,13 +2,15 @@ import { describe, expect, test } from 'vitest'
 import { offeredShapes, shapeNames, shapeOf, sizeFields } from '../../src/estimate/shapes/all-shapes.ts'
 import { buildAssets } from '../../src/http/assets.ts'
 import { catalogue } from '../../src/language/catalogue.ts'
+import type { Sentences } from '../../src/language/sentences.ts'
 import { SIZE_WORDS } from '../../src/visits/size-words.ts'
 import { filesOf } from './files.ts'
 
 const assets = buildAssets()
+const sentences: Sentences = catalogue
 
 const missing = (keys: string[]) =>
-  Object.entries(catalogue).flatMap(([language, messages]) =>
+  Object.entries(sentences).flatMap(([language, messages]) =>
     keys.filter(key => !messages[key]).map(key => `${key} in ${language}`),
   )
 
@@ -18,7 +20,7 @@ describe.each(shapeNames())('%s', name => {
   test('has its sentences in both languages, the title with every size', () => {
     expect(missing([`beds.shape-${name}`, `beds.title-${name}`])).toEqual([])
     const asked = sizes.map(size => size.name).sort()
-    for (const messages of Object.values(catalogue)) {
+    for (const messages of Object.values(sentences)) {
       const params = [...messages[`beds.title-${name}`]!.matchAll(/\{(\w+)\}/g)].map(([, param]) => param)
       expect(params.sort()).toEqual(asked)
     }

@@ -2,6 +2,7 @@ import type { Decimal } from '../../lib/decimal.ts'
 import type { ShapeName } from '../shapes/all-shapes.ts'
 import type { Size } from '../shapes/sizes.ts'
 import type { Extra, Finish, Measuring, Planted } from '../table/rate-table.ts'
+import type { FaultKey } from './fault-keys.ts'
 
 /** What lies in the bed already: m how deep, s its standard error, both in in|cm. */
 export interface Lying {
@@ -76,9 +77,9 @@ export interface Told {
   postcode: string
 }
 
-/** What is wrong and where: field 'beds.0.sizes.length', key of the message catalogue 'fault.length-unreadable'. */
+/** What is wrong and where: field 'beds.0.sizes.length', key 'fault.length-unreadable'. */
 export interface Fault {
   field: string
-  key: string
+  key: FaultKey
   params: Record<string, string>
 }

@@ -1,4 +1,5 @@
 import type { Decimal } from '../../lib/decimal.ts'
+import type { ShapeFaultKey } from './fault-keys.ts'
 import type { Outline } from './outline.ts'
 import type { Sizes } from './sizes.ts'
 
@@ -40,7 +41,7 @@ export interface Shape {
   /** A relative standard error of its own beside that of measuring: how roughly the shape describes a bed. */
   ownError: number
   /** Sizes that can't be together: which one is wrong, and the key of the message; null when they can. */
-  impossible(sizes: Sizes): { size: string; key: string } | null
+  impossible(sizes: Sizes): { size: string; key: ShapeFaultKey } | null
   /** How it is drawn; null where there is nothing to draw. */
   outline(sizes: Sizes): Outline | null
 }
