@@ -1,10 +1,16 @@
 import { join } from 'node:path'
-import { defineConfig, type TestProjectConfiguration } from 'vitest/config'
+import {
+  defineConfig,
+  type TestProjectConfiguration,
+  type TestProjectInlineConfiguration,
+} from 'vitest/config'
 import { findChromium } from './helpers/chromium.ts'
+import { ProjectByProject, SEED } from './helpers/run-order.ts'
 
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
 const PURE = ['demo', 'drawing', 'estimate', 'handbook', 'house', 'language', 'lib']
 const files = (folder: string) => `tests/${folder}/**/*.test.ts`
+type Kind = TestProjectInlineConfiguration['test']
 const wholeApp = {
   include: ['tests/**/*.test.ts'],
   exclude: [...PURE, 'faults', 'browser'].map(files),
@@ -15,25 +21,43 @@ export default defineConfig({
   root: join(import.meta.dirname, '..'),
   test: {
     pool: 'forks',
+    // A worker loads the application once, and keeps one store, for all its files.
+    isolate: false,
     maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 60_000,
+    reporters: ['default', 'tests/helpers/slowest-files.ts'],
+    sequence: {
+      sequencer: ProjectByProject,
+      shuffle: { files: false, tests: SEED !== undefined },
+      seed: SEED,
+    },
     projects: [
       { extends: true, test: { name: 'pure', include: PURE.map(files) } },
       { extends: true, test: { name: 'embedded', provide: { storeKind: 'embedded' }, ...wholeApp } },
       { extends: true, test: { name: 'postgres', provide: { storeKind: 'postgres' }, ...wholeApp } },
-      // These two measure time, so they run after the others and one file at a time.
-      {
-        extends: true,
-        test: { ...alone(1), name: 'faults', include: [files('faults')], testTimeout: 120_000 },
-      },
       ...browserProject(),
+      alone({ name: 'faults', include: [files('faults')], testTimeout: 120_000 }),
     ],
   },
 })
 
-function alone(groupOrder: number) {
-  return { maxWorkers: 1, sequence: { groupOrder } }
+/**
+ * A project that measures time: it runs after the others, one of its files at a time, but beside the other one that
+ * does so. Three workers, because one may be waiting for the turn of its file.
+ */
+function alone(test: Kind, globalSetup: string[] = []): TestProjectConfiguration {
+  return {
+    extends: true,
+    test: {
+      ...test,
+      isolate: true,
+      maxWorkers: 3,
+      sequence: { groupOrder: 1 },
+      globalSetup: [...globalSetup, 'tests/helpers/turns.ts'],
+      setupFiles: ['tests/helpers/my-turn.ts'],
+    },
+  }
 }
 
 function browserProject(): TestProjectConfiguration[] {
@@ -42,5 +66,5 @@ function browserProject(): TestProjectConfiguration[] {
     return []
   }
   const test = { name: 'browser', include: [files('browser')], testTimeout: 300_000 }
-  return [{ extends: true, test: { ...alone(2), ...test, globalSetup: ['tests/helpers/chromium.ts'] } }]
+  return [alone(test, ['tests/helpers/chromium.ts'])]
 }

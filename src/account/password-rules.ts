@@ -1,3 +1,4 @@
+import type { Key } from '../language/catalogue.ts'
 import { COMMON_PIECES } from './common-pieces.ts'
 
 export const LEAST_CHARACTERS = 15
@@ -9,7 +10,7 @@ const LEAST_UNCOMMON = 5
  * (NIST SP 800-63B, 3.1.1.2), and that it isn't put together of what everybody tries first: common passwords,
  * keyboard rows, counting, one thing said over and over, or `own` words: the person's name, address or business.
  */
-export function passwordFault(password: string, own: string[]): string | null {
+export function passwordFault(password: string, own: string[]): Key | null {
   const characters = [...password.normalize('NFKC')].length
   if (characters < LEAST_CHARACTERS) return 'account.password-short'
   if (characters > MOST_CHARACTERS) return 'account.password-long'

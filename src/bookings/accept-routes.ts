@@ -5,7 +5,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { t, translator } from '../language/catalogue.ts'
+import { keyed, t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
@@ -67,8 +67,8 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
     const { id } = link.request
     const doing =
       day === NO_DAY
-        ? { said: 'booking.said-accepted', act: () => acceptQuote(deps, id, accepted) }
-        : { said: 'booking.said-booked', act: () => acceptAndBook(deps, id, accepted, day) }
+        ? { said: keyed('booking.said-accepted'), act: () => acceptQuote(deps, id, accepted) }
+        : { said: keyed('booking.said-booked'), act: () => acceptAndBook(deps, id, accepted, day) }
     return orRefuse(deps, request, reply, { path: link.path, ...doing })
   }
 }

@@ -6,6 +6,7 @@ import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
+import type { Key } from '../language/catalogue.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
@@ -136,7 +137,7 @@ async function book(
 }
 
 // The homeowner's sentences say "you" of the one who chooses.
-function refusalFor(doer: Doer, { number }: LockedRequest, key: string): Conflict {
+function refusalFor(doer: Doer, { number }: LockedRequest, key: Key): Conflict {
   return doer.kind === 'staff' ? new Conflict('error.stage', { number }) : new Conflict(key)
 }
 

@@ -5,7 +5,7 @@ import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import {
   type DaysView,
@@ -47,7 +47,7 @@ export async function orRefuse(
   deps: Deps,
   request: LinkRequest,
   reply: FastifyReply,
-  { path, said, act }: { path: string; said: string; act: () => Promise<unknown> },
+  { path, said, act }: { path: string; said: Key; act: () => Promise<unknown> },
 ) {
   const language = languageOf(request)
   try {

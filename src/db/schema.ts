@@ -5,6 +5,7 @@ import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
+import type { UnitName } from '../estimate/units/units.ts'
 import type { Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
@@ -181,7 +182,7 @@ export interface QuoteLineTable {
   slug: string | null
   description: string | null
   quantity: string | null
-  unit: string | null
+  unit: UnitName | null
   rate: string | null
   worked_out: string | null
   amount: string

@@ -5,6 +5,7 @@ import { brotliCompress, constants, gzip } from 'node:zlib'
 import { build } from 'esbuild'
 import type { FastifyInstance } from 'fastify'
 import { NotFound } from './errors.ts'
+import { pickedShape } from './picked-shape.ts'
 
 const FOLDER = new URL('../../views/assets/', import.meta.url)
 const TYPES = {
@@ -34,6 +35,7 @@ export async function buildAssets(): Promise<Assets> {
     outdir: '/',
     bundle: true,
     loader: { '.svg': 'copy' },
+    plugins: [pickedShape],
     minify: true,
     write: false,
     format: 'esm',

@@ -1,13 +1,15 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
+
+const KNOWN = [400, 403, 404, 405, 408, 413, 414, 415, 429] as const
 
 /** A refusal that the visitor may read: `key` is the catalogue's, `status` a 4xx. */
 export class Refusal extends Error {
   readonly status: number
-  readonly key: string
+  readonly key: Key
   readonly params: Record<string, string>
 
-  constructor(status: number, key: string, params: Record<string, string> = {}) {
+  constructor(status: number, key: Key, params: Record<string, string> = {}) {
     super(key)
     this.status = status
     this.key = key
@@ -23,7 +25,7 @@ export class NotFound extends Refusal {
 
 /** What was asked no longer fits the state of things: somebody was faster, or it was done already. */
 export class Conflict extends Refusal {
-  constructor(key: string, params: Record<string, string> = {}) {
+  constructor(key: Key, params: Record<string, string> = {}) {
     super(409, key, params)
   }
 }
@@ -54,8 +56,8 @@ function refusalOf(error: FastifyError | Refusal, request: FastifyRequest): Refu
   if (error.code === 'FST_ERR_HANDLER_TIMEOUT' && !request.raw.complete) return new Refusal(408, 'error.408')
   const status = error.statusCode ?? 500
   if (status < 400 || status > 499) return null
-  const known = [400, 403, 404, 405, 408, 413, 414, 415, 429]
-  return new Refusal(status, known.includes(status) ? `error.${status}` : 'error.400')
+  const known = KNOWN.find(one => one === status) ?? 400
+  return new Refusal(status, `error.${known}`)
 }
 
 async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Refusal | null) {

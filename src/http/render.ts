@@ -3,7 +3,8 @@ import { Eta } from 'eta'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Selectable } from 'kysely'
 import type { BusinessTable } from '../db/schema.ts'
-import { translator } from '../language/catalogue.ts'
+import { type Key, translator } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
 import { takeFlash } from './flash.ts'
 import { isEnglishOnly, languageOf } from './language.ts'
 
@@ -11,7 +12,7 @@ const VIEWS = new URL('../../views/', import.meta.url).pathname
 
 /** Every page and the data that its view needs; each feature's routes.ts adds its own by declaration merging. */
 export interface Views {
-  'errors/error': { key: string; params: Record<string, string>; status: number; requestId: string }
+  'errors/error': { key: Key; params: Record<string, string>; status: number; requestId: string }
 }
 
 declare module 'fastify' {
@@ -29,6 +30,8 @@ declare module 'fastify' {
 export interface PageExtras {
   errors?: Record<string, string>
   scripts?: string[]
+  /** What was typed, by field name: what the partials of fields show again. */
+  values?: object
   /** The address that shows this page again, where that isn't the one asked for: for the other language. */
   here?: string
 }
@@ -54,11 +57,26 @@ export async function renderPages(app: FastifyInstance, surroundings: Surroundin
   })
 }
 
+/** What every page is given besides: a name in here always wins over one of the page's own. */
+export interface LayoutData {
+  language: Language
+  /** Whether the page is the owner's own, in English alone. */
+  englishOnly: boolean
+  t: ReturnType<typeof translator>
+  asset: Surroundings['asset']
+  business: Selectable<BusinessTable> | null
+  account: FastifyRequest['account']
+  /** The address that was asked for, without its query. */
+  path: string
+  demo: boolean
+  flash: ReturnType<typeof takeFlash>
+}
+
 async function dataForLayout(
   request: FastifyRequest,
   reply: FastifyReply,
   { asset, findBusiness, demo }: Surroundings,
-) {
+): Promise<LayoutData> {
   const language = languageOf(request)
   return {
     language,

@@ -10,8 +10,6 @@ export const en = {
     'There is no account yet: the address at which the first one is made was printed when Bedwright started.',
   'account.set-up-done': 'Somebody else has just set this up. Please sign in with that account.',
   'account.email-taken': 'Somebody signs in with that mail address already.',
-  'rates.changed-meanwhile':
-    'The rates were saved by somebody else in the meantime. What you typed is still here: compare it with the rates as they are now, then save it again.',
   'account.own-page': 'Your password and sessions',
   'account.change-password': 'Change the password',
   'account.current': 'Password until now',
@@ -31,7 +29,7 @@ export const en = {
     'That is one of the first passwords that anybody would try. Please take words of your own.',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
   'account.sign-in': 'Entrar',
   'account.email': 'Correo electrónico',
   'account.password': 'Contraseña',
@@ -43,8 +41,6 @@ export const es: typeof en = {
     'Todavía no hay ninguna cuenta: la dirección para crear la primera se mostró al iniciar Bedwright.',
   'account.set-up-done': 'Otra persona acaba de configurar esto. Entre con esa cuenta.',
   'account.email-taken': 'Alguien ya entra con ese correo.',
-  'rates.changed-meanwhile':
-    'Otra persona guardó las tarifas mientras tanto. Lo que escribió sigue aquí: compárelo con las tarifas de ahora y guárdelo otra vez.',
   'account.own-page': 'Su contraseña y sus sesiones',
   'account.change-password': 'Cambiar la contraseña',
   'account.current': 'Contraseña hasta ahora',

@@ -51,7 +51,6 @@ export const en = {
   'beds.measured-tape': 'With a tape',
   'beds.measured-paces': 'In paces',
   'beds.measured-eye': 'By eye',
-  'beds.finish': 'Finish',
   'beds.finish-deep': '{finish}, {depth} deep',
   'beds.edge': 'Edge',
   'beds.cut-out-rectangle': '{length} × {width}',
@@ -66,7 +65,7 @@ export const en = {
   'beds.unit-cm': '{n} cm',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
   'beds.shape-rectangle': 'Rectángulo',
   'beds.shape-strip': 'Junto a una pared',
   'beds.shape-curvy': 'Con curvas',
@@ -119,7 +118,6 @@ export const es: typeof en = {
   'beds.measured-tape': 'Con cinta métrica',
   'beds.measured-paces': 'En pasos',
   'beds.measured-eye': 'A ojo',
-  'beds.finish': 'Acabado',
   'beds.finish-deep': '{finish}, {depth} de grosor',
   'beds.edge': 'Borde',
   'beds.cut-out-rectangle': '{length} × {width}',

@@ -1,9 +1,12 @@
 import * as account from './account.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
-import { cautionsEn, cautionsEs } from './cautions.ts'
+import * as cautions from './cautions.ts'
 import * as common from './common.ts'
-import { faultsEn, faultsEs } from './faults.ts'
+import * as contact from './contact.ts'
+import * as days from './days.ts'
+import * as errors from './errors.ts'
+import * as faults from './faults.ts'
 import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
@@ -12,55 +15,60 @@ import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
 import * as requests from './requests.ts'
+import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as staff from './staff.ts'
+import * as units from './units.ts'
 
-export const catalogue: Record<Language, Record<string, string>> = {
-  en: {
-    ...common.en,
-    ...account.en,
-    ...requests.en,
-    ...booking.en,
-    ...mail.en,
-    ...beds.en,
-    ...form.en,
-    ...range.en,
-    ...rates.en,
-    ...ownPage.en,
-    ...quote.en,
-    ...staff.en,
-    ...faultsEn,
-    ...cautionsEn,
-  },
-  es: {
-    ...common.es,
-    ...account.es,
-    ...requests.es,
-    ...booking.es,
-    ...mail.es,
-    ...beds.es,
-    ...form.es,
-    ...range.es,
-    ...rates.es,
-    ...ownPage.es,
-    ...quote.es,
-    ...staff.es,
-    ...faultsEs,
-    ...cautionsEs,
-  },
-}
+const features = [
+  account,
+  beds,
+  booking,
+  cautions,
+  common,
+  contact,
+  days,
+  errors,
+  faults,
+  form,
+  mail,
+  ownPage,
+  quote,
+  range,
+  rates,
+  requests,
+  staff,
+  units,
+] as const
 
-/**
- * The message of a key in a language, with its {params} filled in.
- * @throws when there is no such message: a page must never show a bare key
- */
-export function t(language: Language, key: string, params: Record<string, string | number> = {}): string {
-  const message = catalogue[language][key]
-  if (message === undefined) throw new Error(`The catalogue has no message '${key}' in ${language}`)
-  return message.replace(/\{(\w+)\}/g, (whole, name: string) => String(params[name] ?? whole))
-}
+/** Every sentence. */
+export const catalogue = together(...features)
 
-export type Translate = (key: string, params?: Record<string, string | number>) => string
+/** The key of any sentence, so that tsc finds one that isn't there. */
+export type Key = KeyOf<(typeof features)[number]>
+
+/** The sentence of any feature, by its key, with its {params} filled in. */
+export const t = tOf(catalogue)
+
+export type Translate = (key: Key, params?: Params) => string
 
 export function translator(language: Language): Translate {
   return (key, params) => t(language, key, params)
+}
+
+/** A key where tsc sees a text alone, as the message of a schema; there `keyIn` finds it again. */
+export function keyed(key: Key): Key {
+  return key
+}
+
+/**
+ * The key that a text from outside is.
+ * @throws when it is none
+ */
+export function keyIn(text: string): Key {
+  if (isKey(text)) return text
+  throw new Error(`The catalogue has no message '${text}'`)
+}
+
+function isKey(text: string): text is Key {
+  return Object.hasOwn(catalogue.en, text)
 }

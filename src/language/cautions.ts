@@ -1,5 +1,7 @@
+import type { CautionCode } from '../estimate/table/rate-table.ts'
+
 /** Warnings by the codes the estimate gives. Each defers to whoever really decides; {figure} is the owner's setting. */
-export const cautionsEn = {
+export const en = {
   'caution.depth-over':
     'Bed {bed}: {depth} is deeper than is advised for this finish ({greatest} at most). Too deep a layer can harm roots.',
   'caution.depth-under': 'Bed {bed}: {depth} is thinner than is usual for this finish ({least} at least).',
@@ -16,9 +18,9 @@ export const cautionsEn = {
     'About {weight} when wet. What a truck may carry stands on its door placard; the driver decides.',
   'caution.digging':
     'Cutting an edge is digging: call before digging, so that the utility service can mark its lines. The rules differ from state to state.',
-}
+} satisfies Record<`caution.${CautionCode}`, string>
 
-export const cautionsEs: Record<keyof typeof cautionsEn, string> = {
+export const es: Record<keyof typeof en, string> = {
   'caution.depth-over':
     'Macizo {bed}: {depth} es más profundo de lo que se aconseja para este acabado (como máximo {greatest}). Una capa muy gruesa puede dañar las raíces.',
   'caution.depth-under':

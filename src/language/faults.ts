@@ -1,5 +1,7 @@
+import type { FaultKey } from '../estimate/job/fault-keys.ts'
+
 /** What is wrong with a field of a bed, by the keys the estimate gives; what was expected is always said. */
-export const faultsEn = {
+export const en = {
   'fault.too-long': 'That is too long to be a measurement. Please write just the number and its unit.',
   'fault.length-missing': 'Please give this size, such as 12, 12 1/2 or 12\' 6".',
   'fault.length-unreadable':
@@ -41,7 +43,6 @@ export const faultsEn = {
     'Please say what lies there now: bare, thin, fair, thick, unsure, or a depth such as 1 or 1/2.',
   'fault.finish': 'Please choose a finish: {choices}.',
   'fault.finish-sold-out': '{finish} is sold out at present. Closest: {closest}.',
-  'fault.finish-sold-out-alone': '{finish} is sold out at present. Please pick another finish.',
   'fault.no-extras': 'No extras are offered: leave them out.',
   'fault.too-many-extras': 'At most 100 extras at a time.',
   'fault.extra': 'We don’t know this extra. Choose from: {choices}.',
@@ -62,9 +63,9 @@ export const faultsEn = {
   'fault.beds-missing': 'Please describe at least one bed.',
   'fault.figures-too-many': 'At most {most} figures at a time. Send the beds in two parts.',
   'fault.beds-too-many': 'At most {most} beds at a time. Use “how many like this” for beds that are alike.',
-}
+} satisfies Record<FaultKey, string>
 
-export const faultsEs: Record<keyof typeof faultsEn, string> = {
+export const es: Record<keyof typeof en, string> = {
   'fault.too-long': 'Es demasiado largo para ser una medida. Escriba solo el número y su unidad.',
   'fault.length-missing': 'Escriba esta medida, por ejemplo 12, 12 1/2 o 12\' 6".',
   'fault.length-unreadable':
@@ -109,7 +110,6 @@ export const faultsEs: Record<keyof typeof faultsEn, string> = {
     'Diga qué hay ahora: bare (nada), thin (poco), fair (regular), thick (mucho), unsure (no sé), o una profundidad como 1 o 1/2.',
   'fault.finish': 'Elija un acabado: {choices}.',
   'fault.finish-sold-out': '{finish} está agotado por ahora. Lo más parecido: {closest}.',
-  'fault.finish-sold-out-alone': '{finish} está agotado por ahora. Elija otro acabado.',
   'fault.no-extras': 'No se ofrecen extras: déjelos fuera.',
   'fault.too-many-extras': 'Como máximo 100 extras a la vez.',
   'fault.extra': 'No conocemos este extra. Elija entre: {choices}.',

@@ -1,4 +1,5 @@
 export const en = {
+  'form.finish-sold-out-alone': '{finish} is sold out at present. Please pick another finish.',
   'form.title': 'A price range for your beds',
   'form.heading': 'What would it cost to dress your beds?',
   'form.lead': 'Describe them roughly. You see a price range at once, before we ask who you are.',
@@ -62,12 +63,13 @@ export const en = {
   'form.unreadable': 'can’t read this yet',
   'form.offline': 'No connection just now. What you typed is kept on this device.',
   'form.kept': 'Your beds are as you left them.',
-  'closed.heading': 'Not open yet',
-  'closed.text':
+  'form.closed-heading': 'Not open yet',
+  'form.closed-text':
     'This page will give you a price range for your planting beds. It is still being set up: please come back soon.',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
+  'form.finish-sold-out-alone': '{finish} está agotado por ahora. Elija otro acabado.',
   'form.title': 'Un margen de precio para sus macizos',
   'form.heading': '¿Cuánto costaría cubrir sus macizos?',
   'form.lead': 'Descríbalos más o menos. Verá enseguida un margen de precio, antes de preguntarle quién es.',
@@ -131,7 +133,7 @@ export const es: typeof en = {
   'form.unreadable': 'aún no se entiende',
   'form.offline': 'Ahora no hay conexión. Lo que escribió queda guardado en este aparato.',
   'form.kept': 'Sus macizos están como los dejó.',
-  'closed.heading': 'Todavía no está abierto',
-  'closed.text':
+  'form.closed-heading': 'Todavía no está abierto',
+  'form.closed-text':
     'Esta página le dará un margen de precio para sus macizos. Aún se está preparando: vuelva pronto, por favor.',
 }

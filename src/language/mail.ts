@@ -25,7 +25,7 @@ export const en = {
   'mail.booked-days': 'Work days',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
   'mail.hello': 'Hola, {name}:',
   'mail.received-subject': 'Tenemos su solicitud {number}',
   'mail.received':

@@ -42,7 +42,7 @@ export const en = {
     'The work has begun or is over, so this cannot be called off here. Please ring us.',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
   'own.title': 'Su solicitud {number}',
   'own.stage-new': 'La tenemos. Le contestaremos a más tardar el {day}.',
   'own.stage-new-late': 'Debimos contestarle a más tardar el {day}. Llámenos, por favor: lo sentimos.',

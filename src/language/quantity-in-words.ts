@@ -1,11 +1,15 @@
+import type { UnitName } from '../estimate/units/units.ts'
 import { Decimal } from '../lib/decimal.ts'
-import { t } from './catalogue.ts'
 import type { Language } from './language.ts'
 import { figureInWords } from './money-in-words.ts'
+import { tOf } from './sentences.ts'
+import * as units from './units.ts'
 
-/** A quantity with its unit in words, "1.21 cubic yards". `unit` is ft, ft2, ft3, yd3, m, m2 or m3. */
-export function quantityInWords(value: string, unit: string, language: Language, decimals = 2): string {
-  return t(language, `quote.unit-${unit}`, { n: figureInWords(value, language, decimals) })
+const t = tOf(units)
+
+/** A quantity with its unit in words, "1.21 cubic yards". */
+export function quantityInWords(value: string, unit: UnitName, language: Language, decimals = 2): string {
+  return t(language, `units.${unit}`, { n: figureInWords(value, language, decimals) })
 }
 
 /** A share as a percentage, "8.25 %". */

@@ -14,14 +14,6 @@ export const en = {
   'quote.tax-exempt': 'No {tax}: exempt by certificate {certificate}.',
   'quote.at-rate': '{quantity} at {rate}',
   'quote.about-at-rate': 'about {quantity} at {rate}',
-  'quote.unit-ft': '{n} feet',
-  'quote.unit-ft2': '{n} square feet',
-  'quote.unit-ft3': '{n} cubic feet',
-  'quote.unit-yd3': '{n} cubic yards',
-  'quote.unit-bed': 'beds: {n}',
-  'quote.unit-m': '{n} m',
-  'quote.unit-m2': '{n} m²',
-  'quote.unit-m3': '{n} m³',
   'quote.subject': 'Your price from {business}',
   'quote.hand-over':
     'Hello {name}, your beds come to {total}. The price holds until {until}. Read it, accept it and choose a day here: {link}\n{business}',
@@ -40,7 +32,7 @@ export const en = {
   'quote.visit-first': 'Request {number} has no visit set, so there is nothing to measure yet.',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
   'quote.line-finish': '{finish}, con entrega y colocación',
   'quote.line-finish-material': '{finish}: material',
   'quote.line-laying': '{finish}: mano de obra',
@@ -56,14 +48,6 @@ export const es: typeof en = {
   'quote.tax-exempt': 'Sin {tax}: exento según el certificado {certificate}.',
   'quote.at-rate': '{quantity} a {rate}',
   'quote.about-at-rate': 'aprox. {quantity} a {rate}',
-  'quote.unit-ft': '{n} pies',
-  'quote.unit-ft2': '{n} pies cuadrados',
-  'quote.unit-ft3': '{n} pies cúbicos',
-  'quote.unit-yd3': '{n} yardas cúbicas',
-  'quote.unit-bed': 'macizos: {n}',
-  'quote.unit-m': '{n} m',
-  'quote.unit-m2': '{n} m²',
-  'quote.unit-m3': '{n} m³',
   'quote.subject': 'Su precio de {business}',
   'quote.hand-over':
     'Hola, {name}: sus macizos salen en {total}. El precio vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',

@@ -17,7 +17,6 @@ export const en = {
   'range.tax': '{tax}, {rate}',
   'range.leaves-travel-us': 'Travel, as no ZIP is given',
   'range.leaves-travel-metric': 'Travel, as no postcode is given',
-  'range.narrow': 'What would narrow it',
   'range.narrower-sizes': 'If you taped bed {bed}, the range would be about {low} to {high}.',
   'range.narrower-lying':
     'If you measured how deep the old layer lies in bed {bed}, the range would be about {low} to {high}.',
@@ -27,7 +26,7 @@ export const en = {
   'range.beds-read': 'This is for {read} of your {all} beds. The others are not finished yet.',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
   'range.heading': 'Su margen de precio',
   'range.heading-so-far': 'Su margen de precio hasta ahora',
   'range.provisional':
@@ -46,7 +45,6 @@ export const es: typeof en = {
   'range.tax': '{tax}, {rate}',
   'range.leaves-travel-us': 'El traslado, porque no se ha dado un código ZIP',
   'range.leaves-travel-metric': 'El traslado, porque no se ha dado un código postal',
-  'range.narrow': 'Lo que lo afinaría',
   'range.narrower-sizes': 'Si midiera con cinta el macizo {bed}, el margen sería de unos {low} a {high}.',
   'range.narrower-lying':
     'Si midiera el grosor de la capa vieja del macizo {bed}, el margen sería de unos {low} a {high}.',

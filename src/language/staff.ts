@@ -4,7 +4,7 @@ export const en = {
   'staff.sign-out': 'Sign out',
 }
 
-export const es: typeof en = {
+export const es: Record<keyof typeof en, string> = {
   'staff.nav': 'Páginas',
   'staff.days': 'Agenda',
   'staff.sign-out': 'Salir',

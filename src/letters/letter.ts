@@ -3,7 +3,8 @@ import { findOwner } from '../account/queries.ts'
 import { type Business, findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
-import type { Messages } from '../outbox/message.ts'
+import type { Language } from '../language/language.ts'
+import type { Message, Messages } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
 
@@ -21,6 +22,13 @@ export interface Letter {
   html: string
 }
 
+/** What the templates of mail are given. */
+export interface LetterData extends Message {
+  greeting: string
+  business: Business
+  language: Language
+}
+
 const VIEWS = new URL('../../views/', import.meta.url).pathname
 const asHtml = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false })
 const asText = new Eta({ views: VIEWS, cache: true, autoEscape: false, useWith: false })
@@ -34,7 +42,7 @@ export async function writeLetter(deps: LetterDeps, row: OutboxMessage): Promise
   const t = translator(language)
   const message = await deps.messages[row.kind as MessageKind]({ deps, row, business, language, t })
   if (!message) return null
-  const data = { ...message, greeting: t('mail.hello', { name: to.name }), business, language }
+  const data: LetterData = { ...message, greeting: t('mail.hello', { name: to.name }), business, language }
   return {
     to,
     from: { name: oneLine(business.name), address: senderAddress(deps, business) },

@@ -1,5 +1,6 @@
 import { findBusiness } from '../business/queries.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
+import { mailto, sms } from '../lib/contact-links.ts'
 import { findOutbox, type OutboxMessage } from '../outbox/queries.ts'
 import { faultInWords, isStopped, OUT_OF_DATE } from './faults.ts'
 import { TRIED_FOR } from './jobs.ts'
@@ -54,8 +55,8 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, zone: string): Prom
     state: stateOf(deps, row, zone, letter),
     needsCare: isStopped(row.last_fault),
     letter,
-    mailto: letter && toHomeowner && letter.to.address ? mailtoOf(letter) : null,
-    sms: letter && toHomeowner && row.phone ? smsOf(row.phone, letter) : null,
+    mailto: letter && toHomeowner ? mailto(letter.to.address, letter.subject, letter.text) : null,
+    sms: letter && toHomeowner ? sms(row.phone, letter.text) : null,
   }
 }
 
@@ -69,12 +70,4 @@ function stateOf(deps: LetterDeps, row: OutboxMessage, zone: string, letter: Let
   if (isOld(deps, row)) return 'Not sent in three days, and not tried any more.'
   if (!letter) return faultInWords(OUT_OF_DATE, 0)
   return faultInWords(row.last_fault, row.attempts)
-}
-
-function mailtoOf({ to, subject, text }: Letter): string {
-  return `mailto:${encodeURIComponent(to.address)}?subject=${encodeURIComponent(subject)}&body=${encodeURIComponent(text)}`
-}
-
-function smsOf(phone: string, { text }: Letter): string {
-  return `sms:${phone.replace(/[^+\d]/g, '')}?body=${encodeURIComponent(text)}`
 }

@@ -8,7 +8,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { FormReading } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
-import { t, translator } from '../language/catalogue.ts'
+import { type Key, t, translator } from '../language/catalogue.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
@@ -38,7 +38,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readNewPhone(new FormFields(request.body), hasEmail, translator(languageOf(request)))
     if (!reading.ok) return refuse(reply, page, reading)
     await changePhone(deps, page.request.id, reading.values.phone)
-    return done(request, reply, page.path, 'own.phone-changed')
+    return done(request, reply, page.ownPath, 'own.phone-changed')
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {
@@ -46,18 +46,18 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readAddedNote(new FormFields(request.body), translator(languageOf(request)))
     if (!reading.ok) return refuse(reply, page, reading)
     await addNote(deps, page.request.id, reading.values.note)
-    return done(request, reply, page.path, 'own.note-added')
+    return done(request, reply, page.ownPath, 'own.note-added')
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {
     const page = await ownPage(request, deps)
     const { number, stage } = page.request
-    if (!mayCallOff(stage)) return reply.redirect(page.path, 303)
+    if (!mayCallOff(stage)) return reply.redirect(page.ownPath, 303)
     return reply.page('own-page/call-off', {
       number,
       booked: stage === 'booked',
-      back: page.path,
-      action: `${page.path}/call-off`,
+      back: page.ownPath,
+      action: `${page.ownPath}/call-off`,
     })
   })
 
@@ -86,10 +86,10 @@ function pathOf(request: FastifyRequest<ByToken>): string {
 
 function refuse(reply: FastifyReply, page: OwnPage, { typed, errors }: FormReading<unknown> & { ok: false }) {
   const values = { ...page.values, ...typed }
-  return reply.page('own-page/show', { ...page, values, here: page.path, errors }, 422)
+  return reply.page('own-page/show', { ...page, values, here: page.ownPath, errors }, 422)
 }
 
-function done(request: FastifyRequest, reply: FastifyReply, path: string, key: string) {
+function done(request: FastifyRequest, reply: FastifyReply, path: string, key: Key) {
   say(reply, t(languageOf(request), key))
   return reply.redirect(path, 303)
 }

@@ -1,9 +1,10 @@
 import { mayCallOff } from '../bookings/call-off.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
+import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
@@ -30,7 +31,8 @@ export interface OwnPage {
   beds: (BedView | null)[]
   range: RangeView
   mayCallOff: boolean
-  path: string
+  /** The path of this page, whichever of its forms was asked for. */
+  ownPath: string
   scripts: string[]
   values: { phone: string; note: string }
 }
@@ -55,7 +57,7 @@ export async function viewOwnPage(
     beds: viewBeds(request.told, table, language),
     range: viewRange(request.result, request.told, table, language),
     mayCallOff: mayCallOff(request.stage),
-    path,
+    ownPath: path,
     scripts: ['live.js'],
     values: { phone: request.phone, note: '' },
   }
@@ -83,6 +85,19 @@ function contactInWords(
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {
   if (request.stage !== 'quoted' && request.stage !== 'booked') return null
   return (await findLinkPath(deps.db, deps.secretKey, 'booking', request.id)) ?? null
+}
+
+/** Where it stands, at the stages that say so by themselves. */
+const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'booked'>, Key> = {
+  measured: 'own.stage-measured',
+  'part done': 'own.stage-part-done',
+  done: 'own.stage-done',
+  paid: 'own.stage-paid',
+  'called off': 'own.stage-called-off',
+  'not taken': 'own.stage-not-taken',
+  "can't do": 'own.stage-can-t-do',
+  lapsed: 'own.stage-lapsed',
+  'on hold': 'own.stage-on-hold',
 }
 
 async function standsInWords(
@@ -114,7 +129,7 @@ async function standsInWords(
       ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
       : t(language, 'own.stage-on-hold')
   }
-  return t(language, `own.stage-${stage.replace(/\W+/g, '-')}`)
+  return t(language, STANDS[stage])
 }
 
 /** The day by which the business answers what arrived then: so many of its working days later, where it is. */

@@ -6,7 +6,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
-import { requireRequestId } from '../requests/request-queries.ts'
+import { requireRequestId } from '../requests/queries.ts'
 import { readBookedDay } from './form.ts'
 import { showRequest } from './request-page.ts'
 

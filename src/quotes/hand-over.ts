@@ -5,8 +5,9 @@ import { Conflict } from '../http/errors.ts'
 import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
+import { mailto, sms } from '../lib/contact-links.ts'
 import { findLinkPath } from '../requests/links.ts'
-import { requireRequest } from '../requests/request-queries.ts'
+import { requireRequest } from '../requests/queries.ts'
 import { findNewestQuote } from './queries.ts'
 
 export interface HandOverPage {
@@ -53,17 +54,4 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
       : null,
     scripts: ['copy.js'],
   })
-}
-
-/** RFC 6068: everything that is not plain is encoded, and lines end in CR LF. Null without an address. */
-export function mailto(email: string, subject: string, body: string): string | null {
-  if (!email) return null
-  const [to, about, words] = [email, subject, body.replaceAll('\n', '\r\n')].map(encodeURIComponent)
-  return `mailto:${to!.replace('%40', '@')}?subject=${about}&body=${words}`
-}
-
-/** RFC 5724. Null without a number. */
-export function sms(phone: string, body: string): string | null {
-  const digits = phone.replace(/[^+\d]/g, '')
-  return digits ? `sms:${digits}?body=${encodeURIComponent(body)}` : null
 }

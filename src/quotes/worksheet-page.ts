@@ -5,7 +5,7 @@ import { type Worksheet, worksheetOf } from '../estimate/worksheet/worksheet.ts'
 import { Conflict } from '../http/errors.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { viewBeds } from '../requests/bed-view.ts'
-import { requireRequest } from '../requests/request-queries.ts'
+import { requireRequest } from '../requests/queries.ts'
 import { priceRequest } from './pricing.ts'
 import { findNewestQuote } from './queries.ts'
 

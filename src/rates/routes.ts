@@ -34,7 +34,7 @@ declare module '../http/render.ts' {
       bulk: string
       /** The sizes of job with rates of their own, in words. */
       sizes: string[]
-      finishes: { slug: string; name: { en: string } }[]
+      finishes: { slug: string; name: { en: string }; packs: unknown[] }[]
       extras: { slug: string; name: { en: string }; perWords: string }[]
       costsKnown: boolean
       /** All the sections of the draft, or of the one that would begin. */

@@ -1,7 +1,6 @@
-import { commonScale, drawBed } from '../drawing/bed.ts'
-import type { CutOutWords } from '../drawing/cut-outs.ts'
+import { type BedDrawing, commonScale, drawBed } from '../drawing/bed.ts'
 import { drawSwatch } from '../drawing/hatches.ts'
-import type { Bed, BedTold, Told } from '../estimate/job/bed.ts'
+import type { Bed, Told } from '../estimate/job/bed.ts'
 import { outlineOf } from '../estimate/job/outline.ts'
 import { bedQuantities, toldSizes } from '../estimate/job/quantities.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
@@ -59,29 +58,15 @@ export function viewReadBeds(
   language: Language,
   prefix = 'bed',
 ): (BedView | null)[] {
-  const sketches = beds.map(bed => bed && sketch(bed, table, language))
-  const drawn = sketches.filter(one => one !== null && one.outline !== null) as DrawnSketch[]
-  const scale = drawn.length > 0 ? commonScale(drawn) : undefined
+  const drawn = beds.map(bed => bed && { outline: outlineOf(bed), sizes: sizesInWords(bed, table, language) })
+  const outlined = drawn.flatMap(one => (one?.outline ? [{ outline: one.outline, sizes: one.sizes }] : []))
+  const scale = outlined.length > 0 ? commonScale(outlined) : undefined
   return beds.map((bed, index) => {
-    const one = sketches[index]
+    const one = drawn[index]
     if (!bed || !one) return null
-    const id = `${prefix}-${index + 1}`
-    return { ...bedInWords(bed, one, table, language), ...drawings(bed, one, table, id, scale) }
+    const { outline, sizes } = one
+    return viewBed(bed, outline, { sizes, scale, id: `${prefix}-${index + 1}` }, table, language)
   })
-}
-
-interface Sketch {
-  outline: Outline | null
-  sizes: Record<string, string>
-  title: string
-  cutOuts: CutOutWords
-}
-type DrawnSketch = Sketch & { outline: Outline }
-
-function sketch(bed: Bed, table: RateTable, language: Language): Sketch {
-  const sizes = sizesInWords(bed, table, language)
-  const title = t(language, `beds.title-${bed.shape}`, sizes)
-  return { outline: outlineOf(bed), sizes, title, cutOuts: cutOutsInWords(bed, table, language) }
 }
 
 /** Each size of a bed as people read it: '12 ft 6 in', '100 square feet', '2 cubic yards'. */
@@ -100,21 +85,40 @@ export function sizesInWords(bed: Bed, table: RateTable, language: Language): Re
   return Object.fromEntries(words)
 }
 
-function bedInWords(bed: Bed, { title, cutOuts }: Sketch, table: RateTable, language: Language) {
+function viewBed(
+  bed: Bed,
+  outline: Outline | null,
+  drawn: Pick<BedDrawing, 'sizes' | 'scale' | 'id'>,
+  table: RateTable,
+  language: Language,
+): BedView {
   const system = unitSystem(table.units)
   const { area, edge } = bedQuantities(bed, table)
-  const known = bed.shape !== 'area' && bed.shape !== 'volume'
+  const measured = shapeOf(bed.shape).sizes.every(({ reads }) => reads === 'length' || reads === 'lengths')
+  const title = t(language, `beds.title-${bed.shape}`, drawn.sizes)
+  const cutOuts = cutOutsInWords(bed, table, language)
+  const { hatch, swatch } = bed.finish
+  const options = {
+    ...drawn,
+    title: [title, cutOuts.words].filter(Boolean).join('. '),
+    hatch,
+    colour: swatch,
+    unit: system.length,
+    cutOuts,
+  }
   return {
     title,
     count: bed.count,
-    area: known ? quantityInWords(area.toFixed(4), system.area, language, 0) : null,
+    area: measured ? quantityInWords(area.toFixed(4), system.area, language, 0) : null,
     edge: edge && quantityInWords(edge.toFixed(4), system.length, language, 0),
     planted: t(language, `beds.planted-${bed.planted}`),
-    lying: lyingInWords(bed.told, bed, table, language),
+    lying: lyingInWords(bed, table, language),
     measured: t(language, `beds.measured-${bed.measuredBy}`),
     finish: bed.finish.name[language],
     depth: depthInWords(bed.depth.toString(), table, language),
     besides: besidesInWords(bed, cutOuts.words, table, language),
+    drawing: outline && drawBed(outline, options),
+    swatch: drawSwatch(hatch, swatch, `${drawn.id}-swatch`),
   }
 }
 
@@ -123,22 +127,11 @@ export function depthInWords(depth: string, table: RateTable, language: Language
   return t(language, `beds.unit-${unitSystem(table.units).depth}`, { n: figureInWords(depth, language, 2) })
 }
 
-function lyingInWords(told: BedTold, bed: Bed, table: RateTable, language: Language): string {
+function lyingInWords({ told, lying }: Bed, table: RateTable, language: Language): string {
   if (isLyingName(told.lying)) return t(language, `beds.lying-${told.lying}`)
-  return t(language, 'beds.lying-depth', { depth: depthInWords(bed.lying.m.toString(), table, language) })
+  return t(language, 'beds.lying-depth', { depth: depthInWords(lying.m.toString(), table, language) })
 }
 
 function isLyingName(lying: string): lying is LyingName {
   return ['bare', 'thin', 'fair', 'thick', 'unsure'].includes(lying)
-}
-
-function drawings(bed: Bed, sketched: Sketch, table: RateTable, id: string, scale?: number) {
-  const { outline, sizes, cutOuts } = sketched
-  const title = [sketched.title, cutOuts.words].filter(Boolean).join('. ')
-  const { hatch, swatch } = bed.finish
-  const unit = unitSystem(table.units).length
-  return {
-    drawing: outline && drawBed(outline, { hatch, title, sizes, id, unit, scale, colour: swatch, cutOuts }),
-    swatch: drawSwatch(hatch, swatch, `${id}-swatch`),
-  }
 }

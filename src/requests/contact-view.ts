@@ -2,6 +2,7 @@ import { type Ballpark, workOutBallpark } from '../estimate/ballpark/ballpark.ts
 import type { Job } from '../estimate/job/bed.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
+import type { Key } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { oneLine } from '../lib/typed-text.ts'
 import { type BedView, viewReadBeds } from './bed-view.ts'
@@ -58,7 +59,7 @@ export function viewContact(
  * What to tell before a job is taken in whose range is not the one that was shown, as a key of the catalogue; null
  * when nothing has to be. Nobody sends in a range that they haven't seen, travel to the first ZIP given included.
  */
-export function againstShown(fields: Record<string, unknown>, job: Job, table: OpenTable): string | null {
+export function againstShown(fields: Record<string, unknown>, job: Job, table: OpenTable): Key | null {
   const { shown, shownPostcode } = fields
   if (typeof shown !== 'string' || typeof shownPostcode !== 'string') return null
   const served = (postcode: string) => travelCharge(postcode, table) !== null

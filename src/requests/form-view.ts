@@ -3,23 +3,37 @@ import { drawShapeIcon } from '../drawing/shape-icons.ts'
 import { workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
-import { simpleShapes } from '../estimate/shapes/shape-names.ts'
+import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import type { BedTyped } from './bed-typed.ts'
 import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
-import { type BedFields, type BedsForm, queryOf, toldOf } from './form.ts'
+import { type BedsForm, queryOf, toldOf } from './form.ts'
 import type { OpenTable } from './open-table.ts'
 import { type RangeView, viewRange } from './range-view.ts'
 import { bedFaultInWords, soldOutNotes } from './sold-out.ts'
 
 /** What the form's page needs. */
 export interface BedsPage {
-  beds: BedOnForm[]
+  beds: {
+    number: number
+    typed: BedTyped
+    /** By the name of the size: how it was understood, or that it can't be read; '' says nothing. */
+    echoes: Record<string, string>
+    depthEcho: string
+    usualDepth: string
+    shapes: Choice[]
+    finishes: Choice[]
+    view: BedView | null
+    folded: boolean
+    mayTakeOut: boolean
+  }[]
   measuredBy: string
   extras: { slug: string; label: string; ticked: boolean }[]
   postcode: string
   units: RateTable['units']
+  sizes: SizeField[]
   paceHint: string
   /** How deep a fair and a thick layer are taken to be. */
   layings: { fair: string; thick: string }
@@ -34,20 +48,6 @@ export interface BedsPage {
   scripts: string[]
   /** Who and where as typed already, to be kept while the beds are changed. */
   carried?: [name: string, value: string][]
-}
-
-export interface BedOnForm {
-  number: number
-  typed: BedFields
-  /** By the name of the size: how it was understood, or that it can't be read; '' says nothing. */
-  echoes: Record<string, string>
-  depthEcho: string
-  usualDepth: string
-  shapes: Choice[]
-  finishes: Choice[]
-  view: BedView | null
-  folded: boolean
-  mayTakeOut: boolean
 }
 
 interface Choice {
@@ -86,6 +86,7 @@ export function viewBedsForm(
     })),
     postcode: form.postcode,
     units: table.units,
+    sizes: sizeFields(offeredShapes()),
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),
     layings: {
       fair: depthInWords(table.lying.fair.m, table, language),
@@ -141,7 +142,7 @@ function isOfFinish({ field }: Fault): boolean {
 }
 
 function echoesOf(
-  typed: BedFields,
+  typed: BedTyped,
   index: number,
   reading: ToldReading,
   language: Language,
@@ -157,7 +158,7 @@ function echoesOf(
   return { echoes: Object.fromEntries(sizes), depthEcho: echo('depth', typed.depth) }
 }
 
-function usualDepth(typed: BedFields, table: OpenTable, language: Language): string {
+function usualDepth(typed: BedTyped, table: OpenTable, language: Language): string {
   const known = [...table.finishes, ...table.soldOut].find(one => one.slug === typed.finish)
   const finish = known ?? table.finishes[0]
   return finish ? depthInWords(finish.depth.usual, table, language) : ''
@@ -165,10 +166,10 @@ function usualDepth(typed: BedFields, table: OpenTable, language: Language): str
 
 function choicesFor(index: number, table: RateTable, language: Language) {
   return {
-    shapes: simpleShapes.map(shape => ({
+    shapes: offeredShapes().map(shape => ({
       value: shape,
       label: t(language, `beds.shape-${shape}`),
-      drawing: drawShapeIcon(shape),
+      drawing: drawShapeIcon(shapeOf(shape).icon),
     })),
     finishes: table.finishes.map(finish => ({
       value: finish.slug,

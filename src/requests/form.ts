@@ -1,33 +1,18 @@
-import type { BedTold, Told } from '../estimate/job/bed.ts'
+import type { Told } from '../estimate/job/bed.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
-import { shapeOf } from '../estimate/shapes/all-shapes.ts'
-import type { ShapeName } from '../estimate/shapes/shape-names.ts'
-import { shapeNames } from '../estimate/shapes/shape-names.ts'
+import { offeredShapes, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { type Field, groupOf, nestFields, textOf } from '../http/nested-fields.ts'
+import { type Field, type Group, nestFields, textOf } from '../http/nested-fields.ts'
 import { oneLine } from '../lib/typed-text.ts'
+import { type BedTyped, bedTyped, ownSizes, postedBeds } from './bed-typed.ts'
 
-/** The homeowner's form as typed: a bed has the sizes of every shape that was tried, so that none is lost. */
+/** The homeowner's form as typed. */
 export interface BedsForm {
-  beds: BedFields[]
+  beds: BedTyped[]
   measuredBy: string
   extras: string[]
   postcode: string
 }
-
-export type BedFields = Omit<BedTold, 'measuredBy' | 'count'> & { count: string }
-
-export const SIZE_NAMES = [
-  'length',
-  'width',
-  'diameter',
-  'base',
-  'height',
-  'outer',
-  'inner',
-  'area',
-  'volume',
-]
 
 const DEFAULTS = { count: '1', planted: 'half', lying: 'unsure', depth: '' }
 const BY_EYE = 'eye'
@@ -37,34 +22,23 @@ const LONGEST = 210
 /** Reads the flat fields of the form or of an address; what is missing gets its default. Never throws. */
 export function readBedsForm(flat: unknown, table: RateTable): BedsForm {
   const fields = nestFields(flat)
-  const beds = Array.isArray(fields.beds) ? fields.beds.slice(0, MOST_BEDS) : []
+  const beds = postedBeds(fields)
   return {
-    beds: beds.length > 0 ? beds.map(bed => readBedFields(bed, table)) : [newBed(table)],
+    beds: beds.length > 0 ? beds.map(bed => readBed(bed, table)) : [blankBed(table)],
     measuredBy: text(fields.measuredBy) || BY_EYE,
     extras: Array.isArray(fields.extras) ? fields.extras.map(text).filter(Boolean) : [],
     postcode: text(fields.postcode),
   }
 }
 
-function readBedFields(bed: Field, table: RateTable): BedFields {
-  const fields = groupOf(bed)
-  const sizes = groupOf(fields.sizes)
-  const blank = newBed(table)
-  const typed = (name: keyof typeof DEFAULTS | 'shape' | 'finish') =>
-    fields[name] === undefined ? blank[name] : text(fields[name])
-  return {
-    shape: typed('shape'),
-    sizes: Object.fromEntries(SIZE_NAMES.map(name => [name, text(sizes[name])])),
-    count: typed('count'),
-    planted: typed('planted'),
-    lying: typed('lying'),
-    finish: typed('finish'),
-    depth: typed('depth'),
-  }
+function readBed(posted: Group, table: RateTable): BedTyped {
+  const bed = bedTyped({ ...blankBed(table), ...posted }, text)
+  const asked = sizeFields(offeredShapes()).map(({ name }) => [name, bed.sizes[name] ?? ''])
+  return { ...bed, sizes: Object.fromEntries(asked) }
 }
 
 /** A bed with nothing typed yet; finish, plants and what lies there as in the bed before it. */
-function newBed(table: RateTable, before?: BedFields): BedFields {
+function blankBed(table: RateTable, before?: BedTyped) {
   const canBePicked = table.finishes.some(({ slug }) => slug === before?.finish)
   return {
     ...DEFAULTS,
@@ -78,38 +52,18 @@ function newBed(table: RateTable, before?: BedFields): BedFields {
 
 export function withBedAdded(form: BedsForm, table: RateTable): BedsForm {
   if (form.beds.length >= MOST_BEDS) return form
-  return { ...form, beds: [...form.beds, newBed(table, form.beds.at(-1))] }
+  return { ...form, beds: [...form.beds, blankBed(table, form.beds.at(-1))] }
 }
 
 export function withBedTakenOut(form: BedsForm, index: number, table: RateTable): BedsForm {
   const beds = form.beds.filter((_bed, at) => at !== index)
-  return { ...form, beds: beds.length > 0 ? beds : [newBed(table)] }
+  return { ...form, beds: beds.length > 0 ? beds : [blankBed(table)] }
 }
 
 /** What the form tells the estimate: each bed with the sizes of its own shape only. */
 export function toldOf(form: BedsForm): Told {
   const beds = form.beds.map(bed => ({ ...bed, sizes: ownSizes(bed), measuredBy: form.measuredBy }))
   return { beds, extras: form.extras, postcode: form.postcode }
-}
-
-/** The form with beds as told, for going back to them. */
-export function formOf(told: Told): BedsForm {
-  const beds = told.beds.map(({ measuredBy: _, ...bed }) => ({ ...bed, count: String(bed.count) }))
-  return {
-    beds,
-    measuredBy: told.beds[0]?.measuredBy ?? BY_EYE,
-    extras: told.extras,
-    postcode: told.postcode,
-  }
-}
-
-function ownSizes(bed: BedFields): Record<string, string> {
-  if (!isShape(bed.shape)) return bed.sizes
-  return Object.fromEntries(shapeOf(bed.shape).sizes.map(({ name }) => [name, bed.sizes[name] ?? '']))
-}
-
-function isShape(name: string): name is ShapeName {
-  return (shapeNames as readonly string[]).includes(name)
 }
 
 /** The form's fields by name, without those that have their default: for an address, or as hidden fields. */

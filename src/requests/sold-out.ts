@@ -1,28 +1,36 @@
 import type { Fault } from '../estimate/job/bed.ts'
 import type { Finish } from '../estimate/table/rate-table.ts'
 import { substitutesOf } from '../estimate/table/substitutes.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { OpenTable } from './open-table.ts'
 
 const MOST_NAMED = 2
 
+// Each with what comes close, and where nothing does.
+interface SoldOut {
+  closest: Key
+  alone: Key
+}
+const NOTE: SoldOut = { closest: 'form.sold-out', alone: 'form.sold-out-alone' }
+const FAULT: SoldOut = { closest: 'fault.finish-sold-out', alone: 'form.finish-sold-out-alone' }
+
 /** Which finishes are sold out at present and what comes close, a sentence or two for each. */
 export function soldOutNotes(table: OpenTable, language: Language): string[] {
-  return table.soldOut.map(finish => withClosest('form.sold-out', finish, table, language))
+  return table.soldOut.map(finish => withClosest(NOTE, finish, table, language))
 }
 
 /** A fault of the beds in words; of a finish that is sold out with what comes close. */
 export function bedFaultInWords({ key, params }: Fault, table: OpenTable, language: Language): string {
   const gone = key === 'fault.finish-sold-out' && table.soldOut.find(({ slug }) => slug === params.finish)
-  return gone ? withClosest(key, gone, table, language) : t(language, key, params)
+  return gone ? withClosest(FAULT, gone, table, language) : t(language, key, params)
 }
 
-function withClosest(key: string, finish: Finish, table: OpenTable, language: Language): string {
+function withClosest(said: SoldOut, finish: Finish, table: OpenTable, language: Language): string {
   const closest = substitutesOf(finish, table).slice(0, MOST_NAMED)
   const names = {
     finish: finish.name[language],
     closest: closest.map(({ name }) => name[language]).join(', '),
   }
-  return t(language, closest.length > 0 ? key : `${key}-alone`, names)
+  return t(language, closest.length > 0 ? said.closest : said.alone, names)
 }

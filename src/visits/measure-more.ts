@@ -3,38 +3,23 @@ import type { Extra, RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { type Group, textOf } from '../http/nested-fields.ts'
 
-/** What the sheet asks of a bed under 'More about this bed', as typed. */
-export interface MoreFields {
-  work: string
-  cutOuts: string
-  noEdge: string
-  carry: string
-  stairs: string
-  /** This bed's own, ticked or chosen, by their slugs. */
-  extras: string[]
-}
-
 const TEXTS = ['work', 'cutOuts', 'noEdge', 'carry', 'stairs'] as const
 
+/** What the sheet asks of a bed under 'More about this bed'; what wasn't said is left out. */
+type More = Pick<BedTold, (typeof TEXTS)[number] | 'extras'>
+
 /** As posted: extras of no group are ticks, of each group one is chosen. */
-export function moreOf(typed: Group): MoreFields {
-  const [work, cutOuts, noEdge, carry, stairs] = TEXTS.map(name => textOf(typed[name]).trim())
-  const ticked = Array.isArray(typed.extras) ? typed.extras.map(textOf) : []
-  const chosen = typeof typed.groups === 'object' ? Object.values(typed.groups).map(textOf) : []
-  const extras = [...ticked, ...chosen].filter(Boolean)
-  return { work: work!, cutOuts: cutOuts!, noEdge: noEdge!, carry: carry!, stairs: stairs!, extras }
+export function morePosted(posted: Group): More {
+  const texts = TEXTS.map(name => [name, textOf(posted[name]).trim()])
+  const ticked = Array.isArray(posted.extras) ? posted.extras.map(textOf) : []
+  const chosen = typeof posted.groups === 'object' ? Object.values(posted.groups).map(textOf) : []
+  return moreSaid({ ...Object.fromEntries(texts), extras: [...ticked, ...chosen].filter(Boolean) })
 }
 
-/** As told or measured before. */
-export function moreBefore(bed: Partial<BedTold>): MoreFields {
-  const { work = '', cutOuts = '', noEdge = '', carry = '', stairs = '', extras = [] } = bed
-  return { work: work === 'top-up' ? '' : work, cutOuts, noEdge, carry, stairs, extras }
-}
-
-/** As it is kept: what wasn't said is left out. */
-export function moreTold(more: MoreFields): Partial<BedTold> {
-  const said = TEXTS.filter(name => more[name] !== '').map(name => [name, more[name]])
-  return { ...Object.fromEntries(said), ...(more.extras.length > 0 ? { extras: more.extras } : {}) }
+/** That alone, of a bed with all its fields. */
+export function moreSaid(bed: More): More {
+  const said = [...TEXTS, 'extras' as const].filter(name => bed[name]?.length)
+  return Object.fromEntries(said.map(name => [name, bed[name]]))
 }
 
 /** The field on the sheet that a fault in a bed's own extras belongs to, behind 'beds.N.'. */

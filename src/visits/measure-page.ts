@@ -2,8 +2,7 @@ import type { FastifyReply } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
-import { shapeOf } from '../estimate/shapes/all-shapes.ts'
-import { type ShapeName, shapeNames } from '../estimate/shapes/shape-names.ts'
+import { shapeNames, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { Conflict, Refusal } from '../http/errors.ts'
@@ -11,11 +10,11 @@ import { t } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, depthInWords, viewBeds } from '../requests/bed-view.ts'
-import { type RequestRow, requireRequest } from '../requests/request-queries.ts'
+import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
 import { moreChoices } from './measure-more.ts'
-import { asMeasured } from './measured.ts'
 import { findVisitAhead } from './queries.ts'
+import { SIZE_WORDS } from './size-words.ts'
 
 interface Choice {
   value: string
@@ -45,30 +44,6 @@ export interface MeasurePage {
   mayAdd: boolean
 }
 
-const SIZE_WORDS: Record<string, string> = {
-  length: 'Length',
-  width: 'Width',
-  diameter: 'Across',
-  round: 'The distance round',
-  radius: 'From the corner to the curve',
-  base: 'One straight side',
-  top: 'The side opposite',
-  height: 'Straight across from there',
-  outer: 'Across the outside',
-  inner: 'Across the free middle',
-  a: 'First side',
-  b: 'Second side',
-  c: 'Third side',
-  cutLength: 'Length of the corner cut out',
-  cutWidth: 'Width of the corner cut out',
-  spacing: 'Spacing of the widths',
-  spacings: 'Distances from width to width',
-  offsets: 'Widths, end to end',
-  radii: 'Peg to edge, at equal angles',
-  area: 'Area',
-  volume: 'Volume',
-}
-
 /**
  * The site-visit sheet: what was told of each bed, and fields for what is found.
  * @throws {Conflict} unless a visit is set, or the beds are measured and not yet quoted
@@ -85,8 +60,7 @@ export async function showSheet(
   if (!rates) throw new Refusal(503, 'error.not-open')
   const business = await requireBusiness(deps.db)
   const ahead = await findVisitAhead(deps.db, wanted.id)
-  const measured = wanted.measured && asMeasured(wanted.measured)
-  const sheet = again?.sheet ?? firstSheet(wanted.told, measured)
+  const sheet = again?.sheet ?? firstSheet(wanted.told, wanted.measured)
   const errors = again?.errors ?? {}
   const data: MeasurePage = {
     number,
@@ -111,10 +85,10 @@ async function toldOf(deps: Deps, wanted: RequestRow, sheet: Sheet): Promise<Mea
   if (wanted.rate_table_id === null) return sheet.beds.map(() => null)
   const table = await requireRateTable(deps.db, wanted.rate_table_id)
   const views = viewBeds(wanted.told, table.body, 'en', 'told')
-  return sheet.beds.map(({ told }) => {
-    const bed = told === null ? undefined : wanted.told.beds[told]
+  return sheet.beds.map(({ toldBed }) => {
+    const bed = toldBed === null ? undefined : wanted.told.beds[toldBed]
     return bed
-      ? { view: views[told!] ?? null, typed: Object.values(bed.sizes).filter(Boolean).join(' × ') }
+      ? { view: views[toldBed!] ?? null, typed: Object.values(bed.sizes).filter(Boolean).join(' × ') }
       : null
   })
 }
@@ -128,8 +102,8 @@ function choicesOf(table: RateTable) {
   const system = unitSystem(table.units)
   const layer = (name: 'thin' | 'fair' | 'thick') => depthInWords(table.lying[name].m, table, 'en')
   return {
-    shapes: shapeNames.map(value => ({ value, label: t('en', `beds.shape-${value}`) })),
-    sizeFields: sizeFields(system.name),
+    shapes: shapeNames().map(value => ({ value, label: t('en', `beds.shape-${value}`) })),
+    sizeFields: sizesOf(system.name),
     finishes: table.finishes.map(({ slug, name, soldOut }) => ({
       value: slug,
       label: soldOut ? `${name.en} (sold out)` : name.en,
@@ -148,20 +122,19 @@ function choicesOf(table: RateTable) {
   }
 }
 
-function sizeFields(units: RateTable['units']): MeasurePage['sizeFields'] {
-  const unitOf = {
-    length: { us: 'ft', metric: 'm' },
-    area: { us: 'ft²', metric: 'm²' },
-    volume: { us: 'ft³', metric: 'm³' },
-    lengths: { us: 'ft', metric: 'm' },
-  }
-  return Object.entries(SIZE_WORDS).map(([size, text]) => {
-    const shapes = shapeNames.filter(shape => sizeNames(shape).includes(size))
-    const { reads } = shapeOf(shapes[0]!).sizes.find(({ name }) => name === size)!
-    return { size, text, shapes: shapes.join(' '), unit: unitOf[reads][units], list: reads === 'lengths' }
-  })
+const UNITS = {
+  length: { us: 'ft', metric: 'm' },
+  lengths: { us: 'ft', metric: 'm' },
+  area: { us: 'ft²', metric: 'm²' },
+  volume: { us: 'ft³', metric: 'm³' },
 }
 
-function sizeNames(shape: ShapeName): string[] {
-  return shapeOf(shape).sizes.map(({ name }) => name)
+function sizesOf(units: RateTable['units']): MeasurePage['sizeFields'] {
+  return sizeFields(shapeNames()).map(({ name, reads, shapes }) => ({
+    size: name,
+    text: SIZE_WORDS[name]!,
+    shapes: shapes.join(' '),
+    unit: UNITS[reads][units],
+    list: reads === 'lengths',
+  }))
 }

@@ -1,7 +1,7 @@
 import type { Kysely, Transaction } from 'kysely'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
-import type { Measured } from './measured.ts'
+import type { Told } from '../estimate/job/bed.ts'
 
 /** The visit of a request that is neither done nor called off. */
 export async function findVisitAhead(db: Kysely<Database>, quoteRequestId: number) {
@@ -75,7 +75,7 @@ export async function updateVisitLeftOut(
 export async function updateMeasured(
   trx: Transaction<Database>,
   quoteRequestId: number,
-  measured: Measured,
+  measured: Told,
 ): Promise<void> {
   await trx
     .updateTable('quote_request')

@@ -1,6 +1,5 @@
 import type { Told } from '../estimate/job/bed.ts'
 import type { BedView } from '../requests/bed-view.ts'
-import { asMeasured } from './measured.ts'
 
 /**
  * One bed as told beside what was measured differently; `told` is null for a bed found on site, `measured` for one
@@ -16,9 +15,8 @@ export interface ToldAndMeasured {
 export function compareBeds(
   told: (BedView | null)[],
   measured: (BedView | null)[],
-  kept: Told,
+  { beds }: Told,
 ): ToldAndMeasured[] {
-  const { beds } = asMeasured(kept)
   const rows = told.map((bed, index): ToldAndMeasured => {
     const at = beds.findIndex(one => one.toldBed === index)
     return {
@@ -28,7 +26,7 @@ export function compareBeds(
     }
   })
   const found = beds.flatMap((bed, index): ToldAndMeasured[] =>
-    bed.toldBed === null
+    (bed.toldBed ?? null) === null
       ? [{ bed: 'Found on site', told: null, measured: inWords(measured[index] ?? null) }]
       : [],
   )

@@ -1,10 +1,10 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Deps } from '../deps.ts'
+import type { Told } from '../estimate/job/bed.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
-import type { Measured } from './measured.ts'
 import {
   endVisitAhead,
   findVisitAhead,
@@ -87,7 +87,7 @@ export async function keepMeasurements(
   deps: Deps,
   accountId: number,
   quoteRequestId: number,
-  measured: Measured,
+  measured: Told,
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()

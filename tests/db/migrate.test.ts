@@ -2,19 +2,15 @@ import { sql } from 'kysely'
 import type { Migration } from 'kysely/migration'
 import { expect, inject, onTestFinished, test } from 'vitest'
 import { migrations } from '../../migrations/list.ts'
-import { openInMemory } from '../../src/db/embedded.ts'
 import { migrate, openMigratedStore, StoreIsNewer } from '../../src/db/migrate.ts'
-import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
-import { testDatabase } from '../helpers/store.ts'
+import type { Store } from '../../src/db/open.ts'
+import { testDatabase, unmigratedStore } from '../helpers/store.ts'
 
 const first: Migration = { up: db => db.schema.createTable('shed').addColumn('id', 'integer').execute() }
 const second: Migration = { up: db => db.schema.createTable('barn').addColumn('id', 'integer').execute() }
 
 async function emptyStore(): Promise<Store> {
-  const store =
-    inject('storeKind') === 'embedded'
-      ? embeddedStore(await openInMemory())
-      : await openStore({ dataDir: '', databaseUrl: await testDatabase() })
+  const store = await unmigratedStore()
   onTestFinished(store.close)
   return store
 }

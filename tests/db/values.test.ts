@@ -12,7 +12,8 @@ beforeAll(async () => {
 })
 
 afterEach(() => {
-  process.env.TZ = zone ?? 'UTC'
+  if (zone === undefined) delete process.env.TZ
+  else process.env.TZ = zone
 })
 
 afterAll(() => store.close())

@@ -1,7 +1,10 @@
-import { expect, test } from 'vitest'
+import { cp, mkdtemp, rm } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openStore } from '../../src/db/open.ts'
 import { HELPER, OWNER } from '../../src/demo/business.ts'
-import { type Bedwright, freePort, ownFolder, startBedwright } from '../helpers/process.ts'
+import { type Bedwright, freePort, ownFolder, spawnBedwright, startBedwright } from '../helpers/process.ts'
 import { formBody } from '../helpers/set-up.ts'
 import { until } from '../helpers/until.ts'
 
@@ -18,8 +21,11 @@ const STAGES = {
   lapsed: 1,
 }
 
+const PROGRAM = 'src/demo/main.ts'
+const environment = async (folder: string) => ({ DEMO_DIR: folder, PORT: await freePort() })
+const spawnDemo = async (folder: string) => spawnBedwright(await environment(folder), PROGRAM)
 const startDemo = async (folder: string, ...words: string[]) =>
-  startBedwright({ DEMO_DIR: folder, PORT: await freePort() }, 'src/demo/main.ts', words)
+  startBedwright(await environment(folder), PROGRAM, words)
 
 async function homeOf(demo: Bedwright): Promise<string> {
   await until(() => demo.said.some(line => line.includes('To stop it')), { within: 90_000, what: 'the demo' })
@@ -45,44 +51,68 @@ async function signInStatus(home: string, { email, password }: typeof OWNER): Pr
   return answer.status
 }
 
-test('the demo is filled once, says how to get in, keeps what was done, and starts over when asked', async () => {
+/** A demo that was filled and stopped, after a filling that was broken off half way. */
+let filled: string
+
+beforeAll(async () => {
+  filled = await mkdtemp(join(tmpdir(), 'bedwright-demo-'))
+  const brokenOff = await spawnDemo(filled)
+  await until(() => brokenOff.said.some(line => line.includes('5 of 14')), {
+    within: 90_000,
+    what: 'half of it',
+  }).finally(() => brokenOff.child.kill('SIGKILL'))
+  await brokenOff.ended()
+  const second = await spawnDemo(filled)
+  await homeOf(second).finally(() => second.child.kill('SIGINT'))
+  expect(await second.ended()).toBe(0)
+}, 240_000)
+
+afterAll(() => rm(filled, { recursive: true, force: true }))
+
+/** A copy of it whose business has another name, so that it is seen whether that is kept. */
+async function changedCopy(): Promise<string> {
   const folder = await ownFolder()
-  const first = await startDemo(folder)
-  const home = await homeOf(first)
-  expect(await (await fetch(home)).text()).toContain('the business, the people and the prices are invented')
+  await cp(filled, folder, { recursive: true })
+  const store = await openStore({ dataDir: folder })
+  await store.executeSql(`update business set name = 'Changed Beds'`)
+  await store.close()
+  return folder
+}
+
+async function expectSaysHowToGetIn(demo: Bedwright, home: string): Promise<void> {
   for (const person of [OWNER, HELPER]) {
-    expect(first.said.join('\n')).toContain(`${person.email}  with  ${person.password}`)
+    expect(demo.said.join('\n')).toContain(`${person.email}  with  ${person.password}`)
     expect(await signInStatus(home, person)).toBe(303)
   }
+}
+
+test('a filling that was broken off half way is begun anew', async () => {
+  expect(await stagesIn(filled)).toEqual(STAGES)
+})
+
+test('what was done in it is kept, and no other one uses its folder meanwhile', async () => {
+  const folder = await changedCopy()
+  const demo = await startDemo(folder)
+  const home = await homeOf(demo)
+  expect(await (await fetch(home)).text()).toContain('Changed Beds')
+  expect(demo.said.join('\n')).not.toContain('Filling')
+  await expectSaysHowToGetIn(demo, home)
 
   const second = await startDemo(folder, '--fresh')
   expect(await second.ended()).toBe(1)
   expect(second.complained).toEqual([`Another Bedwright is using the folder ${folder}: stop it first.`])
-  await stop(first)
-  expect(await stagesIn(folder)).toEqual(STAGES)
-
-  const store = await openStore({ dataDir: folder })
-  await store.executeSql(`update business set name = 'Changed Beds'`)
-  await store.close()
-  const third = await startDemo(folder)
-  expect(await (await fetch(await homeOf(third))).text()).toContain('Changed Beds')
-  expect(third.said.join('\n')).not.toContain('Filling')
-  await stop(third)
-
-  const fourth = await startDemo(folder, '--fresh')
-  expect(await (await fetch(await homeOf(fourth))).text()).not.toContain('Changed Beds')
-  await stop(fourth)
+  await stop(demo)
   expect(await stagesIn(folder)).toEqual(STAGES)
 }, 240_000)
 
-test('a filling that was broken off half way is begun anew', async () => {
-  const folder = await ownFolder()
-  const first = await startDemo(folder)
-  await until(() => first.said.some(line => line.includes('5 of 14')), { within: 90_000, what: 'half of it' })
-  first.child.kill('SIGKILL')
-  await first.ended()
-  const second = await startDemo(folder)
-  await homeOf(second)
-  await stop(second)
+test('it starts over when asked, and says how to get in', async () => {
+  const folder = await changedCopy()
+  const demo = await startDemo(folder, '--fresh')
+  const home = await homeOf(demo)
+  const page = await (await fetch(home)).text()
+  expect(page).not.toContain('Changed Beds')
+  expect(page).toContain('the business, the people and the prices are invented')
+  await expectSaysHowToGetIn(demo, home)
+  await stop(demo)
   expect(await stagesIn(folder)).toEqual(STAGES)
 }, 240_000)

@@ -3,6 +3,7 @@ import { drawSwatch, type Hatch } from '../../src/drawing/hatches.ts'
 import { drawRoom } from '../../src/drawing/room-bar.ts'
 import { roundLength } from '../../src/drawing/scale-bar.ts'
 import { drawShapeIcon } from '../../src/drawing/shape-icons.ts'
+import { offeredShapes, shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
 import { faultsOf, readSvg } from './read-svg.ts'
 
 const HATCHES: Hatch[] = ['shreds', 'chips', 'straw', 'dots', 'pebbles']
@@ -24,14 +25,11 @@ test('a colour that is none is not drawn', () => {
   expect(drawSwatch('dots', '"><script>', 'a')).not.toContain('script')
 })
 
-test.each(['rectangle', 'strip', 'curvy', 'circle', 'oval', 'triangle', 'ring', 'area', 'volume'])(
-  '%s has an icon',
-  shape => {
-    const elements = readSvg(drawShapeIcon(shape))
-    expect(elements.length).toBeGreaterThan(1)
-    expect(elements[0]!.attributes['aria-hidden']).toBe('true')
-  },
-)
+test.each(offeredShapes())('%s, which homeowners are offered, has an icon', shape => {
+  const elements = readSvg(drawShapeIcon(shapeOf(shape).icon))
+  expect(elements.length).toBeGreaterThan(1)
+  expect(elements[0]!.attributes['aria-hidden']).toBe('true')
+})
 
 test.each([
   [0, 8, 0],

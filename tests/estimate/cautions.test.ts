@@ -79,7 +79,7 @@ describe('cautions, where they matter', () => {
   })
 
   it('show the owner’s figure, and none that the owner took out', () => {
-    const cautions = [{ code: 'fire', figure: '24 in', source: 'Local ordinance' }]
+    const cautions: RateTable['cautions'] = [{ code: 'fire', figure: '24 in', source: 'Local ordinance' }]
     expect(given({}, testTable({ cautions }))).toEqual([
       { code: 'fire', params: { figure: '24 in' }, source: 'Local ordinance' },
     ])

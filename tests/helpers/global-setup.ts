@@ -1,33 +1,41 @@
 import { randomBytes } from 'node:crypto'
 import { rmSync } from 'node:fs'
-import { mkdtemp, writeFile } from 'node:fs/promises'
+import { mkdir, mkdtemp, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import type { PGlite } from '@electric-sql/pglite'
 import type { TestProject } from 'vitest/node'
 import { openInMemory } from '../../src/db/embedded.ts'
 import { migrate } from '../../src/db/migrate.ts'
 import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
 import { startServer } from './postgres-server.ts'
 
-/** Migrates one store of the project's kind, of which every test file then gets a copy. */
+/** Migrates one store of the project's kind, of which every worker then gets a copy. */
 export default async function setUp(project: TestProject): Promise<() => Promise<void>> {
   return project.config.provide.storeKind === 'postgres' ? setUpServer(project) : setUpImage(project)
 }
 
 async function setUpImage(project: TestProject): Promise<() => Promise<void>> {
+  const folder = await mkdtemp(join(tmpdir(), 'bedwright-image-'))
   const pglite = await openInMemory()
   const store = embeddedStore(pglite)
+  project.provide('emptyImage', await dump(pglite, join(folder, 'empty.tar')))
   await migrate(store)
-  const image = await pglite.dumpDataDir('none')
+  project.provide('storeImage', await dump(pglite, join(folder, 'store.tar')))
   await store.close()
-  const folder = await mkdtemp(join(tmpdir(), 'bedwright-image-'))
-  const file = join(folder, 'store.tar')
-  await writeFile(file, Buffer.from(await image.arrayBuffer()))
-  project.provide('storeImage', file)
+  const claims = join(folder, 'markup-claims')
+  await mkdir(claims)
+  project.provide('markupClaims', claims)
   // At the end of the run, an interrupted one too.
   const remove = () => rmSync(folder, { recursive: true, force: true })
   process.once('exit', remove)
   return async () => remove()
+}
+
+async function dump(pglite: PGlite, file: string): Promise<string> {
+  const image = await pglite.dumpDataDir('none')
+  await writeFile(file, Buffer.from(await image.arrayBuffer()))
+  return file
 }
 
 // Nothing of these tests has to outlive a crash, so the server needn't wait for the disk.

@@ -1,5 +1,8 @@
+import { closeSync, openSync, rmSync } from 'node:fs'
+import { join } from 'node:path'
 import { HtmlValidate } from 'html-validate'
 import type { Response, SuperAgentRequest } from 'superagent'
+import { kindOfPage } from './kind-of-page.ts'
 
 const validator = new HtmlValidate({
   extends: ['html-validate:recommended'],
@@ -19,21 +22,43 @@ export async function markupFaults(page: string): Promise<string[]> {
   )
 }
 
-/** Gathers the pages that the browsers of a test see, to be checked in the end. */
-export function seenPages() {
-  const pages = new Map<string, string>()
+/**
+ * Gathers the pages that the browsers of a test see, to be checked in the end: one of each kind, by whichever test of
+ * the run claims that kind first. `claims` is the folder where the tests of a run leave word of that.
+ */
+export function seenPages(claims: string) {
+  const pages = new Map<string, { page: string; where: string }>()
+  const keep = (page: string, where: string): void => {
+    const kind = kindOfPage(page)
+    if (!pages.has(kind)) pages.set(kind, { page, where })
+  }
   return {
+    keep,
     see: (request: SuperAgentRequest): void => {
       request.on('response', ({ type, text }: Response) => {
-        if (type === 'text/html' && text)
-          pages.set(text, `${request.method} ${new URL(request.url).pathname}`)
+        if (type === 'text/html' && text) keep(text, `${request.method} ${new URL(request.url).pathname}`)
       })
     },
     requireSound: async (): Promise<void> => {
-      for (const [page, where] of pages) {
+      for (const [kind, { page, where }] of pages) {
+        const claim = join(claims, kind)
+        if (!claimed(claim)) continue
         const faults = await markupFaults(page)
-        if (faults.length > 0) throw new Error(`The page of ${where} is no sound HTML:\n${faults.join('\n')}`)
+        if (faults.length === 0) continue
+        // A fault found once must be found again, by the next test and by the next run of a watching one.
+        rmSync(claim)
+        throw new Error(`The page of ${where} is no sound HTML:\n${faults.join('\n')}`)
       }
     },
+  }
+}
+
+function claimed(file: string): boolean {
+  try {
+    closeSync(openSync(file, 'wx'))
+    return true
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false
+    throw error
   }
 }

@@ -27,6 +27,20 @@ export function startBedwright(
   program = 'src/main.ts',
   words: string[] = [],
 ): Bedwright {
+  const bedwright = spawnBedwright(environment, program, words)
+  onTestFinished(async () => {
+    bedwright.child.kill('SIGKILL')
+    await bedwright.ended()
+  })
+  return bedwright
+}
+
+/** The same for several tests at once: whoever starts it ends it. */
+export function spawnBedwright(
+  environment: Environment,
+  program = 'src/main.ts',
+  words: string[] = [],
+): Bedwright {
   const child = spawn(process.execPath, [join(import.meta.dirname, '../..', program), ...words], {
     env: { PATH: process.env.PATH, PORT: '0', LOG_LEVEL: 'error', ...environment },
     stdio: ['ignore', 'pipe', 'pipe'],
@@ -36,10 +50,6 @@ export function startBedwright(
   const complained: string[] = []
   createInterface(child.stdout).on('line', line => !line.startsWith('{') && said.push(line))
   createInterface(child.stderr).on('line', line => complained.push(line))
-  onTestFinished(async () => {
-    child.kill('SIGKILL')
-    await closed
-  })
   const found = () => {
     if (child.exitCode !== null) throw new Error(`It ended: ${complained.join('\n')}`)
     return said.map(line => /is at (http\S+)/.exec(line)?.[1]).find(Boolean)

@@ -2,7 +2,7 @@ import { plainTerms } from '../../src/estimate/job/terms.ts'
 import { makeQuote, type QuoteWanted } from '../../src/quotes/make-quote.ts'
 import { newestRevision } from '../../src/quotes/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
-import { requireRequestId } from '../../src/requests/request-queries.ts'
+import { requireRequestId } from '../../src/requests/queries.ts'
 import type { TestApp } from './app.ts'
 import type { Browser } from './people.ts'
 

@@ -45,7 +45,7 @@ export async function sendForm(app: TestApp, fields: Record<string, string> = {}
   const answer = await app.server.inject({
     method: 'POST',
     url: '/requests',
-    remoteAddress: `203.0.113.${caller}`,
+    remoteAddress: `198.18.${caller >> 8}.${caller & 255}`,
     headers: { origin: 'http://localhost:8080', 'content-type': 'application/x-www-form-urlencoded' },
     payload: new URLSearchParams({ ...BEDS, ...CAROL, submissionKey: randomUUID(), ...fields }).toString(),
   })

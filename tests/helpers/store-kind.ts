@@ -6,8 +6,14 @@ declare module 'vitest' {
     storeKind?: 'embedded' | 'postgres'
     /** A file with a migrated embedded store, to be loaded into memory. */
     storeImage?: string
-    /** A PostgreSQL server, and the migrated database on it of which every test file's own is a copy. */
+    /** A file with an embedded store that has had no migration. */
+    emptyImage?: string
+    /** A folder where the tests of a run say which kinds of page they check the markup of. */
+    markupClaims?: string
+    /** A PostgreSQL server, and the migrated database on it of which every worker's own is a copy. */
     serverUrl?: string
     template?: string
+    /** A folder that a file of a project that runs one file at a time locks while it runs. */
+    turns?: string
   }
 }

@@ -1,15 +1,36 @@
 import { randomBytes } from 'node:crypto'
 import { readFile } from 'node:fs/promises'
-import { inject } from 'vitest'
+import { expect, inject } from 'vitest'
 import { openInMemory } from '../../src/db/embedded.ts'
 import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
+import { emptyTables, shapeOf } from './emptying.ts'
 
-/** Gives a migrated, empty store of its own, of the kind this run of the test is for. Close it when done. */
+/** The store that the tests of this worker take turns with. */
+interface Kept {
+  store: Store
+  /** What its tables looked like when it was new. */
+  shape: string
+  /** The test file that has it at the moment. */
+  heldBy: string | undefined
+}
+
+let kept: Kept | undefined
+
+/**
+ * Gives a migrated, empty store of the kind this run of the test is for. It is the worker's own store, emptied, unless
+ * the same file holds that already: then it is a new one. Close it when done.
+ */
 export async function testStore(): Promise<Store> {
-  const image = inject('storeImage')
-  if (image) return embeddedStore(await openInMemory(new Blob([await readFile(image)])))
-  const url = await testDatabase(inject('template'))
-  return openStore({ dataDir: '', databaseUrl: url })
+  const file = expect.getState().testPath ?? ''
+  if (kept?.heldBy === file) return newStore()
+  const mine = await emptyKept()
+  mine.heldBy = file
+  return {
+    ...mine.store,
+    close: async () => {
+      mine.heldBy = undefined
+    },
+  }
 }
 
 /** Makes a database of its own on the tests' server, empty or a copy of another, and gives its address. */
@@ -23,4 +44,33 @@ export async function testDatabase(template = 'template1'): Promise<string> {
   const url = new URL(serverUrl)
   url.pathname = name
   return url.href
+}
+
+// One that an earlier file never gave back may still be written to, and one whose tables were changed is no longer
+// what a migration makes: the next file must not get either.
+async function emptyKept(): Promise<Kept> {
+  if (kept && !kept.heldBy) {
+    await emptyTables(kept.store)
+    if ((await shapeOf(kept.store)) === kept.shape) return kept
+  }
+  await kept?.store.close()
+  const store = await newStore()
+  kept = { store, shape: await shapeOf(store), heldBy: undefined }
+  return kept
+}
+
+/** Gives a store of this run's kind that has had no migration, for the test that migrates it. Close it when done. */
+export async function unmigratedStore(): Promise<Store> {
+  const image = inject('emptyImage')
+  return image ? fromImage(image) : openStore({ dataDir: '', databaseUrl: await testDatabase() })
+}
+
+async function fromImage(file: string): Promise<Store> {
+  return embeddedStore(await openInMemory(new Blob([await readFile(file)])))
+}
+
+async function newStore(): Promise<Store> {
+  const image = inject('storeImage')
+  if (image) return fromImage(image)
+  return openStore({ dataDir: '', databaseUrl: await testDatabase(inject('template')) })
 }

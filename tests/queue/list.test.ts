@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest'
+import { afterEach, beforeEach, describe, expect, it } from 'vitest'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -10,12 +10,11 @@ import { sendRequest } from '../helpers/requests.ts'
 let app: TestApp
 let owner: Browser
 
-beforeAll(async () => {
+beforeEach(async () => {
   app = await testApp()
   owner = (await openBusiness(app)).owner
 })
-beforeEach(() => app.setClock('2026-03-02T15:00:00Z'))
-afterAll(() => app.close())
+afterEach(() => app.close())
 
 /** The list as headings with their counts, and under each the names with the words of their rows. */
 async function listAt(path: string) {
@@ -108,6 +107,7 @@ describe('the queue', () => {
   })
 
   it('shows 25 of a step with the count of all, and the others page by page', async () => {
+    await sendRequest(app, { name: 'Rita New' })
     const before = sectionOf(await listAt('/queue'), 'Ring')!.count
     app.setClock('2026-03-03T15:00:00Z')
     for (let n = 0; n < 30; n++) await sendRequest(app, { name: `Row ${n}` })

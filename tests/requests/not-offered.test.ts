@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test } from 'vitest'
 import { siteExtras } from '../../src/estimate/starter/starter-extras.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -10,13 +10,13 @@ import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 
 let app: TestApp
 
-beforeAll(async () => {
+beforeEach(async () => {
   app = await testApp()
   await openBusiness(app)
   const priced = siteExtras('us').map(extra => ({ ...extra, lower: '85', upper: '110' }))
   await putInForce(app, table => ({ ...table, extras: [...table.extras, ...priced] }))
 })
-afterAll(() => app.close())
+afterEach(() => app.close())
 
 const ask = (body: object) => app.browser().post('/ballpark').send(body)
 

@@ -1,13 +1,13 @@
 import { Eta } from 'eta'
 import { HtmlValidate } from 'html-validate'
 import { expect, test } from 'vitest'
-import { t } from '../../src/language/catalogue.ts'
+import { translator } from '../../src/language/catalogue.ts'
 
 const eta = new Eta({ views: new URL('../../views/', import.meta.url).pathname })
 const validator = new HtmlValidate({ extends: ['html-validate:recommended'] })
 
 function draw(partial: string, data: Record<string, unknown>): string {
-  return eta.render(`/partials/${partial}`, { t: (key: string) => t('en', key), errors: {}, ...data })
+  return eta.render(`/partials/${partial}`, { t: translator('en'), errors: {}, ...data })
 }
 
 async function complaints(markup: string): Promise<string[]> {

@@ -5,14 +5,14 @@ import { outlineOf } from '../job/outline.ts'
 import { finishesOf, type JobQuantities, toldSizes } from '../job/quantities.ts'
 import { volumesToOrder } from '../packs/shopping.ts'
 import { readLength } from '../reading/lengths.ts'
-import type { RateTable } from '../table/rate-table.ts'
+import type { CautionCode, RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
 import { showArea, showLength, showVolume } from '../units/show.ts'
 import { type UnitSystem, unitSystem } from '../units/units.ts'
 
-/** A warning to show: its text is 'caution.<code>' in the message catalogue, filled with params. */
+/** A warning to show: its text is 'caution.<code>' in the language's catalogue, filled with params. */
 export interface CautionGiven {
-  code: string
+  code: CautionCode
   params: Record<string, string>
   source: string
 }
@@ -40,17 +40,17 @@ export function cautionsOf(job: Job, quantities: JobQuantities, table: RateTable
 function bedCautions(bed: Bed, index: number, table: RateTable): Noted[] {
   const system = unitSystem(table.units)
   const name = String(index + 1)
+  const noted = (code: CautionCode, params: Noted['params']): Noted => ({
+    code,
+    params: { bed: name, ...params },
+  })
   const inDepth = (depth: Decimal | string) => `${new Decimal(depth).toDecimalPlaces(2)} ${system.depth}`
   const { least, greatest } = bed.finish.depth
   const depth = inDepth(bed.depth)
   return [
-    ...(bed.depth.gt(greatest)
-      ? [{ code: 'depth-over', params: { bed: name, depth, greatest: inDepth(greatest) } }]
-      : []),
-    ...(bed.depth.lt(least)
-      ? [{ code: 'depth-under', params: { bed: name, depth, least: inDepth(least) } }]
-      : []),
-    ...largeSizes(bed, table, system).map(size => ({ code: 'large-size', params: { bed: name, size } })),
+    ...(bed.depth.gt(greatest) ? [noted('depth-over', { depth, greatest: inDepth(greatest) })] : []),
+    ...(bed.depth.lt(least) ? [noted('depth-under', { depth, least: inDepth(least) })] : []),
+    ...largeSizes(bed, table, system).map(size => noted('large-size', { size })),
   ]
 }
 

@@ -1,4 +1,5 @@
 import type { TaxShown } from '../price/shown-tax.ts'
+import type { CautionCode } from '../table/rate-table.ts'
 import type { Q } from '../units/units.ts'
 import type { Ballpark, Narrower, Range } from './ballpark.ts'
 
@@ -11,13 +12,13 @@ export interface BallparkAnswer {
   /** Only of a business that charges tax. */
   tax?: TaxShown
   narrower: Narrower | null
-  cautions: { code: string; text: string; source: string }[]
+  cautions: { code: CautionCode; text: string; source: string }[]
 }
 
 /** The public answer; textOf gives the message catalogue's text in the reader's language. */
 export function ballparkAnswer(
   ballpark: Ballpark,
-  textOf: (key: string, params: Record<string, string>) => string,
+  textOf: (key: `caution.${CautionCode}`, params: Record<string, string>) => string,
 ): BallparkAnswer {
   return {
     area: ballpark.area,

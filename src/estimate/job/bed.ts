@@ -1,7 +1,8 @@
 import type { Decimal } from '../../lib/decimal.ts'
-import type { ShapeName } from '../shapes/shape-names.ts'
+import type { ShapeName } from '../shapes/all-shapes.ts'
 import type { Size } from '../shapes/sizes.ts'
 import type { Extra, Finish, Measuring, Planted } from '../table/rate-table.ts'
+import type { FaultKey } from './fault-keys.ts'
 
 /** What lies in the bed already: m how deep, s its standard error, both in in|cm. */
 export interface Lying {
@@ -49,7 +50,7 @@ export interface Job {
   postcode: string
 }
 
-/** A bed as typed or sent, every field a string. */
+/** A bed as typed or sent, every field a string; also as measured on site, which is told anew. */
 export interface BedTold {
   shape: string
   sizes: Record<string, string>
@@ -66,6 +67,8 @@ export interface BedTold {
   carry?: string
   stairs?: string
   extras?: string[]
+  /** As measured: which of the beds that were told it is, counted from 0; null for one found on site. */
+  toldBed?: number | null
 }
 
 export interface Told {
@@ -74,9 +77,9 @@ export interface Told {
   postcode: string
 }
 
-/** What is wrong and where: field 'beds.0.sizes.length', key of the message catalogue 'fault.length-unreadable'. */
+/** What is wrong and where: field 'beds.0.sizes.length', key 'fault.length-unreadable'. */
 export interface Fault {
   field: string
-  key: string
+  key: FaultKey
   params: Record<string, string>
 }

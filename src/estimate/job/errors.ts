@@ -1,6 +1,5 @@
 import { zero } from '../../lib/decimal.ts'
-import { shapeOf } from '../shapes/all-shapes.ts'
-import type { ShapeName } from '../shapes/shape-names.ts'
+import { type ShapeName, shapeOf } from '../shapes/all-shapes.ts'
 import type { Size } from '../shapes/sizes.ts'
 import { valuesOf } from '../shapes/sizes.ts'
 import type { Measuring, RateTable } from '../table/rate-table.ts'

@@ -1,4 +1,5 @@
 import { type Decimal, two, zero } from '../../lib/decimal.ts'
+import type { MeasureKind, MisreadKey, WhyMisread } from '../job/fault-keys.ts'
 import { atEnd, LONGEST_TYPED, type Scanner, scan, take, takeNumber } from './typed.ts'
 import { aboutAfter, aboutBefore, byWord, fromWord, type TypedUnit, toWord } from './unit-words.ts'
 
@@ -14,10 +15,10 @@ export interface Understood {
   echo: string
 }
 
-/** Why it could not be: key of the message catalogue. */
+/** Why it could not be. */
 export interface Misread {
   ok: false
-  key: string
+  key: MisreadKey
   params: Record<string, string>
 }
 
@@ -25,7 +26,7 @@ export type MeasureReading = Understood | Misread
 
 /** What is being read: its units, the one meant by a bare number, the base unit's size, its limits and its echo. */
 export interface Dialect {
-  kind: 'length' | 'depth' | 'area' | 'volume'
+  kind: MeasureKind
   units: TypedUnit[]
   bare: TypedUnit
   base: Decimal
@@ -50,7 +51,7 @@ interface Amount {
 export function readMeasure(typed: string, dialect: Dialect): MeasureReading {
   if (typed.length > LONGEST_TYPED) return { ok: false, key: 'fault.too-long', params: {} }
   const params = { typed: typed.trim().slice(0, 40), most: dialect.show(dialect.most) }
-  const misread = (why: string): Misread => ({ ok: false, key: `fault.${dialect.kind}-${why}`, params })
+  const misread = (why: WhyMisread): Misread => ({ ok: false, key: `fault.${dialect.kind}-${why}`, params })
   if (typed.trim() === '') return misread('missing')
   const scanner = scan(typed)
   const understood = /^-/.test(scanner.text) ? null : understand(scanner, dialect)

@@ -1,8 +1,7 @@
 import { Decimal, zero } from '../../lib/decimal.ts'
 import type { Bed, BedTold } from '../job/bed.ts'
 import { tooMuchCutOut } from '../job/errors.ts'
-import { shapeOf } from '../shapes/all-shapes.ts'
-import { type ShapeName, shapeNames } from '../shapes/shape-names.ts'
+import { type ShapeName, shapeNames, shapeOf } from '../shapes/all-shapes.ts'
 import type { Finish, Measuring, Planted, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { readDepth } from './lengths.ts'
@@ -23,7 +22,7 @@ export type TableToRead = RateTable & { soldOut?: Finish[] }
 export function readBed(told: unknown, field: string, table: TableToRead, found: Notes): Bed | null {
   const before = found.faults.length
   const at = (name: string) => `${field}.${name}`
-  const shape = choiceOf(fieldOf(told, 'shape'), shapeNames, at('shape'), 'fault.shape', found)
+  const shape = choiceOf(fieldOf(told, 'shape'), shapeNames(), at('shape'), 'fault.shape', found)
   const sizes = shape && readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found)
   const count = readCount(fieldOf(told, 'count'), at('count'), found)
   const measuredBy = choiceOf(fieldOf(told, 'measuredBy'), ways, at('measuredBy'), 'fault.measured-by', found)

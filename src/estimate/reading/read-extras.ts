@@ -1,4 +1,5 @@
 import type { Bed } from '../job/bed.ts'
+import type { FaultKey } from '../job/fault-keys.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { choiceOf, type Notes } from './told-fields.ts'
 
@@ -44,7 +45,7 @@ export function besideJobExtras(bed: Bed, field: string, job: Extra[], found: No
   return cleared ? { ...bed, work: 'new' } : bed
 }
 
-function refuseBeside(extra: Extra, others: Extra[], field: string, key: string, found: Notes): void {
+function refuseBeside(extra: Extra, others: Extra[], field: string, key: FaultKey, found: Notes): void {
   const alike = others.find(one => one.group !== null && one.group === extra.group && one.slug !== extra.slug)
   if (alike) found.fault(field, key, { extra: extra.slug, other: alike.slug })
 }

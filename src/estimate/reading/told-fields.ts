@@ -1,12 +1,13 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Fault } from '../job/bed.ts'
+import type { FaultKey } from '../job/fault-keys.ts'
 import { LONGEST_TYPED } from './typed.ts'
 
 /** What is noted while reading: what is wrong, and how each field was understood. */
 export interface Notes {
   faults: Fault[]
   echoes: Record<string, string>
-  fault(field: string, key: string, params?: Record<string, string>): void
+  fault(field: string, key: FaultKey, params?: Record<string, string>): void
 }
 
 export function notes(): Notes {
@@ -31,7 +32,7 @@ export function choiceOf<Choice extends string>(
   sent: unknown,
   choices: readonly Choice[],
   field: string,
-  key: string,
+  key: FaultKey,
   found: Notes,
 ): Choice | null {
   const text = asTyped(sent)?.trim()

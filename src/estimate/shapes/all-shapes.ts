@@ -11,35 +11,81 @@ import { quarterCircle } from './quarter-circle.ts'
 import { radii } from './radii.ts'
 import { rectangle } from './rectangle.ts'
 import { ring } from './ring.ts'
-import type { Shape } from './shape.ts'
-import type { ShapeName } from './shape-names.ts'
+import type { AskedSize, Shape } from './shape.ts'
 import { strip } from './strip.ts'
 import { threeSides } from './three-sides.ts'
 import { trapezoid } from './trapezoid.ts'
 import { triangle } from './triangle.ts'
 import { unevenOffsets } from './uneven-offsets.ts'
 
-const shapes: Record<ShapeName, Shape> = {
+/**
+ * Every shape by the name that it is told by. The size fields of the forms stand in the order in which they come up
+ * here; of the shapes themselves those that homeowners are offered come first.
+ */
+export const shapes = {
   rectangle,
   strip,
   curvy,
   circle,
-  oval,
-  triangle,
-  ring,
-  area: plainArea,
-  volume: plainVolume,
   'circle-round': circleRound,
   'half-circle': halfCircle,
   'quarter-circle': quarterCircle,
+  oval,
+  triangle,
+  ring,
   sides: threeSides,
   trapezoid,
   'l-shape': lShape,
   offsets,
   'uneven-offsets': unevenOffsets,
   radii,
-}
+  area: plainArea,
+  volume: plainVolume,
+} satisfies Record<string, Shape>
+
+export type ShapeName = keyof typeof shapes
 
 export function shapeOf(name: ShapeName): Shape {
   return shapes[name]
+}
+
+export function isShapeName(name: string): name is ShapeName {
+  return Object.hasOwn(shapes, name)
+}
+
+/** The shapes that homeowners are offered, in the order in which they are. */
+export function offeredShapes(): ShapeName[] {
+  return registered().filter(name => shapeOf(name).offered)
+}
+
+/** Every shape: those that homeowners are offered, then the others. */
+export function shapeNames(): ShapeName[] {
+  return [...offeredShapes(), ...registered().filter(name => !shapeOf(name).offered)]
+}
+
+/** A size that a form asks for, and which of its shapes have it. */
+export interface SizeField extends AskedSize {
+  shapes: ShapeName[]
+}
+
+/** Every size that these shapes ask for, each once; one that only a later shape has stands before what follows it there. */
+export function sizeFields(among: readonly ShapeName[]): SizeField[] {
+  const fields: SizeField[] = []
+  const at = (size: AskedSize | undefined) => fields.findIndex(({ name }) => name === size?.name)
+  for (const shape of registered().filter(name => among.includes(name))) {
+    const { sizes } = shapeOf(shape)
+    for (const [index, size] of sizes.entries()) {
+      const known = fields[at(size)]
+      if (known) known.shapes.push(shape)
+      else {
+        const next = sizes.slice(index + 1).find(later => at(later) >= 0)
+        fields.splice(next ? at(next) : fields.length, 0, { ...size, shapes: [shape] })
+      }
+    }
+  }
+  return fields
+}
+
+function registered(): ShapeName[] {
+  return Object.keys(shapes) as ShapeName[]
 }

@@ -1,4 +1,5 @@
 import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
+import type { ShapeFaultKey } from './fault-keys.ts'
 import type { Outline } from './outline.ts'
 import { pathNumber } from './svg-path.ts'
 
@@ -47,7 +48,7 @@ export function edgeAlong({ spacings, widths }: AlongLine): Decimal {
 }
 
 /** Widths that enclose nothing: fewer than two, or all of them zero. */
-export function emptyAlong({ widths }: AlongLine): string | null {
+export function emptyAlong({ widths }: AlongLine): ShapeFaultKey | null {
   if (widths.length < 2) return 'fault.offsets-few'
   return widths.every(width => width.isZero()) ? 'fault.offsets-zero' : null
 }

@@ -4,8 +4,11 @@ import type { Shape } from './shape.ts'
 
 // Where a trunk or a pond stands in the middle, the tape goes round.
 export const circleRound: Shape = {
+  offered: false,
+  icon: [],
   sizes: [{ name: 'round', reads: 'length' }],
   area: ({ round }) => round!.times(round!).div(pi).div(4),
+  formula: ({ round }, f) => `(${f.length(round!)})² ÷ (4 × π)`,
   edge: ({ round }) => round!,
   elasticities: () => [2],
   ownError: 0,

@@ -3,8 +3,11 @@ import type { Shape } from './shape.ts'
 import { ellipsePath, pathNumber } from './svg-path.ts'
 
 export const circle: Shape = {
+  offered: true,
+  icon: [{ path: ellipsePath(28, 20, 15, 15) }],
   sizes: [{ name: 'diameter', reads: 'length' }],
   area: ({ diameter }) => pi.times(diameter!).times(diameter!).div(4),
+  formula: ({ diameter }, f) => `π × (${f.length(diameter!)})² ÷ 4`,
   edge: ({ diameter }) => pi.times(diameter!),
   elasticities: () => [2],
   ownError: 0,

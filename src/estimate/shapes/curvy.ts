@@ -1,12 +1,13 @@
 import { rectangle } from './rectangle.ts'
 import type { Shape } from './shape.ts'
-import { lengthAndWidth, sidesOutline } from './sides.ts'
+import { sidesOutline } from './sides.ts'
 import { pathNumber } from './svg-path.ts'
 
 // "About this long and wide": the middle length and width are told, so it has their rectangle's area and edge.
 export const curvy: Shape = {
   ...rectangle,
-  sizes: lengthAndWidth,
+  icon: [{ path: 'M6 24C4 10 18 4 26 10S40 6 48 12S54 32 42 32S28 26 20 31S8 34 6 24Z' }],
+  formula: (sizes, f) => `about ${rectangle.formula(sizes, f)}`,
   ownError: 0.05,
   outline: sizes => sidesOutline(sizes, wavyPath),
 }

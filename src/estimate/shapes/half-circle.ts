@@ -4,8 +4,11 @@ import { pathNumber } from './svg-path.ts'
 
 // Told by the diameter, which is its straight side.
 export const halfCircle: Shape = {
+  offered: false,
+  icon: [],
   sizes: [{ name: 'diameter', reads: 'length' }],
   area: ({ diameter }) => pi.times(diameter!).times(diameter!).div(8),
+  formula: ({ diameter }, f) => `π × (${f.length(diameter!)})² ÷ 8`,
   edge: ({ diameter }) => diameter!.times(pi.div(2).plus(one)),
   elasticities: () => [2],
   ownError: 0,

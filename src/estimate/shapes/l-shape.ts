@@ -4,6 +4,8 @@ import { pathNumber } from './svg-path.ts'
 
 // A rectangle less the corner that is cut out of it; the edge is as long as the whole rectangle's.
 export const lShape: Shape = {
+  offered: false,
+  icon: [],
   sizes: [
     { name: 'length', reads: 'length' },
     { name: 'width', reads: 'length' },
@@ -11,6 +13,8 @@ export const lShape: Shape = {
     { name: 'cutWidth', reads: 'length' },
   ],
   area: ({ length, width, cutLength, cutWidth }) => length!.times(width!).minus(cutLength!.times(cutWidth!)),
+  formula: ({ length, width, cutLength, cutWidth }, f) =>
+    `${f.length(length!)} × ${f.length(width!)} − ${f.length(cutLength!)} × ${f.length(cutWidth!)}`,
   edge: ({ length, width }) => length!.plus(width!).times(two),
   elasticities: ({ length, width, cutLength, cutWidth }) => {
     const cut = cutLength!.times(cutWidth!).div(length!.times(width!)).toNumber()

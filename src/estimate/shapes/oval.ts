@@ -4,8 +4,11 @@ import { lengthAndWidth, sidesOutline } from './sides.ts'
 import { ellipsePath } from './svg-path.ts'
 
 export const oval: Shape = {
+  offered: true,
+  icon: [{ path: ellipsePath(28, 20, 23, 13) }],
   sizes: lengthAndWidth,
   area: ({ length, width }) => pi.times(length!).times(width!).div(4),
+  formula: ({ length, width }, f) => `π × ${f.length(length!)} × ${f.length(width!)} ÷ 4`,
   edge: ({ length, width }) => perimeter(length!.div(two), width!.div(two)),
   elasticities: () => [1, 1],
   ownError: 0,

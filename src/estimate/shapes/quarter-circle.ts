@@ -4,8 +4,11 @@ import { pathNumber } from './svg-path.ts'
 
 // A bed in a corner: told by one of its two straight sides.
 export const quarterCircle: Shape = {
+  offered: false,
+  icon: [],
   sizes: [{ name: 'radius', reads: 'length' }],
   area: ({ radius }) => pi.times(radius!).times(radius!).div(4),
+  formula: ({ radius }, f) => `π × (${f.length(radius!)})² ÷ 4`,
   edge: ({ radius }) => radius!.times(pi.div(2).plus(two)),
   elasticities: () => [2],
   ownError: 0,

@@ -11,10 +11,16 @@ const FEWEST = 4
  * their mean, which some sheets teach, falls short wherever the bed isn't a circle round the peg.
  */
 export const radii: Shape = {
+  offered: false,
+  icon: [],
   sizes: [{ name: 'radii', reads: 'lengths' }],
   area: sizes => {
     const squares = squaresOf(sizes)
     return pi.times(sumOf(squares)).div(squares.length)
+  },
+  formula: (sizes, f) => {
+    const squares = squaresOf(sizes)
+    return `π × the mean of the squares, ${f.plain(sumOf(squares))} ÷ ${squares.length}`
   },
   // The chords, lengthened as a circle is longer than the polygon in it.
   edge: sizes => {

@@ -4,11 +4,18 @@ import { ellipsePath, pathNumber } from './svg-path.ts'
 
 // Round a tree: both diameters are told, both circles are edge.
 export const ring: Shape = {
+  offered: true,
+  icon: [
+    { path: ellipsePath(28, 20, 16, 16) },
+    { path: ellipsePath(28, 20, 6, 6) },
+    { path: ellipsePath(28, 20, 1.5, 1.5), as: 'solid' },
+  ],
   sizes: [
     { name: 'outer', reads: 'length' },
     { name: 'inner', reads: 'length' },
   ],
   area: ({ outer, inner }) => pi.times(outer!.plus(inner!)).times(outer!.minus(inner!)).div(4),
+  formula: ({ outer, inner }, f) => `π × ((${f.length(outer!)})² − (${f.length(inner!)})²) ÷ 4`,
   edge: ({ outer, inner }) => pi.times(outer!.plus(inner!)),
   elasticities: ({ outer, inner }) => {
     const hole = inner!.div(outer!).toNumber() ** 2

@@ -11,8 +11,15 @@ const FLATTEST = '0.85'
 
 /** A triangle by its three sides (Heron's formula), whatever its corners. */
 export const threeSides: Shape = {
+  offered: false,
+  icon: [],
   sizes: SIDES.map(name => ({ name, reads: 'length' })),
   area: sizes => heron(sizes),
+  formula: ({ a, b, c }, f) => {
+    const half = a!.plus(b!).plus(c!).div(two)
+    const factors = [half, half.minus(a!), half.minus(b!), half.minus(c!)].map(factor => f.plain(factor))
+    return `half round it is ${f.length(half)}; √(${factors.join(' × ')})`
+  },
   edge: ({ a, b, c }) => a!.plus(b!).plus(c!),
   elasticities: sizes => {
     const [a, b, c] = SIDES.map(name => sizes[name]!.pow(2).toNumber()) as [number, number, number]

@@ -5,12 +5,16 @@ import { pathNumber } from './svg-path.ts'
 // (A + B) ÷ 2 × h (University of Missouri, 2010). Where the slanting sides stand is left open: it is drawn, and its edge
 // reckoned, with two equal ones.
 export const trapezoid: Shape = {
+  offered: false,
+  icon: [],
   sizes: [
     { name: 'base', reads: 'length' },
     { name: 'top', reads: 'length' },
     { name: 'height', reads: 'length' },
   ],
   area: ({ base, top, height }) => base!.plus(top!).times(height!).div(two),
+  formula: ({ base, top, height }, f) =>
+    `(${f.length(base!)} + ${f.length(top!)}) ÷ 2 × ${f.length(height!)}`,
   edge: ({ base, top, height }) => {
     const lean = base!.minus(top!).div(two)
     const side = lean.times(lean).plus(height!.times(height!)).sqrt()

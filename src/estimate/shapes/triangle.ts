@@ -4,11 +4,14 @@ import { pathNumber } from './svg-path.ts'
 
 // Base and height leave the other corner free: it is drawn, and its edge reckoned, with two equal sides.
 export const triangle: Shape = {
+  offered: true,
+  icon: [{ path: 'M6 33L22 6L50 33Z' }],
   sizes: [
     { name: 'base', reads: 'length' },
     { name: 'height', reads: 'length' },
   ],
   area: ({ base, height }) => base!.times(height!).div(two),
+  formula: ({ base, height }, f) => `${f.length(base!)} × ${f.length(height!)} ÷ 2`,
   edge: ({ base, height }) => {
     const half = base!.div(two)
     const side = half.times(half).plus(height!.times(height!)).sqrt()

@@ -1,15 +1,18 @@
 import { type AlongLine, areaAlong, edgeAlong, emptyAlong, outlineAlong } from './along-line.ts'
-import type { Shape } from './shape.ts'
+import type { FormulaFigures, Shape } from './shape.ts'
 import type { Sizes } from './sizes.ts'
 import { listOf } from './sizes.ts'
 
 // A bed along a line, by its widths wherever they were taken, as at every bend.
 export const unevenOffsets: Shape = {
+  offered: false,
+  icon: [],
   sizes: [
     { name: 'spacings', reads: 'lengths' },
     { name: 'offsets', reads: 'lengths' },
   ],
   area: sizes => areaAlong(lineOf(sizes)).area,
+  formula: (sizes, f) => formulaOf(lineOf(sizes), f),
   edge: sizes => edgeAlong(lineOf(sizes)),
   elasticities: sizes => {
     const { area, byWidth, strips } = areaAlong(lineOf(sizes))
@@ -30,4 +33,21 @@ export const unevenOffsets: Shape = {
 
 function lineOf(sizes: Sizes): AlongLine {
   return { spacings: listOf(sizes, 'spacings'), widths: listOf(sizes, 'offsets') }
+}
+
+// Two neighbouring strips of one spacing by Simpson's rule, a strip without such a neighbour as a trapezoid.
+function formulaOf({ spacings, widths }: AlongLine, f: FormulaFigures): string {
+  const parts: string[] = []
+  for (let at = 0; at < spacings.length; ) {
+    const spacing = spacings[at]!
+    const paired = spacings[at + 1]?.eq(spacing) ?? false
+    const [a, b, c] = widths.slice(at, at + 3).map(width => f.plain(width))
+    parts.push(
+      paired
+        ? `${f.length(spacing)} ÷ 3 × (${a} + 4 × ${b} + ${c})`
+        : `${f.length(spacing)} × (${a} + ${b}) ÷ 2`,
+    )
+    at += paired ? 2 : 1
+  }
+  return parts.join(' + ')
 }

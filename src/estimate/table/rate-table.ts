@@ -7,7 +7,7 @@ export type Planted = 'open' | 'half' | 'full'
 export type LyingName = 'bare' | 'thin' | 'fair' | 'thick' | 'unsure'
 export type Hatch = 'shreds' | 'chips' | 'straw' | 'dots' | 'pebbles'
 
-/** The warnings there are: each has its text in the message catalogue, under 'caution.<code>'. */
+/** The warnings there are: `src/language/cautions.ts` is held against this, and has a sentence for each and no other. */
 export const cautionCodes = [
   'depth-over',
   'depth-under',
@@ -19,6 +19,7 @@ export const cautionCodes = [
   'payload',
   'digging',
 ] as const
+export type CautionCode = (typeof cautionCodes)[number]
 
 /** A lower and an upper figure: every scenario of a ballpark stands somewhere between, a firm price in the middle. */
 export interface Span {
@@ -56,7 +57,7 @@ export interface Finish {
   soldOut: boolean
   /** Slugs of the finishes that come close to it, the closest first. */
   substitutes: string[]
-  cautions: string[]
+  cautions: CautionCode[]
 }
 
 /** What an extra is counted by: 'lying' is the old material to take out, in yd³|m³ as it lies loose on the truck. */
@@ -79,7 +80,7 @@ export interface Extra extends Span {
   fluffing: string
   /** Per yd³|m³ brought to the dump. */
   dumpFee: string
-  cautions: string[]
+  cautions: CautionCode[]
 }
 
 /** Crew hours of laying, for one person, per yd³|m³ in place, and what makes it slower. */
@@ -152,5 +153,5 @@ export interface RateTable {
   floors: Floors
   tax: Tax | null
   /** A warning left out of this list is never shown. */
-  cautions: { code: string; figure?: string; source: string }[]
+  cautions: { code: CautionCode; figure?: string; source: string }[]
 }

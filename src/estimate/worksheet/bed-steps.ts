@@ -7,7 +7,6 @@ import { shapeOf } from '../shapes/all-shapes.ts'
 import { valuesOf } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { areaFormula } from './area-steps.ts'
 import type { Figures } from './figures.ts'
 
 /** The steps of one entry of beds: its area, the depth to add, its volume, its edge, and what slows the laying. */
@@ -25,14 +24,15 @@ export function bedSteps(bed: Bed, figures: BedQuantities, table: RateTable, f: 
 
 function areaStep(bed: Bed, table: RateTable, f: Figures): string {
   const sizes = toldSizes(bed)
-  const area = shapeOf(bed.shape).area(sizes, bed.depth.div(unitSystem(table.units).depthsPerLength))
-  return `Area: ${areaFormula(bed.shape, sizes, f)} = ${f.area(area)}`
+  const shape = shapeOf(bed.shape)
+  const area = shape.area(sizes, bed.depth.div(unitSystem(table.units).depthsPerLength))
+  return `Area: ${shape.formula(sizes, f)} = ${f.area(area)}`
 }
 
 function cutOutSteps({ cutOuts }: Bed, { area }: BedQuantities, f: Figures): string[] {
   if (cutOuts.length === 0) return []
   const parts = cutOuts.map(({ shape, sizes, count }) => {
-    const formula = shape === 'area' ? f.area(sizes.area!.value) : areaFormula(shape, valuesOf(sizes), f)
+    const formula = shape === 'area' ? f.area(sizes.area!.value) : shapeOf(shape).formula(valuesOf(sizes), f)
     return count > 1 ? `${count} × (${formula})` : formula
   })
   return [`Cut out of it: ${parts.join(' + ')} = ${f.area(cutOutArea(cutOuts))}; ${f.area(area)} are left`]

@@ -13,7 +13,7 @@ import { callOffVersion } from './call-off.ts'
 import { findVersionRow, findVersions, type VersionRow } from './queries.ts'
 import { type Standing, standingOf } from './words.ts'
 
-interface VersionInWords extends Standing {
+interface VersionInWords extends Omit<Standing, 'waits'> {
   version: number
   made: string
 }
@@ -87,5 +87,6 @@ function numberOf(typed: unknown): number {
 
 function inWords(row: VersionRow, now: Temporal.Instant, timeZone: string): VersionInWords {
   const made = `made ${momentInWords(row.made_at, timeZone, 'en')} by ${row.made_by_name}`
-  return { version: row.version, made, ...standingOf(row, now, timeZone) }
+  const { words, mayCallOff } = standingOf(row, now, timeZone)
+  return { version: row.version, made, words, mayCallOff }
 }

@@ -4,8 +4,8 @@ import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.t
 import { differenceOf } from '../../../src/rates/csv/difference.ts'
 import { readSection, sectionValues } from '../../../src/rates/draft/section-form.ts'
 import { findSection, sectionGroups } from '../../../src/rates/draft/sections-of.ts'
-import { changedAt, type Leaf, leavesOf, othersThan } from '../sheets/leaves.ts'
-import { fullTable } from '../sheets/tables.ts'
+import { changedAt, type Leaf, leavesOf, othersThan } from '../csv/leaves.ts'
+import { fullTable } from '../csv/tables.ts'
 
 const sectionsOf = (table: RateTable) => sectionGroups(table).flatMap(({ sections }) => sections)
 

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, expect, it } from 'vitest'
+import { afterEach, beforeEach, expect, it } from 'vitest'
 import { json } from '../../src/db/json.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -11,11 +11,11 @@ let owner: Browser
 // 81 ft³ is 3 yd³: 300.00 at the middle of 80 and 120.
 const beds = told(bedTold({ sizes: { length: '27 ft', width: '12 ft' } }))
 
-beforeAll(async () => {
+beforeEach(async () => {
   app = await testApp()
   owner = (await openBusiness(app, { 'rates.shredded-wood.0.upper': '120' })).owner
 })
-afterAll(() => app.close())
+afterEach(() => app.close())
 
 async function wordsOf(path: string): Promise<string> {
   const page = await owner.get(path)

@@ -26,7 +26,7 @@ test('without a mail server every message waits with its text, a mail link and a
   expect(text).toContain(`We have your request ${number}`)
   expect(text).toContain(`http://localhost:8080${ownPath}`)
   expect(text).toContain('Hello Carol &lt;Reyes&gt;,')
-  expect(text).toContain('href="mailto:carol%40example.com?subject=We%20have%20your%20request%20')
+  expect(text).toContain('href="mailto:carol@example.com?subject=We%20have%20your%20request%20')
   expect(text).toContain('href="sms:5550100199?body=Hello%20Carol%20%3CReyes%3E%2C')
   const { sent_at, attempts } = await app.db.selectFrom('outbox').selectAll().executeTakeFirstOrThrow()
   expect({ sent_at, attempts }).toEqual({ sent_at: null, attempts: 0 })

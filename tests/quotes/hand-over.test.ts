@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { mailto, sms } from '../../src/quotes/hand-over.ts'
+import { mailto, sms } from '../../src/lib/contact-links.ts'
 import { findByToken } from '../../src/requests/links.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'

@@ -59,6 +59,20 @@ test('it shows the number, what was sent, the range, where it stands and when on
   expect(answer.headers['x-robots-tag']).toContain('noindex')
 })
 
+test('after a refusal its forms and its links still lead to where they did', async () => {
+  const wrong: [form: string, fields: Record<string, string>][] = [
+    ['phone', { phone: 'none' }],
+    ['note', { note: '' }],
+  ]
+  for (const [form, fields] of wrong) {
+    const answer = await post(`${sent.ownPath}/${form}`, fields)
+    expect(answer.status).toBe(422)
+    for (const place of ['phone', 'note', 'call-off']) {
+      expect(answer.text).toContain(`"${sent.ownPath}/${place}"`)
+    }
+  }
+})
+
 test('the range is the one that was stored, whatever the rates are now', async () => {
   const large = await sendRequest(app, {
     told: told(bedTold({ sizes: { length: '60', width: '20' }, measuredBy: 'eye' })),

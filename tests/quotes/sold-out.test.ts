@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test } from 'vitest'
 import { leaveVisitOut } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -9,7 +9,7 @@ let app: TestApp
 let owner: Browser
 let number: string
 
-beforeAll(async () => {
+beforeEach(async () => {
   app = await testApp()
   owner = (await openBusiness(app)).owner
   const beds = told(bedTold({ finish: 'bark-nuggets' }), bedTold({ finish: 'stone' }), bedTold())
@@ -17,7 +17,7 @@ beforeAll(async () => {
   number = sent.number
   await leaveVisitOut(app.deps, 1, sent.id)
 })
-afterAll(() => app.close())
+afterEach(() => app.close())
 
 const WARNINGS = [
   'Bark nuggets is sold out at present. Substitutes, closest first: Dyed wood, Pine straw (sold out too).',
@@ -29,8 +29,8 @@ test('while nothing is sold out nothing is said', async () => {
     expect((await owner.get(`/queue/${number}${path}`)).text).not.toContain('sold out')
 })
 
-test('the request and its price say which finish of it is sold out and what can be laid instead, in order', async () => {
-  await putInForce(app, table => ({
+const sellOut = () =>
+  putInForce(app, table => ({
     ...table,
     finishes: table.finishes.map(one => ({
       ...one,
@@ -40,6 +40,9 @@ test('the request and its price say which finish of it is sold out and what can 
       substitutes: one.slug === 'bark-nuggets' ? ['dyed-wood', 'pine-straw'] : [],
     })),
   }))
+
+test('the request and its price say which finish of it is sold out and what can be laid instead, in order', async () => {
+  await sellOut()
   for (const path of ['', '/quote']) {
     const { text, status } = await owner.get(`/queue/${number}${path}`)
     expect(status).toBe(200)
@@ -49,6 +52,7 @@ test('the request and its price say which finish of it is sold out and what can 
 })
 
 test('it is priced all the same', async () => {
+  await sellOut()
   const page = await owner.get(`/queue/${number}/quote`)
   // 20 × 5 ft 3 in deep are 25 ft³: 25/27 yd³ at 115, the middle of 100 and 130, is 106.48.
   expect(page.text).toContain('$106.48')

@@ -1,7 +1,11 @@
 import { expect, test } from 'vitest'
-import { lineQuantity } from '../../src/quotes/line-name.ts'
+import { type CountedLine, lineQuantity } from '../../src/quotes/line-name.ts'
 
-const line = (quantity: string | null, rate: string | null = '94.00') => ({ quantity, rate, unit: 'yd3' })
+const line = (quantity: string | null, rate: string | null = '94.00'): CountedLine => ({
+  quantity,
+  rate,
+  unit: 'yd3',
+})
 
 test('a line tells how much of it at which rate', () => {
   expect(lineQuantity(line('2.5000'), 'USD', 'en')).toBe('2.5 cubic yards at $94.00')

@@ -1,0 +1,15 @@
+/**
+ * The address that opens a mail in the reader's own program, by RFC 6068: everything that is not plain is encoded, and
+ * lines end in CR LF. Null without an address.
+ */
+export function mailto(email: string, subject: string, body: string): string | null {
+  if (!email) return null
+  const [to, about, words] = [email, subject, body.replaceAll('\n', '\r\n')].map(encodeURIComponent)
+  return `mailto:${to!.replace('%40', '@')}?subject=${about}&body=${words}`
+}
+
+/** The address that opens a text message, by RFC 5724. Null without a number. */
+export function sms(phone: string, body: string): string | null {
+  const digits = phone.replace(/[^+\d]/g, '')
+  return digits ? `sms:${digits}?body=${encodeURIComponent(body)}` : null
+}
