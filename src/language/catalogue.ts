@@ -55,20 +55,7 @@ export function translator(language: Language): Translate {
   return (key, params) => t(language, key, params)
 }
 
-/** A key where tsc sees a text alone, as the message of a schema; there `keyIn` finds it again. */
+/** A key where tsc would see a text alone, as in an object that is handed on. */
 export function keyed(key: Key): Key {
   return key
-}
-
-/**
- * The key that a text from outside is.
- * @throws when it is none
- */
-export function keyIn(text: string): Key {
-  if (isKey(text)) return text
-  throw new Error(`The catalogue has no message '${text}'`)
-}
-
-function isKey(text: string): text is Key {
-  return Object.hasOwn(catalogue.en, text)
 }
