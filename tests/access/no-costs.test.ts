@@ -64,7 +64,7 @@ test('the owner’s pages tell every one of these figures and names, so that a l
   ])
     expect(told).toContain(of)
   const zip = await app.server.inject({
-    url: '/rates/sheets/rates.zip',
+    url: '/rates/csv/rates.zip',
     headers: { cookie: await signIn(ALICE) },
   })
   const sheets = filesFromZip(zip.rawPayload)

@@ -21,6 +21,7 @@ export function simulate(
       slow: slowness[index]! * Number(table.labour.planted[bed.planted as 'open']),
     })),
   )
+  const priceOf = pricer(table)
   const prices = new Float64Array(draws)
   for (let draw = 0; draw < draws; draw++) {
     const [bias, depthBias, stand] = [normal(), normal(), uniform()]
@@ -31,7 +32,7 @@ export function simulate(
       volumes[finish] = (volumes[finish] ?? 0) + volume
       slowed[finish] = (slowed[finish] ?? 0) + volume * slow
     }
-    prices[draw] = priceOf(volumes, slowed, stand, table)
+    prices[draw] = priceOf(volumes, slowed, stand)
   }
   return prices
 }
@@ -160,38 +161,44 @@ function triangleArea(a: number, b: number, c: number): number {
   return (a * b * Math.sqrt(Math.max(0, 1 - cosine * cosine))) / 2
 }
 
-function priceOf(
-  all: Record<string, number>,
-  slowed: Record<string, number>,
-  stand: number,
-  table: RateTable,
-): number {
-  const finishOf = (slug: string) => table.finishes.find(one => one.slug === slug)!
-  const byCost = Object.keys(all).filter(slug => finishOf(slug).pricedBy === 'cost')
-  const costs = byCost.map(slug => priceByCost(finishOf(slug), all[slug]!, slowed[slug]!, stand, table))
-  const others = costs.reduce((sum, cost) => sum + cost, byCost.length > 0 ? setUpByCost(stand, table) : 0)
-  const volumes = Object.fromEntries(Object.entries(all).filter(([slug]) => !byCost.includes(slug)))
-  const installed = byCost.length === Object.keys(all).length ? 0 : installedPrice(volumes, stand, table)
-  return Math.round(Math.max(installed + others, Number(table.minimumCharge)) * 100)
+type Price = (all: Record<string, number>, slowed: Record<string, number>, stand: number) => number
+
+function pricer(table: RateTable): Price {
+  const byCost = new Map(table.finishes.flatMap(one => (one.pricedBy === 'cost' ? [[one.slug, one]] : [])))
+  const installedPrice = installedPricer(table)
+  return (all, slowed, stand) => {
+    const costly = Object.keys(all).filter(slug => byCost.has(slug))
+    const costs = costly.map(slug => priceByCost(byCost.get(slug)!, all[slug]!, slowed[slug]!, stand, table))
+    const others = costs.reduce((sum, cost) => sum + cost, costly.length > 0 ? setUpByCost(stand, table) : 0)
+    const volumes = Object.entries(all).filter(([slug]) => !byCost.has(slug))
+    const installed = volumes.length === 0 ? 0 : installedPrice(volumes, stand)
+    return Math.round(Math.max(installed + others, Number(table.minimumCharge)) * 100)
+  }
 }
 
-function installedPrice(volumes: Record<string, number>, stand: number, table: RateTable): number {
-  const offered = table.finishes.filter(finish => finish.pricedBy === 'rate')
-  const total = Object.values(volumes).reduce((sum, volume) => sum + volume, 0)
+// The figures are read once, not for every draw.
+function installedPricer(table: RateTable): (volumes: [string, number][], stand: number) => number {
+  const rates = new Map(
+    table.finishes.map(({ slug, rates }) => [
+      slug,
+      rates.map(({ lower, upper }) => ({ lower: Number(lower), spread: Number(upper) - Number(lower) })),
+    ]),
+  )
+  const offered = table.finishes.filter(({ pricedBy }) => pricedBy === 'rate').map(({ slug }) => slug)
   const starts = [0, ...table.tiers.map(Number)]
-  const own = starts.filter(from => from <= total).length - 1
-  const prices = starts.slice(own).map((from, index) => {
-    const rateOf = (finish: RateTable['finishes'][number]) => {
-      const { lower, upper } = finish.rates[own + index]!
-      return Number(lower) + (Number(upper) - Number(lower)) * stand
-    }
-    const dressed = Object.entries(volumes).reduce(
-      (sum, [slug, volume]) => sum + volume * rateOf(table.finishes.find(one => one.slug === slug)!),
-      0,
-    )
-    return dressed + Math.max(0, from - total) * Math.min(...offered.map(rateOf))
-  })
-  return Math.min(...prices)
+  return (volumes, stand) => {
+    const total = volumes.reduce((sum, [, volume]) => sum + volume, 0)
+    const own = starts.filter(from => from <= total).length - 1
+    const prices = starts.slice(own).map((from, index) => {
+      const rateOf = (slug: string) => {
+        const { lower, spread } = rates.get(slug)![own + index]!
+        return lower + spread * stand
+      }
+      const dressed = volumes.reduce((sum, [slug, volume]) => sum + volume * rateOf(slug), 0)
+      return dressed + Math.max(0, from - total) * Math.min(...offered.map(rateOf))
+    })
+    return Math.min(...prices)
+  }
 }
 
 function mulberry32(seed: number): () => number {

@@ -59,6 +59,11 @@ test.each(offeredShapes())('%s, which homeowners are offered, has an icon, and w
   expect(missing([...sizes.map(size => `form.${size.name}`), ...hints])).toEqual([])
 })
 
+test('without :has() the sizes of all shapes show', async () => {
+  const style = [...(await assets).files.values()].find(({ type }) => type.startsWith('text/css'))!
+  expect(style.plain.toString()).toContain('@supports selector(:has(*)){.bed:has(.shape-pick')
+})
+
 test('a size of one name reads the same whatever the shape, as all share its field', () => {
   for (const field of sizeFields(shapeNames())) {
     const readings = field.shapes.flatMap(name =>
