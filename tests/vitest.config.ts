@@ -1,3 +1,5 @@
+import { rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import {
   defineConfig,
@@ -10,6 +12,9 @@ import { ProjectByProject, SEED } from './helpers/run-order.ts'
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
 const PURE = ['demo', 'drawing', 'estimate', 'handbook', 'house', 'language', 'lib']
 const files = (folder: string) => `tests/${folder}/**/*.test.ts`
+const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)
+process.once('exit', () => rmSync(MADE_STORE, { recursive: true, force: true }))
+
 type Kind = TestProjectInlineConfiguration['test']
 const wholeApp = {
   include: ['tests/**/*.test.ts'],
@@ -24,6 +29,7 @@ export default defineConfig({
     // A worker loads the application once, and keeps one store, for all its files.
     isolate: false,
     maxWorkers: 2,
+    provide: { madeStore: MADE_STORE },
     testTimeout: 30_000,
     hookTimeout: 60_000,
     reporters: ['default', 'tests/helpers/slowest-files.ts'],

@@ -1,36 +1,16 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
-import { readConfig } from '../../src/config.ts'
-import { setUpAddress } from '../../src/first-run/first-run.ts'
-import { open, type Service, serve } from '../../src/serve.ts'
 import { findChromium } from '../helpers/chromium.ts'
-import { SET_UP_FIELDS } from '../helpers/people.ts'
+import { startService } from '../helpers/service.ts'
 
-let folder: string
-let service: Service
+let service: Awaited<ReturnType<typeof startService>>
 let browser: Browser
 let context: BrowserContext
 let page: Page
 let faults: string[]
 
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'bedwright-live-'))
-  const config = readConfig({ PORT: '0', HOST: '127.0.0.1', DATA_DIR: folder, LOG_LEVEL: 'error' })
-  service = await serve(await open(config, { now: () => Temporal.Now.instant(), demo: false }))
-  const path = new URL((await setUpAddress(service.deps))!).pathname
-  const body = new URLSearchParams()
-  for (const [name, value] of Object.entries(SET_UP_FIELDS))
-    for (const one of [value].flat()) body.append(name, one)
-  const answer = await fetch(service.address + path, {
-    method: 'POST',
-    body,
-    redirect: 'manual',
-    headers: { origin: service.address },
-  })
-  expect(answer.status).toBe(303)
+  service = await startService()
   browser = await chromium.launch({
     executablePath: findChromium()!,
     args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'],
@@ -40,7 +20,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close()
   await service?.close()
-  await rm(folder, { recursive: true, force: true })
 })
 
 beforeEach(async () => {

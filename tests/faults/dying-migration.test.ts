@@ -1,16 +1,16 @@
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { expect, onTestFinished, test } from 'vitest'
 import { migrate } from '../../src/db/migrate.ts'
 import { openStore, type StoreOptions } from '../../src/db/open.ts'
+import { folderWithStore } from '../helpers/made-store.ts'
 import { startServer } from '../helpers/postgres-server.ts'
 import { migrations } from './dying-migration.ts'
 
 test('a migration killed half-way is run in full at the next start, on the embedded store', async () => {
-  const dataDir = await mkdtemp(join(tmpdir(), 'bedwright-migration-'))
+  const dataDir = await folderWithStore()
   onTestFinished(() => rm(dataDir, { recursive: true }))
   await killAndResume({ dataDir })
 })

@@ -5,13 +5,13 @@ import { beforeAll, beforeEach, expect, onTestFinished, test, vi } from 'vitest'
 import { PGLITE_VERSION, StoreUnusable } from '../../src/db/embedded.ts'
 import { FolderInUse } from '../../src/db/lock.ts'
 import { openStore, type Store } from '../../src/db/open.ts'
+import { folderWithStore } from '../helpers/made-store.ts'
 
-const made = fs.mkdtempSync(join(tmpdir(), 'bedwright-folder-made-'))
+let made: string
 let dataDir: string
 
 beforeAll(async () => {
-  const store = await openStore({ dataDir: made })
-  await store.close()
+  made = await folderWithStore()
   return () => fs.rmSync(made, { recursive: true })
 })
 

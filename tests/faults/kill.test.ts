@@ -1,8 +1,7 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { rm } from 'node:fs/promises'
 import { expect, onTestFinished, test } from 'vitest'
 import { openStore, type StoreOptions } from '../../src/db/open.ts'
+import { folderWithStore } from '../helpers/made-store.ts'
 import { startServer } from '../helpers/postgres-server.ts'
 import { until } from '../helpers/until.ts'
 import { type Ack, expectNothingLost, ROUNDS, startLoad } from './load.ts'
@@ -10,7 +9,7 @@ import { type Ack, expectNothingLost, ROUNDS, startLoad } from './load.ts'
 const TIME = { timeout: 60_000 + ROUNDS * 20_000 }
 
 test('kill -9 in the middle of writing loses nothing acknowledged on the embedded store', TIME, async () => {
-  const dataDir = await mkdtemp(join(tmpdir(), 'bedwright-kill-'))
+  const dataDir = await folderWithStore()
   onTestFinished(() => rm(dataDir, { recursive: true }))
   await killAgainAndAgain({ dataDir })
 })

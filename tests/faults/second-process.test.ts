@@ -1,17 +1,17 @@
 import { spawn } from 'node:child_process'
 import { once } from 'node:events'
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
+import { rm } from 'node:fs/promises'
 import { join } from 'node:path'
 import { text } from 'node:stream/consumers'
 import { expect, onTestFinished, test } from 'vitest'
 import { openStore } from '../../src/db/open.ts'
+import { folderWithStore } from '../helpers/made-store.ts'
 import { until } from '../helpers/until.ts'
 
 const MAIN = join(import.meta.dirname, '../../src/main.ts')
 
 test('a second process on a folder that is in use leaves within 2 s, with the reason in one line', async () => {
-  const dataDir = await mkdtemp(join(tmpdir(), 'bedwright-second-'))
+  const dataDir = await folderWithStore()
   onTestFinished(() => rm(dataDir, { recursive: true }))
   const first = await openStore({ dataDir })
   onTestFinished(first.close)

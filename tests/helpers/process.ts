@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { createInterface } from 'node:readline'
 import { inject, onTestFinished } from 'vitest'
+import { folderWithStore } from './made-store.ts'
 import { until } from './until.ts'
 
 export interface Bedwright {
@@ -82,10 +83,18 @@ export async function ownFolder(): Promise<string> {
   return folder
 }
 
-/** The kind of store that this run of the test is for, empty. */
-export async function emptyStore(): Promise<Environment> {
+/** The kind of store that this run of the test is for, before its first start. */
+export async function noStoreYet(): Promise<Environment> {
   const folder = { DATA_DIR: await ownFolder() }
   if (inject('storeKind') === 'embedded') return folder
   const { testDatabase } = await import('./store.ts')
   return { ...folder, DATABASE_URL: await testDatabase() }
+}
+
+/** The same, empty but there, which saves the seconds that making an embedded one takes. */
+export async function emptyStore(): Promise<Environment> {
+  if (inject('storeKind') !== 'embedded') return noStoreYet()
+  const DATA_DIR = await folderWithStore()
+  onTestFinished(() => rm(DATA_DIR, { recursive: true, force: true }))
+  return { DATA_DIR }
 }

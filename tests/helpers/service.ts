@@ -1,15 +1,14 @@
-import { mkdtemp, rm } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { rm } from 'node:fs/promises'
 import { readConfig } from '../../src/config.ts'
 import { setUpAddress } from '../../src/first-run/first-run.ts'
 import { open, serve } from '../../src/serve.ts'
+import { folderWithStore } from './made-store.ts'
 import { freePort } from './process.ts'
 import { setUpAt } from './set-up.ts'
 
 /** The real service with its business set up, on an embedded store in a folder of its own, for a real browser. */
 export async function startService(): Promise<{ address: string; close(): Promise<void> }> {
-  const folder = await mkdtemp(join(tmpdir(), 'bedwright-service-'))
+  const folder = await folderWithStore()
   const config = readConfig({ PORT: await freePort(), DATA_DIR: folder, LOG_LEVEL: 'error' })
   const service = await serve(await open(config, { now: () => Temporal.Now.instant(), demo: false }))
   const { status } = await setUpAt(config.publicUrl, new URL((await setUpAddress(service.deps))!).pathname)

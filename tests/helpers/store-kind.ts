@@ -2,6 +2,8 @@ import 'vitest'
 
 declare module 'vitest' {
   export interface ProvidedContext {
+    /** Where the folder with an embedded store is, or will be, that others are copies of. */
+    madeStore?: string
     /** Which of the two stores the tests of this project run on; absent where they need none. */
     storeKind?: 'embedded' | 'postgres'
     /** A file with a migrated embedded store, to be loaded into memory. */

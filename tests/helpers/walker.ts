@@ -103,7 +103,7 @@ async function requireSeen(target: Locator): Promise<void> {
       const box = element.getBoundingClientRect()
       return box.bottom > 0 && box.top < window.innerHeight && element.matches(':focus-visible')
     })
-  await until(seen, { within: 2_000, what: `the focus on ${target} to be seen` })
+  await until(seen, { within: 10_000, what: `the focus on ${target} to be seen` })
 }
 
 async function pick(page: Page, name: string, value: string): Promise<void> {

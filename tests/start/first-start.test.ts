@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { SET_UP_FIELDS } from '../helpers/people.ts'
-import { type Bedwright, emptyStore, startBedwright } from '../helpers/process.ts'
+import { type Bedwright, emptyStore, noStoreYet, startBedwright } from '../helpers/process.ts'
 import { formBody, setUpAt, setUpLine } from '../helpers/set-up.ts'
 
 const stopped = (bedwright: Bedwright) => {
@@ -11,7 +11,7 @@ const stopped = (bedwright: Bedwright) => {
 test('the set-up address is printed until there is an owner, opens once, and is gone after', {
   timeout: 120_000,
 }, async () => {
-  const store = await emptyStore()
+  const store = await noStoreYet()
   const first = startBedwright(store)
   const address = await first.address()
   const form = await (await fetch(address)).text()
