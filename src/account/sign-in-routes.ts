@@ -56,7 +56,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 /** The page on which a person's day begins. */
-export function startPage(role: 'owner' | 'helper'): string {
+function startPage(role: 'owner' | 'helper'): string {
   return role === 'owner' ? '/queue' : '/days'
 }
 

@@ -73,6 +73,11 @@ export class FormFields {
     return [...new Set(numbers)].sort((a, b) => a - b).map(number => this.group(`${name}.${number}`))
   }
 
+  /** The names of the fields that were sent, as far as they have no part of their own: of a group what follows its name. */
+  names(): readonly string[] {
+    return this.#posted.parts.get(this.#prefix) ?? []
+  }
+
   /** Whether a field was sent at all. */
   has(name: string): boolean {
     return this.#posted.typed[this.#prefix + name] !== undefined

@@ -5,7 +5,7 @@ import { shapeNames } from '../estimate/shapes/all-shapes.ts'
  * The rule by which only the sizes of the picked shape show, with no script: a picked `.shape-pick` hides each `.size`
  * of its bed whose `data-shapes` doesn't name its value. Without :has() all of them show.
  */
-export function pickedShapeStyle(shapes: readonly string[]): string {
+function pickedShapeStyle(shapes: readonly string[]): string {
   const others = shapes.map(
     shape => `.bed:has(.shape-pick[value="${shape}"]:checked) .size:not([data-shapes~="${shape}"])`,
   )

@@ -12,6 +12,8 @@ export type FormReading<Values> = { ok: true; values: Values } | { ok: false; ty
 /** What a form sent, by field name, and what came of it while it is read. */
 export interface Posted {
   typed: Typed
+  /** The last parts of the names of `typed`, by what stands before them: 'beds.0.sizes.' has 'length'. */
+  parts: ReadonlyMap<string, string[]>
   ticks: ReadonlyMap<string, string[]>
   files: Record<string, File>
   errors: Errors
@@ -27,12 +29,14 @@ export function postedIn(body: unknown): Posted {
     ([name, value]) => [name, [value].flat().filter(entry => typeof entry === 'string')] as const,
   )
   const isList = (name: string) => name.endsWith('[]')
+  const typed = Object.fromEntries(
+    sent
+      .filter(([name, values]) => !isList(name) && values.length > 0)
+      .map(([name, values]) => [name, values.at(-1)!]),
+  )
   return {
-    typed: Object.fromEntries(
-      sent
-        .filter(([name, values]) => !isList(name) && values.length > 0)
-        .map(([name, values]) => [name, values.at(-1)!]),
-    ),
+    typed,
+    parts: partsOf(Object.keys(typed)),
     ticks: new Map(
       sent
         .filter(([name]) => isList(name))
@@ -42,4 +46,16 @@ export function postedIn(body: unknown): Posted {
     errors: {},
     secrets: new Set(),
   }
+}
+
+function partsOf(names: string[]): Map<string, string[]> {
+  const parts = new Map<string, string[]>()
+  for (const name of names) {
+    const start = name.lastIndexOf('.') + 1
+    const before = name.slice(0, start)
+    const known = parts.get(before)
+    if (known) known.push(name.slice(start))
+    else parts.set(before, [name.slice(start)])
+  }
+  return parts
 }

@@ -18,7 +18,7 @@ export interface BackgroundWork {
 }
 
 export const SEND_MAIL = 'send-mail'
-export const NOT_SENT = 'mail-not-sent'
+const NOT_SENT = 'mail-not-sent'
 export const NIGHTLY = 'nightly'
 
 /** For how long a message is tried. After that it would be stale news; the outbox still shows it. */

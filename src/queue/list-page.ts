@@ -1,7 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
-import { textOf } from '../http/nested-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
 import { findQueue, type QueueRow, searchQueue } from './list.ts'
 import { isStep, STEPS, type Step } from './next-step.ts'
@@ -28,12 +28,13 @@ export interface ListPage {
 
 /** The list under its next steps; one step from a place on (`step`, `from`); or what a search finds (`q`, `before`). */
 export async function showQueue(deps: Deps, request: FastifyRequest, reply: FastifyReply) {
-  const asked = request.query as Record<string, unknown>
-  const typed = textOf(asked.q).trim().slice(0, LONGEST_SEARCH)
+  const asked = new FormFields(request.query)
+  const typed = asked.text('q').slice(0, LONGEST_SEARCH)
   const business = await requireBusiness(deps.db)
-  if (typed) return reply.page('queue/list', await searchPage(deps, business, typed, countOf(asked.before)))
-  const step = textOf(asked.step)
-  const only = isStep(step) ? { step, from: countOf(asked.from) ?? 0 } : null
+  if (typed)
+    return reply.page('queue/list', await searchPage(deps, business, typed, countOf(asked.text('before'))))
+  const step = asked.text('step')
+  const only = isStep(step) ? { step, from: countOf(asked.text('from')) ?? 0 } : null
   const rows = await findQueue(deps.db, only)
   const steps = STEPS.map(name => viewStep(deps, business, name, rows, only?.from ?? 0))
   return reply.page('queue/list', {
@@ -71,6 +72,6 @@ function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], f
   }
 }
 
-function countOf(value: unknown): number | null {
-  return /^\d{1,9}$/.test(textOf(value)) ? Number(value) : null
+function countOf(typed: string): number | null {
+  return /^\d{1,9}$/.test(typed) ? Number(typed) : null
 }

@@ -1,7 +1,7 @@
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { FormFields } from '../http/form-fields.ts'
 
-export const MOST_ZONES = 10
+const MOST_ZONES = 10
 const MOST_POSTCODES = 500
 const POSTCODE = /^[A-Z0-9][A-Z0-9 -]{0,11}\*?$/
 

@@ -1,27 +1,33 @@
 import type { BedTold } from '../estimate/job/bed.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
 import { isShapeName, shapeOf } from '../estimate/shapes/all-shapes.ts'
-import { type Field, type Group, groupOf } from '../http/nested-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
 
 /** A bed as typed on a form, before it is told; it has the sizes of every shape that was tried, so that none is lost. */
 export type BedTyped = Omit<BedTold, 'measuredBy' | 'count'> & { count: string }
 
 /** The fields of each bed of a posted form; of more than can be taken in the first. */
-export function postedBeds({ beds }: Group): Group[] {
-  return Array.isArray(beds) ? beds.slice(0, MOST_BEDS).map(groupOf) : []
+export function postedBeds(fields: FormFields): FormFields[] {
+  return fields.rows('beds').slice(0, MOST_BEDS)
 }
 
-/** A posted bed; `text` gives what was typed into a field, '' for none. */
-export function bedTyped(posted: Group, text: (field: Field | undefined) => string): BedTyped {
-  const sizes = Object.entries(groupOf(posted.sizes)).map(([name, size]) => [name, text(size)])
+/** A posted bed, each text made clean; a field that wasn't sent is as in `blank`. */
+export function bedTyped(
+  posted: FormFields,
+  clean = (typed: string) => typed,
+  blank: Partial<Omit<BedTyped, 'sizes'>> = {},
+): BedTyped {
+  const text = (name: 'shape' | 'count' | 'planted' | 'lying' | 'finish' | 'depth') =>
+    posted.has(name) ? clean(posted.text(name)) : (blank[name] ?? '')
+  const sizes = posted.group('sizes')
   return {
-    shape: text(posted.shape),
-    sizes: Object.fromEntries(sizes),
-    count: text(posted.count),
-    planted: text(posted.planted),
-    lying: text(posted.lying),
-    finish: text(posted.finish),
-    depth: text(posted.depth),
+    shape: text('shape'),
+    sizes: Object.fromEntries(sizes.names().map(name => [name, clean(sizes.text(name))])),
+    count: text('count'),
+    planted: text('planted'),
+    lying: text('lying'),
+    finish: text('finish'),
+    depth: text('depth'),
   }
 }
 

@@ -17,7 +17,7 @@ export interface Contact {
   note: string
 }
 
-export const CONTACT_FIELDS = [
+const CONTACT_FIELDS = [
   'name',
   'phone',
   'email',

@@ -103,7 +103,7 @@ export function viewBedsForm(
 }
 
 /** Faults in words by the form's own field names; how measured is one field for all the beds. */
-export function faultsByField(faults: Fault[], table: OpenTable, language: Language): Record<string, string> {
+function faultsByField(faults: Fault[], table: OpenTable, language: Language): Record<string, string> {
   const errors: Record<string, string> = {}
   for (const fault of faults) {
     const name = fault.field

@@ -2,7 +2,7 @@ import type { Told } from '../estimate/job/bed.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
 import { offeredShapes, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { type Field, type Group, nestFields, textOf } from '../http/nested-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { oneLine } from '../lib/typed-text.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from './bed-typed.ts'
 
@@ -21,20 +21,21 @@ const LONGEST = 210
 
 /** Reads the flat fields of the form or of an address; what is missing gets its default. Never throws. */
 export function readBedsForm(flat: unknown, table: RateTable): BedsForm {
-  const fields = nestFields(flat)
+  const fields = new FormFields(flat)
   const beds = postedBeds(fields)
+  const asked = sizeFields(offeredShapes()).map(({ name }) => name)
   return {
-    beds: beds.length > 0 ? beds.map(bed => readBed(bed, table)) : [blankBed(table)],
-    measuredBy: text(fields.measuredBy) || BY_EYE,
-    extras: Array.isArray(fields.extras) ? fields.extras.map(text).filter(Boolean) : [],
-    postcode: text(fields.postcode),
+    beds: beds.length > 0 ? beds.map(bed => readBed(bed, asked, table)) : [blankBed(table)],
+    measuredBy: shortened(fields.text('measuredBy')) || BY_EYE,
+    extras: fields.ticks('extras').map(shortened).filter(Boolean),
+    postcode: shortened(fields.text('postcode')),
   }
 }
 
-function readBed(posted: Group, table: RateTable): BedTyped {
-  const bed = bedTyped({ ...blankBed(table), ...posted }, text)
-  const asked = sizeFields(offeredShapes()).map(({ name }) => [name, bed.sizes[name] ?? ''])
-  return { ...bed, sizes: Object.fromEntries(asked) }
+// Every size that the form asks for, and no other.
+function readBed(posted: FormFields, asked: string[], table: RateTable): BedTyped {
+  const bed = bedTyped(posted, shortened, blankBed(table))
+  return { ...bed, sizes: Object.fromEntries(asked.map(name => [name, bed.sizes[name] ?? ''])) }
 }
 
 /** A bed with nothing typed yet; finish, plants and what lies there as in the bed before it. */
@@ -89,6 +90,6 @@ export function queryOf(form: BedsForm): string {
   return new URLSearchParams(fieldsOf(form)).toString()
 }
 
-function text(field: Field | undefined): string {
-  return oneLine(textOf(field)).slice(0, LONGEST)
+function shortened(typed: string): string {
+  return oneLine(typed).slice(0, LONGEST)
 }

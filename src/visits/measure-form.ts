@@ -1,7 +1,7 @@
 import type { BedTold, Told } from '../estimate/job/bed.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { type Group, textOf } from '../http/nested-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
 import { extraField, morePosted, moreSaid } from './measure-more.ts'
@@ -23,11 +23,11 @@ export interface Sheet {
 }
 
 /** The sheet as it was posted. */
-export function sheetOf(form: Group, told: Told): Sheet {
+export function sheetOf(fields: FormFields, told: Told): Sheet {
   return {
-    measuredBy: textOf(form.measuredBy),
-    extras: Array.isArray(form.extras) ? form.extras.filter(slug => typeof slug === 'string') : [],
-    beds: postedBeds(form).map(bed => sheetBed(bed, told)),
+    measuredBy: fields.text('measuredBy'),
+    extras: fields.ticks('extras'),
+    beds: postedBeds(fields).map(bed => sheetBed(bed, told)),
   }
 }
 
@@ -124,16 +124,16 @@ function fieldOnSheet(
   return `beds.${index}.${found[2] === 'lying' && bed.lyingDepth ? 'lyingDepth' : found[2]}`
 }
 
-function sheetBed(posted: Group, told: Told): SheetBed {
-  const of = textOf(posted.told)
+function sheetBed(posted: FormFields, told: Told): SheetBed {
+  const of = posted.text('told')
   const toldBed = /^\d{1,2}$/.test(of) && Number(of) < told.beds.length ? Number(of) : null
   return {
-    ...bedTyped(posted, textOf),
+    ...bedTyped(posted),
     ...morePosted(posted),
     toldBed,
-    asTold: toldBed !== null && posted.asTold !== undefined,
-    dropped: posted.drop !== undefined,
-    lyingDepth: textOf(posted.lyingDepth).trim(),
+    asTold: toldBed !== null && posted.has('asTold'),
+    dropped: posted.has('drop'),
+    lyingDepth: posted.text('lyingDepth'),
   }
 }
 

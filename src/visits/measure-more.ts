@@ -1,7 +1,7 @@
 import type { BedTold } from '../estimate/job/bed.ts'
 import type { Extra, RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
-import { type Group, textOf } from '../http/nested-fields.ts'
+import type { FormFields } from '../http/form-fields.ts'
 
 const TEXTS = ['work', 'cutOuts', 'noEdge', 'carry', 'stairs'] as const
 
@@ -9,11 +9,14 @@ const TEXTS = ['work', 'cutOuts', 'noEdge', 'carry', 'stairs'] as const
 type More = Pick<BedTold, (typeof TEXTS)[number] | 'extras'>
 
 /** As posted: extras of no group are ticks, of each group one is chosen. */
-export function morePosted(posted: Group): More {
-  const texts = TEXTS.map(name => [name, textOf(posted[name]).trim()])
-  const ticked = Array.isArray(posted.extras) ? posted.extras.map(textOf) : []
-  const chosen = typeof posted.groups === 'object' ? Object.values(posted.groups).map(textOf) : []
-  return moreSaid({ ...Object.fromEntries(texts), extras: [...ticked, ...chosen].filter(Boolean) })
+export function morePosted(posted: FormFields): More {
+  const texts = TEXTS.map(name => [name, posted.text(name)])
+  const groups = posted.group('groups')
+  const chosen = groups.names().map(name => groups.text(name))
+  return moreSaid({
+    ...Object.fromEntries(texts),
+    extras: [...posted.ticks('extras'), ...chosen].filter(Boolean),
+  })
 }
 
 /** That alone, of a bed with all its fields. */

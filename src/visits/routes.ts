@@ -3,7 +3,7 @@ import type { Deps } from '../deps.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
 import { Refusal } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
-import { nestFields } from '../http/nested-fields.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { findRateTable } from '../rates/queries.ts'
 import { requireRequest } from '../requests/queries.ts'
@@ -34,9 +34,9 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     const wanted = await requireRequest(deps.db, number)
     const rates = await findRateTable(deps.db, deps.now())
     if (!rates) throw new Refusal(503, 'error.not-open')
-    const form = nestFields(request.body)
-    const sheet = sheetOf(form, wanted.told)
-    if (form.do === 'add-bed') {
+    const fields = new FormFields(request.body)
+    const sheet = sheetOf(fields, wanted.told)
+    if (fields.text('do') === 'add-bed') {
       if (sheet.beds.length < MOST_BEDS) sheet.beds.push(blankBed(sheet, rates.body))
       return showSheet(deps, reply, number, { sheet, errors: {} })
     }

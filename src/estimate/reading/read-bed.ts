@@ -9,7 +9,7 @@ import { moreAsTold, readMore } from './read-more.ts'
 import { readSizes } from './read-sizes.ts'
 import { asTyped, choiceOf, fieldOf, type Notes } from './told-fields.ts'
 
-export const MOST_ALIKE = 99
+const MOST_ALIKE = 99
 
 const ways: Measuring[] = ['tape', 'paces', 'eye']
 const coverings: Planted[] = ['open', 'half', 'full']
