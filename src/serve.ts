@@ -72,7 +72,7 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
 }
 
 /** Lets the requests under way finish, for 10 s at most: one half sent would hold it open for ever. */
-export async function closeServer(server: FastifyInstance): Promise<void> {
+async function closeServer(server: FastifyInstance): Promise<void> {
   const grace = setTimeout(() => server.server.closeAllConnections(), GRACE)
   // Node ends only those that are idle as the closing begins; one that was opened just then would be waited for.
   const sweep = setInterval(() => server.server.closeIdleConnections(), SWEEP)

@@ -1,6 +1,6 @@
 import { readDate } from '../lib/dates.ts'
 import { oneLine, severalLines } from '../lib/typed-text.ts'
-import { type Errors, type FormReading, type Posted, postedIn, type Typed } from './posted.ts'
+import { closeGaps, type Errors, type FormReading, type Posted, postedIn, type Typed } from './posted.ts'
 import { readAmount, readFigure } from './read-figure.ts'
 
 /** What is said of a text: `missing` where it has to be there, `tooLong` beyond `most` characters. */
@@ -63,14 +63,19 @@ export class FormFields {
     return new FormFields(this, `${this.#prefix}${name}.`)
   }
 
-  /** The rows `name.0.…`, `name.1.…` that were sent, in their order. */
+  /**
+   * The rows `name.0.…`, `name.1.…` that were sent, in their order. Gaps between them close up, in what was typed too:
+   * the page shows so many rows again, from the first on.
+   */
   rows(name: string): FormFields[] {
     const start = `${this.#prefix}${name}.`
     const numbers = Object.keys(this.#posted.typed).flatMap(key => {
       const number = key.startsWith(start) && /^\d{1,3}(?=\.)/.exec(key.slice(start.length))
-      return number ? [Number(number[0])] : []
+      return number ? [number[0]] : []
     })
-    return [...new Set(numbers)].sort((a, b) => a - b).map(number => this.group(`${name}.${number}`))
+    const sent = [...new Set(numbers)].sort((a, b) => Number(a) - Number(b))
+    if (sent.some((number, index) => number !== String(index))) closeGaps(this.#posted, start, sent)
+    return sent.map((_number, index) => this.group(`${name}.${index}`))
   }
 
   /** The names of the fields that were sent, as far as they have no part of their own: of a group what follows its name. */

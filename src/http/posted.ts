@@ -48,6 +48,18 @@ export function postedIn(body: unknown): Posted {
   }
 }
 
+/** Numbers the rows whose names begin with `start` from 0 on, in this order. */
+export function closeGaps(posted: Posted, start: string, numbers: string[]): void {
+  const renamed = (name: string) => {
+    const number = name.startsWith(start) ? name.slice(start.length).split('.', 1)[0]! : ''
+    const index = numbers.indexOf(number)
+    return index < 0 ? name : `${start}${index}${name.slice(start.length + number.length)}`
+  }
+  posted.typed = Object.fromEntries(Object.entries(posted.typed).map(([name, text]) => [renamed(name), text]))
+  posted.ticks = new Map([...posted.ticks].map(([name, values]) => [renamed(name), values]))
+  posted.parts = partsOf(Object.keys(posted.typed))
+}
+
 function partsOf(names: string[]): Map<string, string[]> {
   const parts = new Map<string, string[]>()
   for (const name of names) {

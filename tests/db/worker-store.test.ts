@@ -25,6 +25,20 @@ test('what a test leaves behind is gone for the next, and numbers begin at 1 aga
   expect(await rowsOf(next, `select nspname from pg_namespace where nspname = 'jobs'`)).toEqual([])
 })
 
+test('one that is closed twice is not taken from who has it by then, and settings go', async () => {
+  const first = await opened()
+  await first.executeSql(`set statement_timeout = '7s'`)
+  await first.close()
+  const next = await opened()
+  if (next.kind === 'embedded')
+    expect(await rowsOf(next, 'show statement_timeout')).toEqual([{ statement_timeout: '0' }])
+  await next.executeSql(CAROL)
+  await first.close()
+  const third = await opened()
+  expect(await rowsOf(third, 'select id from customer')).toEqual([])
+  expect(await rowsOf(next, 'select id from customer')).toEqual([{ id: 1 }])
+})
+
 test('it still knows which migrations it has had', async () => {
   const names = await rowsOf(await opened(), 'select name from kysely_migration order by name')
   expect(names).toEqual(Object.keys(migrations).map(name => ({ name })))

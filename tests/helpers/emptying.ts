@@ -7,6 +7,7 @@ import type { Store } from '../../src/db/open.ts'
  */
 export async function emptyTables(store: Store): Promise<void> {
   await store.executeSql(`
+    reset all;
     do $$
     declare
       added text;

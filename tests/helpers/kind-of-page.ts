@@ -66,6 +66,8 @@ function wholePage(page: string) {
       .replace(/(\d+?)\1+/g, '$1'),
     entities: [...new Set(all(/&(\w+);/g))].sort(),
     comments: page.includes('<!--'),
+    // A < that begins no tag ends the text before it, and what follows belongs to nothing.
+    stray: page.replace(TAG, '').includes('<', 1),
     longTitle: (all(/<title>([^<]*)/g)[0] ?? '').length > 70,
     blankEnds: /[ \t]\r?$/m.test(page),
     idsTwice: new Set(ids).size < ids.length,

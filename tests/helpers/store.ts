@@ -25,10 +25,13 @@ export async function testStore(): Promise<Store> {
   if (kept?.heldBy === file) return newStore()
   const mine = await emptyKept()
   mine.heldBy = file
+  let open = true
   return {
     ...mine.store,
+    // Closed twice it must not take the store from who has it by then.
     close: async () => {
-      mine.heldBy = undefined
+      if (open) mine.heldBy = undefined
+      open = false
     },
   }
 }

@@ -56,6 +56,8 @@ const PLANTED: [what: string, part: string, instead: string][] = [
   ['an empty heading', '<h2>New</h2>', '<h2></h2>'],
   ['a heading inside a link', '<p>Carol', '<p><a href="/"><a href="/">Dog</a></a>Carol'],
   ['an ampersand as it stands', 'Carol, ', 'Carol & Co, '],
+  ['a < as it stands', '(512) 555-0177</a>', '(512) 555-0177</a> < 2 beds'],
+  ['a < before a figure', 'Carol, ', 'Carol <3 beds, '],
   ['an entity that is none', 'Carol, ', 'Carol &sun; Co, '],
   ['a telephone number that may be broken', 'Carol, ', '<a href="tel:5125550188">(512) 555-0188</a>, '],
   ['a title without words', '<title>Queue</title>', '<title></title>'],

@@ -68,11 +68,25 @@ describe('a form’s fields', () => {
   })
 })
 
-test('groups and rows read and fault by their whole names, rows in the order of their numbers', () => {
-  const fields = new FormFields({ 'added.10.amount': '1', 'added.2.amount': 'x', 'addedup.1.amount': '3' })
-  expect(fields.rows('added').map(row => row.amount('amount', MISSING))).toEqual([null, '1.00'])
+test('groups and rows read and fault by their whole names, rows in the order of their numbers, without gaps', () => {
+  const fields = new FormFields({
+    'added.10.amount': '1',
+    'added.10.for[]': 'edge',
+    'added.2.amount': 'x',
+    'added.007.amount': '7',
+    'addedup.1.amount': '3',
+  })
+  const rows = fields.rows('added')
+  expect(rows.map(row => row.amount('amount', MISSING))).toEqual([null, '7.00', '1.00'])
+  expect([rows[2]!.ticks('for'), rows[2]!.names()]).toEqual([['edge'], ['amount']])
   fields.group('visit').day('date', MISSING)
-  expect(fields.errors).toEqual({ 'added.2.amount': MISSING, 'visit.date': MISSING })
+  expect(fields.errors).toEqual({ 'added.0.amount': MISSING, 'visit.date': MISSING })
+  expect(fields.typed).toEqual({
+    'added.0.amount': 'x',
+    'added.1.amount': '7',
+    'added.2.amount': '1',
+    'addedup.1.amount': '3',
+  })
 })
 
 test('lists of ticks are no field to be shown again', () => {

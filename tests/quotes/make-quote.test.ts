@@ -77,6 +77,15 @@ describe('the price of a request', () => {
     expect(page.text).toContain('value="a steep slope"')
     expect(await revisionsOf(id)).toBe(0)
   })
+
+  it('shows a line of its own again that was sent under a number with a gap before it', async () => {
+    const { number } = await sendThreeYards()
+    const line = { 'added.7.description': 'Rake', 'added.7.amount': 'x', 'added.7.reason': 'left there' }
+    const page = await confirm(number, line)
+    expect(page.status).toBe(422)
+    expect(page.text).toContain('<a href="#added-0-amount">')
+    expect(page.text).toMatch(/name="added\.0\.description"[^>]* value="Rake"/)
+  })
 })
 
 describe('making a quote', () => {

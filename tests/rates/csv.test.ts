@@ -26,15 +26,15 @@ async function download() {
     })
 }
 
-async function sheets(): Promise<Record<string, string>> {
+async function filesInForce(): Promise<Record<string, string>> {
   const read = filesFromZip(new Uint8Array((await download()).body))
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
   return read.files
 }
 
-/** The sheets in force with a text written over in one of them; fails when it isn't there. */
+/** The files in force with a text written over in one of them; fails when it isn't there. */
 async function edited(file: string, from: string, to: string): Promise<Record<string, string>> {
-  const files = await sheets()
+  const files = await filesInForce()
   expect(files[file]).toContain(from)
   return { ...files, [file]: files[file]!.replace(from, to) }
 }
@@ -71,13 +71,13 @@ test('the table goes out as a zip that nobody keeps', async () => {
     'cache-control': 'no-store',
   })
   // As the set-up form of these tests has it: stone from 150 to 190, and a ZIP that starts with 7.
-  const files = await sheets()
+  const files = await filesInForce()
   expect(files['rates.csv']).toContain('\r\nstone,0,150,190\r\n')
   expect(files['travel.csv']).toContain("\r\n1,'78701,25\r\n")
 })
 
 test('what comes back as it went is no difference, and makes no version', async () => {
-  const page = await uploadFiles(await sheets())
+  const page = await uploadFiles(await filesInForce())
   expect(page.status).toBe(200)
   expect(page.text).toContain('Nothing is different from version 1')
   expect(page.text).not.toContain('action="/rates/csv/take-in"')
@@ -113,7 +113,7 @@ test('a name that looks like a formula or a tag is shown and kept as it is', asy
   await takeIn(formOf(page.text))
   const name = '=HYPERLINK("x")<b>\''
   expect((await inForce()).body.finishes.map(finish => finish.name.en)).toContain(name)
-  expect((await sheets())['finishes.csv']).toContain(`stone,"'=HYPERLINK(""x"")<b>'",`)
+  expect((await filesInForce())['finishes.csv']).toContain(`stone,"'=HYPERLINK(""x"")<b>'",`)
 })
 
 test('a fault is told with file, row and column, and nothing is changed', async () => {
@@ -139,7 +139,7 @@ test.each<[string, () => Promise<Uint8Array>, string]>([
   [
     'a file too few',
     async () => {
-      const { 'packs.csv': _, ...files } = await sheets()
+      const { 'packs.csv': _, ...files } = await filesInForce()
       return zipOf(files, AT)
     },
     'packs.csv</th><td class="plain"></td><td></td><td class="wrong">this file is missing',
@@ -206,7 +206,7 @@ test('a table that was tampered with on its way is refused', async () => {
   expect((await inForce()).version).toBe(1)
 })
 
-test('sheets are the owner’s alone', async () => {
+test('the files are the owner’s alone', async () => {
   const helper = await helperBrowser(app)
   await expectOwnerOnly(app, helper, 'get', '/rates/csv')
   await expectOwnerOnly(app, helper, 'get', '/rates/csv/rates.zip')

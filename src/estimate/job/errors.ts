@@ -13,9 +13,9 @@ export interface BedErrors {
 }
 
 const MOST_OWN = 0.3
-// Told spreads ('0-40') could otherwise make a bed negative in the lowest draws that count.
+// Told spreads ('0-40') could otherwise make a bed negative in the lowest scenarios that count.
 const MOST_SHARED = 0.5
-// Where cut-outs bring a bed's own error beyond this, MOST_OWN hides too much of it: of 100,000 draws of a bed by eye,
+// Where cut-outs bring a bed's own error beyond this, MOST_OWN hides too much of it: of 100,000 simulations of a bed by eye,
 // half of it cut out (0.31), the range held 79 %; with 60 % cut out (0.41) 70 %, with 72 % (0.63) 54 %.
 const LARGEST_CUT = 0.35
 

@@ -6,7 +6,7 @@ import { pathNumber } from './svg-path.ts'
 const SIDES = ['a', 'b', 'c'] as const
 
 // The longest side as a share of the other two together. Beyond it the area hangs on the last inches, and a range
-// worked out from small errors would promise too much: at 0.95 it held 79 % of 100,000 draws by tape, 37 % by eye.
+// worked out from small errors would promise too much: at 0.95 it held 79 % of 100,000 simulations by tape, 37 % by eye.
 const FLATTEST = '0.85'
 
 /** A triangle by its three sides (Heron's formula), whatever its corners. */

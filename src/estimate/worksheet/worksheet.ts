@@ -9,7 +9,7 @@ import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
 import { figuresOf } from './figures.ts'
-import { labourSteps } from './labour-steps.ts'
+import { labourSteps } from './labor-steps.ts'
 import { priceSteps } from './price-steps.ts'
 
 /** The steps of a job's figures, each a line of words and numbers in English, for the staff. */

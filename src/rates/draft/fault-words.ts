@@ -4,7 +4,7 @@ import type { Errors, Typed } from '../../http/posted.ts'
 import { Decimal } from '../../lib/decimal.ts'
 import { issueInWords } from '../csv/table-from-files.ts'
 import type { FormField, Section } from './section.ts'
-import { isList } from './section.ts'
+import { isList, kindOf } from './section.ts'
 
 type Issue = z.core.$ZodIssue
 
@@ -48,7 +48,9 @@ function fieldAt(
   const fields = section.parts.flatMap(part => {
     if (!isList(part)) return part.fields.map(field => ({ name: field.path, field }))
     if (!place?.[0].startsWith(`${part.list}.`)) return []
-    return part.fields(typed[`${place[1]}kind`]).map(field => ({ name: `${place[1]}${field.path}`, field }))
+    return part
+      .fields(kindOf(part, typed[`${place[1]}kind`]))
+      .map(field => ({ name: `${place[1]}${field.path}`, field }))
   })
   const name = place ? `${place[1]}${`${inner}.`.slice(place[0].length).replace(/\.$/, '')}` : inner
   return (

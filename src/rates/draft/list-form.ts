@@ -4,6 +4,7 @@ import { valueAt } from '../csv/csv-file.ts'
 import { type Entry, keyOfEntry } from './entry-keys.ts'
 import { readFields } from './fields.ts'
 import type { ListPart } from './section.ts'
+import { kindOf } from './section.ts'
 
 /** Of a posted form, the numbers of a list's entries that were shown: 0, 1, 2 … */
 export function indexesOf(list: string, typed: Typed): number[] {
@@ -32,7 +33,7 @@ export function readList(
     const prefix = `${list}.${index}.`
     const kept = before.find(entry => keyOfEntry(entry) === typed[`${prefix}was`])
     if (typed[`${prefix}out`] === 'yes' || (part.fixed && !kept)) return []
-    const kind = (kept?.kind as string | undefined) ?? kindTyped(part, typed[`${prefix}kind`])
+    const kind = (kept?.kind as string | undefined) ?? kindOf(part, typed[`${prefix}kind`])
     const fields = part.fields(kind)
     const shown = kept ? {} : part.blank
     const isEmpty = fields.every(
@@ -54,10 +55,6 @@ export function readList(
     places.set(`${list}.${index}.`, prefix)
   })
   before.splice(0, before.length, ...read.map(({ entry }) => entry))
-}
-
-function kindTyped({ kinds }: ListPart, typed: string | undefined): string | undefined {
-  return kinds?.find(([kind]) => kind === typed)?.[0] ?? kinds?.[0]?.[0]
 }
 
 // Who makes the fifth the second types 2: it then comes before the one that was there.

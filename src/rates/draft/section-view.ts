@@ -5,7 +5,7 @@ import { keyOfEntry } from './entry-keys.ts'
 import { fieldValues } from './fields.ts'
 import { indexesOf } from './list-form.ts'
 import type { FormField, ListPart, Section } from './section.ts'
-import { isList } from './section.ts'
+import { isList, kindOf } from './section.ts'
 import { entriesIn } from './section-form.ts'
 
 export interface FieldView {
@@ -86,7 +86,8 @@ function viewEntry(
   all: Record<string, string>,
 ): BlockView {
   const prefix = `${part.list}.${index}.`
-  const kind = all[`${prefix}kind`]
+  const kind = kindOf(part, all[`${prefix}kind`])
+  if (kind) all[`${prefix}kind`] = kind
   const was = all[`${prefix}was`]
   const isNew = was === undefined
   const isGone = !isNew && !entries.has(was)

@@ -92,3 +92,8 @@ export function spanFields(
 export function isList(part: Part): part is ListPart {
   return 'list' in part
 }
+
+/** The kind of entry that was typed; the first where it is none of them, and none where entries have no kinds. */
+export function kindOf({ kinds }: ListPart, typed: string | undefined): string | undefined {
+  return kinds?.find(([kind]) => kind === typed)?.[0] ?? kinds?.[0]?.[0]
+}

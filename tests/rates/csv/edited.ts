@@ -6,7 +6,7 @@ import { fullTable } from './tables.ts'
 
 export type Edit = [from: string | RegExp, to: string]
 
-/** The sheets of a full table with something written over in one of them; fails when it isn't there. */
+/** The files of a full table with something written over in one of them; fails when it isn't there. */
 export function edited(file: string, ...edits: Edit[]): Record<string, string> {
   const files = filesOf(fullTable())
   for (const [from, to] of edits) {
@@ -17,7 +17,7 @@ export function edited(file: string, ...edits: Edit[]): Record<string, string> {
   return files
 }
 
-/** The table of sheets that are right. */
+/** The table of files that are right. */
 export function tableOf(files: Record<string, string>): RateTable {
   const read = tableFromFiles(files, fullTable())
   if (!read.ok) throw new Error(JSON.stringify(read.faults))

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { type Edit, edited, faultsOf } from './edited.ts'
 
-// Rows counted by hand in the sheets of fullTable, whose first rows are the column names.
+// Rows counted by hand in the files of fullTable, whose first rows are the column names.
 test.each<[string, string, Edit[], string[]]>([
   [
     'a rate below its lower one',

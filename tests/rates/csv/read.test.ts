@@ -50,7 +50,7 @@ test('figures as spreadsheets write them over are figures', () => {
     expect(tableOf(edited('extras.csv', [',yes,', `,${cell},`])).extras[0]!.offered).toBe(offered)
 })
 
-test('no cell of a sheet begins as a formula, and ZIPs and dates stay texts', () => {
+test('no cell of a file begins as a formula, and ZIPs and dates stay texts', () => {
   const formulas = ['=1+1', '+1', '-1', '@SUM(A1)', '\t=1', ' =1', '＝1', 'a;=1', 'a\n=1', 'a;\t-1']
   for (const text of formulas)
     for (const cell of guarded(text).split(/[;\t\r\n]/)) expect(cell).not.toMatch(/^\s*[=+\-@＝]/)
@@ -106,7 +106,7 @@ test.each<[string, string, Edit[], string[]]>([
     ['travel.csv 5002 : more than 5000 rows'],
   ],
   [
-    'too many of what other sheets are about',
+    'too many of what other files are about',
     'carriers.csv',
     [[/$/, 'a,a,1,\r\n'.repeat(200)]],
     ['carriers.csv 202 : more than 200 rows'],

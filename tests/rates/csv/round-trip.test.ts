@@ -22,7 +22,7 @@ function throughZip(table: RateTable): RateTable {
   return read.table
 }
 
-describe('a rate table written as sheets and read again', () => {
+describe('a rate table written as CSV files and read again', () => {
   it('is the same, to the letter, whatever is in it', () => {
     fc.assert(
       fc.property(anyTable, table => {

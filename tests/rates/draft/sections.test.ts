@@ -152,6 +152,18 @@ test('a pack is added by its kind, with breaks and delivery; it can be pinned an
   expect((await packs()).packs).toEqual([])
 })
 
+test('a pack sent without its kind is read as the first kind, and faults stand beside its fields', async () => {
+  await draft.open()
+  const path = '/rates/draft/finish-packs.compost'
+  const form = { ...(await draft.formOf(path)), 'packs.7.holds': 'five' }
+  for (const kind of ['', 'sack']) {
+    const answer = await draft.post(path, { ...form, 'packs.7.kind': kind })
+    expect(answer.status).toBe(422)
+    expect(answer.text).toContain('href="#packs-7-holds"')
+    expect(answer.text).toContain('value="five"')
+  }
+})
+
 test('finishes are put in order, taken out and added', async () => {
   await draft.open()
   const before = (await inForce()).body.finishes.map(({ slug }) => slug)

@@ -48,7 +48,7 @@ test('a bed is still drawn with its hatching', async () => {
   expect(page).not.toContain('<img')
 })
 
-test('its name goes out and in with the sheets; one that isn’t kept is told with its row', async () => {
+test('its name goes out and in with the CSV files; one that isn’t kept is told with its row', async () => {
   const files = filesOf(await body())
   expect(files['finishes.csv']).toContain(name)
   expect((await upload(files)).status).toBe(200)
@@ -63,7 +63,7 @@ test('its name goes out and in with the sheets; one that isn’t kept is told wi
   )
 })
 
-test('nor is it taken in past the check of the sheets', async () => {
+test('nor is it taken in past the check of the files', async () => {
   const table = await body()
   const finishes = table.finishes.map(one => ({ ...one, photo: '9'.repeat(64) }))
   const answer = await owner
