@@ -10,7 +10,18 @@ import { findChromium } from './helpers/chromium.ts'
 import { ProjectByProject, SEED } from './helpers/run-order.ts'
 
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
-const PURE = ['demo', 'drawing', 'estimate', 'handbook', 'house', 'language', 'lib']
+const PURE = [
+  'demo',
+  'drawing',
+  'estimate',
+  'handbook',
+  'house',
+  'language',
+  'lib',
+  'photos',
+  'rates/csv',
+  'views',
+]
 const files = (folder: string) => `tests/${folder}/**/*.test.ts`
 const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)
 process.once('exit', () => rmSync(MADE_STORE, { recursive: true, force: true }))

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../../helpers/app.ts'
 import { type Browser, openBusiness } from '../../helpers/people.ts'
-import { halves } from '../photos/pictures.ts'
+import { halves } from '../../photos/pictures.ts'
 import { drafting, shownFields } from './drafting.ts'
 
 let app: TestApp

@@ -6,8 +6,8 @@ import { findPhoto, keepPhoto } from '../../../src/rates/photos/photos.ts'
 import { type TestApp, testApp } from '../../helpers/app.ts'
 import { expectOwnerOnly } from '../../helpers/owner-only.ts'
 import { type Browser, helperBrowser, openBusiness } from '../../helpers/people.ts'
+import { bomb, halves, phonePhoto } from '../../photos/pictures.ts'
 import { drafting } from '../draft/drafting.ts'
-import { bomb, halves, phonePhoto } from './pictures.ts'
 
 let app: TestApp
 let owner: Browser

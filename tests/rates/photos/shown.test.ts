@@ -7,7 +7,7 @@ import { type TestApp, testApp } from '../../helpers/app.ts'
 import { type Browser, openBusiness } from '../../helpers/people.ts'
 import { putInForce } from '../../helpers/rate-tables.ts'
 import { bedTold, sendRequest, told } from '../../helpers/requests.ts'
-import { phonePhoto } from './pictures.ts'
+import { phonePhoto } from '../../photos/pictures.ts'
 
 let app: TestApp
 let owner: Browser

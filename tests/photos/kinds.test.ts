@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { readPicture } from '../../../src/photos/read-picture.ts'
+import { readPicture } from '../../src/photos/read-picture.ts'
 import { halves } from './pictures.ts'
 
 test('a JPEG is one by its older names too', async () => {

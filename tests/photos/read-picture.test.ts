@@ -1,6 +1,6 @@
 import sharp from 'sharp'
 import { describe, expect, it } from 'vitest'
-import { MOST_BYTES, readPicture } from '../../../src/photos/read-picture.ts'
+import { MOST_BYTES, readPicture } from '../../src/photos/read-picture.ts'
 import { bomb, deep, halves, phonePhoto } from './pictures.ts'
 
 async function madeOf(bytes: Uint8Array, type = ''): Promise<Buffer> {
