@@ -4,7 +4,7 @@ import { workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
 import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
-import type { RateTable } from '../estimate/table/rate-table.ts'
+import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { BedTyped } from './bed-typed.ts'
@@ -35,8 +35,9 @@ export interface BedsPage {
   units: RateTable['units']
   sizes: SizeField[]
   paceHint: string
-  /** How deep a fair and a thick layer are taken to be. */
-  layings: { fair: string; thick: string }
+  plantings: Option[]
+  /** What may lie there; how deep a fair and a thick layer are taken to be is said of them. */
+  layings: Option[]
   /** Which finishes are sold out at present and what comes close, a line each. */
   soldOut: string[]
   mayAdd: boolean
@@ -50,11 +51,18 @@ export interface BedsPage {
   carried?: [name: string, value: string][]
 }
 
-interface Choice {
+interface Option {
   value: string
   label: string
+}
+
+interface Choice extends Option {
   drawing: string
 }
+
+// In the order in which they are offered.
+const PLANTINGS: Planted[] = ['open', 'half', 'full']
+const LAYINGS: LyingName[] = ['unsure', 'bare', 'thin', 'fair', 'thick']
 
 /** Makes the form's page, of a table as openTable gives it. `showFaults` puts a message at each field in fault; else unreadable ones say so quietly. */
 export function viewBedsForm(
@@ -88,10 +96,8 @@ export function viewBedsForm(
     units: table.units,
     sizes: sizeFields(offeredShapes()),
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),
-    layings: {
-      fair: depthInWords(table.lying.fair.m, table, language),
-      thick: depthInWords(table.lying.thick.m, table, language),
-    },
+    plantings: PLANTINGS.map(value => ({ value, label: t(language, `form.planted-${value}`) })),
+    layings: layingsOf(table, language),
     soldOut: soldOutNotes(table, language),
     mayAdd: form.beds.length < MOST_BEDS,
     ...rangeOf(form, reading, table, language),
@@ -162,6 +168,14 @@ function usualDepth(typed: BedTyped, table: OpenTable, language: Language): stri
   const known = [...table.finishes, ...table.soldOut].find(one => one.slug === typed.finish)
   const finish = known ?? table.finishes[0]
   return finish ? depthInWords(finish.depth.usual, table, language) : ''
+}
+
+function layingsOf(table: RateTable, language: Language): Option[] {
+  const depths = {
+    fair: depthInWords(table.lying.fair.m, table, language),
+    thick: depthInWords(table.lying.thick.m, table, language),
+  }
+  return LAYINGS.map(value => ({ value, label: t(language, `form.lying-${value}`, depths) }))
 }
 
 function choicesFor(index: number, table: RateTable, language: Language) {

@@ -7,8 +7,8 @@ declare function join(parts: string[]): string
 declare function include(path: string, data?: object): string
 `
 // A property that isn't there, also where one like it is; a name that isn't, and one like it; the same as `{ name }`;
-// and what can't be read at all. What may be null or of any type is left to the templates.
-const TOLD = /^TS(2339|2551|2304|2552|18004|1\d{3})$/
+// an argument of another type, as a key that no sentence has; and what can't be read at all. What may be null or of any type is left to the templates.
+const TOLD = /^TS(2339|2551|2304|2552|18004|2345|1\d{3})$/
 const MARK = /^\/\*@(\S+) (\d+)\*\/$/
 
 /**

@@ -15,14 +15,16 @@ test('every template reads what it is given, and nothing else', () => {
   expect(viewFaults(views, source)).toEqual([])
 })
 
-test('what nothing gives, what nothing reads and a field that isn’t there are told', () => {
+test('what nothing gives, what nothing reads, a field and a sentence that aren’t there are told', () => {
   const text = [
     "<% layout('/layouts/public', { title: it.t(it.key) }) %>",
     '<%= it.custmer %> <%= it.params %> <%= it.status %> <%= it.business?.nmae %>',
+    `<%= it.t('common.no-such') %>`,
   ].join('')
   expect(viewFaults(planted('errors/error', text), source)).toEqual([
     "errors/error isn't given custmer, which errors/error reads",
     "errors/error doesn't read requestId, which it is given",
     "errors/error: Property 'nmae' does not exist, in out(it.business?.nmae)",
+    `errors/error: Argument of type '"common.no-such"' is not assignable to parameter of type 'Key'., in out(it.t('common.no-such'))`,
   ])
 })
