@@ -122,6 +122,15 @@ test('a figure that can’t be read is refused beside its field, and what was ty
   expect(await versions()).toBe(2)
 })
 
+test('a form whose version is none is answered as an older one, and keeps what was typed', async () => {
+  for (const version of ['', 'x', '-1', '1e3', '9'.repeat(30)]) {
+    const answer = await save({ ...SHREDDED, 'prices.loose.0': '31.5', version })
+    expect([version, answer.status]).toEqual([version, 409])
+    expect(answer.text).toMatch(/name="prices\.loose\.0"[^>]* value="31\.5"/)
+  }
+  expect(await versions()).toBe(2)
+})
+
 test('a finish or a version that isn’t there is not found', async () => {
   for (const path of [
     'granite',
