@@ -9,8 +9,6 @@ import type { RateTable } from '../table/rate-table.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type CautionGiven, cautionsOf } from './cautions.ts'
 
-export type { Narrower } from '../scenarios/narrower.ts'
-
 /** Kept with a stored ballpark; goes up when the same beds and rates would give another range. */
 export const BALLPARK_METHOD = 1
 

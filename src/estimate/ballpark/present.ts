@@ -1,7 +1,8 @@
 import type { TaxShown } from '../price/shown-tax.ts'
+import type { Narrower } from '../scenarios/narrower.ts'
 import type { CautionCode } from '../table/rate-table.ts'
 import type { Q } from '../units/units.ts'
-import type { Ballpark, Narrower, Range } from './ballpark.ts'
+import type { Ballpark, Range } from './ballpark.ts'
 
 /** What POST /ballpark answers. area and inPlace are of the whole job; beds holds one bed of each entry. */
 export interface BallparkAnswer {

@@ -10,8 +10,6 @@ import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type Cost, costOf, earningsOf } from './cost.ts'
 import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
 
-export type { PriceLine } from './price-lines.ts'
-
 /**
  * The price at the middle of every rate. lines are before a tax that comes on top, net what they come to without any
  * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance; shopping is how it is bought;
