@@ -1,4 +1,3 @@
-import view from '@fastify/view'
 import { Eta } from 'eta'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Selectable } from 'kysely'
@@ -9,6 +8,17 @@ import { takeFlash } from './flash.ts'
 import { isEnglishOnly, languageOf } from './language.ts'
 
 const VIEWS = new URL('../../views/', import.meta.url).pathname
+
+const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
+
+// Eta looks up where a partial is each time it is put in, which takes longer than drawing most of them.
+const { resolvePath } = eta
+const paths = new Map<string, string>()
+eta.resolvePath = function (view, options) {
+  const path = paths.get(view) ?? resolvePath!.call(this, view, options)
+  if (view.startsWith('/')) paths.set(view, path)
+  return path
+}
 
 /** Every page and the data that its view needs; each feature's routes.ts adds its own by declaration merging. */
 export interface Views {
@@ -23,6 +33,8 @@ declare module 'fastify' {
       data: Views[Name] & PageExtras,
       status?: number,
     ): Promise<FastifyReply>
+    /** Sends the markup of a page as `draw` makes it, here or in another thread. */
+    drawnPage(draw: (around: Around) => string | Promise<string>, status?: number): Promise<FastifyReply>
   }
 }
 
@@ -38,32 +50,30 @@ export interface PageExtras {
 
 /** What every page has around it that isn't the web's own matter: handed in, so that this room knows no feature. */
 export interface Surroundings {
-  /** The address of an asset by its plain name. */
-  asset(name: string): string
+  /** The addresses of assets by their plain names. */
+  assets: Record<string, string>
   /** Whose pages they are; undefined before set-up. */
   findBusiness(): Promise<Selectable<BusinessTable> | undefined>
   /** Whether every page says that all of it is invented. */
   demo: boolean
 }
 
-export async function renderPages(app: FastifyInstance, surroundings: Surroundings): Promise<void> {
-  const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
-  await app.register(view, { engine: { eta }, root: VIEWS, production: true, templates: VIEWS })
-  app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
-    const layoutData = await dataForLayout(this.request, this, surroundings)
-    const errors = data.errors ?? {}
-    const markup = await this.viewAsync(`${name}.eta`, { scripts: [], ...data, ...layoutData, errors })
+export function renderPages(app: FastifyInstance, surroundings: Surroundings): void {
+  app.decorateReply('page', async function (this: FastifyReply, name, data, status) {
+    return this.drawnPage(around => drawPage(name, data, around), status)
+  })
+  app.decorateReply('drawnPage', async function (this: FastifyReply, draw, status = 200) {
+    const markup = await draw(await aroundPage(this.request, this, surroundings))
     return this.code(status).type('text/html; charset=utf-8').send(markup)
   })
 }
 
-/** What every page is given besides: a name in here always wins over one of the page's own. */
-export interface LayoutData {
+/** What stands around a page, in plain data, as it may be drawn in another thread. */
+export interface Around {
   language: Language
   /** Whether the page is the owner's own, in English alone. */
   englishOnly: boolean
-  t: ReturnType<typeof translator>
-  asset: Surroundings['asset']
+  assets: Record<string, string>
   business: Selectable<BusinessTable> | null
   account: FastifyRequest['account']
   /** The address that was asked for, without its query. */
@@ -72,17 +82,39 @@ export interface LayoutData {
   flash: ReturnType<typeof takeFlash>
 }
 
-async function dataForLayout(
+/** What every page is given besides: a name in here always wins over one of the page's own. */
+export interface LayoutData extends Omit<Around, 'assets'> {
+  t: ReturnType<typeof translator>
+  /** The address of an asset by its plain name. */
+  asset(name: string): string
+}
+
+/** The markup of a page: its own data, and what every layout needs. */
+export function drawPage<Name extends keyof Views>(
+  name: Name,
+  data: Views[Name] & PageExtras,
+  { assets, ...around }: Around,
+): string {
+  const asset = (wanted: string) => requireAsset(assets, wanted)
+  const layoutData: LayoutData = { ...around, t: translator(around.language), asset }
+  return eta.render(name, { scripts: [], ...data, ...layoutData, errors: data.errors ?? {} })
+}
+
+function requireAsset(assets: Record<string, string>, name: string): string {
+  const address = assets[name]
+  if (!address) throw new Error(`There is no asset named ${name}`)
+  return address
+}
+
+async function aroundPage(
   request: FastifyRequest,
   reply: FastifyReply,
-  { asset, findBusiness, demo }: Surroundings,
-): Promise<LayoutData> {
-  const language = languageOf(request)
+  { assets, findBusiness, demo }: Surroundings,
+): Promise<Around> {
   return {
-    language,
+    language: languageOf(request),
     englishOnly: isEnglishOnly(request),
-    t: translator(language),
-    asset,
+    assets,
     business: (await findBusiness()) ?? null,
     account: request.account,
     path: request.url.split('?')[0]!,

@@ -22,7 +22,7 @@ beforeAll(async () => {
     db: store.db,
     now: () => clock.at ?? Temporal.Instant.from('2026-11-25T15:00:00Z'),
     secretKey: 'a key for tests only, 32 characters or more',
-    assets: { address: name => `/assets/${name}`, files: new Map() },
+    assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {} },
     demo: true,
   }

@@ -17,7 +17,7 @@ export async function allRoutes(): Promise<RouteRow[]> {
     db: new Kysely<Database>({ dialect }),
     now: () => Temporal.Now.instant(),
     secretKey: '',
-    assets: { address: name => `/assets/${name}`, files: new Map() },
+    assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {} },
     demo: false,
   })
