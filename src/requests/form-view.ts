@@ -54,6 +54,9 @@ export interface BedsPage {
   carried?: [name: string, value: string][]
 }
 
+/** What of it follows the typing. */
+export type LivePart = Pick<BedsPage, 'beds' | 'soldOut' | 'range' | 'soFar' | 'errors'>
+
 interface Option {
   value: string
   label: string

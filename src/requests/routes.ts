@@ -12,13 +12,14 @@ import { carriedContact, typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import { type ContactPage, viewContact } from './contact-view.ts'
 import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
-import { type BedsPage, viewBedsForm } from './form-view.ts'
+import { type BedsPage, type LivePart, viewBedsForm } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
 import { bedFaultInWords } from './sold-out.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'requests/form': BedsPage
+    'requests/live': LivePart
     'requests/closed': object
     'requests/contact': ContactPage
   }
@@ -45,7 +46,8 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
     const form = readBedsForm(request.body, table)
     if (wantsJson(request)) return answerJson(request, reply, toldOf(form), table)
     if (request.headers['x-part'] === 'live') {
-      return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
+      const { beds, soldOut, range, soFar, errors } = viewBedsForm(form, table, languageOf(request), false)
+      return reply.page('requests/live', { beds, soldOut, range, soFar, errors })
     }
     return answerForm(request, reply, form, table)
   })
