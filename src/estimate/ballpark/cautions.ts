@@ -1,7 +1,7 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
 import { extrasOf } from '../job/extras.ts'
-import { outlineOf } from '../job/outline.ts'
+import { plainOutlineOf } from '../job/outline.ts'
 import { finishesOf, type JobQuantities, toldSizes } from '../job/quantities.ts'
 import { volumesToOrder } from '../packs/shopping.ts'
 import { readLength } from '../reading/lengths.ts'
@@ -71,7 +71,7 @@ function largeSizes(bed: Bed, limit: Decimal, system: UnitSystem): string[] {
   }
   const large = Object.values(bed.sizes).filter(({ value }) => value.gt(limit))
   if (large.length > 0) return large.map(({ value }) => showLength(value, system))
-  const { width = 0, height = 0 } = outlineOf(bed) ?? {}
+  const { width = 0, height = 0 } = plainOutlineOf(bed) ?? {}
   const longest = new Decimal(Math.max(width, height))
   return longest.gt(limit) ? [showLength(longest, system)] : []
 }

@@ -10,8 +10,13 @@ const known = new WeakMap<Bed, Outline | null>()
 export function outlineOf(bed: Bed): Outline | null {
   const before = known.get(bed)
   if (before !== undefined) return before
-  const plain = shapeOf(bed.shape).outline(toldSizes(bed))
+  const plain = plainOutlineOf(bed)
   const outline = plain && withCutOuts(plain, bed.cutOuts)
   known.set(bed, outline)
   return outline
+}
+
+/** The same with nothing cut out of it, for how large it is. */
+export function plainOutlineOf(bed: Bed): Outline | null {
+  return shapeOf(bed.shape).outline(toldSizes(bed))
 }
