@@ -87,7 +87,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     findBusiness: () => findBusiness(deps.db),
     demo: deps.demo,
   })
-  answerErrors(server)
+  answerErrors(server, deps.load.hold)
   logAnswers(server)
 
   healthRoutes(server, deps.db)

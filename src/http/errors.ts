@@ -1,5 +1,6 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { type Key, t } from '../language/catalogue.ts'
+import type { Hold } from '../load/hold.ts'
 
 const KNOWN = [400, 403, 404, 405, 408, 413, 414, 415, 429] as const
 
@@ -30,11 +31,12 @@ export class Conflict extends Refusal {
   }
 }
 
-/** One place that answers every fault: a page, or JSON where JSON was asked for. */
-export function answerErrors(app: FastifyInstance): void {
+/** One place that answers every fault: a page, or JSON where JSON was asked for. Who asks too often is held for a little. */
+export function answerErrors(app: FastifyInstance, hold: Hold): void {
   app.setNotFoundHandler((request, reply) => answer(request, reply, new NotFound()))
-  app.setErrorHandler<FastifyError | Refusal>((error, request, reply) => {
+  app.setErrorHandler<FastifyError | Refusal>(async (error, request, reply) => {
     const refusal = refusalOf(error, request)
+    if (refusal?.status === 429 || refusal?.key === 'error.busy') await hold.wait()
     if (!refusal) request.log.error({ err: error }, 'fault')
     return answer(request, reply, refusal)
   })

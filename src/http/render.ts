@@ -33,8 +33,9 @@ declare module 'fastify' {
       data: Views[Name] & PageExtras,
       status?: number,
     ): Promise<FastifyReply>
-    /** Sends the markup of a page as `draw` makes it, here or in another thread. */
-    drawnPage(draw: (around: Around) => string | Promise<string>, status?: number): Promise<FastifyReply>
+    /** What stands around a page that is drawn elsewhere, and sent by `drawn`. */
+    around(): Promise<Around>
+    drawn(markup: string, status?: number): FastifyReply
   }
 }
 
@@ -60,10 +61,12 @@ export interface Surroundings {
 
 export function renderPages(app: FastifyInstance, surroundings: Surroundings): void {
   app.decorateReply('page', async function (this: FastifyReply, name, data, status) {
-    return this.drawnPage(around => drawPage(name, data, around), status)
+    return this.drawn(drawPage(name, data, await this.around()), status)
   })
-  app.decorateReply('drawnPage', async function (this: FastifyReply, draw, status = 200) {
-    const markup = await draw(await aroundPage(this.request, this, surroundings))
+  app.decorateReply('around', async function (this: FastifyReply) {
+    return aroundPage(this.request, this, surroundings)
+  })
+  app.decorateReply('drawn', function (this: FastifyReply, markup, status = 200) {
     return this.code(status).type('text/html; charset=utf-8').send(markup)
   })
 }

@@ -10,11 +10,12 @@ import { t, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { findRateTable } from '../rates/queries.ts'
 import { carriedContact, readContact, typedContact } from './contact-form.ts'
-import { againstShown, viewContact } from './contact-view.ts'
+import { againstShown } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
-import { viewBedsForm } from './form-view.ts'
 import { openTable } from './open-table.ts'
 import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
+import { unitsOfForm } from './units.ts'
+import { drawForm, type Post, withinBudget, workOut } from './within-budget.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
@@ -25,12 +26,20 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
     const query = request.query as Record<string, unknown>
-    const form = readBedsForm(query, table)
-    const reading = readTold(toldOf(form), table)
-    if (!reading.ok) return reply.redirect(`/?${queryOf(form)}`, 303)
-    const contact = { ...typedContact({}), postcode: form.postcode }
-    const page = viewContact(form, reading.job, contact, keyOf(query.key), table, languageOf(request))
-    return reply.page('requests/contact', page)
+    const units = unitsOfForm(query, 'contact')
+    return withinBudget(deps, request, reply, units, async () => {
+      const form = readBedsForm(query, table)
+      const contact = { ...typedContact({}), postcode: form.postcode }
+      const asked = {
+        form,
+        contact,
+        submissionKey: keyOf(query.key),
+        errors: {},
+        around: await reply.around(),
+      }
+      const markup = await workOut(deps, units, 'contact', asked, table)
+      return markup ? reply.drawn(markup) : reply.redirect(`/?${queryOf(form)}`, 303)
+    })
   })
 
   app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
@@ -38,38 +47,41 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
     const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.redirect('/', 303)
-    const [table, language] = [openTable(rates.body), languageOf(request)]
     const fields = new FormFields(request.body)
-    const { typed } = fields
-    const key = keyOf(typed.submissionKey)
+    const key = keyOf(fields.typed.submissionKey)
     // Whatever changed in the rates since: what was taken in is so.
     const before = await findSent(deps, key)
-    if (before) return showSent(reply, before, language)
-    const form = readBedsForm(request.body, table)
-    const reading = readTold(toldOf(form), table)
-    if (!reading.ok) {
-      const page = { ...viewBedsForm(form, table, language, true), carried: carriedContact(typed) }
-      return reply.page('requests/form', page, 422)
-    }
-
-    const translate = translator(language)
-    const news = againstShown(typed, reading.job, table)
-    if (news) fields.fault('', translate(news))
-    const contact = readContact(fields, table.units, translate)
-    // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
-    if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
-    if (!contact.ok || Object.keys(fields.errors).length > 0) {
-      const page = viewContact(form, reading.job, typedContact(typed), key, table, language)
-      return reply.page('requests/contact', { ...page, errors: fields.errors }, 422)
-    }
-    const sent = await sendQuoteRequest(deps, {
-      ...contact.values,
-      told: toldOf(form),
-      submissionKey: key,
-      language,
-    })
-    return showSent(reply, sent, language)
+    if (before) return showSent(reply, before, languageOf(request))
+    const units = unitsOfForm(request.body, 'contact')
+    const table = openTable(rates.body)
+    return withinBudget(deps, request, reply, units, () =>
+      takeIn({ deps, request, reply, table, units }, fields, key),
+    )
   })
+}
+
+async function takeIn(post: Post, fields: FormFields, submissionKey: string): Promise<FastifyReply> {
+  const { deps, request, reply, table, units } = post
+  const { typed } = fields
+  const form = readBedsForm(request.body, table)
+  const reading = readTold(toldOf(form), table)
+  if (!reading.ok)
+    return drawForm(deps, reply, units, { form, showFaults: true, carried: carriedContact(typed) }, table)
+  const language = languageOf(request)
+  const translate = translator(language)
+  const news = againstShown(typed, reading.job, table)
+  if (news) fields.fault('', translate(news))
+  const contact = readContact(fields, table.units, translate)
+  // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
+  if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
+  const { errors } = fields
+  if (!contact.ok || Object.keys(errors).length > 0) {
+    const asked = { form, contact: typedContact(typed), submissionKey, errors, around: await reply.around() }
+    return reply.drawn(await workOut(deps, units, 'contact', asked, table), 422)
+  }
+  const told = toldOf(form)
+  const sent = await sendQuoteRequest(deps, { ...contact.values, told, submissionKey, language })
+  return showSent(reply, sent, language)
 }
 
 function showSent(reply: FastifyReply, { number, ownPath, repeated }: Sent, language: Language) {
