@@ -18,6 +18,7 @@ const PURE = [
   'house',
   'language',
   'lib',
+  'load',
   'photos',
   'rates/csv',
   'views',
