@@ -14,7 +14,7 @@ interface Weight {
 }
 
 // As tests/bench/units.ts measures them.
-const RANGE: Weight = { start: 0.5, bed: 0.15 }
+const RANGE: Weight = { start: 0.5, bed: 0.1 }
 const DRAWN: Record<Drawn, Weight> = {
   form: { start: 0.5, bed: 0.3 },
   live: { start: 0.3, bed: 0.15 },
@@ -22,9 +22,9 @@ const DRAWN: Record<Drawn, Weight> = {
 }
 const SENT: Weight = { start: 0.5, bed: 0.25 }
 const FIELD = 0.003
-const FIGURE = 0.06
+const FIGURE = 0.05
 const NARROWED_BED = 0.3
-const NARROWED_FIGURE = 0.08
+const NARROWED_FIGURE = 0.07
 
 /** How much work a form is, in units of load/budget.ts, told by the names of its fields. */
 export function unitsOfForm(fields: unknown, drawn: Drawn): number {
