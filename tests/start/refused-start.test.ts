@@ -14,11 +14,21 @@ test('every fault of the configuration is told at once, and stops the start', {
     SECRET_KEY: 'short',
     SMTP_URL_FILE: '/nowhere/smtp-url',
     LOG_LEVEL: 'loud',
+    TRUSTED_PROXY: '127.0.0.1, 10.0.0.0/99',
   })
   expect(await bedwright.ended()).toBe(1)
   const [heading, ...faults] = bedwright.complained
-  expect(heading).toBe('The configuration has 6 faults:')
-  for (const name of ['PORT', 'DATABASE_URL', 'PUBLIC_URL', 'SECRET_KEY', 'SMTP_URL_FILE', 'LOG_LEVEL']) {
+  expect(heading).toBe('The configuration has 7 faults:')
+  const names = [
+    'PORT',
+    'DATABASE_URL',
+    'PUBLIC_URL',
+    'SECRET_KEY',
+    'SMTP_URL_FILE',
+    'LOG_LEVEL',
+    'TRUSTED_PROXY',
+  ]
+  for (const name of names) {
     expect(faults.filter(line => line.startsWith(`  ${name} `))).toHaveLength(1)
   }
   expect(bedwright.said).toEqual([])
