@@ -8,11 +8,12 @@ import type { Store } from './db/open.ts'
 import { ConnectionLost } from './db/postgres-pool.ts'
 import type { Deps } from './deps.ts'
 import { buildAssets } from './http/assets.ts'
+import { requireStoresKey } from './key-check.ts'
 import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
 import { messages } from './messages.ts'
-import { readSecretKey } from './secret-key.ts'
+import { KeyUnusable, readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200
@@ -41,6 +42,7 @@ export async function open(config: Config, { now, demo }: { now: Now; demo: bool
   const store = await openMigratedStore(config)
   try {
     const secretKey = readSecretKey(config.secretKey, config.dataDir)
+    await requireStoresKey(store.db, secretKey)
     const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets()])
     return { store, work, deps: { config, db: store.db, now, secretKey, assets, jobs: work.jobs, demo } }
   } catch (error) {
@@ -83,7 +85,7 @@ async function closeServer(server: FastifyInstance): Promise<void> {
 
 /** Why the start failed: one plain line where the person who started it can do something about it. */
 export function explain(error: unknown): string {
-  const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer]
+  const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer, KeyUnusable]
   const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
   if (told.some(kind => error instanceof kind)) return message
   if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`

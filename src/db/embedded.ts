@@ -58,7 +58,8 @@ async function makeStore(folder: string): Promise<void> {
   syncFolder(dirname(folder))
 }
 
-function syncFolder(folder: string): void {
+/** Waits until what a folder holds by which names is on the disk, where the system can say so. */
+export function syncFolder(folder: string): void {
   if (process.platform === 'win32') return
   const opened = fs.openSync(folder, 'r')
   fs.fsyncSync(opened)

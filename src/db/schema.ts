@@ -228,6 +228,12 @@ export interface LinkTable {
   revoked_at: string | null
 }
 
+/** One row at most: what the key that links are made from is known again by. */
+export interface KeyCheckTable {
+  only: Generated<boolean>
+  value: string
+}
+
 export interface HistoryTable {
   id: GeneratedAlways<number>
   quote_request_id: number
@@ -282,6 +288,7 @@ export interface Database {
   booking: BookingTable
   booking_day: BookingDayTable
   link: LinkTable
+  key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
 }
