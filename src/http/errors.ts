@@ -1,5 +1,6 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { type Key, t } from '../language/catalogue.ts'
+import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
 const KNOWN = [400, 403, 404, 405, 408, 413, 414, 415, 429] as const
 
@@ -42,7 +43,11 @@ export function answerErrors(app: FastifyInstance): void {
 
 /** Answers an address that can't be read at all: Fastify's own answer would repeat it, and no hook has run. */
 export function answerBadAddress(_error: FastifyError, _request: FastifyRequest, reply: FastifyReply): void {
-  const headers = { 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' }
+  const headers = {
+    'x-content-type-options': 'nosniff',
+    'cache-control': 'no-store',
+    'permissions-policy': PERMISSIONS_POLICY,
+  }
   reply
     .code(400)
     .headers(headers)
