@@ -61,7 +61,7 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
-    await takeUpWork(work, { ...deps, messages }, store)
+    await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store)
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {
       process.once(signal, () => void close().then(() => process.exit(0)))

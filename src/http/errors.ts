@@ -1,10 +1,14 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import { ConnectionLost } from '../db/postgres-pool.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
+const AWAY = 'error.503'
+/** When to come again after the database could not be reached, in seconds. */
+const COME_AGAIN = 10
 const KNOWN = [400, 403, 404, 405, 408, 413, 414, 415, 429] as const
 
-/** A refusal that the visitor may read: `key` is the catalogue's, `status` a 4xx. */
+/** A refusal that the visitor may read: `key` is the catalogue's, `status` a 4xx or 503. */
 export class Refusal extends Error {
   readonly status: number
   readonly key: Key
@@ -36,7 +40,7 @@ export function answerErrors(app: FastifyInstance): void {
   app.setNotFoundHandler((request, reply) => answer(request, reply, new NotFound()))
   app.setErrorHandler<FastifyError | Refusal>((error, request, reply) => {
     const refusal = refusalOf(error, request)
-    if (!refusal) request.log.error({ err: error }, 'fault')
+    if (!refusal || refusal.key === AWAY) request.log.error({ err: error }, 'fault')
     return answer(request, reply, refusal)
   })
 }
@@ -57,6 +61,7 @@ export function answerBadAddress(_error: FastifyError, _request: FastifyRequest,
 
 function refusalOf(error: FastifyError | Refusal, request: FastifyRequest): Refusal | null {
   if (error instanceof Refusal) return error
+  if (error instanceof ConnectionLost) return new Refusal(503, AWAY)
   // The time ran out on a body that never came, not on our work.
   if (error.code === 'FST_ERR_HANDLER_TIMEOUT' && !request.raw.complete) return new Refusal(408, 'error.408')
   const status = error.statusCode ?? 500
@@ -69,6 +74,7 @@ async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Ref
   const status = refusal?.status ?? 500
   const key = refusal?.key ?? 'error.500'
   reply.header('cache-control', 'no-store')
+  if (key === AWAY) reply.header('retry-after', COME_AGAIN)
   if (wantsJson(request)) {
     const message = t('en', key, refusal?.params)
     return reply.code(status).send({ errors: [{ field: '', message }], request: request.id })
@@ -77,7 +83,7 @@ async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Ref
     const params = refusal?.params ?? {}
     return await reply.page('errors/error', { key, params, status, requestId: request.id }, status)
   } catch (error) {
-    // The page itself asks the database, which may be what failed.
+    // A page that is no fault of ours asks the database, which may fail then.
     request.log.error({ err: error }, 'fault in the error page')
     return reply
       .code(status)

@@ -49,8 +49,11 @@ export interface Surroundings {
 export async function renderPages(app: FastifyInstance, surroundings: Surroundings): Promise<void> {
   const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
   await app.register(view, { engine: { eta }, root: VIEWS, production: true, templates: VIEWS })
+  let known: LayoutData['business'] = null
   app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
-    const layoutData = await dataForLayout(this.request, this, surroundings)
+    // What tells of a fault doesn't ask the database again, which may be what failed.
+    if (status < 500) known = (await surroundings.findBusiness()) ?? null
+    const layoutData = dataForLayout(this.request, this, surroundings, known)
     const errors = data.errors ?? {}
     const markup = await this.viewAsync(`${name}.eta`, { scripts: [], ...data, ...layoutData, errors })
     return this.code(status).type('text/html; charset=utf-8').send(markup)
@@ -72,18 +75,19 @@ export interface LayoutData {
   flash: ReturnType<typeof takeFlash>
 }
 
-async function dataForLayout(
+function dataForLayout(
   request: FastifyRequest,
   reply: FastifyReply,
-  { asset, findBusiness, demo }: Surroundings,
-): Promise<LayoutData> {
+  { asset, demo }: Surroundings,
+  business: LayoutData['business'],
+): LayoutData {
   const language = languageOf(request)
   return {
     language,
     englishOnly: isEnglishOnly(request),
     t: translator(language),
     asset,
-    business: (await findBusiness()) ?? null,
+    business,
     account: request.account,
     path: request.url.split('?')[0]!,
     demo,

@@ -14,6 +14,8 @@ export const en = {
   'error.429': 'Too many requests came from your connection. Please wait a minute and try again.',
   'error.500':
     'Something went wrong on our side. What you had sent may not have been kept: please try again in a moment.',
+  'error.503':
+    'We can’t get at our records right now. What you had sent may not have been kept: please try again in a minute.',
   'error.not-open': 'Online ballparks are not open yet. Please come back soon.',
   'error.request-id': 'If you tell us about it, please give this number: {id}',
   'error.owner-only': 'Only the owner may do that.',
@@ -38,6 +40,8 @@ export const es: Record<keyof typeof en, string> = {
   'error.429': 'Llegaron demasiadas solicitudes desde su conexión. Espere un minuto e inténtelo de nuevo.',
   'error.500':
     'Algo falló de nuestro lado. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un momento.',
+  'error.503':
+    'En este momento no podemos consultar nuestros datos. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un minuto.',
   'error.not-open': 'Los presupuestos aproximados en línea aún no están abiertos. Vuelva pronto, por favor.',
   'error.request-id': 'Si nos avisa, dé por favor este número: {id}',
   'error.owner-only': 'Solo el dueño puede hacer eso.',
