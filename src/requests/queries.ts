@@ -78,6 +78,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'customer.name as customer_name',
       'customer.phone',
       'customer.email',
+      'customer.email_confirmed_at',
       'place.street',
       'place.postcode',
       'place.gate',

@@ -14,6 +14,7 @@ import { findRateTable } from '../rates/queries.ts'
 import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
+import { mailHomeowner } from './mail-homeowner.ts'
 import { findSubmitted, insertCustomer, insertPlace, insertQuoteRequest, takeNumber } from './queries.ts'
 import { contentHash } from './sent-before.ts'
 
@@ -65,7 +66,7 @@ export async function sendQuoteRequest(
       await insertBallpark(trx, id, rates.id, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
-      if (sending.email) await putInOutbox(trx, deps.jobs, 'request-received', 'homeowner', id, now)
+      await mailHomeowner(trx, deps, 'request-received', id, now)
       await putInOutbox(trx, deps.jobs, 'request-arrived', 'owner', id, now)
       return { id, number, ownPath, repeated: false }
     })
