@@ -23,7 +23,7 @@ test('the estimate does no input or output, and of ours imports itself and how d
     ({ to }) => !to.startsWith('src/estimate/') && !allowed.includes(to),
   )
   expect(leaving).toEqual([])
-  const doing = estimate.filter(({ text }) => /from 'node:|fetch\(|new Date\(|Date\.now/.test(text))
+  const doing = estimate.filter(({ text }) => /from 'node:|fetch\(|new Date\(\)|Date\.now/.test(text))
   expect(paths(doing)).toEqual([])
 })
 
@@ -38,7 +38,7 @@ test('forms are read by FormFields alone: zod is for the settings and the rate t
 })
 
 test('nothing but the start asks for the present moment', () => {
-  const asking = source.filter(({ text }) => /new Date\(|Date\.now\(|Temporal\.Now/.test(text))
+  const asking = source.filter(({ text }) => /new Date\(\)|Date\.now\(|Temporal\.Now/.test(text))
   expect(paths(asking)).toEqual(['src/demo/main.ts', 'src/main.ts'])
 })
 
