@@ -25,7 +25,10 @@ const environment = z.object({
     .refine(text => !URL.canParse(text) || new URL(text).pathname === '/', { message: 'must have no path' })
     .optional(),
   SECRET_KEY: z.string().min(32, { message: 'must be at least 32 characters long' }).optional(),
-  SMTP_URL: address(['smtp:', 'smtps:']).optional(),
+  SMTP_URL: address(['smtp:', 'smtps:'])
+    .refine(text => !URL.canParse(text) || new URL(text).hostname !== '', { message: 'must name a server' })
+    .refine(hasKnownSearch, { message: 'may end in ?tls=no where it begins with smtp://, and in no other ?' })
+    .optional(),
   TRUSTED_PROXY: z
     .string()
     .transform(text => text.split(/[ ,]+/).filter(Boolean))
@@ -37,6 +40,12 @@ const environment = z.object({
     })
     .default('info'),
 })
+
+function hasKnownSearch(smtpUrl: string): boolean {
+  if (!URL.canParse(smtpUrl)) return true
+  const { protocol, search } = new URL(smtpUrl)
+  return search === '' || (protocol === 'smtp:' && search === '?tls=no')
+}
 
 type Environment = Record<string, string | undefined>
 

@@ -1,6 +1,6 @@
 import fs from 'node:fs'
 import { dirname, join } from 'node:path'
-import { syncFolder } from './db/embedded.ts'
+import { syncFolder } from './lib/sync-folder.ts'
 import { newNonce, newSecret } from './lib/tokens.ts'
 
 const SHORTEST = 32
@@ -17,7 +17,7 @@ export class KeyUnusable extends Error {
  */
 export function readSecretKey(configured: string | undefined, dataDir: string): string {
   if (configured) return configured
-  const file = join(dataDir, 'secret-key')
+  const file = keyFile(dataDir)
   fs.mkdirSync(dataDir, { recursive: true, mode: 0o700 })
   if (!fs.existsSync(file)) makeKeyFile(file)
   const key = fs.readFileSync(file, 'utf8').trim()
@@ -25,6 +25,11 @@ export function readSecretKey(configured: string | undefined, dataDir: string): 
   throw new KeyUnusable(
     `The key in ${file} is ${key ? 'cut short' : 'empty'}: put your copy of the file back, or remove it when there is none, and a new key is made.`,
   )
+}
+
+/** Where the key is kept unless it is configured. */
+export function keyFile(dataDir: string): string {
+  return join(dataDir, 'secret-key')
 }
 
 // Made aside, and given its name only when it is whole: a link, unlike a renaming, never takes the place of the key

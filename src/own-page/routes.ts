@@ -11,6 +11,7 @@ import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
+import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
 import { type OwnPage, viewOwnPage } from './view.ts'
 
@@ -26,8 +27,9 @@ type ByToken = { Params: { token: string } }
 const CONFIG = { access: 'link', rateLimit: { max: 120, timeWindow: '1 minute' } } as const
 const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 
-/** The homeowner's own page, behind a link that nobody can guess. */
+/** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
+  confirmRoutes(app, deps)
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) =>
     reply.page('own-page/show', await ownPage(request, deps)),
   )

@@ -15,6 +15,7 @@ import { queryOf, readBedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
 import { openTable } from './open-table.ts'
 import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
+import { contentHash, markSender, numberSentBy } from './sent-before.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
@@ -24,12 +25,11 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
-    const query = request.query as Record<string, unknown>
-    const form = readBedsForm(query, table)
+    const form = readBedsForm(request.query, table)
     const reading = readTold(toldOf(form), table)
     if (!reading.ok) return reply.redirect(`/?${queryOf(form)}`, 303)
     const contact = { ...typedContact({}), postcode: form.postcode }
-    const page = viewContact(form, reading.job, contact, keyOf(query.key), table, languageOf(request))
+    const page = viewContact(form, reading.job, contact, randomUUID(), table, languageOf(request))
     return reply.page('requests/contact', page)
   })
 
@@ -42,11 +42,14 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     const fields = new FormFields(request.body)
     const { typed } = fields
     const key = keyOf(typed.submissionKey)
-    // Whatever changed in the rates since: what was taken in is so.
-    const before = await findSent(deps, key)
-    if (before) return showSent(reply, before, language)
     const form = readBedsForm(request.body, table)
-    const reading = readTold(toldOf(form), table)
+    const told = toldOf(form)
+    const show = (sent: Sent) => showSent(reply, deps, key, sent, language)
+    // Whatever changed in the rates since: what was taken in is so. A key by itself proves nothing, as it can be seen.
+    const number = numberSentBy(request, deps, key)
+    const before = await findSent(deps, { key, contentHash: contentHash(told, typed), number })
+    if (before) return show(before)
+    const reading = readTold(told, table)
     if (!reading.ok) {
       const page = { ...viewBedsForm(form, table, language, true), carried: carriedContact(typed) }
       return reply.page('requests/form', page, 422)
@@ -62,17 +65,18 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
       const page = viewContact(form, reading.job, typedContact(typed), key, table, language)
       return reply.page('requests/contact', { ...page, errors: fields.errors }, 422)
     }
-    const sent = await sendQuoteRequest(deps, {
-      ...contact.values,
-      told: toldOf(form),
-      submissionKey: key,
-      language,
-    })
-    return showSent(reply, sent, language)
+    return show(await sendQuoteRequest(deps, { ...contact.values, told, submissionKey: key, language }))
   })
 }
 
-function showSent(reply: FastifyReply, { number, ownPath, repeated }: Sent, language: Language) {
+function showSent(
+  reply: FastifyReply,
+  deps: Deps,
+  key: string,
+  { number, ownPath, repeated }: Sent,
+  language: Language,
+) {
+  markSender(reply, deps, key, number)
   say(reply, t(language, repeated ? 'contact.sent-before' : 'contact.sent', { number }))
   return reply.redirect(ownPath, 303)
 }

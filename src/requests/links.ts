@@ -4,7 +4,7 @@ import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
 
 export type LinkPurpose = LinkTable['purpose']
 
-const PATHS: Record<LinkPurpose, string> = { 'own page': '/r/', booking: '/b/' }
+const PATHS: Record<LinkPurpose, string> = { 'own page': '/r/', booking: '/b/', 'email address': '/c/' }
 
 /** Makes a link for a quote request and ends the standing one of the same purpose. Gives its path. */
 export async function makeLink(

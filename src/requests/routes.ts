@@ -144,7 +144,7 @@ function goOn(
   const key = keyOf(carried.submissionKey)
   const query = queryOf(form)
   const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
-  if (isShort) return reply.redirect(`/request?${query}&key=${key}`, 303)
+  if (isShort) return reply.redirect(`/request?${query}`, 303)
   const contact = { ...typedContact(carried), postcode: form.postcode }
   return reply.page(
     'requests/contact',
