@@ -5,6 +5,8 @@ import * as rateDraft from './2026-11-25-3-rate-draft.ts'
 import * as figuresLookedAt from './2026-11-25-4-figures-looked-at.ts'
 import * as finishPhotos from './2026-11-25-5-finish-photos.ts'
 import * as calledOffVersions from './2026-11-25-6-called-off-versions.ts'
+import * as unconfirmedAddresses from './2026-11-26-1-unconfirmed-addresses.ts'
+import * as keyCheck from './2026-11-26-2-key-check.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -14,4 +16,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-25-4-figures-looked-at': figuresLookedAt,
   '2026-11-25-5-finish-photos': finishPhotos,
   '2026-11-25-6-called-off-versions': calledOffVersions,
+  '2026-11-26-1-unconfirmed-addresses': unconfirmedAddresses,
+  '2026-11-26-2-key-check': keyCheck,
 }

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs'
+import { isIP } from 'node:net'
 import { z } from 'zod'
 
 const SECRETS = ['SECRET_KEY', 'DATABASE_URL', 'SMTP_URL'] as const
@@ -7,6 +8,8 @@ const address = (schemes: string[]) =>
   z.string().refine(text => URL.canParse(text) && schemes.includes(new URL(text).protocol), {
     message: `must be an address that begins with ${schemes.map(scheme => `${scheme}//`).join(' or ')}`,
   })
+
+const PROXIES = 'must be addresses, or ranges such as 10.0.0.0/8, with commas between them'
 
 const environment = z.object({
   PORT: z.coerce
@@ -22,17 +25,27 @@ const environment = z.object({
     .refine(text => !URL.canParse(text) || new URL(text).pathname === '/', { message: 'must have no path' })
     .optional(),
   SECRET_KEY: z.string().min(32, { message: 'must be at least 32 characters long' }).optional(),
-  SMTP_URL: address(['smtp:', 'smtps:']).optional(),
+  SMTP_URL: address(['smtp:', 'smtps:'])
+    .refine(text => !URL.canParse(text) || new URL(text).hostname !== '', { message: 'must name a server' })
+    .refine(hasKnownSearch, { message: 'may end in ?tls=no where it begins with smtp://, and in no other ?' })
+    .optional(),
   TRUSTED_PROXY: z
     .string()
-    .regex(/^[0-9a-fA-F.:/, ]+$/, { message: 'must be addresses, with commas between them' })
-    .optional(),
+    .transform(text => text.split(/[ ,]+/).filter(Boolean))
+    .refine(proxies => proxies.every(isAddressOrRange), { message: PROXIES })
+    .default([]),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent'], {
       message: 'must be one of fatal, error, warn, info, debug, silent',
     })
     .default('info'),
 })
+
+function hasKnownSearch(smtpUrl: string): boolean {
+  if (!URL.canParse(smtpUrl)) return true
+  const { protocol, search } = new URL(smtpUrl)
+  return search === '' || (protocol === 'smtp:' && search === '?tls=no')
+}
 
 type Environment = Record<string, string | undefined>
 
@@ -82,7 +95,7 @@ export function readConfig(env: Environment = process.env): Config {
     publicUrl: new URL(data.PUBLIC_URL ?? `http://localhost:${data.PORT}`).origin,
     secretKey: data.SECRET_KEY,
     smtpUrl: data.SMTP_URL,
-    trustedProxy: data.TRUSTED_PROXY?.split(/[ ,]+/).filter(Boolean) ?? [],
+    trustedProxy: data.TRUSTED_PROXY,
     logLevel: data.LOG_LEVEL,
   }
 }
@@ -95,6 +108,13 @@ export function readConfig(env: Environment = process.env): Config {
 export function readDemoConfig(env: Environment = process.env): Config {
   const { PORT, HOST, PUBLIC_URL, LOG_LEVEL = 'warn', DEMO_DIR: DATA_DIR = 'demo-data' } = env
   return readConfig({ PORT, HOST, PUBLIC_URL, LOG_LEVEL, DATA_DIR })
+}
+
+/** Whether it is an IP address, alone or with how many bits of it count; none at all would be everybody's. */
+function isAddressOrRange(text: string): boolean {
+  const [, address = '', , bits] = /^([^/%]*)(\/(\d{1,3}))?$/.exec(text) ?? []
+  const longest = { 0: 0, 4: 32, 6: 128 }[isIP(address)]!
+  return bits === undefined ? longest > 0 : Number(bits) >= 1 && Number(bits) <= longest
 }
 
 function withSecretFiles(env: Environment, faults: string[]) {

@@ -1,19 +1,48 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
-import { newSecret } from './lib/tokens.ts'
+import fs from 'node:fs'
+import { dirname, join } from 'node:path'
+import { syncFolder } from './lib/sync-folder.ts'
+import { newNonce, newSecret } from './lib/tokens.ts'
+
+const SHORTEST = 32
+
+/** The key can't be used; the message is one plain line that says what to do. */
+export class KeyUnusable extends Error {
+  override name = 'KeyUnusable'
+}
 
 /**
- * The key that links are made from: as configured, else the one kept in the data folder, made there at the
- * first start and readable by its owner alone.
+ * The key that links are made from, 32 characters or more: as configured, else the one kept in the data folder, made
+ * there at the first start and readable by its owner alone.
+ * @throws {KeyUnusable} when the file in the folder holds no whole key
  */
 export function readSecretKey(configured: string | undefined, dataDir: string): string {
   if (configured) return configured
-  mkdirSync(dataDir, { recursive: true })
-  const file = join(dataDir, 'secret-key')
+  const file = keyFile(dataDir)
+  fs.mkdirSync(dataDir, { recursive: true, mode: 0o700 })
+  if (!fs.existsSync(file)) makeKeyFile(file)
+  const key = fs.readFileSync(file, 'utf8').trim()
+  if (key.length >= SHORTEST) return key
+  throw new KeyUnusable(
+    `The key in ${file} is ${key ? 'cut short' : 'empty'}: put your copy of the file back, or remove it when there is none, and a new key is made.`,
+  )
+}
+
+/** Where the key is kept unless it is configured. */
+export function keyFile(dataDir: string): string {
+  return join(dataDir, 'secret-key')
+}
+
+// Made aside, and given its name only when it is whole: a link, unlike a renaming, never takes the place of the key
+// that another one who starts now has made.
+function makeKeyFile(file: string): void {
+  const aside = `${file}.${newNonce()}`
   try {
-    writeFileSync(file, `${newSecret()}\n`, { mode: 0o600, flag: 'wx' })
+    fs.writeFileSync(aside, `${newSecret()}\n`, { mode: 0o600, flag: 'wx', flush: true })
+    fs.linkSync(aside, file)
+    syncFolder(dirname(file))
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error
+  } finally {
+    fs.rmSync(aside, { force: true })
   }
-  return readFileSync(file, 'utf8').trim()
 }

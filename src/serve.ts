@@ -9,6 +9,7 @@ import type { Store } from './db/open.ts'
 import { ConnectionLost } from './db/postgres-pool.ts'
 import type { Deps } from './deps.ts'
 import { buildAssets } from './http/assets.ts'
+import { requireStoresKey } from './key-check.ts'
 import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
@@ -16,7 +17,7 @@ import { Budget } from './load/budget.ts'
 import { Hold } from './load/hold.ts'
 import { Threads } from './load/threads.ts'
 import { messages } from './messages.ts'
-import { readSecretKey } from './secret-key.ts'
+import { KeyUnusable, readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200
@@ -48,6 +49,7 @@ export async function open(config: Config, { now, demo }: { now: Now; demo: bool
   const threads = makeThreads()
   try {
     const secretKey = readSecretKey(config.secretKey, config.dataDir)
+    await requireStoresKey(store.db, secretKey)
     const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets(), threads.warm()])
     const load = { budget: new Budget(now), threads, hold: new Hold(HOLD) }
     return {
@@ -79,7 +81,7 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
-    await takeUpWork(work, { ...deps, messages }, store)
+    await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store)
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {
       process.once(signal, () => void close().then(() => process.exit(0)))
@@ -103,7 +105,7 @@ async function closeServer(server: FastifyInstance): Promise<void> {
 
 /** Why the start failed: one plain line where the person who started it can do something about it. */
 export function explain(error: unknown): string {
-  const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer]
+  const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer, KeyUnusable]
   const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
   if (told.some(kind => error instanceof kind)) return message
   if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`

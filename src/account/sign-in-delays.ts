@@ -1,7 +1,6 @@
-import { timingSafeEqual } from 'node:crypto'
 import { type Kysely, sql } from 'kysely'
 import type { Database } from '../db/schema.ts'
-import { linkToken, newNonce } from '../lib/tokens.ts'
+import { linkToken, newNonce, sameSecret } from '../lib/tokens.ts'
 
 const FREE_ATTEMPTS = 5
 const LONGEST_WAIT_SECONDS = 300
@@ -16,7 +15,7 @@ export function whoHash(secretKey: string, email: string, known: string | undefi
   const address = email.trim().toLowerCase()
   const [nonce, mark] = (known ?? '').split('.')
   const expected = nonce && knownMark(secretKey, address, nonce)
-  const isKnown = expected && mark && sameText(mark, expected)
+  const isKnown = expected && mark && sameSecret(mark, expected)
   return linkToken(secretKey, 'sign-in attempts', isKnown ? `${address}\n${nonce}` : address)
 }
 
@@ -72,9 +71,4 @@ async function secondsToWait(db: Kysely<Database>, who: string, now: Temporal.In
 
 function knownMark(secretKey: string, address: string, nonce: string): string {
   return linkToken(secretKey, 'known browser', `${address}\n${nonce}`)
-}
-
-function sameText(one: string, other: string): boolean {
-  const [a, b] = [Buffer.from(one), Buffer.from(other)]
-  return a.length === b.length && timingSafeEqual(a, b)
 }

@@ -6,12 +6,13 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
+import { localPath } from '../lib/local-path.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { readSignIn } from './form.ts'
 import { hasOwner } from './queries.ts'
 import { dropSession, keepSession, knownMark, sessionSecret } from './session-cookies.ts'
 import { deleteSession } from './session-queries.ts'
-import { localPath, signIn } from './sign-in.ts'
+import { signIn } from './sign-in.ts'
 
 declare module '../http/render.ts' {
   interface Views {

@@ -61,10 +61,3 @@ export async function startSession(
     return secret
   })
 }
-
-/** A path of our own to go on to, or the fallback: never another site's address. */
-export function localPath(back: string | undefined, fallback: string): string {
-  if (!back || !/^\/(?![/\\])[^\\\s]*$/.test(back) || back.length > 2000) return fallback
-  const there = new URL(back, 'http://here.invalid')
-  return there.origin === 'http://here.invalid' ? there.pathname + there.search : fallback
-}

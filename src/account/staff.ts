@@ -23,17 +23,17 @@ export async function addHelper(deps: Deps, { name, email, password }: NewAccoun
 }
 
 /**
- * Ends a helper's account and every session of it. The row stays, because history names it.
- * @throws {NotFound} when there is no such helper, or not any more
+ * Ends a helper's account and every session of it; asked again, it does nothing more. The row stays, because history
+ * names it.
+ * @throws {NotFound} when there never was such a helper
  */
 export async function removeHelper(deps: Deps, id: number): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const ended = await trx
       .updateTable('account')
-      .set({ ended_at: deps.now().toString() })
+      .set(eb => ({ ended_at: eb.fn.coalesce('ended_at', eb.val(deps.now().toString())) }))
       .where('id', '=', id)
       .where('role', '=', 'helper')
-      .where('ended_at', 'is', null)
       .executeTakeFirstOrThrow()
     if (ended.numUpdatedRows === 0n) throw new NotFound()
     await trx.deleteFrom('session').where('account_id', '=', id).execute()

@@ -11,8 +11,9 @@ import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
+import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
-import { findBooking, insertAcceptance, insertBooking, requireBookingRequest } from './queries.ts'
+import { findBooking, insertAcceptance, insertBooking } from './queries.ts'
 import { DayGone, NewerRevision, NoLongerHolds } from './refusals.ts'
 
 const HOMEOWNER: Doer = { kind: 'homeowner' }
@@ -128,8 +129,7 @@ async function book(
   const days = await lockShares(trx, business, quote.crew_hours, firstDay, at)
   await insertBooking(trx, { quoteRequestId: request.id, quoteId: quote.id, days }, at)
   await recordHistory(trx, request.id, doer, 'day booked', at, { day: firstDay })
-  const { email } = await requireBookingRequest(trx, request.id)
-  if (email) await putInOutbox(trx, deps.jobs, 'day-booked', 'homeowner', request.id, at)
+  await mailHomeowner(trx, deps, 'day-booked', request.id, at)
   if (doer.kind === 'homeowner') {
     await putInOutbox(trx, deps.jobs, 'day-booked-staff', 'owner', request.id, at)
   }

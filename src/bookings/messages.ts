@@ -1,7 +1,7 @@
 import { dayInWords } from '../language/dates-in-words.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
-import { linkTo } from '../requests/messages.ts'
+import { pageLink } from '../requests/messages.ts'
 import { findBooking } from './queries.ts'
 
 /** Of what a homeowner answers to a price, and of the day. */
@@ -16,14 +16,16 @@ export const bookingMessages = {
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
 async function dayBooked(about: About): Promise<Message | null> {
-  const { t, row } = about
+  const { t, row, typed } = about
   const days = await bookedDays(about)
   if (!days) return null
   return {
     subject: t('mail.booked-subject', { day: days[0]! }),
-    paragraphs: [t('mail.booked', { street: row.street })],
+    paragraphs: [
+      typed ? t('mail.booked', { street: typed.street }) : t('mail.booked-no-place', { number: row.number }),
+    ],
     facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
-    link: await linkTo(about, 'own page', t('mail.own-page')),
+    link: await pageLink(about),
   }
 }
 

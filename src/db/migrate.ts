@@ -18,7 +18,10 @@ export class StoreIsNewer extends Error {
 export async function openMigratedStore(options: StoreOptions): Promise<Store> {
   if (options.databaseUrl) {
     // Waiting for another process that is migrating may take as long as its migration does.
-    const patient = await openStore({ ...options, deadlines: { ...DEADLINES, query: HOUR } })
+    const patient = await openStore({
+      ...options,
+      deadlines: { ...DEADLINES, acquire: DEADLINES.connect, query: HOUR },
+    })
     await migrate(patient).finally(patient.close)
     return openStore(options)
   }

@@ -10,6 +10,8 @@ import type { Database } from './schema.ts'
 /** The database, whichever of the two it is. */
 export interface Store {
   db: Kysely<Database>
+  /** The same one for the work in the background, which waits longer for a connection than a page does. */
+  patientDb: Kysely<Database>
   kind: 'embedded' | 'postgres'
   /** Runs one statement with values, or any number without, outside the transactions of `db`: what pg-boss needs. */
   executeSql(text: string, values?: unknown[]): Promise<{ rows: unknown[] }>
@@ -31,7 +33,7 @@ export async function openStore({
   databaseUrl,
   deadlines = DEADLINES,
 }: StoreOptions): Promise<Store> {
-  if (databaseUrl) return serverStore(new ConnectionPool(databaseUrl, deadlines))
+  if (databaseUrl) return serverStore(new ConnectionPool(databaseUrl, deadlines), deadlines.acquire)
   const lock = lockFolder(dataDir)
   try {
     const store = embeddedStore(await openEmbedded(join(dataDir, 'store')))
@@ -47,6 +49,7 @@ export function embeddedStore(pglite: PGlite): Store {
   const db = new Kysely<Database>({ dialect: new PGliteDialect({ pglite }) })
   return {
     db,
+    patientDb: db,
     kind: 'embedded',
     // Holding Kysely's only connection keeps a text with its own begin and commit apart from other transactions.
     executeSql: (text, values) => db.connection().execute(() => runOnPglite(pglite, text, values)),
@@ -63,13 +66,15 @@ export async function vacuum(store: Store): Promise<void> {
   if (store.kind === 'embedded') await sql`vacuum (analyze)`.execute(store.db)
 }
 
-function serverStore(pool: ConnectionPool): Store {
-  const db = new Kysely<Database>({ dialect: postgresDialect(pool) })
+function serverStore(pool: ConnectionPool, within: number): Store {
+  const db = new Kysely<Database>({ dialect: postgresDialect(pool, within) })
+  const patientDb = new Kysely<Database>({ dialect: postgresDialect(pool) })
   const close = async () => {
     await db.destroy()
+    await patientDb.destroy()
     await pool.close()
   }
-  return { db, kind: 'postgres', executeSql: (text, values) => pool.run(text, values), close }
+  return { db, patientDb, kind: 'postgres', executeSql: (text, values) => pool.run(text, values), close }
 }
 
 async function runOnPglite(pglite: PGlite, text: string, values?: unknown[]): Promise<{ rows: unknown[] }> {

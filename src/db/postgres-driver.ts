@@ -12,11 +12,11 @@ import {
 } from 'kysely'
 import { type ConnectionPool, type OneConnection, rowsOf } from './postgres-pool.ts'
 
-/** Kysely's dialect over our pool of one-connection clients; destroying it closes the pool. */
-export function postgresDialect(pool: ConnectionPool): Dialect {
+/** Kysely's dialect over our pool of one-connection clients, waiting `within` ms for one; destroying it closes the pool. */
+export function postgresDialect(pool: ConnectionPool, within?: number): Dialect {
   return {
     createAdapter: () => new PostgresAdapter(),
-    createDriver: () => new PostgresDriver(pool),
+    createDriver: () => new PostgresDriver(pool, within),
     createIntrospector: db => new PostgresIntrospector(db),
     createQueryCompiler: () => new PostgresQueryCompiler(),
   }
@@ -24,15 +24,17 @@ export function postgresDialect(pool: ConnectionPool): Dialect {
 
 class PostgresDriver implements Driver {
   readonly #pool: ConnectionPool
+  readonly #within: number | undefined
 
-  constructor(pool: ConnectionPool) {
+  constructor(pool: ConnectionPool, within: number | undefined) {
     this.#pool = pool
+    this.#within = within
   }
 
   async init(): Promise<void> {}
 
   async acquireConnection(): Promise<PooledConnection> {
-    return new PooledConnection(await this.#pool.acquire())
+    return new PooledConnection(await this.#pool.acquire(this.#within))
   }
 
   async beginTransaction({ held }: PooledConnection, settings: TransactionSettings): Promise<void> {

@@ -2,13 +2,19 @@ import postgres from 'postgres'
 import { Pool } from 'tarn'
 import { bind, parsers } from './parsers.ts'
 
-/** The longest waits, in milliseconds: for a connection, and for the answer to one query. */
+/** The longest waits, in milliseconds. */
 export interface Deadlines {
+  /** Of a page for a connection: somebody is looking at it. */
   acquire: number
+  /** Of the work in the background for a connection: most restarts of a server are over by then. */
+  patience: number
+  /** For one connection to be made. */
+  connect: number
+  /** For the answer to one query. */
   query: number
 }
 
-export const DEADLINES: Deadlines = { acquire: 4_000, query: 5_000 }
+export const DEADLINES: Deadlines = { acquire: 2_000, patience: 10_000, connect: 4_000, query: 5_000 }
 
 /** The database wasn't reached or gave no answer in time, or the connection went away, perhaps after a commit. */
 export class ConnectionLost extends Error {
@@ -35,7 +41,7 @@ export class OneConnection {
       fetch_types: false,
       idle_timeout: 0,
       max_lifetime: null,
-      connect_timeout: deadlines.acquire / 1000,
+      connect_timeout: deadlines.connect / 1000,
       connection: { application_name: 'bedwright' },
       types: TYPES,
       onnotice: () => {},
@@ -59,7 +65,9 @@ export class OneConnection {
       return await Promise.race([parameters.length === 0 ? query.simple() : query, late])
     } catch (error) {
       if (!leavesConnectionSound(error)) this.discard()
-      throw error
+      throw isLoss(error)
+        ? new ConnectionLost('The connection to the database went away.', { cause: error })
+        : error
     } finally {
       clearTimeout(timer)
     }
@@ -78,13 +86,15 @@ export class OneConnection {
 /** The connections to a PostgreSQL server: acquiring one waits, through a restart too, until the deadline. */
 export class ConnectionPool {
   readonly #pool: Pool<OneConnection>
+  readonly #patience: number
 
   constructor(url: string, deadlines: Deadlines, size = 10) {
+    this.#patience = deadlines.patience
     this.#pool = new Pool<OneConnection>({
       min: 0,
       max: size,
-      acquireTimeoutMillis: deadlines.acquire,
-      createTimeoutMillis: deadlines.acquire,
+      acquireTimeoutMillis: deadlines.patience,
+      createTimeoutMillis: deadlines.connect,
       createRetryIntervalMillis: 100,
       create: () => connect(url, deadlines),
       validate: connection => !connection.broken,
@@ -92,11 +102,16 @@ export class ConnectionPool {
     })
   }
 
-  async acquire(): Promise<OneConnection> {
+  /** Waits `within` milliseconds at most, and never longer than the patience. */
+  async acquire(within = this.#patience): Promise<OneConnection> {
+    const pending = this.#pool.acquire()
+    const timer = setTimeout(() => pending.abort(), within)
     try {
-      return await this.#pool.acquire().promise
+      return await pending.promise
     } catch (cause) {
       throw new ConnectionLost('The database could not be reached in time.', { cause })
+    } finally {
+      clearTimeout(timer)
     }
   }
 
@@ -143,7 +158,13 @@ async function connect(url: string, deadlines: Deadlines): Promise<OneConnection
 
 // An SQLSTATE means that the server is there and has answered; 08 is a connection's failure, 57P its shutting down.
 function leavesConnectionSound(error: unknown): boolean {
-  return error instanceof postgres.PostgresError && !/^(08|57P)/.test(error.code)
+  return error instanceof postgres.PostgresError && !isLoss(error)
+}
+
+// Besides those, the library's own CONNECTION_CLOSED and its like, and the system's ECONNRESET and its like.
+function isLoss(error: unknown): boolean {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : ''
+  return /^(08...|57P..|CONNECT\w+|E[A-Z]{3,})$/.test(code)
 }
 
 const TYPES = Object.fromEntries(

@@ -97,6 +97,8 @@ export interface CustomerTable {
   name: string
   phone: string
   email: string
+  /** When whoever reads what is mailed there said so; until then it may be anybody's. */
+  email_confirmed_at: Generated<string | null>
 }
 
 export interface PlaceTable {
@@ -122,6 +124,8 @@ export interface QuoteRequestTable {
   customer_id: number
   place_id: number
   submission_key: string
+  /** Of what was sent, see contentHash; null where it came in before that was kept. */
+  content_hash: string | null
   put_in_by: 'homeowner' | 'staff'
   language: Language
   preferred_times: string
@@ -219,13 +223,19 @@ export interface BookingDayTable {
 
 export interface LinkTable {
   id: GeneratedAlways<number>
-  purpose: 'own page' | 'booking'
+  purpose: 'own page' | 'booking' | 'email address'
   quote_request_id: number
   nonce: string
   token_hash: string
   made_at: string
   ends_at: string | null
   revoked_at: string | null
+}
+
+/** One row at most: what the key that links are made from is known again by. */
+export interface KeyCheckTable {
+  only: Generated<boolean>
+  value: string
 }
 
 export interface HistoryTable {
@@ -247,6 +257,13 @@ export interface OutboxTable {
   sent_at: string | null
   attempts: Generated<number>
   last_fault: string | null
+}
+
+/** How many mails went out in an hour, of what is counted together; see letters/mail-limits.ts. */
+export interface MailHourTable {
+  counted: string
+  hour: string
+  mails: number
 }
 
 /** A photo of a finish, a JPEG under the SHA-256 of its bytes; never changed. */
@@ -282,8 +299,10 @@ export interface Database {
   booking: BookingTable
   booking_day: BookingDayTable
   link: LinkTable
+  key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  mail_hour: MailHourTable
 }
 
 export type Stage =

@@ -11,6 +11,7 @@ import { plainTerms } from '../estimate/job/terms.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { makeQuote } from '../quotes/make-quote.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
+import { confirmAddress } from '../requests/confirm-address.ts'
 import { noteRequest } from '../requests/note.ts'
 import { sendQuoteRequest } from '../requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
@@ -77,6 +78,8 @@ async function tell(telling: Telling, story: Story): Promise<void> {
 
 async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: Story, happening: Happening) {
   switch (happening.verb) {
+    case 'confirm the address':
+      return confirmAddress(deps, id)
     case 'leave the visit out':
       return leaveVisitOut(deps, ownerId, id)
     case 'set a visit':

@@ -1,4 +1,4 @@
-import { existsSync, rmSync, writeFileSync } from 'node:fs'
+import fs from 'node:fs'
 import { join } from 'node:path'
 import { lockFolder } from '../db/lock.ts'
 
@@ -9,11 +9,13 @@ const UNFINISHED = 'being-filled'
  * @throws {FolderInUse} when another process is using the folder
  */
 export function clearDemo(folder: string, fresh: boolean): void {
-  if (!fresh && !existsSync(join(folder, UNFINISHED))) return
+  if (!fresh && !fs.existsSync(join(folder, UNFINISHED))) return
   const lock = lockFolder(folder)
   try {
+    // Clearing may be broken off as well, and a store without its key, or with another's, would not open.
+    fs.writeFileSync(join(folder, UNFINISHED), '')
     for (const part of ['store', 'secret-key', UNFINISHED])
-      rmSync(join(folder, part), { recursive: true, force: true })
+      fs.rmSync(join(folder, part), { recursive: true, force: true })
   } finally {
     lock.release()
   }
@@ -22,7 +24,7 @@ export function clearDemo(folder: string, fresh: boolean): void {
 /** Marks the folder while it is being filled, so that a filling broken off is noticed at the next start. */
 export async function whileUnfinished(folder: string, fill: () => Promise<void>): Promise<void> {
   const mark = join(folder, UNFINISHED)
-  writeFileSync(mark, '')
+  fs.writeFileSync(mark, '')
   await fill()
-  rmSync(mark)
+  fs.rmSync(mark)
 }

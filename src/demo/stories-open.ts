@@ -38,7 +38,10 @@ export const openStories: Story[] = [
     street: '201 Hazel Bend',
     postcode: '69403',
     beds: [bed('volume', { volume: '6 cu yd' }, { finish: 'dyed-wood', lying: 'thin' })],
-    after: [{ at: '-1 10:05', verb: 'leave the visit out' }],
+    after: [
+      { at: '-2 08:21', verb: 'confirm the address' },
+      { at: '-1 10:05', verb: 'leave the visit out' },
+    ],
   },
   {
     sent: '-3 12:20',
@@ -54,7 +57,10 @@ export const openStories: Story[] = [
       bed('ring', { outer: '6 ft', inner: '1 ft' }, { count: '3', measuredBy: 'eye', lying: 'fair' }),
       bed('strip', { length: '48 ft', width: '3 ft' }, { measuredBy: 'paces', planted: 'full' }),
     ],
-    after: [{ at: '-2 09:10', verb: 'set a visit', for: '+1 09:30' }],
+    after: [
+      { at: '-3 12:31', verb: 'confirm the address' },
+      { at: '-2 09:10', verb: 'set a visit', for: '+1 09:30' },
+    ],
   },
   {
     sent: '-5 17:31',
@@ -116,6 +122,7 @@ export const openStories: Story[] = [
     postcode: '69403',
     beds: [bed('circle', { diameter: '22 ft' }, { finish: 'stone', depth: '2 in' })],
     after: [
+      { at: '-10 07:55', verb: 'confirm the address' },
       { at: '-9 08:20', verb: 'leave the visit out' },
       { at: '-9 08:31', verb: 'quote' },
       { at: '-1 20:14', verb: 'accept' },

@@ -16,6 +16,7 @@ export const settledStories: Story[] = [
       bed('rectangle', { length: '18 ft', width: '9 ft' }, { planted: 'half', lying: 'thin' }),
     ],
     after: [
+      { at: '-12 09:40', verb: 'confirm the address' },
       { at: '-11 08:45', verb: 'set a visit', for: '-8 10:00' },
       {
         at: '-8 10:25',
@@ -61,6 +62,7 @@ export const settledStories: Story[] = [
     postcode: '69403',
     beds: [bed('rectangle', { length: '50 ft', width: '10 ft' }, { finish: 'stone', depth: '3 in' })],
     after: [
+      { at: '-18 19:02', verb: 'confirm the address' },
       { at: '-17 10:10', verb: 'leave the visit out' },
       { at: '-17 10:22', verb: 'quote' },
       { at: '-15 21:05', verb: 'decline', reason: 'price', words: 'Stone is more than we thought.' },

@@ -1,10 +1,15 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import { ConnectionLost } from '../db/postgres-pool.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import type { Hold } from '../load/hold.ts'
+import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
+const AWAY = 'error.503'
+/** When to come again after the database could not be reached, in seconds. */
+const COME_AGAIN = 10
 const KNOWN = [400, 403, 404, 405, 408, 413, 414, 415, 429] as const
 
-/** A refusal that the visitor may read: `key` is the catalogue's, `status` a 4xx. */
+/** A refusal that the visitor may read: `key` is the catalogue's, `status` a 4xx or 503. */
 export class Refusal extends Error {
   readonly status: number
   readonly key: Key
@@ -37,14 +42,18 @@ export function answerErrors(app: FastifyInstance, hold: Hold): void {
   app.setErrorHandler<FastifyError | Refusal>(async (error, request, reply) => {
     const refusal = refusalOf(error, request)
     if (refusal?.status === 429 || refusal?.key === 'error.busy') await hold.wait()
-    if (!refusal) request.log.error({ err: error }, 'fault')
+    if (!refusal || refusal.key === AWAY) request.log.error({ err: error }, 'fault')
     return answer(request, reply, refusal)
   })
 }
 
 /** Answers an address that can't be read at all: Fastify's own answer would repeat it, and no hook has run. */
 export function answerBadAddress(_error: FastifyError, _request: FastifyRequest, reply: FastifyReply): void {
-  const headers = { 'x-content-type-options': 'nosniff', 'cache-control': 'no-store' }
+  const headers = {
+    'x-content-type-options': 'nosniff',
+    'cache-control': 'no-store',
+    'permissions-policy': PERMISSIONS_POLICY,
+  }
   reply
     .code(400)
     .headers(headers)
@@ -54,6 +63,7 @@ export function answerBadAddress(_error: FastifyError, _request: FastifyRequest,
 
 function refusalOf(error: FastifyError | Refusal, request: FastifyRequest): Refusal | null {
   if (error instanceof Refusal) return error
+  if (error instanceof ConnectionLost) return new Refusal(503, AWAY)
   // The time ran out on a body that never came, not on our work.
   if (error.code === 'FST_ERR_HANDLER_TIMEOUT' && !request.raw.complete) return new Refusal(408, 'error.408')
   const status = error.statusCode ?? 500
@@ -66,6 +76,7 @@ async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Ref
   const status = refusal?.status ?? 500
   const key = refusal?.key ?? 'error.500'
   reply.header('cache-control', 'no-store')
+  if (key === AWAY) reply.header('retry-after', COME_AGAIN)
   if (wantsJson(request)) {
     const message = t('en', key, refusal?.params)
     return reply.code(status).send({ errors: [{ field: '', message }], request: request.id })
@@ -74,7 +85,7 @@ async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Ref
     const params = refusal?.params ?? {}
     return await reply.page('errors/error', { key, params, status, requestId: request.id }, status)
   } catch (error) {
-    // The page itself asks the database, which may be what failed.
+    // A page that is no fault of ours asks the database, which may fail then.
     request.log.error({ err: error }, 'fault in the error page')
     return reply
       .code(status)

@@ -33,8 +33,8 @@ declare module 'fastify' {
       data: Views[Name] & PageExtras,
       status?: number,
     ): Promise<FastifyReply>
-    /** What stands around a page that is drawn elsewhere, and sent by `drawn`. */
-    around(): Promise<Around>
+    /** What stands around a page that is drawn elsewhere, and sent by `drawn` with this status. */
+    around(status?: number): Promise<Around>
     drawn(markup: string, status?: number): FastifyReply
   }
 }
@@ -60,11 +60,14 @@ export interface Surroundings {
 }
 
 export function renderPages(app: FastifyInstance, surroundings: Surroundings): void {
-  app.decorateReply('page', async function (this: FastifyReply, name, data, status) {
-    return this.drawn(drawPage(name, data, await this.around()), status)
+  let known: Around['business'] = null
+  app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
+    return this.drawn(drawPage(name, data, await this.around(status)), status)
   })
-  app.decorateReply('around', async function (this: FastifyReply) {
-    return aroundPage(this.request, this, surroundings)
+  app.decorateReply('around', async function (this: FastifyReply, status = 200) {
+    // What tells of a fault doesn't ask the database again, which may be what failed.
+    if (status < 500) known = (await surroundings.findBusiness()) ?? null
+    return aroundPage(this.request, this, surroundings, known)
   })
   app.decorateReply('drawn', function (this: FastifyReply, markup, status = 200) {
     return this.code(status).type('text/html; charset=utf-8').send(markup)
@@ -109,16 +112,17 @@ function requireAsset(assets: Record<string, string>, name: string): string {
   return address
 }
 
-async function aroundPage(
+function aroundPage(
   request: FastifyRequest,
   reply: FastifyReply,
-  { assets, findBusiness, demo }: Surroundings,
-): Promise<Around> {
+  { assets, demo }: Surroundings,
+  business: Around['business'],
+): Around {
   return {
     language: languageOf(request),
     englishOnly: isEnglishOnly(request),
     assets,
-    business: (await findBusiness()) ?? null,
+    business,
     account: request.account,
     path: request.url.split('?')[0]!,
     demo,

@@ -1,5 +1,6 @@
 import helmet from '@fastify/helmet'
 import type { FastifyInstance } from 'fastify'
+import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
 /** Headers for every answer. Nothing inline and nothing from elsewhere is ever allowed to run or load. */
 export async function sendSecurityHeaders(app: FastifyInstance, publicUrl: string): Promise<void> {
@@ -29,6 +30,7 @@ export async function sendSecurityHeaders(app: FastifyInstance, publicUrl: strin
     hsts: https ? { maxAge: 63_072_000, includeSubDomains: false } : false,
   })
   app.addHook('onSend', async (request, reply) => {
+    reply.header('permissions-policy', PERMISSIONS_POLICY)
     const { access } = request.routeOptions.config
     if (access === 'open' || access === 'asset') return
     reply.header('cache-control', 'no-store')

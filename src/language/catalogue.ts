@@ -3,6 +3,7 @@ import * as beds from './beds.ts'
 import * as booking from './booking.ts'
 import * as cautions from './cautions.ts'
 import * as common from './common.ts'
+import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
 import * as days from './days.ts'
 import * as errors from './errors.ts'
@@ -25,6 +26,7 @@ const features = [
   booking,
   cautions,
   common,
+  confirm,
   contact,
   days,
   errors,

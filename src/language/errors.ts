@@ -15,6 +15,8 @@ export const en = {
   'error.busy': 'There is a great deal to work out just now. Please try again in {wait}.',
   'error.500':
     'Something went wrong on our side. What you had sent may not have been kept: please try again in a moment.',
+  'error.503':
+    'We can’t get at our records right now. What you had sent may not have been kept: please try again in a minute.',
   'error.not-open': 'Online ballparks are not open yet. Please come back soon.',
   'error.request-id': 'If you tell us about it, please give this number: {id}',
   'error.owner-only': 'Only the owner may do that.',
@@ -40,6 +42,8 @@ export const es: Record<keyof typeof en, string> = {
   'error.busy': 'Hay muchísimo que calcular en este momento. Inténtelo de nuevo dentro de {wait}.',
   'error.500':
     'Algo falló de nuestro lado. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un momento.',
+  'error.503':
+    'En este momento no podemos consultar nuestros datos. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un minuto.',
   'error.not-open': 'Los presupuestos aproximados en línea aún no están abiertos. Vuelva pronto, por favor.',
   'error.request-id': 'Si nos avisa, dé por favor este número: {id}',
   'error.owner-only': 'Solo el dueño puede hacer eso.',

@@ -18,6 +18,8 @@ export const en = {
   'own.see-price': 'See your firm price',
   'own.see-booking': 'See what is booked',
   'own.keep': 'Keep the address of this page: whoever has it can see and change your request.',
+  'own.unconfirmed':
+    'Your email address is not confirmed yet: our mail to {email} has a link for that. Until then our mails leave out your name and place.',
   'own.sent': 'What you sent',
   'own.sent-on': 'Sent on {day}.',
   'own.range': 'Your provisional range',
@@ -62,6 +64,8 @@ export const es: Record<keyof typeof en, string> = {
   'own.see-price': 'Ver su precio firme',
   'own.see-booking': 'Ver lo reservado',
   'own.keep': 'Guarde la dirección de esta página: quien la tenga puede ver y cambiar su solicitud.',
+  'own.unconfirmed':
+    'Su dirección de correo aún no está confirmada: nuestro correo a {email} lleva un enlace para eso. Hasta entonces, nuestros correos no dicen su nombre ni el lugar.',
   'own.sent': 'Lo que envió',
   'own.sent-on': 'Enviado el {day}.',
   'own.range': 'Su margen provisional',

@@ -1,8 +1,18 @@
+import { MAILS_AN_HOUR } from './mail-limits.ts'
+
 const STOPPED = 'stopped: '
 
 /** What `last_fault` says of a message that will not be tried again. */
 export const NO_ADDRESS = `${STOPPED}no address`
 export const OUT_OF_DATE = `${STOPPED}out of date`
+export const TOO_MANY = `${STOPPED}too many`
+
+/** What it says of one that waits because enough went out in this hour. */
+export const HOUR_FULL = 'hour full'
+
+/** What it says where the mail server can't be spoken to safely. */
+export const NO_TLS = 'no TLS'
+export const NOT_TRUSTED = 'certificate not trusted'
 
 /** Whether a message with this fault is given up. */
 export function isStopped(fault: string | null): boolean {
@@ -14,7 +24,13 @@ export function isStopped(fault: string | null): boolean {
  * refusal of this very message stops it: a wrong password or a server that is not ready can be mended.
  */
 export function faultOf(error: unknown): string {
-  const { code, responseCode } = error as { code?: unknown; responseCode?: unknown }
+  const { code, responseCode, originalCode } = error as Record<
+    'code' | 'responseCode' | 'originalCode',
+    unknown
+  >
+  // The server's own answer to being asked for TLS; a handshake that fails has none.
+  if (code === 'ETLS' && responseCode) return NO_TLS
+  if (/CERT|VERIFY/.test(String(originalCode))) return NOT_TRUSTED
   const word = [code, responseCode].filter(part => /^[A-Z0-9_]{2,40}$/.test(String(part))).join(' ')
   return `${refusesForGood(code, responseCode) ? STOPPED : ''}${word || 'unknown'}`
 }
@@ -25,10 +41,21 @@ function refusesForGood(code: unknown, responseCode: unknown): boolean {
   return typeof responseCode === 'number' && responseCode >= 500 && responseCode !== 530
 }
 
+const WORDS: Record<string, string> = {
+  [NO_ADDRESS]: 'There is no mail address to send it to.',
+  [OUT_OF_DATE]: 'Things had moved on before it was sent, so it was not.',
+  [TOO_MANY]: `Not sent: ${MAILS_AN_HOUR.unconfirmedAddress} mails went to this address within the hour, and nobody has confirmed it.`,
+  [HOUR_FULL]: 'Waits, as many mails have gone out this hour. It is sent by itself later.',
+  [NO_TLS]:
+    'Not sent yet: the mail server does not encrypt what it is sent. It is tried again by itself; the README tells of SMTP_URL.',
+  [NOT_TRUSTED]:
+    'Not sent yet: the mail server’s certificate cannot be trusted. It is tried again by itself; the README tells of SMTP_URL.',
+}
+
 /** The state of a message that was not sent, in plain words for the owner. */
 export function faultInWords(fault: string | null, attempts: number): string {
-  if (fault === NO_ADDRESS) return 'There is no mail address to send it to.'
-  if (fault === OUT_OF_DATE) return 'Things had moved on before it was sent, so it was not.'
+  const words = fault && WORDS[fault]
+  if (words) return words
   if (fault && isStopped(fault)) return `The mail server refused it (${fault.slice(STOPPED.length)}).`
   if (fault)
     return `Not sent yet, after ${attempts} ${attempts === 1 ? 'try' : 'tries'} (${fault}). It is tried again by itself.`

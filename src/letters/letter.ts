@@ -4,7 +4,7 @@ import { type Business, findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
-import type { Message, Messages } from '../outbox/message.ts'
+import { isUnconfirmed, type Message, type Messages } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
 
@@ -33,16 +33,33 @@ const VIEWS = new URL('../../views/', import.meta.url).pathname
 const asHtml = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false })
 const asText = new Eta({ views: VIEWS, cache: true, autoEscape: false, useWith: false })
 
-/** Writes a message of the outbox as things stand now; null when they have moved on and it is no longer so. */
-export async function writeLetter(deps: LetterDeps, row: OutboxMessage): Promise<Letter | null> {
+/**
+ * Writes a message of the outbox as things stand now; null when they have moved on and it is no longer so. `byHand` is
+ * one that may go any way, as a text message: it doesn't ask to confirm the mail address.
+ */
+export async function writeLetter(
+  deps: LetterDeps,
+  row: OutboxMessage,
+  { byHand = false } = {},
+): Promise<Letter | null> {
   const business = await findBusiness(deps.db)
   const to = await recipientOf(deps, row)
   if (!business || !to) return null
   const language = row.recipient === 'owner' ? 'en' : row.language
   const t = translator(language)
-  const message = await deps.messages[row.kind as MessageKind]({ deps, row, business, language, t })
+  const unconfirmed = isUnconfirmed(row)
+  const message = await deps.messages[row.kind as MessageKind]({
+    deps,
+    row,
+    typed: unconfirmed ? null : row,
+    asksToConfirm: unconfirmed && !byHand,
+    business,
+    language,
+    t,
+  })
   if (!message) return null
-  const data: LetterData = { ...message, greeting: t('mail.hello', { name: to.name }), business, language }
+  const greeting = to.name ? t('mail.hello', { name: to.name }) : t('mail.hello-nobody')
+  const data: LetterData = { ...message, greeting, business, language }
   return {
     to,
     from: { name: oneLine(business.name), address: senderAddress(deps, business) },
@@ -53,7 +70,9 @@ export async function writeLetter(deps: LetterDeps, row: OutboxMessage): Promise
 }
 
 async function recipientOf(deps: Deps, row: OutboxMessage) {
-  if (row.recipient === 'homeowner') return { name: oneLine(row.name), address: row.email }
+  if (row.recipient === 'homeowner') {
+    return { name: isUnconfirmed(row) ? '' : oneLine(row.name), address: row.email }
+  }
   const owner = await findOwner(deps.db)
   return owner && { name: oneLine(owner.name), address: owner.email }
 }

@@ -1,6 +1,7 @@
 import { findBusiness } from '../business/queries.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { mailto, sms } from '../lib/contact-links.ts'
+import { isUnconfirmed } from '../outbox/message.ts'
 import { findOutbox, type OutboxMessage } from '../outbox/queries.ts'
 import { faultInWords, isStopped, OUT_OF_DATE } from './faults.ts'
 import { TRIED_FOR } from './jobs.ts'
@@ -16,6 +17,9 @@ export interface OutboxEntry {
   madeAt: string
   state: string
   needsCare: boolean
+  /** Whether it goes to an address that isn't confirmed, so that it holds nothing of what was typed. */
+  unconfirmed: boolean
+  /** Its text to be passed on by hand, whichever way. */
   letter: Letter | null
   /** Opens the message in the owner's own mail program, or as a text message on a phone. */
   mailto: string | null
@@ -45,8 +49,9 @@ export async function readOutbox(deps: LetterDeps): Promise<OutboxPage> {
 }
 
 async function entryOf(deps: LetterDeps, row: OutboxMessage, zone: string): Promise<OutboxEntry> {
-  const letter = row.sent_at || isOld(deps, row) ? null : await writeLetter(deps, row)
+  const letter = row.sent_at || isOld(deps, row) ? null : await writeLetter(deps, row, { byHand: true })
   const toHomeowner = row.recipient === 'homeowner'
+  const mail = letter && toHomeowner ? await writeLetter(deps, row) : null
   return {
     id: row.id,
     number: row.number,
@@ -54,8 +59,9 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, zone: string): Prom
     madeAt: momentInWords(row.made_at, zone, 'en'),
     state: stateOf(deps, row, zone, letter),
     needsCare: isStopped(row.last_fault),
+    unconfirmed: isUnconfirmed(row),
     letter,
-    mailto: letter && toHomeowner ? mailto(letter.to.address, letter.subject, letter.text) : null,
+    mailto: mail && mailto(mail.to.address, mail.subject, mail.text),
     sms: letter && toHomeowner ? sms(row.phone, letter.text) : null,
   }
 }

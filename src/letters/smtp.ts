@@ -1,3 +1,4 @@
+import { BlockList, isIP } from 'node:net'
 import { createTransport } from 'nodemailer'
 import type { Letter } from './letter.ts'
 
@@ -9,10 +10,13 @@ export interface Mailer {
   close(): void
 }
 
-/** Sends by the mail server of an `smtp:` or `smtps:` address. */
+/**
+ * Sends by the mail server of an `smtp:` or `smtps:` address. Nothing goes to another machine before the connection is
+ * encrypted and the server's certificate is found good, unless the address says `?tls=no`.
+ */
 export function smtpMailer(smtpUrl: string): Mailer {
   const transport = createTransport({
-    url: smtpUrl,
+    ...serverOf(smtpUrl),
     dnsTimeout: 10 * SECONDS,
     connectionTimeout: 10 * SECONDS,
     greetingTimeout: 10 * SECONDS,
@@ -23,8 +27,44 @@ export function smtpMailer(smtpUrl: string): Mailer {
   return {
     send: async (letter, messageId, writtenAt) => {
       const headers = { 'Auto-Submitted': 'auto-generated' }
-      await transport.sendMail({ ...letter, messageId, date: writtenAt, headers })
+      // A text would be sent as it is, and mail programs don't read ISO 8601.
+      const date = new Date(Temporal.Instant.from(writtenAt).epochMilliseconds)
+      await transport.sendMail({ ...letter, messageId, date, headers })
     },
     close: () => transport.close(),
   }
+}
+
+// nodemailer would read the address too, but lets what stands behind its ? switch anything off.
+function serverOf(smtpUrl: string) {
+  const { protocol, hostname, port, username, password, searchParams } = new URL(smtpUrl)
+  const host = hostname.replace(/^\[|\]$/g, '')
+  const ignoreTLS = searchParams.get('tls') === 'no'
+  return {
+    host,
+    port: port ? Number(port) : undefined,
+    secure: protocol === 'smtps:',
+    requireTLS: protocol === 'smtp:' && !ignoreTLS && !isLoopback(host),
+    ignoreTLS,
+    auth: username || password ? { user: decoded(username), pass: decoded(password) } : undefined,
+  }
+}
+
+function decoded(part: string): string {
+  try {
+    return decodeURIComponent(part)
+  } catch {
+    return part
+  }
+}
+
+const loopback = new BlockList()
+loopback.addSubnet('127.0.0.0', 8)
+loopback.addAddress('::1', 'ipv6')
+
+/** Whether a host is this machine: by its name, so that no name server can make another machine pass for it. */
+export function isLoopback(host: string): boolean {
+  const version = isIP(host)
+  if (version === 0) return host.toLowerCase() === 'localhost'
+  return loopback.check(host, version === 6 ? 'ipv6' : 'ipv4')
 }

@@ -5,6 +5,7 @@ import { type Store, vacuum } from '../db/open.ts'
 import { deliver } from './deliver.ts'
 import { type BackgroundWork, type MailJob, NIGHTLY, SEND_MAIL } from './jobs.ts'
 import type { LetterDeps } from './letter.ts'
+import { sweepMailHours } from './mail-limits.ts'
 import { type Mailer, smtpMailer } from './smtp.ts'
 
 const STATUS = { done: 'completed', stopped: 'deadletter', again: 'failed' } as const
@@ -13,6 +14,7 @@ const STATUS = { done: 'completed', stopped: 'deadletter', again: 'failed' } as 
 export async function takeUpWork(work: BackgroundWork, deps: LetterDeps, store: Store): Promise<void> {
   await work.boss.work(NIGHTLY, async () => {
     await lapseQuotes(deps)
+    await sweepMailHours(deps.db, deps.now())
     await vacuum(store)
   })
   const business = await findBusiness(deps.db)

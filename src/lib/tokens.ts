@@ -1,4 +1,4 @@
-import { createHash, createHmac, randomBytes } from 'node:crypto'
+import { createHash, createHmac, randomBytes, timingSafeEqual } from 'node:crypto'
 
 /** A new random nonce, 128 bits as hex, to be stored with the link that is made from it. */
 export function newNonce(): string {
@@ -16,6 +16,12 @@ export function newSecret(): string {
  */
 export function linkToken(key: string, purpose: string, nonce: string): string {
   return createHmac('sha256', key).update(`${purpose}\n${nonce}`).digest('base64url')
+}
+
+/** Whether two secrets are the same, in a time that doesn't tell where they differ. */
+export function sameSecret(one: string, other: string): boolean {
+  const [a, b] = [Buffer.from(one), Buffer.from(other)]
+  return a.length === b.length && timingSafeEqual(a, b)
 }
 
 /** What is stored to find a secret again: its SHA-256, hex. Fit for random secrets only, not for passwords. */

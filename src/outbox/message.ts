@@ -14,10 +14,17 @@ export interface Message {
   link: { words: string; address: string } | null
 }
 
+/** What somebody typed who may be anybody. */
+type Typed = 'name' | 'street' | 'postcode' | 'note'
+
 /** What a message is about, and in whose words. */
 export interface About {
   deps: Deps
-  row: OutboxMessage
+  row: Omit<OutboxMessage, Typed | 'phone' | 'email'>
+  /** What was typed into the form; null unless it goes to the address's confirmed owner: nobody is mailed a stranger's words. */
+  typed: Pick<OutboxMessage, Typed> | null
+  /** Whether it asks to confirm the address: by mail alone, since only a mail shows whose the address is. */
+  asksToConfirm: boolean
   business: Selectable<BusinessTable>
   language: Language
   t: Translate
@@ -25,6 +32,14 @@ export interface About {
 
 /** Writes one message as things stand; null when they have moved on and it would say what is no longer so. */
 export type WriteMessage = (about: About) => Promise<Message | null>
+
+/** Whether a message goes to an address that anybody may have typed. */
+export function isUnconfirmed({
+  recipient,
+  email_confirmed_at,
+}: Pick<OutboxMessage, 'recipient' | 'email_confirmed_at'>): boolean {
+  return recipient === 'homeowner' && email_confirmed_at === null
+}
 
 /** The writer of every kind. */
 export type Messages = Record<MessageKind, WriteMessage>

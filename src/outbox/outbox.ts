@@ -3,13 +3,13 @@ import type { Transaction } from 'kysely'
 import type { Database, OutboxTable } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 
+/** The messages to homeowners. */
+export type HomeownerMessage = 'request-received' | 'receipt' | 'visit-set' | 'quote-ready' | 'day-booked'
+
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =
-  | 'request-received'
+  | HomeownerMessage
   | 'request-arrived'
-  | 'visit-set'
-  | 'quote-ready'
-  | 'day-booked'
   | 'accepted-staff'
   | 'day-booked-staff'
   | 'not-taken-staff'

@@ -26,7 +26,8 @@ function messages(db: Kysely<Database>) {
     .leftJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
     .selectAll('outbox')
     .select(['quote_request.id as request_id', 'quote_request.number', 'quote_request.language'])
-    .select(['customer.name', 'customer.phone', 'customer.email', 'place.street'])
+    .select(['customer.phone', 'customer.email', 'customer.email_confirmed_at'])
+    .select(['customer.name', 'place.street', 'place.postcode', 'quote_request.note'])
     .select(['ballpark.low', 'ballpark.high'])
 }
 
@@ -36,6 +37,11 @@ export async function markSent(db: Kysely<Database>, id: string, at: Temporal.In
     .set(eb => ({ sent_at: at.toString(), last_fault: null, attempts: eb('attempts', '+', 1) }))
     .where('id', '=', id)
     .execute()
+}
+
+/** Notes why a message waits that was not tried. */
+export async function markWaiting(db: Kysely<Database>, id: string, why: string): Promise<void> {
+  await db.updateTable('outbox').set({ last_fault: why }).where('id', '=', id).execute()
 }
 
 /** `fault` is a word of faults.ts, never what a mail server said: that may quote an address. */

@@ -12,6 +12,7 @@ import { type Key, t, translator } from '../language/catalogue.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
+import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
 import { type OwnPage, viewOwnPage } from './view.ts'
 
@@ -27,8 +28,9 @@ type ByToken = { Params: { token: string } }
 const CONFIG = { access: 'link', rateLimit: { max: 120, timeWindow: '1 minute' } } as const
 const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 
-/** The homeowner's own page, behind a link that nobody can guess. */
+/** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
+  confirmRoutes(app, deps)
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
     const charge = (beds: number) => chargeForBeds(deps, request, reply, beds)
     return reply.page('own-page/show', await ownPage(request, deps, charge))

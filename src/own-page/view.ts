@@ -26,6 +26,8 @@ export interface OwnPage {
   arrived: string
   /** Who and where, as term and text. */
   facts: [term: string, text: string][]
+  /** Whether a mail is out with the link that confirms the mail address. */
+  toConfirm: boolean
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
   beds: (BedView | null)[]
@@ -55,6 +57,7 @@ export async function viewOwnPage(
     stands: await standsInWords(deps, business, request, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
     facts: contactInWords(request, table.units, language),
+    toConfirm: await isToConfirm(deps, request),
     pricePath,
     beds: viewBeds(request.told, table, language),
     range: viewRange(request.result, request.told, table, language),
@@ -82,6 +85,11 @@ function contactInWords(
     [t(language, 'contact.note'), request.note],
   ]
   return facts.filter(([, text]) => text !== '')
+}
+
+async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnRequest): Promise<boolean> {
+  if (email === '' || email_confirmed_at) return false
+  return (await findLinkPath(deps.db, deps.secretKey, 'email address', id)) !== undefined
 }
 
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {

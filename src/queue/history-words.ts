@@ -31,6 +31,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   lapsed: () => 'Quote lapsed: the day until which it held has passed',
   "can't do": ({ reason }) => `Can’t do: ${reason}`,
   'called off': ({ reason }) => ['Called off', reason].filter(Boolean).join(': '),
+  'address confirmed': () => 'Confirmed their mail address',
   'phone changed': () => 'Changed their phone number',
   'note added': ({ note }) => `Wrote: ${note}`,
   noted: ({ note }) => `Note: ${note}`,

@@ -8,9 +8,9 @@ import type { Terms } from '../estimate/job/terms.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { cents } from '../lib/decimal.ts'
-import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
 import { findLinkPath, makeLink } from '../requests/links.ts'
+import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lines.ts'
 import { composeQuote } from './compose-quote.ts'
@@ -98,7 +98,7 @@ async function makeQuoteIn(
     await makeLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
   const detail = { revision: String(wanted.revision), total, currency: priced.rates.body.currency }
   await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'quoted', now, detail)
-  if (request.email) await putInOutbox(trx, deps.jobs, 'quote-ready', 'homeowner', quoteRequestId, now)
+  await mailHomeowner(trx, deps, 'quote-ready', quoteRequestId, now)
   return { revision: wanted.revision, repeated: false }
 }
 

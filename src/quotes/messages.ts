@@ -11,14 +11,18 @@ export const quoteMessages = {
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
 async function quoteReady(about: About): Promise<Message | null> {
-  const { t, row, deps, language } = about
+  const { t, row, typed, deps, language } = about
   const quote = await findNewestQuote(deps.db, row.request_id)
   const link = await linkTo(about, 'booking', t('mail.quote-link'))
   if (!quote || !link) return null
-  const key = quote.revision === 1 ? 'mail.quote' : 'mail.quote-again'
+  const isFirst = quote.revision === 1
   return {
     subject: t('mail.quote-subject', { number: row.number }),
-    paragraphs: [t(key, { street: row.street })],
+    paragraphs: [
+      typed
+        ? t(isFirst ? 'mail.quote' : 'mail.quote-again', { street: typed.street })
+        : t(isFirst ? 'mail.quote-no-place' : 'mail.quote-again-no-place', { number: row.number }),
+    ],
     facts: [
       { term: t('mail.quote-total'), value: moneyInWords(quote.total, quote.currency, language) },
       { term: t('mail.quote-holds'), value: dayInWords(quote.holds_until, language, true) },

@@ -54,15 +54,14 @@ export async function newestRevision(db: Kysely<Database>, quoteRequestId: numbe
 }
 
 /**
- * What a price is worked out from, and where a quote goes to.
+ * What a price is worked out from.
  * @throws {NotFound} when there is no such request
  */
 export async function requirePriceable(db: Kysely<Database>, quoteRequestId: number) {
   const row = await db
     .selectFrom('quote_request')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .select(['number', 'stage', 'told', 'measured', 'language', 'place.postcode', 'customer.email'])
+    .select(['number', 'stage', 'told', 'measured', 'language', 'place.postcode'])
     .where('quote_request.id', '=', quoteRequestId)
     .executeTakeFirst()
   if (!row) throw new NotFound()

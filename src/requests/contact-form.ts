@@ -3,6 +3,7 @@ import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'
 import { isEmailAddress } from '../lib/email-address.ts'
+import { oneLine, severalLines } from '../lib/typed-text.ts'
 
 /** Who sends, and where the beds are. */
 export interface Contact {
@@ -83,6 +84,16 @@ function readPostcode(fields: FormFields, units: RateTable['units'], say: Transl
 export function typedContact(fields: Record<string, unknown>): Contact {
   const typed = CONTACT_FIELDS.map(field => [field, typeof fields[field] === 'string' ? fields[field] : ''])
   return Object.fromEntries(typed) as Contact
+}
+
+/** The contact fields as they are kept, taken or not: what readContact gives of the same fields, and of itself. */
+export function cleanContact(fields: Record<string, unknown>): Contact {
+  const typed = typedContact(fields)
+  const clean = CONTACT_FIELDS.map(field => {
+    const inLines = field === 'preferredTimes' || field === 'note'
+    return [field, inLines ? severalLines(typed[field]) : oneLine(typed[field])]
+  })
+  return Object.fromEntries(clean) as Contact
 }
 
 /**

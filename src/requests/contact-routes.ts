@@ -14,6 +14,7 @@ import { againstShown } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
 import { openTable } from './open-table.ts'
 import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
+import { contentHash, markSender, numberSentBy } from './sent-before.ts'
 import { unitsOfForm } from './units.ts'
 import { drawForm, type Post, withinBudget, workOut } from './within-budget.ts'
 
@@ -25,18 +26,11 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
-    const query = request.query as Record<string, unknown>
-    const units = unitsOfForm(query, 'contact')
+    const units = unitsOfForm(request.query, 'contact')
     return withinBudget(deps, request, reply, units, async () => {
-      const form = readBedsForm(query, table)
+      const form = readBedsForm(request.query, table)
       const contact = { ...typedContact({}), postcode: form.postcode }
-      const asked = {
-        form,
-        contact,
-        submissionKey: keyOf(query.key),
-        errors: {},
-        around: await reply.around(),
-      }
+      const asked = { form, contact, submissionKey: randomUUID(), errors: {}, around: await reply.around() }
       const markup = await workOut(deps, units, 'contact', asked, table)
       return markup ? reply.drawn(markup) : reply.redirect(`/?${queryOf(form)}`, 303)
     })
@@ -47,27 +41,27 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
     const rates = await findRateTable(deps.db, deps.now())
     if (!rates) return reply.redirect('/', 303)
-    const fields = new FormFields(request.body)
-    const key = keyOf(fields.typed.submissionKey)
-    // Whatever changed in the rates since: what was taken in is so.
-    const before = await findSent(deps, key)
-    if (before) return showSent(reply, before, languageOf(request))
-    const units = unitsOfForm(request.body, 'contact')
     const table = openTable(rates.body)
-    return withinBudget(deps, request, reply, units, () =>
-      takeIn({ deps, request, reply, table, units }, fields, key),
-    )
+    const units = unitsOfForm(request.body, 'contact')
+    return withinBudget(deps, request, reply, units, () => takeIn({ deps, request, reply, table, units }))
   })
 }
 
-async function takeIn(post: Post, fields: FormFields, submissionKey: string): Promise<FastifyReply> {
+async function takeIn(post: Post): Promise<FastifyReply> {
   const { deps, request, reply, table, units } = post
+  const fields = new FormFields(request.body)
   const { typed } = fields
+  const key = keyOf(typed.submissionKey)
   const form = readBedsForm(request.body, table)
-  const reading = readTold(toldOf(form), table)
+  const told = toldOf(form)
+  const language = languageOf(request)
+  // Whatever changed in the rates since: what was taken in is so. A key by itself proves nothing, as it can be seen.
+  const number = numberSentBy(request, deps, key)
+  const before = await findSent(deps, { key, contentHash: contentHash(told, typed), number })
+  if (before) return showSent(reply, deps, key, before, language)
+  const reading = readTold(told, table)
   if (!reading.ok)
     return drawForm(deps, reply, units, { form, showFaults: true, carried: carriedContact(typed) }, table)
-  const language = languageOf(request)
   const translate = translator(language)
   const news = againstShown(typed, reading.job, table)
   if (news) fields.fault('', translate(news))
@@ -76,15 +70,22 @@ async function takeIn(post: Post, fields: FormFields, submissionKey: string): Pr
   if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
   const { errors } = fields
   if (!contact.ok || Object.keys(errors).length > 0) {
-    const asked = { form, contact: typedContact(typed), submissionKey, errors, around: await reply.around() }
+    const around = await reply.around()
+    const asked = { form, contact: typedContact(typed), submissionKey: key, errors, around }
     return reply.drawn(await workOut(deps, units, 'contact', asked, table), 422)
   }
-  const told = toldOf(form)
-  const sent = await sendQuoteRequest(deps, { ...contact.values, told, submissionKey, language })
-  return showSent(reply, sent, language)
+  const sent = await sendQuoteRequest(deps, { ...contact.values, told, submissionKey: key, language })
+  return showSent(reply, deps, key, sent, language)
 }
 
-function showSent(reply: FastifyReply, { number, ownPath, repeated }: Sent, language: Language) {
+function showSent(
+  reply: FastifyReply,
+  deps: Deps,
+  key: string,
+  { number, ownPath, repeated }: Sent,
+  language: Language,
+): FastifyReply {
+  markSender(reply, deps, key, number)
   say(reply, t(language, repeated ? 'contact.sent-before' : 'contact.sent', { number }))
   return reply.redirect(ownPath, 303)
 }

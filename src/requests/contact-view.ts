@@ -50,7 +50,7 @@ export function viewContact(
     values: contact,
     units: table.units,
     back: `/?${query}`,
-    here: `/request?${query}&key=${submissionKey}`,
+    here: `/request?${query}`,
     scripts: ['live.js'],
   }
 }

@@ -1,10 +1,10 @@
-import type { Kysely, Transaction } from 'kysely'
+import { type Kysely, sql, type Transaction } from 'kysely'
 import type { Database, LinkTable } from '../db/schema.ts'
 import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
 
 export type LinkPurpose = LinkTable['purpose']
 
-const PATHS: Record<LinkPurpose, string> = { 'own page': '/r/', booking: '/b/' }
+const PATHS: Record<LinkPurpose, string> = { 'own page': '/r/', booking: '/b/', 'email address': '/c/' }
 
 /** Makes a link for a quote request and ends the standing one of the same purpose. Gives its path. */
 export async function makeLink(
@@ -82,4 +82,20 @@ export async function findLinkPath(
     .where('revoked_at', 'is', null)
     .executeTakeFirst()
   return row && PATHS[purpose] + linkToken(secretKey, purpose, row.nonce)
+}
+
+/** Makes every standing link anew from another key, out of the nonce that it has; gives how many there are. */
+export async function remakeLinks(trx: Transaction<Database>, secretKey: string): Promise<number> {
+  const links = await trx
+    .selectFrom('link')
+    .select(['id', 'purpose', 'nonce'])
+    .where('revoked_at', 'is', null)
+    .forUpdate()
+    .execute()
+  const ids = links.map(({ id }) => id)
+  const hashes = links.map(({ purpose, nonce }) => hashSecret(linkToken(secretKey, purpose, nonce)))
+  await sql`
+    update link set token_hash = made.hash from unnest(${ids}::bigint[], ${hashes}::text[]) as made(id, hash)
+    where link.id = made.id`.execute(trx)
+  return links.length
 }

@@ -6,6 +6,7 @@ import { findLinkPath, type LinkPurpose } from './links.ts'
 /** Of a request that came in, and of what its homeowner adds. */
 export const requestMessages = {
   'request-received': requestReceived,
+  receipt,
   'request-arrived': async about =>
     forStaff(about, `New request ${about.row.number}`, 'A quote request has come in.'),
   'note-staff': async about =>
@@ -17,18 +18,47 @@ export const requestMessages = {
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
 async function requestReceived(about: About): Promise<Message> {
-  const { t, row, business } = about
+  const { t, row, business, asksToConfirm } = about
   const days = business.answer_within_days
-  const params = { number: row.number, street: row.street, days }
+  const params = { number: row.number, days }
   const paragraphs = [t(days === 1 ? 'mail.received-one' : 'mail.received', params)]
-  if (row.low !== null && row.high !== null) {
-    paragraphs.push(t('mail.received-range', { low: money(about, row.low), high: money(about, row.high) }))
-  }
-  const link = await linkTo(about, 'own page', t('mail.own-page'))
+  const link = await pageLink(about)
+  if (!asksToConfirm) paragraphs.push(...rangeInWords(about))
+  else if (link) paragraphs.push(t('mail.confirm-why'), t('mail.confirm-not-mine'))
   return { subject: t('mail.received-subject', params), paragraphs, facts: [], link }
 }
 
-/** The address of a request's own page or booking link for a message; null where there is none. */
+async function receipt(about: About): Promise<Message | null> {
+  const { t, row, typed } = about
+  if (!typed) return null
+  const facts = [
+    { term: t('contact.name'), value: typed.name },
+    { term: t('contact.place'), value: [typed.street, typed.postcode].filter(Boolean).join(', ') },
+    { term: t('contact.note'), value: typed.note },
+  ]
+  return {
+    subject: t('mail.receipt-subject', { number: row.number }),
+    paragraphs: [t('mail.receipt', { number: row.number }), ...rangeInWords(about)],
+    facts: facts.filter(({ value }) => value !== ''),
+    link: await pageLink(about),
+  }
+}
+
+function rangeInWords(about: About): string[] {
+  const { t, row } = about
+  if (row.low === null || row.high === null) return []
+  return [t('mail.received-range', { low: money(about, row.low), high: money(about, row.high) })]
+}
+
+/** To the homeowner's own page: of an address not confirmed by way of the page that confirms it. */
+export async function pageLink(about: About) {
+  const { t, asksToConfirm } = about
+  return asksToConfirm
+    ? linkTo(about, 'email address', t('mail.confirm'))
+    : linkTo(about, 'own page', t('mail.own-page'))
+}
+
+/** The address of a standing link of a request for a message; null where there is none. */
 export async function linkTo({ deps, row }: About, purpose: LinkPurpose, words: string) {
   const path = await findLinkPath(deps.db, deps.secretKey, purpose, row.request_id)
   return path ? { words, address: deps.config.publicUrl + path } : null

@@ -36,12 +36,19 @@ export async function insertQuoteRequest(
   return id
 }
 
-/** The quote request that a submission key has already made. */
-export async function findBySubmissionKey(db: Kysely<Database>, key: string) {
+/** The quote request that was made under a submission key of this content, or that has this number. */
+export async function findSubmitted(
+  db: Kysely<Database>,
+  key: string,
+  of: { contentHash: string; number?: string },
+) {
+  const { contentHash, number = '' } = of
   return db
     .selectFrom('quote_request')
     .select(['id', 'number'])
     .where('submission_key', '=', key)
+    .where(eb => eb.or([eb('content_hash', '=', contentHash), eb('number', '=', number)]))
+    .orderBy(eb => eb('content_hash', '=', contentHash), 'desc')
     .executeTakeFirst()
 }
 
@@ -71,6 +78,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'customer.name as customer_name',
       'customer.phone',
       'customer.email',
+      'customer.email_confirmed_at',
       'place.street',
       'place.postcode',
       'place.gate',

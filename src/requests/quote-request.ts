@@ -19,13 +19,9 @@ import { findRateTable } from '../rates/queries.ts'
 import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
-import {
-  findBySubmissionKey,
-  insertCustomer,
-  insertPlace,
-  insertQuoteRequest,
-  takeNumber,
-} from './queries.ts'
+import { mailHomeowner } from './mail-homeowner.ts'
+import { findSubmitted, insertCustomer, insertPlace, insertQuoteRequest, takeNumber } from './queries.ts'
+import { contentHash } from './sent-before.ts'
 
 /** More than a column of money holds. */
 const MOST_MONEY = 9_999_999_999
@@ -48,7 +44,8 @@ export interface Sent {
 
 /**
  * Takes in a quote request: who, where, the beds, its ballpark, the homeowner's own page and the mails about it,
- * all or none. The same submission key again gives the request that it made the first time.
+ * all or none. The same content under the same submission key again gives the request that it made the first time;
+ * under a key that somebody else has used it is a request like any other.
  * @throws {Refusal} 503 before set-up, 422 when the beds can't be read or cost beyond all measure
  */
 export async function sendQuoteRequest(
@@ -56,7 +53,8 @@ export async function sendQuoteRequest(
   sending: Sending,
   doer: Doer = { kind: 'homeowner' },
 ): Promise<Sent> {
-  const before = await findSent(deps, sending.submissionKey)
+  const submitted = { key: sending.submissionKey, contentHash: contentHash(sending.told, sending) }
+  const before = await findSent(deps, submitted)
   if (before) return before
   const [business, rates] = await Promise.all([findBusiness(deps.db), findRateTable(deps.db, deps.now())])
   if (!business || !rates) throw new Refusal(503, 'error.not-open')
@@ -74,20 +72,23 @@ export async function sendQuoteRequest(
       await insertBallpark(trx, id, rates.id, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
-      if (sending.email) await putInOutbox(trx, deps.jobs, 'request-received', 'homeowner', id, now)
+      await mailHomeowner(trx, deps, 'request-received', id, now)
       await putInOutbox(trx, deps.jobs, 'request-arrived', 'owner', id, now)
       return { id, number, ownPath, repeated: false }
     })
   } catch (error) {
-    const first = isUniqueViolation(error) && (await findSent(deps, sending.submissionKey))
+    const first = isUniqueViolation(error) && (await findSent(deps, submitted))
     if (first) return first
     throw error
   }
 }
 
-/** The request that a submission made, where it was sent before. */
-export async function findSent(deps: Deps, submissionKey: string): Promise<Sent | undefined> {
-  const row = await findBySubmissionKey(deps.db, submissionKey)
+/** The request that a submission made, where it was sent before: known by its content, or by the number it was given. */
+export async function findSent(
+  deps: Deps,
+  { key, ...of }: { key: string; contentHash: string; number?: string },
+): Promise<Sent | undefined> {
+  const row = await findSubmitted(deps.db, key, of)
   const ownPath = row && (await findLinkPath(deps.db, deps.secretKey, 'own page', row.id))
   return row && ownPath ? { ...row, ownPath, repeated: true } : undefined
 }
@@ -109,6 +110,7 @@ async function insertAll(
     customer_id: customerId,
     place_id: placeId,
     submission_key: sending.submissionKey,
+    content_hash: contentHash(sending.told, sending),
     put_in_by: doer.kind === 'staff' ? 'staff' : 'homeowner',
     language: sending.language,
     preferred_times: sending.preferredTimes,

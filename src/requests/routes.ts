@@ -127,7 +127,7 @@ async function goOn({ deps, request, reply, table, units }: Post, form: BedsForm
   const submissionKey = keyOf(carried.submissionKey)
   const query = queryOf(form)
   const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
-  if (isShort) return reply.redirect(`/request?${query}&key=${submissionKey}`, 303)
+  if (isShort) return reply.redirect(`/request?${query}`, 303)
   const contact = { ...typedContact(carried), postcode: form.postcode }
   const asked = { form, contact, submissionKey, errors: {}, around: await reply.around() }
   return reply.drawn(await workOut(deps, units, 'contact', asked, table))

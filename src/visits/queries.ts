@@ -84,12 +84,11 @@ export async function updateMeasured(
     .execute()
 }
 
-/** Whether the homeowner can be written to, and what was measured before. */
+/** What was measured before, and whether the visit was left out. */
 export async function requireVisited(db: Kysely<Database>, quoteRequestId: number) {
   return db
     .selectFrom('quote_request')
-    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .select(['customer.email', 'quote_request.measured', 'quote_request.visit_left_out'])
-    .where('quote_request.id', '=', quoteRequestId)
+    .select(['measured', 'visit_left_out'])
+    .where('id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
 }

@@ -2,8 +2,8 @@ import { isDeepStrictEqual } from 'node:util'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { Conflict } from '../http/errors.ts'
-import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
+import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import {
   endVisitAhead,
@@ -43,8 +43,7 @@ export async function setVisit(
       now,
       { at: startsAt.toString() },
     )
-    const { email } = await requireVisited(trx, quoteRequestId)
-    if (email) await putInOutbox(trx, deps.jobs, 'visit-set', 'homeowner', quoteRequestId, now)
+    await mailHomeowner(trx, deps, 'visit-set', quoteRequestId, now)
   })
 }
 

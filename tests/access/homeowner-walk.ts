@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, acceptForm, quotedRequest } from '../helpers/bookings.ts'
@@ -85,6 +86,11 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   const { location: own, status } = await post('/requests', '/requests', form)
   expect(status).toBe(303)
   await get('/r/:token', own)
+  const sent = await newest(app)
+  const confirm = (await findLinkPath(app.db, app.deps.secretKey, 'email address', sent.id))!
+  await get('/c/:token', confirm)
+  expect((await post('/c/:token', confirm)).location).toBe(own)
+  await get('/c/:token', confirm)
   for (const [field, good] of [
     ['phone', '(512) 555-0188'],
     ['note', 'The gate sticks'],
@@ -95,11 +101,7 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
     expect((await post(`/r/:token/${field}`, `${own}/${field}`, { [field]: good })).status).toBe(303)
   }
   await get('/r/:token/call-off', `${own}/call-off`)
-  const { id, number } = await app.db
-    .selectFrom('quote_request')
-    .select(['id', 'number'])
-    .orderBy('id', 'desc')
-    .executeTakeFirstOrThrow()
+  const { id, number } = sent
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))
   await get('/r/:token', own)
   await callOffVisit(app.deps, ownerId, id)
@@ -122,6 +124,14 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   ).toBe(303)
   await get('/b/:token', link)
   await get('/r/:token', own)
+}
+
+function newest(app: TestApp) {
+  return app.db
+    .selectFrom('quote_request')
+    .select(['id', 'number'])
+    .orderBy('id', 'desc')
+    .executeTakeFirstOrThrow()
 }
 
 /** The other ends: a price that isn't taken, a day chosen after accepting, a request called off. */

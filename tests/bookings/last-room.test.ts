@@ -1,5 +1,5 @@
 import { sql } from 'kysely'
-import { afterAll, beforeAll, expect, inject, test } from 'vitest'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { DayGone } from '../../src/bookings/refusals.ts'
 import { requireBusiness } from '../../src/business/queries.ts'
@@ -9,6 +9,7 @@ import type { Deps } from '../../src/deps.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, copyAccepted } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
+import { urlOf } from '../helpers/store.ts'
 
 /** How many compete; a long run sets COMPETING=1000. */
 const COMPETING = Number(process.env.COMPETING ?? 200)
@@ -33,11 +34,8 @@ afterAll(async () => {
   await app.close()
 })
 
-async function anotherStore({ db }: TestApp): Promise<Store> {
-  const { rows } = await sql<{ name: string }>`select current_database() as name`.execute(db)
-  const url = new URL(inject('serverUrl')!)
-  url.pathname = rows[0]!.name
-  return openStore({ dataDir: '', databaseUrl: url.href })
+async function anotherStore({ store }: TestApp): Promise<Store> {
+  return openStore({ dataDir: '', databaseUrl: await urlOf(store) })
 }
 
 /** Has the bookings done by all instances at once, each over as many connections as it holds open. */

@@ -7,7 +7,7 @@ import { ConnectionLost } from '../../src/db/postgres-pool.ts'
 import { type PostgresServer, startServer } from '../helpers/postgres-server.ts'
 import { until } from '../helpers/until.ts'
 
-const deadlines = { acquire: 1_000, query: 1_000 }
+const deadlines = { acquire: 1_000, patience: 1_000, connect: 1_000, query: 1_000 }
 let server: PostgresServer
 let other: Store
 
@@ -86,6 +86,41 @@ test('when every connection is taken, the next who asks is refused at the deadli
   free.resolve()
   await holding
   expect((await store.executeSql('select 1 as one')).rows).toEqual([{ one: 1 }])
+})
+
+test('when every connection is taken, a page gives up first, and the work in the background waits on', async () => {
+  const store = await opened(server.url, { ...deadlines, acquire: 100, patience: 60_000 })
+  const free = Promise.withResolvers<void>()
+  let held = 0
+  const hold = () =>
+    store.patientDb.connection().execute(() => {
+      held++
+      return free.promise
+    })
+  const holding = Promise.all(Array.from({ length: 10 }, hold))
+  await until(() => held === 10, { what: 'every connection to be taken' })
+  const inBackground = Promise.all([
+    store.executeSql('select 1 as one'),
+    sql`select 2 as two`.execute(store.patientDb),
+  ])
+  await expect(sql`select 3 as three`.execute(store.db)).rejects.toThrow(ConnectionLost)
+  free.resolve()
+  await holding
+  expect((await inBackground).map(({ rows }) => rows)).toEqual([[{ one: 1 }], [{ two: 2 }]])
+  expect((await sql`select 3 as three`.execute(store.db)).rows).toEqual([{ three: 3 }])
+})
+
+test('a connection that the server ends is told apart from a statement that it refuses', async () => {
+  const store = await opened(server.url)
+  const ended = store.db.connection().execute(async one => {
+    const { rows } = await sql<{ pid: number }>`select pg_backend_pid() as pid`.execute(one)
+    await Promise.all([
+      sql`select pg_sleep(60)`.execute(one),
+      other.executeSql('select pg_terminate_backend($1, 5000)', [rows[0]!.pid]),
+    ])
+  })
+  await expect(ended).rejects.toThrow(ConnectionLost)
+  await expect(sql`select 1 / 0`.execute(store.db)).rejects.toThrow('division by zero')
 })
 
 async function opened(databaseUrl: string, within = deadlines): Promise<Store> {

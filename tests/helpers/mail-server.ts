@@ -2,6 +2,7 @@ import { once } from 'node:events'
 import type { AddressInfo } from 'node:net'
 import { type ParsedMail, simpleParser } from 'mailparser'
 import { SMTPServer, type SMTPServerAddress } from 'smtp-server'
+import { CERTIFICATE, ITS_KEY } from './certificate.ts'
 
 /** An answer other than yes, to one recipient. */
 export interface SmtpRefusal {
@@ -14,39 +15,51 @@ export interface MailServer {
   port: number
   /** What it took in, in order. */
   letters: ParsedMail[]
+  /** Of each of them, whether it came over an encrypted connection. */
+  encrypted: boolean[]
   /** How often somebody began a mail with it. */
   tries: number
   stop(): Promise<void>
 }
 
-/** A real mail server in this process, which keeps what it is sent; on a port of its own unless one is given. */
+/**
+ * A real mail server in this process, which keeps what it is sent; on a port of its own unless one is given. It listens
+ * on this machine alone, or at 0.0.0.0, which reaches this machine too but is not known for it; `tls` offers STARTTLS.
+ */
 export async function startMailServer(
   refuse: (recipient: string) => SmtpRefusal | null = () => null,
   port = 0,
+  { host = '127.0.0.1', tls = false } = {},
 ): Promise<MailServer> {
   const letters: ParsedMail[] = []
+  const encrypted: boolean[] = []
   const server = new SMTPServer({
     authOptional: true,
-    disabledCommands: ['STARTTLS', 'AUTH'],
+    disabledCommands: tls ? ['AUTH'] : ['STARTTLS', 'AUTH'],
+    ...(tls ? { key: ITS_KEY, cert: CERTIFICATE } : {}),
     onRcptTo: ({ address }: SMTPServerAddress, _session, done) => {
       mailServer.tries += 1
       const refusal = refuse(address)
       done(refusal ? Object.assign(new Error(refusal.words), { responseCode: refusal.code }) : null)
     },
-    onData: (stream, _session, done) => {
+    onData: (stream, session, done) => {
+      encrypted.push(session.secure)
       simpleParser(stream).then(letter => {
         letters.push(letter)
         done()
       }, done)
     },
   })
-  const listening = server.listen(port, '127.0.0.1')
+  // A client that doesn't trust the certificate breaks off.
+  server.on('error', () => {})
+  const listening = server.listen(port, host)
   await once(listening, 'listening')
   const actual = (listening.address() as AddressInfo).port
   const mailServer: MailServer = {
-    url: `smtp://127.0.0.1:${actual}`,
+    url: `smtp://${host}:${actual}`,
     port: actual,
     letters,
+    encrypted,
     tries: 0,
     stop: () => new Promise(resolve => server.close(() => resolve())),
   }

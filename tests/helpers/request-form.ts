@@ -49,5 +49,5 @@ export async function sendForm(app: TestApp, fields: Record<string, string> = {}
     headers: { origin: 'http://localhost:8080', 'content-type': 'application/x-www-form-urlencoded' },
     payload: new URLSearchParams({ ...BEDS, ...CAROL, submissionKey: randomUUID(), ...fields }).toString(),
   })
-  return { status: answer.statusCode, text: answer.body }
+  return { status: answer.statusCode, text: answer.body, location: answer.headers.location }
 }

@@ -49,6 +49,14 @@ export async function testDatabase(template = 'template1'): Promise<string> {
   return url.href
 }
 
+/** The address of a test's database on the tests' server. */
+export async function urlOf(store: Store): Promise<string> {
+  const { rows } = await store.executeSql('select current_database() as name')
+  const url = new URL(inject('serverUrl')!)
+  url.pathname = (rows as { name: string }[])[0]!.name
+  return url.href
+}
+
 // One that an earlier file never gave back may still be written to, and one whose tables were changed is no longer
 // what a migration makes: the next file must not get either.
 async function emptyKept(): Promise<Kept> {

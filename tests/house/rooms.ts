@@ -51,6 +51,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['letters', 'the job queue’s worker, SMTP, the page Outbox; the messages are handed in'],
   ['messages.ts', 'the messages of all rooms, gathered'],
   ['secret-key.ts', 'the key that links are made from'],
+  ['key-check.ts', 'whether the store knows the key, and taking another'],
   ['app.ts', 'every plugin, hook and route scope, by hand and in order'],
   ['serve.ts', 'starting, listening, closing with grace'],
   ['main.ts', 'the program'],

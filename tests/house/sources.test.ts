@@ -38,7 +38,7 @@ test('forms are read by FormFields alone: zod is for the settings and the rate t
 })
 
 test('nothing but the start asks for the present moment', () => {
-  const asking = source.filter(({ text }) => /new Date\(|Date\.now\(|Temporal\.Now/.test(text))
+  const asking = source.filter(({ text }) => /new Date\(\)|Date\.now\(|Temporal\.Now/.test(text))
   expect(paths(asking)).toEqual(['src/demo/main.ts', 'src/main.ts'])
 })
 

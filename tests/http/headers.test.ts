@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { ALICE, openBusiness } from '../helpers/people.ts'
+import { ALICE, openBusiness, signedIn } from '../helpers/people.ts'
 
 let plain: TestApp
 let secure: TestApp
@@ -26,6 +26,30 @@ test.each(PAGES)('%s allows nothing inline, nothing from elsewhere and no frame'
   expect(headers['cross-origin-opener-policy']).toBe('same-origin')
   expect(headers['cross-origin-resource-policy']).toBe('same-origin')
   expect(headers).not.toHaveProperty('x-powered-by')
+})
+
+test('every answer switches off what no page of ours uses, and the clipboard alone is left', async () => {
+  const owner = await signedIn(plain, ALICE)
+  const style = [...plain.deps.assets.files.keys()].find(name => name.endsWith('.css'))
+  const answers = [
+    ...(await Promise.all([...PAGES, '/', `/assets/${style}`, '/%'].map(path => plain.browser().get(path)))),
+    await owner.get('/queue'),
+    await owner.get('/queue').set('accept', 'application/json'),
+    await owner.post('/rates').type('form').send({}),
+    await plain.browser().post('/ballpark').send({}),
+    await plain.browser().post('/sign-in').type('text/csv').send('a'),
+    await plain.browser().head('/sign-in'),
+  ]
+  expect(new Set(answers.map(({ status }) => status))).toEqual(new Set([200, 303, 400, 404, 415, 422]))
+  for (const { headers } of answers) {
+    const off = headers['permissions-policy']?.split(', ') ?? []
+    for (const feature of ['camera', 'microphone', 'geolocation', 'payment', 'usb', 'display-capture'])
+      expect(off).toContain(`${feature}=()`)
+    // RFC 9651, 3.2: a dictionary whose keys stand once; a value that is an empty inner list lets nobody.
+    expect(off.filter(one => !/^[a-z-]+=\(\)$/.test(one))).toEqual([])
+    expect(new Set(off).size).toBe(off.length)
+    expect(off.join()).not.toContain('clipboard-write')
+  }
 })
 
 test('only a site on https asks browsers to stay on https', async () => {

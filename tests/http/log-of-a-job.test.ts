@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { findLinkPath } from '../../src/requests/links.ts'
+import { findByToken, findLinkPath } from '../../src/requests/links.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptForm, post, quotedRequest } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
@@ -28,6 +28,10 @@ test('from the form to the booked day the log has nothing of the homeowner, and 
   expect(sent.status).toBe(303)
   const own = sent.headers.location!
   await app.browser().get(own).expect(200)
+  const sentId = (await findByToken(app.db, 'own page', own.split('/').at(-1)!, app.deps.now()))!
+  const confirm = (await findLinkPath(app.db, app.deps.secretKey, 'email address', sentId))!
+  await app.browser().get(confirm).expect(200)
+  await post(app, confirm, {}).expect(303)
   await post(app, `${own}/note`, { note: MARKED.note })
   await post(app, `${own}/phone`, { phone: 'Bartholomew' })
   await owner.get('/queue?q=Quillfeather')
@@ -38,7 +42,7 @@ test('from the form to the booked day the log has nothing of the homeowner, and 
   await post(app, `${path}/accept`, acceptForm({ typedName: MARKED.name, revision: '9' }))
 
   const ownOfSecond = await findLinkPath(app.db, app.deps.secretKey, 'own page', id)
-  const tokens = [own, path, ownOfSecond!].map(link => link.split('/').at(-1)!)
+  const tokens = [own, confirm, path, ownOfSecond!].map(link => link.split('/').at(-1)!)
   const log = app.log.join('')
   expect(log).toContain('"route":"/b/:token/accept"')
   expect(log).toContain('"route":"/r/:token/note"')

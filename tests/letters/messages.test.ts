@@ -8,6 +8,7 @@ import type { MessageKind } from '../../src/outbox/outbox.ts'
 import { findOutboxMessage } from '../../src/outbox/queries.ts'
 import { endBookingLink } from '../../src/quotes/booking-link.ts'
 import { addNote } from '../../src/requests/changed-by-homeowner.ts'
+import { confirmAddress } from '../../src/requests/confirm-address.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { markupFaults } from '../helpers/markup.ts'
@@ -46,6 +47,7 @@ const inTwoDays = () => app.deps.now().add({ hours: 48 })
 
 test('a visit: when it is, in the time of the place, and where', async () => {
   const { id } = await sendRequest(app)
+  await confirmAddress(app.deps, id)
   await setVisit(app.deps, ownerId, id, Temporal.Instant.from('2026-03-04T20:30:00Z'))
   const letter = await letterOf('visit-set')
   // Chicago is six hours behind until March 8, 2026 (tz database).

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { confirmAddress } from '../../src/requests/confirm-address.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { type MailServer, startMailServer } from '../helpers/mail-server.ts'
 import { type MailingApp, mailingApp } from '../helpers/mailing.ts'
@@ -17,6 +18,8 @@ beforeAll(async () => {
 
 beforeEach(() => {
   mailServer.letters.length = 0
+  // One address may get few mails in an hour.
+  mailing.app.setClock(mailing.app.deps.now().add({ hours: 1 }).toString())
 })
 
 afterAll(async () => {
@@ -31,27 +34,32 @@ const lettersOf = (count: number) =>
     what: 'letters',
   })
 
-const to = (address: string) => {
+const to = (address: string, about = '') => {
   const letter = mailServer.letters.find(
-    ({ to }) => to && !Array.isArray(to) && to.value[0]?.address === address,
+    ({ to, subject }) =>
+      to && !Array.isArray(to) && to.value[0]?.address === address && subject?.includes(about),
   )
   if (!letter) throw new Error(`No letter went to ${address}`)
   return letter
 }
 
-test('a request sent reaches the homeowner with a link that opens, and the owner', async () => {
-  const { number, id } = await sendRequest(mailing.app)
+test('a request sent reaches the homeowner with a link to confirm the address by, and the owner', async () => {
+  const { number, id, ownPath } = await sendRequest(mailing.app)
   await lettersOf(2)
   const letter = to('carol@example.com')
   expect(letter.subject).toBe(`We have your request ${number}`)
   expect(letter.from?.value[0]).toEqual({ address: 'hello@fernbeds.example', name: 'Fern Beds' })
-  expect(letter.text).toContain('12 Fern Lane')
+  expect(letter.headerLines.find(({ key }) => key === 'to')?.line).toBe('To: carol@example.com')
   expect(letter.headers.get('auto-submitted')).toBe('auto-generated')
-  const link = /http:\/\/localhost:8080(\/r\/\S+)/.exec(letter.text ?? '')?.[1]
+  const link = /http:\/\/localhost:8080(\/c\/\S+)/.exec(letter.text ?? '')?.[1]
   expect(letter.html).toContain(`href="http://localhost:8080${link}"`)
-  const page = await mailing.app.browser().get(link!)
-  expect(page.status).toBe(200)
-  expect(page.text).toContain(number)
+  const pressed = await mailing.app.browser().post(link!).type('form').send({})
+  expect(pressed.headers.location).toBe(ownPath)
+  await lettersOf(3)
+  const receipt = to('carol@example.com', 'What you sent')
+  expect(receipt.to).toMatchObject({ value: [{ name: 'Carol Reyes' }] })
+  expect(receipt.text).toContain('12 Fern Lane')
+  expect(receipt.text).toContain(`http://localhost:8080${ownPath}\n`)
   expect(to(ALICE.email).text).toContain(`http://localhost:8080/queue/${number}`)
   const rows = await until(async () => {
     const found = await mailing.app.db
@@ -64,6 +72,7 @@ test('a request sent reaches the homeowner with a link that opens, and the owner
   expect(rows.map(row => [row.kind, row.attempts, row.last_fault])).toEqual(
     expect.arrayContaining([
       ['request-received', 1, null],
+      ['receipt', 1, null],
       ['request-arrived', 1, null],
     ]),
   )
@@ -77,23 +86,19 @@ test('a homeowner who wrote in Spanish is answered in Spanish', async () => {
   expect(to(ALICE.email).subject).toBe(`New request ${number}`)
 })
 
-test('a line break in a name begins no header', async () => {
-  await sendRequest(mailing.app, {
-    name: 'Carol\r\nBcc: everyone@example.com',
+test('a line break in a name begins no header, and markup in it stays text in the HTML form', async () => {
+  const { id } = await sendRequest(mailing.app, {
+    name: '<b>Carol</b> & "Co"\r\nBcc: everyone@example.com',
     street: '1 A St\r\n\r\n.\r\nQUIT',
   })
-  await lettersOf(2)
-  const letter = to('carol@example.com')
+  await confirmAddress(mailing.app.deps, id)
+  await lettersOf(3)
+  const letter = to('carol@example.com', 'What you sent')
   expect(letter.bcc).toBeUndefined()
   expect([...letter.headers.keys()]).not.toContain('bcc')
-  expect(mailServer.letters).toHaveLength(2)
-})
-
-test('markup in a name stays text in the HTML form', async () => {
-  await sendRequest(mailing.app, { name: '<b>Carol</b> & "Co"' })
-  await lettersOf(2)
-  expect(to('carol@example.com').html).toContain('&lt;b&gt;Carol&lt;/b&gt; &amp; &quot;Co&quot;')
-  expect(to('carol@example.com').text).toContain('Hello <b>Carol</b> & "Co",')
+  expect(letter.html).toContain('&lt;b&gt;Carol&lt;/b&gt; &amp; &quot;Co&quot;')
+  expect(letter.text).toContain('Hello <b>Carol</b> & "Co" Bcc: everyone@example.com,')
+  expect(mailServer.letters).toHaveLength(3)
 })
 
 test('a transaction that is rolled back sends nothing', async () => {

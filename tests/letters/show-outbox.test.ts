@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { confirmAddress } from '../../src/requests/confirm-address.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { sendRequest } from '../helpers/requests.ts'
@@ -21,8 +22,11 @@ test('an empty outbox says that nothing waits, and that no mail server is set', 
 })
 
 test('without a mail server every message waits with its text, a mail link and a text-message link', async () => {
-  const { number, ownPath } = await sendRequest(app, { name: 'Carol <Reyes>' })
+  const { number, ownPath, id } = await sendRequest(app, { name: 'Carol <Reyes>' })
+  expect((await owner.get('/outbox')).text).toContain('The mail address is not confirmed')
+  await confirmAddress(app.deps, id)
   const { text } = await owner.get('/outbox')
+  expect(text).not.toContain('not confirmed')
   expect(text).toContain(`We have your request ${number}`)
   expect(text).toContain(`http://localhost:8080${ownPath}`)
   expect(text).toContain('Hello Carol &lt;Reyes&gt;,')
@@ -33,7 +37,8 @@ test('without a mail server every message waits with its text, a mail link and a
 })
 
 test('what a mail server refused says so, with its text', async () => {
-  await sendRequest(app)
+  const { id } = await sendRequest(app)
+  await confirmAddress(app.deps, id)
   await app.db
     .updateTable('outbox')
     .set({ last_fault: 'stopped: EENVELOPE 550', attempts: 1 })
@@ -45,11 +50,11 @@ test('what a mail server refused says so, with its text', async () => {
 })
 
 test('what was not sent in three days is past', async () => {
-  await sendRequest(app)
+  await confirmAddress(app.deps, (await sendRequest(app)).id)
   app.setClock(app.deps.now().add({ hours: 73 }).toString())
   const { text } = await owner.get('/outbox')
   expect(text).toContain('Nothing waits.')
-  expect(text).toContain('Not sent, and past (1)')
+  expect(text).toContain('Not sent, and past (2)')
   expect(text).not.toContain('Hello Carol Reyes,')
 })
 

@@ -1,11 +1,11 @@
-import { crc32 } from 'node:zlib'
-import { strToU8, unzipSync, zipSync } from 'fflate'
+import { strToU8, zipSync } from 'fflate'
 import { allFiles, GUIDE } from './all-files.ts'
 import type { CsvFault } from './rows.ts'
-import { checksumsOf } from './zip-checksums.ts'
+import { entriesOf, unpackEntry } from './zip-entries.ts'
 
 const MOST_FILES = 40
 const MOST_BYTES = 2_000_000
+const TOO_MUCH = `more than ${MOST_FILES} files, or more than 2 MB unpacked`
 
 export type FromZip = { ok: true; files: Record<string, string> } | { ok: false; faults: CsvFault[] }
 
@@ -19,15 +19,15 @@ export function zipOf(files: Record<string, string>, at: Temporal.Instant): Uint
 export function filesFromZip(bytes: Uint8Array): FromZip {
   const unpacked = unpack(bytes)
   if ('fault' in unpacked) return refused('', unpacked.fault)
-  const { found, names } = unpacked
+  const names = unpacked.files.map(({ name }) => name)
   const faults = names.flatMap((name, index) => {
     const message = nameFault(name, names.indexOf(name) !== index)
     return message ? [{ file: name, row: 0, column: '', message }] : []
   })
   if (faults.length > 0) return { ok: false, faults }
   const files: Record<string, string> = Object.create(null)
-  for (const name of names) {
-    const text = decoded(found[name]!)
+  for (const { name, content } of unpacked.files) {
+    const text = decoded(content)
     if (text === null) return refused(name, 'not text in UTF-8: save it as “CSV UTF-8”')
     files[name] = text
   }
@@ -38,34 +38,28 @@ function refused(file: string, message: string): FromZip {
   return { ok: false, faults: [{ file, row: 0, column: '', message }] }
 }
 
-type Unpacked = { found: Record<string, Uint8Array>; names: string[] } | { fault: string }
+type Unpacked = { files: { name: string; content: Uint8Array }[] } | { fault: string }
 
-// The sizes that the zip tells are added up before anything is unpacked, and fflate unpacks no more than was told: a
-// zip that lies, or was damaged, is found out by its checksums.
+// The sizes that the zip tells are added up before anything is unpacked, and no more is unpacked than was told: however
+// it lies, it costs no more than what is allowed.
 function unpack(bytes: Uint8Array): Unpacked {
-  const names: string[] = []
-  const sums: number[] = []
-  let [entry, total, tooMuch] = [0, 0, false]
   try {
-    const checksums = checksumsOf(bytes)
-    const found = unzipSync(bytes, {
-      filter: ({ name, originalSize }) => {
-        const checksum = checksums[entry++]!
-        if (isAside(name)) return false
-        names.push(name)
-        sums.push(checksum)
-        total += originalSize
-        tooMuch ||= names.length > MOST_FILES || total > MOST_BYTES
-        return !tooMuch
-      },
-    })
-    if (tooMuch) return { fault: `more than ${MOST_FILES} files, or more than 2 MB unpacked` }
-    const isDamaged = names.some(
-      (name, index) => names.lastIndexOf(name) === index && crc32(found[name]!) !== sums[index],
-    )
-    return isDamaged ? { fault: 'damaged: what it holds isn’t what was put in' } : { found, names }
-  } catch {
-    return { fault: 'not a zip that can be read' }
+    const entries = entriesOf(bytes)
+      .filter(({ name }) => !isAside(name))
+      .take(MOST_FILES + 1)
+      .toArray()
+    const total = entries.reduce((sum, { size }) => sum + size, 0)
+    if (entries.length > MOST_FILES || total > MOST_BYTES) return { fault: TOO_MUCH }
+    const files: { name: string; content: Uint8Array }[] = []
+    for (const entry of entries) {
+      const content = unpackEntry(bytes, entry)
+      if (!content) return { fault: 'damaged: what it holds isn’t what was put in' }
+      files.push({ name: entry.name, content })
+    }
+    return { files }
+  } catch (error) {
+    if (error instanceof RangeError) return { fault: 'not a zip that can be read' }
+    throw error
   }
 }
 

@@ -1,0 +1,42 @@
+// Of what browsers offer to pages. Not here is clipboard-write, with which a text is copied for the owner; choosing a photo
+// in a form, with a phone's camera too, needs none of them.
+const NOT_USED = [
+  'accelerometer',
+  'autoplay',
+  'bluetooth',
+  'browsing-topics',
+  'camera',
+  'captured-surface-control',
+  'clipboard-read',
+  'compute-pressure',
+  'display-capture',
+  'encrypted-media',
+  'fullscreen',
+  'gamepad',
+  'geolocation',
+  'gyroscope',
+  'hid',
+  'identity-credentials-get',
+  'idle-detection',
+  'keyboard-map',
+  'local-fonts',
+  'magnetometer',
+  'microphone',
+  'midi',
+  'otp-credentials',
+  'payment',
+  'picture-in-picture',
+  'publickey-credentials-create',
+  'publickey-credentials-get',
+  'screen-wake-lock',
+  'serial',
+  'speaker-selection',
+  'storage-access',
+  'sync-xhr',
+  'usb',
+  'window-management',
+  'xr-spatial-tracking',
+]
+
+/** The header Permissions-Policy: switches off, for our pages and whatever they could hold, all that no page of ours uses. */
+export const PERMISSIONS_POLICY = NOT_USED.map(feature => `${feature}=()`).join(', ')

@@ -1,0 +1,42 @@
+import type { Kysely } from 'kysely'
+import type { Database } from './db/schema.ts'
+import { linkToken } from './lib/tokens.ts'
+import { remakeLinks } from './requests/links.ts'
+import { KeyUnusable } from './secret-key.ts'
+
+/** What the store keeps of the key, to know it again by: it gives neither the key nor a link away. */
+const checkOf = (secretKey: string) => linkToken(secretKey, 'key check', 'this store')
+
+/**
+ * Holds the key against the one that the store's links are made from; a store that knows none yet takes this one.
+ * @throws {KeyUnusable} when it is another one
+ */
+export async function requireStoresKey(db: Kysely<Database>, secretKey: string): Promise<void> {
+  await db
+    .insertInto('key_check')
+    .values({ value: checkOf(secretKey) })
+    .onConflict(conflict => conflict.doNothing())
+    .execute()
+  const { value } = await db.selectFrom('key_check').select('value').executeTakeFirstOrThrow()
+  if (value === checkOf(secretKey)) return
+  throw new KeyUnusable(
+    'The key is not the one that this store’s links were made from: all instances share one SECRET_KEY, or one secret-key file. If that key is lost, stop them all and let the store take this one: npm run bedwright -- key replace',
+  )
+}
+
+/**
+ * Has the store take another key, when its own is lost: every standing link is made anew from it, so that the staff are
+ * shown links that work, and those that homeowners hold open nothing any more. Sessions go on. No instance may be
+ * running with the old key. Gives how many links there were; the same key again changes nothing.
+ */
+export async function replaceKey(db: Kysely<Database>, secretKey: string): Promise<number> {
+  const value = checkOf(secretKey)
+  return db.transaction().execute(async trx => {
+    await trx
+      .insertInto('key_check')
+      .values({ value })
+      .onConflict(conflict => conflict.column('only').doUpdateSet({ value }))
+      .execute()
+    return remakeLinks(trx, secretKey)
+  })
+}

@@ -1,0 +1,154 @@
+import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
+import { callOff } from '../../src/bookings/call-off.ts'
+import { declineQuote } from '../../src/bookings/not-this-time.ts'
+import { json } from '../../src/db/json.ts'
+import { saveDraft } from '../../src/rates/draft/draft.ts'
+import { requireDraftState } from '../../src/rates/draft/state.ts'
+import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
+import type { TestApp } from '../helpers/app.ts'
+import { quotedRequest } from '../helpers/bookings.ts'
+import { BEDS } from '../helpers/request-form.ts'
+import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+
+type Make = () => string | Promise<string>
+
+/** What answers to a GET and is no page, or one that only a post can show. */
+export const NO_PAGES = [
+  ...[
+    '/livez',
+    '/readyz',
+    '/healthz',
+    '/assets/:file',
+    '/finishes',
+    '/finishes/photos/:name',
+    '/rates/csv/rates.zip',
+  ],
+  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
+]
+
+/**
+ * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
+ * is asked for, as trying one ends much. The set-up page is there before all of this.
+ */
+export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> {
+  const at = requestsOf(app, ownerId)
+  const beds = new URLSearchParams(BEDS)
+  const own =
+    (part = '') =>
+    async () =>
+      (await at.fresh()).ownPath + part
+  const link =
+    (request: () => Promise<{ path: string }>, part = '') =>
+    async () =>
+      (await request()).path + part
+  const queue =
+    (request: () => Promise<{ number: string }>, part = '') =>
+    async () =>
+      `/queue/${(await request()).number}${part}`
+  const begun = (path: string) => () => beginDraft(app, ownerId).then(() => path)
+  const stages = [
+    at.fresh,
+    at.visitSet,
+    at.leftOut,
+    at.measured,
+    at.quoted,
+    at.accepted,
+    at.booked,
+    at.calledOff,
+  ]
+  return {
+    '/': [() => '/', () => `/?${beds}&postcode=78701`],
+    '/request': [() => `/request?${beds}`],
+    '/sign-in': [() => '/sign-in?back=/days'],
+    '/r/:token': [own()],
+    '/r/:token/call-off': [own('/call-off')],
+    '/b/:token': [at.quoted, at.accepted, at.booked, at.declined].map(request => link(request)),
+    '/b/:token/accept': [link(at.quoted, '/accept')],
+    '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
+    '/days': [() => '/days'],
+    '/password': [() => '/password'],
+    '/queue': [() => '/queue'],
+    '/queue/:number': stages.map(request => queue(request)),
+    '/queue/:number/measure': [queue(at.visitSet, '/measure')],
+    '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
+    '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
+    '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
+    '/outbox': [() => '/outbox'],
+    '/rates': [() => '/rates'],
+    '/rates/today': [() => '/rates/today'],
+    '/rates/today/:finish': [() => '/rates/today/compost'],
+    '/rates/today/:finish/jobs': [() => '/rates/today/compost/jobs?version=2'],
+    '/rates/draft/photo/:finish': [() => '/rates/draft/photo/stone'],
+    '/rates/draft/:section': SECTIONS.map(section => () => `/rates/draft/${section}`),
+    '/rates/draft/preview': [begun('/rates/draft/preview')],
+    '/rates/draft': [begun('/rates/draft')],
+    '/rates/versions': [() => '/rates/versions'],
+    '/rates/versions/:version': [
+      () => '/rates/versions/1',
+      async () => `/rates/versions/${await letOneWait(app)}`,
+    ],
+    '/rates/csv': [() => '/rates/csv'],
+    '/settings': [() => '/settings'],
+  }
+}
+
+/** One of each kind; those that may take out what others need come last. */
+const SECTIONS = [
+  ...[
+    'finish.compost',
+    'finish-packs.compost',
+    'extra.edging',
+    'extra-packs.edging',
+    'prices',
+    'travel',
+    'tax',
+  ],
+  ...['labour', 'carriers', 'costs', 'beds', 'ranges', 'cautions', 'extras', 'finishes'],
+]
+
+function requestsOf(app: TestApp, ownerId: number) {
+  const { deps } = app
+  const fresh = () => sendRequest(app)
+  const quoted = () => quotedRequest(app)
+  const then =
+    <Request extends { id: number }>(make: () => Promise<Request>, act: (id: number) => Promise<unknown>) =>
+    async () => {
+      const request = await make()
+      await act(request.id)
+      return request
+    }
+  const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
+  const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
+  const measurements = told({ ...bedTold(), toldBed: 0 })
+  return {
+    fresh,
+    visitSet,
+    leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
+    measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
+    calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
+    quoted,
+    accepted,
+    booked: then(accepted, id => bookDay(deps, id, '2026-03-05')),
+    declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
+  }
+}
+
+/** Has a draft of the rates with something different in it. */
+async function beginDraft({ db, deps }: TestApp, ownerId: number): Promise<void> {
+  const { seen, body } = await requireDraftState(db)
+  await saveDraft(deps, ownerId, seen, { ...body, minimumCharge: '160' })
+}
+
+/** A version of the rates that waits for its day, ten days ahead. Gives its number. */
+async function letOneWait({ db, deps }: TestApp): Promise<number> {
+  const newest = await db
+    .selectFrom('rate_table')
+    .selectAll()
+    .orderBy('version', 'desc')
+    .executeTakeFirstOrThrow()
+  const { version, body, made_by } = newest
+  const [made_at, in_force_from] = [deps.now().toString(), deps.now().add({ hours: 240 }).toString()]
+  const waiting = { version: version + 1, body: json(body), made_at, made_by, in_force_from }
+  await db.insertInto('rate_table').values(waiting).execute()
+  return version + 1
+}
