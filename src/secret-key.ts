@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { newSecret } from './lib/tokens.ts'
 
@@ -9,11 +9,21 @@ import { newSecret } from './lib/tokens.ts'
 export function readSecretKey(configured: string | undefined, dataDir: string): string {
   if (configured) return configured
   mkdirSync(dataDir, { recursive: true })
-  const file = join(dataDir, 'secret-key')
+  const file = keyFile(dataDir)
   try {
     writeFileSync(file, `${newSecret()}\n`, { mode: 0o600, flag: 'wx' })
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error
   }
   return readFileSync(file, 'utf8').trim()
+}
+
+/** The same where there is one already; null rather than making one. */
+export function findSecretKey(configured: string | undefined, dataDir: string): string | null {
+  return configured || existsSync(keyFile(dataDir)) ? readSecretKey(configured, dataDir) : null
+}
+
+/** Where the key is kept unless it is configured. */
+export function keyFile(dataDir: string): string {
+  return join(dataDir, 'secret-key')
 }

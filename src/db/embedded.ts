@@ -3,6 +3,7 @@ import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import { PGlite } from '@electric-sql/pglite'
 import { NodeFS } from '@electric-sql/pglite/nodefs'
+import { syncFolder } from '../lib/sync-folder.ts'
 import { bind, parsers } from './parsers.ts'
 
 /** The one PGlite whose inner hook for fsync is known to work, and whose folders can be opened. */
@@ -56,13 +57,6 @@ async function makeStore(folder: string): Promise<void> {
   syncFolder(aside)
   fs.renameSync(aside, folder)
   syncFolder(dirname(folder))
-}
-
-function syncFolder(folder: string): void {
-  if (process.platform === 'win32') return
-  const opened = fs.openSync(folder, 'r')
-  fs.fsyncSync(opened)
-  fs.closeSync(opened)
 }
 
 function requireKnownPglite(): void {
