@@ -4,11 +4,14 @@ import { newNonce } from '../lib/tokens.ts'
 
 const PIECE = 256 * 1024
 
-/** A file without a name: written once, read once, and gone however the process ends. */
+/** Where something stands in a spool: from a byte on up to another. */
+export type Range = [from: number, to: number]
+
+/** A file without a name, which is gone however the process ends. */
 export interface Spool {
-  write(text: string): Promise<void>
-  /** What was written, from the beginning. */
-  read(): AsyncIterable<Buffer>
+  /** Adds to its end, and gives where that stands. */
+  write(text: string): Promise<Range>
+  read(range: Range): AsyncIterable<Buffer>
   close(): Promise<void>
 }
 
@@ -22,12 +25,20 @@ export async function openSpool(folder: string): Promise<Spool> {
     await file.close()
     throw error
   })
+  let size = 0
   return {
-    write: async text => void (await file.appendFile(text)),
-    async *read() {
-      for (let at = 0; ; ) {
-        const { bytesRead, buffer } = await file.read(Buffer.allocUnsafe(PIECE), 0, PIECE, at)
-        if (bytesRead === 0) return
+    write: async text => {
+      const bytes = Buffer.from(text)
+      const from = size
+      size += bytes.length
+      await file.appendFile(bytes)
+      return [from, size]
+    },
+    async *read([from, to]) {
+      for (let at = from; at < to; ) {
+        const length = Math.min(PIECE, to - at)
+        const { bytesRead, buffer } = await file.read(Buffer.allocUnsafe(length), 0, length, at)
+        if (bytesRead === 0) throw new Error('The spool of a backup is shorter than what was written to it.')
         at += bytesRead
         yield buffer.subarray(0, bytesRead)
       }

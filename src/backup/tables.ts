@@ -5,7 +5,7 @@ import type { Database } from '../db/schema.ts'
 export async function findTables(db: Kysely<Database>): Promise<string[]> {
   const { rows } = await sql<{ name: string }>`
     select relname as name from pg_class
-    where relnamespace = current_schema()::regnamespace and relkind in ('r', 'p') and relname !~ '^kysely_'
+    where relnamespace = current_schema()::regnamespace and relkind = 'r' and relname !~ '^kysely_'
       and not exists (select from pg_depend where classid = 'pg_class'::regclass and objid = pg_class.oid and deptype = 'e')
     order by relname collate "C"`.execute(db)
   return rows.map(row => row.name)

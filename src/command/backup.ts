@@ -27,11 +27,11 @@ export const backup: Command = {
     if ((await findMigrations(store.db)).length === 0)
       throw new CommandFault('Nothing has been in that store yet: there is nothing to back up.')
     const from = { at: now(), keyMark: secretKey && keyMarkOf(secretKey) }
-    const lines = await takeSnapshot(store, from, backupFolder(config.dataDir))
+    const snapshot = await takeSnapshot(store, from, backupFolder(config.dataDir))
     try {
-      yield* lines.read()
+      yield* snapshot.lines()
     } finally {
-      await lines.close()
+      await snapshot.close()
     }
   },
   async run(here, { words: [named] }) {

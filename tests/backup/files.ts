@@ -15,8 +15,8 @@ export function backupFolder() {
     /** Backs a store up into a file there, and gives its path. */
     backUp: async (store: Store, at = Temporal.Instant.from('2026-03-02T16:00:00Z')): Promise<string> => {
       const file = join(folder, `${++made}.jsonl.gz`)
-      const lines = await takeSnapshot(store, { at, keyMark: keyMarkOf('a key of these tests') }, folder)
-      await writeBackup(lines.read(), file).finally(lines.close)
+      const snapshot = await takeSnapshot(store, { at, keyMark: keyMarkOf('a key of these tests') }, folder)
+      await writeBackup(snapshot.lines(), file).finally(snapshot.close)
       return file
     },
   }
