@@ -117,7 +117,7 @@ function notOne(file: string): BackupUnusable {
 }
 
 function damaged(file: string): BackupUnusable {
-  return new BackupUnusable(`${file} is cut off or damaged: nothing was restored. Take another backup.`)
+  return new BackupUnusable(`${file} is cut off or damaged: nothing was restored. Use another backup.`)
 }
 
 function newer(file: string, version: string | undefined): BackupUnusable {

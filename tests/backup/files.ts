@@ -1,6 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { createHash } from 'node:crypto'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { gunzipSync, gzipSync } from 'node:zlib'
 import { keyMarkOf, takeSnapshot } from '../../src/backup/snapshot.ts'
 import { writeBackup } from '../../src/backup/write-backup.ts'
 import type { Store } from '../../src/db/open.ts'
@@ -18,6 +20,18 @@ export function backupFolder() {
       const snapshot = await takeSnapshot(store, { at, keyMark: keyMarkOf('a key of these tests') }, folder)
       await writeBackup(snapshot.lines(), file).finally(snapshot.close)
       return file
+    },
+    /** Writes another file, of the same lines as one has but for a change, with an end that fits them. */
+    changed: (file: string, change: (lines: string[]) => string[]): string => {
+      const lines = gunzipSync(readFileSync(file)).toString().trimEnd().split('\n')
+      const [, end] = JSON.parse(lines.at(-1)!)
+      const before = change(lines.slice(0, -1))
+        .map(line => `${line}\n`)
+        .join('')
+      const sha256 = createHash('sha256').update(before).digest('hex')
+      const other = join(folder, `${++made}.jsonl.gz`)
+      writeFileSync(other, gzipSync(`${before}${JSON.stringify(['end', { ...end, sha256 }])}\n`))
+      return other
     },
   }
 }

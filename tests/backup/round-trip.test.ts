@@ -13,6 +13,8 @@ import { ALICE, signedIn } from '../helpers/people.ts'
 import { backupFolder } from './files.ts'
 import { everyRow, fill } from './filled.ts'
 
+const LONG = { timeout: 120_000 }
+
 let app: TestApp
 let filled: Awaited<ReturnType<typeof fill>>
 let before: Record<string, string[]>
@@ -39,7 +41,7 @@ test('there is something in every table, so that none can be left out unnoticed'
   expect(Object.entries(before).flatMap(([table, rows]) => (rows.length === 0 ? [table] : []))).toEqual([])
 })
 
-test('a store of the same kind has everything, and goes on as if it had always been that', async () => {
+test('a store of the same kind has everything, and goes on as if it had always been that', LONG, async () => {
   const other = await testApp()
   onTestFinished(other.close)
   const asMigrated = await rulesOf(other.store)
@@ -75,7 +77,7 @@ test('the key itself is not in it', async () => {
 })
 
 if (inject('storeKind') === 'postgres') {
-  test('from PostgreSQL to the embedded store and back nothing changes', async () => {
+  test('from PostgreSQL to the embedded store and back nothing changes', LONG, async () => {
     const dataDir = await folderWithStore()
     onTestFinished(() => rmSync(dataDir, { recursive: true }))
     const embedded = await openStore({ dataDir })
