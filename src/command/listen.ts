@@ -34,8 +34,8 @@ export async function listenForCommands(
   }
   return {
     close: async () => {
-      const closed = once(server, 'close')
-      server.close()
+      const { promise: closed, resolve } = Promise.withResolvers<void>()
+      server.close(() => resolve())
       server.closeAllConnections()
       await Promise.all([closed, ...underWay])
     },
