@@ -93,8 +93,8 @@ test('a replaced key makes the standing links anew, leaves ended ones ended, and
   const endedLinks = () => app.db.selectFrom('link').selectAll().where('revoked_at', 'is not', null).execute()
   const endedBefore = await endedLinks()
 
-  // The own pages of three requests, and one booking link.
-  expect(await replaceKey(app.db, KEYS[0])).toBe(4)
+  // Of each of three requests its own page and the link that confirms its address, and one booking link.
+  expect(await replaceKey(app.db, KEYS[0])).toBe(7)
   app.deps.secretKey = KEYS[0]
   for (const old of [ownPath, bookingPath, ended.path]) expect(await statusOf(old)).toBe(404)
   const shown = [
@@ -107,7 +107,7 @@ test('a replaced key makes the standing links anew, leaves ended ones ended, and
 
   await requireStoresKey(app.db, KEYS[0])
   await expect(requireStoresKey(app.db, oldKey)).rejects.toThrow(KeyUnusable)
-  expect(await replaceKey(app.db, KEYS[0])).toBe(4)
+  expect(await replaceKey(app.db, KEYS[0])).toBe(7)
   expect(await statusOf(shown[0]!)).toBe(200)
 })
 
