@@ -3,6 +3,7 @@ import compress from '@fastify/compress'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
+import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
@@ -95,6 +96,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   await server.register(async publicPages => {
     setUpRoutes(publicPages, deps)
     signInRoutes(publicPages, deps)
+    passwordResetRoutes(publicPages, deps)
     requestRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
     bookingRoutes(publicPages, deps)

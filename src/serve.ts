@@ -1,12 +1,10 @@
 import { availableParallelism } from 'node:os'
 import type { FastifyInstance } from 'fastify'
 import { buildApp } from './app.ts'
-import { type Config, ConfigFaults } from './config.ts'
-import { StoreUnusable } from './db/embedded.ts'
-import { FolderInUse } from './db/lock.ts'
-import { openMigratedStore, StoreIsNewer } from './db/migrate.ts'
+import { listenForCommands } from './command/listen.ts'
+import type { Config } from './config.ts'
+import { openMigratedStore } from './db/migrate.ts'
 import type { Store } from './db/open.ts'
-import { ConnectionLost } from './db/postgres-pool.ts'
 import type { Deps } from './deps.ts'
 import { buildAssets } from './http/assets.ts'
 import { requireStoresKey } from './key-check.ts'
@@ -17,13 +15,12 @@ import { Budget } from './load/budget.ts'
 import { Hold } from './load/hold.ts'
 import { Threads } from './load/threads.ts'
 import { messages } from './messages.ts'
-import { KeyUnusable, readSecretKey } from './secret-key.ts'
+import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200
 const HOLD = 1000
 const MOST_WAITING = 32
-const SAYS_ENOUGH = ['EACCES', 'EADDRNOTAVAIL', 'ENOSPC', 'ENOTDIR', 'EPERM', 'EROFS']
 
 /** What has to be open before a page can be answered. */
 export interface Opened {
@@ -73,9 +70,11 @@ function makeThreads(): Threads {
 /** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */
 export async function serve({ deps, store, work }: Opened): Promise<Service> {
   const { server } = await buildApp(deps)
+  const commands = await listenForCommands(deps, store, line => server.log.warn(line))
   const close = once(async () => {
     await closeServer(server)
     await deps.load.threads.close()
+    await commands.close()
     await work.stop(GRACE)
     await store.close()
   })
@@ -101,20 +100,6 @@ async function closeServer(server: FastifyInstance): Promise<void> {
   await server.close()
   clearInterval(sweep)
   clearTimeout(grace)
-}
-
-/** Why the start failed: one plain line where the person who started it can do something about it. */
-export function explain(error: unknown): string {
-  const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer, KeyUnusable]
-  const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
-  if (told.some(kind => error instanceof kind)) return message
-  if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`
-  if (error instanceof ConnectionLost) {
-    return 'The database does not answer: is DATABASE_URL right, and is the server running?'
-  }
-  if (name === 'PostgresError') return `The database refused: ${message}.`
-  if (code && SAYS_ENOUGH.includes(code)) return `The start failed: ${message}.`
-  return `The start failed: ${stack}`
 }
 
 function once(action: () => Promise<void>): () => Promise<void> {

@@ -40,6 +40,14 @@ export interface SignInFailureTable {
   last_at: string
 }
 
+/** The one link of an account at which a new password can be chosen; it goes when it is used. */
+export interface PasswordResetTable {
+  account_id: number
+  token_hash: string
+  made_at: string
+  ends_at: string
+}
+
 /** One row at most: the business that this installation serves. `working_days` are ISO weekdays, Monday 1. */
 export interface BusinessTable {
   only: Generated<boolean>
@@ -280,6 +288,7 @@ export interface Database {
   account: AccountTable
   session: SessionTable
   sign_in_failure: SignInFailureTable
+  password_reset: PasswordResetTable
   business: BusinessTable
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable

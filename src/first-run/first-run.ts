@@ -12,10 +12,10 @@ import { linkToken } from '../lib/tokens.ts'
 import { insertRateTable } from '../rates/queries.ts'
 import type { SetUpValues } from './form.ts'
 
-const setUpToken = (deps: Deps) => linkToken(deps.secretKey, 'set-up', 'first owner')
+const setUpToken = ({ secretKey }: Pick<Deps, 'secretKey'>) => linkToken(secretKey, 'set-up', 'first owner')
 
 /** The one-time address at which the first owner sets the business up; null once there is one. */
-export async function setUpAddress(deps: Deps): Promise<string | null> {
+export async function setUpAddress(deps: Pick<Deps, 'config' | 'db' | 'secretKey'>): Promise<string | null> {
   if (await hasOwner(deps.db)) return null
   return `${deps.config.publicUrl}/set-up/${setUpToken(deps)}`
 }

@@ -4,6 +4,7 @@ import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
@@ -62,6 +63,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/sign-in': [() => '/sign-in?back=/days'],
     '/r/:token': [own()],
     '/r/:token/call-off': [own('/call-off')],
+    '/c/:token': [
+      async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
+    ],
     '/b/:token': [at.quoted, at.accepted, at.booked, at.declined].map(request => link(request)),
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
