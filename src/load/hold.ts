@@ -18,7 +18,7 @@ export class Hold {
   async wait(): Promise<void> {
     if (this.#milliseconds === 0 || this.#held >= MOST_HELD) return
     this.#held += 1
-    await setTimeout(this.#milliseconds)
+    await setTimeout(this.#milliseconds, null, { ref: false })
     this.#held -= 1
   }
 }

@@ -66,6 +66,10 @@ test('forty beds in an address are drawn in a thread, as the page of the form', 
   expect(answer.text).toBe(page)
 })
 
+test('ten beds that follow the typing are charged no more than the budget is reasoned with', () => {
+  expect(unitsOfForm(manyBedsTyped(10), 'live')).toBeLessThan(8)
+})
+
 test('what is little is worked out here', () => {
   expect(unitsOfForm(manyBedsTyped(1), 'form')).toBeLessThan(LONG)
   expect(unitsOfForm(manyBedsTyped(3), 'live')).toBeLessThan(LONG)
