@@ -4,7 +4,7 @@ import { Budget, type BudgetLimits } from '../../src/load/budget.ts'
 import { Hold } from '../../src/load/hold.ts'
 import { Threads } from '../../src/load/threads.ts'
 
-const PROGRAM = new URL('../../src/requests/worker.ts', import.meta.url)
+const PROGRAM = new URL('../../src/requests/thread-program.ts', import.meta.url)
 
 let threads: Threads | undefined
 
