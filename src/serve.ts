@@ -64,7 +64,10 @@ export async function open(config: Config, { now, demo }: { now: Now; demo: bool
 // One processor is left to this thread.
 function makeThreads(): Threads {
   const threads = Math.min(2, Math.max(1, availableParallelism() - 1))
-  return new Threads(new URL('./requests/thread-program.ts', import.meta.url), { threads, waiting: MOST_WAITING })
+  return new Threads(new URL('./requests/thread-program.ts', import.meta.url), {
+    threads,
+    waiting: MOST_WAITING,
+  })
 }
 
 /** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */

@@ -1,6 +1,7 @@
 import { setTimeout } from 'node:timers/promises'
 
-const MOST_HELD = 1000
+// Each keeps what it sent in memory.
+const MOST_HELD = 200
 
 /**
  * Lets those who asked too often wait a little for being told so. A person doesn't notice; who asks again at once, over

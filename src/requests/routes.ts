@@ -11,7 +11,7 @@ import type { ContactPage } from './contact-view.ts'
 import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
-import { bedsIn, unitsOfForm, unitsOfTold } from './units.ts'
+import { unitsOfForm, unitsOfTold } from './units.ts'
 import { drawForm, type Post, withinBudget, workOut } from './within-budget.ts'
 
 declare module '../http/render.ts' {
@@ -35,7 +35,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
     const form = readBedsForm(request.query, table)
     const page = (units: number) =>
       drawForm(deps, reply, units, { form, showFaults: false, carried: [] }, table)
-    if (bedsIn(Object.keys(request.query as object)) === 0) return page(0)
+    if (Object.keys(request.query as object).length === 0) return page(0)
     const units = unitsOfForm(request.query, 'form')
     return withinBudget(deps, request, reply, units, () => page(units))
   })

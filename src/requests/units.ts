@@ -29,7 +29,8 @@ const NARROWED_FIGURE = 0.07
 /** How much work a form is, in units of load/budget.ts, told by the names of its fields. */
 export function unitsOfForm(fields: unknown, drawn: Drawn): number {
   const names = Object.keys((fields ?? {}) as object)
-  const beds = bedsIn(names)
+  // Where none is told, an empty one is shown.
+  const beds = Math.max(1, bedsIn(names))
   const narrower = narrowsUnasked(beds) ? NARROWED_BED : 0
   const { start, bed } = DRAWN[drawn]
   return RANGE.start + start + beds * (RANGE.bed + bed + narrower) + names.length * FIELD
@@ -48,8 +49,7 @@ export function unitsOfBeds(beds: number): number {
   return SENT.start + beds * SENT.bed
 }
 
-/** How many beds a form or an address has; 0 where it is asked for the empty form. */
-export function bedsIn(names: string[]): number {
+function bedsIn(names: string[]): number {
   const numbers = new Set<string>()
   for (const name of names) {
     if (name.startsWith('beds.')) numbers.add(name.slice(5, name.indexOf('.', 5)))

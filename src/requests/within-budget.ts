@@ -102,9 +102,9 @@ async function comeBack(
   seconds: number,
 ): Promise<FastifyReply> {
   const refusal = busy(request, reply, status, seconds)
+  if (wantsJson(request) || request.headers['x-part'] !== undefined) throw refusal
   const fields = fieldsSent(request.body)
-  const isPage = !wantsJson(request) && request.headers['x-part'] === undefined
-  if (!isPage || fields.length > MOST_FIELDS) throw refusal
+  if (fields.length > MOST_FIELDS) throw refusal
   await load.hold.wait()
   const action = request.method === 'POST' ? request.url : null
   const { wait } = refusal.params
