@@ -1,0 +1,41 @@
+import type { Row } from '../../estimate/table/rows.ts'
+import { cellOf } from './cells.ts'
+import type { Field } from './rows.ts'
+
+/** The column of a figure of the catalogue. */
+export function fieldOf(row: Row): Field {
+  const { name, path, unit } = row
+  return { name, path, cell: cellOf(row), meaning: meaningOf(row), ...(unit ? { unit } : {}) }
+}
+
+/** What a figure is, in the guide: 'Least depth. Thinner brings a caution.' */
+export function meaningOf({ kind, label, meaning, options, empty }: Row): string {
+  const words =
+    kind === 'yes'
+      ? ': yes or no'
+      : kind === 'choice' && options
+        ? `: ${Object.entries(options)
+            .map(([word, says]) => (says === word ? word : `${word} (${says})`))
+            .join(', ')}`
+        : ''
+  const open = empty && !meaning?.includes('Empty') ? 'Empty: not known.' : ''
+  return [`${label}${words}.`, meaning ?? '', open].filter(Boolean).join(' ')
+}
+
+/** Columns of several kinds of entry: of one name there is one, with the units and meanings of all. */
+export function sharedFields(rows: Row[]): Field[] {
+  const fields = new Map<string, Field>()
+  for (const field of rows.map(fieldOf)) {
+    const before = fields.get(field.name)
+    fields.set(field.name, {
+      ...field,
+      ...(before?.unit ? { unit: joined(before.unit, field.unit!, ', ') } : {}),
+      meaning: before ? joined(before.meaning, field.meaning, ' ') : field.meaning,
+    })
+  }
+  return [...fields.values()]
+}
+
+function joined(before: string, more: string, between: string): string {
+  return before.includes(more) ? before : `${before}${between}${more}`
+}
