@@ -19,6 +19,7 @@ const PURE = [
   'language',
   'lib',
   'photos',
+  'rates/catalogue',
   'rates/csv',
   'views',
 ]

@@ -36,7 +36,7 @@ export const caution = z.object({
     kind: 'note',
     name: 'figure',
     label: 'Its figure',
-    meaning: 'With its unit, where it has one: 18 in.',
+    meaning: 'With its unit: 18 in. Empty: it has none.',
   }),
   source: declared(z.string(), { kind: 'note', name: 'source', label: 'Whose advice or rule it is' }),
 })

@@ -46,7 +46,8 @@ const rows = z.object({
     name: 'group',
     label: 'Group',
     before: null,
-    meaning: 'Of extras of one group a bed gets one at most, as of light and heavy weeds. Small letters.',
+    meaning:
+      'Of extras of one group a bed gets one at most, as of light and heavy weeds. Small letters. Empty: of none.',
   }),
   offered: yes('offered', 'Homeowners may ask for it', {
     ...read,

@@ -25,14 +25,14 @@ export const rateFigures = z.object({
   units: declared(z.enum(['us', 'metric']), {
     kind: 'choice',
     name: 'units',
-    label: 'us or metric',
-    meaning: 'Stays as it is.',
+    label: 'Units',
+    meaning: 'us or metric. Stays as it is.',
   }),
   currency: declared(z.string().regex(/^[A-Z]{3}$/, 'three capital letters (ISO 4217)'), {
     kind: 'slug',
     name: 'currency',
-    label: 'Three letters',
-    meaning: 'Stays as it is.',
+    label: 'Currency',
+    meaning: 'Three letters. Stays as it is.',
   }),
   finishes: z.array(finish),
   extras: z.array(extra),

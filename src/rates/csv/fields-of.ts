@@ -8,18 +8,15 @@ export function fieldOf(row: Row): Field {
   return { name, path, cell: cellOf(row), meaning: meaningOf(row), ...(unit ? { unit } : {}) }
 }
 
-/** What a figure is, in the guide: 'Least depth. Thinner brings a caution.' */
-export function meaningOf({ kind, label, meaning, options, empty }: Row): string {
-  const words =
-    kind === 'yes'
-      ? ': yes or no'
-      : kind === 'choice' && options
-        ? `: ${Object.entries(options)
-            .map(([word, says]) => (says === word ? word : `${word} (${says})`))
-            .join(', ')}`
-        : ''
-  const open = empty && !meaning?.includes('Empty') ? 'Empty: not known.' : ''
-  return [`${label}${words}.`, meaning ?? '', open].filter(Boolean).join(' ')
+/** What a figure is, in the guide: 'Depths: least depth. Thinner brings a caution.' */
+export function meaningOf({ kind, heading, label, meaning = '', options = {}, empty }: Row): string {
+  const words = Object.entries(options).map(([word, says]) =>
+    says === word.replaceAll('-', ' ') ? word : `${word} (${says})`,
+  )
+  const may = kind === 'yes' ? ': yes or no' : kind === 'choice' && words[0] ? `: ${words.join(', ')}` : ''
+  const called = heading ? `${heading}: ${label.charAt(0).toLowerCase()}${label.slice(1)}` : label
+  const open = empty && !meaning.includes('Empty') ? 'Empty: not known.' : ''
+  return [`${called}${may}.`, meaning, open].filter(Boolean).join(' ')
 }
 
 /** Columns of several kinds of entry: of one name there is one, with the units and meanings of all. */
