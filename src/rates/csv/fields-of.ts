@@ -1,3 +1,4 @@
+import type { Kind } from '../../estimate/table/row.ts'
 import type { Row } from '../../estimate/table/rows.ts'
 import { cellOf } from './cells.ts'
 import type { Field } from './rows.ts'
@@ -13,10 +14,15 @@ export function meaningOf({ kind, heading, label, meaning = '', options = {}, em
   const words = Object.entries(options).map(([word, says]) =>
     says === word.replaceAll('-', ' ') ? word : `${word} (${says})`,
   )
-  const may = kind === 'yes' ? ': yes or no' : kind === 'choice' && words[0] ? `: ${words.join(', ')}` : ''
+  const may: Partial<Record<Kind, string>> = {
+    yes: ': yes or no',
+    slugs: ': slugs, the closest first',
+    codes: ': codes of cautions.csv',
+    choice: words[0] && `: ${words.join(', ')}`,
+  }
   const called = heading ? `${heading}: ${label.charAt(0).toLowerCase()}${label.slice(1)}` : label
   const open = empty && !meaning.includes('Empty') ? 'Empty: not known.' : ''
-  return [`${called}${may}.`, meaning, open].filter(Boolean).join(' ')
+  return [`${called}${may[kind] ?? ''}.`, meaning, open].filter(Boolean).join(' ')
 }
 
 /** Columns of several kinds of entry: of one name there is one, with the units and meanings of all. */

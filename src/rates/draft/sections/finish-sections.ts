@@ -26,7 +26,7 @@ function ratesFor(tiers: string[], pair: Row[]): Row[] {
     pair.map(row => ({
       ...row,
       path: `rates.${column}.${row.path}`,
-      label: from ? `${row.label}, for jobs from ${from} {bulk}` : row.label,
+      label: from ? row.label.replace(',', ` for jobs from ${from} {bulk},`) : row.label,
     })),
   )
 }
