@@ -145,7 +145,7 @@ export const finish = z.object({
     before: false,
   }),
   substitutes: declared(z.array(plainSlug()), {
-    ...picked,
+    heading: 'Where it is sold out',
     kind: 'slugs',
     name: 'substitutes',
     label: 'Substitute',
