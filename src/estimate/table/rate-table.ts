@@ -7,7 +7,6 @@ import { decimal, declared, figure, INVENTED, named, postcodes, share, together 
 import { tax } from './tax.ts'
 import { carrier, costPlus, costs, floors, labor } from './work-figures.ts'
 
-const inUnits = (us: string, metric: string) => ({ us, metric })
 const prices = { section: 'prices' }
 const lyingThere = {
   ...inBeds,
@@ -64,7 +63,7 @@ export const rateFigures = z.object({
     ...inBeds,
     unit: '{depth}',
     above: 0,
-    start: inUnits('1', '2.54'),
+    start: { us: '1', metric: '2.54' },
     meaning: 'A thinner layer can’t be spread.',
   }),
   measuring: z.object({
@@ -76,7 +75,7 @@ export const rateFigures = z.object({
     ...inMeasuring,
     unit: '{length}',
     above: 0,
-    start: inUnits('2.5', '0.762'),
+    start: { us: '2.5', metric: '0.762' },
     source: named('US Army: 30 in'),
   }),
   lying: z.object({
@@ -88,11 +87,11 @@ export const rateFigures = z.object({
   }),
   lyingTold: figure('told depth, give or take', 'A depth lying there that was told', {
     ...lyingThere,
-    start: inUnits('0.25', '0.635'),
+    start: { us: '0.25', metric: '0.635' },
   }),
   lyingMeasured: figure('measured depth, give or take', 'A depth lying there that was measured', {
     ...lyingThere,
-    start: inUnits('0.1', '0.254'),
+    start: { us: '0.1', metric: '0.254' },
   }),
   planted: z.object({
     open: takenUp('open', 'few', '0'),

@@ -63,9 +63,9 @@ export interface Facts extends LookedAt {
   heading?: string
   /** The words that it may be, each as pages say it. */
   options?: Record<string, string>
-  /** What a new table has; where it doesn't say, the same as an old one. */
+  /** What a new table has, and a new entry of a list; where it doesn't say, the same as an old one. */
   start?: PerUnits<unknown>
-  /** What a table has that was stored before there was the figure, and a new entry of a list: it changes no price. */
+  /** What a table has that was stored before there was the figure: it changes no price. */
   before?: PerUnits<unknown>
   /** An invented price, for whoever wants the form of the set-up filled in. */
   filled?: PerUnits<string>

@@ -14,14 +14,25 @@ export interface TogetherRow extends Together {
   rows: Row[]
 }
 
-const known = new WeakMap<z.ZodType, Row[]>()
+/** Works something out of a part of the schema, or of a row, once: none of them ever changes. */
+export function once<Of extends object, Value>(work: (of: Of) => Value): (of: Of) => Value {
+  const known = new WeakMap<Of, Value>()
+  return part => {
+    if (!known.has(part)) known.set(part, work(part))
+    return known.get(part)!
+  }
+}
 
 /** Every figure within a part of the schema, with its path from there. */
-export function rowsOf(part: z.ZodType): Row[] {
-  const rows = known.get(part) ?? walk(part, '')
-  known.set(part, rows)
-  return rows
-}
+export const rowsOf = once((part: z.ZodType) => walk(part, ''))
+
+/** Those that aren't of a list. */
+export const ownRows = once((part: z.ZodType) =>
+  rowsOf(part).filter(({ path }) => !path.split('.').includes('*')),
+)
+
+/** Every part whose figures are looked at as one, and every other figure that is looked at. */
+export const togetherOf = once((part: z.ZodType) => walkTogether(part, ''))
 
 function walk(part: z.ZodType, path: string): Row[] {
   const facts = figureFacts.get(part)
@@ -31,17 +42,11 @@ function walk(part: z.ZodType, path: string): Row[] {
   return [{ ...facts, path, empty }, ...inner]
 }
 
-/** Those that aren't of a list. */
-export function ownRows(part: z.ZodType): Row[] {
-  return rowsOf(part).filter(({ path }) => !path.split('.').includes('*'))
-}
-
-/** Every part whose figures are looked at as one, and every other figure that is looked at. */
-export function togetherOf(part: z.ZodType, path = ''): TogetherRow[] {
+function walkTogether(part: z.ZodType, path: string): TogetherRow[] {
   const facts = togetherFacts.get(part) ?? figureFacts.get(part)
   const inner = stepsOf(part)
     .filter(([step]) => step !== '*')
-    .flatMap(([step, inner]) => togetherOf(inner, path ? `${path}.${step}` : step))
+    .flatMap(([step, inner]) => walkTogether(inner, path ? `${path}.${step}` : step))
   if (!facts?.source) return inner
   const { of } = facts as Together
   const rows = rowsOf(part).filter(row => !of || of.includes(row.path))
@@ -53,9 +58,8 @@ export function partAt(part: z.ZodType, path: string): z.ZodType {
   return path.split('.').reduce((inner, step) => stepsOf(inner).find(([name]) => name === step)![1], part)
 }
 
-/** The kinds that the entries of a list may be of, where they are of several, each with its schema. */
-export function kindsIn(list: z.ZodType): Map<string, z.ZodObject> {
-  const entry = partAt(list, '*')
+/** The kinds that an entry of a list may be of, where there are several, each with its schema. */
+export function kindsOf(entry: z.ZodType): Map<string, z.ZodObject> {
   if (!(entry instanceof z.ZodDiscriminatedUnion)) return new Map()
   const options = entry.options as z.ZodObject[]
   return new Map(options.map(option => [(option.shape.kind as z.ZodLiteral<string>).value, option]))

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { figureFacts } from './row.ts'
-import { inUnits, stepsOf } from './rows.ts'
+import { inUnits, kindsOf, stepsOf } from './rows.ts'
 
 type Units = 'us' | 'metric'
 type Values = Record<string, unknown>
@@ -31,6 +31,10 @@ export function filled(part: z.ZodType, stored: unknown, units: Units): unknown 
   if (part instanceof z.ZodNullable) return stored ? filled(part.unwrap() as z.ZodType, stored, units) : null
   if (part instanceof z.ZodArray)
     return ((stored ?? []) as unknown[]).map(entry => filled(part.element as z.ZodType, entry, units))
+  if (part instanceof z.ZodDiscriminatedUnion) {
+    const kind = kindsOf(part).get((stored as { kind: string }).kind)
+    return kind ? filled(kind, stored, units) : stored
+  }
   if (!(part instanceof z.ZodObject)) return stored
   const all: Values = { ...(stored as Values | undefined) }
   for (const [step, inner] of stepsOf(part)) {

@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import type { ExtraPack, Pack } from '../../estimate/table/pack.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { kindsIn, ownRows, partAt, valueAt } from '../../estimate/table/rows.ts'
+import { kindsOf, ownRows, partAt, valueAt } from '../../estimate/table/rows.ts'
 import { word } from './cells.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf, sharedFields } from './fields-of.ts'
@@ -25,7 +25,7 @@ type Kinds = Record<string, Map<string, Field[]>>
 function kindsFor(figures: z.ZodObject): Kinds {
   const fieldsOf = (list: string) =>
     new Map(
-      [...kindsIn(partAt(figures, `${list}.*.packs`))].map(([kind, pack]) => [
+      [...kindsOf(partAt(figures, `${list}.*.packs.*`))].map(([kind, pack]) => [
         kind,
         ownRows(pack)
           .filter(row => row.kind !== 'prices')
@@ -75,7 +75,7 @@ export function packsFile(figures: z.ZodObject): CsvFile {
 /** Slug and names, the kind, the sizes that some kinds have, then what all of them have. */
 function packColumns(figures: z.ZodObject, kinds: Kinds): Column[] {
   const packs = Object.values(LISTS).flatMap(list => [
-    ...kindsIn(partAt(figures, `${list}.*.packs`)).values(),
+    ...kindsOf(partAt(figures, `${list}.*.packs.*`)).values(),
   ])
   const rows = packs.flatMap(ownRows).filter(({ kind }) => kind !== 'prices')
   const all = sharedFields(rows)
@@ -131,7 +131,7 @@ function putPack(thing: string, kind: string, fields: Field[], row: Row, parts: 
 }
 
 export function pricesFile(figures: z.ZodObject): CsvFile {
-  const [bag] = kindsIn(partAt(figures, 'finishes.*.packs')).values()
+  const [bag] = kindsOf(partAt(figures, 'finishes.*.packs.*')).values()
   const price = ownRows(partAt(bag!, 'prices.*')).map(fieldOf)
   return {
     file: PRICES_FILE,

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import type { Kind } from '../../estimate/table/row.ts'
-import { ownRows, partAt, type Row } from '../../estimate/table/rows.ts'
+import { once, ownRows, partAt, type Row } from '../../estimate/table/rows.ts'
 import { startOf } from '../../estimate/table/values.ts'
 import {
   anyText,
@@ -35,7 +35,7 @@ const ENTRIES: Partial<Record<Kind, Entry>> = {
 }
 
 /** The field of a form that asks for a figure of the catalogue; none where no form does. */
-export function formField(row: Row): FormField[] {
+export const formField = once((row: Row): FormField[] => {
   const { path, label, kind, unit, meaning, options = {}, empty } = row
   const entry = kind === 'choice' ? choice(...Object.entries(options)) : ENTRIES[kind]
   if (!entry) return []
@@ -51,19 +51,17 @@ export function formField(row: Row): FormField[] {
         : {}),
     },
   ]
-}
+})
 
 /**
  * Figures as blocks of fields, each under the heading that its row says: the one without a heading first, the others as
  * they come. `fieldsOf` makes the fields of a row.
  */
 export function blocksOf(rows: Row[], fieldsOf: (row: Row) => FormField[] = formField): FieldsPart[] {
-  const headings = [...new Set([undefined, ...rows.map(({ heading }) => heading)])]
-  return headings
-    .map(heading => ({
-      ...(heading ? { heading } : {}),
-      fields: rows.filter(row => row.heading === heading).flatMap(fieldsOf),
-    }))
+  const byHeading = Map.groupBy(rows, ({ heading = '' }) => heading)
+  const { '': first = [], ...others } = Object.fromEntries(byHeading)
+  return [['', first] as const, ...Object.entries(others)]
+    .map(([heading, under]) => ({ ...(heading ? { heading } : {}), fields: under.flatMap(fieldsOf) }))
     .filter(({ fields }) => fields.length > 0)
 }
 

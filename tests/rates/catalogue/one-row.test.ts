@@ -2,6 +2,7 @@ import { expect, test } from 'vitest'
 import { z } from 'zod'
 import { completeTable } from '../../../src/estimate/table/complete-table.ts'
 import { finish } from '../../../src/estimate/table/finish.ts'
+import { packKinds } from '../../../src/estimate/table/pack.ts'
 import { type RateTable, rateFigures } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema, withRules } from '../../../src/estimate/table/rate-table-schema.ts'
 import { COMMON, figure, INVENTED, shareOrNone } from '../../../src/estimate/table/row.ts'
@@ -19,7 +20,7 @@ import { keptTables, workedOut } from '../../estimate/kept-formats.ts'
 import { printFigures } from '../../house/figures.ts'
 import { fullTable } from '../csv/tables.ts'
 
-// Two figures that there aren't: one of the table, one of every finish. All that is known of them is these rows.
+// Three figures that there aren't: of the table, of every finish, of one kind of pack. All that is known of them is these rows.
 const sweeping = figure('sweeping up', 'Sweeping up, once a job', {
   section: 'labour',
   heading: 'Round about',
@@ -34,9 +35,12 @@ const settling = shareOrNone('settling', 'How much it settles in a year', {
   start: '0.2',
   source: COMMON,
 })
+const deposit = figure('deposit', 'Deposit on a bag', { unit: '{money}', before: '0', secret: true })
+const { bag, bale, bulk, weighed } = packKinds
+const packs = z.array(z.discriminatedUnion('kind', [bag.extend({ deposit }), bale, bulk, weighed]))
 const figures = rateFigures.extend({
   labor: labor.extend({ sweeping }),
-  finishes: z.array(finish.extend({ settling })),
+  finishes: z.array(finish.extend({ settling, packs })),
 })
 const files = filesFor(figures)
 
@@ -44,7 +48,11 @@ type More = z.infer<typeof figures>
 
 function table(): More {
   const full = fullTable()
-  const finishes = full.finishes.map((one, index) => ({ ...one, settling: index === 0 ? '0.15' : null }))
+  const finishes = full.finishes.map((one, index) => ({
+    ...one,
+    settling: index === 0 ? '0.15' : null,
+    packs: one.packs.map(pack => (pack.kind === 'bag' ? { ...pack, deposit: '0.50' } : pack)),
+  }))
   return { ...full, labor: { ...full.labor, sweeping: '0.25' }, finishes }
 }
 
@@ -53,16 +61,29 @@ function sectionOf(key: string) {
   return sections.find(section => section.key === key)!
 }
 
+const HEADINGS: Record<string, string | null> = {
+  labour: 'Round about',
+  'finish.shredded-wood': 'As a material',
+  'finish-packs.shredded-wood': null,
+}
+
 test.each([
   ['labour', 'labor.sweeping', '0.25', '0.5', { label: 'Sweeping up, once a job', suffix: 'h' }],
   ['finish.shredded-wood', 'settling', '15', '12.5', { label: 'How much it settles in a year', suffix: '%' }],
+  [
+    'finish-packs.shredded-wood',
+    'packs.0.deposit',
+    '0.50',
+    '0.6',
+    { label: 'Deposit on a bag', suffix: 'USD' },
+  ],
 ])('is asked for in the form of %s, under its heading', (key, name, shown, typed, view) => {
   const section = sectionOf(key)
   const values = sectionValues(section, table())
   expect(values[name]).toBe(shown)
   const blocks = viewSection(section, table(), values, { again: false }).blocks
   const block = blocks.find(({ fields }) => fields.some(field => field.name === name))!
-  expect(block.heading).toBe(key === 'labour' ? 'Round about' : 'As a material')
+  expect(block.heading).toBe(HEADINGS[key])
   expect(block.fields.find(field => field.name === name)).toMatchObject({ ...view, figure: true })
   const read = readSection(section, table(), { ...values, [name]: typed }, withRules(figures))
   expect(read.ok && differenceOf(table(), read.values, files)).toHaveLength(1)
@@ -82,6 +103,7 @@ test('is in the file, with its unit and meaning, and comes back from there', () 
     unit: 'share',
     meaning: 'As a material: how much it settles in a year. Empty: not known.',
   })
+  expect(written['packs.csv']).toMatch(/,holds,deposit,covers,/)
 })
 
 test('is in the difference, in words', () => {
@@ -133,6 +155,8 @@ test.each(keptTables())(
     const now = completeTable(stored, figures) as More
     expect(now.labor.sweeping).toBe('0')
     expect(now.finishes.map(({ settling }) => settling)).toEqual(now.finishes.map(() => null))
+    const bags = now.finishes.flatMap(one => one.packs.filter(({ kind }) => kind === 'bag'))
+    for (const one of bags) expect(one).toMatchObject({ deposit: '0' })
     for (const job of jobs) expect(workedOut(job, now)).toEqual(job)
   },
 )

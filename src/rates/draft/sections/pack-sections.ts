@@ -1,11 +1,11 @@
 import type { z } from 'zod'
 import { type ExtraPack, type Pack, waysOf } from '../../../estimate/table/pack.ts'
 import type { RateTable } from '../../../estimate/table/rate-table.ts'
-import { kindsIn, ownRows, partAt, type Row } from '../../../estimate/table/rows.ts'
+import { kindsOf, ownRows, partAt, type Row } from '../../../estimate/table/rows.ts'
 import { startOf } from '../../../estimate/table/values.ts'
 import { choice, orNone } from '../entries.ts'
 import { formField } from '../figure-fields.ts'
-import type { FormField, Section } from '../section.ts'
+import type { FormField, ListPart, Section } from '../section.ts'
 import { slugOf } from './things.ts'
 
 type Thing = { slug: string; name: { en: string }; packs: (Pack | ExtraPack)[]; pinned: string | null }
@@ -27,14 +27,33 @@ const KINDS: [kind: string, label: string][] = [
 
 /** The ways to buy each finish and what each extra needs. */
 export function packSections(table: RateTable, figures: z.ZodObject): Section[] {
-  return (['finishes', 'extras'] as const).flatMap(list =>
-    table[list].map((thing, index) => packSection(list, thing, index, partAt(figures, `${list}.*`))),
-  )
+  return (['finishes', 'extras'] as const).flatMap(list => {
+    const entry = partAt(figures, `${list}.*`)
+    const packs = packsPart(kindsOf(partAt(entry, 'packs.*')))
+    return table[list].map((thing, index) => packSection(list, thing, index, entry, packs))
+  })
 }
 
-function packSection(list: 'finishes' | 'extras', thing: Thing, index: number, entry: z.ZodType): Section {
-  const kinds = kindsIn(partAt(entry, 'packs'))
+function packsPart(kinds: Map<string, z.ZodObject>): ListPart {
   const [first] = kinds.values()
+  return {
+    list: 'packs',
+    one: 'Pack',
+    kinds: KINDS.filter(([kind]) => kinds.has(kind)),
+    fields: kind => packFields(kinds.get(kind!)!),
+    blank: startOf(first!, 'us') as Record<string, unknown>,
+    ordered: true,
+    mend: mendPack,
+  }
+}
+
+function packSection(
+  list: 'finishes' | 'extras',
+  thing: Thing,
+  index: number,
+  entry: z.ZodType,
+  packs: ListPart,
+): Section {
   const [pinned] = ownRows(entry).filter(({ kind }) => kind === 'pinned') as [Row]
   const pins = waysOf(thing.packs).map(({ key, pack, delivered }): [string, string] => [
     key,
@@ -58,15 +77,7 @@ function packSection(list: 'finishes' | 'extras', thing: Thing, index: number, e
           },
         ],
       },
-      {
-        list: 'packs',
-        one: 'Pack',
-        kinds: KINDS.filter(([kind]) => kinds.has(kind)),
-        fields: kind => packFields(kinds.get(kind!)!),
-        blank: startOf(first!, 'us') as Record<string, unknown>,
-        ordered: true,
-        mend: mendPack,
-      },
+      packs,
     ],
     close: table => withSlugs(table, list, index),
   }
