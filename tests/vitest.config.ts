@@ -21,6 +21,7 @@ const PURE = [
   'language',
   'lib',
   'photos',
+  'rates/catalogue',
   'rates/csv',
   'views',
 ]

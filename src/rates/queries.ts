@@ -1,6 +1,7 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
+import { json } from '../db/json.ts'
 import type { Database, FigureLookedAtTable, RateTableTable } from '../db/schema.ts'
-import { completeTable } from '../estimate/table/complete-table.ts'
+import { completeTable, storedTable } from '../estimate/table/complete-table.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 
 export interface RateTableVersion {
@@ -128,9 +129,12 @@ export async function nextVersionNumber(db: Kysely<Database>): Promise<number> {
 
 export async function insertRateTable(
   trx: Transaction<Database>,
-  row: Insertable<RateTableTable>,
+  { body, ...row }: Omit<Insertable<RateTableTable>, 'body'> & { body: RateTable },
 ): Promise<void> {
-  await trx.insertInto('rate_table').values(row).execute()
+  await trx
+    .insertInto('rate_table')
+    .values({ ...row, body: json(storedTable(body)) })
+    .execute()
 }
 
 /** Keeps what was looked at; what was looked at before stays with its moment. Gives how many are new. */
