@@ -83,12 +83,12 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   keepPickedLanguage(server)
   readSessions(server, deps)
   refuseUnstorableText(server)
-  await renderPages(server, {
-    asset: deps.assets.address,
+  renderPages(server, {
+    assets: deps.assets.addresses,
     findBusiness: () => findBusiness(deps.db),
     demo: deps.demo,
   })
-  answerErrors(server)
+  answerErrors(server, deps.load.hold)
   logAnswers(server)
 
   healthRoutes(server, deps.db)

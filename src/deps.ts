@@ -3,6 +3,9 @@ import type { Config } from './config.ts'
 import type { Database } from './db/schema.ts'
 import type { Assets } from './http/assets.ts'
 import type { Now } from './lib/dates.ts'
+import type { Budget } from './load/budget.ts'
+import type { Hold } from './load/hold.ts'
+import type { Threads } from './load/threads.ts'
 
 /** What the application is built from; main.ts makes it, and a test makes its own. */
 export interface Deps {
@@ -13,8 +16,16 @@ export interface Deps {
   secretKey: string
   assets: Assets
   jobs: Jobs
+  load: Load
   /** Whether every page says that all of it is invented. */
   demo: boolean
+}
+
+/** What keeps one visitor from stalling the others. */
+export interface Load {
+  budget: Budget
+  threads: Threads
+  hold: Hold
 }
 
 /** Background work, put on in the transaction that causes it. */

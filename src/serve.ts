@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os'
 import type { FastifyInstance } from 'fastify'
 import { buildApp } from './app.ts'
 import { listenForCommands } from './command/listen.ts'
@@ -10,11 +11,16 @@ import { requireStoresKey } from './key-check.ts'
 import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
+import { Budget } from './load/budget.ts'
+import { Hold } from './load/hold.ts'
+import { Threads } from './load/threads.ts'
 import { messages } from './messages.ts'
 import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200
+const HOLD = 1000
+const MOST_WAITING = 32
 
 /** What has to be open before a page can be answered. */
 export interface Opened {
@@ -37,15 +43,28 @@ export interface Service {
  */
 export async function open(config: Config, { now, demo }: { now: Now; demo: boolean }): Promise<Opened> {
   const store = await openMigratedStore(config)
+  const threads = makeThreads()
   try {
     const secretKey = readSecretKey(config.secretKey, config.dataDir)
     await requireStoresKey(store.db, secretKey)
-    const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets()])
-    return { store, work, deps: { config, db: store.db, now, secretKey, assets, jobs: work.jobs, demo } }
+    const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets(), threads.warm()])
+    const load = { budget: new Budget(now), threads, hold: new Hold(HOLD) }
+    return {
+      store,
+      work,
+      deps: { config, db: store.db, now, secretKey, assets, jobs: work.jobs, load, demo },
+    }
   } catch (error) {
+    await threads.close()
     await store.close()
     throw error
   }
+}
+
+// One processor is left to this thread.
+function makeThreads(): Threads {
+  const threads = Math.min(2, Math.max(1, availableParallelism() - 1))
+  return new Threads(new URL('./requests/worker.ts', import.meta.url), { threads, waiting: MOST_WAITING })
 }
 
 /** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */
@@ -54,6 +73,7 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
   const commands = await listenForCommands(deps, store, line => server.log.warn(line))
   const close = once(async () => {
     await closeServer(server)
+    await deps.load.threads.close()
     await commands.close()
     await work.stop(GRACE)
     await store.close()

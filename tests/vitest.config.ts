@@ -20,6 +20,7 @@ const PURE = [
   'house',
   'language',
   'lib',
+  'load',
   'photos',
   'rates/catalogue',
   'rates/csv',

@@ -22,8 +22,8 @@ interface Asset {
 }
 
 export interface Assets {
-  /** The hashed address of an asset: `style.css` gives `/assets/style-1a2b3c4d.css`. */
-  address(name: string): string
+  /** The hashed addresses of assets: `style.css` has `/assets/style-1a2b3c4d.css`. */
+  addresses: Record<string, string>
   files: Map<string, Asset>
 }
 
@@ -43,16 +43,16 @@ export async function buildAssets(): Promise<Assets> {
     logLevel: 'silent',
   })
   const files = new Map<string, Asset>()
-  const addresses = new Map<string, string>()
+  const addresses: Assets['addresses'] = {}
   for (const output of outputFiles) {
     const name = output.path.split('/').at(-1)!
     const [stem, ending] = name.split('.') as [string, keyof typeof TYPES]
     const plain = Buffer.from(output.contents)
     const hashed = `${stem}-${createHash('sha256').update(plain).digest('hex').slice(0, 10)}.${ending}`
     files.set(hashed, { type: TYPES[ending], plain, ...(await compressed(plain)) })
-    addresses.set(name, `/assets/${hashed}`)
+    addresses[name] = `/assets/${hashed}`
   }
-  return { files, address: name => requireAddress(addresses, name) }
+  return { files, addresses }
 }
 
 async function compressed(plain: Buffer) {
@@ -61,12 +61,6 @@ async function compressed(plain: Buffer) {
     promisify(gzip)(plain),
   ])
   return { br, gzip: gz }
-}
-
-function requireAddress(addresses: Map<string, string>, name: string): string {
-  const address = addresses.get(name)
-  if (!address) throw new Error(`There is no asset named ${name}`)
-  return address
 }
 
 export function serveAssets(app: FastifyInstance, assets: Assets): void {

@@ -39,15 +39,17 @@ export interface OwnPage {
   values: { phone: string; note: string }
 }
 
-/** Reads all that the own page of a quote request shows. `path` is the page's own. */
+/** Reads all that the own page of a quote request shows. `path` is the page's own; `charge` may refuse so many beds. */
 export async function viewOwnPage(
   deps: Deps,
   business: Business,
   id: number,
   path: string,
   language: Language,
+  charge: (beds: number) => void = () => {},
 ): Promise<OwnPage> {
   const request = await requireOwnRequest(deps.db, id)
+  charge(request.told.beds.length)
   const { body: table } = await requireRateTable(deps.db, request.rate_table_id)
   const pricePath = await findPricePath(deps, request)
   return {

@@ -4,7 +4,12 @@ import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import { BALLPARK_METHOD, type Ballpark, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
+import {
+  BALLPARK_METHOD,
+  type Ballpark,
+  narrowsUnasked,
+  workOutBallpark,
+} from '../estimate/ballpark/ballpark.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { Refusal } from '../http/errors.ts'
@@ -55,7 +60,8 @@ export async function sendQuoteRequest(
   if (!business || !rates) throw new Refusal(503, 'error.not-open')
   const reading = readTold(sending.told, rates.body)
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
-  const ballpark = workOutBallpark(reading.job, rates.body)
+  const { job } = reading
+  const ballpark = workOutBallpark(job, rates.body, { narrower: narrowsUnasked(job.beds.length) })
   if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
   const now = deps.now()
   const year = now.toZonedDateTimeISO(business.time_zone).year

@@ -3,8 +3,9 @@ import supertest from 'supertest'
 import { inject } from 'vitest'
 import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
-import type { Deps, Jobs } from '../../src/deps.ts'
+import type { Deps, Jobs, Load } from '../../src/deps.ts'
 import { type Assets, buildAssets } from '../../src/http/assets.ts'
+import { testLoad } from './load.ts'
 import { seenPages } from './markup.ts'
 import { testStore } from './store.ts'
 
@@ -14,7 +15,7 @@ const START = '2026-03-02T15:00:00Z'
 let assets: Promise<Assets> | undefined
 
 /** A whole application on an empty store, with a clock that stands still until it is set. */
-export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {}) {
+export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?: Partial<Load> } = {}) {
   const origin = options.publicUrl ?? ORIGIN
   const store = await testStore()
   const clock = { at: Temporal.Instant.from(START) }
@@ -28,6 +29,7 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {})
     secretKey: 'a key for tests only, 32 characters or more',
     assets: await assets,
     jobs: options.jobs ?? { sendMail: async (_trx, id) => void queued.push(id) },
+    load: { ...testLoad(() => clock.at), ...options.load },
     demo: false,
   }
   const stream = { write: (line: string) => void log.push(line) } as unknown as NodeJS.WritableStream

@@ -3,6 +3,7 @@ import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
 import type { Database } from '../../src/db/schema.ts'
 import type { RouteRow } from '../../src/http/route-table.ts'
+import { testLoad } from '../helpers/load.ts'
 
 /** Every route of the application, as it registers them; nothing is opened for it. */
 export async function allRoutes(): Promise<RouteRow[]> {
@@ -17,8 +18,9 @@ export async function allRoutes(): Promise<RouteRow[]> {
     db: new Kysely<Database>({ dialect }),
     now: () => Temporal.Now.instant(),
     secretKey: '',
-    assets: { address: name => `/assets/${name}`, files: new Map() },
+    assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {} },
+    load: testLoad(Temporal.Now.instant),
     demo: false,
   })
   await server.close()

@@ -4,8 +4,8 @@ import { buyerOf } from '../packs/cost-steps.ts'
 import { plusFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type Points, SCENARIOS } from './points.ts'
+import { rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
-import { rateOf } from './scenario-extras.ts'
 
 /** What a finish priced by its cost comes to in every scenario, in money, for what its beds take. */
 export type PriceByCost = (finish: ScenarioFinish, volumes: VolumesOf) => Float64Array
