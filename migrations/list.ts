@@ -5,6 +5,7 @@ import * as rateDraft from './2026-11-25-3-rate-draft.ts'
 import * as figuresLookedAt from './2026-11-25-4-figures-looked-at.ts'
 import * as finishPhotos from './2026-11-25-5-finish-photos.ts'
 import * as calledOffVersions from './2026-11-25-6-called-off-versions.ts'
+import * as standingNumber from './2026-11-26-4-standing-number.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -14,4 +15,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-25-4-figures-looked-at': figuresLookedAt,
   '2026-11-25-5-finish-photos': finishPhotos,
   '2026-11-25-6-called-off-versions': calledOffVersions,
+  '2026-11-26-4-standing-number': standingNumber,
 }

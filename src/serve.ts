@@ -12,10 +12,12 @@ import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
 import { messages } from './messages.ts'
+import { keepStanding } from './rates/standing.ts'
 import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200
+const WATCH = 1_000
 const SAYS_ENOUGH = ['EACCES', 'EADDRNOTAVAIL', 'ENOSPC', 'ENOTDIR', 'EPERM', 'EROFS']
 
 /** What has to be open before a page can be answered. */
@@ -42,7 +44,9 @@ export async function open(config: Config, { now, demo }: { now: Now; demo: bool
   try {
     const secretKey = readSecretKey(config.secretKey, config.dataDir)
     const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets()])
-    return { store, work, deps: { config, db: store.db, now, secretKey, assets, jobs: work.jobs, demo } }
+    const standing = keepStanding(store, now)
+    const deps = { config, db: store.db, now, standing, secretKey, assets, jobs: work.jobs, demo }
+    return { store, work, deps }
   } catch (error) {
     await store.close()
     throw error
@@ -52,13 +56,17 @@ export async function open(config: Config, { now, demo }: { now: Now; demo: bool
 /** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */
 export async function serve({ deps, store, work }: Opened): Promise<Service> {
   const { server } = await buildApp(deps)
+  const watching = watchOthers(deps, store)
   const close = once(async () => {
     await closeServer(server)
+    clearInterval(watching)
     await work.stop(GRACE)
     await store.close()
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
+    deps.standing.reportTo(err => server.log.error({ err }, 'fault in looking whether the rates changed'))
+    await deps.standing.read()
     await takeUpWork(work, { ...deps, messages }, store)
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {
@@ -69,6 +77,12 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
     await close()
     throw error
   }
+}
+
+/** Looks once a second whether another process changed the business or its rates; the embedded store has one process. */
+function watchOthers({ standing }: Deps, { kind }: Store): NodeJS.Timeout | undefined {
+  if (kind === 'embedded') return undefined
+  return setInterval(() => void standing.look().catch(() => {}), WATCH).unref()
 }
 
 /** Lets the requests under way finish, for 10 s at most: one half sent would hold it open for ever. */

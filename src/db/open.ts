@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import type { PGlite } from '@electric-sql/pglite'
-import { Kysely, PGliteDialect, sql } from 'kysely'
+import { type Dialect, Kysely, PGliteDialect, sql } from 'kysely'
+import { countingWrites, WriteCount } from './counted-writes.ts'
 import { openEmbedded } from './embedded.ts'
 import { lockFolder } from './lock.ts'
 import { postgresDialect } from './postgres-driver.ts'
@@ -11,6 +12,8 @@ import type { Database } from './schema.ts'
 export interface Store {
   db: Kysely<Database>
   kind: 'embedded' | 'postgres'
+  /** What was written by `db`, a number that only goes up; what `executeSql` does isn't counted. */
+  writes(): number
   /** Runs one statement with values, or any number without, outside the transactions of `db`: what pg-boss needs. */
   executeSql(text: string, values?: unknown[]): Promise<{ rows: unknown[] }>
   close(): Promise<void>
@@ -44,9 +47,10 @@ export async function openStore({
 
 /** A store over a PGlite that is already open; closing it closes the PGlite. */
 export function embeddedStore(pglite: PGlite): Store {
-  const db = new Kysely<Database>({ dialect: new PGliteDialect({ pglite }) })
+  const { db, writes } = counted(new PGliteDialect({ pglite }))
   return {
     db,
+    writes,
     kind: 'embedded',
     // Holding Kysely's only connection keeps a text with its own begin and commit apart from other transactions.
     executeSql: (text, values) => db.connection().execute(() => runOnPglite(pglite, text, values)),
@@ -64,12 +68,17 @@ export async function vacuum(store: Store): Promise<void> {
 }
 
 function serverStore(pool: ConnectionPool): Store {
-  const db = new Kysely<Database>({ dialect: postgresDialect(pool) })
+  const { db, writes } = counted(postgresDialect(pool))
   const close = async () => {
     await db.destroy()
     await pool.close()
   }
-  return { db, kind: 'postgres', executeSql: (text, values) => pool.run(text, values), close }
+  return { db, writes, kind: 'postgres', executeSql: (text, values) => pool.run(text, values), close }
+}
+
+function counted(dialect: Dialect): Pick<Store, 'db' | 'writes'> {
+  const count = new WriteCount()
+  return { db: new Kysely<Database>({ dialect: countingWrites(dialect, count) }), writes: () => count.value }
 }
 
 async function runOnPglite(pglite: PGlite, text: string, values?: unknown[]): Promise<{ rows: unknown[] }> {

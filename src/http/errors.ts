@@ -72,7 +72,7 @@ async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Ref
     const params = refusal?.params ?? {}
     return await reply.page('errors/error', { key, params, status, requestId: request.id }, status)
   } catch (error) {
-    // The page itself asks the database, which may be what failed.
+    // A page that is no fault of ours asks the database, which may fail then.
     request.log.error({ err: error }, 'fault in the error page')
     return reply
       .code(status)

@@ -23,6 +23,12 @@ declare module 'fastify' {
       data: Views[Name] & PageExtras,
       status?: number,
     ): Promise<FastifyReply>
+    /** The markup of a page as `page` sends it. */
+    markup<Name extends keyof Views>(
+      name: Name,
+      data: Views[Name] & PageExtras,
+      status?: number,
+    ): Promise<string>
   }
 }
 
@@ -42,6 +48,8 @@ export interface Surroundings {
   asset(name: string): string
   /** Whose pages they are; undefined before set-up. */
   findBusiness(): Promise<Selectable<BusinessTable> | undefined>
+  /** The same as it was known last, without asking the database. */
+  lastBusiness(): Selectable<BusinessTable> | undefined
   /** Whether every page says that all of it is invented. */
   demo: boolean
 }
@@ -49,10 +57,16 @@ export interface Surroundings {
 export async function renderPages(app: FastifyInstance, surroundings: Surroundings): Promise<void> {
   const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
   await app.register(view, { engine: { eta }, root: VIEWS, production: true, templates: VIEWS })
-  app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
-    const layoutData = await dataForLayout(this.request, this, surroundings)
+  const { findBusiness, lastBusiness } = surroundings
+  app.decorateReply('markup', async function (this: FastifyReply, name, data, status = 200) {
+    // What tells of a fault doesn't ask the database again, which may be what failed.
+    const business = status < 500 ? await findBusiness() : lastBusiness()
+    const layoutData = dataForLayout(this.request, this, surroundings, business ?? null)
     const errors = data.errors ?? {}
-    const markup = await this.viewAsync(`${name}.eta`, { scripts: [], ...data, ...layoutData, errors })
+    return this.viewAsync(`${name}.eta`, { scripts: [], ...data, ...layoutData, errors })
+  })
+  app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
+    const markup = await this.markup(name, data, status)
     return this.code(status).type('text/html; charset=utf-8').send(markup)
   })
 }
@@ -72,18 +86,19 @@ export interface LayoutData {
   flash: ReturnType<typeof takeFlash>
 }
 
-async function dataForLayout(
+function dataForLayout(
   request: FastifyRequest,
   reply: FastifyReply,
-  { asset, findBusiness, demo }: Surroundings,
-): Promise<LayoutData> {
+  { asset, demo }: Surroundings,
+  business: LayoutData['business'],
+): LayoutData {
   const language = languageOf(request)
   return {
     language,
     englishOnly: isEnglishOnly(request),
     t: translator(language),
     asset,
-    business: (await findBusiness()) ?? null,
+    business,
     account: request.account,
     path: request.url.split('?')[0]!,
     demo,

@@ -4,10 +4,11 @@ import { workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import { ballparkAnswer } from '../estimate/ballpark/present.ts'
 import { readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
 import { unitSystem } from '../estimate/units/units.ts'
-import { Refusal, wantsJson } from '../http/errors.ts'
+import { wantsJson } from '../http/errors.ts'
+import { isForEveryone, KeptPage } from '../http/kept-page.ts'
 import { languageOf } from '../http/language.ts'
 import { t } from '../language/catalogue.ts'
-import { findRateTable } from '../rates/queries.ts'
+import { requireStanding } from '../rates/standing.ts'
 import { carriedContact, typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import { type ContactPage, viewContact } from './contact-view.ts'
@@ -29,12 +30,17 @@ const LONGEST_QUERY = 6000
 
 /** The homeowner's form and its range, for people and for other programs. */
 export function requestRoutes(app: FastifyInstance, deps: Deps): void {
+  const emptyForm = new KeptPage()
   app.get('/', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db, deps.now())
+    const standing = await deps.standing.read()
+    const { rates } = standing
     if (!rates) return reply.page('requests/closed', {})
-    const table = openTable(rates.body)
-    const form = readBedsForm(request.query, table)
-    return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
+    const page = () => {
+      const table = openTable(rates.body)
+      return viewBedsForm(readBedsForm(request.query, table), table, languageOf(request), false)
+    }
+    if (!isForEveryone(request)) return reply.page('requests/form', page())
+    return emptyForm.send(request, reply, standing, () => reply.markup('requests/form', page()))
   })
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
@@ -65,8 +71,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function requireOpenRates(deps: Deps): Promise<OpenTable> {
-  const rates = await findRateTable(deps.db, deps.now())
-  if (!rates) throw new Refusal(503, 'error.not-open')
+  const { rates } = await requireStanding(deps)
   return openTable(rates.body)
 }
 

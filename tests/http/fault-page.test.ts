@@ -20,12 +20,14 @@ test('a fault of ours shows a number to give, and nothing of what went wrong', a
   expect(app.log.some(line => line.includes(id!) && line.includes('42P01'))).toBe(true)
 })
 
-test('when the error page itself cannot be made, a plain text says as little', async () => {
+test('a fault of the database is told without asking it again, and where that must be, in a plain text', async () => {
   await app.store.executeSql('alter table business rename to business_seekmenot')
-  for (const path of ['/sign-in', '/nowhere']) {
+  for (const [path, status, type] of [
+    ['/sign-in', 500, 'text/html'],
+    ['/nowhere', 404, 'text/plain'],
+  ] as const) {
     const answer = await app.browser().get(path)
-    expect(answer.status).toBe(path === '/nowhere' ? 404 : 500)
-    expect(answer.type).toBe('text/plain')
+    expect([path, answer.status, answer.type]).toEqual([path, status, type])
     expect(answer.text).not.toMatch(/business_|seekmenot|relation|\.ts\b/)
   }
 })
