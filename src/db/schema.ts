@@ -80,6 +80,12 @@ export interface RateTableCalledOffTable {
   called_off_by: number
 }
 
+/** One row at most, none before the first change: it goes up with each change of the business or the rates in force. */
+export interface StandingNumberTable {
+  only: Generated<boolean>
+  number: number
+}
+
 /** One row at most: the version that is being made. Every save raises `revision`. */
 export interface RateDraftTable {
   id: GeneratedAlways<number>
@@ -292,6 +298,7 @@ export interface Database {
   business: BusinessTable
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable
+  standing_number: StandingNumberTable
   rate_draft: RateDraftTable
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable
