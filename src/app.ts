@@ -1,5 +1,4 @@
 import { randomUUID } from 'node:crypto'
-import compress from '@fastify/compress'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
@@ -8,10 +7,10 @@ import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
-import { findBusiness } from './business/queries.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes } from './first-run/routes.ts'
 import { serveAssets } from './http/assets.ts'
+import { compressAnswers } from './http/encoded.ts'
 import { answerBadAddress, answerErrors } from './http/errors.ts'
 import { healthRoutes } from './http/health.ts'
 import { keepPickedLanguage } from './http/language.ts'
@@ -73,11 +72,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   const routes = collectRoutes(server)
   const secure = deps.config.publicUrl.startsWith('https:')
 
-  await sendSecurityHeaders(server, deps.config.publicUrl)
+  sendSecurityHeaders(server, deps.config.publicUrl)
   const cookieDefaults = { path: '/', httpOnly: true, sameSite: 'lax', secure } as const
   await server.register(cookie, { parseOptions: cookieDefaults })
   await server.register(formbody)
-  await server.register(compress, { encodings: ['gzip'], threshold: 2048 })
+  compressAnswers(server)
   await limitRates(server)
   refuseCrossSite(server, deps.config.publicUrl)
   keepPickedLanguage(server)
@@ -85,7 +84,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   refuseUnstorableText(server)
   renderPages(server, {
     assets: deps.assets.addresses,
-    findBusiness: () => findBusiness(deps.db),
+    findBusiness: async () => (await deps.standing.read()).business,
+    lastBusiness: () => deps.standing.last()?.business,
     demo: deps.demo,
   })
   answerErrors(server, deps.load.hold)

@@ -15,12 +15,14 @@ import { Budget } from './load/budget.ts'
 import { Hold } from './load/hold.ts'
 import { Threads } from './load/threads.ts'
 import { messages } from './messages.ts'
+import { keepStanding } from './rates/standing.ts'
 import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200
 const HOLD = 1000
 const MOST_WAITING = 32
+const WATCH = 1_000
 
 /** What has to be open before a page can be answered. */
 export interface Opened {
@@ -48,12 +50,10 @@ export async function open(config: Config, { now, demo }: { now: Now; demo: bool
     const secretKey = readSecretKey(config.secretKey, config.dataDir)
     await requireStoresKey(store.db, secretKey)
     const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets(), threads.warm()])
+    const standing = keepStanding(store, now)
     const load = { budget: new Budget(now), threads, hold: new Hold(HOLD) }
-    return {
-      store,
-      work,
-      deps: { config, db: store.db, now, secretKey, assets, jobs: work.jobs, load, demo },
-    }
+    const made = { config, db: store.db, now, standing, secretKey, assets, jobs: work.jobs, load, demo }
+    return { store, work, deps: made }
   } catch (error) {
     await threads.close()
     await store.close()
@@ -74,8 +74,10 @@ function makeThreads(): Threads {
 export async function serve({ deps, store, work }: Opened): Promise<Service> {
   const { server } = await buildApp(deps)
   const commands = await listenForCommands(deps, store, line => server.log.warn(line))
+  const watching = watchOthers(deps, store)
   const close = once(async () => {
     await closeServer(server)
+    clearInterval(watching)
     await deps.load.threads.close()
     await commands.close()
     await work.stop(GRACE)
@@ -83,6 +85,8 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
+    deps.standing.reportTo(err => server.log.error({ err }, 'fault in looking whether the rates changed'))
+    await deps.standing.read()
     await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store)
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {
@@ -93,6 +97,12 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
     await close()
     throw error
   }
+}
+
+/** Looks once a second whether another process changed the business or its rates; the embedded store has one process. */
+function watchOthers({ standing }: Deps, { kind }: Store): NodeJS.Timeout | undefined {
+  if (kind === 'embedded') return undefined
+  return setInterval(() => void standing.look().catch(() => {}), WATCH).unref()
 }
 
 /** Lets the requests under way finish, for 10 s at most: one half sent would hold it open for ever. */

@@ -2,7 +2,6 @@ import { timingSafeEqual } from 'node:crypto'
 import type { Transaction } from 'kysely'
 import { hashPassword } from '../account/password.ts'
 import { hasOwner, insertAccount } from '../account/queries.ts'
-import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
@@ -43,7 +42,7 @@ export async function setUpBusiness(deps: Deps, values: SetUpValues): Promise<nu
     return await deps.db.transaction().execute(async trx => {
       const owner = await insertAccount(trx, { name, email, role: 'owner', password_hash, made_at: at })
       await insertBusiness(trx, values)
-      await insertRateTable(trx, { version: 1, body: json(body), made_at: at, made_by: owner.id })
+      await insertRateTable(trx, { version: 1, body, made_at: at, made_by: owner.id })
       return owner.id
     })
   } catch (error) {

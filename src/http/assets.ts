@@ -1,9 +1,8 @@
 import { createHash } from 'node:crypto'
 import { readdirSync } from 'node:fs'
-import { promisify } from 'node:util'
-import { brotliCompress, constants, gzip } from 'node:zlib'
 import { build } from 'esbuild'
 import type { FastifyInstance } from 'fastify'
+import { type Encoded, encoded, sendEncoded } from './encoded.ts'
 import { NotFound } from './errors.ts'
 import { pickedShape } from './picked-shape.ts'
 
@@ -14,11 +13,8 @@ const TYPES = {
   svg: 'image/svg+xml',
 } as const
 
-interface Asset {
+interface Asset extends Encoded {
   type: string
-  plain: Buffer
-  br: Buffer
-  gzip: Buffer
 }
 
 export interface Assets {
@@ -49,18 +45,10 @@ export async function buildAssets(): Promise<Assets> {
     const [stem, ending] = name.split('.') as [string, keyof typeof TYPES]
     const plain = Buffer.from(output.contents)
     const hashed = `${stem}-${createHash('sha256').update(plain).digest('hex').slice(0, 10)}.${ending}`
-    files.set(hashed, { type: TYPES[ending], plain, ...(await compressed(plain)) })
+    files.set(hashed, { type: TYPES[ending], ...(await encoded(plain)) })
     addresses[name] = `/assets/${hashed}`
   }
   return { files, addresses }
-}
-
-async function compressed(plain: Buffer) {
-  const [br, gz] = await Promise.all([
-    promisify(brotliCompress)(plain, { params: { [constants.BROTLI_PARAM_QUALITY]: 9 } }),
-    promisify(gzip)(plain),
-  ])
-  return { br, gzip: gz }
 }
 
 export function serveAssets(app: FastifyInstance, assets: Assets): void {
@@ -70,14 +58,8 @@ export function serveAssets(app: FastifyInstance, assets: Assets): void {
     (request, reply) => {
       const asset = assets.files.get(request.params.file)
       if (!asset) throw new NotFound()
-      const accepted = request.headers['accept-encoding'] ?? ''
-      const encoding = /\bbr\b/.test(accepted) ? 'br' : /\bgzip\b/.test(accepted) ? 'gzip' : null
-      if (encoding) reply.header('content-encoding', encoding)
-      return reply
-        .header('vary', 'accept-encoding')
-        .header('cache-control', 'public, max-age=31536000, immutable')
-        .type(asset.type)
-        .send(encoding ? asset[encoding] : asset.plain)
+      reply.header('cache-control', 'public, max-age=31536000, immutable').type(asset.type)
+      return sendEncoded(request, reply, asset)
     },
   )
 }

@@ -55,19 +55,21 @@ export interface Surroundings {
   assets: Record<string, string>
   /** Whose pages they are; undefined before set-up. */
   findBusiness(): Promise<Selectable<BusinessTable> | undefined>
+  /** The same as it was known last, without asking the database. */
+  lastBusiness(): Selectable<BusinessTable> | undefined
   /** Whether every page says that all of it is invented. */
   demo: boolean
 }
 
 export function renderPages(app: FastifyInstance, surroundings: Surroundings): void {
-  let known: Around['business'] = null
+  const { findBusiness, lastBusiness } = surroundings
   app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
     return this.drawn(drawPage(name, data, await this.around(status)), status)
   })
   app.decorateReply('around', async function (this: FastifyReply, status = 200) {
     // What tells of a fault doesn't ask the database again, which may be what failed.
-    if (status < 500) known = (await surroundings.findBusiness()) ?? null
-    return aroundPage(this.request, this, surroundings, known)
+    const business = status < 500 ? await findBusiness() : lastBusiness()
+    return aroundPage(this.request, this, surroundings, business ?? null)
   })
   app.decorateReply('drawn', function (this: FastifyReply, markup, status = 200) {
     return this.code(status).type('text/html; charset=utf-8').send(markup)

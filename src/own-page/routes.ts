@@ -1,6 +1,5 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { callOff, mayCallOff } from '../bookings/call-off.ts'
-import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -9,6 +8,7 @@ import { languageOf } from '../http/language.ts'
 import type { FormReading } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
+import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
@@ -84,7 +84,7 @@ async function ownPage(
   charge?: (beds: number) => void,
 ): Promise<OwnPage> {
   const id = await requireByToken(request, deps)
-  const business = await requireBusiness(deps.db)
+  const { business } = await requireStanding(deps)
   return viewOwnPage(deps, business, id, pathOf(request), languageOf(request), charge)
 }
 

@@ -9,7 +9,7 @@ import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
-import { requireRateTable } from '../rates/queries.ts'
+import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
@@ -50,7 +50,7 @@ export async function viewOwnPage(
 ): Promise<OwnPage> {
   const request = await requireOwnRequest(deps.db, id)
   charge(request.told.beds.length)
-  const { body: table } = await requireRateTable(deps.db, request.rate_table_id)
+  const { body: table } = await requireVersion(deps, request.rate_table_id)
   const pricePath = await findPricePath(deps, request)
   return {
     request,

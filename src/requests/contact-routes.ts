@@ -8,7 +8,6 @@ import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
-import { findRateTable } from '../rates/queries.ts'
 import { carriedContact, readContact, typedContact } from './contact-form.ts'
 import { againstShown } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
@@ -23,7 +22,7 @@ const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 /** Asking who and where, and taking the quote request in. */
 export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/request', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db, deps.now())
+    const { rates } = await deps.standing.read()
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
     const units = unitsOfForm(request.query, 'contact')
@@ -39,7 +38,7 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
   app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db, deps.now())
+    const { rates } = await deps.standing.read()
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
     const units = unitsOfForm(request.body, 'contact')

@@ -2,9 +2,10 @@ import type { FastifyInstance, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { unitSystem } from '../estimate/units/units.ts'
-import { Refusal, wantsJson } from '../http/errors.ts'
+import { wantsJson } from '../http/errors.ts'
+import { isForEveryone, KeptPage } from '../http/kept-page.ts'
 import { languageOf } from '../http/language.ts'
-import { findRateTable } from '../rates/queries.ts'
+import { requireStanding } from '../rates/standing.ts'
 import { carriedContact, typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import type { ContactPage } from './contact-view.ts'
@@ -12,7 +13,7 @@ import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTake
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
 import { unitsOfForm, unitsOfTold } from './units.ts'
-import { drawForm, type Post, withinBudget, workOut } from './within-budget.ts'
+import { drawForm, formMarkup, type Post, withinBudget, workOut } from './within-budget.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -28,16 +29,20 @@ const LONGEST_QUERY = 6000
 
 /** The homeowner's form and its range, for people and for other programs. */
 export function requestRoutes(app: FastifyInstance, deps: Deps): void {
+  const emptyForm = new KeptPage()
   app.get('/', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db, deps.now())
+    const standing = await deps.standing.read()
+    const { rates } = standing
     if (!rates) return reply.page('requests/closed', {})
-    const table = openTable(rates.body)
-    const form = readBedsForm(request.query, table)
-    const page = (units: number) =>
-      drawForm(deps, reply, units, { form, showFaults: false, carried: [] }, table)
-    if (Object.keys(request.query as object).length === 0) return page(0)
+    const draw = (units: number) => {
+      const table = openTable(rates.body)
+      const form = readBedsForm(request.query, table)
+      return formMarkup(deps, reply, units, { form, showFaults: false, carried: [] }, table)
+    }
+    if (isForEveryone(request)) return emptyForm.send(request, reply, standing, () => draw(0))
+    if (Object.keys(request.query as object).length === 0) return reply.drawn(await draw(0))
     const units = unitsOfForm(request.query, 'form')
-    return withinBudget(deps, request, reply, units, () => page(units))
+    return withinBudget(deps, request, reply, units, async () => reply.drawn(await draw(units)))
   })
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
@@ -74,8 +79,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function requireOpenRates(deps: Deps): Promise<OpenTable> {
-  const rates = await findRateTable(deps.db, deps.now())
-  if (!rates) throw new Refusal(503, 'error.not-open')
+  const { rates } = await requireStanding(deps)
   return openTable(rates.body)
 }
 

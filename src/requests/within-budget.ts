@@ -89,9 +89,18 @@ export async function drawForm(
   asked: Omit<FormAsked, 'around'>,
   table: OpenTable,
 ): Promise<FastifyReply> {
-  const around = await reply.around()
-  const markup = await workOut(deps, units, 'form', { ...asked, around }, table)
-  return reply.drawn(markup, asked.showFaults ? 422 : 200)
+  return reply.drawn(await formMarkup(deps, reply, units, asked, table), asked.showFaults ? 422 : 200)
+}
+
+/** The markup of the form's page. */
+export async function formMarkup(
+  deps: Deps,
+  reply: FastifyReply,
+  units: number,
+  asked: Omit<FormAsked, 'around'>,
+  table: OpenTable,
+): Promise<string> {
+  return workOut(deps, units, 'form', { ...asked, around: await reply.around() }, table)
 }
 
 async function comeBack(

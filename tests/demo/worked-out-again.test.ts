@@ -8,6 +8,7 @@ import type { Deps } from '../../src/deps.ts'
 import { setToday } from '../../src/rates/new-price.ts'
 import { pricesOf } from '../../src/rates/pack-prices.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
+import { keepStanding } from '../../src/rates/standing.ts'
 import { testLoad } from '../helpers/load.ts'
 import { ballparksAgain, quotesAgain } from '../helpers/worked-out-again.ts'
 
@@ -23,6 +24,7 @@ beforeAll(async () => {
     config: readConfig({ LOG_LEVEL: 'silent' }),
     db: store.db,
     now,
+    standing: keepStanding(store, now),
     secretKey: 'a key for tests only, 32 characters or more',
     assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {} },

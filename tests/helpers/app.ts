@@ -5,6 +5,7 @@ import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
 import type { Deps, Jobs, Load } from '../../src/deps.ts'
 import { type Assets, buildAssets } from '../../src/http/assets.ts'
+import { keepStanding } from '../../src/rates/standing.ts'
 import { testLoad } from './load.ts'
 import { seenPages } from './markup.ts'
 import { testStore } from './store.ts'
@@ -26,6 +27,7 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?:
     config: readConfig({ PUBLIC_URL: origin, LOG_LEVEL: 'info' }),
     db: store.db,
     now: () => clock.at,
+    standing: keepStanding(store, () => clock.at),
     secretKey: 'a key for tests only, 32 characters or more',
     assets: await assets,
     jobs: options.jobs ?? { sendMail: async (_trx, id) => void queued.push(id) },
