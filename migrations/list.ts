@@ -7,6 +7,8 @@ import * as finishPhotos from './2026-11-25-5-finish-photos.ts'
 import * as calledOffVersions from './2026-11-25-6-called-off-versions.ts'
 import * as unconfirmedAddresses from './2026-11-26-1-unconfirmed-addresses.ts'
 import * as keyCheck from './2026-11-26-2-key-check.ts'
+import * as passwordReset from './2026-11-26-3-password-reset.ts'
+import * as standingNumber from './2026-11-26-4-standing-number.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -18,4 +20,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-25-6-called-off-versions': calledOffVersions,
   '2026-11-26-1-unconfirmed-addresses': unconfirmedAddresses,
   '2026-11-26-2-key-check': keyCheck,
+  '2026-11-26-3-password-reset': passwordReset,
+  '2026-11-26-4-standing-number': standingNumber,
 }

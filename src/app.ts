@@ -1,16 +1,16 @@
 import { randomUUID } from 'node:crypto'
-import compress from '@fastify/compress'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
+import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
-import { findBusiness } from './business/queries.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes } from './first-run/routes.ts'
 import { serveAssets } from './http/assets.ts'
+import { compressAnswers } from './http/encoded.ts'
 import { answerBadAddress, answerErrors } from './http/errors.ts'
 import { healthRoutes } from './http/health.ts'
 import { keepPickedLanguage } from './http/language.ts'
@@ -72,22 +72,23 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   const routes = collectRoutes(server)
   const secure = deps.config.publicUrl.startsWith('https:')
 
-  await sendSecurityHeaders(server, deps.config.publicUrl)
+  sendSecurityHeaders(server, deps.config.publicUrl)
   const cookieDefaults = { path: '/', httpOnly: true, sameSite: 'lax', secure } as const
   await server.register(cookie, { parseOptions: cookieDefaults })
   await server.register(formbody)
-  await server.register(compress, { encodings: ['gzip'], threshold: 2048 })
+  compressAnswers(server)
   await limitRates(server)
   refuseCrossSite(server, deps.config.publicUrl)
   keepPickedLanguage(server)
   readSessions(server, deps)
   refuseUnstorableText(server)
   await renderPages(server, {
-    asset: deps.assets.address,
-    findBusiness: () => findBusiness(deps.db),
+    assets: deps.assets.addresses,
+    findBusiness: async () => (await deps.standing.read()).business,
+    lastBusiness: () => deps.standing.last()?.business,
     demo: deps.demo,
   })
-  answerErrors(server)
+  answerErrors(server, deps.load.hold)
   logAnswers(server)
 
   healthRoutes(server, deps.db)
@@ -95,6 +96,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   await server.register(async publicPages => {
     setUpRoutes(publicPages, deps)
     signInRoutes(publicPages, deps)
+    passwordResetRoutes(publicPages, deps)
     requestRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
     bookingRoutes(publicPages, deps)

@@ -117,6 +117,48 @@ function isAddressOrRange(text: string): boolean {
   return bits === undefined ? longest > 0 : Number(bits) >= 1 && Number(bits) <= longest
 }
 
+/** One setting as it counts: what is secret in it is left out. */
+export interface Setting {
+  name: string
+  value: string
+  /** 'environment', 'default', or the file that it stands in. */
+  from: string
+}
+
+/**
+ * Every setting as it counts in an environment, and where it comes from; of a secret only whether it is set, of an
+ * address that holds one what is left without.
+ * @throws {ConfigFaults} with every fault at once
+ */
+export function readSettings(env: Environment = process.env): Setting[] {
+  const { dataDir, publicUrl } = readConfig(env)
+  const given = withSecretFiles(env, [])
+  const absent: Record<string, string> = {
+    DATABASE_URL: `not set: the embedded store in ${dataDir}`,
+    PUBLIC_URL: publicUrl,
+    SECRET_KEY: `not set: the key in ${dataDir}`,
+    SMTP_URL: 'not set: no mail is sent',
+    TRUSTED_PROXY: 'none',
+  }
+  return Object.entries({ ...absent, ...environment.parse(given) }).map(([name, value]) => {
+    if (given[name] === undefined) return { name, value: String(value), from: 'default' }
+    const file = given[`${name}_FILE`]
+    const isSecret = (SECRETS as readonly string[]).includes(name)
+    const shown = isSecret ? withoutSecrets(String(value)) : String(value)
+    return { name, value: shown, from: file === undefined ? 'environment' : `file ${file}` }
+  })
+}
+
+// A name to sign in with may be a token too, and so may whatever follows a question mark.
+function withoutSecrets(text: string): string {
+  if (!URL.canParse(text)) return 'set, not shown'
+  const { protocol, username, password, host, pathname, search } = new URL(text)
+  const signsIn = username !== '' || password !== ''
+  // A password with a bare ? or # in it makes an address of another kind, of which any part may belong to it.
+  if (host === '' || (text.includes('@') && !signsIn)) return 'set, not shown'
+  return `${protocol}//${signsIn ? '(hidden)@' : ''}${host}${pathname}${search === '' ? '' : '?(hidden)'}`
+}
+
 function withSecretFiles(env: Environment, faults: string[]) {
   const given = Object.fromEntries(Object.entries(env).filter(([, value]) => value !== ''))
   for (const name of SECRETS) {

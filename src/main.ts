@@ -1,6 +1,7 @@
 import { readConfig } from './config.ts'
+import { explain } from './explain.ts'
 import { setUpAddress } from './first-run/first-run.ts'
-import { explain, open, serve } from './serve.ts'
+import { open, serve } from './serve.ts'
 
 try {
   const service = await serve(await open(readConfig(), { now: Temporal.Now.instant, demo: false }))
@@ -8,6 +9,6 @@ try {
   const setUp = await setUpAddress(service.deps)
   if (setUp) console.log(`It has no owner yet. Set it up, once, at ${setUp}`)
 } catch (error) {
-  console.error(explain(error))
+  console.error(explain(error, 'The start'))
   process.exit(1)
 }

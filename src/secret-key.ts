@@ -46,3 +46,8 @@ function makeKeyFile(file: string): void {
     fs.rmSync(aside, { force: true })
   }
 }
+
+/** The same where there is one already; null rather than making one. */
+export function findSecretKey(configured: string | undefined, dataDir: string): string | null {
+  return configured || fs.existsSync(keyFile(dataDir)) ? readSecretKey(configured, dataDir) : null
+}

@@ -1,23 +1,28 @@
+import { availableParallelism } from 'node:os'
 import type { FastifyInstance } from 'fastify'
 import { buildApp } from './app.ts'
-import { type Config, ConfigFaults } from './config.ts'
-import { StoreUnusable } from './db/embedded.ts'
-import { FolderInUse } from './db/lock.ts'
-import { openMigratedStore, StoreIsNewer } from './db/migrate.ts'
+import { listenForCommands } from './command/listen.ts'
+import type { Config } from './config.ts'
+import { openMigratedStore } from './db/migrate.ts'
 import type { Store } from './db/open.ts'
-import { ConnectionLost } from './db/postgres-pool.ts'
 import type { Deps } from './deps.ts'
 import { buildAssets } from './http/assets.ts'
 import { requireStoresKey } from './key-check.ts'
 import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
+import { Budget } from './load/budget.ts'
+import { Hold } from './load/hold.ts'
+import { Threads } from './load/threads.ts'
 import { messages } from './messages.ts'
-import { KeyUnusable, readSecretKey } from './secret-key.ts'
+import { keepStanding } from './rates/standing.ts'
+import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
 const SWEEP = 200
-const SAYS_ENOUGH = ['EACCES', 'EADDRNOTAVAIL', 'ENOSPC', 'ENOTDIR', 'EPERM', 'EROFS']
+const HOLD = 1000
+const MOST_WAITING = 32
+const WATCH = 1_000
 
 /** What has to be open before a page can be answered. */
 export interface Opened {
@@ -40,27 +45,45 @@ export interface Service {
  */
 export async function open(config: Config, { now, demo }: { now: Now; demo: boolean }): Promise<Opened> {
   const store = await openMigratedStore(config)
+  const threads = makeThreads()
   try {
     const secretKey = readSecretKey(config.secretKey, config.dataDir)
     await requireStoresKey(store.db, secretKey)
-    const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets()])
-    return { store, work, deps: { config, db: store.db, now, secretKey, assets, jobs: work.jobs, demo } }
+    const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets(), threads.warm()])
+    const standing = keepStanding(store, now)
+    const load = { budget: new Budget(now), threads, hold: new Hold(HOLD) }
+    const made = { config, db: store.db, now, standing, secretKey, assets, jobs: work.jobs, load, demo }
+    return { store, work, deps: made }
   } catch (error) {
+    await threads.close()
     await store.close()
     throw error
   }
 }
 
+// One processor is left to this thread.
+function makeThreads(): Threads {
+  const threads = Math.min(2, Math.max(1, availableParallelism() - 1))
+  return new Threads(new URL('./requests/worker.ts', import.meta.url), { threads, waiting: MOST_WAITING })
+}
+
 /** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */
 export async function serve({ deps, store, work }: Opened): Promise<Service> {
   const { server } = await buildApp(deps)
+  const commands = await listenForCommands(deps, store, line => server.log.warn(line))
+  const watching = watchOthers(deps, store)
   const close = once(async () => {
     await closeServer(server)
+    clearInterval(watching)
+    await deps.load.threads.close()
+    await commands.close()
     await work.stop(GRACE)
     await store.close()
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
+    deps.standing.reportTo(err => server.log.error({ err }, 'fault in looking whether the rates changed'))
+    await deps.standing.read()
     await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store)
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {
@@ -73,6 +96,12 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
   }
 }
 
+/** Looks once a second whether another process changed the business or its rates; the embedded store has one process. */
+function watchOthers({ standing }: Deps, { kind }: Store): NodeJS.Timeout | undefined {
+  if (kind === 'embedded') return undefined
+  return setInterval(() => void standing.look().catch(() => {}), WATCH).unref()
+}
+
 /** Lets the requests under way finish, for 10 s at most: one half sent would hold it open for ever. */
 async function closeServer(server: FastifyInstance): Promise<void> {
   const grace = setTimeout(() => server.server.closeAllConnections(), GRACE)
@@ -81,20 +110,6 @@ async function closeServer(server: FastifyInstance): Promise<void> {
   await server.close()
   clearInterval(sweep)
   clearTimeout(grace)
-}
-
-/** Why the start failed: one plain line where the person who started it can do something about it. */
-export function explain(error: unknown): string {
-  const told = [ConfigFaults, FolderInUse, StoreUnusable, StoreIsNewer, KeyUnusable]
-  const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
-  if (told.some(kind => error instanceof kind)) return message
-  if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`
-  if (error instanceof ConnectionLost) {
-    return 'The database does not answer: is DATABASE_URL right, and is the server running?'
-  }
-  if (name === 'PostgresError') return `The database refused: ${message}.`
-  if (code && SAYS_ENOUGH.includes(code)) return `The start failed: ${message}.`
-  return `The start failed: ${stack}`
 }
 
 function once(action: () => Promise<void>): () => Promise<void> {

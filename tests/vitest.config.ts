@@ -11,6 +11,8 @@ import { ProjectByProject, SEED } from './helpers/run-order.ts'
 
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
 const PURE = [
+  'backup/reading',
+  'command/typed',
   'demo',
   'drawing',
   'estimate',
@@ -18,7 +20,9 @@ const PURE = [
   'house',
   'language',
   'lib',
+  'load',
   'photos',
+  'rates/catalogue',
   'rates/csv',
   'views',
 ]

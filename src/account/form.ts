@@ -32,6 +32,15 @@ export function readNewPassword(
   })
 }
 
+/** Reads `fresh`, the password that is to be, of somebody whose password until now is lost. */
+export function readResetPassword(
+  fields: FormFields,
+  ownWords: string[],
+  say: Translate,
+): FormReading<string> {
+  return fields.reading(readFreshPassword(fields, 'fresh', ownWords, say))
+}
+
 export interface NewAccount {
   name: string
   email: string

@@ -1,4 +1,4 @@
-import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { Refusal } from '../http/errors.ts'
 import { hashSecret } from '../lib/tokens.ts'
@@ -24,19 +24,22 @@ export function sessionCookie(deps: Deps): {
 export function readSessions(app: FastifyInstance, deps: Deps): void {
   const { name } = sessionCookie(deps)
   app.decorateRequest('account', null)
-  app.addHook('onRequest', async request => {
+  app.addHook('onRequest', (request, _reply, done) => {
     const secret = request.cookies[name]
-    if (!secret || request.routeOptions.config.access === 'asset') return
-    const now = deps.now()
-    const secretHash = hashSecret(secret)
-    const row = await findSessionAccount(deps.db, secretHash, now.toString(), now.subtract(IDLE).toString())
-    if (!row) return
-    const { seen_at, ...account } = row
-    request.account = account
-    const seen = Temporal.Instant.from(seen_at)
-    if (now.since(seen).total('minutes') > TOUCH_AFTER_MINUTES)
-      await touchSession(deps.db, secretHash, now.toString())
+    if (!secret || request.routeOptions.config.access === 'asset') return done()
+    readSession(request, deps, hashSecret(secret)).then(() => done(), done)
   })
+}
+
+async function readSession(request: FastifyRequest, deps: Deps, secretHash: string): Promise<void> {
+  const now = deps.now()
+  const row = await findSessionAccount(deps.db, secretHash, now.toString(), now.subtract(IDLE).toString())
+  if (!row) return
+  const { seen_at, ...account } = row
+  request.account = account
+  const seen = Temporal.Instant.from(seen_at)
+  if (now.since(seen).total('minutes') > TOUCH_AFTER_MINUTES)
+    await touchSession(deps.db, secretHash, now.toString())
 }
 
 /**

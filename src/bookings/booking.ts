@@ -31,10 +31,9 @@ export interface Accepted {
  * @throws {Conflict} when the request is not at a stage in which it can be accepted
  */
 export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: Accepted): Promise<void> {
-  const business = await requireBusiness(deps.db)
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
-    const isNew = await accept(trx, business, request, accepted, deps.now())
+    const isNew = await accept(trx, await requireBusiness(trx), request, accepted, deps.now())
     if (isNew) await putInOutbox(trx, deps.jobs, 'accepted-staff', 'owner', request.id, deps.now())
   })
 }
@@ -52,11 +51,10 @@ export async function bookDay(
   firstDay: string,
   doer = HOMEOWNER,
 ): Promise<Share[]> {
-  const business = await requireBusiness(deps.db)
   return orDayGone(
     deps.db.transaction().execute(async trx => {
       const request = await lockQuoteRequest(trx, quoteRequestId)
-      return book(trx, deps, business, request, firstDay, doer)
+      return book(trx, deps, await requireBusiness(trx), request, firstDay, doer)
     }),
   )
 }
@@ -71,11 +69,11 @@ export async function acceptAndBook(
   accepted: Accepted,
   firstDay: string,
 ): Promise<Share[]> {
-  const business = await requireBusiness(deps.db)
   try {
     return await orDayGone(
       deps.db.transaction().execute(async trx => {
         const request = await lockQuoteRequest(trx, quoteRequestId)
+        const business = await requireBusiness(trx)
         await accept(trx, business, request, accepted, deps.now())
         return book(trx, deps, business, request, firstDay, HOMEOWNER)
       }),

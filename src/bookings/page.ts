@@ -1,4 +1,4 @@
-import { type Business, findBusiness } from '../business/queries.ts'
+import type { Business } from '../business/queries.ts'
 import { freeFirstDays } from '../days/queries.ts'
 import { DAYS_AHEAD, earliestDay, type FreeDay } from '../days/room.ts'
 import type { Deps } from '../deps.ts'
@@ -9,7 +9,7 @@ import { moneyInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { lineName, lineQuantity, taxNote } from '../quotes/line-name.ts'
 import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
-import { requireRateTable } from '../rates/queries.ts'
+import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { findByToken } from '../requests/links.ts'
 import { findBooking, requireBookingRequest } from './queries.ts'
@@ -39,7 +39,7 @@ export interface OpenedLink {
 export async function openBookingLink(deps: Deps, token: string): Promise<OpenedLink> {
   const now = deps.now()
   const id = await findByToken(deps.db, 'booking', token, now)
-  const business = id && (await findBusiness(deps.db))
+  const { business } = await deps.standing.read()
   const quote = id && (await findNewestQuote(deps.db, id))
   if (!id || !business || !quote) throw new NotFound()
   const request = await requireBookingRequest(deps.db, id)
@@ -64,7 +64,7 @@ function stateOf(
 
 /** The price in words, its lines, and the beds that it is for. */
 export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Language) {
-  const { body: table } = await requireRateTable(deps.db, quote.rate_table_id)
+  const { body: table } = await requireVersion(deps, quote.rate_table_id)
   const money = (amount: string) => moneyInWords(amount, quote.currency, language)
   return {
     total: money(quote.total),

@@ -7,6 +7,7 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
+import { chargeForBeds } from '../requests/within-budget.ts'
 import {
   type DaysView,
   type OpenedLink,
@@ -35,6 +36,7 @@ export async function showLink(
 ) {
   const language = languageOf(request)
   const link = await openBookingLink(deps, request.params.token)
+  if (status === 200) chargeForBeds(deps, request, reply, link.quote.job.beds.length)
   const from = readDay((request.query as Typed).from)
   const days = link.state === 'accepted' ? await viewDays(deps, link, from, language) : null
   const price = await viewPrice(deps, link.quote, language)

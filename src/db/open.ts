@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import type { PGlite } from '@electric-sql/pglite'
-import { Kysely, PGliteDialect, sql } from 'kysely'
+import { type Dialect, Kysely, PGliteDialect, sql } from 'kysely'
+import { countingWrites, WriteCount } from './counted-writes.ts'
 import { openEmbedded } from './embedded.ts'
 import { lockFolder } from './lock.ts'
 import { postgresDialect } from './postgres-driver.ts'
@@ -13,6 +14,8 @@ export interface Store {
   /** The same one for the work in the background, which waits longer for a connection than a page does. */
   patientDb: Kysely<Database>
   kind: 'embedded' | 'postgres'
+  /** What was written by `db`, a number that only goes up; what `executeSql` does isn't counted. */
+  writes(): number
   /** Runs one statement with values, or any number without, outside the transactions of `db`: what pg-boss needs. */
   executeSql(text: string, values?: unknown[]): Promise<{ rows: unknown[] }>
   close(): Promise<void>
@@ -46,10 +49,12 @@ export async function openStore({
 
 /** A store over a PGlite that is already open; closing it closes the PGlite. */
 export function embeddedStore(pglite: PGlite): Store {
-  const db = new Kysely<Database>({ dialect: new PGliteDialect({ pglite }) })
+  const count = new WriteCount()
+  const db = counted(new PGliteDialect({ pglite }), count)
   return {
     db,
     patientDb: db,
+    writes: () => count.value,
     kind: 'embedded',
     // Holding Kysely's only connection keeps a text with its own begin and commit apart from other transactions.
     executeSql: (text, values) => db.connection().execute(() => runOnPglite(pglite, text, values)),
@@ -67,14 +72,20 @@ export async function vacuum(store: Store): Promise<void> {
 }
 
 function serverStore(pool: ConnectionPool, within: number): Store {
-  const db = new Kysely<Database>({ dialect: postgresDialect(pool, within) })
-  const patientDb = new Kysely<Database>({ dialect: postgresDialect(pool) })
+  const count = new WriteCount()
+  const db = counted(postgresDialect(pool, within), count)
+  const patientDb = counted(postgresDialect(pool), count)
   const close = async () => {
     await db.destroy()
     await patientDb.destroy()
     await pool.close()
   }
-  return { db, patientDb, kind: 'postgres', executeSql: (text, values) => pool.run(text, values), close }
+  const executeSql: Store['executeSql'] = (text, values) => pool.run(text, values)
+  return { db, patientDb, writes: () => count.value, kind: 'postgres', executeSql, close }
+}
+
+function counted(dialect: Dialect, count: WriteCount): Kysely<Database> {
+  return new Kysely<Database>({ dialect: countingWrites(dialect, count) })
 }
 
 async function runOnPglite(pglite: PGlite, text: string, values?: unknown[]): Promise<{ rows: unknown[] }> {

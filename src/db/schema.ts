@@ -3,7 +3,7 @@ import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
-import type { RateTable } from '../estimate/table/rate-table.ts'
+import type { StoredTable } from '../estimate/table/complete-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
 import type { UnitName } from '../estimate/units/units.ts'
 import type { Language } from '../language/language.ts'
@@ -40,6 +40,14 @@ export interface SignInFailureTable {
   last_at: string
 }
 
+/** The one link of an account at which a new password can be chosen; it goes when it is used. */
+export interface PasswordResetTable {
+  account_id: number
+  token_hash: string
+  made_at: string
+  ends_at: string
+}
+
 /** One row at most: the business that this installation serves. `working_days` are ISO weekdays, Monday 1. */
 export interface BusinessTable {
   only: Generated<boolean>
@@ -58,7 +66,7 @@ export interface BusinessTable {
 export interface RateTableTable {
   id: GeneratedAlways<number>
   version: number
-  body: JsonColumn<RateTable>
+  body: JsonColumn<StoredTable>
   made_at: string
   made_by: number
   /** Null: at once. Else the moment at which its first day begins where the business is. */
@@ -72,11 +80,17 @@ export interface RateTableCalledOffTable {
   called_off_by: number
 }
 
+/** One row at most, none before the first change: it goes up with each change of the business or the rates in force. */
+export interface StandingNumberTable {
+  only: Generated<boolean>
+  number: number
+}
+
 /** One row at most: the version that is being made. Every save raises `revision`. */
 export interface RateDraftTable {
   id: GeneratedAlways<number>
   based_on: number
-  body: JsonColumn<RateTable>
+  body: JsonColumn<StoredTable>
   revision: Generated<number>
   made_at: string
   made_by: number
@@ -280,9 +294,11 @@ export interface Database {
   account: AccountTable
   session: SessionTable
   sign_in_failure: SignInFailureTable
+  password_reset: PasswordResetTable
   business: BusinessTable
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable
+  standing_number: StandingNumberTable
   rate_draft: RateDraftTable
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable

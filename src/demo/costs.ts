@@ -11,7 +11,7 @@ export function withDemoCosts(table: RateTable): RateTable {
     ...table,
     finishes: table.finishes.map(finish => ({ ...finish, ...BUYING[finish.slug] })),
     extras: [...table.extras, ...siteExtras('us').map(priced)],
-    labour: {
+    labor: {
       spread: between('0.7', '0.9'),
       carry: { free: '50', each: '50', adds: '0.15' },
       stair: '0.02',

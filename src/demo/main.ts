@@ -1,6 +1,7 @@
 import { hasOwner } from '../account/queries.ts'
 import { readDemoConfig } from '../config.ts'
-import { explain, open, serve } from '../serve.ts'
+import { explain } from '../explain.ts'
+import { open, serve } from '../serve.ts'
 import { HELPER, OWNER } from './business.ts'
 import { type DemoClock, fillDemo } from './fill.ts'
 import { clearDemo, whileUnfinished } from './store.ts'
@@ -29,7 +30,7 @@ All of this is invented: the business, the people and the prices.
 What you do in it is kept. To start over: npm run demo -- --fresh
 To stop it: Ctrl+C`)
 } catch (error) {
-  console.error(explain(error))
+  console.error(explain(error, 'The start'))
   process.exit(1)
 }
 

@@ -1,4 +1,5 @@
 import { num } from './svg.ts'
+import type { Tile } from './tile.ts'
 
 export type Hatch = 'shreds' | 'chips' | 'straw' | 'dots' | 'pebbles'
 
@@ -107,27 +108,36 @@ const HATCHINGS: Record<Hatch, Hatching> = {
  * @param scale how much larger than the drawing's own unit the filled shape's unit is, so that marks keep their size
  */
 export function hatchPattern(hatch: Hatch, id: string, classes = 'hatch', scale = 1): string {
-  const { width, height, marks, draw } = HATCHINGS[hatch]
-  const drawn = marks
-    .flatMap(mark => repeats(mark, width, height))
-    .map(draw)
-    .join('')
+  const { width, height } = HATCHINGS[hatch]
   const transform = scale === 1 ? '' : ` patternTransform="scale(${(1 / scale).toPrecision(8)})"`
   return (
     `<pattern id="${id}" patternUnits="userSpaceOnUse" width="${width}" height="${height}"${transform}>` +
-    `<path class="${classes}" d="${drawn}"/></pattern>`
+    `<path class="${classes}" d="${pathOf(hatch)}"/></pattern>`
   )
 }
 
-/** A finish to pick: its hatching over its colour. Hidden from screen readers, since the label beside it says the name. */
-export function drawSwatch(hatch: Hatch, colour: string, id: string): string {
+const paths = new Map<Hatch, string>()
+
+// The same for every bed and every page.
+function pathOf(hatch: Hatch): string {
+  const { width, height, marks, draw } = HATCHINGS[hatch]
+  const path = paths.get(hatch) ?? marks.flatMap(mark => repeats(mark, width, height).map(draw)).join('')
+  paths.set(hatch, path)
+  return path
+}
+
+/** A finish to pick: its hatching over its colour. */
+export function swatchTile(hatch: Hatch, colour: string, id: string): Tile {
   const classes = isDark(colour) ? 'hatch hatch-on-dark' : 'hatch hatch-on-light'
-  return (
-    `<svg class="swatch" viewBox="0 0 72 44" width="72" height="44" aria-hidden="true">` +
-    `<defs>${hatchPattern(hatch, `${id}-hatch`, classes)}</defs>` +
-    `<rect x="0.75" y="0.75" width="70.5" height="42.5" fill="${/^#[0-9a-f]{6}$/i.test(colour) ? colour : '#8a7f68'}"/>` +
-    `<rect class="swatch-edge" x="0.75" y="0.75" width="70.5" height="42.5" fill="url(#${id}-hatch)"/></svg>`
-  )
+  return {
+    classes: 'swatch',
+    width: 72,
+    height: 44,
+    patterns: `<defs>${hatchPattern(hatch, `${id}-hatch`, classes)}</defs>`,
+    body:
+      `<rect x="0.75" y="0.75" width="70.5" height="42.5" fill="${/^#[0-9a-f]{6}$/i.test(colour) ? colour : '#8a7f68'}"/>` +
+      `<rect class="swatch-edge" x="0.75" y="0.75" width="70.5" height="42.5" fill="url(#${id}-hatch)"/>`,
+  }
 }
 
 /** A mark that crosses the tile's edge is drawn again on the other side, or the seam would show. */

@@ -2,7 +2,6 @@ import { timingSafeEqual } from 'node:crypto'
 import type { Transaction } from 'kysely'
 import { hashPassword } from '../account/password.ts'
 import { hasOwner, insertAccount } from '../account/queries.ts'
-import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
@@ -12,10 +11,10 @@ import { linkToken } from '../lib/tokens.ts'
 import { insertRateTable } from '../rates/queries.ts'
 import type { SetUpValues } from './form.ts'
 
-const setUpToken = (deps: Deps) => linkToken(deps.secretKey, 'set-up', 'first owner')
+const setUpToken = ({ secretKey }: Pick<Deps, 'secretKey'>) => linkToken(secretKey, 'set-up', 'first owner')
 
 /** The one-time address at which the first owner sets the business up; null once there is one. */
-export async function setUpAddress(deps: Deps): Promise<string | null> {
+export async function setUpAddress(deps: Pick<Deps, 'config' | 'db' | 'secretKey'>): Promise<string | null> {
   if (await hasOwner(deps.db)) return null
   return `${deps.config.publicUrl}/set-up/${setUpToken(deps)}`
 }
@@ -43,7 +42,7 @@ export async function setUpBusiness(deps: Deps, values: SetUpValues): Promise<nu
     return await deps.db.transaction().execute(async trx => {
       const owner = await insertAccount(trx, { name, email, role: 'owner', password_hash, made_at: at })
       await insertBusiness(trx, values)
-      await insertRateTable(trx, { version: 1, body: json(body), made_at: at, made_by: owner.id })
+      await insertRateTable(trx, { version: 1, body, made_at: at, made_by: owner.id })
       return owner.id
     })
   } catch (error) {

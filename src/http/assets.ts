@@ -1,9 +1,8 @@
 import { createHash } from 'node:crypto'
 import { readdirSync } from 'node:fs'
-import { promisify } from 'node:util'
-import { brotliCompress, constants, gzip } from 'node:zlib'
 import { build } from 'esbuild'
 import type { FastifyInstance } from 'fastify'
+import { type Encoded, encoded, sendEncoded } from './encoded.ts'
 import { NotFound } from './errors.ts'
 import { pickedShape } from './picked-shape.ts'
 
@@ -14,16 +13,13 @@ const TYPES = {
   svg: 'image/svg+xml',
 } as const
 
-interface Asset {
+interface Asset extends Encoded {
   type: string
-  plain: Buffer
-  br: Buffer
-  gzip: Buffer
 }
 
 export interface Assets {
-  /** The hashed address of an asset: `style.css` gives `/assets/style-1a2b3c4d.css`. */
-  address(name: string): string
+  /** The hashed addresses of assets: `style.css` has `/assets/style-1a2b3c4d.css`. */
+  addresses: Record<string, string>
   files: Map<string, Asset>
 }
 
@@ -43,30 +39,16 @@ export async function buildAssets(): Promise<Assets> {
     logLevel: 'silent',
   })
   const files = new Map<string, Asset>()
-  const addresses = new Map<string, string>()
+  const addresses: Assets['addresses'] = {}
   for (const output of outputFiles) {
     const name = output.path.split('/').at(-1)!
     const [stem, ending] = name.split('.') as [string, keyof typeof TYPES]
     const plain = Buffer.from(output.contents)
     const hashed = `${stem}-${createHash('sha256').update(plain).digest('hex').slice(0, 10)}.${ending}`
-    files.set(hashed, { type: TYPES[ending], plain, ...(await compressed(plain)) })
-    addresses.set(name, `/assets/${hashed}`)
+    files.set(hashed, { type: TYPES[ending], ...(await encoded(plain)) })
+    addresses[name] = `/assets/${hashed}`
   }
-  return { files, address: name => requireAddress(addresses, name) }
-}
-
-async function compressed(plain: Buffer) {
-  const [br, gz] = await Promise.all([
-    promisify(brotliCompress)(plain, { params: { [constants.BROTLI_PARAM_QUALITY]: 9 } }),
-    promisify(gzip)(plain),
-  ])
-  return { br, gzip: gz }
-}
-
-function requireAddress(addresses: Map<string, string>, name: string): string {
-  const address = addresses.get(name)
-  if (!address) throw new Error(`There is no asset named ${name}`)
-  return address
+  return { files, addresses }
 }
 
 export function serveAssets(app: FastifyInstance, assets: Assets): void {
@@ -76,14 +58,8 @@ export function serveAssets(app: FastifyInstance, assets: Assets): void {
     (request, reply) => {
       const asset = assets.files.get(request.params.file)
       if (!asset) throw new NotFound()
-      const accepted = request.headers['accept-encoding'] ?? ''
-      const encoding = /\bbr\b/.test(accepted) ? 'br' : /\bgzip\b/.test(accepted) ? 'gzip' : null
-      if (encoding) reply.header('content-encoding', encoding)
-      return reply
-        .header('vary', 'accept-encoding')
-        .header('cache-control', 'public, max-age=31536000, immutable')
-        .type(asset.type)
-        .send(encoding ? asset[encoding] : asset.plain)
+      reply.header('cache-control', 'public, max-age=31536000, immutable').type(asset.type)
+      return sendEncoded(request, reply, asset)
     },
   )
 }

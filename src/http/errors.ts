@@ -1,6 +1,7 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { ConnectionLost } from '../db/postgres-pool.ts'
 import { type Key, t } from '../language/catalogue.ts'
+import type { Hold } from '../load/hold.ts'
 import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
 const AWAY = 'error.503'
@@ -35,11 +36,12 @@ export class Conflict extends Refusal {
   }
 }
 
-/** One place that answers every fault: a page, or JSON where JSON was asked for. */
-export function answerErrors(app: FastifyInstance): void {
+/** One place that answers every fault: a page, or JSON where JSON was asked for. Who asks too often is held for a little. */
+export function answerErrors(app: FastifyInstance, hold: Hold): void {
   app.setNotFoundHandler((request, reply) => answer(request, reply, new NotFound()))
-  app.setErrorHandler<FastifyError | Refusal>((error, request, reply) => {
+  app.setErrorHandler<FastifyError | Refusal>(async (error, request, reply) => {
     const refusal = refusalOf(error, request)
+    if (refusal?.status === 429 || refusal?.key === 'error.busy') await hold.wait()
     if (!refusal || refusal.key === AWAY) request.log.error({ err: error }, 'fault')
     return answer(request, reply, refusal)
   })

@@ -7,6 +7,10 @@ export function say(reply: FastifyReply, sentence: string): void {
   reply.setCookie(COOKIE, encodeURIComponent(sentence), { maxAge: 60 })
 }
 
+export function hasFlash(request: FastifyRequest): boolean {
+  return Boolean(request.cookies?.[COOKIE])
+}
+
 export function takeFlash(request: FastifyRequest, reply: FastifyReply): string | null {
   const sentence = request.cookies?.[COOKIE]
   if (!sentence) return null

@@ -69,11 +69,12 @@ export class FormFields {
    */
   rows(name: string): FormFields[] {
     const start = `${this.#prefix}${name}.`
-    const numbers = Object.keys(this.#posted.typed).flatMap(key => {
-      const number = key.startsWith(start) && /^\d{1,3}(?=\.)/.exec(key.slice(start.length))
-      return number ? [number[0]] : []
-    })
-    const sent = [...new Set(numbers)].sort((a, b) => Number(a) - Number(b))
+    const found = new Set<string>()
+    for (const before of this.#posted.parts.keys()) {
+      const number = before.startsWith(start) && /^\d{1,3}(?=\.)/.exec(before.slice(start.length))
+      if (number) found.add(number[0])
+    }
+    const sent = [...found].sort((a, b) => Number(a) - Number(b))
     if (sent.some((number, index) => number !== String(index))) closeGaps(this.#posted, start, sent)
     return sent.map((_number, index) => this.group(`${name}.${index}`))
   }

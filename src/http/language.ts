@@ -35,9 +35,9 @@ export function isEnglishOnly(request: FastifyRequest): boolean {
 
 /** Keeps a picked language in a cookie of its own. */
 export function keepPickedLanguage(app: FastifyInstance): void {
-  app.addHook('onRequest', async (request, reply) => {
+  app.addHook('onRequest', (request, reply, done) => {
     const { language } = (request.query ?? {}) as Record<string, unknown>
-    if (language !== 'en' && language !== 'es') return
-    reply.setCookie(COOKIE, language, { maxAge: 31_536_000 })
+    if (language === 'en' || language === 'es') reply.setCookie(COOKIE, language, { maxAge: 31_536_000 })
+    done()
   })
 }

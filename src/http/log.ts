@@ -33,10 +33,11 @@ export function logOptions(level: string, stream?: NodeJS.WritableStream): Fasti
 
 /** One line for every answer. */
 export function logAnswers(app: FastifyInstance): void {
-  app.addHook('onResponse', async (request, reply) => {
+  app.addHook('onResponse', (request, reply, done) => {
     request.log.info(
       { req: request, status: reply.statusCode, ms: Math.round(reply.elapsedTime) },
       'answered',
     )
+    done()
   })
 }

@@ -25,35 +25,24 @@ const MOST_TICKS = 100
 /** What a request's body holds, of a form with files too; of a field sent twice the last one counts. */
 export function postedIn(body: unknown): Posted {
   const { fields, files } = body instanceof Uploaded ? body : { fields: body, files: {} }
-  const sent = Object.entries((fields ?? {}) as Record<string, unknown>).map(
-    ([name, value]) => [name, [value].flat().filter(entry => typeof entry === 'string')] as const,
-  )
-  const isList = (name: string) => name.endsWith('[]')
-  const typed = Object.fromEntries(
-    sent
-      .filter(([name, values]) => !isList(name) && values.length > 0)
-      .map(([name, values]) => [name, values.at(-1)!]),
-  )
-  return {
-    typed,
-    parts: partsOf(Object.keys(typed)),
-    ticks: new Map(
-      sent
-        .filter(([name]) => isList(name))
-        .map(([name, values]) => [name.slice(0, -2), values.slice(0, MOST_TICKS)]),
-    ),
-    files,
-    errors: {},
-    secrets: new Set(),
+  // Without a prototype, so that a field may have any name.
+  const typed: Typed = Object.create(null)
+  const ticks = new Map<string, string[]>()
+  for (const [name, value] of Object.entries((fields ?? {}) as Record<string, unknown>)) {
+    const values = typeof value === 'string' ? [value] : [value].flat().filter(one => typeof one === 'string')
+    if (name.endsWith('[]')) ticks.set(name.slice(0, -2), values.slice(0, MOST_TICKS))
+    else if (values.length > 0) typed[name] = values.at(-1)!
   }
+  return { typed, parts: partsOf(Object.keys(typed)), ticks, files, errors: {}, secrets: new Set() }
 }
 
 /** Numbers the rows whose names begin with `start` from 0 on, in this order. */
 export function closeGaps(posted: Posted, start: string, numbers: string[]): void {
+  const indices = new Map(numbers.map((number, index) => [number, index]))
   const renamed = (name: string) => {
     const number = name.startsWith(start) ? name.slice(start.length).split('.', 1)[0]! : ''
-    const index = numbers.indexOf(number)
-    return index < 0 ? name : `${start}${index}${name.slice(start.length + number.length)}`
+    const index = indices.get(number)
+    return index === undefined ? name : `${start}${index}${name.slice(start.length + number.length)}`
   }
   posted.typed = Object.fromEntries(Object.entries(posted.typed).map(([name, text]) => [renamed(name), text]))
   posted.ticks = new Map([...posted.ticks].map(([name, values]) => [renamed(name), values]))

@@ -9,6 +9,12 @@ export async function limitRates(app: FastifyInstance): Promise<void> {
     max: 3000,
     timeWindow: '1 minute',
     errorResponseBuilder: () => new Refusal(429, 'error.429'),
+    // Who is told to wait is told how long; nobody else needs to hear of it.
+    addHeadersOnExceeding: {
+      'x-ratelimit-limit': false,
+      'x-ratelimit-remaining': false,
+      'x-ratelimit-reset': false,
+    },
     allowList: request => request.routeOptions.config.access === 'asset',
   })
 }

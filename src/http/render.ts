@@ -10,6 +10,17 @@ import { isEnglishOnly, languageOf } from './language.ts'
 
 const VIEWS = new URL('../../views/', import.meta.url).pathname
 
+const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
+
+// Eta looks up where a partial is each time it is put in, which takes longer than drawing most of them.
+const { resolvePath } = eta
+const paths = new Map<string, string>()
+eta.resolvePath = function (view, options) {
+  const path = paths.get(view) ?? resolvePath!.call(this, view, options)
+  if (view.startsWith('/')) paths.set(view, path)
+  return path
+}
+
 /** Every page and the data that its view needs; each feature's routes.ts adds its own by declaration merging. */
 export interface Views {
   'errors/error': { key: Key; params: Record<string, string>; status: number; requestId: string }
@@ -23,6 +34,9 @@ declare module 'fastify' {
       data: Views[Name] & PageExtras,
       status?: number,
     ): Promise<FastifyReply>
+    /** What stands around a page that is drawn elsewhere, and sent by `drawn` with this status. */
+    around(status?: number): Promise<Around>
+    drawn(markup: string, status?: number): FastifyReply
   }
 }
 
@@ -38,35 +52,39 @@ export interface PageExtras {
 
 /** What every page has around it that isn't the web's own matter: handed in, so that this room knows no feature. */
 export interface Surroundings {
-  /** The address of an asset by its plain name. */
-  asset(name: string): string
+  /** The addresses of assets by their plain names. */
+  assets: Record<string, string>
   /** Whose pages they are; undefined before set-up. */
   findBusiness(): Promise<Selectable<BusinessTable> | undefined>
+  /** The same as it was known last, without asking the database. */
+  lastBusiness(): Selectable<BusinessTable> | undefined
   /** Whether every page says that all of it is invented. */
   demo: boolean
 }
 
 export async function renderPages(app: FastifyInstance, surroundings: Surroundings): Promise<void> {
-  const eta = new Eta({ views: VIEWS, cache: true, autoEscape: true, useWith: false, varName: 'it' })
   await app.register(view, { engine: { eta }, root: VIEWS, production: true, templates: VIEWS })
-  let known: LayoutData['business'] = null
+  const { findBusiness, lastBusiness } = surroundings
   app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
+    const markup = await this.viewAsync(`${name}.eta`, withLayout(data, await this.around(status)))
+    return this.drawn(markup, status)
+  })
+  app.decorateReply('around', async function (this: FastifyReply, status = 200) {
     // What tells of a fault doesn't ask the database again, which may be what failed.
-    if (status < 500) known = (await surroundings.findBusiness()) ?? null
-    const layoutData = dataForLayout(this.request, this, surroundings, known)
-    const errors = data.errors ?? {}
-    const markup = await this.viewAsync(`${name}.eta`, { scripts: [], ...data, ...layoutData, errors })
+    const business = status < 500 ? await findBusiness() : lastBusiness()
+    return aroundPage(this.request, this, surroundings, business ?? null)
+  })
+  app.decorateReply('drawn', function (this: FastifyReply, markup, status = 200) {
     return this.code(status).type('text/html; charset=utf-8').send(markup)
   })
 }
 
-/** What every page is given besides: a name in here always wins over one of the page's own. */
-export interface LayoutData {
+/** What stands around a page, in plain data, as it may be drawn in another thread. */
+export interface Around {
   language: Language
   /** Whether the page is the owner's own, in English alone. */
   englishOnly: boolean
-  t: ReturnType<typeof translator>
-  asset: Surroundings['asset']
+  assets: Record<string, string>
   business: Selectable<BusinessTable> | null
   account: FastifyRequest['account']
   /** The address that was asked for, without its query. */
@@ -75,18 +93,44 @@ export interface LayoutData {
   flash: ReturnType<typeof takeFlash>
 }
 
-function dataForLayout(
+/** What every page is given besides: a name in here always wins over one of the page's own. */
+export interface LayoutData extends Omit<Around, 'assets'> {
+  t: ReturnType<typeof translator>
+  /** The address of an asset by its plain name. */
+  asset(name: string): string
+}
+
+/** The markup of a page as `page` sends it, where no request is at hand. */
+export function drawPage<Name extends keyof Views>(
+  name: Name,
+  data: Views[Name] & PageExtras,
+  around: Around,
+): string {
+  return eta.render(name, withLayout(data, around))
+}
+
+function withLayout(data: PageExtras, { assets, ...around }: Around): object {
+  const asset = (wanted: string) => requireAsset(assets, wanted)
+  const layoutData: LayoutData = { ...around, t: translator(around.language), asset }
+  return { scripts: [], ...data, ...layoutData, errors: data.errors ?? {} }
+}
+
+function requireAsset(assets: Record<string, string>, name: string): string {
+  const address = assets[name]
+  if (!address) throw new Error(`There is no asset named ${name}`)
+  return address
+}
+
+function aroundPage(
   request: FastifyRequest,
   reply: FastifyReply,
-  { asset, demo }: Surroundings,
-  business: LayoutData['business'],
-): LayoutData {
-  const language = languageOf(request)
+  { assets, demo }: Surroundings,
+  business: Around['business'],
+): Around {
   return {
-    language,
+    language: languageOf(request),
     englishOnly: isEnglishOnly(request),
-    t: translator(language),
-    asset,
+    assets,
     business,
     account: request.account,
     path: request.url.split('?')[0]!,

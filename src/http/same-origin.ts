@@ -6,10 +6,10 @@ import { Refusal } from './errors.ts'
  * pages; routes that change nothing opt out with `config: { crossSite: true }`.
  */
 export function refuseCrossSite(app: FastifyInstance, publicUrl: string): void {
-  app.addHook('onRequest', async request => {
-    if (['GET', 'HEAD', 'OPTIONS'].includes(request.method)) return
-    if (request.routeOptions.config.crossSite) return
-    if (!isOurs(request, publicUrl)) throw new Refusal(403, 'error.403')
+  app.addHook('onRequest', (request, _reply, done) => {
+    if (['GET', 'HEAD', 'OPTIONS'].includes(request.method)) return done()
+    if (request.routeOptions.config.crossSite || isOurs(request, publicUrl)) return done()
+    done(new Refusal(403, 'error.403'))
   })
 }
 

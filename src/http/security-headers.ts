@@ -1,11 +1,31 @@
-import helmet from '@fastify/helmet'
+import { IncomingMessage, ServerResponse } from 'node:http'
+import { Socket } from 'node:net'
 import type { FastifyInstance } from 'fastify'
+import helmet from 'helmet'
 import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
 /** Headers for every answer. Nothing inline and nothing from elsewhere is ever allowed to run or load. */
-export async function sendSecurityHeaders(app: FastifyInstance, publicUrl: string): Promise<void> {
-  const https = publicUrl.startsWith('https:')
-  await app.register(helmet, {
+export function sendSecurityHeaders(app: FastifyInstance, publicUrl: string): void {
+  const headers = securityHeaders(publicUrl.startsWith('https:'))
+  app.addHook('onRequest', (_request, reply, done) => {
+    reply.headers(headers)
+    done()
+  })
+  app.addHook('onSend', (request, reply, _payload, done) => {
+    const { access } = request.routeOptions.config
+    if (access !== 'open' && access !== 'asset') {
+      reply.header('cache-control', 'no-store')
+      reply.header('x-robots-tag', 'noindex, nofollow')
+    }
+    done()
+  })
+}
+
+/** They are the same for every answer, so helmet is asked once, with an answer that goes nowhere. */
+function securityHeaders(https: boolean): Record<string, string> {
+  const request = new IncomingMessage(new Socket())
+  const response = new ServerResponse(request)
+  const decide = helmet({
     contentSecurityPolicy: {
       useDefaults: false,
       directives: {
@@ -29,11 +49,6 @@ export async function sendSecurityHeaders(app: FastifyInstance, publicUrl: strin
     originAgentCluster: https,
     hsts: https ? { maxAge: 63_072_000, includeSubDomains: false } : false,
   })
-  app.addHook('onSend', async (request, reply) => {
-    reply.header('permissions-policy', PERMISSIONS_POLICY)
-    const { access } = request.routeOptions.config
-    if (access === 'open' || access === 'asset') return
-    reply.header('cache-control', 'no-store')
-    reply.header('x-robots-tag', 'noindex, nofollow')
-  })
+  decide(request, response, () => {})
+  return { ...response.getHeaders(), 'permissions-policy': PERMISSIONS_POLICY } as Record<string, string>
 }

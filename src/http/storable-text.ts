@@ -6,8 +6,9 @@ import { Refusal } from './errors.ts'
  * pair, which only JSON can bring. No person types either; past this hook every text can be stored.
  */
 export function refuseUnstorableText(app: FastifyInstance): void {
-  app.addHook('preValidation', async request => {
-    if (!isStorable([request.params, request.query, request.body])) throw new Refusal(400, 'error.400')
+  app.addHook('preValidation', (request, _reply, done) => {
+    if (isStorable([request.params, request.query, request.body])) done()
+    else done(new Refusal(400, 'error.400'))
   })
 }
 

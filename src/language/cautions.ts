@@ -1,4 +1,4 @@
-import type { CautionCode } from '../estimate/table/rate-table.ts'
+import type { CautionCode } from '../estimate/table/caution.ts'
 
 /** Warnings by the codes the estimate gives. Each defers to whoever really decides; {figure} is the owner's setting. */
 export const en = {

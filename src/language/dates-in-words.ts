@@ -21,6 +21,12 @@ export function momentInWords(instant: string, timeZone: string, language: 'en' 
   })
 }
 
+/** A time to wait, as "12 seconds". */
+export function secondsInWords(seconds: number, language: 'en' | 'es'): string {
+  const inWords = { style: 'unit', unit: 'second', unitDisplay: 'long' } as const
+  return new Intl.NumberFormat(LOCALES[language], inWords).format(seconds)
+}
+
 /** A day in a time zone as "Mon, Mar 2". */
 export function shortDay(instant: string, timeZone: string): string {
   return shortDate(Temporal.Instant.from(instant).toZonedDateTimeISO(timeZone).toPlainDate())

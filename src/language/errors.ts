@@ -12,6 +12,7 @@ export const en = {
   'error.414': 'That address is too long.',
   'error.415': 'That kind of content cannot be taken in here.',
   'error.429': 'Too many requests came from your connection. Please wait a minute and try again.',
+  'error.busy': 'There is a great deal to work out just now. Please try again in {wait}.',
   'error.500':
     'Something went wrong on our side. What you had sent may not have been kept: please try again in a moment.',
   'error.503':
@@ -38,6 +39,7 @@ export const es: Record<keyof typeof en, string> = {
   'error.414': 'Esa dirección es demasiado larga.',
   'error.415': 'Aquí no se puede recibir ese tipo de contenido.',
   'error.429': 'Llegaron demasiadas solicitudes desde su conexión. Espere un minuto e inténtelo de nuevo.',
+  'error.busy': 'Hay muchísimo que calcular en este momento. Inténtelo de nuevo dentro de {wait}.',
   'error.500':
     'Algo falló de nuestro lado. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un momento.',
   'error.503':

@@ -62,6 +62,10 @@ export const en = {
   'form.start-over': 'Start over',
   'form.unreadable': 'can’t read this yet',
   'form.offline': 'No connection just now. What you typed is kept on this device.',
+  'form.busy': 'There is a great deal to work out just now. Your range follows in a moment.',
+  'form.busy-heading': 'One moment, please',
+  'form.busy-kept': 'What you typed is kept.',
+  'form.busy-again': 'Try again',
   'form.kept': 'Your beds are as you left them.',
   'form.closed-heading': 'Not open yet',
   'form.closed-text':
@@ -132,6 +136,10 @@ export const es: Record<keyof typeof en, string> = {
   'form.start-over': 'Empezar de nuevo',
   'form.unreadable': 'aún no se entiende',
   'form.offline': 'Ahora no hay conexión. Lo que escribió queda guardado en este aparato.',
+  'form.busy': 'Hay muchísimo que calcular en este momento. Su margen viene enseguida.',
+  'form.busy-heading': 'Un momento, por favor',
+  'form.busy-kept': 'Lo que escribió no se pierde.',
+  'form.busy-again': 'Intentar de nuevo',
   'form.kept': 'Sus macizos están como los dejó.',
   'form.closed-heading': 'Todavía no está abierto',
   'form.closed-text':

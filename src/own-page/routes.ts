@@ -1,6 +1,5 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { callOff, mayCallOff } from '../bookings/call-off.ts'
-import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -9,8 +8,10 @@ import { languageOf } from '../http/language.ts'
 import type { FormReading } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
+import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
+import { chargeForBeds } from '../requests/within-budget.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
 import { type OwnPage, viewOwnPage } from './view.ts'
@@ -30,9 +31,10 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 /** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
-  app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) =>
-    reply.page('own-page/show', await ownPage(request, deps)),
-  )
+  app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
+    const charge = (beds: number) => chargeForBeds(deps, request, reply, beds)
+    return reply.page('own-page/show', await ownPage(request, deps, charge))
+  })
 
   app.post<ByToken>('/r/:token/phone', { config: CHANGES }, async (request, reply) => {
     const page = await ownPage(request, deps)
@@ -76,10 +78,14 @@ async function requireByToken(request: FastifyRequest<ByToken>, deps: Deps): Pro
   return id
 }
 
-async function ownPage(request: FastifyRequest<ByToken>, deps: Deps): Promise<OwnPage> {
+async function ownPage(
+  request: FastifyRequest<ByToken>,
+  deps: Deps,
+  charge?: (beds: number) => void,
+): Promise<OwnPage> {
   const id = await requireByToken(request, deps)
-  const business = await requireBusiness(deps.db)
-  return viewOwnPage(deps, business, id, pathOf(request), languageOf(request))
+  const { business } = await requireStanding(deps)
+  return viewOwnPage(deps, business, id, pathOf(request), languageOf(request), charge)
 }
 
 function pathOf(request: FastifyRequest<ByToken>): string {

@@ -9,7 +9,7 @@ import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
-import { requireRateTable } from '../rates/queries.ts'
+import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
@@ -39,16 +39,18 @@ export interface OwnPage {
   values: { phone: string; note: string }
 }
 
-/** Reads all that the own page of a quote request shows. `path` is the page's own. */
+/** Reads all that the own page of a quote request shows. `path` is the page's own; `charge` may refuse so many beds. */
 export async function viewOwnPage(
   deps: Deps,
   business: Business,
   id: number,
   path: string,
   language: Language,
+  charge: (beds: number) => void = () => {},
 ): Promise<OwnPage> {
   const request = await requireOwnRequest(deps.db, id)
-  const { body: table } = await requireRateTable(deps.db, request.rate_table_id)
+  charge(request.told.beds.length)
+  const { body: table } = await requireVersion(deps, request.rate_table_id)
   const pricePath = await findPricePath(deps, request)
   return {
     request,

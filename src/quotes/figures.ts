@@ -60,7 +60,7 @@ const PIECES = [
   ['material', 'Material'],
   ['purchaseTax', 'Tax on what is bought'],
   ['delivery', 'Delivery'],
-  ['labour', 'Labor'],
+  ['labor', 'Labor'],
   ['truck', 'Truck'],
   ['dump', 'Dump fees'],
   ['overhead', 'Overhead'],

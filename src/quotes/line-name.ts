@@ -73,7 +73,7 @@ export function taxNote(
   })
 }
 
-// The labour of laying it is a line of its own.
+// The labor of laying it is a line of its own.
 function isApart({ slug }: NamedLine, table: RateTable): boolean {
   return table.finishes.some(finish => finish.slug === slug && finish.materialShare !== null)
 }

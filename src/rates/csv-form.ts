@@ -1,3 +1,4 @@
+import { completeTable } from '../estimate/table/complete-table.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { rateTableSchema } from '../estimate/table/rate-table-schema.ts'
 import { isStorable } from '../http/storable-text.ts'
@@ -35,7 +36,7 @@ function escapedLength(json: string): number {
 /** The table of the form that takes it in, checked once more; null when it isn't one, or names a photo that isn't kept. */
 export function readTable(typed: string, photos: ReadonlySet<string>): RateTable | null {
   try {
-    const checked = rateTableSchema.safeParse(JSON.parse(typed))
+    const checked = rateTableSchema.safeParse(completeTable(JSON.parse(typed)))
     const isSound = checked.success && isStorable([checked.data])
     return isSound && checked.data.finishes.every(({ photo }) => photo === null || photos.has(photo))
       ? checked.data

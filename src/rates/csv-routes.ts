@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { storedTable } from '../estimate/table/complete-table.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { Conflict, NotFound, Refusal } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -126,7 +127,7 @@ function showDifference(
   conflict?: string,
 ) {
   const differences = differenceOf(body, table)
-  const data = { version, newest, table: JSON.stringify(table), differences }
+  const data = { version, newest, table: JSON.stringify(storedTable(table)), differences }
   return conflict
     ? reply.page('rates/take-in', { ...data, errors: { '': conflict } }, 409)
     : reply.page('rates/take-in', data)

@@ -48,7 +48,7 @@ export function withHandful(table: RateTable, handful: Handful): RateTable {
       .map(extra => ({ ...extra, ...handful.extras[extra.slug]! })),
     minimumCharge: handful.minimumCharge,
     tiers: handful.tiers,
-    labour: withSpread(table.labour, handful.crewHoursPerVolume),
+    labor: withSpread(table.labor, handful.crewHoursPerVolume),
     travel: handful.travel,
     costs: { ...table.costs, crewHour: handful.costs.crewHour },
   })
@@ -59,7 +59,7 @@ export function fieldsOf(table: RateTable): Record<string, string> {
   const fields: Record<string, string> = {
     minimumCharge: table.minimumCharge,
     tiers: table.tiers.join('; '),
-    crewHoursPerVolume: middleOf(table.labour.spread).toString(),
+    crewHoursPerVolume: middleOf(table.labor.spread).toString(),
     'costs.crewHour': table.costs.crewHour ?? '',
   }
   for (const finish of table.finishes) {
@@ -81,9 +81,9 @@ export function fieldsOf(table: RateTable): Record<string, string> {
 }
 
 // One figure stands for both where it isn't the middle of the two that there are.
-function withSpread(labour: RateTable['labour'], hours: string): RateTable['labour'] {
-  const same = middleOf(labour.spread).eq(hours)
-  return same ? labour : { ...labour, spread: { lower: hours, upper: hours } }
+function withSpread(labor: RateTable['labor'], hours: string): RateTable['labor'] {
+  const same = middleOf(labor.spread).eq(hours)
+  return same ? labor : { ...labor, spread: { lower: hours, upper: hours } }
 }
 
 // A new size of job begins with the rates of the one before it, for the owner to change.

@@ -1,6 +1,7 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
+import { json } from '../db/json.ts'
 import type { Database, FigureLookedAtTable, RateTableTable } from '../db/schema.ts'
-import { completeTable } from '../estimate/table/complete-table.ts'
+import { completeTable, storedTable } from '../estimate/table/complete-table.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 
 export interface RateTableVersion {
@@ -15,6 +16,30 @@ export async function findRateTable(
   now: Temporal.Instant,
 ): Promise<RateTableVersion | undefined> {
   return complete(await newestWhoseDayHasCome(db, now).executeTakeFirst())
+}
+
+/** The rate table in force, and the moments between which it is, as long as no version is made or called off. */
+export interface InForce extends RateTableVersion {
+  from: Temporal.Instant | null
+  until: Temporal.Instant | null
+}
+
+/** The rate table in force at a moment with its own bounds. Undefined before set-up. */
+export async function findInForce(db: Kysely<Database>, now: Temporal.Instant): Promise<InForce | undefined> {
+  const found = await newestWhoseDayHasCome(db, now).select('in_force_from').executeTakeFirst()
+  if (!found) return undefined
+  const { in_force_from, ...version } = found
+  const { until } = await notCalledOff(db)
+    .select(eb => eb.fn.min('in_force_from').as('until'))
+    .executeTakeFirstOrThrow()
+  const moment = (at: string | null) => (at === null ? null : Temporal.Instant.from(at))
+  return { ...complete(version), from: moment(in_force_from), until: moment(until) }
+}
+
+/** The id of the version in force at a moment; there is one once the business is set up. */
+export async function requireIdInForce(db: Kysely<Database>, now: Temporal.Instant): Promise<number> {
+  const inForce = newestWhoseDayHasCome(db, now).clearSelect().select('id')
+  return (await inForce.executeTakeFirstOrThrow()).id
 }
 
 /** A figure that rate tables start with, with the value that somebody has looked at. */
@@ -45,9 +70,12 @@ function newestWhoseDayHasCome(db: Kysely<Database>, now: Temporal.Instant) {
 
 /** Every version that wasn't called off, the newest first. */
 function standing(db: Kysely<Database>) {
+  return notCalledOff(db).select(['id', 'version', 'body']).orderBy('version', 'desc').limit(1)
+}
+
+function notCalledOff(db: Kysely<Database>) {
   return db
     .selectFrom('rate_table')
-    .select(['id', 'version', 'body'])
     .where(eb =>
       eb.not(
         eb.exists(
@@ -58,8 +86,6 @@ function standing(db: Kysely<Database>) {
         ),
       ),
     )
-    .orderBy('version', 'desc')
-    .limit(1)
 }
 
 /** The newest version that wasn't called off, in force or waiting for its day. Undefined before set-up. */
@@ -128,9 +154,12 @@ export async function nextVersionNumber(db: Kysely<Database>): Promise<number> {
 
 export async function insertRateTable(
   trx: Transaction<Database>,
-  row: Insertable<RateTableTable>,
+  { body, ...row }: Omit<Insertable<RateTableTable>, 'body'> & { body: RateTable },
 ): Promise<void> {
-  await trx.insertInto('rate_table').values(row).execute()
+  await trx
+    .insertInto('rate_table')
+    .values({ ...row, body: json(storedTable(body)) })
+    .execute()
 }
 
 /** Keeps what was looked at; what was looked at before stays with its moment. Gives how many are new. */

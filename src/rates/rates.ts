@@ -1,4 +1,3 @@
-import { json } from '../db/json.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
@@ -48,7 +47,7 @@ export async function makeVersion(
       const body = remake(inForce.body)
       if (!body) return null
       const made = { made_at: deps.now().toString(), made_by: accountId }
-      await insertRateTable(trx, { version, body: json(body), ...made })
+      await insertRateTable(trx, { version, body, ...made })
       return version
     })
   } catch (error) {

@@ -1,5 +1,4 @@
 import { type BedDrawing, commonScale, drawBed } from '../drawing/bed.ts'
-import { drawSwatch } from '../drawing/hatches.ts'
 import type { Bed, Told } from '../estimate/job/bed.ts'
 import { outlineOf } from '../estimate/job/outline.ts'
 import { bedQuantities, toldSizes } from '../estimate/job/quantities.ts'
@@ -34,7 +33,6 @@ export interface BedView {
   /** 'Cut out: 3 of 2 ft across', 'No edge along 12 ft' and what else was said of this bed; mostly nothing. */
   besides: string[]
   drawing: string | null
-  swatch: string | null
 }
 
 /**
@@ -118,7 +116,6 @@ function viewBed(
     depth: depthInWords(bed.depth.toString(), table, language),
     besides: besidesInWords(bed, cutOuts.words, table, language),
     drawing: outline && drawBed(outline, options),
-    swatch: drawSwatch(hatch, swatch, `${drawn.id}-swatch`),
   }
 }
 

@@ -8,65 +8,73 @@ import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
-import { findRateTable } from '../rates/queries.ts'
 import { carriedContact, readContact, typedContact } from './contact-form.ts'
-import { againstShown, viewContact } from './contact-view.ts'
+import { againstShown } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
-import { viewBedsForm } from './form-view.ts'
 import { openTable } from './open-table.ts'
 import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
 import { contentHash, markSender, numberSentBy } from './sent-before.ts'
+import { unitsOfForm } from './units.ts'
+import { drawForm, type Post, withinBudget, workOut } from './within-budget.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
 /** Asking who and where, and taking the quote request in. */
 export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/request', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db, deps.now())
+    const { rates } = await deps.standing.read()
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
-    const form = readBedsForm(request.query, table)
-    const reading = readTold(toldOf(form), table)
-    if (!reading.ok) return reply.redirect(`/?${queryOf(form)}`, 303)
-    const contact = { ...typedContact({}), postcode: form.postcode }
-    const page = viewContact(form, reading.job, contact, randomUUID(), table, languageOf(request))
-    return reply.page('requests/contact', page)
+    const units = unitsOfForm(request.query, 'contact')
+    return withinBudget(deps, request, reply, units, async () => {
+      const form = readBedsForm(request.query, table)
+      const contact = { ...typedContact({}), postcode: form.postcode }
+      const asked = { form, contact, submissionKey: randomUUID(), errors: {}, around: await reply.around() }
+      const markup = await workOut(deps, units, 'contact', asked, table)
+      return markup ? reply.drawn(markup) : reply.redirect(`/?${queryOf(form)}`, 303)
+    })
   })
 
   app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
   app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db, deps.now())
+    const { rates } = await deps.standing.read()
     if (!rates) return reply.redirect('/', 303)
-    const [table, language] = [openTable(rates.body), languageOf(request)]
-    const fields = new FormFields(request.body)
-    const { typed } = fields
-    const key = keyOf(typed.submissionKey)
-    const form = readBedsForm(request.body, table)
-    const told = toldOf(form)
-    const show = (sent: Sent) => showSent(reply, deps, key, sent, language)
-    // Whatever changed in the rates since: what was taken in is so. A key by itself proves nothing, as it can be seen.
-    const number = numberSentBy(request, deps, key)
-    const before = await findSent(deps, { key, contentHash: contentHash(told, typed), number })
-    if (before) return show(before)
-    const reading = readTold(told, table)
-    if (!reading.ok) {
-      const page = { ...viewBedsForm(form, table, language, true), carried: carriedContact(typed) }
-      return reply.page('requests/form', page, 422)
-    }
-
-    const translate = translator(language)
-    const news = againstShown(typed, reading.job, table)
-    if (news) fields.fault('', translate(news))
-    const contact = readContact(fields, table.units, translate)
-    // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
-    if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
-    if (!contact.ok || Object.keys(fields.errors).length > 0) {
-      const page = viewContact(form, reading.job, typedContact(typed), key, table, language)
-      return reply.page('requests/contact', { ...page, errors: fields.errors }, 422)
-    }
-    return show(await sendQuoteRequest(deps, { ...contact.values, told, submissionKey: key, language }))
+    const table = openTable(rates.body)
+    const units = unitsOfForm(request.body, 'contact')
+    return withinBudget(deps, request, reply, units, () => takeIn({ deps, request, reply, table, units }))
   })
+}
+
+async function takeIn(post: Post): Promise<FastifyReply> {
+  const { deps, request, reply, table, units } = post
+  const fields = new FormFields(request.body)
+  const { typed } = fields
+  const key = keyOf(typed.submissionKey)
+  const form = readBedsForm(request.body, table)
+  const told = toldOf(form)
+  const language = languageOf(request)
+  // Whatever changed in the rates since: what was taken in is so. A key by itself proves nothing, as it can be seen.
+  const number = numberSentBy(request, deps, key)
+  const before = await findSent(deps, { key, contentHash: contentHash(told, typed), number })
+  if (before) return showSent(reply, deps, key, before, language)
+  const reading = readTold(told, table)
+  if (!reading.ok)
+    return drawForm(deps, reply, units, { form, showFaults: true, carried: carriedContact(typed) }, table)
+  const translate = translator(language)
+  const news = againstShown(typed, reading.job, table)
+  if (news) fields.fault('', translate(news))
+  const contact = readContact(fields, table.units, translate)
+  // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
+  if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
+  const { errors } = fields
+  if (!contact.ok || Object.keys(errors).length > 0) {
+    const around = await reply.around()
+    const asked = { form, contact: typedContact(typed), submissionKey: key, errors, around }
+    return reply.drawn(await workOut(deps, units, 'contact', asked, table), 422)
+  }
+  const sent = await sendQuoteRequest(deps, { ...contact.values, told, submissionKey: key, language })
+  return showSent(reply, deps, key, sent, language)
 }
 
 function showSent(
@@ -75,7 +83,7 @@ function showSent(
   key: string,
   { number, ownPath, repeated }: Sent,
   language: Language,
-) {
+): FastifyReply {
   markSender(reply, deps, key, number)
   say(reply, t(language, repeated ? 'contact.sent-before' : 'contact.sent', { number }))
   return reply.redirect(ownPath, 303)

@@ -1,4 +1,4 @@
-import { type Ballpark, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
+import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Job } from '../estimate/job/bed.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
@@ -37,11 +37,11 @@ export function viewContact(
   table: OpenTable,
   language: Language,
 ): ContactPage {
-  const ballpark = workOutBallpark(job, table.whole)
+  const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
   const hidden = fieldsOf({ ...form, postcode: '' })
   const query = queryOf({ ...form, postcode: contact.postcode })
   return {
-    beds: viewReadBeds(job.beds, table, language),
+    beds: viewReadBeds(job.beds, table.whole, language),
     range: viewRange(ballpark, form, table, language),
     hidden,
     submissionKey,
@@ -64,7 +64,8 @@ export function againstShown(fields: Record<string, unknown>, job: Job, table: O
   if (typeof shown !== 'string' || typeof shownPostcode !== 'string') return null
   const served = (postcode: string) => travelCharge(postcode, table) !== null
   if (!served(job.postcode) && served(oneLine(shownPostcode))) return `contact.not-served-${table.units}`
-  return shown === shownOf(workOutBallpark(job, table.whole)) ? null : 'contact.range-changed'
+  const now = shownOf(workOutBallpark(job, table.whole, { narrower: false }))
+  return shown === now ? null : 'contact.range-changed'
 }
 
 function shownOf({ range }: Ballpark): string {

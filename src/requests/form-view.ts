@@ -1,6 +1,7 @@
-import { drawFinish } from '../drawing/finish-tile.ts'
-import { drawShapeIcon } from '../drawing/shape-icons.ts'
-import { workOutBallpark } from '../estimate/ballpark/ballpark.ts'
+import { shareFinish } from '../drawing/finish-tile.ts'
+import { shapeIcon } from '../drawing/shape-icons.ts'
+import { drawSymbols, shareTile } from '../drawing/tile.ts'
+import { narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
 import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
@@ -23,12 +24,14 @@ export interface BedsPage {
     echoes: Record<string, string>
     depthEcho: string
     usualDepth: string
-    shapes: Choice[]
-    finishes: Choice[]
     view: BedView | null
     folded: boolean
     mayTakeOut: boolean
   }[]
+  shapes: Choice[]
+  finishes: Choice[]
+  /** The tiles of both, which every bed shows again. */
+  symbolsDrawing: string
   measuredBy: string
   extras: { slug: string; label: string; ticked: boolean }[]
   postcode: string
@@ -50,6 +53,9 @@ export interface BedsPage {
   /** Who and where as typed already, to be kept while the beds are changed. */
   carried?: [name: string, value: string][]
 }
+
+/** What of it follows the typing. */
+export type LivePart = Pick<BedsPage, 'beds' | 'soldOut' | 'range' | 'soFar' | 'errors'>
 
 interface Option {
   value: string
@@ -73,7 +79,7 @@ export function viewBedsForm(
 ): BedsPage {
   const reading = readTold(toldOf(form), table)
   const read = reading.ok ? reading.job.beds : reading.readable
-  const views = viewReadBeds(read, table, language)
+  const views = viewReadBeds(read, table.whole, language)
   const faults = reading.ok ? [] : reading.faults
   return {
     beds: form.beds.map((typed, index) => ({
@@ -81,11 +87,11 @@ export function viewBedsForm(
       typed,
       ...echoesOf(typed, index, reading, language, showFaults),
       usualDepth: usualDepth(typed, table, language),
-      ...choicesFor(index, table, language),
       view: views[index] ?? null,
       folded: index < form.beds.length - 1 && Boolean(views[index]),
       mayTakeOut: form.beds.length > 1,
     })),
+    ...tilesOf(table, language),
     measuredBy: form.measuredBy,
     extras: table.extras.map(({ slug, name }) => ({
       slug,
@@ -133,7 +139,8 @@ function rangeOf(form: BedsForm, reading: ToldReading, table: OpenTable, languag
         table,
       )
   const numbers = known.map(one => one.index + 1)
-  const range = viewRange(workOutBallpark(job, table.whole), form, table, language, index => numbers[index]!)
+  const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
+  const range = viewRange(ballpark, form, table, language, index => numbers[index]!)
   const all = form.beds.length
   return { range, soFar: known.length < all ? { read: known.length, all } : null }
 }
@@ -178,17 +185,20 @@ function layingsOf(table: RateTable, language: Language): Option[] {
   return LAYINGS.map(value => ({ value, label: t(language, `form.lying-${value}`, depths) }))
 }
 
-function choicesFor(index: number, table: RateTable, language: Language) {
+function tilesOf(table: RateTable, language: Language) {
+  const shapes = offeredShapes().map(value => ({
+    value,
+    label: t(language, `beds.shape-${value}`),
+    ...shareTile(shapeIcon(shapeOf(value).icon), `shape-tile-${value}`),
+  }))
+  const finishes = table.finishes.map(finish => ({
+    value: finish.slug,
+    label: finish.name[language],
+    ...shareFinish(finish, `finish-tile-${finish.slug}`),
+  }))
   return {
-    shapes: offeredShapes().map(shape => ({
-      value: shape,
-      label: t(language, `beds.shape-${shape}`),
-      drawing: drawShapeIcon(shapeOf(shape).icon),
-    })),
-    finishes: table.finishes.map(finish => ({
-      value: finish.slug,
-      label: finish.name[language],
-      drawing: drawFinish(finish, `pick-${index + 1}-${finish.slug}`),
-    })),
+    shapes,
+    finishes,
+    symbolsDrawing: drawSymbols([...shapes, ...finishes].map(({ symbol }) => symbol)),
   }
 }

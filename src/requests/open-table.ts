@@ -9,12 +9,19 @@ export interface OpenTable extends RateTable {
   whole: RateTable
 }
 
+// Almost always asked for is the one in force, which is the same object for days.
+const made = new WeakMap<RateTable, OpenTable>()
+
 export function openTable(table: RateTable): OpenTable {
-  return {
+  const known = made.get(table)
+  if (known) return known
+  const open = {
     ...table,
     finishes: table.finishes.filter(canBePicked),
     extras: table.extras.filter(extra => extra.offered),
     soldOut: table.finishes.filter(({ offered, soldOut }) => offered && soldOut),
     whole: table,
   }
+  made.set(table, open)
+  return open
 }

@@ -1,16 +1,22 @@
 import type { Transaction } from 'kysely'
-import { findBusiness } from '../business/queries.ts'
+import { requireBusiness } from '../business/queries.ts'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import { BALLPARK_METHOD, type Ballpark, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
+import {
+  BALLPARK_METHOD,
+  type Ballpark,
+  narrowsUnasked,
+  workOutBallpark,
+} from '../estimate/ballpark/ballpark.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { Refusal } from '../http/errors.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
-import { findRateTable } from '../rates/queries.ts'
+import { type RateTableVersion, requireIdInForce, requireRateTable } from '../rates/queries.ts'
+import { requireStanding } from '../rates/standing.ts'
 import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
@@ -51,19 +57,19 @@ export async function sendQuoteRequest(
   const submitted = { key: sending.submissionKey, contentHash: contentHash(sending.told, sending) }
   const before = await findSent(deps, submitted)
   if (before) return before
-  const [business, rates] = await Promise.all([findBusiness(deps.db), findRateTable(deps.db, deps.now())])
-  if (!business || !rates) throw new Refusal(503, 'error.not-open')
-  const reading = readTold(sending.told, rates.body)
-  if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
-  const ballpark = workOutBallpark(reading.job, rates.body)
-  if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
+  // Worked out before, so that nothing is held up meanwhile; almost always these rates are in force still.
+  const { rates } = await requireStanding(deps)
+  const expected = workOut(sending.told, rates)
   const now = deps.now()
-  const year = now.toZonedDateTimeISO(business.time_zone).year
   try {
     return await deps.db.transaction().execute(async trx => {
-      const number = await takeNumber(trx, year)
+      const { time_zone } = await requireBusiness(trx)
+      const rateTableId = await requireIdInForce(trx, now)
+      const ballpark =
+        rateTableId === rates.id ? expected : workOut(sending.told, await requireRateTable(trx, rateTableId))
+      const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
       const id = await insertAll(trx, sending, number, doer, now)
-      await insertBallpark(trx, id, rates.id, ballpark, now)
+      await insertBallpark(trx, id, rateTableId, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
       await mailHomeowner(trx, deps, 'request-received', id, now)
@@ -75,6 +81,16 @@ export async function sendQuoteRequest(
     if (first) return first
     throw error
   }
+}
+
+/** @throws {Refusal} 422 when the beds can't be read or cost beyond all measure */
+function workOut(told: Told, { body }: RateTableVersion): Ballpark {
+  const reading = readTold(told, body)
+  if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
+  const { job } = reading
+  const ballpark = workOutBallpark(job, body, { narrower: narrowsUnasked(job.beds.length) })
+  if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
+  return ballpark
 }
 
 /** The request that a submission made, where it was sent before: known by its content, or by the number it was given. */

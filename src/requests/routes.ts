@@ -1,24 +1,24 @@
-import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import type { FastifyInstance, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { workOutBallpark } from '../estimate/ballpark/ballpark.ts'
-import { ballparkAnswer } from '../estimate/ballpark/present.ts'
-import { readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
+import { readTold } from '../estimate/reading/read-beds.ts'
 import { unitSystem } from '../estimate/units/units.ts'
-import { Refusal, wantsJson } from '../http/errors.ts'
+import { wantsJson } from '../http/errors.ts'
+import { isForEveryone, KeptPage } from '../http/kept-page.ts'
 import { languageOf } from '../http/language.ts'
-import { t } from '../language/catalogue.ts'
-import { findRateTable } from '../rates/queries.ts'
+import { requireStanding } from '../rates/standing.ts'
 import { carriedContact, typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
-import { type ContactPage, viewContact } from './contact-view.ts'
+import type { ContactPage } from './contact-view.ts'
 import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
-import { type BedsPage, viewBedsForm } from './form-view.ts'
+import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
-import { bedFaultInWords } from './sold-out.ts'
+import { bedsIn, unitsOfForm, unitsOfTold } from './units.ts'
+import { drawForm, formMarkup, type Post, withinBudget, workOut } from './within-budget.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'requests/form': BedsPage
+    'requests/live': LivePart
     'requests/closed': object
     'requests/contact': ContactPage
   }
@@ -29,25 +29,39 @@ const LONGEST_QUERY = 6000
 
 /** The homeowner's form and its range, for people and for other programs. */
 export function requestRoutes(app: FastifyInstance, deps: Deps): void {
+  const emptyForm = new KeptPage()
   app.get('/', { config: { access: 'open' } }, async (request, reply) => {
-    const rates = await findRateTable(deps.db, deps.now())
+    const standing = await deps.standing.read()
+    const { rates } = standing
     if (!rates) return reply.page('requests/closed', {})
-    const table = openTable(rates.body)
-    const form = readBedsForm(request.query, table)
-    return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
+    const draw = (units: number) => {
+      const table = openTable(rates.body)
+      const form = readBedsForm(request.query, table)
+      return formMarkup(deps, reply, units, { form, showFaults: false, carried: [] }, table)
+    }
+    if (isForEveryone(request)) return emptyForm.send(request, reply, standing, () => draw(0))
+    if (bedsIn(Object.keys(request.query as object)) === 0) return reply.drawn(await draw(0))
+    const units = unitsOfForm(request.query, 'form')
+    return withinBudget(deps, request, reply, units, async () => reply.drawn(await draw(units)))
   })
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
   app.post('/ballpark', { config: { access: 'open', crossSite: true } }, async (request, reply) => {
     const table = await requireOpenRates(deps)
-    if (isJson(request)) return answerJson(request, reply, request.body, table)
-    const form = readBedsForm(request.body, table)
-    if (wantsJson(request)) return answerJson(request, reply, toldOf(form), table)
-    if (request.headers['x-part'] === 'live') {
-      return reply.page('requests/form', viewBedsForm(form, table, languageOf(request), false))
-    }
-    return answerForm(request, reply, form, table)
+    const isLive = request.headers['x-part'] === 'live'
+    const units = isJson(request)
+      ? unitsOfTold(request.body)
+      : unitsOfForm(request.body, isLive ? 'live' : 'form')
+    return withinBudget(deps, request, reply, units, async () => {
+      const post = { deps, request, reply, table, units }
+      if (isJson(request)) return answerJson(post, request.body)
+      const form = readBedsForm(request.body, table)
+      if (wantsJson(request)) return answerJson(post, toldOf(form))
+      if (!isLive) return answerForm(post, form)
+      const asked = { form, around: await reply.around() }
+      return reply.drawn(await workOut(deps, units, 'live', asked, table))
+    })
   })
 
   app.get('/finishes', { config: { access: 'open', json: true } }, async request => {
@@ -65,8 +79,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function requireOpenRates(deps: Deps): Promise<OpenTable> {
-  const rates = await findRateTable(deps.db, deps.now())
-  if (!rates) throw new Refusal(503, 'error.not-open')
+  const { rates } = await requireStanding(deps)
   return openTable(rates.body)
 }
 
@@ -74,28 +87,21 @@ function isJson(request: FastifyRequest): boolean {
   return (request.headers['content-type'] ?? '').toLowerCase().startsWith('application/json')
 }
 
-function answerJson(request: FastifyRequest, reply: FastifyReply, body: unknown, table: OpenTable) {
-  const language = languageOf(request)
-  const reading = readTold(body, table)
-  if (!reading.ok) {
-    const errors = reading.faults.map(fault => ({
-      field: fault.field,
-      message: bedFaultInWords(fault, table, language),
-    }))
-    return reply.code(422).send({ errors })
-  }
-  return ballparkAnswer(workOutBallpark(reading.job, table.whole), (key, params) => t(language, key, params))
+async function answerJson({ deps, request, reply, table, units }: Post, body: unknown) {
+  const asked = { body, language: languageOf(request) }
+  const { status, answer } = await workOut(deps, units, 'ballpark', asked, table)
+  return reply.code(status).send(answer)
 }
 
-function answerForm(request: FastifyRequest, reply: FastifyReply, form: BedsForm, table: OpenTable) {
+async function answerForm(post: Post, form: BedsForm) {
+  const { request, table } = post
   const action = actionOf(request)
-  if (action === 'add') return show(request, reply, withBedAdded(form, table), table, true)
+  if (action === 'add') return show(post, withBedAdded(form, table), true)
   const takenOut = /^remove\.(\d{1,2})$/.exec(action)
-  if (takenOut) return show(request, reply, withBedTakenOut(form, Number(takenOut[1]), table), table, true)
-  const reading = readTold(toldOf(form), table)
-  if (!reading.ok) return showBeds(request, reply, form, table, true)
-  if (action === 'go-on') return goOn(request, reply, form, reading, table)
-  return show(request, reply, form, table, false)
+  if (takenOut) return show(post, withBedTakenOut(form, Number(takenOut[1]), table), true)
+  if (!readTold(toldOf(form), table).ok) return showBeds(post, form, true)
+  if (action === 'go-on') return goOn(post, form)
+  return show(post, form, false)
 }
 
 function actionOf(request: FastifyRequest): string {
@@ -103,29 +109,16 @@ function actionOf(request: FastifyRequest): string {
   return String([fields.do].flat()[0] ?? 'range')
 }
 
-function show(
-  request: FastifyRequest,
-  reply: FastifyReply,
-  form: BedsForm,
-  table: OpenTable,
-  atLastBed: boolean,
-) {
+function show(post: Post, form: BedsForm, atLastBed: boolean) {
   const query = queryOf(form)
   const place = atLastBed ? `bed-${form.beds.length}` : 'range'
-  const isShort = query.length <= LONGEST_QUERY && carriedBy(request).length === 0
-  if (isShort) return reply.redirect(`/?${query}#${place}`, 303)
-  return showBeds(request, reply, form, table, false)
+  const isShort = query.length <= LONGEST_QUERY && carriedBy(post.request).length === 0
+  if (isShort) return post.reply.redirect(`/?${query}#${place}`, 303)
+  return showBeds(post, form, false)
 }
 
-function showBeds(
-  request: FastifyRequest,
-  reply: FastifyReply,
-  form: BedsForm,
-  table: OpenTable,
-  showFaults: boolean,
-) {
-  const page = viewBedsForm(form, table, languageOf(request), showFaults)
-  return reply.page('requests/form', { ...page, carried: carriedBy(request) }, showFaults ? 422 : 200)
+function showBeds({ deps, request, reply, table, units }: Post, form: BedsForm, showFaults: boolean) {
+  return drawForm(deps, reply, units, { form, showFaults, carried: carriedBy(request) }, table)
 }
 
 // Who and where is typed before the beds where what was sent in could not be taken; it must not stand in an address.
@@ -133,21 +126,13 @@ function carriedBy(request: FastifyRequest): [name: string, value: string][] {
   return carriedContact((request.body ?? {}) as Record<string, unknown>)
 }
 
-function goOn(
-  request: FastifyRequest,
-  reply: FastifyReply,
-  form: BedsForm,
-  reading: ToldReading & { ok: true },
-  table: OpenTable,
-) {
+async function goOn({ deps, request, reply, table, units }: Post, form: BedsForm) {
   const carried = Object.fromEntries(carriedBy(request))
-  const key = keyOf(carried.submissionKey)
+  const submissionKey = keyOf(carried.submissionKey)
   const query = queryOf(form)
   const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
   if (isShort) return reply.redirect(`/request?${query}`, 303)
   const contact = { ...typedContact(carried), postcode: form.postcode }
-  return reply.page(
-    'requests/contact',
-    viewContact(form, reading.job, contact, key, table, languageOf(request)),
-  )
+  const asked = { form, contact, submissionKey, errors: {}, around: await reply.around() }
+  return reply.drawn(await workOut(deps, units, 'contact', asked, table))
 }

@@ -1,5 +1,5 @@
 import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
-import { outlineOf } from '../../src/estimate/job/outline.ts'
+import { plainOutlineOf } from '../../src/estimate/job/outline.ts'
 import { jobQuantities } from '../../src/estimate/job/quantities.ts'
 import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
 import { readTold } from '../../src/estimate/reading/read-beds.ts'
@@ -52,7 +52,7 @@ report(
 )
 report(
   'outlines',
-  microseconds(() => job.beds.map(outlineOf)),
+  microseconds(() => job.beds.map(plainOutlineOf)),
 )
 
 const priced = costTable()

@@ -126,6 +126,27 @@ test('away from the network nothing is lost, and the next tab has it again', asy
   expect(await page.locator(LENGTH).inputValue()).toBe('')
 })
 
+test('told to come back later, the page says so quietly, keeps what was typed, and asks again then', async () => {
+  await page.clock.install()
+  await page.goto(service.address)
+  let asked = 0
+  await page.route('**/ballpark', route => {
+    asked += 1
+    if (asked > 1) return route.continue()
+    return route.fulfill({ status: 429, headers: { 'retry-after': '30' }, body: '' })
+  })
+  await page.fill(LENGTH, '20x5')
+  await page.clock.runFor(300)
+  await untilSeen('#busy')
+  expect(await page.locator('#range').isHidden()).toBe(true)
+  await page.clock.runFor(29_000)
+  expect(asked).toBe(1)
+  await page.clock.runFor(1000)
+  await untilSeen('#range .range-figure')
+  expect(await page.locator('#busy').isHidden()).toBe(true)
+  expect(await page.locator(LENGTH).inputValue()).toBe('20x5')
+})
+
 test('the strip stands at the bottom only while the range itself is out of sight', async () => {
   await page.goto(service.address)
   await page.fill(LENGTH, '60x20')

@@ -8,6 +8,8 @@ import type { Deps } from '../../src/deps.ts'
 import { setToday } from '../../src/rates/new-price.ts'
 import { pricesOf } from '../../src/rates/pack-prices.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
+import { keepStanding } from '../../src/rates/standing.ts'
+import { testLoad } from '../helpers/load.ts'
 import { ballparksAgain, quotesAgain } from '../helpers/worked-out-again.ts'
 
 let store: Store
@@ -17,13 +19,16 @@ beforeAll(async () => {
   store = embeddedStore(await openInMemory())
   await migrate(store)
   const clock: DemoClock = { at: null }
+  const now = () => clock.at ?? Temporal.Instant.from('2026-11-25T15:00:00Z')
   deps = {
     config: readConfig({ LOG_LEVEL: 'silent' }),
     db: store.db,
-    now: () => clock.at ?? Temporal.Instant.from('2026-11-25T15:00:00Z'),
+    now,
+    standing: keepStanding(store, now),
     secretKey: 'a key for tests only, 32 characters or more',
-    assets: { address: name => `/assets/${name}`, files: new Map() },
+    assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {} },
+    load: testLoad(now),
     demo: true,
   }
   await fillDemo(deps, clock, () => {})

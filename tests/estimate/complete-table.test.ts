@@ -7,7 +7,7 @@ import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../src/estimate/table/rate-table-schema.ts'
 import { jobOf } from './jobs.ts'
 
-// A body as versions were stored before packs, labour and tax; its figures are invented.
+// A body as versions were stored before packs, labor and tax; its figures are invented.
 const stored = `{
   "units": "us", "currency": "USD",
   "finishes": [
@@ -48,7 +48,7 @@ const beds: Partial<BedTold>[] = [
   { shape: 'volume', sizes: { volume: '1 yd' }, finish: 'stone', planted: 'half' },
 ]
 
-describe('a rate table stored before there were packs, labour and tax', () => {
+describe('a rate table stored before there were packs, labor and tax', () => {
   it('is one that the rate table takes, and is the same when it is completed again', () => {
     const checked = rateTableSchema.safeParse(table)
     expect(checked.error?.issues).toBeUndefined()
@@ -97,7 +97,7 @@ describe('a rate table stored before there were packs, labour and tax', () => {
   })
 
   it('leaves a table that has every section as it is', () => {
-    const newer: RateTable = { ...table, labour: { ...table.labour, stair: '0.05' }, tax: null }
+    const newer: RateTable = { ...table, labor: { ...table.labor, stair: '0.05' }, tax: null }
     expect(completeTable(newer)).toEqual(newer)
   })
 })

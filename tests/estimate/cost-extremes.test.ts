@@ -52,7 +52,7 @@ const tables: fc.Arbitrary<RateTable> = fc
     return {
       ...table,
       carriers: [{ name: { en: 'truck', es: 'camión' }, volume, payload }],
-      labour: { ...table.labour, spread: both, trip: both, setUp: both },
+      labor: { ...table.labor, spread: both, trip: both, setUp: both },
       costs: {
         crewHour: money,
         burden: '5',

@@ -26,7 +26,7 @@ function priced(changes: Partial<RateTable> = {}): RateTable {
         ? { ...finish, pricedBy: 'cost', packs: [bulk({ step: '1', prices: [{ from: '0', each: '30' }] })] }
         : finish,
     ),
-    labour: { ...table.labour, spread: both('1') },
+    labor: { ...table.labor, spread: both('1') },
     costs: { ...table.costs, crewHour: '20', truckPerJob: '10' },
     costPlus: { by: 'margin', share: '0.50' },
     ...changes,
@@ -66,7 +66,7 @@ describe('a finish priced by its cost', () => {
 
 describe('its lower and its upper price', () => {
   // A told volume of which nothing is known but its own 5 %: two of them with no allowance and no packs.
-  const table = priced({ labour: { ...priced().labour, spread: { lower: '0.5', upper: '1.5' } } })
+  const table = priced({ labor: { ...priced().labor, spread: { lower: '0.5', upper: '1.5' } } })
   const exact = {
     ...table,
     finishes: table.finishes.map(finish => ({ ...finish, packs: [], materialCost: '30' })),

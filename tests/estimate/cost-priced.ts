@@ -14,7 +14,7 @@ const truck = { name: { en: 'truck', es: 'camión' }, volume: '2.5', payload: '1
  */
 export function costTable(changes: Partial<RateTable> = {}): RateTable {
   const table = testTable(changes)
-  const { labour } = table
+  const { labor } = table
   const packs = [
     bag({
       prices: [
@@ -32,8 +32,8 @@ export function costTable(changes: Partial<RateTable> = {}): RateTable {
       return finish
     }),
     carriers: [truck],
-    labour: {
-      ...labour,
+    labor: {
+      ...labor,
       spread: { lower: '0.6', upper: '0.9' },
       carry: { free: '50', each: '50', adds: '0.2' },
       stair: '0.05',

@@ -32,7 +32,7 @@ function knownTable(changes: Partial<RateTable> = {}): RateTable {
       extraOf({ slug: 'old-mulch', per: 'lying', dumpFee: '10', lower: '30', upper: '30' }),
     ],
     carriers: [{ name: { en: 'truck', es: 'camión' }, volume: '2', payload: null }],
-    labour: { ...table.labour, spread: both('1'), trip: both('0.5'), setUp: both('0.25') },
+    labor: { ...table.labor, spread: both('1'), trip: both('0.5'), setUp: both('0.25') },
     costs: {
       crewHour: '20',
       burden: '0.25',
@@ -61,7 +61,7 @@ describe('what a job costs', () => {
       purchaseTax: '9.20',
       delivery: '0.00',
       // 3.91 × 25, 15 and two trips at 7, 18 ft³ of old mulch at 10 a yd³, 3.91 × 4.
-      labour: '97.75',
+      labor: '97.75',
       truck: '29.00',
       dump: '6.67',
       overhead: '15.64',
@@ -92,15 +92,15 @@ describe('what a job costs', () => {
     expect(workOutPrice(job(idle), idle)).toMatchObject({ costs: null, payPerCrewHour: null })
   })
 
-  it('follows the contractor’s own crew hours in labour and overhead alone', () => {
+  it('follows the contractor’s own crew hours in labor and overhead alone', () => {
     const table = knownTable()
     const { costs } = workOutPrice(jobOf([bed], table), table)
     const more = withCrewHours(costs!, new Decimal(10), table)
     expect(more).toEqual({
       ...costs,
-      labour: '250.00',
+      labor: '250.00',
       overhead: '40.00',
-      total: (Number(costs!.total) - Number(costs!.labour) - Number(costs!.overhead) + 290).toFixed(2),
+      total: (Number(costs!.total) - Number(costs!.labor) - Number(costs!.overhead) + 290).toFixed(2),
     })
   })
 })
@@ -110,7 +110,7 @@ describe('what a price earns', () => {
     material: '60.00',
     purchaseTax: '0.00',
     delivery: '0.00',
-    labour: '40.00',
+    labor: '40.00',
     truck: '0.00',
     dump: '0.00',
     overhead: '20.00',

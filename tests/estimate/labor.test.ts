@@ -9,9 +9,9 @@ import { bag, bulk, extraOf } from './packs/made.ts'
 const both = (figure: string) => ({ lower: figure, upper: figure })
 
 /** One crew hour a yd³, no other hours: every figure here is invented. */
-function labouring(changes: Partial<RateTable['labour']> = {}, rest: Partial<RateTable> = {}): RateTable {
+function laboring(changes: Partial<RateTable['labor']> = {}, rest: Partial<RateTable> = {}): RateTable {
   const table = testTable({ allowance: '0', ...rest })
-  return { ...table, labour: { ...table.labour, spread: both('1'), ...changes } }
+  return { ...table, labor: { ...table.labor, spread: both('1'), ...changes } }
 }
 
 // 108 ft² at 3 in are 1 yd³, less what is planted.
@@ -29,7 +29,7 @@ function away(job: Job, changes: { carry?: number; stairs?: number }): Job {
 
 describe('laying', () => {
   it('takes the middle of its hours a yd³ in place, without the allowance', () => {
-    const table = labouring({ spread: { lower: '0.5', upper: '0.8' } }, { allowance: '0.2' })
+    const table = laboring({ spread: { lower: '0.5', upper: '0.8' } }, { allowance: '0.2' })
     expect(hoursOf(jobOf([yard({ count: 4 })], table), table)).toEqual({ spread: '2.60', total: '2.60' })
   })
 
@@ -43,19 +43,19 @@ describe('laying', () => {
     [{ stairs: 4 }, '12.00'],
     [{ carry: 75, stairs: 4 }, '13.20'],
   ])('10 yd³ with %j take %s hours', (way, hours) => {
-    const table = labouring({ carry: { free: '50', each: '25', adds: '0.1' }, stair: '0.05' })
+    const table = laboring({ carry: { free: '50', each: '25', adds: '0.1' }, stair: '0.05' })
     expect(hoursOf(away(jobOf([yard({ count: 10 })], table), way), table).spread).toBe(hours)
   })
 
   it('is slowed by planting, bed by bed, and takes less where plants stand', () => {
-    const table = labouring({ planted: { open: '1', half: '1.2', full: '2' } })
+    const table = laboring({ planted: { open: '1', half: '1.2', full: '2' } })
     // 1 yd³ open, .85 at 1.2, .7 at 2: 1 + 1.02 + 1.4.
     const beds = ['open', 'half', 'full'].map(planted => yard({ planted }))
     expect(hoursOf(jobOf(beds, table), table).spread).toBe('3.42')
   })
 
   it('adds up over finishes', () => {
-    const table = labouring()
+    const table = laboring()
     expect(hoursOf(jobOf([yard(), yard({ finish: 'stone' })], table), table)).toEqual({
       spread: '2.00',
       total: '2.00',
@@ -65,7 +65,7 @@ describe('laying', () => {
 
 describe('extras', () => {
   const withExtras = (...extras: Partial<Extra>[]) =>
-    labouring({ spread: both('0') }, { extras: extras.map(extraOf) })
+    laboring({ spread: both('0') }, { extras: extras.map(extraOf) })
 
   it('take hours by the foot of edge, by the area, by the job and by the bed', () => {
     const table = withExtras(
@@ -141,7 +141,7 @@ describe('trips and setting up', () => {
   })
 
   it('take the middle of their hours, per trip of each finish and once a job', () => {
-    const table = labouring(
+    const table = laboring(
       { trip: { lower: '0.5', upper: '1' }, setUp: { lower: '0.25', upper: '0.75' } },
       { carriers: [truck] },
     )
@@ -157,7 +157,7 @@ describe('trips and setting up', () => {
   })
 
   it('take none where all is delivered', () => {
-    const table = labouring({ trip: both('1') }, { carriers: [truck] })
+    const table = laboring({ trip: both('1') }, { carriers: [truck] })
     const delivered = bought(table, [bag({ collected: false, delivered: { fee: '40', freeFrom: null } })])
     expect(hoursOf(jobOf([yard()], delivered), delivered)).toEqual({ spread: '1.00', total: '1.00' })
   })

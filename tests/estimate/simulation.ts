@@ -18,7 +18,7 @@ export function simulate(
   const copies = beds.flatMap((bed, index) =>
     Array.from({ length: Number(bed.count) }, () => ({
       ...simulated(bed, table),
-      slow: slowness[index]! * Number(table.labour.planted[bed.planted as 'open']),
+      slow: slowness[index]! * Number(table.labor.planted[bed.planted as 'open']),
     })),
   )
   const priceOf = pricer(table)

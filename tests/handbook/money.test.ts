@@ -8,10 +8,10 @@ import { jobOf, testTable } from '../estimate/jobs.ts'
 /** A yd³ that costs so much and nothing else, priced by its cost. */
 function pricedAt(materialCost: string, costPlus: RateTable['costPlus']) {
   const table = testTable({ allowance: '0', costPlus })
-  const { labour, costs } = table
+  const { labor, costs } = table
   const idle: RateTable = {
     ...table,
-    labour: { ...labour, spread: { lower: '0', upper: '0' } },
+    labor: { ...labor, spread: { lower: '0', upper: '0' } },
     costs: { ...costs, crewHour: '0' },
     finishes: table.finishes.map(finish => ({ ...finish, pricedBy: 'cost', materialCost })),
   }
@@ -58,7 +58,7 @@ it.each([
 })
 
 // F. W. Taylor, Shop Management, 1911: barrows of 2.32 ft³ wheeled 50 ft, 43 loads in 122 min: 33.0 min a cubic yard; so ten
-// yards are 5.5 h, and at an invented 30 an hour 165 of labour.
+// yards are 5.5 h, and at an invented 30 an hour 165 of labor.
 it('Taylor’s barrows make ten yards cost five and a half hours', () => {
   const minutes = (122 / 43 / 2.32) * 27
   expect(minutes).toBeCloseTo(33.0, 1)
@@ -66,11 +66,11 @@ it('Taylor’s barrows make ten yards cost five and a half hours', () => {
   const table = testTable()
   const known: RateTable = {
     ...table,
-    labour: { ...table.labour, spread, carry: { free: '50', each: '50', adds: '1' } },
+    labor: { ...table.labor, spread, carry: { free: '50', each: '50', adds: '1' } },
     costs: { ...table.costs, crewHour: '30' },
     finishes: table.finishes.map(finish => ({ ...finish, materialCost: '0' })),
   }
   const price = workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '10 yd' } }], known), known)
   expect(price.crewHoursTotal).toBe('5.50')
-  expect(price.costs!.labour).toBe('165.00')
+  expect(price.costs!.labor).toBe('165.00')
 })

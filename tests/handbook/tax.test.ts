@@ -60,8 +60,8 @@ describe('ways of taxing', () => {
     expect(Number(price!.margin)).toBeLessThan(Number(without!.margin))
   })
 
-  // Virginia, P.D. 98-99: labour isn't taxed, if the bill shows it apart.
-  it('Virginia: labour only where it isn’t shown apart', () => {
+  // Virginia, P.D. 98-99: labor isn't taxed, if the bill shows it apart.
+  it('Virginia: labor only where it isn’t shown apart', () => {
     const taxed = { upkeep: taxedOnly('finish'), new: taxedOnly('finish') }
     const together = priced({ rate: '0.05', taxed })
     const apart = priced({ rate: '0.05', taxed }, {}, { finish: { materialShare: '0.4' } })

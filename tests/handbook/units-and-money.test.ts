@@ -26,12 +26,12 @@ describe('units, exactly', () => {
   })
 })
 
-describe('labour and money', () => {
+describe('labor and money', () => {
   // F. W. Taylor, Shop Management, 1911: barrows of 2.32 ft³, 43 loads in 122 min, so 33.0 min a cubic yard.
   it('Taylor’s barrows take 33 minutes a cubic yard', () => {
     const hours = 122 / 43 / 60 / (2.32 / 27)
     const spread = { lower: hours.toFixed(6), upper: hours.toFixed(6) }
-    const table = testTable({ labour: { ...testTable().labour, spread } })
+    const table = testTable({ labor: { ...testTable().labor, spread } })
     const price = workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '10 yd' } }], table), table)
     expect(Number(price.crewHoursTotal) * 6).toBeCloseTo(33.0, 1)
   })
@@ -39,9 +39,9 @@ describe('labour and money', () => {
   // Penn State Extension, 2024: a cost of $5 and 30 % markup is a price of $6.50, a margin of 23 %.
   it('a markup of 30 % is a margin of 23 %', () => {
     const rates = [{ lower: '6.50', upper: '6.50' }]
-    const { labour, costs } = testTable()
-    const idle = { ...labour, spread: { lower: '0', upper: '0' } }
-    const table = testTable({ allowance: '0', labour: idle, costs: { ...costs, crewHour: '0' } })
+    const { labor, costs } = testTable()
+    const idle = { ...labor, spread: { lower: '0', upper: '0' } }
+    const table = testTable({ allowance: '0', labor: idle, costs: { ...costs, crewHour: '0' } })
     const priced = { ...table, finishes: table.finishes.map(f => ({ ...f, rates, materialCost: '5' })) }
     const price = workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '1 yd' } }], priced), priced)
     expect([price.cost, price.total]).toEqual(['5.00', '6.50'])

@@ -3,8 +3,10 @@ import supertest from 'supertest'
 import { inject } from 'vitest'
 import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
-import type { Deps, Jobs } from '../../src/deps.ts'
+import type { Deps, Jobs, Load } from '../../src/deps.ts'
 import { type Assets, buildAssets } from '../../src/http/assets.ts'
+import { keepStanding } from '../../src/rates/standing.ts'
+import { testLoad } from './load.ts'
 import { seenPages } from './markup.ts'
 import { testStore } from './store.ts'
 
@@ -14,7 +16,7 @@ const START = '2026-03-02T15:00:00Z'
 let assets: Promise<Assets> | undefined
 
 /** A whole application on an empty store, with a clock that stands still until it is set. */
-export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {}) {
+export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?: Partial<Load> } = {}) {
   const origin = options.publicUrl ?? ORIGIN
   const store = await testStore()
   const clock = { at: Temporal.Instant.from(START) }
@@ -25,9 +27,11 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string } = {})
     config: readConfig({ PUBLIC_URL: origin, LOG_LEVEL: 'info' }),
     db: store.db,
     now: () => clock.at,
+    standing: keepStanding(store, () => clock.at),
     secretKey: 'a key for tests only, 32 characters or more',
     assets: await assets,
     jobs: options.jobs ?? { sendMail: async (_trx, id) => void queued.push(id) },
+    load: { ...testLoad(() => clock.at), ...options.load },
     demo: false,
   }
   const stream = { write: (line: string) => void log.push(line) } as unknown as NodeJS.WritableStream

@@ -3,6 +3,8 @@ import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
 import type { Database } from '../../src/db/schema.ts'
 import type { RouteRow } from '../../src/http/route-table.ts'
+import { keepStanding } from '../../src/rates/standing.ts'
+import { testLoad } from '../helpers/load.ts'
 
 /** Every route of the application, as it registers them; nothing is opened for it. */
 export async function allRoutes(): Promise<RouteRow[]> {
@@ -12,13 +14,17 @@ export async function allRoutes(): Promise<RouteRow[]> {
     createIntrospector: (db: Kysely<Database>) => new PostgresIntrospector(db),
     createQueryCompiler: () => new PostgresQueryCompiler(),
   }
+  const db = new Kysely<Database>({ dialect })
+  const now = Temporal.Now.instant
   const { server, routes } = await buildApp({
     config: readConfig({ LOG_LEVEL: 'silent' }),
-    db: new Kysely<Database>({ dialect }),
-    now: () => Temporal.Now.instant(),
+    db,
+    now,
+    standing: keepStanding({ db, writes: () => 0 }, now),
     secretKey: '',
-    assets: { address: name => `/assets/${name}`, files: new Map() },
+    assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {} },
+    load: testLoad(Temporal.Now.instant),
     demo: false,
   })
   await server.close()

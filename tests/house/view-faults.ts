@@ -14,7 +14,7 @@ export function viewFaults(views: SourceFile[], source: SourceFile[]): string[] 
   const codes = views.map(readView)
   const tree = new ViewTree(codes)
   const sent = source.flatMap(({ text }) =>
-    [...text.matchAll(/\.page\(\s*'([^']+)'/g)].map(match => match[1]!),
+    [...text.matchAll(/(?:\.page|drawPage)\(\s*'([^']+)'/g)].map(match => match[1]!),
   )
   const pages = [...new Set(sent)].map(page => tree.follow(page))
   const letters = MAIL.map(letter => tree.follow(letter))

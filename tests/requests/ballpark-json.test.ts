@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
+import { manyBeds } from '../helpers/many-beds.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { bedTold } from '../helpers/requests.ts'
 
@@ -187,4 +188,15 @@ test('a program may write its media type in capitals', async () => {
     .set('Content-Type', 'Application/JSON')
     .send(JSON.stringify(told(bedTold())))
   expect([answer.status, answer.body.area]).toEqual([200, { value: '100.0000', unit: 'ft2' }])
+})
+
+test('what would narrow the range is looked for up to ten beds, or when it is asked for', async () => {
+  const narrower = async (beds: number, wanted?: boolean | null) =>
+    (await ask({ ...told(...manyBeds(beds)), narrower: wanted })).body.narrower
+  expect(await narrower(10)).not.toBeNull()
+  expect(await narrower(11)).toBeNull()
+  expect(await narrower(11, null)).toBeNull()
+  expect(await narrower(11, true)).not.toBeNull()
+  expect(await narrower(10, false)).toBeNull()
+  expect(await faultsOf({ ...told(...manyBeds(2)), narrower: 'yes' })).toEqual(['narrower'])
 })

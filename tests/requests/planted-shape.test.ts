@@ -57,9 +57,9 @@ const FIELDS =
 
 test('homeowners can pick a shape that was declared, by its icon, and are asked for its sizes', async () => {
   const page = (await app.browser().get('/')).text
-  expect(page).toMatch(
-    /value="volume".*<path class="icon-thin" d="M28 2L40 36L10 14H46L16 36Z"\/>.*value="star"/s,
-  )
+  const icon = '<path class="icon-thin" d="M28 2L40 36L10 14H46L16 36Z"/>'
+  expect(page).toContain(`<symbol id="shape-tile-star" viewBox="0 0 56 40">${icon}</symbol>`)
+  expect(page).toMatch(/value="volume".*<use href="#shape-tile-star"\/>.*value="star"/s)
   expect(page).toMatch(FIELDS)
   expect(page).toContain('Point to point')
 })

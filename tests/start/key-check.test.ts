@@ -2,10 +2,12 @@ import { afterEach, beforeEach, expect, inject, test } from 'vitest'
 import { readConfig } from '../../src/config.ts'
 import { openMigratedStore } from '../../src/db/migrate.ts'
 import { isCheckViolation, isUniqueViolation } from '../../src/db/violations.ts'
+import { explain } from '../../src/explain.ts'
 import { replaceKey, requireStoresKey } from '../../src/key-check.ts'
 import { findLinkPath, revokeLink } from '../../src/requests/links.ts'
 import { KeyUnusable } from '../../src/secret-key.ts'
-import { explain, open } from '../../src/serve.ts'
+import { open } from '../../src/serve.ts'
+import { typed } from '../command/typed/typing.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
@@ -63,9 +65,20 @@ if (inject('storeKind') === 'postgres') {
     await store.close()
     const config = readConfig({ DATA_DIR, DATABASE_URL, SECRET_KEY: KEYS[1] })
     const refusal = await open(config, { now: app.deps.now, demo: false }).catch(error => error)
-    expect(explain(refusal)).toBe(
+    expect(explain(refusal, 'The start')).toBe(
       'The key is not the one that this store’s links were made from: all instances share one SECRET_KEY, or one secret-key file. If that key is lost, stop them all and let the store take this one: npm run bedwright -- key replace',
     )
+  })
+
+  test('the command that takes another key lets the next start go on with it', async () => {
+    const { DATA_DIR, DATABASE_URL } = await noStoreYet()
+    const store = await openMigratedStore({ dataDir: DATA_DIR!, databaseUrl: DATABASE_URL })
+    await requireStoresKey(store.db, KEYS[0])
+    const env = { DATA_DIR: DATA_DIR!, DATABASE_URL: DATABASE_URL!, SECRET_KEY: KEYS[1] }
+    expect(await typed('key replace', env)).toMatchObject({ code: 0, aside: '' })
+    await requireStoresKey(store.db, KEYS[1])
+    await expect(requireStoresKey(store.db, KEYS[0])).rejects.toThrow(KeyUnusable)
+    await store.close()
   })
 }
 

@@ -1,5 +1,4 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { json } from '../../src/db/json.ts'
 import type { Extra } from '../../src/estimate/table/rate-table.ts'
 import { findRateTable, insertRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -23,7 +22,7 @@ beforeAll(async () => {
   })
   const extras = [edging, weeds('light-weeds'), weeds('heavy-weeds')]
   const { id: made_by } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
-  const body = json({ ...rates.body, extras })
+  const body = { ...rates.body, extras }
   const row = { version: rates.version + 1, body, made_at: app.deps.now().toString(), made_by }
   await app.db.transaction().execute(trx => insertRateTable(trx, row))
 })

@@ -1,5 +1,6 @@
 const WAIT = 250
 const SAY_AFTER = 1500
+const SOON = 5
 
 /**
  * Keeps the range, the drawings and what was understood up to date while somebody types: the server makes the page
@@ -20,9 +21,12 @@ export function followTyping(form: HTMLFormElement, changed: () => void): void {
         signal: asking.signal,
       })
       if (answer.ok) takeOver(new DOMParser().parseFromString(await answer.text(), 'text/html'))
-      showOffline(false)
+      const isBusy = answer.status === 429 || answer.status === 503
+      if (isBusy) waiting = window.setTimeout(ask, secondsToWait(answer) * 1000)
+      show('busy', isBusy)
+      show('offline', false)
     } catch (error) {
-      if ((error as Error).name !== 'AbortError') showOffline(true)
+      if ((error as Error).name !== 'AbortError') show('offline', true)
     }
   }
   form.addEventListener('input', event => {
@@ -72,9 +76,15 @@ function showStrip(): void {
   strip.hidden = rangeInView || strip.childElementCount === 0
 }
 
-function showOffline(away: boolean): void {
-  const note = document.getElementById('offline')
-  if (note) note.hidden = !away
+// Whoever is told to come back does so at the time that was said, or after the next key.
+function secondsToWait(answer: Response): number {
+  const seconds = Number(answer.headers.get('retry-after'))
+  return seconds > 0 ? seconds : SOON
+}
+
+function show(id: string, shown: boolean): void {
+  const note = document.getElementById(id)
+  if (note) note.hidden = !shown
 }
 
 function dropFault(field: HTMLElement): void {

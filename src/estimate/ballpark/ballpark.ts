@@ -28,15 +28,25 @@ export interface Ballpark {
   range: Range
   minimumDecides: boolean
   tax: TaxShown | null
+  /** Null too where it wasn't looked for. */
   narrower: Narrower | null
   cautions: CautionGiven[]
 }
 
+/** Of more beds than these it is only looked for when asked: one more bed is two ranges more to work out. */
+const MOST_NARROWED = 10
+
+/** Whether what would narrow the range of so many beds is looked for when nobody says. */
+export function narrowsUnasked(beds: number): boolean {
+  return beds <= MOST_NARROWED
+}
+
 /**
  * The range within which the price will lie as often as the table promises: 1,024 scenarios of what was told and of
- * where the rates stand. Likely is exact: the sizes as told at the middle of every rate.
+ * where the rates stand. Likely is exact: the sizes as told at the middle of every rate. What would narrow it is the
+ * dearest part by far, and left out where `narrower` is false.
  */
-export function workOutBallpark(job: Job, table: RateTable): Ballpark {
+export function workOutBallpark(job: Job, table: RateTable, { narrower = true } = {}): Ballpark {
   const system = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table)
@@ -55,7 +65,7 @@ export function workOutBallpark(job: Job, table: RateTable): Ballpark {
     range: { ...shownRange(told, likely, table, factor), likely: cents(likely), currency: table.currency },
     minimumDecides: lines.some(line => line.kind === 'minimum'),
     tax,
-    narrower: whatWouldNarrow(job, told, spreadOf, { likely, factor }, table),
+    narrower: narrower ? whatWouldNarrow(job, told, spreadOf, { likely, factor }, table) : null,
     cautions: cautionsOf(job, quantities, table),
   }
 }

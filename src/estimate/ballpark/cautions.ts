@@ -1,11 +1,12 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
 import { extrasOf } from '../job/extras.ts'
-import { outlineOf } from '../job/outline.ts'
+import { plainOutlineOf } from '../job/outline.ts'
 import { finishesOf, type JobQuantities, toldSizes } from '../job/quantities.ts'
 import { volumesToOrder } from '../packs/shopping.ts'
 import { readLength } from '../reading/lengths.ts'
-import type { CautionCode, RateTable } from '../table/rate-table.ts'
+import type { CautionCode } from '../table/caution.ts'
+import type { RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
 import { showArea, showLength, showVolume } from '../units/show.ts'
 import { type UnitSystem, unitSystem } from '../units/units.ts'
@@ -22,22 +23,27 @@ type Noted = Omit<CautionGiven, 'source'>
 /** The warnings a job gives rise to, each with the figure and the source the rate table names. */
 export function cautionsOf(job: Job, quantities: JobQuantities, table: RateTable): CautionGiven[] {
   const noted = [
-    ...job.beds.flatMap((bed, index) => bedCautions(bed, index, table)),
+    ...bedsCautions(job, table),
     ...postcodeCaution(job, table),
     ...edgeCaution(job, quantities, table),
     ...finishCautions(job, quantities, table),
     ...extrasOf(job, table).flatMap(extra => extra.cautions.map(code => ({ code, params: {} }))),
   ]
-  const told = (one: Noted) => JSON.stringify([one.code, one.params])
-  return noted
-    .filter((one, index) => noted.findIndex(other => told(other) === told(one)) === index)
-    .flatMap(({ code, params }) => {
-      const known = table.cautions.find(caution => caution.code === code)
-      return known ? [{ code, params: { figure: known.figure ?? '', ...params }, source: known.source }] : []
-    })
+  const each = new Map(noted.map(one => [JSON.stringify([one.code, one.params]), one]))
+  return [...each.values()].flatMap(({ code, params }) => {
+    const known = table.cautions.find(caution => caution.code === code)
+    return known ? [{ code, params: { figure: known.figure ?? '', ...params }, source: known.source }] : []
+  })
 }
 
-function bedCautions(bed: Bed, index: number, table: RateTable): Noted[] {
+function bedsCautions(job: Job, table: RateTable): Noted[] {
+  const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
+  const reading = readLength(figure, unitSystem(table.units), new Decimal(table.pace))
+  const limit = reading.ok ? reading.value : null
+  return job.beds.flatMap((bed, index) => bedCautions(bed, index, limit, table))
+}
+
+function bedCautions(bed: Bed, index: number, limit: Decimal | null, table: RateTable): Noted[] {
   const system = unitSystem(table.units)
   const name = String(index + 1)
   const noted = (code: CautionCode, params: Noted['params']): Noted => ({
@@ -50,28 +56,25 @@ function bedCautions(bed: Bed, index: number, table: RateTable): Noted[] {
   return [
     ...(bed.depth.gt(greatest) ? [noted('depth-over', { depth, greatest: inDepth(greatest) })] : []),
     ...(bed.depth.lt(least) ? [noted('depth-under', { depth, least: inDepth(least) })] : []),
-    ...largeSizes(bed, table, system).map(size => noted('large-size', { size })),
+    ...(limit ? largeSizes(bed, limit, system) : []).map(size => noted('large-size', { size })),
   ]
 }
 
 // A size, or of a list the whole bed, beyond the figure; an area beyond the square of that side, a volume beyond what
 // that square takes at the bed's depth.
-function largeSizes(bed: Bed, table: RateTable, system: UnitSystem): string[] {
-  const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
-  const limit = readLength(figure, system, new Decimal(table.pace))
-  if (!limit.ok) return []
-  const square = limit.value.pow(2)
+function largeSizes(bed: Bed, limit: Decimal, system: UnitSystem): string[] {
+  const square = limit.times(limit)
   const { area, volume } = toldSizes(bed)
   if (area) return area.gt(square) ? [showArea(area, system)] : []
   if (volume) {
     const most = square.times(bed.depth).div(system.depthsPerLength)
     return volume.gt(most) ? [showVolume(volume, system)] : []
   }
-  const large = Object.values(bed.sizes).filter(({ value }) => value.gt(limit.value))
+  const large = Object.values(bed.sizes).filter(({ value }) => value.gt(limit))
   if (large.length > 0) return large.map(({ value }) => showLength(value, system))
-  const { width = 0, height = 0 } = outlineOf(bed) ?? {}
+  const { width = 0, height = 0 } = plainOutlineOf(bed) ?? {}
   const longest = new Decimal(Math.max(width, height))
-  return longest.gt(limit.value) ? [showLength(longest, system)] : []
+  return longest.gt(limit) ? [showLength(longest, system)] : []
 }
 
 function postcodeCaution(job: Job, table: RateTable): Noted[] {

@@ -1,6 +1,6 @@
 import type { TaxShown } from '../price/shown-tax.ts'
 import type { Narrower } from '../scenarios/narrower.ts'
-import type { CautionCode } from '../table/rate-table.ts'
+import type { CautionCode } from '../table/caution.ts'
 import type { Q } from '../units/units.ts'
 import type { Ballpark, Range } from './ballpark.ts'
 

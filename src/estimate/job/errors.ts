@@ -46,6 +46,8 @@ function wholeErrors(bed: Bed, table: RateTable, by: Measuring | null): BedError
   if (bed.sizes.volume) return { shared: 0, own: volumeError(bed.sizes.volume, shape.ownError, table) }
   const wayOf: WayOf = (size, power) => sizeError(size, power, bed, table, by)
   const outline = partErrors(bed.shape, bed.sizes, wayOf)
+  if (bed.cutOuts.length === 0)
+    return { shared: Math.abs(outline.shared), own: Math.sqrt(outline.own + shape.ownError ** 2) }
   const whole = shape.area(valuesOf(bed.sizes), zero)
   const left = whole.minus(cutOutArea(bed.cutOuts))
   const weight = whole.div(left).toNumber()

@@ -47,7 +47,7 @@ function placeBox(
     return holdsBox(rings, grown(box, gap)) && !placed.some(other => meet(grown(box, gap), other))
   }
   const upright = { width: size.height, height: size.width }
-  const found = [ideal, ...nearest(ideal, outline)].find(fits)
+  const found = fits(ideal) ? ideal : nearest(ideal, outline).find(fits)
   if (found) return { x: found[0] - size.width / 2, y: found[1] - size.height / 2, ...size }
   return size.width > size.height ? placeBox(upright, ideal, outline, rings, placed) : null
 }

@@ -53,8 +53,21 @@ export function allowanceOf(finish: Finish, table: RateTable): string {
   return finish.allowance ?? table.allowance
 }
 
-/** One bed's quantities. A told volume is taken as it is: it was what the bed took, plants and layer included. */
+const known = new WeakMap<Bed, { table: RateTable; quantities: BedQuantities }>()
+
+/**
+ * One bed's quantities. A told volume is taken as it is: it was what the bed took, plants and layer included. A page
+ * asks for them several times, so those of the table asked for last are kept as long as the bed is.
+ */
 export function bedQuantities(bed: Bed, table: RateTable): BedQuantities {
+  const last = known.get(bed)
+  if (last?.table === table) return last.quantities
+  const quantities = workOut(bed, table)
+  known.set(bed, { table, quantities })
+  return quantities
+}
+
+function workOut(bed: Bed, table: RateTable): BedQuantities {
   const system = unitSystem(table.units)
   const shape = shapeOf(bed.shape)
   const sizes = toldSizes(bed)

@@ -15,13 +15,13 @@ export interface Task {
 export function tasksOf(job: Job, quantities: JobQuantities, trips: Decimal, table: RateTable): Task[] {
   const { volumesPerBulk } = unitSystem(table.units)
   const slowed = sumOf(quantities.finishes.map(finish => finish.slowed))
-  const spread = slowed.times(middleOf(table.labour.spread)).div(volumesPerBulk)
+  const spread = slowed.times(middleOf(table.labor.spread)).div(volumesPerBulk)
   const extras = extrasOf(job, table).map(extra => {
     const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
     return { task: extra.slug, hours: units.times(middleOf(extra.crewHours)).div(unitsPer) }
   })
-  const trip = trips.times(middleOf(table.labour.trip))
-  const setUp = middleOf(table.labour.setUp)
+  const trip = trips.times(middleOf(table.labor.trip))
+  const setUp = middleOf(table.labor.setUp)
   return [
     { task: 'spread', hours: spread },
     ...extras,

@@ -8,7 +8,7 @@ import { type Purchase, purchasesFor } from './purchase.ts'
 
 /**
  * A way to buy what a job needs, priced. way is null where only a cost per volume is known. purchaseTax is a cost;
- * fetching is what its trips cost, labour and truck; total is by what ways are compared.
+ * fetching is what its trips cost, labor and truck; total is by what ways are compared.
  */
 export interface Offer extends Purchase {
   way: Way | null
@@ -78,7 +78,7 @@ export function purchaseTaxRate({ tax }: RateTable): string {
 /** What a trip to the yard costs: its crew hours, at the middle, and the truck. */
 export function tripCost(table: RateTable): Decimal {
   const hour = crewHourCost(table) ?? zero
-  return middleOf(table.labour.trip).times(hour).plus(table.costs.truckPerTrip)
+  return middleOf(table.labor.trip).times(hour).plus(table.costs.truckPerTrip)
 }
 
 // The first of the list where two cost the same.

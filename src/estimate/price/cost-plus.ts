@@ -15,12 +15,12 @@ export function priceByCost({ finish, inPlace, slowed }: FinishQuantities, table
   const { volumesPerBulk } = unitSystem(table.units)
   const need = inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk)
   const bought = buyFinish(finish, need, table)?.taken.total ?? zero
-  const hours = slowed.times(middleOf(table.labour.spread)).div(volumesPerBulk)
+  const hours = slowed.times(middleOf(table.labor.spread)).div(volumesPerBulk)
   return roundToCent(bought.plus(hours.times(crewHourCost(table) ?? zero)).times(plusFactor(table)))
 }
 
 /** What setting up for a job with a finish priced by cost comes to, in money: its crew hours and the truck. */
 export function setUpByCost(table: RateTable): Decimal {
-  const hours = middleOf(table.labour.setUp).times(crewHourCost(table) ?? zero)
+  const hours = middleOf(table.labor.setUp).times(crewHourCost(table) ?? zero)
   return roundToCent(new Decimal(table.costs.truckPerJob).plus(hours).times(plusFactor(table)))
 }

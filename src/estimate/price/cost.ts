@@ -11,7 +11,7 @@ export interface Cost {
   material: string
   purchaseTax: string
   delivery: string
-  labour: string
+  labor: string
   truck: string
   dump: string
   overhead: string
@@ -35,7 +35,7 @@ export function costOf(
     material: sumOf(offers.map(offer => offer.material)),
     purchaseTax: sumOf(offers.map(offer => offer.purchaseTax)),
     delivery: sumOf(offers.map(offer => offer.delivery)),
-    labour: crewHours.times(wage),
+    labor: crewHours.times(wage),
     truck: trips.times(costs.truckPerTrip).plus(costs.truckPerJob),
     dump: dumpFees(job, quantities, table),
     overhead: crewHours.times(costs.overheadPerCrewHour),
@@ -47,7 +47,7 @@ export function withCrewHours(cost: Cost, crewHours: Decimal, table: RateTable):
   const { total: _, ...pieces } = cost
   return addUp({
     ...pieces,
-    labour: crewHours.times(wageCost(table) ?? zero),
+    labor: crewHours.times(wageCost(table) ?? zero),
     overhead: crewHours.times(table.costs.overheadPerCrewHour),
   })
 }
@@ -81,11 +81,11 @@ export interface Earnings {
 
 /** What is left of a price before tax: for each crew hour all but the wages is taken off. */
 export function earningsOf(price: Decimal, cost: Cost, crewHours: Decimal): Earnings {
-  const { total, labour } = cost
+  const { total, labor } = cost
   const left = price.minus(total)
   return {
     margin: price.gt(0) ? left.div(price) : null,
-    payPerCrewHour: crewHours.gt(0) ? left.plus(labour).div(crewHours) : null,
+    payPerCrewHour: crewHours.gt(0) ? left.plus(labor).div(crewHours) : null,
   }
 }
 

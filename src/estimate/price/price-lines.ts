@@ -11,7 +11,7 @@ import { priceByCost, setUpByCost } from './cost-plus.ts'
 
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
- * A 'laying' line is the labour of the finish before it, where the two are shown apart; a 'size' line is what a larger
+ * A 'laying' line is the labor of the finish before it, where the two are shown apart; a 'size' line is what a larger
  * job's rates take off; a 'minimum' line is what is missing to the minimum charge.
  */
 export interface PriceLine {

@@ -2,7 +2,7 @@ import { Decimal } from '../../lib/decimal.ts'
 import { short, showArea, showLength, showVolume } from '../units/show.ts'
 import type { UnitSystem } from '../units/units.ts'
 import { type Dialect, type MeasureReading, readMeasure } from './measure.ts'
-import { areaUnits, lengthUnits, type TypedUnit, volumeUnits } from './unit-words.ts'
+import { areaUnits, depthUnits, lengthUnits, type TypedUnit, volumeUnits } from './unit-words.ts'
 
 const tiny = new Decimal('0.001')
 
@@ -24,11 +24,10 @@ export function readLength(typed: string, system: UnitSystem, pace: Decimal): Me
 
 /** Reads a depth in in|cm: 3, 3 in, 2 1/2", 8 cm, 2-3. Nothing deeper than 48 in|120 cm; least may be zero. */
 export function readDepth(typed: string, system: UnitSystem, least: Decimal = tiny): MeasureReading {
-  const units = lengthUnits(system, tiny).filter(unit => unit.name !== 'pace')
   return readMeasure(typed, {
-    ...undoubted('depth', units, named(units, system.depth)),
+    ...undoubted('depth', depthUnits, named(depthUnits, system.depth)),
     least,
-    most: system.metresPerLength.times(system.name === 'us' ? 4 : '1.2').div(depthSize(system)),
+    most: system.depthsPerLength.times(system.name === 'us' ? 4 : '1.2'),
     show: value => `${short(value, 2)} ${system.depth}`,
   })
 }
@@ -61,10 +60,6 @@ function undoubted(kind: Dialect['kind'], units: TypedUnit[], bare: TypedUnit) {
 
 function named(units: TypedUnit[], name: string): TypedUnit {
   return units.find(unit => unit.name === name)!
-}
-
-function depthSize(system: UnitSystem): Decimal {
-  return system.metresPerLength.div(system.depthsPerLength)
 }
 
 // 5.6 may be feet and tenths or 5 ft 6 in; a half is a half.

@@ -50,8 +50,11 @@ interface Amount {
 /** Reads one box as people fill it; never throws, whatever was typed. */
 export function readMeasure(typed: string, dialect: Dialect): MeasureReading {
   if (typed.length > LONGEST_TYPED) return { ok: false, key: 'fault.too-long', params: {} }
-  const params = { typed: typed.trim().slice(0, 40), most: dialect.show(dialect.most) }
-  const misread = (why: WhyMisread): Misread => ({ ok: false, key: `fault.${dialect.kind}-${why}`, params })
+  const misread = (why: WhyMisread): Misread => ({
+    ok: false,
+    key: `fault.${dialect.kind}-${why}`,
+    params: { typed: typed.trim().slice(0, 40), most: dialect.show(dialect.most) },
+  })
   if (typed.trim() === '') return misread('missing')
   const scanner = scan(typed)
   const understood = /^-/.test(scanner.text) ? null : understand(scanner, dialect)

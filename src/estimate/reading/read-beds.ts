@@ -33,14 +33,20 @@ function readList(beds: unknown, found: Notes): unknown[] {
     return []
   }
   if (beds.length > MOST_BEDS) found.fault('beds', 'fault.beds-too-many', { most: String(MOST_BEDS) })
-  if (beds.slice(0, MOST_BEDS).reduce((sum, bed) => sum + figuresIn(bed), 0) > MOST_FIGURES) {
+  if (amountSent({ beds }).figures > MOST_FIGURES) {
     found.fault('beds', 'fault.figures-too-many', { most: MOST_FIGURES.toLocaleString('en-US') })
     return []
   }
   return beds.slice(0, MOST_BEDS)
 }
 
-// Sizes in lists, and what is cut out, without reading them.
+/** How much was sent, of what is read: how many beds, and how many figures their sizes and cut-outs have, without reading them. */
+export function amountSent(body: unknown): { beds: number; figures: number } {
+  const sent = fieldOf(body, 'beds')
+  const beds = Array.isArray(sent) ? sent.slice(0, MOST_BEDS) : []
+  return { beds: beds.length, figures: beds.reduce((sum, bed) => sum + figuresIn(bed), 0) }
+}
+
 function figuresIn(bed: unknown): number {
   const sizes = fieldOf(bed, 'sizes')
   const told = typeof sizes === 'object' && sizes !== null ? Object.values(sizes) : []

@@ -26,12 +26,12 @@ export function cutOutsText(told: unknown): string {
 
 /**
  * Reads what is cut out of a bed: '4 x 3 ft; 3 of 2 ft across; 10 sq ft', parted by semicolons or lines, or by commas
- * where a part can't be read otherwise. A single length is a circle's diameter. `area` is the outline's, in ft²|m².
+ * where a part can't be read otherwise. A single length is a circle's diameter. `areaOf` gives the outline's, in ft²|m².
  */
 export function readCutOuts(
   told: unknown,
   field: string,
-  area: Decimal | null,
+  areaOf: () => Decimal | null,
   table: RateTable,
   found: Notes,
 ): CutOut[] {
@@ -45,8 +45,10 @@ export function readCutOuts(
     }
     parts.push(part)
   }
-  if (parts.length > 0) found.echoes[field] = `= ${parts.map(part => part.echo).join('; ')}`
+  if (parts.length === 0) return []
+  found.echoes[field] = `= ${parts.map(part => part.echo).join('; ')}`
   const cutOuts = parts.map(part => part.cutOut)
+  const area = areaOf()
   // Nothing would be left to dress, and a share too small to tell from nothing has no error that could be told.
   if (area && cutOutArea(cutOuts).gte(area.times('0.999999'))) found.fault(field, 'fault.cut-outs-large')
   return cutOuts

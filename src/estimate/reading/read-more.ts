@@ -27,13 +27,14 @@ export function readMore(
 ): More {
   const at = (name: string) => `${field}.${name}`
   const given = (name: string) => textGiven(fieldOf(told, name))
-  const sizes = outline && valuesOf(outline.sizes)
-  const volume = sizes?.volume !== undefined
-  const area = outline && sizes && !volume ? outline.shape.area(sizes, zero) : null
+  const volume = outline?.sizes.volume !== undefined
+  // Most beds have neither, and an area or an edge takes many times as long as everything else here.
+  const area = () => (outline && !volume ? outline.shape.area(valuesOf(outline.sizes), zero) : null)
   const cutOuts = readCutOuts(fieldOf(told, 'cutOuts'), at('cutOuts'), area, table, found)
   if (volume && cutOuts.length > 0) found.fault(at('cutOuts'), 'fault.cut-outs-volume')
   const noEdge = readWay(given('noEdge'), at('noEdge'), table, found)
-  if (outline && sizes) refuseNoEdge(noEdge, outline.shape.edge(sizes), at('noEdge'), found)
+  if (outline && !noEdge.isZero())
+    refuseNoEdge(noEdge, outline.shape.edge(valuesOf(outline.sizes)), at('noEdge'), found)
   return {
     work: readWork(given('work'), at('work'), found),
     cutOuts,
@@ -78,7 +79,6 @@ function readWay(typed: string, field: string, table: RateTable, found: Notes): 
 
 // A figure that could change nothing is refused, so that nobody takes it for counted.
 function refuseNoEdge(noEdge: Decimal, edge: Decimal | null, field: string, found: Notes): void {
-  if (noEdge.isZero()) return
   if (edge === null) found.fault(field, 'fault.no-edge-unknown')
   else if (noEdge.gt(edge)) found.fault(field, 'fault.no-edge')
 }

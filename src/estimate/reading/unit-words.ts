@@ -24,19 +24,14 @@ const yard = unit('yd', word('yards?|yds?|yardas?'), '0.9144', '0.3048')
 const millimetre = unit('mm', word('mm|millimet(?:er|re)s?|milimetros?'), '0.001')
 const centimetre = unit('cm', word('cms?|centimet(?:er|re)s?|centimetros?'), '0.01')
 const metre = unit('m', word('met(?:er|re)s?|metros?|mts?|m'), '1', '0.01')
+const paces = unit('pace', word('paces?|steps?|strides?|pasos?'), '1')
 
-/** The units of a length or a depth. A pace is the business's own, in ft|m. */
+/** The units of a depth. */
+export const depthUnits: TypedUnit[] = [inch, foot, yard, millimetre, centimetre, metre]
+
+/** The units of a length. A pace is the business's own, in ft|m. */
 export function lengthUnits(system: UnitSystem, pace: Decimal): TypedUnit[] {
-  const paces = unit('pace', word('paces?|steps?|strides?|pasos?'), '1')
-  return [
-    inch,
-    foot,
-    yard,
-    millimetre,
-    centimetre,
-    metre,
-    { ...paces, size: pace.times(system.metresPerLength) },
-  ]
+  return [...depthUnits, { ...paces, size: pace.times(system.metresPerLength) }]
 }
 
 const squareFoot = '0.09290304'

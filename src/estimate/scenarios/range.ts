@@ -35,7 +35,8 @@ export function spreadsOf(
   return change => {
     const finishes = change ? withChange(told, change) : told
     const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed })
-    return { low: ranked(prices, left), high: ranked(prices, SCENARIOS - 1 - left) }
+    const low = ranked(prices, left)
+    return { low, high: ranked(prices, SCENARIOS - 1 - left, left) }
   }
 }
 

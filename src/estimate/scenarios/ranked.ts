@@ -1,9 +1,10 @@
 /**
  * The value that would stand at a rank, from 0, if the values were sorted; puts them partly in order. Quicker than
- * sorting them all (C. A. R. Hoare, "Algorithm 65: find", Communications of the ACM 4, 1961).
+ * sorting them all (C. A. R. Hoare, "Algorithm 65: find", Communications of the ACM 4, 1961). `from` is a smaller rank
+ * that was asked for before: what stands before it then isn't looked at again.
  */
-export function ranked(values: Float64Array, rank: number): number {
-  let [first, last] = [0, values.length - 1]
+export function ranked(values: Float64Array, rank: number, from = 0): number {
+  let [first, last] = [from, values.length - 1]
   while (first < last) {
     const pivot = values[rank]!
     let [left, right] = [first, last]

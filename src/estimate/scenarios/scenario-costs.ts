@@ -4,8 +4,8 @@ import { buyerOf } from '../packs/cost-steps.ts'
 import { plusFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type Points, SCENARIOS } from './points.ts'
+import { rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
-import { rateOf } from './scenario-extras.ts'
 
 /** What a finish priced by its cost comes to in every scenario, in money, for what its beds take. */
 export type PriceByCost = (finish: ScenarioFinish, volumes: VolumesOf) => Float64Array
@@ -17,15 +17,15 @@ export interface VolumesOf {
 }
 
 /**
- * Prices one finish by its cost: labour stands between its lower and its upper hours where every rate of the scenario
+ * Prices one finish by its cost: labor stands between its lower and its upper hours where every rate of the scenario
  * does. The same beds are priced once.
  */
 export function pricesByCost(finish: Finish, table: RateTable, points: Points): PriceByCost {
   const hour = crewHourCost(table)?.toNumber() ?? 0
   const factor = plusFactor(table).toNumber()
   const ordered = 1 + Number(allowanceOf(finish, table))
-  const spread = rateOf(table.labour.spread, hour)
-  const trip = rateOf(table.labour.trip, hour)
+  const spread = rateOf(table.labor.spread, hour)
+  const trip = rateOf(table.labor.trip, hour)
   const perTrip = Number(table.costs.truckPerTrip)
   const costOf = buyerOf(finish, table)
   const price = (inPlace: Float64Array, slowed: Float64Array) => {
@@ -48,7 +48,7 @@ export function pricesByCost(finish: Finish, table: RateTable, points: Points): 
 /** Setting up, for a job with a finish priced by its cost, in every scenario. */
 export function setUpsByCost(table: RateTable, points: Points): Float64Array {
   const hour = crewHourCost(table)?.toNumber() ?? 0
-  const setUp = rateOf(table.labour.setUp, hour)
+  const setUp = rateOf(table.labor.setUp, hour)
   const factor = plusFactor(table).toNumber()
   const truck = Number(table.costs.truckPerJob)
   return points.rate.map(stand => factor * (setUp.lower + setUp.gap * stand + truck))

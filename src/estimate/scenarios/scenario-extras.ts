@@ -1,34 +1,27 @@
 import type { Job } from '../job/bed.ts'
 import { extrasOf, isFor } from '../job/extras.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
+import { addAtRate, type Rate, rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { edgeLengths, finishAreas, lyingVolumes } from './scenario-volumes.ts'
-
-/** A rate at the lower end, and how much higher it is at the upper. */
-export interface Rate {
-  lower: number
-  gap: number
-}
 
 interface Group {
   per: 'area' | 'edge' | 'volume' | 'lying'
   /** The entries that it is for; null for all of them. */
   beds: Set<number> | null
   rate: Rate
+  /** What is known already of how much of it the beds of a finish come to. */
+  known: Map<ScenarioFinish, Float64Array>
 }
 
-/** The extras of a job as numbers: what is the same in every scenario, and what follows the beds. */
+/** The extras of a job as numbers: the prices of what doesn't change with the beds, and what follows these. */
 export interface ScenarioExtras {
-  fixed: Rate
+  fixed: Float64Array
   groups: Group[]
 }
 
-export function rateOf({ lower, upper }: { lower: string; upper: string }, times = 1): Rate {
-  return { lower: Number(lower) * times, gap: (Number(upper) - Number(lower)) * times }
-}
-
-export function scenarioExtras(job: Job, table: RateTable): ScenarioExtras {
+export function scenarioExtras(job: Job, table: RateTable, points: Points): ScenarioExtras {
   const fixed: Rate = { lower: 0, gap: 0 }
   const groups = new Map<string, Group>()
   for (const extra of extrasOf(job, table)) {
@@ -38,11 +31,14 @@ export function scenarioExtras(job: Job, table: RateTable): ScenarioExtras {
     }
     const beds = bedsOf(extra, job)
     const key = `${extra.per} ${beds ? [...beds].join(' ') : 'all'}`
-    const group = groups.get(key) ?? { per: extra.per, beds, rate: { lower: 0, gap: 0 } }
+    const group = groups.get(key) ?? { per: extra.per, beds, rate: { lower: 0, gap: 0 }, known: new Map() }
     add(group.rate, rateOf(extra, extra.per === 'lying' ? Number(extra.fluffing) : 1))
     groups.set(key, group)
   }
-  return { fixed, groups: [...groups.values()].filter(({ rate }) => rate.lower + rate.gap > 0) }
+  return {
+    fixed: points.rate.map(stand => fixed.lower + fixed.gap * stand),
+    groups: [...groups.values()].filter(({ rate }) => rate.lower + rate.gap > 0),
+  }
 }
 
 function bedsOf(extra: Extra, job: Job): Set<number> | null {
@@ -59,44 +55,54 @@ function add(rate: Rate, more: Rate): void {
   rate.gap += more.gap
 }
 
-/** What the extras come to in every scenario. */
+/** What the extras come to in every scenario, in an array that may be written to. */
 export function extraPrices(
   { fixed, groups }: ScenarioExtras,
   finishes: ScenarioFinish[],
   points: Points,
   volumesOf: (finish: ScenarioFinish) => Float64Array,
 ): Float64Array {
-  const prices = points.rate.map(stand => fixed.lower + fixed.gap * stand)
-  for (const { per, beds, rate } of groups) {
-    const some = beds ? onlyBeds(finishes, beds) : finishes
-    for (const amounts of amountsOf(per, some, points, volumesOf)) {
-      for (let point = 0; point < SCENARIOS; point++)
-        prices[point]! += amounts[point]! * (rate.lower + rate.gap * points.rate[point]!)
-    }
+  const prices = fixed.slice()
+  for (const group of groups) {
+    for (const amounts of amountsOf(group, finishes, points, volumesOf))
+      addAtRate(prices, amounts, group.rate, points.rate)
   }
   return prices
 }
 
 function amountsOf(
-  per: Group['per'],
+  { per, beds, known }: Group,
   finishes: ScenarioFinish[],
   points: Points,
   volumesOf: (finish: ScenarioFinish) => Float64Array,
 ): Float64Array[] {
+  if (per === 'edge') return [edgeLengths(beds ? finishes.map(one => onlyBeds(one, beds)) : finishes, points)]
+  return finishes.map(finish => {
+    const amounts =
+      known.get(finish) ?? amountOf(per, beds ? onlyBeds(finish, beds) : finish, points, volumesOf)
+    known.set(finish, amounts)
+    return amounts
+  })
+}
+
+function amountOf(
+  per: Exclude<Group['per'], 'edge'>,
+  finish: ScenarioFinish,
+  points: Points,
+  volumesOf: (finish: ScenarioFinish) => Float64Array,
+): Float64Array {
   switch (per) {
     case 'area':
-      return finishes.map(finish => finishAreas(finish, points))
-    case 'edge':
-      return [edgeLengths(finishes, points)]
+      return finishAreas(finish, points)
     case 'volume':
-      return finishes.map(volumesOf)
+      return volumesOf(finish)
     case 'lying':
-      return finishes.map(finish => lyingVolumes(finish, points))
+      return lyingVolumes(finish, points)
     default:
       return per satisfies never
   }
 }
 
-function onlyBeds(finishes: ScenarioFinish[], wanted: Set<number>): ScenarioFinish[] {
-  return finishes.map(finish => ({ ...finish, beds: finish.beds.filter(bed => wanted.has(bed.index)) }))
+function onlyBeds(finish: ScenarioFinish, wanted: Set<number>): ScenarioFinish {
+  return { ...finish, beds: finish.beds.filter(bed => wanted.has(bed.index)) }
 }

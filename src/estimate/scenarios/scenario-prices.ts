@@ -2,16 +2,15 @@ import type { Job } from '../job/bed.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
+import { type InstalledPrices, installedPrices } from './installed-prices.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { type PriceByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
-import { extraPrices, type Rate, rateOf, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
+import { extraPrices, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
-  tiers: number[]
-  /** Of each column of rates but the first, what the cheapest finish of the table costs there, point by point. */
-  fillers: Float64Array[]
+  installed: InstalledPrices
   /** By slug, the finishes that are priced by their cost. */
   byCost: Map<string, PriceByCost>
   setUps: Float64Array | null
@@ -29,29 +28,18 @@ export function pricingOf(
   points: Points,
   taxFactor: number,
 ): Pricing {
-  const byCost = quantities.finishes.filter(({ finish }) => finish.pricedBy === 'cost')
+  const finishes = quantities.finishes.map(({ finish }) => finish)
+  const byRate = finishes.filter(({ pricedBy }) => pricedBy === 'rate')
+  const byCost = finishes.filter(({ pricedBy }) => pricedBy === 'cost')
   return {
-    tiers: table.tiers.map(Number),
-    fillers: table.tiers.map((_, index) => cheapest(table, index + 1, points)),
-    byCost: new Map(byCost.map(one => [one.finish.slug, pricesByCost(one.finish, table, points)])),
+    installed: installedPrices(byRate, table, points),
+    byCost: new Map(byCost.map(finish => [finish.slug, pricesByCost(finish, table, points)])),
     setUps: byCost.length > 0 ? setUpsByCost(table, points) : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
-    extras: scenarioExtras(job, table),
+    extras: scenarioExtras(job, table, points),
     taxFactor,
   }
-}
-
-function cheapest(table: RateTable, column: number, points: Points): Float64Array {
-  const lowest = new Float64Array(SCENARIOS).fill(Number.POSITIVE_INFINITY)
-  for (const { rates, pricedBy } of table.finishes) {
-    if (pricedBy === 'cost') continue
-    const { lower, gap } = rateOf(rates[column]!)
-    for (let point = 0; point < SCENARIOS; point++) {
-      lowest[point] = Math.min(lowest[point]!, lower + gap * points.rate[point]!)
-    }
-  }
-  return lowest
 }
 
 /** The price of every scenario in cents. */
@@ -61,16 +49,13 @@ export function scenarioPrices(
   points: Points,
   volumesOf: VolumesOf,
 ): Float64Array {
+  const { travel, minimum, taxFactor } = pricing
   const byRate = finishes.filter(({ finish }) => finish.pricedBy === 'rate')
-  const volumes = byRate.map(volumesOf.inPlace)
-  const rates = byRate.map(({ finish }) => finish.rates.map(rate => rateOf(rate)))
-  const others = otherPrices(finishes, pricing, points, volumesOf)
-  const prices = new Float64Array(SCENARIOS)
+  const installed = pricing.installed(byRate.map(volumesOf.inPlace))
+  const prices = otherPrices(finishes, pricing, points, volumesOf)
   for (let point = 0; point < SCENARIOS; point++) {
-    const installed =
-      volumes.length > 0 ? installedPrice(volumes, rates, pricing, point, points.rate[point]!) : 0
-    const price = Math.max(installed + others[point]! + pricing.travel, pricing.minimum)
-    prices[point] = Math.round(Math.round(price * 100) * pricing.taxFactor)
+    const price = Math.max(installed[point]! + prices[point]! + travel, minimum)
+    prices[point] = Math.round(Math.round(price * 100) * taxFactor)
   }
   return prices
 }
@@ -88,29 +73,4 @@ function otherPrices(
     for (let point = 0; point < SCENARIOS; point++) prices[point]! += part[point]!
   }
   return prices
-}
-
-// Over the job's own size and every larger one, the least: bigger never costs less.
-function installedPrice(
-  volumes: Float64Array[],
-  rates: Rate[][],
-  { tiers, fillers }: Pricing,
-  point: number,
-  stand: number,
-): number {
-  let volume = 0
-  for (let index = 0; index < volumes.length; index++) volume += volumes[index]![point]!
-  let least = Number.POSITIVE_INFINITY
-  for (let column = tiers.length; column >= 0; column--) {
-    const from = column === 0 ? 0 : tiers[column - 1]!
-    let price = 0
-    for (let index = 0; index < volumes.length; index++) {
-      const { lower, gap } = rates[index]![column]!
-      price += volumes[index]![point]! * (lower + gap * stand)
-    }
-    if (from > volume) price += (from - volume) * fillers[column - 1]![point]!
-    if (price < least) least = price
-    if (from <= volume) break
-  }
-  return least
 }

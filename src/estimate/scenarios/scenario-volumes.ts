@@ -5,19 +5,32 @@ import type { ScenarioBed, ScenarioFinish } from './scenario-beds.ts'
 export type DepthsOf = (bed: ScenarioBed) => Float64Array
 
 /** max(thinnest, target − max(0, m + s·H)), worked out once for beds alike in these. */
-export function depthsOver({ depthBias }: Points): DepthsOf {
-  const known = new Map<string, Float64Array>()
+export function depthsOver(points: Points): DepthsOf {
+  const ofBed = new Map<ScenarioBed, Float64Array>()
+  const alike = new Map<string, Float64Array>()
   const told = new Float64Array(SCENARIOS).fill(1)
+  const find = (bed: ScenarioBed) => {
+    const [lying, error] = bed.fresh ? [0, 0] : [bed.lying, bed.lyingError]
+    const key = `${bed.thinnest} ${bed.target} ${lying} ${error}`
+    const depths = alike.get(key) ?? addedDepths(bed, lying, error, points)
+    alike.set(key, depths)
+    return depths
+  }
   return bed => {
     if (bed.told) return told
-    const { target, thinnest } = bed
-    const [lying, error] = bed.fresh ? [0, 0] : [bed.lying, bed.lyingError]
-    const key = `${thinnest} ${target} ${lying} ${error}`
-    const found =
-      known.get(key) ?? depthBias.map(bias => Math.max(thinnest, target - Math.max(0, lying + error * bias)))
-    known.set(key, found)
-    return found
+    const depths = ofBed.get(bed) ?? find(bed)
+    ofBed.set(bed, depths)
+    return depths
   }
+}
+
+// Loops over the scenarios are plain: a call for each of them takes longer than the sums.
+function addedDepths(bed: ScenarioBed, lying: number, error: number, { depthBias }: Points): Float64Array {
+  const { thinnest, target } = bed
+  const depths = new Float64Array(SCENARIOS)
+  for (let point = 0; point < SCENARIOS; point++)
+    depths[point] = Math.max(thinnest, target - Math.max(0, lying + error * depthBias[point]!))
+  return depths
 }
 
 interface Layer {
@@ -61,7 +74,9 @@ export function finishAreas(finish: ScenarioFinish, points: Points): Float64Arra
 export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Array {
   const layers = new Map<Float64Array, Layer>()
   for (const bed of finish.beds) {
-    const depths = points.depthBias.map(bias => Math.max(0, bed.lying + bed.lyingError * bias))
+    const depths = new Float64Array(SCENARIOS)
+    for (let point = 0; point < SCENARIOS; point++)
+      depths[point] = Math.max(0, bed.lying + bed.lyingError * points.depthBias[point]!)
     addTo(layers, depths, bed.ground, bed)
   }
   return sumLayers([...layers.values()], points, points.own[finish.own]!)
@@ -71,11 +86,15 @@ export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Arr
 export function edgeLengths(finishes: ScenarioFinish[], { bias }: Points): Float64Array {
   let sum = 0
   let shared = 0
-  for (const { edge, count, errors } of finishes.flatMap(finish => finish.beds)) {
-    sum += edge * count
-    shared += (edge * count * errors.shared) / 2
+  for (const { beds } of finishes) {
+    for (const { edge, count, errors } of beds) {
+      sum += edge * count
+      shared += (edge * count * errors.shared) / 2
+    }
   }
-  return bias.map(point => Math.max(0, sum + shared * point))
+  const lengths = new Float64Array(SCENARIOS)
+  for (let point = 0; point < SCENARIOS; point++) lengths[point] = Math.max(0, sum + shared * bias[point]!)
+  return lengths
 }
 
 function addTo(
@@ -94,11 +113,11 @@ function addTo(
 function sumLayers(layers: Layer[], { bias }: Points, own: Float64Array): Float64Array {
   const sums = new Float64Array(SCENARIOS)
   const variances = new Float64Array(SCENARIOS)
-  for (const layer of layers) {
+  for (const { depths, sum, shared, own: variance } of layers) {
     for (let point = 0; point < SCENARIOS; point++) {
-      const depth = layer.depths[point]!
-      sums[point]! += depth * (layer.sum + layer.shared * bias[point]!)
-      variances[point]! += depth * depth * layer.own
+      const depth = depths[point]!
+      sums[point]! += depth * (sum + shared * bias[point]!)
+      variances[point]! += depth * depth * variance
     }
   }
   for (let point = 0; point < SCENARIOS; point++) {

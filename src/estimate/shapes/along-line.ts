@@ -1,4 +1,4 @@
-import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, squareRoot, sumOf, zero } from '../../lib/decimal.ts'
 import type { ShapeFaultKey } from './fault-keys.ts'
 import type { Outline } from './outline.ts'
 import { pathNumber } from './svg-path.ts'
@@ -41,9 +41,10 @@ export function areaAlong({ spacings, widths }: AlongLine) {
 
 /** One side lies along the line; the other joins the ends of the widths. In ft|m. */
 export function edgeAlong({ spacings, widths }: AlongLine): Decimal {
-  const far = spacings.map((spacing, at) =>
-    widths[at + 1]!.minus(widths[at]!).pow(2).plus(spacing.pow(2)).sqrt(),
-  )
+  const far = spacings.map((spacing, at) => {
+    const across = widths[at + 1]!.minus(widths[at]!)
+    return squareRoot(across.times(across).plus(spacing.times(spacing)))
+  })
   return sumOf(far).plus(sumOf(spacings)).plus(widths[0]!).plus(widths.at(-1)!)
 }
 

@@ -1,4 +1,4 @@
-import { Decimal, pi, two, zero } from '../../lib/decimal.ts'
+import { Decimal, pi, squareRoot, two, zero } from '../../lib/decimal.ts'
 import type { Shape } from './shape.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
 import { ellipsePath } from './svg-path.ts'
@@ -24,7 +24,7 @@ function perimeter(one: Decimal, other: Decimal): Decimal {
   for (let weight = zero.plus(1), gap = a.minus(b); gap.gt(a.times('1e-20')); weight = weight.times(two)) {
     const half = gap.div(two)
     lost = lost.plus(half.times(half).times(weight))
-    ;[a, b] = [a.plus(b).div(two), a.times(b).sqrt()]
+    ;[a, b] = [a.plus(b).div(two), squareRoot(a.times(b))]
     gap = a.minus(b)
   }
   return two.times(pi).times(square.minus(lost)).div(a)

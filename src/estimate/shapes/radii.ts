@@ -1,4 +1,4 @@
-import { Decimal, pi, sumOf, two } from '../../lib/decimal.ts'
+import { Decimal, pi, squareRoot, sumOf, two } from '../../lib/decimal.ts'
 import type { Shape } from './shape.ts'
 import type { Sizes } from './sizes.ts'
 import { listOf } from './sizes.ts'
@@ -26,13 +26,11 @@ export const radii: Shape = {
   edge: sizes => {
     const all = listOf(sizes, 'radii')
     const angle = two.times(pi).div(all.length)
+    const cos = Decimal.cos(angle)
     const chords = all.map((one, at) => {
       const next = all[(at + 1) % all.length]!
-      return one
-        .pow(2)
-        .plus(next.pow(2))
-        .minus(one.times(next).times(2).times(Decimal.cos(angle)))
-        .sqrt()
+      const squares = one.times(one).plus(next.times(next))
+      return squareRoot(squares.minus(one.times(next).times(2).times(cos)))
     })
     const half = angle.div(two)
     return sumOf(chords).times(half).div(Decimal.sin(half))

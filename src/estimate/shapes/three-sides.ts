@@ -1,4 +1,4 @@
-import { Decimal, two } from '../../lib/decimal.ts'
+import { Decimal, squareRoot, two } from '../../lib/decimal.ts'
 import type { Shape } from './shape.ts'
 import type { Sizes } from './sizes.ts'
 import { pathNumber } from './svg-path.ts'
@@ -52,7 +52,7 @@ export const threeSides: Shape = {
 
 function heron({ a, b, c }: Sizes): Decimal {
   const half = a!.plus(b!).plus(c!).div(two)
-  return Decimal.max(0, half.times(half.minus(a!)).times(half.minus(b!)).times(half.minus(c!))).sqrt()
+  return squareRoot(Decimal.max(0, half.times(half.minus(a!)).times(half.minus(b!)).times(half.minus(c!))))
 }
 
 function byLength(sizes: Sizes) {

@@ -1,4 +1,4 @@
-import { two } from '../../lib/decimal.ts'
+import { squareRoot, two } from '../../lib/decimal.ts'
 import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
@@ -17,7 +17,7 @@ export const trapezoid: Shape = {
     `(${f.length(base!)} + ${f.length(top!)}) ÷ 2 × ${f.length(height!)}`,
   edge: ({ base, top, height }) => {
     const lean = base!.minus(top!).div(two)
-    const side = lean.times(lean).plus(height!.times(height!)).sqrt()
+    const side = squareRoot(lean.times(lean).plus(height!.times(height!)))
     return base!.plus(top!).plus(side.times(two))
   },
   elasticities: ({ base, top }) => {

@@ -1,4 +1,4 @@
-import { two } from '../../lib/decimal.ts'
+import { squareRoot, two } from '../../lib/decimal.ts'
 import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
@@ -14,7 +14,7 @@ export const triangle: Shape = {
   formula: ({ base, height }, f) => `${f.length(base!)} × ${f.length(height!)} ÷ 2`,
   edge: ({ base, height }) => {
     const half = base!.div(two)
-    const side = half.times(half).plus(height!.times(height!)).sqrt()
+    const side = squareRoot(half.times(half).plus(height!.times(height!)))
     return base!.plus(side.times(two))
   },
   elasticities: () => [1, 1],

@@ -1,5 +1,5 @@
-import type { RateTable, Span } from '../table/rate-table.ts'
-import { starterTable } from './starter.ts'
+import { type RateTable, rateFigures, type Span } from '../table/rate-table.ts'
+import { startOf } from '../table/values.ts'
 
 type Units = RateTable['units']
 
@@ -19,11 +19,12 @@ export interface StarterPrices {
  * round figures of their own, not the others converted.
  */
 export function inventedPrices(units: Units): StarterPrices {
-  const crewHoursPerVolume = starterTable(units).labour.spread.lower
-  return { ...(units === 'us' ? inventedPerYard : inventedPerMetre), crewHoursPerVolume }
+  const { minimumCharge, labor } = startOf(rateFigures, units, true) as RateTable
+  const lists = units === 'us' ? inventedPerYard : inventedPerMetre
+  return { ...lists, minimumCharge, crewHoursPerVolume: labor.spread.lower }
 }
 
-const inventedPerYard: Omit<StarterPrices, 'crewHoursPerVolume'> = {
+const inventedPerYard: Pick<StarterPrices, 'rates' | 'extras'> = {
   rates: {
     'shredded-wood': { lower: '85', upper: '105' },
     'dyed-wood': { lower: '95', upper: '115' },
@@ -36,10 +37,9 @@ const inventedPerYard: Omit<StarterPrices, 'crewHoursPerVolume'> = {
     edging: { lower: '1.75', upper: '2.75' },
     weeding: { lower: '0.20', upper: '0.35' },
   },
-  minimumCharge: '175',
 }
 
-const inventedPerMetre: Omit<StarterPrices, 'crewHoursPerVolume'> = {
+const inventedPerMetre: Pick<StarterPrices, 'rates' | 'extras'> = {
   rates: {
     'shredded-wood': { lower: '110', upper: '140' },
     'dyed-wood': { lower: '125', upper: '155' },
@@ -52,5 +52,4 @@ const inventedPerMetre: Omit<StarterPrices, 'crewHoursPerVolume'> = {
     edging: { lower: '5.50', upper: '8.50' },
     weeding: { lower: '2.20', upper: '3.80' },
   },
-  minimumCharge: '160',
 }

@@ -1,13 +1,15 @@
-/** Whose figures the depths of the starter finishes are, by slug; one that isn't here is common practice, no source. */
-export const depthSources: Record<string, string> = {
-  'shredded-wood': 'UF/IFAS Extension, Alachua and Polk counties: 2 to 3 in, not over 4',
-  'dyed-wood': 'UF/IFAS Extension, Alachua and Polk counties: 2 to 3 in, not over 4',
-  'bark-nuggets': 'UF/IFAS Extension, Alachua and Polk counties; Alabama Extension ANR-1359: to 4 in',
-  'pine-straw': 'UF/IFAS Extension, Alachua and Polk counties: 2 to 3 in, not over 4',
-}
+import { named, type Source } from '../table/row.ts'
 
-/** Whose figures their wet weights are, in the same way. */
-export const weightSources: Record<string, string> = {
-  compost: 'Massachusetts: compost up to 1,350 lb a cubic yard',
-  stone: 'CalRecycle: gravel 2,600 lb a cubic yard, and 20 % more when wet',
+const mulch = named('UF/IFAS Extension, Alachua and Polk counties: 2 to 3 in, not over 4')
+
+/** Whose figures those of the starter finishes are, by slug and path, where not as their rows say. */
+export const starterSources: Record<string, Record<string, Source>> = {
+  'shredded-wood': { depth: mulch },
+  'dyed-wood': { depth: mulch },
+  'bark-nuggets': {
+    depth: named('UF/IFAS Extension, Alachua and Polk counties; Alabama Extension ANR-1359: to 4 in'),
+  },
+  'pine-straw': { depth: mulch },
+  compost: { densityWet: named('Massachusetts: compost up to 1,350 lb a cubic yard') },
+  stone: { densityWet: named('CalRecycle: gravel 2,600 lb a cubic yard, and 20 % more when wet') },
 }

@@ -1,71 +1,20 @@
-import { finishStart, tableStart } from '../table/complete-table.ts'
-import type { Finish, RateTable } from '../table/rate-table.ts'
+import { finishStart } from '../table/complete-table.ts'
+import { type Finish, type RateTable, rateFigures } from '../table/rate-table.ts'
+import { startOf } from '../table/values.ts'
 
 type Units = RateTable['units']
+type Pair = [us: string, metric: string]
 
 /** A finish of the starter list, waiting for the owner's installed rates. */
 export type StarterFinish = Omit<Finish, 'rates'>
 
 /**
  * Start values for everything but the owner's handful of numbers: no finishes, no extras, no minimum, travel
- * anywhere at no charge. The errors of measuring, the layers lying, the shares planted and what slows the laying are
- * invented; the pace is the US Army's 30 in. Metric values are the same figures converted exactly, so that both systems
- * give one price.
+ * anywhere at no charge. Metric values are the same figures converted exactly, so that both systems give one price.
  */
 export function starterTable(units: Units, currency = units === 'us' ? 'USD' : 'EUR'): RateTable {
-  const us = units === 'us'
-  return {
-    units,
-    currency,
-    finishes: [],
-    extras: [],
-    minimumCharge: '0',
-    tiers: [],
-    travel: [],
-    measuring: {
-      tape: { sigma: '0.02', rho: '0' },
-      paces: { sigma: '0.08', rho: '0.8' },
-      eye: { sigma: '0.14', rho: '0.5' },
-    },
-    pace: us ? '2.5' : '0.762',
-    lying: us ? lyingInches : lyingCentimetres,
-    lyingTold: us ? '0.25' : '0.635',
-    lyingMeasured: us ? '0.1' : '0.254',
-    planted: { open: '0', half: '0.15', full: '0.30' },
-    thinnestTopUp: us ? '1' : '2.54',
-    allowance: '0.05',
-    promise: '0.80',
-    step: '10',
-    ...tableStart(units),
-    labour: {
-      ...tableStart(units).labour,
-      spread: us ? both('0.75') : both('1'),
-      carry: { free: us ? '50' : '15.24', each: us ? '50' : '15.24', adds: '0.15' },
-      stair: '0.02',
-      planted: { open: '1', half: '1.1', full: '1.25' },
-    },
-    cautions: starterCautions(us),
-  }
-}
-
-function both(figure: string) {
-  return { lower: figure, upper: figure }
-}
-
-const lyingInches: RateTable['lying'] = {
-  bare: { m: '0', s: '0' },
-  thin: { m: '0.5', s: '0.125' },
-  fair: { m: '1', s: '0.25' },
-  thick: { m: '2', s: '0.25' },
-  unsure: { m: '1', s: '0.5' },
-}
-
-const lyingCentimetres: RateTable['lying'] = {
-  bare: { m: '0', s: '0' },
-  thin: { m: '1.27', s: '0.3175' },
-  fair: { m: '2.54', s: '0.635' },
-  thick: { m: '5.08', s: '0.635' },
-  unsure: { m: '2.54', s: '1.27' },
+  const figures = startOf(rateFigures, units) as RateTable
+  return { ...figures, units, currency, cautions: starterCautions(units === 'us') }
 }
 
 function starterCautions(us: boolean): RateTable['cautions'] {
@@ -89,98 +38,67 @@ function starterCautions(us: boolean): RateTable['cautions'] {
   ]
 }
 
+const usual: Pair[] = [
+  ['2', '5'],
+  ['3', '7.5'],
+  ['4', '10'],
+]
+const shallow: Pair[] = [
+  ['1', '2.5'],
+  ['2', '5'],
+  ['3', '7.5'],
+]
+const stones: Pair[] = [
+  ['2', '5'],
+  ['2', '5'],
+  ['4', '10'],
+]
+
 /**
  * Six common finishes. Depths in in|cm, wet weights in lb per yd³ | kg per m³; whose figures they are stands in
  * `starter-sources.ts`. Metric ones are the same, rounded.
  */
 export function starterFinishes(units: Units): StarterFinish[] {
-  return units === 'us' ? starterList(inches, poundsPerYard) : starterList(centimetres, kilosPerMetre)
-}
-
-type Depths = Record<'organic' | 'nuggets' | 'straw' | 'compost' | 'stone', Finish['depth']>
-type Weights = Record<'mulch' | 'straw' | 'compost' | 'stone', string>
-
-const inches: Depths = {
-  organic: { least: '2', usual: '3', greatest: '4' },
-  nuggets: { least: '2', usual: '3', greatest: '4' },
-  straw: { least: '2', usual: '3', greatest: '4' },
-  compost: { least: '1', usual: '2', greatest: '3' },
-  stone: { least: '2', usual: '2', greatest: '4' },
-}
-
-const centimetres: Depths = {
-  organic: { least: '5', usual: '7.5', greatest: '10' },
-  nuggets: { least: '5', usual: '7.5', greatest: '10' },
-  straw: { least: '5', usual: '7.5', greatest: '10' },
-  compost: { least: '2.5', usual: '5', greatest: '7.5' },
-  stone: { least: '5', usual: '5', greatest: '10' },
-}
-
-const poundsPerYard: Weights = { mulch: '1000', straw: '400', compost: '1350', stone: '3120' }
-const kilosPerMetre: Weights = { mulch: '593', straw: '237', compost: '801', stone: '1851' }
-
-function starterList(depth: Depths, weight: Weights): StarterFinish[] {
-  const shared = finishStart
+  const of = ([us, metric]: Pair) => (units === 'us' ? us : metric)
+  const finish = (
+    slug: string,
+    [en, es]: [en: string, es: string],
+    [hatch, swatch]: [Finish['hatch'], string],
+    [least, usual, greatest]: Pair[],
+    wet: Pair,
+    cautions: Finish['cautions'],
+  ): StarterFinish => ({
+    ...finishStart,
+    slug,
+    name: { en, es },
+    depth: { least: of(least!), usual: of(usual!), greatest: of(greatest!) },
+    hatch,
+    swatch,
+    densityWet: of(wet),
+    cautions,
+  })
+  const mulch: Pair = ['1000', '593']
   return [
-    {
-      ...shared,
-      slug: 'shredded-wood',
-      name: { en: 'Shredded wood', es: 'Madera triturada' },
-      depth: depth.organic,
-      hatch: 'shreds',
-      swatch: '#7a5a3c',
-      densityWet: weight.mulch,
-      cautions: ['fire', 'clearance'],
-    },
-    {
-      ...shared,
-      slug: 'dyed-wood',
-      name: { en: 'Dyed wood', es: 'Madera teñida' },
-      depth: depth.organic,
-      hatch: 'shreds',
-      swatch: '#4a2e22',
-      densityWet: weight.mulch,
-      cautions: ['fire', 'clearance'],
-    },
-    {
-      ...shared,
-      slug: 'bark-nuggets',
-      name: { en: 'Bark nuggets', es: 'Corteza en trozos' },
-      depth: depth.nuggets,
-      hatch: 'chips',
-      swatch: '#8c5a3a',
-      densityWet: weight.mulch,
-      cautions: ['clearance'],
-    },
-    {
-      ...shared,
-      slug: 'pine-straw',
-      name: { en: 'Pine straw', es: 'Hojarasca de pino' },
-      depth: depth.straw,
-      hatch: 'straw',
-      swatch: '#b0763f',
-      densityWet: weight.straw,
-      cautions: ['fire', 'clearance'],
-    },
-    {
-      ...shared,
-      slug: 'compost',
-      name: { en: 'Compost', es: 'Composta' },
-      depth: depth.compost,
-      hatch: 'dots',
-      swatch: '#3b3028',
-      densityWet: weight.compost,
-      cautions: ['clearance'],
-    },
-    {
-      ...shared,
-      slug: 'stone',
-      name: { en: 'Stone', es: 'Piedra' },
-      depth: depth.stone,
-      hatch: 'pebbles',
-      swatch: '#9a958a',
-      densityWet: weight.stone,
-      cautions: ['payload'],
-    },
+    finish('shredded-wood', ['Shredded wood', 'Madera triturada'], ['shreds', '#7a5a3c'], usual, mulch, [
+      'fire',
+      'clearance',
+    ]),
+    finish('dyed-wood', ['Dyed wood', 'Madera teñida'], ['shreds', '#4a2e22'], usual, mulch, [
+      'fire',
+      'clearance',
+    ]),
+    finish('bark-nuggets', ['Bark nuggets', 'Corteza en trozos'], ['chips', '#8c5a3a'], usual, mulch, [
+      'clearance',
+    ]),
+    finish(
+      'pine-straw',
+      ['Pine straw', 'Hojarasca de pino'],
+      ['straw', '#b0763f'],
+      usual,
+      ['400', '237'],
+      ['fire', 'clearance'],
+    ),
+    finish('compost', ['Compost', 'Composta'], ['dots', '#3b3028'], shallow, ['1350', '801'], ['clearance']),
+    finish('stone', ['Stone', 'Piedra'], ['pebbles', '#9a958a'], stones, ['3120', '1851'], ['payload']),
   ]
 }

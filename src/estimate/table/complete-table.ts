@@ -1,77 +1,61 @@
-import type { Extra, Finish, RateTable } from './rate-table.ts'
+import type { z } from 'zod'
+import { extra } from './extra.ts'
+import { finish } from './finish.ts'
+import { type Extra, type Finish, type RateTable, rateFigures } from './rate-table.ts'
+import { filled } from './values.ts'
 
-/** What a finish has until the owner says more: priced at installed rates, bought at one cost per volume, to be picked. */
-export const finishStart = {
-  photo: null,
-  pricedBy: 'rate',
-  materialCost: null,
-  packs: [],
-  pinned: null,
-  densityDry: null,
-  thinnestTopUp: null,
-  allowance: null,
-  materialShare: null,
-  offered: true,
-  soldOut: false,
-  substitutes: [],
-} satisfies Partial<Finish>
+/** A rate table as it is stored: never rewritten, and so of whatever format tables had when it was made. */
+export type StoredTable = RateTable & { format?: number }
 
-/** What an extra has until the owner says more: offered to homeowners, nothing to buy or to dump. */
-export const extraStart = {
-  group: null,
-  offered: true,
-  packs: [],
-  pinned: null,
-  fluffing: '1',
-  dumpFee: '0',
-} satisfies Partial<Extra>
+/** A stored body of an older format, of which a step knows what it changes and no more. */
+type Body = Record<string, unknown>
 
-/** What a table has until the owner says more: nothing that would change a price or an hour. */
-export function tableStart(units: RateTable['units']) {
-  const nothing = { lower: '0', upper: '0' }
-  const us = units === 'us'
-  return {
-    labour: {
-      spread: nothing,
-      carry: { free: us ? '50' : '15', each: us ? '50' : '15', adds: '0' },
-      stair: '0',
-      planted: { open: '1', half: '1', full: '1' },
-      trip: nothing,
-      setUp: nothing,
-    },
-    carriers: [],
-    costs: { crewHour: null, burden: '0', overheadPerCrewHour: '0', truckPerJob: '0', truckPerTrip: '0' },
-    costPlus: { by: 'margin', share: '0.40' },
-    floors: { margin: null, payPerCrewHour: null },
-    tax: null,
-  } satisfies Partial<RateTable>
+/**
+ * What makes a table of each format one of the next: pure, and never changed once tables of that format are stored.
+ * A figure that is only added needs no step: its row says what tables have that were stored before it.
+ */
+const STEPS: ((body: Body) => Body)[] = [from1to2, from2to3]
+
+export const FORMAT = STEPS.length + 1
+
+/** A table as it is to be stored. */
+export function storedTable(table: RateTable): StoredTable {
+  return { format: FORMAT, ...table }
 }
 
-/** A table as versions were stored before packs, labour and tax: one figure of crew hours for a volume and for an extra. */
-interface Older {
-  crewHoursPerVolume: string
-  extras: (Omit<Extra, 'crewHours'> & { crewHours: string | Extra['crewHours'] })[]
+/**
+ * A stored rate table of whatever age as tables are now; the figures that it gave stay as they were.
+ * @throws {Error} when a newer version of the program made it
+ */
+export function completeTable(stored: StoredTable, figures: z.ZodObject = rateFigures): RateTable {
+  const { format = formatOf(stored), ...body } = stored as Partial<StoredTable>
+  if (format > FORMAT) throw new Error(`a rate table of format ${format}: this version knows ${FORMAT}`)
+  const now = STEPS.slice(format - 1).reduce((older, step) => step(older), body as object as Body)
+  return filled(figures, now, stored.units) as RateTable
 }
 
-/** A stored rate table of whatever age, with every section there; the figures that an older one gave stay as they were. */
-export function completeTable(stored: RateTable | (RateTable & Older)): RateTable {
-  const start = tableStart(stored.units)
-  const both = (figure: string) => ({ lower: figure, upper: figure })
-  const labour =
-    'crewHoursPerVolume' in stored
-      ? { ...start.labour, spread: both(stored.crewHoursPerVolume) }
-      : stored.labour
-  const { crewHoursPerVolume: _, ...table } = stored as RateTable & Older
-  return {
-    ...start,
-    ...table,
-    labour,
-    costs: { ...start.costs, ...stored.costs },
-    finishes: stored.finishes.map(finish => ({ ...finishStart, ...finish })),
-    extras: (stored as Older).extras.map(extra => ({
-      ...extraStart,
-      ...extra,
-      crewHours: typeof extra.crewHours === 'string' ? both(extra.crewHours) : extra.crewHours,
-    })),
-  }
+// The first two were stored without a number.
+function formatOf(body: object): number {
+  return 'crewHoursPerVolume' in body ? 1 : 2
 }
+
+/** One figure of crew hours for a volume, and one for an extra, become a lower and an upper one. */
+function from1to2({ crewHoursPerVolume, ...body }: Body): Body {
+  const both = (hours: unknown) => (typeof hours === 'string' ? { lower: hours, upper: hours } : hours)
+  const extras = (body.extras as Body[]).map(extra => ({ ...extra, crewHours: both(extra.crewHours) }))
+  return { ...body, extras, labour: { spread: both(crewHoursPerVolume) } }
+}
+
+/** Labor is spelled as in the rest of the program. */
+function from2to3({ labour, ...body }: Body): Body {
+  return labour === undefined ? body : { ...body, labor: labour }
+}
+
+/** What a finish has that was stored without it, and begins with: nothing that changes a price. */
+export const finishStart = filled(finish, {}, 'us') as Omit<
+  Finish,
+  'slug' | 'name' | 'depth' | 'hatch' | 'swatch' | 'rates'
+>
+
+/** The same of an extra. */
+export const extraStart = filled(extra, {}, 'us') as Omit<Extra, 'slug' | 'name'>

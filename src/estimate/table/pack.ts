@@ -1,41 +1,126 @@
+import { z } from 'zod'
 import { type Decimal, one } from '../../lib/decimal.ts'
 import type { UnitSystem } from '../units/units.ts'
-import type { Name } from './names.ts'
+import { declared, figure, figureOrNone, nameOf, slug, yes } from './row.ts'
 
 /** From so many units on, each costs so much; the first of a list is from 0. */
-export interface PriceFrom {
-  from: string
-  each: string
+export const price = z.object({
+  from: figure('from', 'From so many on', { meaning: 'The first is 0.', secret: true }),
+  each: figure('each', 'What each then costs', { unit: '{money}', secret: true }),
+})
+
+const prices = z
+  .array(price)
+  .min(1)
+  .superRefine((list, context) => {
+    list.forEach(({ from }, index) => {
+      const before = list[index - 1]
+      if (before ? Number(from) <= Number(before.from) : Number(from) !== 0)
+        context.addIssue({
+          code: 'custom',
+          path: [index, 'from'],
+          message: before ? 'larger than the one before' : 'the first price holds from 0',
+        })
+    })
+  })
+
+/** How something is bought, in units: whole packs, or yd³|m³ and tons|tonnes in bulk. The fee is for the whole order. */
+function bought<Kind extends string, Sizes extends z.core.$ZodShape>(kind: Kind, unit: string, sizes: Sizes) {
+  return z.object({
+    slug: slug(),
+    name: nameOf({ secret: true }),
+    kind: z.literal(kind),
+    ...sizes,
+    prices: declared(prices, {
+      kind: 'prices',
+      start: [],
+      name: 'prices',
+      label: 'Price of each',
+      unit: '{money}',
+      meaning: 'With breaks: 0: 4.20; 40: 3.60 is 4.20 each, and 3.60 from 40 on.',
+    }),
+    least: figure('least', 'Smallest order', { unit, start: '1' }),
+    step: figure('step', 'Orders go up by', { unit, above: 0, start: '1' }),
+    collected: yes('collected', 'You may fetch it', { start: true }),
+    delivered: z
+      .object({
+        fee: figure('delivery fee', 'Fee to have it brought', {
+          unit: '{money}',
+          meaning: 'For the whole order, 0 if for nothing. Empty: it isn’t brought.',
+          secret: true,
+        }),
+        freeFrom: figureOrNone('free from', 'Brought for nothing from', {
+          unit,
+          meaning: 'Empty: never.',
+          secret: true,
+        }),
+      })
+      .nullable(),
+  })
 }
 
-/** How something is bought, in units: whole packs, or yd³|m³ and tons|tonnes in bulk. least and step in units. */
-interface Bought {
-  slug: string
-  name: Name
-  prices: PriceFrom[]
-  least: string
-  step: string
-  collected: boolean
-  /** fee in money for the whole order; nothing from freeFrom units on. */
-  delivered: { fee: string; freeFrom: string | null } | null
+/** The ways in which a finish is bought. What is weighed is sold by the short ton|tonne. */
+export const packKinds = {
+  bag: bought('bag', 'bags', { holds: figure('holds', 'A bag holds', { unit: '{volume}', above: 0 }) }),
+  bale: bought('bale', 'bales', {
+    covers: figure('covers', 'A bale covers', { unit: '{area}', above: 0 }),
+    deep: figure('deep', 'When it is laid so deep', { unit: '{depth}', above: 0 }),
+  }),
+  bulk: bought('bulk', '{bulk}', {}),
+  weighed: bought('weighed', '{ton}', {
+    density: figure('density', 'Weight as it is sold', { unit: '{weight} per {bulk}', above: 0 }),
+  }),
 }
 
-/** holds in ft³|m³. */
-export type Bag = Bought & { kind: 'bag'; holds: string }
-/** covers in ft²|m² when laid so deep, in in|cm. */
-export type Bale = Bought & { kind: 'bale'; covers: string; deep: string }
-export type Bulk = Bought & { kind: 'bulk' }
-/** Sold by the short ton|tonne; density as it is sold, in lb per yd³ | kg per m³. */
-export type Weighed = Bought & { kind: 'weighed'; density: string }
-/** width, length and overlap in ft|m. */
-export type Roll = Bought & { kind: 'roll'; width: string; length: string; overlap: string }
-/** length in ft|m; stakes: how many go with a piece, each at stakeEach. */
-export type Piece = Bought & { kind: 'piece'; length: string; stakes: string; stakeEach: string }
+/** The ways in which what an extra needs is bought: rolls by area, pieces by length, with the stakes of each piece. */
+export const extraPackKinds = {
+  roll: bought('roll', 'rolls', {
+    width: figure('width', 'Width of a roll', { unit: '{length}', above: 0 }),
+    length: figure('length', 'Length of a roll', { unit: '{length}', above: 0 }),
+    overlap: figure('overlap', 'Overlap with the one beside it', { unit: '{length}' }),
+  }).refine(roll => Number(roll.overlap) < Number(roll.width), {
+    path: ['overlap'],
+    message: 'less than the width',
+  }),
+  piece: bought('piece', 'pieces', {
+    length: figure('length', 'Length of a piece', { unit: '{length}', above: 0 }),
+    stakes: figure('stakes', 'Stakes that go with a piece'),
+    stakeEach: figure('stake price', 'Price of a stake', { unit: '{money}', secret: true }),
+  }),
+}
 
+const { bag, bale, bulk, weighed } = packKinds
+const { roll, piece } = extraPackKinds
+const anyWay = (pack: { collected: boolean; delivered: unknown }) => pack.collected || pack.delivered !== null
+const someWay = { path: ['collected'], message: 'collected, delivered or both' }
+
+export const packs = z.array(z.discriminatedUnion('kind', [bag, bale, bulk, weighed]).refine(anyWay, someWay))
+export const extraPacks = z.array(z.discriminatedUnion('kind', [roll, piece]).refine(anyWay, someWay))
+
+/** The one way to buy that is taken, 'bag-2:collected'; null takes the cheapest. */
+export function pinned() {
+  const meaning = 'A pack’s slug with :collected or :delivered. Empty: the cheapest for the job.'
+  const facts = {
+    kind: 'pinned',
+    name: 'pinned way to buy',
+    label: 'Which is bought',
+    meaning,
+    before: null,
+  } as const
+  return declared(z.string().nullable(), facts)
+}
+
+export type PriceFrom = z.infer<typeof price>
+export type Bag = z.infer<typeof bag>
+export type Bale = z.infer<typeof bale>
+export type Bulk = z.infer<typeof bulk>
+export type Weighed = z.infer<typeof weighed>
+export type Roll = z.infer<typeof roll>
+export type Piece = z.infer<typeof piece>
 /** A way in which a finish is bought. */
-export type Pack = Bag | Bale | Bulk | Weighed
-/** A way in which what an extra needs is bought: rolls by area, pieces by length. */
-export type ExtraPack = Roll | Piece
+export type Pack = z.infer<typeof packs>[number]
+/** A way in which what an extra needs is bought. */
+export type ExtraPack = z.infer<typeof extraPacks>[number]
 
 /** What one unit gives: yd³|m³ of a finish, ft²|m² of a roll laid with its overlap, ft|m of a piece. */
 export function contentsOf(pack: Pack | ExtraPack, system: UnitSystem): Decimal {

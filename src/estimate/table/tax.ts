@@ -1,24 +1,55 @@
-import type { Name } from './names.ts'
+import { z } from 'zod'
+import { choice, postcodes, share, text, yes } from './row.ts'
 
 /** The kinds of line that a tax takes or leaves; a minimum, a size of job and an adjustment follow the others. */
 export const taxedKinds = ['finish', 'laying', 'extra', 'travel', 'other'] as const
 export type TaxedKind = (typeof taxedKinds)[number]
 
-/** Tax on a price. Rates are shares, 0.0825 is 8.25 %; none is built in, and what is taxed is the owner's to say. */
-export interface Tax {
-  name: Name
-  /** Whether the prices of the table are without it, and it is added, or have it in them. */
-  prices: 'without' | 'with'
-  /** By where the work is done; `rate` holds everywhere else. */
-  rate: string
-  areas: { postcodes: string[]; rate: string }[]
-  /** Which kinds of line are taxed, in upkeep of beds and in new work. */
-  taxed: Record<'upkeep' | 'new', Record<TaxedKind, boolean>>
-  /** Whether each line's tax is rounded, or that of the whole bill. */
-  rounded: 'line' | 'bill'
-  /** Whether ranges that homeowners see have it in them. */
-  inRanges: boolean
-  /** The share put on what is bought; a cost unless it is given back. */
-  onPurchases: string
-  purchasesGivenBack: boolean
+const inTax = { section: 'tax', file: 'tax.csv' }
+const bought = { ...inTax, heading: 'On what you buy' }
+
+function taxed(heading: string, inWords: string) {
+  const kind = (code: TaxedKind, words: string) =>
+    yes(`taxed in ${inWords}: ${code}`, `On ${words}`, { ...inTax, heading, start: true })
+  return z.object({
+    finish: kind('finish', 'material'),
+    laying: kind('laying', 'laying'),
+    extra: kind('extra', 'extras'),
+    travel: kind('travel', 'travel'),
+    other: kind('other', 'other lines'),
+  })
 }
+
+/** Tax on a price. None is built in, and what is taxed is the owner's to say. */
+export const tax = z.object({
+  name: z.object({
+    en: text('tax', 'What it is called in English', { ...inTax, start: '' }),
+    es: text('tax in Spanish', 'What it is called in Spanish', { ...inTax, start: '' }),
+  }),
+  prices: choice(
+    'prices',
+    'Your prices',
+    { without: 'are without it: it is added', with: 'have it in them' },
+    { ...inTax, start: 'without' },
+  ),
+  rate: share('tax rate', 'Rate', { ...inTax, start: '', meaning: 'Everywhere but in the areas below.' }),
+  areas: z.array(z.object({ postcodes: postcodes(), rate: share('rate', 'Rate there') })),
+  taxed: z.object({
+    upkeep: taxed('Taxed in upkeep of beds', 'upkeep of beds'),
+    new: taxed('Taxed in new work', 'new work'),
+  }),
+  rounded: choice(
+    'tax rounded',
+    'Rounded to the cent',
+    { bill: 'of the whole bill', line: 'of each line' },
+    { ...inTax, start: 'bill' },
+  ),
+  inRanges: yes('tax in ranges', 'Ranges that homeowners see have it in them', { ...inTax, start: false }),
+  onPurchases: share('tax on purchases', 'Tax put on it', { ...bought, start: '0', secret: true }),
+  purchasesGivenBack: yes('tax on purchases given back', 'You get it back: it is no cost', {
+    ...bought,
+    start: false,
+  }),
+})
+
+export type Tax = z.infer<typeof tax>

@@ -66,7 +66,7 @@ function edgeStep(bed: Bed, { edge }: BedQuantities, f: Figures): string[] {
 function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {
   const slowness = slownessOf(bed, table)
   if (slowness.eq(one)) return []
-  const { carry, stair, planted } = table.labour
+  const { carry, stair, planted } = table.labor
   const beyond = Decimal.max(0, bed.carry.minus(carry.free))
   const parts = [
     ...(beyond.gt(0) && Number(carry.adds) > 0

@@ -21,7 +21,7 @@ export function costSteps(
       : []),
     ...(payPerCrewHour
       ? [
-          `Pay: (${f.money(net)} − ${f.money(cost.total)} + ${f.money(cost.labour)} of wages) ÷ ${f.hours(crewHours)} = ${f.money(payPerCrewHour.toDecimalPlaces(2))} a crew hour`,
+          `Pay: (${f.money(net)} − ${f.money(cost.total)} + ${f.money(cost.labor)} of wages) ÷ ${f.hours(crewHours)} = ${f.money(payPerCrewHour.toDecimalPlaces(2))} a crew hour`,
         ]
       : []),
   ]
@@ -36,7 +36,7 @@ function pieces(cost: Cost, crewHours: Decimal, trips: Decimal, table: RateTable
     ['material', 'Material'],
     ['purchaseTax', 'Tax on what is bought'],
     ['delivery', 'Delivery'],
-    ['labour', `Labor: ${f.hours(crewHours)} × ${f.money(costs.crewHour!)}${wage}`],
+    ['labor', `Labor: ${f.hours(crewHours)} × ${f.money(costs.crewHour!)}${wage}`],
     ['truck', `Truck: ${f.money(costs.truckPerJob)} + ${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`],
     ['dump', 'Dump fees'],
     ['overhead', `Overhead: ${f.hours(crewHours)} × ${f.money(costs.overheadPerCrewHour)}`],

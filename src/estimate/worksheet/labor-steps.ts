@@ -8,7 +8,7 @@ import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
 
 /** How the crew hours of every task come about, and their sum. */
-export function labourSteps(
+export function laborSteps(
   job: Job,
   quantities: JobQuantities,
   trips: Decimal,
@@ -16,7 +16,7 @@ export function labourSteps(
   table: RateTable,
   f: Figures,
 ): string[] {
-  const { labour } = table
+  const { labor } = table
   const hoursOf = (task: string) => f.hours(tasks.find(one => one.task === task)?.hours ?? '0')
   const asked = extrasOf(job, table).map(extra => {
     const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
@@ -25,10 +25,10 @@ export function labourSteps(
   })
   const known = (task: string) => tasks.some(one => one.task === task)
   return [
-    `Laying: ${layingSteps(quantities, table, f)} × ${rate(labour.spread, f)} = ${hoursOf('spread')}`,
+    `Laying: ${layingSteps(quantities, table, f)} × ${rate(labor.spread, f)} = ${hoursOf('spread')}`,
     ...asked,
-    ...(known('trip') ? [`Fetching: ${f.trips(trips)} × ${rate(labour.trip, f)} = ${hoursOf('trip')}`] : []),
-    ...(known('set-up') ? [`Setting up: ${rate(labour.setUp, f)}, once`] : []),
+    ...(known('trip') ? [`Fetching: ${f.trips(trips)} × ${rate(labor.trip, f)} = ${hoursOf('trip')}`] : []),
+    ...(known('set-up') ? [`Setting up: ${rate(labor.setUp, f)}, once`] : []),
     `Together ${f.hours(sumOf(tasks.map(({ hours }) => new Decimal(hours))))}`,
   ]
 }

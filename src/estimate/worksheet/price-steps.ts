@@ -75,9 +75,9 @@ function finishStep(line: PriceLine, told: PriceTold): string {
 }
 
 function costSteps({ finish, slowed }: FinishQuantities, { shopping, table, figures: f }: PriceTold): string {
-  const { costPlus, labour } = table
+  const { costPlus, labor } = table
   const bought = shopping.finishes.find(one => one.finish.slug === finish.slug)!.buying!.taken.total
-  const hours = slowed.times(middleOf(labour.spread)).div(unitSystem(table.units).volumesPerBulk)
+  const hours = slowed.times(middleOf(labor.spread)).div(unitSystem(table.units).volumesPerBulk)
   const hour = crewHourCost(table) ?? new Decimal(0)
   const factor =
     costPlus.by === 'markup'

@@ -9,14 +9,14 @@ import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
 import { figuresOf } from './figures.ts'
-import { labourSteps } from './labor-steps.ts'
+import { laborSteps } from './labor-steps.ts'
 import { priceSteps } from './price-steps.ts'
 
 /** The steps of a job's figures, each a line of words and numbers in English, for the staff. */
 export interface Worksheet {
   beds: string[][]
   buying: { name: string; steps: string[] }[]
-  labour: string[]
+  labor: string[]
   price: string[]
   cost: string[]
 }
@@ -41,7 +41,7 @@ export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerm
         steps: extraBuyingSteps(toBuy, table, f),
       })),
     ],
-    labour: labourSteps(job, quantities, trips, price.crewHours, table, f),
+    labor: laborSteps(job, quantities, trips, price.crewHours, table, f),
     price: priceSteps({ job, quantities, shopping, lines, tax, total, terms, table, figures: f }),
     cost: costSteps(price.costs, { net, crewHours: new Decimal(price.crewHoursTotal), trips }, table, f),
   }

@@ -1,3 +1,5 @@
+import type { Kind } from '../../estimate/table/row.ts'
+import type { Row } from '../../estimate/table/rows.ts'
 import { Decimal } from '../../lib/decimal.ts'
 
 /** How one figure or text of the rate table stands in a cell. A cell that can't be read is passed on as it is: the schema refuses it. */
@@ -14,20 +16,20 @@ export const figure: Cell = {
   read: (text, decimalComma) => plainFigure(text.trim(), decimalComma),
 }
 
-export const figureOrNone: Cell = {
+const figureOrNone: Cell = {
   write: value => (value === null ? '' : String(value)),
   read: (text, decimalComma) => (text.trim() === '' ? null : figure.read(text, decimalComma)),
 }
 
 export const text: Cell = { write: value => guarded(String(value)), read: unguarded }
 
-export const textOrNone: Cell = {
+const textOrNone: Cell = {
   write: value => (value === null ? '' : guarded(String(value))),
   read: cell => (cell === '' ? null : unguarded(cell)),
 }
 
 /** For what may be left out of the table altogether, which isn't the same as an empty text. */
-export const textOrAbsent: Cell = {
+const textOrAbsent: Cell = {
   write: value => (value === undefined ? '' : value === '' ? "'" : guarded(String(value))),
   read: cell => (cell === '' ? undefined : unguarded(cell)),
 }
@@ -35,13 +37,13 @@ export const textOrAbsent: Cell = {
 /** One of a few words. */
 export const word: Cell = { write: value => guarded(String(value)), read: cell => unguarded(cell).trim() }
 
-export const wordOrNone: Cell = {
+const wordOrNone: Cell = {
   write: textOrNone.write,
   read: cell => (cell.trim() === '' ? null : word.read(cell, false)),
 }
 
 /** Words with spaces between; none is an empty cell. */
-export const words: Cell = {
+const words: Cell = {
   write: value => guarded((value as string[]).join(' ')),
   read: cell =>
     unguarded(cell)
@@ -57,6 +59,24 @@ export const yesOrNo: Cell = {
     if (['yes', 'true', 'sí', 'si', 'verdadero'].includes(said)) return true
     return ['no', 'false', 'falso'].includes(said) ? false : cell
   },
+}
+
+const CELLS: Partial<Record<Kind, Cell>> = {
+  choice: word,
+  colour: word,
+  slug: word,
+  group: wordOrNone,
+  photo: wordOrNone,
+  pinned: textOrNone,
+  codes: words,
+  slugs: words,
+  yes: yesOrNo,
+}
+
+/** How a figure of the catalogue stands in a cell. */
+export function cellOf({ kind, empty }: Pick<Row, 'kind' | 'empty'>): Cell {
+  if (kind === 'figure' || kind === 'share') return empty ? figureOrNone : figure
+  return empty === 'absent' ? textOrAbsent : (CELLS[kind] ?? text)
 }
 
 // A formula wherever a spreadsheet may begin a cell: one set to part cells by semicolons or tabs splits texts at them,

@@ -14,8 +14,8 @@ export interface Difference {
 const LONGEST = 240
 
 /** What is different between two rate tables of the same units and currency; figures of one value are the same. */
-export function differenceOf(before: RateTable, after: RateTable): Difference[] {
-  return allFiles.flatMap(csvFile => {
+export function differenceOf(before: RateTable, after: RateTable, csvFiles = allFiles): Difference[] {
+  return csvFiles.flatMap(csvFile => {
     const [old, now] = [keyed(csvFile.linesOf(before)), keyed(csvFile.linesOf(after))]
     const gone = [...old].filter(([key]) => !now.has(key))
     return [

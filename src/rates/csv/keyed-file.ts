@@ -1,34 +1,77 @@
+import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { type Row as FigureRow, ownRows } from '../../estimate/table/rows.ts'
+import { unitOf } from '../../estimate/units/unit-of.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
-import { unitOf } from './file-units.ts'
+import { fieldOf, meaningOf } from './fields-of.ts'
 import type { Column, Field, Line, Row } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
 /** A row that is always there; its fields' paths begin at the table. unit and meaning stand beside them, for people. */
-export interface KeyedRow {
+interface KeyedRow {
   key: string
+  words: string
   fields: Field[]
   unit?: string
   meaning?: string
 }
 
+const VALUE: Column[] = [
+  { name: 'value', meaning: 'the figure or word' },
+  { name: 'unit', meaning: 'not read', explains: true },
+  { name: 'meaning', meaning: 'not read', explains: true },
+]
+
+/**
+ * A CSV file of names and values: a row for each figure of the catalogue that says so. `part` is what it holds where the
+ * table may have none: the file is empty then.
+ */
+export function valuesFile(figures: z.ZodObject, file: string, about: string, part?: 'tax'): CsvFile {
+  const rows = rowsIn(file, figures).map(row => ({
+    key: row.name,
+    words: row.name,
+    fields: [{ ...fieldOf(row), name: 'value' }],
+    meaning: meaningOf(row),
+    unit: row.unit ?? '',
+  }))
+  const name = { name: 'name', meaning: 'which figure; every name has its row' }
+  return keyedFile({ file, about, columns: [name, ...VALUE] }, rows, part)
+}
+
+/** A CSV file in which figures stand beside each other that are of the same thing, as an error and how much of it is shared. */
+export function gridFile(
+  figures: z.ZodObject,
+  { file, about, key, words }: { file: string; about: string; key: string; words: string },
+): CsvFile {
+  const rows = rowsIn(file, figures)
+  const keys = [...new Set(rows.map(({ row }) => row!))]
+  const columns = new Map(rows.map(row => [row.name, fieldOf(row)]))
+  return keyedFile(
+    { file, about, columns: [{ name: key, meaning: keys.join(', ') }, ...columns.values()] },
+    keys.map(one => ({
+      key: one,
+      words: `${words} ${one}`,
+      fields: rows.filter(({ row }) => row === one).map(fieldOf),
+    })),
+  )
+}
+
+function rowsIn(file: string, figures: z.ZodObject): FigureRow[] {
+  return ownRows(figures).filter(row => (row.file ?? 'settings.csv') === file)
+}
+
 /** A CSV file with a fixed set of rows, each known by its first cell, in any order. */
-export function keyedFile(csvFile: {
-  file: string
-  about: string
-  columns: Column[]
-  rows: KeyedRow[]
-  wordsOf: (key: string) => string
-  /** The part of the table that it holds, where the table may have none: the file is empty then. */
-  part?: 'tax'
-}): CsvFile {
-  const { file, about, columns, rows, wordsOf, part } = csvFile
-  const keyColumn = columns[0]!.name
+function keyedFile(
+  { file, about, columns }: Pick<CsvFile, 'file' | 'about' | 'columns'>,
+  rows: KeyedRow[],
+  part?: 'tax',
+): CsvFile {
+  const key = columns[0]!.name
   const lineOf = (row: KeyedRow, table: RateTable): Line => ({
     key: row.key,
-    words: wordsOf(row.key),
+    words: row.words,
     cells: {
-      [keyColumn]: row.key,
+      [key]: row.key,
       unit: row.unit ? unitOf(row.unit, table) : '',
       meaning: row.meaning ?? '',
       ...cellsOf(row.fields, table),
@@ -42,7 +85,7 @@ export function keyedFile(csvFile: {
     linesOf: table => (part && table[part] === null ? [] : rows.map(row => lineOf(row, table))),
     read: (read, parts) => {
       if (part && read.length === 0) parts.put(part, null)
-      else readKeyed(file, keyColumn, rows, read, parts)
+      else readKeyed(file, key, rows, read, parts)
     },
   }
 }

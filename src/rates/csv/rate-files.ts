@@ -1,90 +1,75 @@
+import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { ownRows, partAt } from '../../estimate/table/rows.ts'
+import { unitOf } from '../../estimate/units/unit-of.ts'
 import { Decimal } from '../../lib/decimal.ts'
 import { figure, sameCell, word } from './cells.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
-import { unitOf } from './file-units.ts'
+import { fieldOf } from './fields-of.ts'
 import type { Field, Row } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
+const FILE = 'rates.csv'
 const FROM = 'from size'
 
-const size: Field = {
-  name: FROM,
-  path: 'from',
-  cell: figure,
-  unit: '{bulk}',
-  meaning: 'the size of job from which other rates hold; none for one rate whatever the size',
+export function sizesFile(figures: z.ZodObject): CsvFile {
+  const sizes = ownRows(figures).filter(({ file }) => file === 'job-sizes.csv')
+  return {
+    file: 'job-sizes.csv',
+    about: 'Sizes of job from which other rates hold, from small to large. Jobs under the first need no row.',
+    columns: [...sizes.map(fieldOf), { name: 'unit', meaning: 'not read', explains: true }],
+    mostRows: 20,
+    ordered: true,
+    linesOf: table =>
+      table.tiers.map(from => ({
+        key: new Decimal(from).toString(),
+        words: `jobs from ${from} ${unitOf('{bulk}', table)}`,
+        cells: { [FROM]: from, unit: unitOf('{bulk}', table) },
+      })),
+    read: (rows, parts) => {
+      parts.put('tiers', [])
+      rows.forEach((row, index) => {
+        parts.put(`tiers.${index}`, figure.read(row.cells[FROM]!, row.decimalComma), placeOf(row, FROM))
+      })
+    },
+  }
 }
 
-export const sizesFile: CsvFile = {
-  file: 'job-sizes.csv',
-  about: 'Sizes of job from which other rates hold, from small to large. Jobs under the first need no row.',
-  columns: [size, { name: 'unit', meaning: 'not read', explains: true }],
-  mostRows: 20,
-  ordered: true,
-  linesOf: table =>
-    table.tiers.map(from => ({
-      key: new Decimal(from).toString(),
-      words: `jobs from ${from} ${unitOf('{bulk}', table)}`,
-      cells: { [FROM]: from, unit: unitOf('{bulk}', table) },
-    })),
-  read: (rows, parts) => {
-    parts.put('tiers', [])
-    rows.forEach((row, index) => {
-      parts.put(`tiers.${index}`, figure.read(row.cells[FROM]!, row.decimalComma), placeOf(row, FROM))
-    })
-  },
-}
-
-const span: Field[] = [
-  {
-    name: 'lower',
-    path: 'lower',
-    cell: figure,
-    unit: '{money} per {bulk}',
-    meaning: 'laid in the bed, lower',
-  },
-  {
-    name: 'upper',
-    path: 'upper',
-    cell: figure,
-    unit: '{money} per {bulk}',
-    meaning: 'laid in the bed, upper',
-  },
-]
-
-export const ratesFile: CsvFile = {
-  file: 'rates.csv',
-  about: 'Installed rates: for each finish one row from size 0, and one from each size of job-sizes.csv.',
-  columns: [
-    { name: 'finish', meaning: 'its slug in finishes.csv' },
-    { name: FROM, unit: '{bulk}', meaning: '0, or one of job-sizes.csv' },
-    ...span,
-  ],
-  ordered: false,
-  linesOf: table =>
-    table.finishes.flatMap(({ slug, name, rates }) =>
-      rates.map((rate, column) => {
-        const from = column === 0 ? '0' : table.tiers[column - 1]!
-        return {
-          key: `${slug} ${new Decimal(from)}`,
-          words: `${name.en}, ${rateInWords(from, table)}`,
-          cells: { finish: word.write(slug), [FROM]: from, ...cellsOf(span, rate) },
-        }
-      }),
-    ),
-  read: (rows, parts) => {
-    const filled = new Set<string>()
-    for (const row of rows) readRate(row, parts, filled)
-    requireEveryRate(parts, filled)
-  },
+export function ratesFile(figures: z.ZodObject): CsvFile {
+  const span = ownRows(partAt(figures, 'finishes.*.rates.*')).map(fieldOf)
+  return {
+    file: FILE,
+    about: 'Installed rates: for each finish one row from size 0, and one from each size of job-sizes.csv.',
+    columns: [
+      { name: 'finish', meaning: 'its slug in finishes.csv' },
+      { name: FROM, unit: '{bulk}', meaning: '0, or one of job-sizes.csv' },
+      ...span,
+    ],
+    ordered: false,
+    linesOf: table =>
+      table.finishes.flatMap(({ slug, name, rates }) =>
+        rates.map((rate, column) => {
+          const from = column === 0 ? '0' : table.tiers[column - 1]!
+          return {
+            key: `${slug} ${new Decimal(from)}`,
+            words: `${name.en}, ${rateInWords(from, table)}`,
+            cells: { finish: word.write(slug), [FROM]: from, ...cellsOf(span, rate) },
+          }
+        }),
+      ),
+    read: (rows, parts) => {
+      const filled = new Set<string>()
+      for (const row of rows) readRate(row, parts, span, filled)
+      requireEveryRate(parts, filled)
+    },
+  }
 }
 
 function rateInWords(from: string, table: RateTable): string {
   return table.tiers.length === 0 ? 'rate' : `rate from ${from} ${unitOf('{bulk}', table)}`
 }
 
-function readRate(row: Row, parts: TableParts, filled: Set<string>): void {
+function readRate(row: Row, parts: TableParts, span: Field[], filled: Set<string>): void {
   const slug = word.read(row.cells.finish!, false) as string
   const from = figure.read(row.cells[FROM]!, row.decimalComma) as string
   const index = slugsOf(parts, 'finishes').indexOf(slug)
@@ -105,7 +90,7 @@ function requireEveryRate(parts: TableParts, filled: Set<string>): void {
       const path = `finishes.${index}.rates.${column}`
       if (filled.has(path)) return
       const message = `no row for “${slug}” from size ${from}`
-      parts.faults.push({ file: ratesFile.file, row: 1, column: FROM, message })
+      parts.faults.push({ file: FILE, row: 1, column: FROM, message })
       // Something in its place, so that nothing more is said of it.
       parts.put(path, { lower: '0', upper: '0' })
     })

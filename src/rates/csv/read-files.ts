@@ -8,9 +8,12 @@ import { TableParts } from './table-parts.ts'
  * Puts a rate table together from its files, not checked yet. Faults of the files themselves (one missing, a column
  * too many, a quotation mark out of place) are told alone: the rest could not be read without them.
  */
-export function readFiles(files: Record<string, string>): { parts: TableParts; faults: CsvFault[] } {
+export function readFiles(
+  files: Record<string, string>,
+  csvFiles = allFiles,
+): { parts: TableParts; faults: CsvFault[] } {
   const parts = new TableParts()
-  const read = allFiles.map(csvFile => ({ csvFile, ...readFile(files, csvFile) }))
+  const read = csvFiles.map(csvFile => ({ csvFile, ...readFile(files, csvFile) }))
   const faults = read.flatMap(one => one.faults)
   if (faults.length > 0) return { parts, faults }
   for (const { csvFile, rows } of read) csvFile.read(rows, parts)

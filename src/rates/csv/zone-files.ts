@@ -1,75 +1,39 @@
-import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { figure, sameCell, text, word } from './cells.ts'
+import type { z } from 'zod'
+import { ownRows, partAt, valueAt } from '../../estimate/table/rows.ts'
+import { sameCell, text, word } from './cells.ts'
 import type { CsvFile } from './csv-file.ts'
+import { fieldOf } from './fields-of.ts'
 import type { Field, Row } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
-export const travelFile = zoneFile({
-  file: 'travel.csv',
-  about: 'Where you go, and what travel is charged there. Empty: anywhere, without a charge.',
-  path: 'travel',
-  group: 'zone',
-  figureField: {
-    name: 'charge',
-    path: 'charge',
-    cell: figure,
-    unit: '{money}',
-    meaning: 'the same for a whole zone',
-  },
-  zonesOf: table => table.travel.map(({ postcodes, charge }) => ({ postcodes, figure: charge })),
-  words: 'travel to',
-})
-
-export const taxAreasFile = zoneFile({
-  file: 'tax-areas.csv',
-  about: 'Where the tax has another rate than that of tax.csv.',
-  path: 'tax.areas',
-  group: 'area',
-  figureField: {
-    name: 'rate',
-    path: 'rate',
-    cell: figure,
-    unit: 'share',
-    meaning: 'the same for a whole area',
-  },
-  zonesOf: table => (table.tax?.areas ?? []).map(({ postcodes, rate }) => ({ postcodes, figure: rate })),
-  words: 'tax in',
-})
+type Zone = { postcodes: string[] }
 
 /** A CSV file with a row for each postcode; rows of one number in its first column are one zone. */
-function zoneFile(csvFile: {
-  file: string
-  about: string
-  path: 'travel' | 'tax.areas'
-  group: string
-  figureField: Field
-  zonesOf: (table: RateTable) => { postcodes: string[]; figure: string }[]
-  words: string
-}): CsvFile {
-  const { file, about, path, group, figureField, zonesOf, words } = csvFile
+export function zoneFile(
+  figures: z.ZodObject,
+  zones: { file: string; about: string; path: 'travel' | 'tax.areas'; group: string; words: string },
+): CsvFile {
+  const { file, about, path, group, words } = zones
+  const [postcode, zoned] = ownRows(partAt(figures, `${path}.*`)).map(fieldOf) as [Field, Field]
   return {
     file,
     about,
-    columns: [
-      { name: group, meaning: `rows of one number are one ${group}` },
-      { name: 'postcode', meaning: 'a ZIP or postcode; 787* stands for all that begin with 787' },
-      figureField,
-    ],
+    columns: [{ name: group, meaning: `rows of one number are one ${group}` }, postcode, zoned],
     ordered: true,
     linesOf: table =>
-      zonesOf(table).flatMap((zone, index) =>
-        zone.postcodes.map(postcode => ({
-          key: postcode,
-          words: `${words} ${postcode}`,
+      ((valueAt(table, path) ?? []) as Zone[]).flatMap((zone, index) =>
+        zone.postcodes.map(listed => ({
+          key: listed,
+          words: `${words} ${listed}`,
           cells: {
             [group]: String(index + 1),
-            postcode: text.write(postcode),
-            [figureField.name]: figureField.cell.write(zone.figure),
+            [postcode.name]: text.write(listed),
+            [zoned.name]: zoned.cell.write(valueAt(zone, zoned.path)),
           },
         })),
       ),
     read: (rows, parts) => {
-      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, figureField)
+      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, zoned)
       else if (rows[0]) parts.fault(rows[0], group, 'tax.csv has no tax, so there is none by area')
     },
   }

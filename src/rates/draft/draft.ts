@@ -3,6 +3,7 @@ import { json } from '../../db/json.ts'
 import type { Database } from '../../db/schema.ts'
 import { isUniqueViolation } from '../../db/violations.ts'
 import type { Deps } from '../../deps.ts'
+import { storedTable } from '../../estimate/table/complete-table.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../estimate/table/rate-table-schema.ts'
 import { Conflict, NotFound } from '../../http/errors.ts'
@@ -33,7 +34,7 @@ export async function saveDraft(
       if (draft)
         await trx
           .updateTable('rate_draft')
-          .set({ body: json(body), revision: draft.revision + 1, ...saved })
+          .set({ body: json(storedTable(body)), revision: draft.revision + 1, ...saved })
           .where('id', '=', draft.id)
           .execute()
       else await begin(trx, deps, accountId, newest!.id, body)
@@ -85,5 +86,5 @@ async function begin(
 ): Promise<void> {
   const at = deps.now().toString()
   const by = { made_at: at, made_by: accountId, saved_at: at, saved_by: accountId }
-  await insertDraft(trx, { based_on: basedOn, body: json(body), ...by })
+  await insertDraft(trx, { based_on: basedOn, body: json(storedTable(body)), ...by })
 }

@@ -37,7 +37,8 @@ function required(entry: Entry, what: string): Entry {
   return { ...entry, read: typed => (typed === '' ? { fault: `Give ${what}.` } : entry.read(typed)) }
 }
 
-function orNone(entry: Entry): Entry {
+/** The same where there may be none: null then. */
+export function orNone(entry: Entry): Entry {
   const read = (typed: string) => (typed === '' ? { value: null } : entry.read(typed))
   return { ...entry, read, optional: true }
 }
@@ -64,12 +65,9 @@ const plainPercent: Entry = {
 const plainText: Entry = { write: asText, read: typed => ({ value: typed }) }
 
 export const figure = required(plainFigure, 'a figure')
-export const figureOrNone = orNone(plainFigure)
 /** A share of one, shown and typed in percent: 8.25 is 0.0825. */
 export const percent = required(plainPercent, 'a share in percent')
-export const percentOrNone = orNone(plainPercent)
 export const text = required(plainText, 'a text')
-export const textOrNone = orNone(plainText)
 export const colour: Entry = {
   ...text,
   read: typed => ({ value: /^[0-9a-f]{6}$/i.test(typed) ? `#${typed}` : typed }),

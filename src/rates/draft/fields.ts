@@ -1,5 +1,5 @@
+import { valueAt } from '../../estimate/table/rows.ts'
 import type { Typed } from '../../http/posted.ts'
-import { valueAt } from '../csv/csv-file.ts'
 import type { FormField } from './section.ts'
 
 /** Reads fields into what they are of; a value that can't be read is a fault, and stays as it was. */

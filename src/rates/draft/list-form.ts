@@ -1,6 +1,6 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { valueAt } from '../../estimate/table/rows.ts'
 import type { Typed } from '../../http/posted.ts'
-import { valueAt } from '../csv/csv-file.ts'
 import { type Entry, keyOfEntry } from './entry-keys.ts'
 import { readFields } from './fields.ts'
 import type { ListPart } from './section.ts'

@@ -1,7 +1,7 @@
 import { requireBusiness } from '../../business/queries.ts'
-import { json } from '../../db/json.ts'
 import { isUniqueViolation } from '../../db/violations.ts'
 import type { Deps } from '../../deps.ts'
+import { completeTable } from '../../estimate/table/complete-table.ts'
 import { Conflict } from '../../http/errors.ts'
 import { dayOf } from '../../lib/dates.ts'
 import { findNewestVersion, insertRateTable, nextVersionNumber } from '../queries.ts'
@@ -35,7 +35,7 @@ export async function putInForce(deps: Deps, accountId: number, wanted: PutInFor
       if (wanted.day < today) throw new RangeError('a day that is past')
       await insertRateTable(trx, {
         version,
-        body: json(draft.body),
+        body: completeTable(draft.body),
         made_at: now.toString(),
         made_by: accountId,
         in_force_from: wanted.day === today ? null : beginningOf(wanted.day, time_zone),

@@ -1,7 +1,7 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../estimate/table/rate-table-schema.ts'
+import { valueAt } from '../../estimate/table/rows.ts'
 import type { Errors, FormReading, Typed } from '../../http/posted.ts'
-import { valueAt } from '../csv/csv-file.ts'
 import { keyOfEntry } from './entry-keys.ts'
 import { tableFaults } from './fault-words.ts'
 import { fieldValues, readFields } from './fields.ts'
@@ -48,9 +48,14 @@ export function entriesIn(section: Section, part: ListPart, table: RateTable): R
 }
 
 /** Reads a section's form into the table; every fault stands beside its field, '' where it is of the whole. */
-export function readSection(section: Section, table: RateTable, typed: Typed): FormReading<RateTable> {
+export function readSection(
+  section: Section,
+  table: RateTable,
+  typed: Typed,
+  schema = rateTableSchema,
+): FormReading<RateTable> {
   const without = section.instead?.(table, typed)
-  if (without) return { ok: true, values: rateTableSchema.parse(without) }
+  if (without) return { ok: true, values: schema.parse(without) }
   const errors: Errors = {}
   const fault = (name: string, message: string) => {
     errors[name] ??= message
@@ -62,7 +67,7 @@ export function readSection(section: Section, table: RateTable, typed: Typed): F
   for (const part of section.parts.filter(isList)) readList(part, root, typed, fault, places, table)
   changed = section.close?.(changed, typed, fault, table) ?? changed
   if (Object.keys(errors).length > 0) return { ok: false, typed, errors }
-  const checked = rateTableSchema.safeParse(changed)
+  const checked = schema.safeParse(changed)
   if (checked.success) return { ok: true, values: checked.data }
   const faults = tableFaults(section, checked.error.issues, places, typed, changed)
   return { ok: false, typed, errors: faults }

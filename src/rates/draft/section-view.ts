@@ -1,6 +1,6 @@
 import type { Name } from '../../estimate/table/names.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { unitOf } from '../csv/file-units.ts'
+import { unitOf } from '../../estimate/units/unit-of.ts'
 import { keyOfEntry } from './entry-keys.ts'
 import { fieldValues } from './fields.ts'
 import { indexesOf } from './list-form.ts'

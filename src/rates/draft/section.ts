@@ -76,19 +76,6 @@ export interface Section {
   besideValues?: Record<string, string>
 }
 
-/** Two fields for a lower and an upper figure. */
-export function spanFields(
-  path: string,
-  label: string,
-  more: Omit<FormField, 'path' | 'label'>,
-): FormField[] {
-  const { hint: _hint, ...without } = more
-  return [
-    { ...more, path: `${path}.lower`.replace(/^\./, ''), label: `${label}, at least` },
-    { ...without, path: `${path}.upper`.replace(/^\./, ''), label: `${label}, at most` },
-  ]
-}
-
 export function isList(part: Part): part is ListPart {
   return 'list' in part
 }

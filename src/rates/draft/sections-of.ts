@@ -1,11 +1,11 @@
-import type { RateTable } from '../../estimate/table/rate-table.ts'
+import type { z } from 'zod'
+import { type RateTable, rateFigures } from '../../estimate/table/rate-table.ts'
 import type { Section } from './section.ts'
 import { extraSections } from './sections/extra-sections.ts'
 import { finishSections } from './sections/finish-sections.ts'
-import { bedsSection, cautionsSection, rangesSection } from './sections/measure-sections.ts'
 import { packSections } from './sections/pack-sections.ts'
-import { pricesSection, taxSection, travelSection } from './sections/price-sections.ts'
-import { carriersSection, costsSection, labourSection } from './sections/work-sections.ts'
+import { rangeSections, workSections } from './sections/plain-sections.ts'
+import { priceSections } from './sections/price-sections.ts'
 
 /** Sections that belong together. */
 export interface SectionGroup {
@@ -16,8 +16,8 @@ export interface SectionGroup {
 }
 
 /** Every section of a rate table, in groups: between them they hold every figure of it. */
-export function sectionGroups(table: RateTable): SectionGroup[] {
-  const packs = packSections(table)
+export function sectionGroups(table: RateTable, figures: z.ZodObject = rateFigures): SectionGroup[] {
+  const packs = packSections(table, figures)
   const withPacks = (sections: Section[]) =>
     sections.flatMap(section => [
       section,
@@ -27,27 +27,27 @@ export function sectionGroups(table: RateTable): SectionGroup[] {
     {
       title: 'Finishes',
       adds: 'With packs and their prices in, every quote says what to buy: bags or bulk, how many, at what cost.',
-      sections: withPacks(finishSections(table)),
+      sections: withPacks(finishSections(table, figures)),
     },
     {
       title: 'Extras',
       adds: 'With extras in, homeowners ask for an edge or weeding along with the bed, and see its price at once.',
-      sections: withPacks(extraSections(table)),
+      sections: withPacks(extraSections(table, figures)),
     },
     {
       title: 'Prices',
       adds: 'With sizes of job, travel and tax in, larger jobs, far places and tax lines price themselves.',
-      sections: [pricesSection(table), travelSection(table), taxSection(table)],
+      sections: priceSections(table, figures),
     },
     {
       title: 'Work and costs',
       adds: 'With your costs in, you would see pay per hour here, and cost and margin on every quote.',
-      sections: [labourSection(table), carriersSection(table), costsSection(table)],
+      sections: workSections(table, figures),
     },
     {
       title: 'Sums and ranges',
       adds: 'With figures that you have seen yourself, ranges are as narrow as they can honestly be.',
-      sections: [bedsSection(table), rangesSection(table), cautionsSection(table)],
+      sections: rangeSections(table, figures),
     },
   ]
 }

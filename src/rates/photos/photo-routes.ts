@@ -1,7 +1,8 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../../deps.ts'
 import { photoPath } from '../../drawing/finish-tile.ts'
-import { drawSwatch } from '../../drawing/hatches.ts'
+import { swatchTile } from '../../drawing/hatches.ts'
+import { drawTile } from '../../drawing/tile.ts'
 import type { Finish } from '../../estimate/table/rate-table.ts'
 import { NotFound } from '../../http/errors.ts'
 import { say } from '../../http/flash.ts'
@@ -112,7 +113,7 @@ function showPhoto(
     finish: { slug, name: name.en },
     seen: draft.seen,
     photo: shown && photoPath(shown),
-    swatch: drawSwatch(hatch, swatch, 'swatch'),
+    swatch: drawTile(swatchTile(hatch, swatch, 'swatch')),
     uploaded,
     values: typed,
   }

@@ -1,9 +1,12 @@
-import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { bedFigures } from './bed-figures.ts'
-import { priceFigures } from './price-figures.ts'
-import { rangeFigures } from './range-figures.ts'
-import { asOneText, isAsStarted, type StartFigure } from './start-figure.ts'
-import { workFigures } from './work-figures.ts'
+import type { z } from 'zod'
+import { starterFinishes } from '../../estimate/starter/starter.ts'
+import { siteExtras, starterExtras } from '../../estimate/starter/starter-extras.ts'
+import { inventedPrices } from '../../estimate/starter/starter-prices.ts'
+import { starterSources } from '../../estimate/starter/starter-sources.ts'
+import { type RateTable, rateFigures } from '../../estimate/table/rate-table.ts'
+import { partAt, togetherOf } from '../../estimate/table/rows.ts'
+import { startOf } from '../../estimate/table/values.ts'
+import { asOneText, isAsStarted, type StartFigure, startFigure } from './start-figure.ts'
 
 /** Start figures that belong together. */
 export interface FigureGroup {
@@ -12,21 +15,47 @@ export interface FigureGroup {
 }
 
 /** Every figure that a rate table starts with, in groups. What the owner added himself has none. */
-function startFigures(table: RateTable): Record<'prices' | 'ranges' | 'beds' | 'work', FigureGroup> {
+function startFigures(table: RateTable, figures: z.ZodObject) {
+  const all = figuresOf(table, figures)
+  const ofSections = (...beginnings: string[]) =>
+    all.filter(({ handful, section }) => !handful && beginnings.includes(section.split('.')[0]!))
   return {
-    prices: { title: 'Prices and crew hours', figures: priceFigures(table) },
-    ranges: { title: 'Measuring and ranges', figures: rangeFigures(table) },
-    beds: { title: 'Beds and finishes', figures: bedFigures(table) },
-    work: { title: 'Work', figures: workFigures(table) },
+    prices: { title: 'Prices and crew hours', figures: all.filter(({ handful }) => handful) },
+    ranges: { title: 'Measuring and ranges', figures: ofSections('ranges') },
+    beds: { title: 'Beds and finishes', figures: ofSections('prices', 'beds', 'finish') },
+    work: { title: 'Work', figures: ofSections('labour', 'extra', 'costs') },
   }
+}
+
+function figuresOf(table: RateTable, figures: z.ZodObject): StartFigure[] {
+  const { units } = table
+  const prices = inventedPrices(units)
+  const finishes = starterFinishes(units).map(one => ({ ...one, rates: [prices.rates[one.slug]] }))
+  const extras = [...starterExtras(units), ...siteExtras(units)].map(one => ({
+    ...one,
+    ...prices.extras[one.slug],
+  }))
+  const start = startOf(figures, units, true)
+  const ofList = (list: 'finishes' | 'extras', one: string, known: { slug: string }[]) =>
+    table[list].flatMap(now => {
+      const start = known.find(({ slug }) => slug === now.slug)
+      const named = { key: `${one}.${now.slug}`, label: now.name.en, sources: starterSources[now.slug] ?? {} }
+      const kinds = togetherOf(partAt(figures, `${list}.*`))
+      return start ? kinds.flatMap(kind => startFigure(kind, { now, start, named }, table)) : []
+    })
+  return [
+    ...ofList('finishes', 'finish', finishes),
+    ...ofList('extras', 'extra', extras),
+    ...togetherOf(figures).flatMap(one => startFigure(one, { now: table, start }, table)),
+  ]
 }
 
 /**
  * The figures that still are what the table started with, where that is invented or common practice without a source:
  * nobody has confirmed them by changing them. Groups without any are left out.
  */
-export function unconfirmedGroups(table: RateTable): FigureGroup[] {
-  return Object.values(startFigures(table))
+export function unconfirmedGroups(table: RateTable, figures: z.ZodObject = rateFigures): FigureGroup[] {
+  return Object.values(startFigures(table, figures))
     .map(({ title, figures }) => ({
       title,
       figures: figures.filter(figure => !figure.source.named && isAsStarted(figure)),
@@ -36,8 +65,7 @@ export function unconfirmedGroups(table: RateTable): FigureGroup[] {
 
 /** Every figure of a table by its key, with its value as one text. */
 export function startFigureValues(table: RateTable): Map<string, string> {
-  const figures = Object.values(startFigures(table)).flatMap(group => group.figures)
-  return new Map(figures.map(({ key, now }) => [key, asOneText(now)]))
+  return new Map(figuresOf(table, rateFigures).map(({ key, now }) => [key, asOneText(now)]))
 }
 
 /** A figure that stands behind the ranges; `source` says where it comes from. */
@@ -56,7 +84,7 @@ const OF_THE_METHOD: Settled[] = [
 
 /** What else the ranges rest on, besides the prices: each figure with its source, or as the business's own. */
 export function settledFigures(table: RateTable): Settled[] {
-  const { ranges, beds, work } = startFigures(table)
+  const { ranges, beds, work } = startFigures(table, rateFigures)
   const own = [ranges, beds, work]
     .flatMap(({ figures }) => figures)
     .map(figure => ({

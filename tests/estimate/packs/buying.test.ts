@@ -128,9 +128,9 @@ describe('ways to buy', () => {
   })
 
   it('compares by what fetching costs as well: its hours and the truck', () => {
-    const { labour, costs } = tableWith([])
+    const { labor, costs } = tableWith([])
     const table = tableWith(packs, {
-      labour: { ...labour, trip: { lower: '0.5', upper: '1.5' } },
+      labor: { ...labor, trip: { lower: '0.5', upper: '1.5' } },
       costs: { ...costs, crewHour: '40', burden: '0.25', overheadPerCrewHour: '5', truckPerTrip: '12' },
     })
     // A trip is 1 h at 40 × 1.25 + 5, and 12 for the truck: 67, more than 60 for delivery.

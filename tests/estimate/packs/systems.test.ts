@@ -46,7 +46,7 @@ function costed(table: RateTable, packs: Pack[], hoursPerBulk: Decimal): RateTab
     ...table,
     finishes,
     step: '0.01',
-    labour: { ...table.labour, spread: hours },
+    labor: { ...table.labor, spread: hours },
     costs: { ...table.costs, crewHour: '30' },
   }
 }

@@ -13,7 +13,7 @@ import { taxOf } from '../taxes.ts'
 const allOf = (sheet: ReturnType<typeof worksheetOf>) => [
   ...sheet.beds.flat(),
   ...sheet.buying.flatMap(({ steps }) => steps),
-  ...sheet.labour,
+  ...sheet.labor,
   ...sheet.price,
   ...sheet.cost,
 ]
@@ -60,10 +60,10 @@ describe('the steps of published examples', () => {
 })
 
 it('tells what is cut out, what lies there, what plants take, what has no edge, and what slows the work', () => {
-  const { labour } = testTable()
+  const { labor } = testTable()
   const planted = { open: '1', half: '1.1', full: '1.25' }
   const carry = { free: '50', each: '50', adds: '0.2' }
-  const table = testTable({ labour: { ...labour, planted, carry, stair: '0.02' } })
+  const table = testTable({ labor: { ...labor, planted, carry, stair: '0.02' } })
   const told = {
     sizes: { length: '20', width: '5' },
     lying: 'fair',

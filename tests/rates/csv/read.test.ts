@@ -41,7 +41,7 @@ test('figures as spreadsheets write them over are figures', () => {
       ['stair,0.02,', 'stair,.01,'],
     ),
   )
-  expect([table.promise, table.pace, table.labour.stair]).toEqual(['0.8', '2.5', '0.01'])
+  expect([table.promise, table.pace, table.labor.stair]).toEqual(['0.8', '2.5', '0.01'])
   for (const [cell, offered] of [
     ['TRUE', true],
     ['VERDADERO', true],

@@ -56,7 +56,7 @@ describe('the forms of the draft', () => {
 function wholeTable(): RateTable {
   const table = fullTable()
   const wide = { lower: '0.4', upper: '0.6' }
-  table.labour = { ...table.labour, trip: wide, setUp: wide }
+  table.labor = { ...table.labor, trip: wide, setUp: wide }
   for (const pack of table.extras[0]!.packs) pack.prices.push({ from: '20', each: '5' })
   return rateTableSchema.parse(table)
 }

@@ -1,8 +1,9 @@
-import type { RateTable } from '../../../estimate/table/rate-table.ts'
+import type { z } from 'zod'
+import type { Extra, Finish, RateTable } from '../../../estimate/table/rate-table.ts'
 import { withoutLostSubstitutes } from '../../../estimate/table/substitutes.ts'
+import { startOf } from '../../../estimate/table/values.ts'
 import { anyText, choice } from '../entries.ts'
 import type { Section } from '../section.ts'
-import { blankExtra, blankFinish } from './blanks.ts'
 
 const LONGEST_SLUG = 40
 
@@ -14,8 +15,10 @@ export function listOfThings(of: {
   title: string
   adds: string
   table: RateTable
+  /** The schema of one of them. */
+  entry: z.ZodType
 }): Section {
-  const { key, list, one, title, adds, table } = of
+  const { key, list, one, title, adds, table, entry } = of
   const things = table[list]
   const like = choice(
     ['', `a blank ${one.toLowerCase()}`],
@@ -44,7 +47,7 @@ export function listOfThings(of: {
       else if (!slug) fault('new.en', 'Give a name with letters in it.')
       else if (before[list].some(thing => thing.slug === slug))
         fault('new.en', `There is one of that name already: “${en.slice(0, 40)}”.`)
-      else addThing(kept, list, slug, { en, es }, typed['new.like'] ?? '', before)
+      else addThing(kept, list, { slug, name: { en, es } }, typed['new.like'] ?? '', before, entry)
       return kept
     },
   }
@@ -53,26 +56,25 @@ export function listOfThings(of: {
 function addThing(
   table: RateTable,
   list: 'finishes' | 'extras',
-  slug: string,
-  name: { en: string; es: string },
+  own: { slug: string; name: { en: string; es: string } },
   like: string,
   before: RateTable,
+  entry: z.ZodType,
 ): void {
+  const start = before[list].find(thing => thing.slug === like)
+  const blank = startOf(entry, table.units)
   if (list === 'extras') {
-    const start = before.extras.find(thing => thing.slug === like) ?? blankExtra()
-    table.extras.push({ ...structuredClone(start), slug, name })
+    table.extras.push({ ...structuredClone((start ?? blank) as Extra), ...own })
     return
   }
-  const start = before.finishes.find(thing => thing.slug === like) ?? blankFinish(table)
-  const { substitutes } = start
-  const known = substitutes.filter(other => table.finishes.some(one => one.slug === other))
+  const { rates, substitutes, ...rest } = structuredClone((start ?? blank) as Finish)
   table.finishes.push({
-    ...structuredClone(start),
-    slug,
-    name,
+    ...rest,
+    ...own,
     photo: null,
     soldOut: false,
-    substitutes: known,
+    rates: ['', ...table.tiers].map((_, column) => rates[column] ?? { lower: '0', upper: '0' }),
+    substitutes: substitutes.filter(other => table.finishes.some(one => one.slug === other)),
   })
 }
 

@@ -1,0 +1,90 @@
+import type { Kysely } from 'kysely'
+import type { Database } from '../db/schema.ts'
+import type { Deps } from '../deps.ts'
+import { NotFound } from '../http/errors.ts'
+import { hashSecret, newSecret } from '../lib/tokens.ts'
+import { hashPassword } from './password.ts'
+import { clearFailures, whoHash } from './sign-in-delays.ts'
+
+const LASTS = { minutes: 30 }
+
+/**
+ * Makes the one token with which the owner can choose a new password, for half an hour and once; an earlier one no
+ * longer counts. Only its hash is stored. Gives it with the account's mail address; null when there is no owner yet.
+ */
+export async function offerPasswordReset(
+  db: Kysely<Database>,
+  now: Temporal.Instant,
+): Promise<{ email: string; token: string } | null> {
+  const owner = await db
+    .selectFrom('account')
+    .select(['id', 'email'])
+    .where('role', '=', 'owner')
+    .executeTakeFirst()
+  if (!owner) return null
+  const token = newSecret()
+  const offer = {
+    token_hash: hashSecret(token),
+    made_at: now.toString(),
+    ends_at: now.add(LASTS).toString(),
+  }
+  await db
+    .insertInto('password_reset')
+    .values({ account_id: owner.id, ...offer })
+    .onConflict(conflict => conflict.column('account_id').doUpdateSet(offer))
+    .execute()
+  return { email: owner.email, token }
+}
+
+/**
+ * Whose new password a token lets choose.
+ * @throws {NotFound} for an unknown, overtaken, used or expired one alike
+ */
+export async function requirePasswordReset(
+  deps: Deps,
+  token: string,
+): Promise<{ name: string; email: string }> {
+  const account = await deps.db
+    .selectFrom('password_reset')
+    .innerJoin('account', 'account.id', 'password_reset.account_id')
+    .select(['account.name', 'account.email'])
+    .where('token_hash', '=', hashSecret(token))
+    .where('ends_at', '>', deps.now().toString())
+    .executeTakeFirst()
+  if (!account) throw new NotFound()
+  return account
+}
+
+/**
+ * Sets the new password by a token, which is used up by it; every session of the account ends, and what failed
+ * before delays no sign-in any more. `known` is the mark of a browser that has signed in before.
+ * @throws {NotFound} as `requirePasswordReset`, also when somebody else was faster
+ */
+export async function resetPassword(
+  deps: Deps,
+  token: string,
+  fresh: string,
+  known: string | undefined,
+): Promise<void> {
+  const password_hash = await hashPassword(fresh)
+  const now = deps.now()
+  await deps.db.transaction().execute(async trx => {
+    const used = await trx
+      .deleteFrom('password_reset')
+      .where('token_hash', '=', hashSecret(token))
+      .where('ends_at', '>', now.toString())
+      .returning('account_id')
+      .executeTakeFirst()
+    if (!used) throw new NotFound()
+    const { id, email } = await trx
+      .updateTable('account')
+      .set({ password_hash })
+      .where('id', '=', used.account_id)
+      .returning(['id', 'email'])
+      .executeTakeFirstOrThrow()
+    await trx.deleteFrom('session').where('account_id', '=', id).execute()
+    for (const tried of [email, `change of password ${id}`])
+      await clearFailures(trx, whoHash(deps.secretKey, tried, undefined), now)
+    await clearFailures(trx, whoHash(deps.secretKey, email, known), now)
+  })
+}

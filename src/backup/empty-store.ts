@@ -1,0 +1,39 @@
+import { sql, type Transaction } from 'kysely'
+import type { Database } from '../db/schema.ts'
+import { findTables } from './tables.ts'
+
+/** What a store that nobody has set up yet may hold: what tells its key, attempts to sign in, and that nothing stands yet. */
+const BEFORE_SET_UP = ['key_check', 'sign_in_failure', 'standing_number']
+
+/** Something is in the store already; the message is one plain line. */
+export class StoreNotEmpty extends Error {
+  constructor(table: string) {
+    super(
+      `The store is not empty (there is something in "${table}"), and a backup goes only into an empty one: name another folder in DATA_DIR or another database in DATABASE_URL, or move the old one away.`,
+    )
+    this.name = 'StoreNotEmpty'
+  }
+}
+
+/** Throws StoreNotEmpty unless the store is new, or was migrated and nothing else. */
+export async function requireEmpty(trx: Transaction<Database>): Promise<void> {
+  for (const table of await findTables(trx)) {
+    if (BEFORE_SET_UP.includes(table)) continue
+    const { rows } = await sql`select from ${sql.table(table)} limit 1`.execute(trx)
+    if (rows.length > 0) throw new StoreNotEmpty(table)
+  }
+}
+
+/** Takes away the tables of a store that is empty, so that it can be migrated anew, to an older state too. */
+export async function dropTables(trx: Transaction<Database>): Promise<void> {
+  const tables = await findTables(trx)
+  const { rows: functions } = await sql<{ id: number }>`
+    select distinct tgfoid as id from pg_trigger join pg_class on pg_class.oid = tgrelid
+    where relnamespace = current_schema()::regnamespace and not tgisinternal`.execute(trx)
+  for (const table of [...tables, 'kysely_migration', 'kysely_migration_lock'])
+    await sql`drop table if exists ${sql.table(table)} cascade`.execute(trx)
+  for (const { id } of functions) {
+    const { rows } = await sql<{ name: string }>`select ${id}::regprocedure::text as name`.execute(trx)
+    await sql`drop function ${sql.raw(rows[0]!.name)}`.execute(trx)
+  }
+}

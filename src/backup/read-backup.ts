@@ -1,0 +1,127 @@
+import { createHash } from 'node:crypto'
+import { createReadStream } from 'node:fs'
+import { pipeline } from 'node:stream'
+import { createGunzip } from 'node:zlib'
+import { migrations } from '../../migrations/list.ts'
+import { BackupUnusable, type End, FORMAT, type Head, type Line } from './format.ts'
+
+const PIECE = 256 * 1024
+const NEW_LINE = 10
+
+/** A file that was read to its end and found whole. */
+export interface CheckedBackup {
+  file: string
+  head: Head
+  end: End
+}
+
+/**
+ * Reads a backup through and through, without using it.
+ * @throws {BackupUnusable} when it isn't one, is cut off or damaged, or is of a newer Bedwright
+ */
+export async function checkBackup(file: string): Promise<CheckedBackup> {
+  let head: Head | undefined
+  let end: End | undefined
+  for await (const line of readBackup(file)) {
+    if (line.kind === 'head') head = line.head
+    if (line.kind === 'end') end = line.end
+  }
+  return { file, head: head!, end: end! }
+}
+
+/**
+ * Gives the lines of a backup, of which the last is an end that fits all that was given before it.
+ * @throws {BackupUnusable} as `checkBackup`, as soon as that is seen
+ */
+export async function* readBackup(file: string): AsyncGenerator<Line> {
+  const hash = createHash('sha256')
+  const rows = new Map<string, number>()
+  let [table, ended, begun] = ['', false, false]
+  for await (const bytes of linesOf(file)) {
+    if (ended) throw damaged(file)
+    const line = begun ? readLine(file, bytes) : readHead(file, bytes)
+    if (line.kind === 'table') {
+      if (rows.has(line.name)) throw damaged(file)
+      table = line.name
+      rows.set(table, 0)
+    }
+    if (line.kind === 'row') {
+      const before = rows.get(table)
+      if (before === undefined) throw damaged(file)
+      rows.set(table, before + 1)
+    }
+    if (line.kind === 'end') {
+      if (!fits(line.end, rows, hash.digest('hex'))) throw damaged(file)
+      ended = true
+    } else hash.update(bytes).update('\n')
+    begun = true
+    yield line
+  }
+  if (!begun) throw notOne(file)
+  if (!ended) throw damaged(file)
+}
+
+function readHead(file: string, bytes: Buffer): Line {
+  const head = parsed<Partial<Head>>(bytes)
+  if (head?.bedwright !== 'backup') throw notOne(file)
+  if (head.format !== FORMAT || !Array.isArray(head.migrations)) throw newer(file, head.version)
+  const known = Object.keys(migrations)
+  if (head.migrations.some((name, index) => name !== known[index])) throw newer(file, head.version)
+  return { kind: 'head', head: head as Head }
+}
+
+function readLine(file: string, bytes: Buffer): Line {
+  if (bytes[0] === 0x7b) return { kind: 'row', json: bytes.toString() }
+  const [kind, what] = parsed<unknown[]>(bytes) ?? []
+  if (kind === 'table' && typeof what === 'string') return { kind, name: what }
+  if (kind === 'end' && typeof what === 'object') return { kind, end: what as End }
+  throw damaged(file)
+}
+
+function parsed<T>(bytes: Buffer): T | undefined {
+  try {
+    return JSON.parse(bytes.toString()) ?? undefined
+  } catch {
+    return undefined
+  }
+}
+
+function fits(end: End, rows: Map<string, number>, sha256: string): boolean {
+  const told = Object.entries(end.rows ?? {})
+  return end.sha256 === sha256 && told.length === rows.size && told.every(([name, n]) => rows.get(name) === n)
+}
+
+async function* linesOf(file: string): AsyncGenerator<Buffer> {
+  const gunzip = createGunzip({ chunkSize: PIECE })
+  pipeline(createReadStream(file), gunzip, () => {})
+  let [rest, whole] = [Buffer.alloc(0), false]
+  try {
+    for await (const piece of gunzip as AsyncIterable<Buffer>) {
+      let text = rest.length > 0 ? Buffer.concat([rest, piece]) : piece
+      for (let at = text.indexOf(NEW_LINE); at >= 0; at = text.indexOf(NEW_LINE)) {
+        yield text.subarray(0, at)
+        whole = true
+        text = text.subarray(at + 1)
+      }
+      rest = Buffer.from(text)
+    }
+  } catch (error) {
+    if (!String((error as NodeJS.ErrnoException).code).startsWith('Z_')) throw error
+    throw whole ? damaged(file) : notOne(file)
+  }
+  if (rest.length > 0) throw whole ? damaged(file) : notOne(file)
+}
+
+function notOne(file: string): BackupUnusable {
+  return new BackupUnusable(`${file} is not a backup that Bedwright made, or hardly anything is left of it.`)
+}
+
+function damaged(file: string): BackupUnusable {
+  return new BackupUnusable(`${file} is cut off or damaged: nothing was restored. Use another backup.`)
+}
+
+function newer(file: string, version: string | undefined): BackupUnusable {
+  return new BackupUnusable(
+    `${file} was made by a newer Bedwright (${version ?? 'unknown'}): restore it with that version or a later one.`,
+  )
+}

@@ -1,0 +1,77 @@
+import { mkdirSync } from 'node:fs'
+import { join, resolve } from 'node:path'
+import type { End } from '../backup/format.ts'
+import { keyMarkOf, takeSnapshot } from '../backup/snapshot.ts'
+import { packBackup, writeBackup } from '../backup/write-backup.ts'
+import { findMigrations } from '../db/migrate.ts'
+import { keyFile } from '../secret-key.ts'
+import { type Command, CommandFault, type Here } from './command.ts'
+
+const STANDARD_OUTPUT = '-'
+
+/** All but the key in one file, also while the service runs. */
+export const backup: Command = {
+  name: 'backup',
+  takes: '[FILE]',
+  most: 1,
+  summary: 'write everything but the key into one file, also while Bedwright runs',
+  help: [
+    'Writes all that the database holds, photos too, as it is at one moment. `restore` puts the file into an empty',
+    'store of either kind. Without FILE it goes into the folder backups of DATA_DIR, under the moment in UTC; with -',
+    'to the standard output (then run node src/command/main.ts by itself, as npm prints lines of its own there).',
+    'A file that is there is not overwritten, and one that was cut short never gets its name.',
+    'The key that links are made from is not in it: keep a copy of that elsewhere.',
+  ],
+  takesOlderStore: true,
+  async *atStore({ config, store, now, secretKey }) {
+    if ((await findMigrations(store.db)).length === 0)
+      throw new CommandFault('Nothing has been in that store yet: there is nothing to back up.')
+    const from = { at: now(), keyMark: secretKey && keyMarkOf(secretKey) }
+    const snapshot = await takeSnapshot(store, from, backupFolder(config.dataDir))
+    try {
+      yield* snapshot.lines()
+    } finally {
+      await snapshot.close()
+    }
+  },
+  async run(here, { words: [named] }) {
+    if (named === STANDARD_OUTPUT) return toStandardOutput(here)
+    const file = resolve(named ?? defaultFile(here))
+    const { size, end } = await writeBackup(here.ask(), file, here.interruption())
+    here.say(`Backed up ${requestsOf(end)} to ${file} (${sizeInWords(size)}).`)
+    here.say(aboutKey(here))
+  },
+}
+
+async function toStandardOutput(here: Here): Promise<void> {
+  if (here.out.isTTY)
+    throw new CommandFault('A backup is no text for a screen: name a file, or send it on with >.')
+  const end = await packBackup(here.ask(), here.out, here.interruption())
+  here.sayAside(`Backed up ${requestsOf(end)}.`)
+  here.sayAside(aboutKey(here))
+}
+
+function defaultFile({ config, now }: Here): string {
+  const folder = backupFolder(config.dataDir)
+  mkdirSync(folder, { recursive: true, mode: 0o700 })
+  const moment = now().round('second').toString().replaceAll(':', '')
+  return join(folder, `bedwright-${moment}.jsonl.gz`)
+}
+
+function backupFolder(dataDir: string): string {
+  return join(dataDir, 'backups')
+}
+
+function requestsOf({ rows }: End): string {
+  const requests = rows.quote_request ?? 0
+  return `${requests} quote ${requests === 1 ? 'request' : 'requests'}`
+}
+
+function sizeInWords(bytes: number): string {
+  return bytes < 1_000_000 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`
+}
+
+function aboutKey({ config }: Here): string {
+  const key = config.secretKey ? 'what SECRET_KEY is set to' : resolve(keyFile(config.dataDir))
+  return `The key that links are made from is not in it: keep a copy of ${key} as well, and apart from the backups.`
+}

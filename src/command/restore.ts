@@ -1,0 +1,66 @@
+import { resolve } from 'node:path'
+import type { Head } from '../backup/format.ts'
+import { checkBackup } from '../backup/read-backup.ts'
+import { restoreBackup } from '../backup/restore.ts'
+import { keyMarkOf } from '../backup/snapshot.ts'
+import { openStore, type Store } from '../db/open.ts'
+import { DEADLINES } from '../db/postgres-pool.ts'
+import { findSecretKey, keyFile } from '../secret-key.ts'
+import { type Command, CommandFault, type Here } from './command.ts'
+import { requireOwnFolder } from './own-folder.ts'
+
+const HOUR = 60 * 60 * 1000
+
+/** A backup back into an empty store. */
+export const restore: Command = {
+  name: 'restore',
+  takes: 'FILE',
+  least: 1,
+  most: 1,
+  summary: 'put a backup into an empty store, while Bedwright is stopped',
+  help: [
+    'Puts a file that `backup` wrote into an empty store of either kind, all of it or nothing: one that is new, or on',
+    'which Bedwright was started and never set up. The file is checked before anything is written; one of an older',
+    'Bedwright is brought up to date, one of a newer is refused. Messages that were still to be sent are queued again.',
+    'Put the key of that time back as well, or links that people hold no longer work.',
+  ],
+  async run(here, { words: [named] }) {
+    const backup = await checkBackup(resolve(named!))
+    if (!here.config.databaseUrl) requireOwnFolder(here.config.dataDir)
+    const store = await openStore({ ...here.config, deadlines: { ...DEADLINES, query: HOUR } })
+    try {
+      await requireAlone(store)
+      const { rows, queued } = await restoreBackup(store, backup, here.now())
+      const { at, version } = backup.head
+      here.say(
+        `Restored ${counted(rows.quote_request ?? 0, 'quote request')}, as of ${at}, from Bedwright ${version}.`,
+      )
+      if (queued > 0) here.say(`Queued again: ${counted(queued, 'message')} that had not been sent.`)
+      here.say(aboutKey(here, backup.head))
+    } finally {
+      await store.close()
+    }
+  },
+}
+
+/** Nobody else may write while it is filled. The embedded store's folder is locked anyway. */
+async function requireAlone(store: Store): Promise<void> {
+  if (store.kind === 'embedded') return
+  const { rows } = await store.executeSql(`
+    select from pg_stat_activity
+    where application_name = 'bedwright' and datname = current_database() and pid <> pg_backend_pid()`)
+  if (rows.length > 0)
+    throw new CommandFault('Another Bedwright is connected to that database: stop it first.')
+}
+
+function aboutKey({ config }: Here, { keyMark }: Head): string {
+  const key = findSecretKey(config.secretKey, config.dataDir)
+  const place = config.secretKey ? 'SECRET_KEY' : resolve(keyFile(config.dataDir))
+  if (key && (keyMark === null || keyMark === keyMarkOf(key)))
+    return 'Start Bedwright now. Links that people hold work as before.'
+  return `Links that people hold work only with the key of that time, which is not here: put it into ${place} before you start Bedwright.`
+}
+
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`
+}

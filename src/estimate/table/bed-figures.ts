@@ -1,0 +1,49 @@
+import { z } from 'zod'
+import { figure, INVENTED, share, together } from './row.ts'
+
+/** Where figures of beds are asked for; none of them has a named source. */
+export const inBeds = { section: 'beds', source: INVENTED }
+/** Where those of measuring are. */
+export const inMeasuring = { section: 'ranges', heading: 'Measuring' }
+
+/** How far people are out who measure in one way, and how much of that is alike in all lengths of a job. */
+export function way(row: string, words: string, sigma: string, rho: string) {
+  const facts = { ...inMeasuring, file: 'measuring.csv', row }
+  const label = `Error of a length measured ${words}`
+  const figures = z.object({
+    // Above 0.25 a shared error could outweigh the bed itself (see errors.ts).
+    sigma: share('error', label, { ...facts, to: 0.25, start: sigma }),
+    rho: share('shared', 'Of that shared by all lengths of a job', { ...facts, start: rho }),
+  })
+  return together(figures, { label, words: '{sigma}, of which shared {=rho}', source: INVENTED })
+}
+
+/** What homeowners say lies in a bed, as a depth that may be out by a standard error. */
+export function layer(
+  row: string,
+  words: string,
+  m: [us: string, metric: string],
+  s: [us: string, metric: string],
+) {
+  const facts = {
+    section: 'beds',
+    heading: 'What homeowners say lies there',
+    file: 'lying.csv',
+    row,
+    unit: '{depth}',
+  }
+  const figures = z.object({
+    m: figure('depth', `“${words}” is`, { ...facts, start: { us: m[0], metric: m[1] } }),
+    s: figure('give or take', `“${words}”, give or take`, { ...facts, start: { us: s[0], metric: s[1] } }),
+  })
+  return together(figures, {
+    label: `Lying there, ${words}`,
+    words: '{m} {depth}, give or take {s}',
+    source: INVENTED,
+  })
+}
+
+export function takenUp(row: string, words: string, start: string) {
+  const facts = { ...inBeds, file: 'planted.csv', row, to: 0.9, start }
+  return share('share', `Share of a bed that plants take up: ${words}`, facts)
+}

@@ -1,0 +1,91 @@
+import { z } from 'zod'
+import { cautionTicks } from './caution.ts'
+import { extraPacks, pinned } from './pack.ts'
+import {
+  COMMON,
+  choice,
+  declared,
+  figure,
+  INVENTED,
+  nameOf,
+  plainSlug,
+  slug,
+  span,
+  together,
+  UPWARD,
+  upward,
+  yes,
+} from './row.ts'
+
+const read = { heading: 'What people read' }
+const price = { heading: 'Price', unit: '{money} for each', before: '0', secret: true }
+const work = { heading: 'Work' }
+
+/** Work besides dressing; its rates and crew hours are per job, bed, ft²|m², ft|m of edge, or yd³|m³. */
+const rows = z.object({
+  slug: slug(),
+  name: nameOf(read),
+  per: choice(
+    'per',
+    'Counted by',
+    {
+      job: 'the job',
+      bed: 'the bed',
+      area: 'area',
+      edge: 'length of edge',
+      volume: 'volume laid',
+      lying: 'volume of old material taken out, as it lies loose on the truck',
+    },
+    { heading: 'Price', before: 'job' },
+  ),
+  lower: figure('lower', 'Rate, at least', price),
+  upper: figure('upper', 'Rate, at most', price),
+  group: declared(plainSlug().nullable(), {
+    ...read,
+    kind: 'group',
+    name: 'group',
+    label: 'Group',
+    before: null,
+    meaning:
+      'Of extras of one group a bed gets one at most, as of light and heavy weeds. Small letters. Empty: of none.',
+  }),
+  offered: yes('offered', 'Homeowners may ask for it', {
+    ...read,
+    meaning: 'Otherwise it is for whoever measures.',
+    start: false,
+    before: true,
+  }),
+  crewHours: span(['crew hours lower', 'crew hours upper'], 'Crew hours', {
+    ...work,
+    unit: 'h for each',
+    before: '0',
+    source: INVENTED,
+    key: 'hours',
+  }),
+  packs: extraPacks,
+  pinned: pinned(),
+  fluffing: figure('fluffing', 'How much looser old material lies on the truck', {
+    ...work,
+    unit: 'times',
+    from: 1,
+    to: 3,
+    before: '1',
+    source: COMMON,
+    meaning: '1.3 is three tenths more than in the bed; 1 for anything else.',
+  }),
+  dumpFee: figure('dump fee', 'Fee of the dump', {
+    ...work,
+    unit: '{money} per {bulk}',
+    before: '0',
+    secret: true,
+  }),
+  cautions: cautionTicks(),
+})
+
+export const extra = together(rows.refine(upward, UPWARD), {
+  label: 'Price',
+  key: 'price',
+  of: ['lower', 'upper'],
+  handful: true,
+  source: INVENTED,
+})

@@ -1,0 +1,156 @@
+import { z } from 'zod'
+import { cautionTicks } from './caution.ts'
+import { packs, pinned } from './pack.ts'
+import { isPhotoName } from './photo-name.ts'
+import {
+  COMMON,
+  choice,
+  declared,
+  figure,
+  figureOrNone,
+  INVENTED,
+  nameOf,
+  plainSlug,
+  shareOrNone,
+  slug,
+  span,
+  together,
+  yes,
+} from './row.ts'
+
+const read = { heading: 'What people read and see' }
+const picked = { heading: 'For homeowners' }
+const deep = { heading: 'Depths', unit: '{depth}', above: 0 } as const
+const price = { heading: 'Price' }
+const material = { heading: 'As a material' }
+
+const depth = z
+  .object({
+    least: figure('least depth', 'Least depth', {
+      ...deep,
+      start: { us: '2', metric: '5' },
+      meaning: 'Thinner brings a caution.',
+    }),
+    usual: figure('usual depth', 'Usual depth', {
+      ...deep,
+      start: { us: '3', metric: '7.5' },
+      meaning: 'Where none is asked for.',
+    }),
+    greatest: figure('greatest depth', 'Greatest depth', {
+      ...deep,
+      start: { us: '4', metric: '10' },
+      meaning: 'Deeper brings a caution.',
+    }),
+  })
+  .refine(
+    ({ least, usual, greatest }) => Number(least) <= Number(usual) && Number(usual) <= Number(greatest),
+    'least, usual and greatest in that order',
+  )
+
+/** One way to dress a bed. Densities are in lb per yd³ | kg per m³. */
+export const finish = z.object({
+  slug: slug(),
+  name: nameOf(read),
+  depth: together(depth, {
+    label: 'Depth',
+    words: '{least} to {greatest} {depth}, {usual} where none is asked for',
+    source: COMMON,
+  }),
+  hatch: choice(
+    'hatch',
+    'How it is drawn',
+    { shreds: 'Short strokes', chips: 'Chips', straw: 'Long strokes', dots: 'Dots', pebbles: 'Pebbles' },
+    { ...read, start: 'shreds' },
+  ),
+  swatch: declared(z.string().regex(/^#[0-9a-fA-F]{6}$/, 'a colour such as #8a5a2b'), {
+    ...read,
+    kind: 'colour',
+    name: 'swatch',
+    label: 'Colour',
+    start: '#7a5a3c',
+    meaning: 'Such as #8a5a2b.',
+  }),
+  /** The SHA-256 of the stored picture. */
+  photo: declared(z.string().refine(isPhotoName, 'the name of a photo, 64 hexadecimal digits').nullable(), {
+    kind: 'photo',
+    name: 'photo',
+    label: 'The name of its photo',
+    meaning: 'As it was written here. Empty: the swatch is drawn.',
+    before: null,
+  }),
+  pricedBy: choice(
+    'priced by',
+    'Priced by',
+    { rate: 'the rates below', cost: 'what it costs you, and a margin' },
+    { ...price, before: 'rate' },
+  ),
+  materialCost: figureOrNone('material cost', 'What it costs you', {
+    ...price,
+    unit: '{money} per {bulk}',
+    secret: true,
+    meaning: 'Where no pack of it is listed. With it, you see the margin.',
+  }),
+  /** One pair for each size of job. */
+  rates: together(
+    z
+      .array(
+        span(['lower', 'upper'], 'Rate', { ...price, unit: '{money} per {bulk}', start: '0', secret: true }),
+      )
+      .min(1),
+    {
+      label: 'Price',
+      source: INVENTED,
+      handful: true,
+      idle: ({ pricedBy }: { pricedBy: string }) => pricedBy !== 'rate',
+    },
+  ),
+  packs,
+  pinned: pinned(),
+  densityDry: figureOrNone('dry density', 'Weight when dry', {
+    ...material,
+    unit: '{weight} per {bulk}',
+    above: 0,
+    meaning: 'With it, loads are reckoned by weight.',
+  }),
+  densityWet: figureOrNone('wet density', 'Weight when wet', {
+    ...material,
+    unit: '{weight} per {bulk}',
+    above: 0,
+    meaning: 'With it, you are warned before a truck is overloaded.',
+    source: COMMON,
+    key: 'weight',
+  }),
+  thinnestTopUp: figureOrNone('thinnest top-up', 'Thinnest top-up of its own', {
+    ...material,
+    unit: '{depth}',
+    above: 0,
+    meaning: 'Empty: that of all finishes.',
+  }),
+  allowance: shareOrNone('allowance', 'Allowance of its own for settling and loss', {
+    ...material,
+    meaning: 'Empty: that of all finishes.',
+  }),
+  materialShare: shareOrNone('material share', 'Share of its price shown as material', {
+    ...price,
+    meaning: 'Where tax makes you show laying apart. Empty: it isn’t shown apart.',
+  }),
+  offered: yes('offered', 'Homeowners are shown it', {
+    ...picked,
+    meaning: 'Otherwise only you price with it.',
+    before: true,
+  }),
+  soldOut: yes('sold out', 'Sold out for now', {
+    ...picked,
+    meaning: 'Then they can’t pick it.',
+    before: false,
+  }),
+  substitutes: declared(z.array(plainSlug()), {
+    heading: 'Where it is sold out',
+    kind: 'slugs',
+    name: 'substitutes',
+    label: 'Substitute',
+    meaning: 'What comes closest, where it is sold out.',
+    before: [],
+  }),
+  cautions: cautionTicks(),
+})

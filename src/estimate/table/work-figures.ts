@@ -1,0 +1,145 @@
+import { z } from 'zod'
+import {
+  choice,
+  figure,
+  figureOrNone,
+  INVENTED,
+  nameOf,
+  type Source,
+  share,
+  shareOrNone,
+  span,
+  together,
+} from './row.ts'
+
+/** What planting multiplies the crew hours by. */
+function slower(row: string, words: string, start: string, source?: Source) {
+  const facts = {
+    section: 'labour',
+    source,
+    file: 'planted.csv',
+    row,
+    unit: 'times',
+    from: 1,
+    to: 10,
+    before: '1',
+    start,
+  }
+  return figure('hours', `Where plants are ${words}, hours times`, { ...facts, key: `labour.planted.${row}` })
+}
+
+// Keys are stored, and so stay as they were first written.
+const laboring = { section: 'labour', source: INVENTED }
+const carried = { section: 'labour', heading: 'From the heap to the bed' }
+const roundAbout = { section: 'labour', heading: 'Round about', unit: 'h', before: '0' }
+
+export const labor = z.object({
+  spread: span(['spreading, lower', 'spreading, upper'], 'Spreading a {bulk}', {
+    ...laboring,
+    unit: 'h',
+    meaning: 'Crew hours of one person.',
+    before: '0',
+    start: { us: '0.75', metric: '1' },
+    key: 'labour.spread',
+    handful: true,
+    words: '{} h',
+  }),
+  carry: together(
+    z.object({
+      free: figure('carrying, free', 'No slower up to', {
+        ...carried,
+        unit: '{length}',
+        before: { us: '50', metric: '15' },
+        start: { us: '50', metric: '15.24' },
+      }),
+      each: figure('carrying, each', 'Beyond that, each', {
+        ...carried,
+        unit: '{length}',
+        above: 0,
+        before: { us: '50', metric: '15' },
+        start: { us: '50', metric: '15.24' },
+      }),
+      adds: share('carrying, adds', 'adds to the hours', { ...carried, to: 10, before: '0', start: '0.15' }),
+    }),
+    {
+      label: 'Laying takes longer, for each {each} {length} beyond {free}',
+      words: '{adds}',
+      source: INVENTED,
+      key: 'labour.carry',
+    },
+  ),
+  stair: share('stair', 'Each stair adds to the hours', {
+    ...carried,
+    before: '0',
+    start: '0.02',
+    source: INVENTED,
+    key: 'labour.stair',
+  }),
+  planted: z.object({
+    open: slower('open', 'few', '1'),
+    half: slower('half', 'in half the bed', '1.1', INVENTED),
+    full: slower('full', 'all over it', '1.25', INVENTED),
+  }),
+  trip: span(['trip, lower', 'trip, upper'], 'A trip to the yard and back', {
+    ...roundAbout,
+    meaning: 'With loading, for each trip.',
+  }),
+  setUp: span(['setting up, lower', 'setting up, upper'], 'Setting up, once a job', roundAbout),
+})
+
+/** What a trip carries: the truck’s bed, and a trailer where there is one. volume in yd³|m³ level, payload in lb|kg. */
+export const carrier = z.object({
+  name: nameOf({ secret: true }),
+  volume: figure('volume', 'Filled level it holds', { unit: '{bulk}', above: 0, secret: true }),
+  payload: figureOrNone('payload', 'It may carry', {
+    unit: '{weight}',
+    above: 0,
+    meaning: 'Empty: not known.',
+    secret: true,
+  }),
+})
+
+const spent = { section: 'costs', heading: 'Costs', unit: '{money}', secret: true, before: '0' }
+const plus = { section: 'costs', heading: 'Finishes priced by what they cost' }
+const floored = {
+  section: 'costs',
+  heading: 'Floors',
+  meaning: 'A price that falls under it is pointed out before you quote it. Empty: no floor.',
+  secret: true,
+}
+
+export const costs = z.object({
+  /** Null while it isn't known, and so no cost is. */
+  crewHour: figureOrNone('crew hour', 'Wage of a crew hour', {
+    ...spent,
+    before: null,
+    meaning: 'Empty: not known, and so no cost is shown.',
+  }),
+  burden: share('burden', 'What you pay on top of the wage', { ...spent, unit: 'share', to: 5 }),
+  overheadPerCrewHour: figure('overhead', 'Overhead on each crew hour', spent),
+  truckPerJob: figure('truck, each job', 'The truck, each job', spent),
+  truckPerTrip: figure('truck, each trip', 'The truck, each trip', spent),
+})
+
+/** What is put on cost where a finish is priced by it. */
+export const costPlus = z
+  .object({
+    by: choice(
+      'priced on cost by',
+      'What is put on is',
+      { margin: 'a margin: a share of the price', markup: 'a markup: a share of the cost' },
+      { ...plus, before: 'margin' },
+    ),
+    share: share('priced on cost, share', 'Share', { ...plus, to: 10, before: '0.40', secret: true }),
+  })
+  // A margin of the whole price would make the price endless.
+  .refine(({ by, share }) => by === 'markup' || Number(share) <= 0.95, {
+    path: ['share'],
+    message: 'a margin of 0.95 at most',
+  })
+
+/** What the owner doesn't want to fall under. */
+export const floors = z.object({
+  margin: shareOrNone('floor, margin', 'Margin of the price', floored),
+  payPerCrewHour: figureOrNone('floor, pay', 'Pay for a crew hour', { ...floored, unit: '{money}' }),
+})

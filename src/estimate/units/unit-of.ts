@@ -1,0 +1,18 @@
+import { unitSystem } from './units.ts'
+
+/** A unit in the table's own units and currency: '{money} per {bulk}' becomes 'USD per yd3'; other braces stay. */
+export function unitOf(template: string, table: { units: 'us' | 'metric'; currency: string }): string {
+  const { length, depth, area, volume, bulk, weight } = unitSystem(table.units)
+  const ton = table.units === 'us' ? 'short ton' : 'tonne'
+  const units: Record<string, string> = {
+    money: table.currency,
+    length,
+    depth,
+    area,
+    volume,
+    bulk,
+    weight,
+    ton,
+  }
+  return template.replace(/\{(\w+)\}/g, (whole, name: string) => units[name] ?? whole)
+}

@@ -1,0 +1,45 @@
+import { StoreNotEmpty } from './backup/empty-store.ts'
+import { BackupUnusable } from './backup/format.ts'
+import { ConfigFaults } from './config.ts'
+import { StoreUnusable } from './db/embedded.ts'
+import { FolderInUse } from './db/lock.ts'
+import { StoreIsNewer } from './db/migrate.ts'
+import { ConnectionLost } from './db/postgres-pool.ts'
+import { KeyUnusable } from './secret-key.ts'
+
+const TELLS_ITSELF = [
+  ConfigFaults,
+  FolderInUse,
+  StoreUnusable,
+  StoreIsNewer,
+  KeyUnusable,
+  StoreNotEmpty,
+  BackupUnusable,
+]
+const SAYS_ENOUGH = [
+  'EACCES',
+  'EADDRNOTAVAIL',
+  'EISDIR',
+  'ENOENT',
+  'ENOSPC',
+  'ENOTDIR',
+  'EPERM',
+  'EPIPE',
+  'EROFS',
+]
+
+/**
+ * Why something failed that a person has started, as 'The start': one plain line where that person can do something
+ * about it, or else where it happened.
+ */
+export function explain(error: unknown, what: string): string {
+  const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
+  if (TELLS_ITSELF.some(kind => error instanceof kind)) return message
+  if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`
+  if (error instanceof ConnectionLost) {
+    return 'The database does not answer: is DATABASE_URL right, and is the server running?'
+  }
+  if (name === 'PostgresError') return `The database refused: ${message}.`
+  if (code && SAYS_ENOUGH.includes(code)) return `${what} failed: ${message}.`
+  return `${what} failed: ${stack}`
+}

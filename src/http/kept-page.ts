@@ -1,0 +1,59 @@
+import { createHash } from 'node:crypto'
+import type { FastifyReply, FastifyRequest } from 'fastify'
+import type { Language } from '../language/language.ts'
+import { type Encoded, encoded, sendEncoded } from './encoded.ts'
+import { hasFlash } from './flash.ts'
+import { languageOf } from './language.ts'
+
+interface Bytes extends Encoded {
+  etag: string
+}
+
+// Whoever signs in, is told something or picks a language by a cookie gets another page at the same address.
+const VARY = 'accept-encoding, accept-language, cookie'
+
+/** A page that is the same for everyone of a language, kept as bytes for as long as what it is made from is. */
+export class KeptPage {
+  readonly #of = new WeakMap<object, Map<Language, Promise<Bytes>>>()
+
+  /** Sends the page made from `from`; `make` gives its markup for this request where it isn't kept yet. */
+  async send(
+    request: FastifyRequest,
+    reply: FastifyReply,
+    from: object,
+    make: () => Promise<string>,
+  ): Promise<FastifyReply> {
+    const bytes = await this.#keep(from, languageOf(request), make)
+    reply.header('etag', bytes.etag).header('cache-control', 'private, no-cache')
+    if (isKnown(request, bytes.etag)) return reply.code(304).header('vary', VARY).send()
+    return sendEncoded(request, reply.type('text/html; charset=utf-8'), bytes, VARY)
+  }
+
+  #keep(from: object, language: Language, make: () => Promise<string>): Promise<Bytes> {
+    const pages = this.#of.get(from) ?? new Map<Language, Promise<Bytes>>()
+    this.#of.set(from, pages)
+    const kept = pages.get(language)
+    if (kept) return kept
+    const made = make().then(bytesOf)
+    pages.set(language, made)
+    made.catch(() => pages.delete(language))
+    return made
+  }
+}
+
+/** Whether an answer to this request holds nothing that is this visitor's own, but for the language. */
+export function isForEveryone(request: FastifyRequest): boolean {
+  return request.account === null && !request.url.includes('?') && !hasFlash(request)
+}
+
+async function bytesOf(markup: string): Promise<Bytes> {
+  const plain = Buffer.from(markup)
+  // Weak, as it stands for the compressed forms too.
+  const etag = `W/"${createHash('sha256').update(plain).digest('base64url').slice(0, 22)}"`
+  return { etag, ...(await encoded(plain)) }
+}
+
+function isKnown(request: FastifyRequest, etag: string): boolean {
+  const known = request.headers['if-none-match']
+  return known?.split(',').some(one => one.trim() === etag) ?? false
+}

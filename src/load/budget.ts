@@ -1,0 +1,73 @@
+import type { Now } from '../lib/dates.ts'
+import { Bucket, type Limits } from './bucket.ts'
+import { networkOf } from './network.ts'
+
+/**
+ * Work is counted in units of about a millisecond of one processor. A visitor who never stops typing, with ten beds, asks
+ * for 4 ranges of some 6 units a second at most, and mostly for one: several such households behind one address have
+ * enough, and so has the whole with many of them, while it leaves more than half of a processor to everything else.
+ */
+export const LIMITS: BudgetLimits = {
+  network: { most: 1000, perSecond: 100 },
+  all: { most: 1000, perSecond: 400 },
+  mostNetworks: 10_000,
+}
+
+export interface BudgetLimits {
+  /** Of each network. */
+  network: Limits
+  /** Of all of them together. */
+  all: Limits
+  /** How many networks are remembered; of more, those that asked least lately are forgotten. */
+  mostNetworks: number
+}
+
+/** How much work strangers may have done, each network by itself and all together. Kept in this process alone. */
+export class Budget {
+  readonly #limits: BudgetLimits
+  readonly #now: Now
+  readonly #all: Bucket
+  /** Those that asked least lately first. */
+  readonly #networks = new Map<string, Bucket>()
+
+  constructor(now: Now, limits = LIMITS) {
+    this.#limits = limits
+    this.#now = now
+    this.#all = new Bucket(limits.all, now().epochMilliseconds)
+  }
+
+  /** How many networks are remembered. */
+  get networks(): number {
+    return this.#networks.size
+  }
+
+  /**
+   * Takes so many units for who asks from an address.
+   * @returns 0; or in how many whole seconds there is enough of them, and then nothing was taken
+   */
+  take(units: number, address: string): number {
+    const at = this.#now().epochMilliseconds
+    const own = this.#bucketOf(networkOf(address), at)
+    const seconds = Math.max(own.secondsUntil(units, at), this.#all.secondsUntil(units, at))
+    if (seconds > 0) return Math.ceil(seconds)
+    own.take(units, at)
+    this.#all.take(units, at)
+    return 0
+  }
+
+  #bucketOf(network: string, at: number): Bucket {
+    const known = this.#networks.get(network)
+    const bucket = known ?? new Bucket(this.#limits.network, at)
+    if (known) this.#networks.delete(network)
+    else if (this.#networks.size >= this.#limits.mostNetworks) this.#forgetFirst()
+    this.#networks.set(network, bucket)
+    return bucket
+  }
+
+  #forgetFirst(): void {
+    for (const first of this.#networks.keys()) {
+      this.#networks.delete(first)
+      return
+    }
+  }
+}

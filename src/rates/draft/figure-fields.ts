@@ -1,0 +1,84 @@
+import type { z } from 'zod'
+import type { Kind } from '../../estimate/table/row.ts'
+import { once, ownRows, partAt, type Row } from '../../estimate/table/rows.ts'
+import { startOf } from '../../estimate/table/values.ts'
+import {
+  anyText,
+  choice,
+  colour,
+  type Entry,
+  figure,
+  figures,
+  orNone,
+  percent,
+  prices,
+  text,
+  textOrAbsent,
+  texts,
+  tick,
+} from './entries.ts'
+import type { FieldsPart, FormField, ListPart } from './section.ts'
+
+// What isn't here is given when the thing is made, or has a form of its own.
+const ENTRIES: Partial<Record<Kind, Entry>> = {
+  figure,
+  share: percent,
+  text,
+  note: anyText,
+  group: text,
+  colour,
+  yes: tick,
+  figures,
+  prices,
+  postcodes: texts,
+  codes: text,
+}
+
+/** The field of a form that asks for a figure of the catalogue; none where no form does. */
+export const formField = once((row: Row): FormField[] => {
+  const { path, label, kind, unit, meaning, options = {}, empty } = row
+  const entry = kind === 'choice' ? choice(...Object.entries(options)) : ENTRIES[kind]
+  if (!entry) return []
+  return [
+    {
+      path,
+      label,
+      entry: empty === 'null' ? orNone(entry) : empty === 'absent' ? textOrAbsent : entry,
+      ...(unit ? { unit: unit === 'share' ? '%' : unit } : {}),
+      ...(meaning ? { hint: meaning } : {}),
+      ...(kind === 'codes'
+        ? { ticks: Object.entries(options).map(([value, says]) => ({ value, label: says })) }
+        : {}),
+    },
+  ]
+})
+
+/**
+ * Figures as blocks of fields, each under the heading that its row says: the one without a heading first, the others as
+ * they come. `fieldsOf` makes the fields of a row.
+ */
+export function blocksOf(rows: Row[], fieldsOf: (row: Row) => FormField[] = formField): FieldsPart[] {
+  const byHeading = Map.groupBy(rows, ({ heading = '' }) => heading)
+  const { '': first = [], ...others } = Object.fromEntries(byHeading)
+  return [['', first] as const, ...Object.entries(others)]
+    .map(([heading, under]) => ({ ...(heading ? { heading } : {}), fields: under.flatMap(fieldsOf) }))
+    .filter(({ fields }) => fields.length > 0)
+}
+
+/** The blocks of all figures that say that they are of a section. */
+export function sectionBlocks(section: string, figures: z.ZodObject): FieldsPart[] {
+  return blocksOf(ownRows(figures).filter(row => row.section === section))
+}
+
+/** A list of the table, each of whose entries has its figures for fields. */
+export function listOf(list: string, one: string, figures: z.ZodObject, heading?: string): ListPart {
+  const entry = partAt(figures, `${list}.*`)
+  return {
+    list,
+    one,
+    ...(heading ? { heading } : {}),
+    fields: () => ownRows(entry).flatMap(formField),
+    blank: (startOf(entry, 'us') ?? {}) as Record<string, unknown>,
+    ordered: true,
+  }
+}

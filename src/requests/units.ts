@@ -1,0 +1,58 @@
+import { narrowsUnasked } from '../estimate/ballpark/ballpark.ts'
+import { amountSent, MOST_BEDS } from '../estimate/reading/read-beds.ts'
+import { fieldOf } from '../estimate/reading/told-fields.ts'
+
+/** From so many units on work is done in another thread: less isn't worth the way there. */
+export const LONG = 5
+
+/** What is drawn of a form: its page, what of it follows the typing, or the page that asks for name and address. */
+export type Drawn = 'form' | 'live' | 'contact'
+
+interface Weight {
+  start: number
+  bed: number
+}
+
+// As tests/bench/units.ts measures them.
+const RANGE: Weight = { start: 0.5, bed: 0.1 }
+const DRAWN: Record<Drawn, Weight> = {
+  form: { start: 0.5, bed: 0.3 },
+  live: { start: 0.3, bed: 0.15 },
+  contact: { start: 0.5, bed: 0.2 },
+}
+const SENT: Weight = { start: 0.5, bed: 0.25 }
+const FIELD = 0.003
+const FIGURE = 0.05
+const NARROWED_BED = 0.3
+const NARROWED_FIGURE = 0.07
+
+/** How much work a form is, in units of load/budget.ts, told by the names of its fields. */
+export function unitsOfForm(fields: unknown, drawn: Drawn): number {
+  const names = Object.keys((fields ?? {}) as object)
+  const beds = bedsIn(names)
+  const narrower = narrowsUnasked(beds) ? NARROWED_BED : 0
+  const { start, bed } = DRAWN[drawn]
+  return RANGE.start + start + beds * (RANGE.bed + bed + narrower) + names.length * FIELD
+}
+
+/** How much work the beds are that another program sent; of lists each figure counts. */
+export function unitsOfTold(body: unknown): number {
+  const { beds, figures } = amountSent(body)
+  const narrower = fieldOf(body, 'narrower') ?? narrowsUnasked(beds)
+  const [bed, figure] = narrower ? [NARROWED_BED, NARROWED_FIGURE] : [0, 0]
+  return RANGE.start + beds * (RANGE.bed + bed) + figures * (FIGURE + figure)
+}
+
+/** How much work it is to draw beds that were sent in, in units. */
+export function unitsOfBeds(beds: number): number {
+  return SENT.start + beds * SENT.bed
+}
+
+/** How many beds a form or an address has; 0 where it is asked for the empty form. */
+export function bedsIn(names: string[]): number {
+  const numbers = new Set<string>()
+  for (const name of names) {
+    if (name.startsWith('beds.')) numbers.add(name.slice(5, name.indexOf('.', 5)))
+  }
+  return Math.min(numbers.size, MOST_BEDS)
+}

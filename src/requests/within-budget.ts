@@ -1,0 +1,134 @@
+import type { FastifyReply, FastifyRequest } from 'fastify'
+import type { Deps, Load } from '../deps.ts'
+import { Refusal, wantsJson } from '../http/errors.ts'
+import { languageOf } from '../http/language.ts'
+import { secondsInWords } from '../language/dates-in-words.ts'
+import { ThreadLost, ThreadsBusy } from '../load/threads.ts'
+import type { OpenTable } from './open-table.ts'
+import { LONG, unitsOfBeds } from './units.ts'
+import { type FormAsked, type Workings, workings } from './workings.ts'
+
+/** What the page needs that says when to come back. */
+export interface BusyPage {
+  /** '12 seconds' */
+  wait: string
+  /** Where the form was sent, to be sent again; null of an address, which has all of it. */
+  action: string | null
+  fields: [name: string, value: string][]
+  again: string
+}
+
+declare module '../http/render.ts' {
+  interface Views {
+    'requests/busy': BusyPage
+  }
+}
+
+/** What was posted, and how much work it is. */
+export interface Post {
+  deps: Deps
+  request: FastifyRequest
+  reply: FastifyReply
+  table: OpenTable
+  units: number
+}
+
+const SECONDS_FOR_THREADS = 2
+/** More fields than any form of ours has aren't carried along. */
+const MOST_FIELDS = 1500
+
+/**
+ * Does so many units of work for a stranger, while there is budget for it and a thread is free where it needs one;
+ * else tells when to come back, with what was typed.
+ */
+export async function withinBudget(
+  { load }: Deps,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  units: number,
+  work: () => Promise<unknown>,
+): Promise<unknown> {
+  const seconds = load.budget.take(units, request.ip)
+  if (seconds > 0) return comeBack(load, request, reply, 429, seconds)
+  try {
+    return await work()
+  } catch (error) {
+    if (error instanceof ThreadLost) request.log.error({ err: error }, 'a thread ended over its work')
+    else if (!(error instanceof ThreadsBusy)) throw error
+    return comeBack(load, request, reply, 503, SECONDS_FOR_THREADS)
+  }
+}
+
+/**
+ * Takes a page that shows so many beds from the budget.
+ * @throws {Refusal} 429 where there isn't enough
+ */
+export function chargeForBeds({ load }: Deps, request: FastifyRequest, reply: FastifyReply, beds: number) {
+  const seconds = load.budget.take(unitsOfBeds(beds), request.ip)
+  if (seconds > 0) throw busy(request, reply, 429, seconds)
+}
+
+/** Works out what was asked: here where it is little, in another thread where it takes long. */
+export async function workOut<Name extends keyof Workings>(
+  { load }: Deps,
+  units: number,
+  name: Name,
+  asked: Parameters<Workings[Name]>[0],
+  table: OpenTable,
+): Promise<ReturnType<Workings[Name]>> {
+  if (units >= LONG) return load.threads.run(name, asked, table.whole)
+  const here = workings[name] as (asked: unknown, table: OpenTable) => ReturnType<Workings[Name]>
+  return here(asked, table)
+}
+
+/** Sends the page of the form; with 422 where it shows what is wrong. */
+export async function drawForm(
+  deps: Deps,
+  reply: FastifyReply,
+  units: number,
+  asked: Omit<FormAsked, 'around'>,
+  table: OpenTable,
+): Promise<FastifyReply> {
+  return reply.drawn(await formMarkup(deps, reply, units, asked, table), asked.showFaults ? 422 : 200)
+}
+
+/** The markup of the form's page. */
+export async function formMarkup(
+  deps: Deps,
+  reply: FastifyReply,
+  units: number,
+  asked: Omit<FormAsked, 'around'>,
+  table: OpenTable,
+): Promise<string> {
+  return workOut(deps, units, 'form', { ...asked, around: await reply.around() }, table)
+}
+
+async function comeBack(
+  load: Load,
+  request: FastifyRequest,
+  reply: FastifyReply,
+  status: 429 | 503,
+  seconds: number,
+): Promise<FastifyReply> {
+  const refusal = busy(request, reply, status, seconds)
+  const fields = fieldsSent(request.body)
+  const isPage = !wantsJson(request) && request.headers['x-part'] === undefined
+  if (!isPage || fields.length > MOST_FIELDS) throw refusal
+  await load.hold.wait()
+  const action = request.method === 'POST' ? request.url : null
+  const { wait } = refusal.params
+  return reply.page('requests/busy', { wait: wait!, action, fields, again: request.url }, status)
+}
+
+function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, seconds: number): Refusal {
+  reply.header('retry-after', seconds).header('cache-control', 'no-store')
+  return new Refusal(status, 'error.busy', { wait: secondsInWords(seconds, languageOf(request)) })
+}
+
+function fieldsSent(body: unknown): BusyPage['fields'] {
+  return Object.entries((body ?? {}) as object).flatMap(([name, value]) =>
+    [value]
+      .flat()
+      .flatMap((one): BusyPage['fields'] => (typeof one === 'string' && one !== '' ? [[name, one]] : [])),
+  )
+}

@@ -1,0 +1,86 @@
+import { narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
+import { type BallparkAnswer, ballparkAnswer } from '../estimate/ballpark/present.ts'
+import { readTold } from '../estimate/reading/read-beds.ts'
+import { fieldOf } from '../estimate/reading/told-fields.ts'
+import { type Around, drawPage } from '../http/render.ts'
+import { t } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
+import type { Contact } from './contact-form.ts'
+import { viewContact } from './contact-view.ts'
+import { type BedsForm, toldOf } from './form.ts'
+import { viewBedsForm } from './form-view.ts'
+import type { OpenTable } from './open-table.ts'
+import { bedFaultInWords } from './sold-out.ts'
+
+/** A form as typed, what stands around its page, and what was typed besides, to be carried along. */
+export interface FormAsked {
+  form: BedsForm
+  showFaults: boolean
+  carried: [name: string, value: string][]
+  around: Around
+}
+
+export interface ContactAsked {
+  form: BedsForm
+  contact: Contact
+  submissionKey: string
+  errors: Record<string, string>
+  around: Around
+}
+
+export interface BallparkAsked {
+  body: unknown
+  language: Language
+}
+
+/** What other programs are answered: a ballpark, or with 422 every fault of the beds. */
+export type Answered =
+  | { status: 200; answer: BallparkAnswer }
+  | { status: 422; answer: { errors: { field: string; message: string }[] } }
+
+/**
+ * What takes long when the beds are many: of plain data, and of the rates alone, so that it is worked out in this
+ * thread or in another one alike.
+ */
+export const workings = {
+  /** The page of the form. */
+  form({ form, showFaults, carried, around }: FormAsked, table: OpenTable): string {
+    const page = viewBedsForm(form, table, around.language, showFaults)
+    return drawPage('requests/form', { ...page, carried }, around)
+  },
+
+  /** What of it follows the typing. */
+  live({ form, around }: Pick<FormAsked, 'form' | 'around'>, table: OpenTable): string {
+    const page = viewBedsForm(form, table, around.language, false)
+    const { beds, soldOut, range, soFar, errors } = page
+    return drawPage('requests/live', { beds, soldOut, range, soFar, errors }, around)
+  },
+
+  /** The page that asks for name and address; '' where the beds can't be read. */
+  contact({ form, contact, submissionKey, errors, around }: ContactAsked, table: OpenTable): string {
+    const reading = readTold(toldOf(form), table)
+    if (!reading.ok) return ''
+    const page = viewContact(form, reading.job, contact, submissionKey, table, around.language)
+    return drawPage('requests/contact', { ...page, errors }, around)
+  },
+
+  /** The answer to other programs. */
+  ballpark({ body, language }: BallparkAsked, table: OpenTable): Answered {
+    const reading = readTold(body, table)
+    const wanted = fieldOf(body, 'narrower') ?? null
+    const errors = reading.ok
+      ? []
+      : reading.faults.map(fault => ({
+          field: fault.field,
+          message: bedFaultInWords(fault, table, language),
+        }))
+    if (wanted !== null && typeof wanted !== 'boolean')
+      errors.push({ field: 'narrower', message: t(language, 'requests.narrower') })
+    if (!reading.ok || errors.length > 0) return { status: 422, answer: { errors } }
+    const narrower = wanted === true || (wanted === null && narrowsUnasked(reading.job.beds.length))
+    const ballpark = workOutBallpark(reading.job, table.whole, { narrower })
+    return { status: 200, answer: ballparkAnswer(ballpark, (key, params) => t(language, key, params)) }
+  },
+}
+
+export type Workings = typeof workings

@@ -1,0 +1,52 @@
+import { sql } from 'kysely'
+import { offerPasswordReset } from '../../src/account/password-reset.ts'
+import { findTables } from '../../src/backup/tables.ts'
+import { bookDay } from '../../src/bookings/booking.ts'
+import type { Store } from '../../src/db/open.ts'
+import { keepPhoto } from '../../src/rates/photos/photos.ts'
+import { setVisit } from '../../src/visits/visit.ts'
+import type { TestApp } from '../helpers/app.ts'
+import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { sendRequest } from '../helpers/requests.ts'
+import { phonePhoto } from '../photos/pictures.ts'
+import { drafting } from '../rates/draft/drafting.ts'
+
+/** What is hard to write down and read again: ends of lines of every kind, quotes, backslashes, odd letters. */
+const HARD_TEXT = 'Two\nlines\r\nand\u2028more: "quoted" \\n \\ \t {a,b} [“ñ”] 🌱'
+
+/** Has something happen that leaves rows in every table; what a new table is for belongs in here too. */
+export async function fill(app: TestApp) {
+  app.setClock('2026-03-02T15:00:00.123456Z')
+  const { owner } = await openBusiness(app)
+  await helperBrowser(app)
+  await app.browser().post('/sign-in').type('form').send({ email: ALICE.email, password: 'a wrong guess' })
+  await offerPasswordReset(app.db, app.deps.now())
+  const photo = await keepPhoto(app.deps, 1, { jpeg: await phonePhoto(), width: 600, height: 800 })
+  const draft = drafting(app, owner)
+  await draft.saveSection('prices', { minimumCharge: '170' })
+  await draft.putInForce('2026-05-01')
+  await draft.post('/rates/versions/2/call-off')
+  await draft.open()
+  await app.db
+    .insertInto('figure_looked_at')
+    .values({ key: 'invented', figure: HARD_TEXT, at: app.deps.now().toString(), by: 1 })
+    .execute()
+  const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
+  await setVisit(app.deps, 1, asked.id, Temporal.Instant.from('2026-03-04T15:30:00Z'))
+  const quoted = await quotedRequest(app, '3', { name: 'O’Neill "Bed" \\ Sons' })
+  const booked = await acceptedRequest(app, '12.5')
+  await bookDay(app.deps, booked.id, '2026-03-03')
+  return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
+}
+
+/** Every row of every table as PostgreSQL writes rows, which is another form than a backup's; sorted. */
+export async function everyRow({ db }: Pick<Store, 'db'>): Promise<Record<string, string[]>> {
+  const all: Record<string, string[]> = {}
+  for (const table of await findTables(db)) {
+    const { rows } = await sql<{ row: string }>`
+      select one::text as row from ${sql.table(table)} as one order by 1`.execute(db)
+    all[table] = rows.map(({ row }) => row)
+  }
+  return all
+}

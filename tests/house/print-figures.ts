@@ -1,0 +1,3 @@
+import { printFigures, printFiles } from './figures.ts'
+
+console.log(`${printFigures()}\n\n${printFiles()}`)
