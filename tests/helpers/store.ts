@@ -3,6 +3,7 @@ import { readFile } from 'node:fs/promises'
 import { expect, inject } from 'vitest'
 import { openInMemory } from '../../src/db/embedded.ts'
 import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
+import { DEADLINES } from '../../src/db/postgres-pool.ts'
 import { emptyTables, shapeOf } from './emptying.ts'
 
 /** The store that the tests of this worker take turns with. */
@@ -83,5 +84,7 @@ async function fromImage(file: string): Promise<Store> {
 async function newStore(): Promise<Store> {
   const image = inject('storeImage')
   if (image) return fromImage(image)
-  return openStore({ dataDir: '', databaseUrl: await testDatabase(inject('template')) })
+  // A machine that is busy with tests may take longer for a connection than somebody should wait for a page.
+  const deadlines = { ...DEADLINES, acquire: DEADLINES.patience }
+  return openStore({ dataDir: '', databaseUrl: await testDatabase(inject('template')), deadlines })
 }
