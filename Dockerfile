@@ -10,7 +10,7 @@ COPY src src
 
 RUN mkdir /data && chown node:node /data
 USER node
-ENV HOST=0.0.0.0 PORT=8080 DATA_DIR=/data
+ENV HOST=0.0.0.0 PORT=8080 DATA_DIR=/data NPM_CONFIG_UPDATE_NOTIFIER=false
 VOLUME /data
 EXPOSE 8080
 HEALTHCHECK --interval=30s --timeout=5s --start-period=60s \

@@ -135,12 +135,13 @@ export function readSettings(env: Environment = process.env): Setting[] {
   const given = withSecretFiles(env, [])
   const absent: Record<string, string> = {
     DATABASE_URL: `not set: the embedded store in ${dataDir}`,
-    PUBLIC_URL: publicUrl,
     SECRET_KEY: `not set: the key in ${dataDir}`,
     SMTP_URL: 'not set: no mail is sent',
     TRUSTED_PROXY: 'none',
   }
-  return Object.entries({ ...absent, ...environment.parse(given) }).map(([name, value]) => {
+  const counts: Record<string, unknown> = { ...absent, ...environment.parse(given), PUBLIC_URL: publicUrl }
+  return Object.keys(environment.shape).map(name => {
+    const value = counts[name]
     if (given[name] === undefined) return { name, value: String(value), from: 'default' }
     const file = given[`${name}_FILE`]
     const isSecret = (SECRETS as readonly string[]).includes(name)

@@ -27,7 +27,10 @@ export const restore: Command = {
   async run(here, { words: [named] }) {
     const backup = await checkBackup(resolve(named!))
     if (!here.config.databaseUrl) requireOwnFolder(here.config.dataDir)
-    const store = await openStore({ ...here.config, deadlines: { ...DEADLINES, query: HOUR } })
+    const store = await openStore({
+      ...here.config,
+      deadlines: { ...DEADLINES, acquire: DEADLINES.connect, query: HOUR },
+    })
     try {
       await requireAlone(store)
       const { rows, queued } = await restoreBackup(store, backup, here.now())

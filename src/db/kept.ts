@@ -53,7 +53,8 @@ export class Kept<T> {
     const copy = this.#copy
     const writes = this.#store.writes()
     if (copy?.writes === writes && this.#how.holds(copy.value)) return copy.value
-    const looked = this.look().then(value => (this.#how.holds(value) ? value : this.read()))
+    // One that was under way may have been read just before its moment was over.
+    const looked = this.look().then(value => (this.#how.holds(value) ? value : this.look()))
     if (!copy) return looked
     const known = looked.catch(() => copy.value)
     // Whoever comes while the database is known to be away needn't wait for it to be away still.

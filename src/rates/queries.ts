@@ -31,6 +31,7 @@ export async function findInForce(db: Kysely<Database>, now: Temporal.Instant): 
   const { in_force_from, ...version } = found
   const { until } = await notCalledOff(db)
     .select(eb => eb.fn.min('in_force_from').as('until'))
+    .where('version', '>', version.version)
     .executeTakeFirstOrThrow()
   const moment = (at: string | null) => (at === null ? null : Temporal.Instant.from(at))
   return { ...complete(version), from: moment(in_force_from), until: moment(until) }

@@ -3,6 +3,7 @@ import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
 import type { Store } from '../../src/db/open.ts'
+import { requireStoresKey } from '../../src/key-check.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -19,6 +20,7 @@ const HARD_TEXT = 'Two\nlines\r\nand\u2028more: "quoted" \\n \\ \t {a,b} [“ñ�
 export async function fill(app: TestApp) {
   app.setClock('2026-03-02T15:00:00.123456Z')
   const { owner } = await openBusiness(app)
+  await requireStoresKey(app.db, app.deps.secretKey)
   await helperBrowser(app)
   await app.browser().post('/sign-in').type('form').send({ email: ALICE.email, password: 'a wrong guess' })
   await offerPasswordReset(app.db, app.deps.now())

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto'
-import { rmSync } from 'node:fs'
+import { readFileSync, rmSync } from 'node:fs'
+import { gunzipSync } from 'node:zlib'
 import { sql } from 'kysely'
 import { afterAll, beforeAll, expect, inject, onTestFinished, test } from 'vitest'
 import { checkBackup } from '../../src/backup/read-backup.ts'
@@ -70,10 +71,10 @@ test('a store of the same kind has everything, and goes on as if it had always b
   )
 })
 
-test('the key itself is not in it', async () => {
-  const { head } = await checkBackup(file)
-  expect(head.keyMark).toMatch(/^[\w-]{43}$/)
-  expect(JSON.stringify(head)).not.toContain('a key of these tests')
+test('the key itself is not in it', () => {
+  const text = gunzipSync(readFileSync(file)).toString()
+  expect(text).toContain('["table","key_check"]')
+  expect(text).not.toContain(app.deps.secretKey)
 })
 
 if (inject('storeKind') === 'postgres') {

@@ -93,6 +93,8 @@ test('what is said to one visitor is on her page, and on nobody else’s', async
 })
 
 test('who is signed in, or has typed something, gets a page made for that', async () => {
+  // What was said to her is gone with the first page.
+  await owner.get('/queue')
   expect((await owner.get('/')).headers).not.toHaveProperty('etag')
   const typed = await get('/?beds.1.shape=circle&language=es')
   expect(typed.headers).not.toHaveProperty('etag')

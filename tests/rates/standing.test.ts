@@ -63,6 +63,8 @@ test('a version that waits comes into force at its moment by the clock, to the s
   ] as const) {
     app.setClock(at)
     expect([at, await minimumShown()]).toEqual([at, minimum])
+    // Read once for the whole time that it holds.
+    expect(await app.deps.standing.read()).toBe(await app.deps.standing.read())
   }
 })
 
