@@ -3,13 +3,13 @@ import { Bucket, type Limits } from './bucket.ts'
 import { networkOf } from './network.ts'
 
 /**
- * Work is counted in units of about a millisecond of one processor. A visitor who never stops typing, with ten beds, asks
- * for 4 ranges of some 6 units a second at most, and mostly for one: several such households behind one address have
- * enough, and so has the whole with many of them, while it leaves more than half of a processor to everything else.
+ * Work is counted in units of about a millisecond of one processor. A visitor who changes ten beds at every pause asks for
+ * 4 times 7 units a second at most, and mostly for one of them: a dozen such households behind one address have enough, and
+ * so have many addresses, while more than half of a processor is left to everything else, even after a burst of a second.
  */
 export const LIMITS: BudgetLimits = {
-  network: { most: 1000, perSecond: 100 },
-  all: { most: 1000, perSecond: 400 },
+  network: { most: 400, perSecond: 100 },
+  all: { most: 400, perSecond: 400 },
   mostNetworks: 10_000,
 }
 

@@ -23,5 +23,5 @@ export function answerJobs(tasks: Record<string, Task>): void {
 
 // Where processors are few, whoever isn't waiting for a thread comes first. Linux alone knows a priority of a thread.
 function giveWay(): void {
-  if (process.platform === 'linux') setPriority(5)
+  if (process.platform === 'linux') setPriority(10)
 }
