@@ -116,8 +116,9 @@ async function comeBack(
   if (fields.length > MOST_FIELDS) throw refusal
   await load.hold.wait()
   const action = request.method === 'POST' ? request.url : null
-  const { wait } = refusal.params
-  return reply.page('requests/busy', { wait: wait!, action, fields, again: request.url }, status)
+  const again = request.url.replace(/\blanguage=\w*&?/, '')
+  const page = { wait: refusal.params.wait!, action, fields, again }
+  return reply.page('requests/busy', { ...page, here: action ? '/' : again }, status)
 }
 
 function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, seconds: number): Refusal {

@@ -90,7 +90,9 @@ test('an address with beds is asked for again as it stands; the empty form is al
   for (const path of [address, address.replace('/?', '/request?')]) {
     const refused = await app.browser().get(path)
     expect([refused.status, refused.headers['retry-after']]).toEqual([429, expect.stringMatching(/^\d+$/)])
-    expect(refused.text).toContain(`href="${path.replaceAll('&', '&amp;').replaceAll("'", '&#39;')}"`)
+    const address = path.replaceAll('&', '&amp;').replaceAll("'", '&#39;')
+    expect(refused.text).toContain(`href="${address}"`)
+    expect(refused.text).toContain(`href="${address}&amp;language=es"`)
   }
   expect((await app.browser().get('/')).status).toBe(200)
   comeBack()
