@@ -84,6 +84,7 @@ if (inject('storeKind') === 'postgres') {
     await gate.shut()
     for (const [url, headers, says] of [
       ['/queue', { cookie }, ENGLISH],
+      ['/', { cookie, 'accept-language': 'es' }, SPANISH],
       [`/r/${'A'.repeat(43)}`, {}, ENGLISH],
       [`/b/${'A'.repeat(43)}`, { cookie, 'accept-language': 'es' }, SPANISH],
     ] as const) {
@@ -104,6 +105,21 @@ if (inject('storeKind') === 'postgres') {
     expect((await post('/sign-in', typed)).statusCode).toBe(503)
     await gate.open()
     await comesBack()
+  })
+
+  test('with the database away, what rests on rates and business alone is answered from memory', async () => {
+    await gate.shut()
+    for (const [url, says] of [
+      ['/', 'Fern Beds'],
+      ['/?beds.1.shape=circle', 'Fern Beds'],
+      ['/nowhere', 'Fern Beds'],
+      ['/finishes', 'pine-straw'],
+    ] as const) {
+      const answer = await get(url)
+      expect([url, answer.statusCode, asked]).toEqual([url, url === '/nowhere' ? 404 : 200, 0])
+      expect(answer.payload).toContain(says)
+    }
+    await gate.open()
   })
 
   const WAITING = "datname = current_database() and wait_event_type = 'Lock'"
