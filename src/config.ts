@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { isIP } from 'node:net'
 import { z } from 'zod'
 
+const WITHOUT_TLS = '?tls=no'
 const SECRETS = ['SECRET_KEY', 'DATABASE_URL', 'SMTP_URL'] as const
 
 const address = (schemes: string[]) =>
@@ -44,7 +45,7 @@ const environment = z.object({
 function hasKnownSearch(smtpUrl: string): boolean {
   if (!URL.canParse(smtpUrl)) return true
   const { protocol, search } = new URL(smtpUrl)
-  return search === '' || (protocol === 'smtp:' && search === '?tls=no')
+  return search === '' || (protocol === 'smtp:' && search === WITHOUT_TLS)
 }
 
 type Environment = Record<string, string | undefined>
@@ -139,14 +140,14 @@ export function readSettings(env: Environment = process.env): Setting[] {
     SMTP_URL: 'not set: no mail is sent',
     TRUSTED_PROXY: 'none',
   }
-  const counts: Record<string, unknown> = { ...absent, ...environment.parse(given), PUBLIC_URL: publicUrl }
+  const counts: Record<string, unknown> = { ...environment.parse(given), PUBLIC_URL: publicUrl }
   return Object.keys(environment.shape).map(name => {
-    const value = counts[name]
-    if (given[name] === undefined) return { name, value: String(value), from: 'default' }
+    const value = [counts[name]].flat().join(', ')
+    if (given[name] === undefined) return { name, value: absent[name] ?? value, from: 'default' }
     const file = given[`${name}_FILE`]
     const isSecret = (SECRETS as readonly string[]).includes(name)
-    const shown = isSecret ? withoutSecrets(String(value)) : String(value)
-    return { name, value: shown, from: file === undefined ? 'environment' : `file ${file}` }
+    const from = file === undefined ? 'environment' : `file ${file}`
+    return { name, value: isSecret ? withoutSecrets(value) : value, from }
   })
 }
 
@@ -157,7 +158,8 @@ function withoutSecrets(text: string): string {
   const signsIn = username !== '' || password !== ''
   // A password with a bare ? or # in it makes an address of another kind, of which any part may belong to it.
   if (host === '' || (text.includes('@') && !signsIn)) return 'set, not shown'
-  return `${protocol}//${signsIn ? '(hidden)@' : ''}${host}${pathname}${search === '' ? '' : '?(hidden)'}`
+  const shownSearch = search === '' || search === WITHOUT_TLS ? search : '?(hidden)'
+  return `${protocol}//${signsIn ? '(hidden)@' : ''}${host}${pathname}${shownSearch}`
 }
 
 function withSecretFiles(env: Environment, faults: string[]) {

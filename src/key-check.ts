@@ -17,11 +17,16 @@ export async function requireStoresKey(db: Kysely<Database>, secretKey: string):
     .values({ value: checkOf(secretKey) })
     .onConflict(conflict => conflict.doNothing())
     .execute()
-  const { value } = await db.selectFrom('key_check').select('value').executeTakeFirstOrThrow()
-  if (value === checkOf(secretKey)) return
+  if (await isStoresKey(db, secretKey)) return
   throw new KeyUnusable(
     'The key is not the one that this store’s links were made from: all instances share one SECRET_KEY, or one secret-key file. If that key is lost, stop them all and let the store take this one: npm run bedwright -- key replace',
   )
+}
+
+/** Whether it is the key that the store's links are made from; true while the store knows none. Changes nothing. */
+export async function isStoresKey(db: Kysely<Database>, secretKey: string): Promise<boolean> {
+  const known = await db.selectFrom('key_check').select('value').executeTakeFirst()
+  return !known || known.value === checkOf(secretKey)
 }
 
 /**

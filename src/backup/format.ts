@@ -11,8 +11,6 @@ export interface Head {
   at: string
   /** The migrations that the store had had, in order. */
   migrations: string[]
-  /** Tells whether another key is the same one, and nothing about it; null where the key wasn't at hand. */
-  keyMark: string | null
 }
 
 /** The last line: what there has to be before it. */

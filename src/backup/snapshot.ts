@@ -3,7 +3,6 @@ import type { Kysely, Transaction } from 'kysely'
 import { findMigrations } from '../db/migrate.ts'
 import type { Store } from '../db/open.ts'
 import type { Database } from '../db/schema.ts'
-import { linkToken } from '../lib/tokens.ts'
 import { type End, FORMAT, type Head } from './format.ts'
 import { findVersions, type RowVersion, readVersions } from './row-versions.ts'
 import { openSpool, type Range, type Spool } from './spool.ts'
@@ -32,11 +31,7 @@ interface Contents {
  * waited for. The one connection of the embedded store is held for a fraction of that: rows are read ahead, a batch
  * at a time, and in the end only those that were written meanwhile.
  */
-export async function takeSnapshot(
-  store: Store,
-  from: { at: Temporal.Instant; keyMark: string | null },
-  folder: string,
-): Promise<Snapshot> {
+export async function takeSnapshot(store: Store, at: Temporal.Instant, folder: string): Promise<Snapshot> {
   const spool = await openSpool(folder)
   try {
     const ahead = store.kind === 'embedded' ? await readAhead(store.db, spool) : new Map<string, Kept>()
@@ -45,16 +40,11 @@ export async function takeSnapshot(
       .setIsolationLevel('repeatable read')
       .setAccessMode('read only')
       .execute(trx => readContents(trx, spool, ahead))
-    return { lines: () => linesOf(contents, from, spool), close: spool.close }
+    return { lines: () => linesOf(contents, at, spool), close: spool.close }
   } catch (error) {
     await spool.close()
     throw error
   }
-}
-
-/** Tells whether a key is the one that a backup was made under. */
-export function keyMarkOf(secretKey: string): string {
-  return linkToken(secretKey, 'backup', 'mark of the key')
 }
 
 async function readAhead(db: Kysely<Database>, spool: Spool): Promise<Map<string, Kept>> {
@@ -107,7 +97,7 @@ function joined(ranges: Range[]): Range[] {
 
 async function* linesOf(
   { migrations, tables, sequences }: Contents,
-  { at, keyMark }: { at: Temporal.Instant; keyMark: string | null },
+  at: Temporal.Instant,
   spool: Spool,
 ): AsyncGenerator<Buffer> {
   const hash = createHash('sha256')
@@ -115,8 +105,7 @@ async function* linesOf(
     hash.update(bytes)
     return bytes
   }
-  const made = { version: VERSION, at: at.toString() }
-  const head: Head = { bedwright: 'backup', format: FORMAT, ...made, migrations, keyMark }
+  const head: Head = { bedwright: 'backup', format: FORMAT, version: VERSION, at: at.toString(), migrations }
   yield hashed(lineOf(head))
   for (const { name, ranges } of tables) {
     yield hashed(lineOf(['table', name]))

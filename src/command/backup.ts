@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import type { End } from '../backup/format.ts'
-import { keyMarkOf, takeSnapshot } from '../backup/snapshot.ts'
+import { takeSnapshot } from '../backup/snapshot.ts'
 import { packBackup, writeBackup } from '../backup/write-backup.ts'
 import { findMigrations } from '../db/migrate.ts'
 import { keyFile } from '../secret-key.ts'
@@ -23,11 +23,10 @@ export const backup: Command = {
     'The key that links are made from is not in it: keep a copy of that elsewhere.',
   ],
   takesOlderStore: true,
-  async *atStore({ config, store, now, secretKey }) {
+  async *atStore({ config, store, now }) {
     if ((await findMigrations(store.db)).length === 0)
       throw new CommandFault('Nothing has been in that store yet: there is nothing to back up.')
-    const from = { at: now(), keyMark: secretKey && keyMarkOf(secretKey) }
-    const snapshot = await takeSnapshot(store, from, backupFolder(config.dataDir))
+    const snapshot = await takeSnapshot(store, now(), backupFolder(config.dataDir))
     try {
       yield* snapshot.lines()
     } finally {

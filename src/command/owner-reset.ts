@@ -1,5 +1,6 @@
 import { offerPasswordReset } from '../account/password-reset.ts'
 import { setUpAddress } from '../first-run/first-run.ts'
+import { isStoresKey } from '../key-check.ts'
 import type { AtStore, Command } from './command.ts'
 
 /** The way back in for an owner who has lost the password. */
@@ -21,7 +22,8 @@ export const ownerReset: Command = {
 }
 
 async function beforeSetUp({ config, store, secretKey }: AtStore): Promise<string> {
-  const address = secretKey && (await setUpAddress({ config, db: store.db, secretKey }))
+  const known = secretKey && (await isStoresKey(store.db, secretKey))
+  const address = known && (await setUpAddress({ config, db: store.db, secretKey }))
   if (address) return `There is no owner yet. Set Bedwright up, once, at ${address}\n`
   return 'There is no owner yet. Start Bedwright: it prints the address at which it is set up.\n'
 }

@@ -1,10 +1,9 @@
 import { resolve } from 'node:path'
-import type { Head } from '../backup/format.ts'
 import { checkBackup } from '../backup/read-backup.ts'
 import { restoreBackup } from '../backup/restore.ts'
-import { keyMarkOf } from '../backup/snapshot.ts'
 import { openStore, type Store } from '../db/open.ts'
 import { DEADLINES } from '../db/postgres-pool.ts'
+import { isStoresKey } from '../key-check.ts'
 import { findSecretKey, keyFile } from '../secret-key.ts'
 import { type Command, CommandFault, type Here } from './command.ts'
 import { requireOwnFolder } from './own-folder.ts'
@@ -39,7 +38,7 @@ export const restore: Command = {
         `Restored ${counted(rows.quote_request ?? 0, 'quote request')}, as of ${at}, from Bedwright ${version}.`,
       )
       if (queued > 0) here.say(`Queued again: ${counted(queued, 'message')} that had not been sent.`)
-      here.say(aboutKey(here, backup.head))
+      here.say(await aboutKey(here, store))
     } finally {
       await store.close()
     }
@@ -56,12 +55,13 @@ async function requireAlone(store: Store): Promise<void> {
     throw new CommandFault('Another Bedwright is connected to that database: stop it first.')
 }
 
-function aboutKey({ config }: Here, { keyMark }: Head): string {
+/** Without the store's own key the start is refused. */
+async function aboutKey({ config }: Here, { db }: Store): Promise<string> {
   const key = findSecretKey(config.secretKey, config.dataDir)
-  const place = config.secretKey ? 'SECRET_KEY' : resolve(keyFile(config.dataDir))
-  if (key && (keyMark === null || keyMark === keyMarkOf(key)))
+  if (key && (await isStoresKey(db, key)))
     return 'Start Bedwright now. Links that people hold work as before.'
-  return `Links that people hold work only with the key of that time, which is not here: put it into ${place} before you start Bedwright.`
+  const place = config.secretKey ? 'SECRET_KEY' : resolve(keyFile(config.dataDir))
+  return `Before you start Bedwright, put the key of that time into ${place}: links that people hold work with no other.`
 }
 
 function counted(count: number, what: string): string {

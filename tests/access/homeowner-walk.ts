@@ -65,6 +65,8 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   await post('/sign-out', '/sign-out')
   await get('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
   await post('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
+  await get('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
+  await post('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
   for (const file of app.deps.assets.files.keys()) await get('/assets/:file', `/assets/${file}`)
   const { id } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
   const photo = await keepPhoto(app.deps, id, { jpeg: Buffer.from('a photo'), width: 1, height: 1 })

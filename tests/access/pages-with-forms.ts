@@ -1,3 +1,4 @@
+import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
@@ -93,6 +94,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     '/rates/csv': [() => '/rates/csv'],
     '/settings': [() => '/settings'],
+    // Last of all, as it ends every session of the owner.
+    '/new-password/:token': [
+      async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
+    ],
   }
 }
 

@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { gunzipSync, gzipSync } from 'node:zlib'
-import { keyMarkOf, takeSnapshot } from '../../src/backup/snapshot.ts'
+import { takeSnapshot } from '../../src/backup/snapshot.ts'
 import { writeBackup } from '../../src/backup/write-backup.ts'
 import type { Store } from '../../src/db/open.ts'
 
@@ -17,7 +17,7 @@ export function backupFolder() {
     /** Backs a store up into a file there, and gives its path. */
     backUp: async (store: Store, at = Temporal.Instant.from('2026-03-02T16:00:00Z')): Promise<string> => {
       const file = join(folder, `${++made}.jsonl.gz`)
-      const snapshot = await takeSnapshot(store, { at, keyMark: keyMarkOf('a key of these tests') }, folder)
+      const snapshot = await takeSnapshot(store, at, folder)
       await writeBackup(snapshot.lines(), file).finally(snapshot.close)
       return file
     },

@@ -4,6 +4,7 @@ import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
+import { reserve } from '../../src/letters/mail-limits.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -24,6 +25,7 @@ export async function fill(app: TestApp) {
   await helperBrowser(app)
   await app.browser().post('/sign-in').type('form').send({ email: ALICE.email, password: 'a wrong guess' })
   await offerPasswordReset(app.db, app.deps.now())
+  await reserve(app.db, app.deps.secretKey, { address: ALICE.email, unconfirmed: true }, app.deps.now())
   const photo = await keepPhoto(app.deps, 1, { jpeg: await phonePhoto(), width: 600, height: 800 })
   const draft = drafting(app, owner)
   await draft.saveSection('prices', { minimumCharge: '170' })

@@ -42,7 +42,6 @@ const CHANGES: [string, number][] = [
 ]
 
 test('every kind of change of the business and of the versions raises the number', async () => {
-  expect(await number()).toBe(0)
   for (const [statement, by] of CHANGES) expect([statement, await raised(statement)]).toEqual([statement, by])
 })
 

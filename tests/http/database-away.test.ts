@@ -3,6 +3,7 @@ import { afterAll, beforeAll, beforeEach, expect, inject, test } from 'vitest'
 import { type App, buildApp } from '../../src/app.ts'
 import { openStore, type Store } from '../../src/db/open.ts'
 import type { Database } from '../../src/db/schema.ts'
+import { keepStanding } from '../../src/rates/standing.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Gate, gateTo } from '../helpers/gate.ts'
 import { ALICE, openBusiness } from '../helpers/people.ts'
@@ -40,7 +41,9 @@ if (inject('storeKind') === 'postgres') {
     gate = await gateTo(await urlOf(app.store))
     store = await openStore({ dataDir: '', databaseUrl: gate.url, deadlines: DEADLINES })
     const log = { write: () => {} } as unknown as NodeJS.WritableStream
-    behind = await buildApp({ ...app.deps, db: counting(store.db) }, log)
+    const db = counting(store.db)
+    const standing = keepStanding({ db, writes: store.writes }, app.deps.now)
+    behind = await buildApp({ ...app.deps, db, standing }, log)
     const form = { email: ALICE.email, password: ALICE.password }
     const { cookies } = await post('/sign-in', form, app.server)
     cookie = cookies.map(({ name, value }) => `${name}=${value}`).join('; ')
@@ -77,13 +80,13 @@ if (inject('storeKind') === 'postgres') {
       what: 'the pages to come back',
     })
 
-  test('with the database away every page says so after one query, and comes back with it', async () => {
+  test('with the database away a page that needs it says so after one query, and comes back with it', async () => {
     await gate.shut()
     for (const [url, headers, says] of [
       ['/queue', { cookie }, ENGLISH],
-      ['/', {}, ENGLISH],
       ['/', { cookie, 'accept-language': 'es' }, SPANISH],
       [`/r/${'A'.repeat(43)}`, {}, ENGLISH],
+      [`/b/${'A'.repeat(43)}`, { cookie, 'accept-language': 'es' }, SPANISH],
     ] as const) {
       asked = 0
       const answer = await get(url, headers)
@@ -94,7 +97,7 @@ if (inject('storeKind') === 'postgres') {
       // The name of the business, from what was read last.
       expect(answer.payload).toContain('Fern Beds')
     }
-    const json = await get('/finishes')
+    const json = await get('/queue', { cookie, accept: 'application/json' })
     expect([json.statusCode, json.json().errors[0].message]).toEqual([503, expect.stringContaining(ENGLISH)])
     expect((await get('/readyz')).statusCode).toBe(503)
     expect((await get('/livez')).statusCode).toBe(200)
@@ -102,6 +105,21 @@ if (inject('storeKind') === 'postgres') {
     expect((await post('/sign-in', typed)).statusCode).toBe(503)
     await gate.open()
     await comesBack()
+  })
+
+  test('with the database away, what rests on rates and business alone is answered from memory', async () => {
+    await gate.shut()
+    for (const [url, says] of [
+      ['/', 'Fern Beds'],
+      ['/?beds.1.shape=circle', 'Fern Beds'],
+      ['/nowhere', 'Fern Beds'],
+      ['/finishes', 'pine-straw'],
+    ] as const) {
+      const answer = await get(url)
+      expect([url, answer.statusCode, asked]).toEqual([url, url === '/nowhere' ? 404 : 200, 0])
+      expect(answer.payload).toContain(says)
+    }
+    await gate.open()
   })
 
   const WAITING = "datname = current_database() and wait_event_type = 'Lock'"

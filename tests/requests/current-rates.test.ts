@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test } from 'vitest'
 import { acceptQuote } from '../../src/bookings/booking.ts'
 import { NoLongerHolds } from '../../src/bookings/refusals.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -7,12 +7,12 @@ import { openBusiness } from '../helpers/people.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 
 let app: TestApp
-beforeAll(async () => {
+beforeEach(async () => {
   app = await testApp()
   await openBusiness(app)
   await app.deps.standing.read()
 })
-afterAll(() => app.close())
+afterEach(() => app.close())
 
 test('a request is sent at the rates in force then, though this process hasn’t noticed yet that another changed them', async () => {
   await app.store.executeSql(`insert into rate_table (version, body, made_at, made_by)

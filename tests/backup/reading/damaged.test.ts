@@ -18,7 +18,6 @@ const head = {
   version: '0.1.0',
   at: '2026-03-02T16:00:00Z',
   migrations: names,
-  keyMark: null,
 }
 const ROWS = ['{"id":1,"name":"Carol"}', '{"id":2,"name":"O\u2028Neill"}']
 

@@ -6,6 +6,7 @@ import { beforeEach, expect, test } from 'vitest'
 import { BackupUnusable } from '../../../src/backup/format.ts'
 import { openSpool } from '../../../src/backup/spool.ts'
 import { writeBackup } from '../../../src/backup/write-backup.ts'
+import { until } from '../../helpers/until.ts'
 
 let folder: string
 beforeEach(() => {
@@ -18,22 +19,21 @@ const LINES = [
   'mer"]\n{"id":1}\n',
   '["end",{"rows":{"customer":1}}]\n',
 ]
-async function* pieces(of: string[], meanwhile: () => void = () => {}) {
+async function* pieces(of: string[], meanwhile: () => unknown = () => {}) {
   for (const text of of) {
-    meanwhile()
+    await meanwhile()
     yield Buffer.from(text)
   }
 }
 
 test('a file is for its owner alone, has its name only when it is whole, and says what its last line says', async () => {
   const file = join(folder, 'a.jsonl.gz')
-  const names: string[] = []
-  const { size, end } = await writeBackup(
-    pieces(LINES, () => names.push(...readdirSync(folder))),
-    file,
-  )
-  expect(names.length).toBeGreaterThan(0)
-  expect(names).not.toContain('a.jsonl.gz')
+  const begun = () => until(() => readdirSync(folder).length > 0, { what: 'the file to be begun' })
+  const lines = pieces(LINES, async () => {
+    await begun()
+    expect(readdirSync(folder)).not.toContain('a.jsonl.gz')
+  })
+  const { size, end } = await writeBackup(lines, file)
   expect(readdirSync(folder)).toEqual(['a.jsonl.gz'])
   expect(end).toEqual({ rows: { customer: 1 } })
   expect([statSync(file).size, statSync(file).mode & 0o777]).toEqual([size, 0o600])
