@@ -5,7 +5,7 @@ import { run } from './programs.ts'
 import { line } from './report.ts'
 import type { Service } from './service.ts'
 
-const SECONDS = 8
+const SECONDS = 6
 const CONNECTIONS = 60
 const BEDS = 40
 const TIMES_IDLE = 3
