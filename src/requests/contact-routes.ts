@@ -8,6 +8,7 @@ import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import { requireStanding } from '../rates/standing.ts'
 import { carriedContact, readContact, typedContact } from './contact-form.ts'
 import { againstShown } from './contact-view.ts'
 import { queryOf, readBedsForm, toldOf } from './form.ts'
@@ -61,10 +62,11 @@ async function takeIn(post: Post): Promise<FastifyReply> {
   const reading = readTold(told, table)
   if (!reading.ok)
     return drawForm(deps, reply, units, { form, showFaults: true, carried: carriedContact(typed) }, table)
-  const translate = translator(language)
+  const { business } = await requireStanding(deps)
+  const translate = translator(language, business.country)
   const news = againstShown(typed, reading.job, table)
   if (news) fields.fault('', translate(news))
-  const contact = readContact(fields, table.units, translate)
+  const contact = readContact(fields, business.country, translate)
   // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
   if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
   const { errors } = fields

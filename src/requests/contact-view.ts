@@ -22,7 +22,6 @@ export interface ContactPage {
   shown: string
   shownPostcode: string
   values: Contact
-  units: RateTable['units']
   back: string
   here: string
   scripts: string[]
@@ -48,7 +47,6 @@ export function viewContact(
     shown: shownOf(ballpark),
     shownPostcode: job.postcode,
     values: contact,
-    units: table.units,
     back: `/?${query}`,
     here: `/request?${query}`,
     scripts: ['live.js'],
@@ -63,7 +61,7 @@ export function againstShown(fields: Record<string, unknown>, job: Job, table: O
   const { shown, shownPostcode } = fields
   if (typeof shown !== 'string' || typeof shownPostcode !== 'string') return null
   const served = (postcode: string) => travelCharge(postcode, table) !== null
-  if (!served(job.postcode) && served(oneLine(shownPostcode))) return `contact.not-served-${table.units}`
+  if (!served(job.postcode) && served(oneLine(shownPostcode))) return 'contact.not-served'
   const now = shownOf(workOutBallpark(job, table.whole, { narrower: false }))
   return shown === now ? null : 'contact.range-changed'
 }

@@ -34,7 +34,7 @@ async function receipt(about: About): Promise<Message | null> {
   const facts = [
     { term: t('contact.name'), value: typed.name },
     { term: t('contact.place'), value: [typed.street, typed.postcode].filter(Boolean).join(', ') },
-    { term: t('contact.note'), value: typed.note },
+    { term: t('own.note'), value: typed.note },
   ]
   return {
     subject: t('mail.receipt-subject', { number: row.number }),
