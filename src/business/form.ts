@@ -37,8 +37,13 @@ export function readBusinessFacts(fields: FormFields): BusinessFacts {
     email: readEmail(business, 'email', 'for homeowners'),
     timeZone: readTimeZone(business),
     crewHoursADay: readHoursADay(business),
-    quoteHoldsDays: readDays(business, 'quoteHoldsDays', 365, 'the days a quote is good for'),
-    answerWithinDays: readDays(business, 'answerWithinDays', 30, 'the work days to answer a request'),
+    quoteHoldsDays: readDays(business, 'quoteHoldsDays', 365, 'how many days a quote is good for'),
+    answerWithinDays: readDays(
+      business,
+      'answerWithinDays',
+      30,
+      'how many work days you take to answer a request',
+    ),
     workingDays: readWorkingDays(fields),
   }
 }
@@ -90,7 +95,7 @@ function readHoursADay(business: FormFields): string {
 }
 
 function readDays(business: FormFields, name: string, most: number, what: string): number {
-  const outside = `Give ${what} from 1 to ${most}.`
+  const outside = `Give ${what}, from 1 to ${most}.`
   return business.wholeNumber(name, { least: 1, most, missing: `Give ${what}.`, outside }) ?? 0
 }
 

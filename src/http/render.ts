@@ -104,7 +104,11 @@ export function drawPage<Name extends keyof Views>(
   { assets, ...around }: Around,
 ): string {
   const asset = (wanted: string) => requireAsset(assets, wanted)
-  const layoutData: LayoutData = { ...around, t: translator(around.language, around.business?.country), asset }
+  const layoutData: LayoutData = {
+    ...around,
+    t: translator(around.language, around.business?.country),
+    asset,
+  }
   return eta.render(name, { scripts: [], ...data, ...layoutData, errors: data.errors ?? {} })
 }
 

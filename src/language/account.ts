@@ -3,8 +3,7 @@ export const en = {
   'account.email': 'Email',
   'account.password': 'Password',
   'account.no-match': 'That email and password don’t match. Please type both again.',
-  'account.wait':
-    'Too many tries. Please wait {seconds} seconds and try again. Your account isn’t locked.',
+  'account.wait': 'Too many tries. Please wait {seconds} seconds and try again. Your account isn’t locked.',
   'account.signed-out': 'You’re signed out.',
   'account.not-set-up':
     'There is no account yet. Open the setup address that Bedwright printed when it started.',

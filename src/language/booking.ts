@@ -110,7 +110,8 @@ export const es: Record<keyof typeof en, string> = {
   'booking.i-have-read': 'Leí el precio y lo que incluye, y lo acepto.',
   'booking.which-day': '¿Qué día le conviene?',
   'booking.which-day-hint': 'En estos días todavía hay tiempo para sus jardineras.',
-  'booking.which-days-hint': 'Sus jardineras llevan {count} días de trabajo seguidos. Usted elige el primero.',
+  'booking.which-days-hint':
+    'Sus jardineras llevan {count} días de trabajo seguidos. Usted elige el primero.',
   'booking.no-days': 'Por ahora no nos quedan días libres. Le llamaremos para buscar uno.',
   'booking.lasts-until': 'Listo el {day}',
   'booking.no-day': 'Ninguno de estos, o más adelante: llámenme, por favor',

@@ -1,7 +1,6 @@
 export const en = {
   'error.heading': 'That didn’t work',
-  'error.not-found':
-    'There’s nothing at this address. The link may be cut off, or may no longer be in use.',
+  'error.not-found': 'There’s nothing at this address. The link may be cut off, or may no longer be in use.',
   'error.400': 'We couldn’t read that. Please go back and try again.',
   'error.403':
     'That form didn’t come from our own pages, so nothing was done. Please open the page again and send it from there.',
@@ -28,8 +27,7 @@ export const en = {
 
 export const es: Record<keyof typeof en, string> = {
   'error.heading': 'Eso no funcionó',
-  'error.not-found':
-    'No hay nada en esta dirección. Puede que el enlace esté incompleto o que ya no se use.',
+  'error.not-found': 'No hay nada en esta dirección. Puede que el enlace esté incompleto o que ya no se use.',
   'error.400': 'No pudimos leer eso. Vuelva atrás e inténtelo de nuevo, por favor.',
   'error.403':
     'Ese formulario no vino de nuestras propias páginas, así que no se hizo nada. Abra la página otra vez y envíelo desde allí.',

@@ -42,8 +42,7 @@ export const en = {
   'own.do-call-off': 'Cancel the request',
   'own.keep-it': 'No, keep it',
   'own.called-off': 'Your request is canceled.',
-  'own.too-late-to-call-off':
-    'The work has started or is done, so you can’t cancel it here. Please call us.',
+  'own.too-late-to-call-off': 'The work has started or is done, so you can’t cancel it here. Please call us.',
 }
 
 export const es: Record<keyof typeof en, string> = {

@@ -7,7 +7,7 @@ export function soldOutWarnings({ beds }: Told, table: RateTable): string[] {
   const wanted = new Set(beds.map(({ finish }) => finish))
   return table.finishes
     .filter(({ slug, soldOut }) => soldOut && wanted.has(slug))
-    .map(finish => `${finish.name.en} is sold out at present${insteadOf(finish, table)}.`)
+    .map(finish => `${finish.name.en} is sold out right now${insteadOf(finish, table)}.`)
 }
 
 function insteadOf(finish: Finish, table: RateTable): string {

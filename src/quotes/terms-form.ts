@@ -12,16 +12,19 @@ export type TermsTyped = Record<'work' | 'exempt' | 'adjustment' | 'adjustmentRe
 export function readTerms(fields: FormFields): Terms {
   const exempt = fields.line('exempt', {
     most: LONGEST,
-    tooLong: `Keep the certificate’s number under ${LONGEST} characters.`,
+    tooLong: `Keep the certificate number under ${LONGEST} characters.`,
   })
   const typed = fields.text('adjustment')
   const adjustment = readAdjustment(typed)
   if (typed !== '' && adjustment === null)
-    fields.fault('adjustment', 'Give a share, as -10 %, or an amount, as 25. Below zero takes off.')
+    fields.fault(
+      'adjustment',
+      'Give a percentage, such as -10%, or an amount, such as 25. A minus takes off.',
+    )
   const reason = fields.line('adjustmentReason', {
     most: LONGEST,
     tooLong: `Keep it under ${LONGEST} characters.`,
-    missing: adjustment ? 'Say why: the homeowner reads this with the line.' : undefined,
+    missing: adjustment ? 'Say why. The homeowner reads this.' : undefined,
   })
   const work = fields.text('work') === 'new' ? 'new' : 'upkeep'
   return { work, exempt, adjustment: adjustment && { ...adjustment, reason } }

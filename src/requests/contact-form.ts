@@ -31,11 +31,7 @@ const CONTACT_FIELDS = [
 ] as const satisfies (keyof Contact)[]
 
 /** Reads who sends, and where the beds are: the street, and a ZIP code or postcode as it is in this country. */
-export function readContact(
-  fields: FormFields,
-  country: string,
-  say: Translate,
-): FormReading<Contact> {
+export function readContact(fields: FormFields, country: string, say: Translate): FormReading<Contact> {
   const tooLong = say('contact.too-long')
   const contact: Contact = {
     name: fields.line('name', { most: 120, missing: say('contact.name-missing'), tooLong }),

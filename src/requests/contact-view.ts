@@ -1,6 +1,5 @@
 import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Job } from '../estimate/job/bed.ts'
-import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import type { Key } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'

@@ -8,12 +8,12 @@ export const requestMessages = {
   'request-received': requestReceived,
   receipt,
   'request-arrived': async about =>
-    forStaff(about, `New request ${about.row.number}`, 'A quote request has come in.'),
+    forStaff(about, `New request ${about.row.number}`, 'A new request has come in.'),
   'note-staff': async about =>
     forStaff(
       about,
       `A note on ${about.row.number}`,
-      'The homeowner has added a note or changed the phone number.',
+      'The homeowner added a note or changed the phone number.',
     ),
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 

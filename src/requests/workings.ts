@@ -80,10 +80,13 @@ export const workings = {
     if (!reading.ok || errors.length > 0) return { status: 422, answer: { errors } }
     const narrower = wanted === true || (wanted === null && narrowsUnasked(reading.job.beds.length))
     const ballpark = workOutBallpark(reading.job, table.whole, { narrower })
-    return { status: 200, answer: ballparkAnswer(ballpark, caution => ({
-      text: cautionInWords(caution, language),
-      source: sourceInWords(caution.source, language),
-    })) }
+    return {
+      status: 200,
+      answer: ballparkAnswer(ballpark, caution => ({
+        text: cautionInWords(caution, language),
+        source: sourceInWords(caution.source, language),
+      })),
+    }
   },
 }
 
