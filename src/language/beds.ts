@@ -101,7 +101,7 @@ export const es: Record<keyof typeof en, string> = {
   'beds.title-circle': 'Círculo, {diameter} de diámetro',
   'beds.title-oval': 'Óvalo, {length} × {width}',
   'beds.title-triangle': 'Triángulo, {base} de ancho, {height} de fondo',
-  'beds.title-ring': 'Anillo alrededor de un árbol, {outer} de diámetro, {inner} libres',
+  'beds.title-ring': 'Anillo alrededor de un árbol, {outer} de diámetro, {inner} sin cubrir',
   'beds.title-area': 'Área de {area}',
   'beds.title-volume': 'Volumen de {volume}',
   'beds.count': '{count} iguales',

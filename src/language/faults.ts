@@ -42,7 +42,7 @@ export const en = {
   'fault.lying':
     'Please say how much old mulch is there: bare, thin, fair, thick, unsure, or a depth such as 1 or 1/2.',
   'fault.finish': 'Please choose a material: {choices}.',
-  'fault.finish-sold-out': '{finish} is sold out right now. Closest: {closest}.',
+  'fault.finish-sold-out': 'Sold out right now: {finish}. Closest: {closest}.',
   'fault.no-extras': 'We don’t offer any extras: leave them out.',
   'fault.too-many-extras': 'At most 100 extras at a time.',
   'fault.extra': 'We don’t know this extra. Choose from: {choices}.',
@@ -109,7 +109,7 @@ export const es: Record<keyof typeof en, string> = {
   'fault.lying':
     'Diga cuánto mantillo viejo hay: bare (nada), thin (poco), fair (mediano), thick (mucho), unsure (no sé), o un grosor como 1 o 1/2.',
   'fault.finish': 'Elija un material: {choices}.',
-  'fault.finish-sold-out': '{finish} está agotado por ahora. Lo más parecido: {closest}.',
+  'fault.finish-sold-out': 'Agotado por ahora: {finish}. Lo más parecido: {closest}.',
   'fault.no-extras': 'No ofrecemos extras: no los ponga.',
   'fault.too-many-extras': 'Como máximo 100 extras a la vez.',
   'fault.extra': 'No conocemos este extra. Elija entre: {choices}.',

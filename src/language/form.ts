@@ -1,5 +1,5 @@
 export const en = {
-  'form.finish-sold-out-alone': '{finish} is sold out right now. Please pick another material.',
+  'form.finish-sold-out-alone': 'Sold out right now: {finish}. Please pick another material.',
   'form.title': 'A price range for your beds',
   'form.heading': 'What would it cost to mulch your garden beds?',
   'form.lead': 'Describe them roughly. You’ll see a price range right away, before we ask who you are.',
@@ -72,7 +72,7 @@ export const en = {
 }
 
 export const es: Record<keyof typeof en, string> = {
-  'form.finish-sold-out-alone': '{finish} está agotado por ahora. Elija otro material.',
+  'form.finish-sold-out-alone': 'Agotado por ahora: {finish}. Elija otro material.',
   'form.title': 'Un rango de precio para sus jardineras',
   'form.heading': '¿Cuánto costaría poner mantillo en sus jardineras?',
   'form.lead':

@@ -5,6 +5,7 @@ const SPANISH: [pattern: RegExp, word: string][] = [
   [/(?<=\d )ft(?=[²³]|\b)/g, 'pies'],
   [/(?<=\d )yd(?=[²³]|\b)/g, 'yardas'],
   [/(?<=\d )lb\b/g, 'libras'],
+  [/(?<![\d.,])1 (pie|yarda)s/g, '1 $1'],
 ]
 
 /** A figure as it is echoed, '12 ft 6 in', with its units in the words of a language: '12 pies 6 pulg'. */

@@ -17,9 +17,9 @@ export function buyingFigures({ price, rates }: Priced): FigureView[] {
 function figureOf({ taken, others }: Buying, currency: string): FigureView {
   const money = (offer: Offer) => moneyInWords(cents(offer.total), currency, 'en')
   const [next] = others
-  const against = next ? `, or ${money(next)} as ${wayInWords(next)}` : ''
+  const against = next ? `. Next best: ${wayInWords(next)}, ${money(next)}` : ''
   return {
-    label: `Buy as ${wayInWords(taken)}`,
+    label: `Buy: ${wayInWords(taken)}`,
     value: taken.units.toString(),
     unit: '×',
     note: `${money(taken)}${tripsInWords(taken)}${against}`,

@@ -5,7 +5,7 @@ import { Decimal } from '../lib/decimal.ts'
 
 const LONGEST = 120
 
-/** What was typed of the terms; adjustment as '-10 %' or '25', below zero a discount. */
+/** What was typed of the terms; adjustment as '-10%' or '25', below zero a discount. */
 export type TermsTyped = Record<'work' | 'exempt' | 'adjustment' | 'adjustmentReason', string>
 
 /** Reads the terms of a quote's form. */
@@ -58,5 +58,5 @@ function readAdjustment(typed: string): Omit<NonNullable<Terms['adjustment']>, '
 function adjustmentTyped(adjustment: Terms['adjustment']): string {
   if (adjustment === null) return ''
   const { by, value } = adjustment
-  return by === 'share' ? `${new Decimal(value).times(100)} %` : value
+  return by === 'share' ? `${new Decimal(value).times(100)}%` : value
 }

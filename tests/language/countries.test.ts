@@ -41,7 +41,9 @@ describe('words that change from country to country', () => {
   test('are filled in for every country that can be picked, in every sentence', () => {
     const words = Object.keys(wordsOf('US', 'en'))
     const holds = (text: string) => words.some(word => text.includes(`{${word}}`))
-    const keys = Object.keys(en).filter(key => holds(en[key]!) || holds(es[key]!)) as (keyof typeof catalogue.en)[]
+    const keys = Object.keys(en).filter(
+      key => holds(en[key]!) || holds(es[key]!),
+    ) as (keyof typeof catalogue.en)[]
     expect(keys.length).toBeGreaterThan(8)
     for (const country of Object.keys(COUNTRIES))
       for (const language of ['en', 'es'] as const)

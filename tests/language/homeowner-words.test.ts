@@ -91,9 +91,22 @@ describe.each(['en', 'es'] as const)('what homeowners read in %s', language => {
 
 test('the words of ours are found where they stand, and nowhere else', () => {
   const found = (ours: WordOfOurs[], text: string) => ours.some(({ word }) => word.test(text))
-  for (const text of ['We dress your beds', 'Please ring us', 'The finish', 'Mail address', 'the ZIP', 'in metres'])
+  for (const text of [
+    'We dress your beds',
+    'Please ring us',
+    'The finish',
+    'Mail address',
+    'the ZIP',
+    'in metres',
+  ])
     expect([text, found(inEnglish, text)]).toEqual([text, true])
-  for (const text of ['Ring around a tree', 'back to finish it', 'Email address', 'an envelope', 'We’ll call you'])
+  for (const text of [
+    'Ring around a tree',
+    'back to finish it',
+    'Email address',
+    'an envelope',
+    'We’ll call you',
+  ])
     expect([text, found(inEnglish, text)]).toEqual([text, false])
   for (const text of ['Sus macizos', 'El margen', 'El acabado', 'Añadir', 'Traslado y viaje'])
     expect([text, found(inSpanish, text)]).toEqual([text, true])

@@ -99,7 +99,7 @@ test('a figure that was changed meanwhile is not taken, and one’s own is no lo
   await putInForce(app, table => ({ ...table, promise: '0.85' }))
   await say({ 'right[]': [promise!, step!] })
   expect(await flash()).toBe(
-    'One figure is looked at. It stays as it is. One was changed since this page was opened, and isn’t taken as looked at.',
+    'One figure is looked at. It stays as it is. One was changed since you opened this page, and isn’t taken as looked at.',
   )
   expect(await stored()).toEqual([{ key: 'step', figure: '10', by: 1 }])
   expect(await ticks()).not.toHaveProperty(['promise'])
@@ -111,7 +111,7 @@ test('a figure that was changed meanwhile is not taken, and one’s own is no lo
 
 test('a value that the figure doesn’t have is not taken: it stays on the list', async () => {
   await say({ 'right[]': 'promise=0.9' })
-  expect(await flash()).toBe('One was changed since this page was opened, and isn’t taken as looked at.')
+  expect(await flash()).toBe('One was changed since you opened this page, and isn’t taken as looked at.')
   expect(await stored()).toEqual([])
   expect(await ticks()).toHaveProperty(['promise'])
 })
@@ -156,7 +156,7 @@ test('staff are told on the queue, at the range of a request and where it is pri
   const pages = ['/queue', `/queue/${number}`, `/queue/${number}/quote`]
   const count = Object.keys(await ticks()).length
   const line = (text: string) =>
-    /<p class="soft small">Ballparks rest on <a href="\/rates#not-looked-at">([^<]*)<\/a>\.<\/p>/.exec(
+    /<p class="soft small">Price ranges use <a href="\/rates#not-looked-at">([^<]*)<\/a>\.<\/p>/.exec(
       text,
     )?.[1]
   const told3 = async () => {
@@ -165,10 +165,10 @@ test('staff are told on the queue, at the range of a request and where it is pri
     return lines
   }
   await owner.post(`/queue/${number}/visit/leave-out`).type('form').send({})
-  expect(await told3()).toEqual(Array(3).fill(`${count} figures nobody has looked at yet`))
+  expect(await told3()).toEqual(Array(3).fill(`${count} figures you haven’t checked yet`))
   const { promise: left, ...others } = await ticks()
   await say({ 'right[]': Object.values(others) })
-  expect(await told3()).toEqual(Array(3).fill('one figure nobody has looked at yet'))
+  expect(await told3()).toEqual(Array(3).fill('one figure you haven’t checked yet'))
   expect((await owner.get('/rates')).text).toMatch(
     />One figure nobody has looked at yet<[\s\S]*<details open>/,
   )
