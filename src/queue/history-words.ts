@@ -8,8 +8,8 @@ type Detail = Record<string, string>
 
 const DECLINED: Detail = {
   price: 'the price',
-  later: 'not now',
-  myself: 'does it without us',
+  later: 'another time',
+  myself: 'doing it without us',
   other: 'something else',
 }
 

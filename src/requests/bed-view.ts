@@ -129,6 +129,7 @@ export function depthInWords(depth: string, table: RateTable, language: Language
 
 function lyingInWords({ told, lying }: Bed, table: RateTable, language: Language): string {
   if (isLyingName(told.lying)) return t(language, `beds.lying-${told.lying}`)
+  if (lying.m.isZero()) return t(language, 'beds.lying-bare')
   return t(language, 'beds.lying-depth', { depth: depthInWords(lying.m.toString(), table, language) })
 }
 

@@ -96,10 +96,10 @@ test('what isn’t a picture is refused beside the field, and nothing is kept', 
   const svg = Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"></svg>')
   const bad: [what: string, bytes: Buffer | undefined, type: string, says: string][] = [
     ['nothing', undefined, 'application/octet-stream', 'Choose a photo.'],
-    ['SVG', svg, 'image/svg+xml', 'This can’t be read as a picture.'],
-    ['SVG as JPEG', svg, 'image/jpeg', 'This can’t be read as a picture.'],
-    ['JPEG as PNG', jpeg, 'image/png', 'It calls itself image/png, but is a JPEG.'],
-    ['cut short', jpeg.subarray(0, 2000), 'image/jpeg', 'This can’t be read as a picture.'],
+    ['SVG', svg, 'image/svg+xml', 'We can’t read this as a picture.'],
+    ['SVG as JPEG', svg, 'image/jpeg', 'We can’t read this as a picture.'],
+    ['JPEG as PNG', jpeg, 'image/png', 'It says image/png, but it’s a JPEG.'],
+    ['cut short', jpeg.subarray(0, 2000), 'image/jpeg', 'We can’t read this as a picture.'],
     ['a bomb', bomb(), 'image/png', 'It has too many pixels: 50 million at most.'],
     ['too large', Buffer.alloc(8_000_001), 'image/jpeg', 'It is too large: 8 MB at most.'],
   ]
