@@ -58,8 +58,7 @@ async function requireAlone(store: Store): Promise<void> {
 /** Without the store's own key the start is refused. */
 async function aboutKey({ config }: Here, { db }: Store): Promise<string> {
   const key = findSecretKey(config.secretKey, config.dataDir)
-  if (key && (await isStoresKey(db, key)))
-    return 'Start Bedwright now. The links people have work as before.'
+  if (key && (await isStoresKey(db, key))) return 'Start Bedwright now. The links people have work as before.'
   const place = config.secretKey ? 'SECRET_KEY' : resolve(keyFile(config.dataDir))
   return `Before you start Bedwright, put the key from that time into ${place}: the links people have don’t work with any other.`
 }

@@ -64,7 +64,7 @@ test.each(['us', 'metric'] as const)(
     expect(answer.text).toMatch(/id="filled" role="status"/)
     expect(answer.text).toContain('aren’t yours')
     expect(answer.text).toContain('Homeowners would get price ranges from them')
-    expect(answer.text).toContain('listed under Rates until you have looked at them')
+    expect(answer.text).toContain('listed under Rates until you check them')
     for (const table of ['account', 'business', 'rate_table'] as const)
       expect(await app.db.selectFrom(table).selectAll().execute()).toEqual([])
   },

@@ -99,7 +99,7 @@ test('a figure that was changed meanwhile is not taken, and one’s own is no lo
   await putInForce(app, table => ({ ...table, promise: '0.85' }))
   await say({ 'right[]': [promise!, step!] })
   expect(await flash()).toBe(
-    'One figure is looked at. It stays as it is. One was changed since you opened this page, and isn’t taken as looked at.',
+    'One figure is looked at. It stays as it is. One was changed since this page was opened, and isn’t taken as looked at.',
   )
   expect(await stored()).toEqual([{ key: 'step', figure: '10', by: 1 }])
   expect(await ticks()).not.toHaveProperty(['promise'])
@@ -111,7 +111,7 @@ test('a figure that was changed meanwhile is not taken, and one’s own is no lo
 
 test('a value that the figure doesn’t have is not taken: it stays on the list', async () => {
   await say({ 'right[]': 'promise=0.9' })
-  expect(await flash()).toBe('One was changed since you opened this page, and isn’t taken as looked at.')
+  expect(await flash()).toBe('One was changed since this page was opened, and isn’t taken as looked at.')
   expect(await stored()).toEqual([])
   expect(await ticks()).toHaveProperty(['promise'])
 })

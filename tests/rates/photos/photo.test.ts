@@ -67,7 +67,7 @@ test('a photo is kept under the hash of its bytes, put into the draft, and serve
   expect(createHash('sha256').update(picture.body).digest('hex')).toBe(name)
   expect(await sharp(picture.body).metadata()).toMatchObject({ format: 'jpeg', width: 288, height: 176 })
   expect(await kept()).toMatchObject([{ name, width: 288, height: 176, made_by: 1, picture: picture.body }])
-  expect((await owner.get(PATH)).text).toContain(`<img src="/finishes/photos/${name}" alt="Stone"`)
+  expect((await owner.get(PATH)).text).toContain(`<img src="/finishes/photos/${name}" alt="Decorative stone"`)
   expect((await owner.get('/rates/draft')).text).toContain(name)
 })
 
@@ -101,7 +101,7 @@ test('what isn’t a picture is refused beside the field, and nothing is kept', 
     ['JPEG as PNG', jpeg, 'image/png', 'It says image/png, but it’s a JPEG.'],
     ['cut short', jpeg.subarray(0, 2000), 'image/jpeg', 'We can’t read this as a picture.'],
     ['a bomb', bomb(), 'image/png', 'It has too many pixels: 50 million at most.'],
-    ['too large', Buffer.alloc(8_000_001), 'image/jpeg', 'It is too large: 8 MB at most.'],
+    ['too large', Buffer.alloc(8_000_001), 'image/jpeg', 'That’s too large: 8 MB at most.'],
   ]
   for (const [what, bytes, type, says] of bad) {
     const answer = await send({ seen: await seen() }, bytes, type)
