@@ -73,5 +73,5 @@ test('beside a running service, and after it was killed', LONG, async () => {
   const restored = await run(other, 'restore', after)
   expect(restored).toMatchObject({ code: 0, complained: [] })
   expect(restored.said[0]).toMatch(/^Restored 0 quote requests, as of \S+Z, from Bedwright \S+\.$/)
-  expect(restored.said.at(-1)).toContain('put the key of that time into SECRET_KEY')
+  expect(restored.said.at(-1)).toContain('put the key from that time into SECRET_KEY')
 })
