@@ -76,6 +76,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   const cookieDefaults = { path: '/', httpOnly: true, sameSite: 'lax', secure } as const
   await server.register(cookie, { parseOptions: cookieDefaults })
   await server.register(formbody)
+  // No page of ours sends it, and as a text it would have as many parts as characters.
+  server.removeContentTypeParser('text/plain')
   compressAnswers(server)
   await limitRates(server)
   refuseCrossSite(server, deps.config.publicUrl)

@@ -15,7 +15,7 @@ import { openTable } from './open-table.ts'
 import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
 import { contentHash, markSender, numberSentBy } from './sent-before.ts'
 import { unitsOfForm } from './units.ts'
-import { drawForm, type Post, withinBudget, workOut } from './within-budget.ts'
+import { drawForm, MOST_SENT, type Post, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
@@ -37,11 +37,12 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
-  app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
+  const posted = { bodyLimit: MOST_SENT, config: { access: 'open', ...FEW_A_MINUTE } } as const
+  app.post('/requests', posted, async (request, reply) => {
     const { rates } = await deps.standing.read()
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
-    const units = unitsOfForm(request.body, 'contact')
+    const units = unitsOfForm(request.body, 'contact') + unitsPosted(request)
     return withinBudget(deps, request, reply, units, () => takeIn({ deps, request, reply, table, units }))
   })
 }

@@ -13,7 +13,15 @@ import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTake
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
 import { unitsOfForm, unitsOfTold } from './units.ts'
-import { drawForm, formMarkup, type Post, withinBudget, workOut } from './within-budget.ts'
+import {
+  drawForm,
+  formMarkup,
+  MOST_SENT,
+  type Post,
+  unitsPosted,
+  withinBudget,
+  workOut,
+} from './within-budget.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -47,12 +55,14 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
-  app.post('/ballpark', { config: { access: 'open', crossSite: true } }, async (request, reply) => {
+  const posted = { bodyLimit: MOST_SENT, config: { access: 'open', crossSite: true } } as const
+  app.post('/ballpark', posted, async (request, reply) => {
     const table = await requireOpenRates(deps)
     const isLive = request.headers['x-part'] === 'live'
-    const units = isJson(request)
+    const told = isJson(request)
       ? unitsOfTold(request.body)
       : unitsOfForm(request.body, isLive ? 'live' : 'form')
+    const units = told + unitsPosted(request)
     return withinBudget(deps, request, reply, units, async () => {
       const post = { deps, request, reply, table, units }
       if (isJson(request)) return answerJson(post, request.body)

@@ -22,6 +22,7 @@ const DRAWN: Record<Drawn, Weight> = {
 }
 const SENT: Weight = { start: 0.5, bed: 0.25 }
 const FIELD = 0.003
+const KIB = 0.1
 const FIGURE = 0.05
 const NARROWED_BED = 0.3
 const NARROWED_FIGURE = 0.07
@@ -47,6 +48,11 @@ export function unitsOfTold(body: unknown): number {
 /** How much work it is to draw beds that were sent in, in units. */
 export function unitsOfBeds(beds: number): number {
   return SENT.start + beds * SENT.bed
+}
+
+/** How much work it is to take in what was sent, however little it says. */
+export function unitsOfBytes(bytes: number): number {
+  return (bytes / 1024) * KIB
 }
 
 function bedsIn(names: string[]): number {

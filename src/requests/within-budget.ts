@@ -5,7 +5,7 @@ import { languageOf } from '../http/language.ts'
 import { secondsInWords } from '../language/dates-in-words.ts'
 import { ThreadLost, ThreadsBusy } from '../load/threads.ts'
 import type { OpenTable } from './open-table.ts'
-import { LONG, unitsOfBeds } from './units.ts'
+import { LONG, unitsOfBeds, unitsOfBytes } from './units.ts'
 import { type FormAsked, type Workings, workings } from './workings.ts'
 
 /** What the page needs that says when to come back. */
@@ -32,6 +32,9 @@ export interface Post {
   table: OpenTable
   units: number
 }
+
+/** More than forty beds whose every field is filled, in bytes; what comes without a length is taken for as much. */
+export const MOST_SENT = 64 * 1024
 
 const SECONDS_FOR_THREADS = 2
 /** More fields than any form of ours has aren't carried along. */
@@ -66,6 +69,11 @@ export async function withinBudget(
 export function chargeForBeds({ load }: Deps, request: FastifyRequest, reply: FastifyReply, beds: number) {
   const seconds = load.budget.take(unitsOfBeds(beds), request.ip)
   if (seconds > 0) throw busy(request, reply, 429, seconds)
+}
+
+/** How much work it is to take in what was posted, in units. */
+export function unitsPosted(request: FastifyRequest): number {
+  return unitsOfBytes(Number(request.headers['content-length'] ?? MOST_SENT))
 }
 
 /** Works out what was asked: here where it is little, in another thread where it takes long. */
@@ -113,7 +121,7 @@ async function comeBack(
   const refusal = busy(request, reply, status, seconds)
   if (wantsJson(request) || request.headers['x-part'] !== undefined) throw refusal
   const fields = fieldsSent(request.body)
-  if (fields.length > MOST_FIELDS) throw refusal
+  if (!fields) throw refusal
   await load.hold.wait()
   const action = request.method === 'POST' ? request.url : null
   const again = request.url.replace(/\blanguage=\w*&?/, '')
@@ -126,10 +134,16 @@ function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, s
   return new Refusal(status, 'error.busy', { wait: secondsInWords(seconds, languageOf(request)) })
 }
 
-function fieldsSent(body: unknown): BusyPage['fields'] {
-  return Object.entries((body ?? {}) as object).flatMap(([name, value]) =>
-    [value]
-      .flat()
-      .flatMap((one): BusyPage['fields'] => (typeof one === 'string' && one !== '' ? [[name, one]] : [])),
-  )
+/** What was posted, empty fields too, as they may say something; null where it is too much to be carried along. */
+function fieldsSent(body: unknown): BusyPage['fields'] | null {
+  const sent = (body ?? {}) as Record<string, unknown>
+  const fields: BusyPage['fields'] = []
+  if (Object.keys(sent).length > MOST_FIELDS) return null
+  for (const [name, value] of Object.entries(sent)) {
+    for (const one of Array.isArray(value) ? value : [value]) {
+      if (typeof one === 'string') fields.push([name, one])
+      if (fields.length > MOST_FIELDS) return null
+    }
+  }
+  return fields
 }
