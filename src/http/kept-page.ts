@@ -16,7 +16,7 @@ const VARY = 'accept-encoding, accept-language, cookie'
 export class KeptPage {
   readonly #of = new WeakMap<object, Map<Language, Promise<Bytes>>>()
 
-  /** Sends the page made from `from`; `make` gives its markup for this request where it isn't kept yet. */
+  /** Sends the page made from `from`; `make` gives its markup where it isn't kept yet, of nothing that was sent. */
   async send(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -43,7 +43,8 @@ export class KeptPage {
 
 /** Whether an answer to this request holds nothing that is this visitor's own, but for the language. */
 export function isForEveryone(request: FastifyRequest): boolean {
-  return request.account === null && !request.url.includes('?') && !hasFlash(request)
+  // By the query as it was read: the router takes what follows a number sign for one too.
+  return request.account === null && Object.keys(request.query as object).length === 0 && !hasFlash(request)
 }
 
 async function bytesOf(markup: string): Promise<Bytes> {

@@ -126,7 +126,7 @@ function aroundPage(
     assets,
     business,
     account: request.account,
-    path: request.url.split('?')[0]!,
+    path: request.url.split(/[?#]/, 1)[0]!,
     demo,
     flash: takeFlash(request, reply),
   }

@@ -42,15 +42,16 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
     const standing = await deps.standing.read()
     const { rates } = standing
     if (!rates) return reply.page('requests/closed', {})
-    const draw = (units: number) => {
-      const table = openTable(rates.body)
-      const form = readBedsForm(request.query, table)
+    const table = openTable(rates.body)
+    const draw = (units: number, sent: unknown) => {
+      const form = readBedsForm(sent, table)
       return formMarkup(deps, reply, units, { form, showFaults: false, carried: [] }, table)
     }
-    if (isForEveryone(request)) return emptyForm.send(request, reply, standing, () => draw(0))
-    if (Object.keys(request.query as object).length === 0) return reply.drawn(await draw(0))
+    if (isForEveryone(request)) return emptyForm.send(request, reply, standing, () => draw(0, {}))
     const units = unitsOfForm(request.query, 'form')
-    return withinBudget(deps, request, reply, units, async () => reply.drawn(await draw(units)))
+    return withinBudget(deps, request, reply, units, async () =>
+      reply.drawn(await draw(units, request.query)),
+    )
   })
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))

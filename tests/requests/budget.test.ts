@@ -150,6 +150,8 @@ test('an address with beds is asked for again as it stands; the empty form is al
     expect(refused.text).toContain(`href="${address}&amp;language=es"`)
   }
   expect((await app.browser().get('/')).status).toBe(200)
+  // What is drawn for one visitor alone isn't.
+  expect((await app.browser().get('/').set('cookie', 'said=Made%20up.')).status).toBe(429)
   comeBack()
   expect((await app.browser().get(address)).status).toBe(200)
 })
