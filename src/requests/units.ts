@@ -5,8 +5,8 @@ import { fieldOf } from '../estimate/reading/told-fields.ts'
 /** From so many units on work is done in another thread: less isn't worth the way there. */
 export const LONG = 5
 
-/** What is drawn of a form: its page, what of it follows the typing, or the page that asks for name and address. */
-export type Drawn = 'form' | 'live' | 'contact'
+/** What is drawn of a form: its page, what of it follows the typing, the page that asks for name and address, or what comes of sending that in. */
+export type Drawn = 'form' | 'live' | 'contact' | 'taking'
 
 interface Weight {
   start: number
@@ -19,6 +19,8 @@ const DRAWN: Record<Drawn, Weight> = {
   form: { start: 0.5, bed: 0.3 },
   live: { start: 0.3, bed: 0.15 },
   contact: { start: 0.5, bed: 0.2 },
+  // Where it can't be taken yet, that page is drawn with the range once more.
+  taking: { start: 1, bed: 0.3 },
 }
 const SENT: Weight = { start: 0.5, bed: 0.25 }
 const FIELD = 0.003

@@ -6,7 +6,7 @@ import { secondsInWords } from '../language/dates-in-words.ts'
 import { ThreadLost, ThreadsBusy } from '../load/threads.ts'
 import type { OpenTable } from './open-table.ts'
 import { LONG, unitsOfBeds, unitsOfBytes } from './units.ts'
-import { type FormAsked, type Workings, workings } from './workings.ts'
+import { type Workings, workings } from './workings.ts'
 
 /** What the page needs that says when to come back. */
 export interface BusyPage {
@@ -22,15 +22,6 @@ declare module '../http/render.ts' {
   interface Views {
     'requests/busy': BusyPage
   }
-}
-
-/** What was posted, and how much work it is. */
-export interface Post {
-  deps: Deps
-  request: FastifyRequest
-  reply: FastifyReply
-  table: OpenTable
-  units: number
 }
 
 /** More than forty beds whose every field is filled, in bytes; what comes without a length is taken for as much. */
@@ -87,28 +78,6 @@ export async function workOut<Name extends keyof Workings>(
   if (units >= LONG) return load.threads.run(name, asked, table.whole)
   const here = workings[name] as (asked: unknown, table: OpenTable) => ReturnType<Workings[Name]>
   return here(asked, table)
-}
-
-/** Sends the page of the form; with 422 where it shows what is wrong. */
-export async function drawForm(
-  deps: Deps,
-  reply: FastifyReply,
-  units: number,
-  asked: Omit<FormAsked, 'around'>,
-  table: OpenTable,
-): Promise<FastifyReply> {
-  return reply.drawn(await formMarkup(deps, reply, units, asked, table), asked.showFaults ? 422 : 200)
-}
-
-/** The markup of the form's page. */
-export async function formMarkup(
-  deps: Deps,
-  reply: FastifyReply,
-  units: number,
-  asked: Omit<FormAsked, 'around'>,
-  table: OpenTable,
-): Promise<string> {
-  return workOut(deps, units, 'form', { ...asked, around: await reply.around() }, table)
 }
 
 async function comeBack(

@@ -190,6 +190,9 @@ test('with all threads at work and the queue full, the refusal is 503, and what 
   const refused = await postForm({ ...manyBedsTyped(40), 'beds.39.count': 'x' })
   expect([refused.status, refused.headers['retry-after']]).toEqual([503, expect.stringMatching(/^\d+$/)])
   expect(new URLSearchParams(fieldsOf(refused.text)[1]).get('beds.39.count')).toBe('x')
+  const sent = await sendBy(app, manyBedsTyped(40))
+  expect([sent.status, sent.headers['retry-after']]).toEqual([503, expect.stringMatching(/^\d+$/)])
+  expect(new URLSearchParams(fieldsOf(sent.text)[1]).get('street')).toBe(CAROL.street)
   // What is little needs no thread.
   expect((await postJson(manyBeds(3))).status).toBe(200)
 })
