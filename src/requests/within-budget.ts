@@ -54,11 +54,11 @@ export async function withinBudget(
 }
 
 /**
- * Takes a page that shows so many beds from the budget.
+ * Takes a page behind a link that shows so many beds from the budget of its network alone, which strangers elsewhere can’t spend.
  * @throws {Refusal} 429 where there isn't enough
  */
 export function chargeForBeds({ load }: Deps, request: FastifyRequest, reply: FastifyReply, beds: number) {
-  const seconds = load.budget.take(unitsOfBeds(beds), request.ip)
+  const seconds = load.budget.takeOwn(unitsOfBeds(beds), request.ip)
   if (seconds > 0) throw busy(request, reply, 429, seconds)
 }
 

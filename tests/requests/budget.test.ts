@@ -23,7 +23,12 @@ afterAll(() => app.close())
 beforeEach(() => {
   app.setClock(NOW)
   const limits = { most: 200, perSecond: 10 }
-  app.deps.load.budget = new Budget(app.deps.now, { network: limits, all: limits, mostNetworks: 10 })
+  app.deps.load.budget = new Budget(app.deps.now, {
+    network: limits,
+    site: limits,
+    all: limits,
+    mostNetworks: 10,
+  })
 })
 afterEach(() => Object.assign(app.deps.load, usual))
 
@@ -37,6 +42,7 @@ const comeBack = () => app.setClock('2026-03-02T15:00:20Z')
 async function charged(body: object) {
   app.deps.load.budget = new Budget(app.deps.now, {
     network: { most: 200, perSecond: 1 },
+    site: { most: 1000, perSecond: 1 },
     all: { most: 1000, perSecond: 1 },
     mostNetworks: 10,
   })
@@ -163,6 +169,13 @@ test('what follows the typing hears when to come back, in Spanish too', async ()
   expect(refused.text).toMatch(/dentro de \d+ segundos?/)
   comeBack()
   expect((await postLive(BEDS)).status).toBe(200)
+})
+
+test('what strangers spend elsewhere closes no page behind a link', async () => {
+  const { ownPath } = await sendRequest(app)
+  while (app.deps.load.budget.take(1, '203.0.113.9') === 0);
+  expect((await postForm(BEDS)).status).toBe(429)
+  expect((await app.browser().get(ownPath)).status).toBe(200)
 })
 
 test('the pages behind links, which draw beds, are charged as well', async () => {
