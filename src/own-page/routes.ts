@@ -6,7 +6,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { FormReading } from '../http/posted.ts'
-import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
@@ -14,6 +14,7 @@ import { findByToken } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
+import { requireOwnRequest } from './queries.ts'
 import { type OwnPage, viewOwnPage } from './view.ts'
 
 declare module '../http/render.ts' {
@@ -25,7 +26,7 @@ declare module '../http/render.ts' {
 
 type ByToken = { Params: { token: string } }
 
-const CONFIG = { access: 'link', rateLimit: { max: 120, timeWindow: '1 minute' } } as const
+const CONFIG = { access: 'link', ...MANY_A_MINUTE } as const
 const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 
 /** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
@@ -54,14 +55,14 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {
-    const page = await ownPage(request, deps)
-    const { number, stage } = page.request
-    if (!mayCallOff(stage)) return reply.redirect(page.ownPath, 303)
+    const { number, stage } = await requireOwnRequest(deps.db, await requireByToken(request, deps))
+    const ownPath = pathOf(request)
+    if (!mayCallOff(stage)) return reply.redirect(ownPath, 303)
     return reply.page('own-page/call-off', {
       number,
       booked: stage === 'booked',
-      back: page.ownPath,
-      action: `${page.ownPath}/call-off`,
+      back: ownPath,
+      action: `${ownPath}/call-off`,
     })
   })
 
