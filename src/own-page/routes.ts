@@ -15,7 +15,7 @@ import { chargeForBeds } from '../requests/within-budget.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
 import { requireOwnRequest } from './queries.ts'
-import { type OwnPage, viewOwnPage } from './view.ts'
+import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -33,29 +33,30 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
-    const charge = (beds: number) => chargeForBeds(deps, request, reply, beds)
-    return reply.page('own-page/show', await ownPage(request, deps, charge))
+    const own = await requireOwn(request, deps)
+    chargeForBeds(deps, request, reply, own.told.beds.length)
+    return reply.page('own-page/show', await pageOf(request, deps, own))
   })
 
   app.post<ByToken>('/r/:token/phone', { config: CHANGES }, async (request, reply) => {
-    const page = await ownPage(request, deps)
-    const hasEmail = page.request.email !== ''
+    const own = await requireOwn(request, deps)
+    const hasEmail = own.email !== ''
     const reading = readNewPhone(new FormFields(request.body), hasEmail, translator(languageOf(request)))
-    if (!reading.ok) return refuse(reply, page, reading)
-    await changePhone(deps, page.request.id, reading.values.phone)
-    return done(request, reply, page.ownPath, 'own.phone-changed')
+    if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
+    await changePhone(deps, own.id, reading.values.phone)
+    return done(request, reply, pathOf(request), 'own.phone-changed')
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {
-    const page = await ownPage(request, deps)
+    const own = await requireOwn(request, deps)
     const reading = readAddedNote(new FormFields(request.body), translator(languageOf(request)))
-    if (!reading.ok) return refuse(reply, page, reading)
-    await addNote(deps, page.request.id, reading.values.note)
-    return done(request, reply, page.ownPath, 'own.note-added')
+    if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
+    await addNote(deps, own.id, reading.values.note)
+    return done(request, reply, pathOf(request), 'own.note-added')
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {
-    const { number, stage } = await requireOwnRequest(deps.db, await requireByToken(request, deps))
+    const { number, stage } = await requireOwn(request, deps)
     const ownPath = pathOf(request)
     if (!mayCallOff(stage)) return reply.redirect(ownPath, 303)
     return reply.page('own-page/call-off', {
@@ -79,14 +80,13 @@ async function requireByToken(request: FastifyRequest<ByToken>, deps: Deps): Pro
   return id
 }
 
-async function ownPage(
-  request: FastifyRequest<ByToken>,
-  deps: Deps,
-  charge?: (beds: number) => void,
-): Promise<OwnPage> {
-  const id = await requireByToken(request, deps)
+async function requireOwn(request: FastifyRequest<ByToken>, deps: Deps): Promise<OwnRequest> {
+  return requireOwnRequest(deps.db, await requireByToken(request, deps))
+}
+
+async function pageOf(request: FastifyRequest<ByToken>, deps: Deps, own: OwnRequest): Promise<OwnPage> {
   const { business } = await requireStanding(deps)
-  return viewOwnPage(deps, business, id, pathOf(request), languageOf(request), charge)
+  return viewOwnPage(deps, business, own, pathOf(request), languageOf(request))
 }
 
 function pathOf(request: FastifyRequest<ByToken>): string {

@@ -56,7 +56,9 @@ test('a token that opens nothing is alike on every route behind a link', async (
   expect(links.length).toBeGreaterThan(3)
   for (const { method, path } of links) {
     const answer = await ask(app.browser(), method, path.replace(':token', 'A'.repeat(43)))
-    expect({ path, status: answer.status }).toEqual({ path, status: 404 })
+    // Who presses the button there twice is to sign in.
+    const status = method === 'POST' && path === '/new-password/:token' ? 303 : 404
+    expect({ path, status: answer.status }).toEqual({ path, status })
     expect(answer.headers['cache-control']).toContain('no-store')
     expect(answer.headers['x-robots-tag']).toContain('noindex')
   }
