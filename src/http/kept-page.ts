@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Language } from '../language/language.ts'
+import { PAGE_VARIES } from './caching.ts'
 import { type Encoded, encoded, sendEncoded } from './encoded.ts'
 import { hasFlash } from './flash.ts'
 import { languageOf } from './language.ts'
@@ -8,9 +9,6 @@ import { languageOf } from './language.ts'
 interface Bytes extends Encoded {
   etag: string
 }
-
-// Whoever signs in, is told something or picks a language by a cookie gets another page at the same address.
-const VARY = 'accept-encoding, accept-language, cookie'
 
 /** A page that is the same for everyone of a language, kept as bytes for as long as what it is made from is. */
 export class KeptPage {
@@ -24,9 +22,9 @@ export class KeptPage {
     make: () => Promise<string>,
   ): Promise<FastifyReply> {
     const bytes = await this.#keep(from, languageOf(request), make)
-    reply.header('etag', bytes.etag).header('cache-control', 'private, no-cache')
-    if (isKnown(request, bytes.etag)) return reply.code(304).header('vary', VARY).send()
-    return sendEncoded(request, reply.type('text/html; charset=utf-8'), bytes, VARY)
+    reply.header('etag', bytes.etag)
+    if (isKnown(request, bytes.etag)) return reply.code(304).send()
+    return sendEncoded(request, reply.type('text/html; charset=utf-8'), bytes, PAGE_VARIES)
   }
 
   #keep(from: object, language: Language, make: () => Promise<string>): Promise<Bytes> {

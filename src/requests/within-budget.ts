@@ -95,7 +95,7 @@ async function comeBack(
   const action = request.method === 'POST' ? request.url : null
   const again = request.url.replace(/\blanguage=\w*&?/, '')
   const page = { wait: refusal.params.wait!, action, fields, again }
-  return reply.page('requests/busy', { ...page, here: action ? '/' : again }, status)
+  return reply.page('requests/busy', { ...page, here: action ? null : again }, status)
 }
 
 function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, seconds: number): Refusal {

@@ -95,6 +95,8 @@ test('a form that was sent meanwhile is kept, and is what the button sends again
   expect(refused.headers['retry-after']).toMatch(/^\d+$/)
   const [action, fields] = fieldsOf(refused.text)
   expect(action).toBe('/ballpark')
+  // The other language would be another address, without what was typed.
+  expect(refused.text).not.toContain('hreflang')
   comeBack()
   const sent = await app.browser().post(action).type('form').send(fields)
   expect(sent.status).toBe(303)
