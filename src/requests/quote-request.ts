@@ -77,7 +77,7 @@ export async function sendQuoteRequest(
           : workOut(sending.told, await requireRateTable(trx, rateTableId))
       if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
-      const id = await insertAll(trx, sending, number, doer, now)
+      const id = await insertAll(trx, sending, submitted.contentHash, number, doer, now)
       await insertBallpark(trx, id, rateTableId, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
@@ -118,6 +118,7 @@ export async function findSent(
 async function insertAll(
   trx: Transaction<Database>,
   sending: Sending,
+  content_hash: string,
   number: string,
   doer: Doer,
   now: Temporal.Instant,
@@ -132,7 +133,7 @@ async function insertAll(
     customer_id: customerId,
     place_id: placeId,
     submission_key: sending.submissionKey,
-    content_hash: contentHash(sending.told, sending),
+    content_hash,
     put_in_by: doer.kind === 'staff' ? 'staff' : 'homeowner',
     language: sending.language,
     preferred_times: sending.preferredTimes,
