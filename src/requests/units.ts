@@ -19,8 +19,7 @@ const DRAWN: Record<Drawn, Weight> = {
   form: { start: 0.5, bed: 0.3 },
   live: { start: 0.3, bed: 0.15 },
   contact: { start: 0.5, bed: 0.2 },
-  // Where it can't be taken yet, that page is drawn with the range once more.
-  taking: { start: 1, bed: 0.3 },
+  taking: { start: 0.5, bed: 0.2 },
 }
 const SENT: Weight = { start: 0.5, bed: 0.25 }
 const FIELD = 0.003
@@ -36,7 +35,10 @@ export function unitsOfForm(fields: unknown, drawn: Drawn): number {
   const beds = Math.max(1, bedsIn(names))
   const narrower = narrowsUnasked(beds) ? NARROWED_BED : 0
   const { start, bed } = DRAWN[drawn]
-  return RANGE.start + start + beds * (RANGE.bed + bed + narrower) + names.length * FIELD
+  // Where it can't be taken yet, the page is drawn with the range once more.
+  const ranges = drawn === 'taking' ? 2 : 1
+  const ofRanges = ranges * (RANGE.start + beds * (RANGE.bed + narrower))
+  return ofRanges + start + beds * bed + names.length * FIELD
 }
 
 /** How much work the beds are that another program sent; of lists each figure counts. */

@@ -24,7 +24,7 @@ const SHOTS = [
   posted(LIVE, bedsAsForm(BEDS)),
   posted(JSON_TYPE, bedsAsJson(BEDS)),
   // As much as may be sent of what looks like little.
-  posted(JSON_TYPE, hugeNumbers(10_000)),
+  posted(JSON_TYPE, hugeNumbers(9000)),
   posted(JSON_TYPE, unreadableCutOuts(30_000)),
 ]
 
