@@ -81,8 +81,8 @@ export const finish = z.object({
   pricedBy: choice(
     'priced by',
     'Priced by',
-    { rate: 'the rates below', cost: 'what it costs you, and a margin' },
-    { ...price, before: 'rate' },
+    { rate: 'rates of its own', cost: 'what it costs you, and a margin' },
+    { ...price, before: 'rate', inFiles: 'Rates are those of rates.csv.' },
   ),
   materialCost: figureOrNone('material cost', 'What it costs you', {
     ...price,

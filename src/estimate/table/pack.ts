@@ -5,7 +5,11 @@ import { declared, figure, figureOrNone, nameOf, slug, yes } from './row.ts'
 
 /** From so many units on, each costs so much; the first of a list is from 0. */
 export const price = z.object({
-  from: figure('from', 'From so many on', { meaning: 'The first is 0.', secret: true }),
+  from: figure('from', 'From so many on', {
+    unit: 'bags, bales, {bulk}, {ton}, rolls or pieces',
+    meaning: 'The first is 0.',
+    secret: true,
+  }),
   each: figure('each', 'What each then costs', { unit: '{money}', secret: true }),
 })
 

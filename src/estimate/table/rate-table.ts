@@ -52,8 +52,9 @@ export const rateFigures = z.object({
     unit: '{bulk}',
     start: [],
     secret: true,
-    meaning:
-      'For example 5; 10. Each new size starts with the rates of the one before it; then change them under each finish.',
+    onForms:
+      'For example 5; 10. Each new size starts with the rates of the next smaller one; then change them under each finish.',
+    inFiles: 'Each has its rates in rates.csv.',
   }),
   travel: z.array(
     z.object({ postcodes: postcodes(), charge: figure('charge', 'Travel charge', { unit: '{money}' }) }),

@@ -52,7 +52,10 @@ export interface Facts extends LookedAt {
   label: string
   /** A sentence more, beside its field and in the guide. */
   meaning?: string
-  /** Such as '{money} per {bulk}': `unitOf` fills it in. */
+  /** What only whoever has the form before him needs to know, and what only whoever has the files. */
+  onForms?: string
+  inFiles?: string
+  /** Such as '{money} per {bulk}'; `unitOf` fills units in here, in the label and in what it means. */
   unit?: string
   /** Its column in the file of its list; else its row in `file`, or its column there where `row` is its row. */
   name: string

@@ -32,7 +32,11 @@ export const tax = z.object({
     { without: 'are without it: it is added', with: 'have it in them' },
     { ...inTax, start: 'without' },
   ),
-  rate: share('tax rate', 'Rate', { ...inTax, start: '', meaning: 'Everywhere but in the areas below.' }),
+  rate: share('tax rate', 'Rate', {
+    ...inTax,
+    start: '',
+    meaning: 'Everywhere but in the areas with another rate.',
+  }),
   areas: z.array(z.object({ postcodes: postcodes(), rate: share('rate', 'Rate there') })),
   taxed: z.object({
     upkeep: taxed('Taxed in upkeep of beds', 'upkeep of beds'),

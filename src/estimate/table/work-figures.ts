@@ -34,7 +34,7 @@ const carried = { section: 'labour', heading: 'From the heap to the bed' }
 const roundAbout = { section: 'labour', heading: 'Round about', unit: 'h', before: '0' }
 
 export const labor = z.object({
-  spread: span(['spreading, lower', 'spreading, upper'], 'Spreading a {bulk}', {
+  spread: span(['spreading, lower', 'spreading, upper'], 'Spreading a {bulkName}', {
     ...laboring,
     unit: 'h',
     meaning: 'Crew hours of one person.',
@@ -112,13 +112,17 @@ export const costs = z.object({
   /** Null while it isn't known, and so no cost is. */
   crewHour: figureOrNone('crew hour', 'Wage of a crew hour', {
     ...spent,
+    unit: '{money} per labor hour',
     before: null,
     meaning: 'Empty: not known, and so no cost is shown.',
   }),
   burden: share('burden', 'What you pay on top of the wage', { ...spent, unit: 'share', to: 5 }),
-  overheadPerCrewHour: figure('overhead', 'Overhead on each crew hour', spent),
-  truckPerJob: figure('truck, each job', 'The truck, each job', spent),
-  truckPerTrip: figure('truck, each trip', 'The truck, each trip', spent),
+  overheadPerCrewHour: figure('overhead', 'Overhead on each crew hour', {
+    ...spent,
+    unit: '{money} per labor hour',
+  }),
+  truckPerJob: figure('truck, each job', 'The truck, each job', { ...spent, unit: '{money} per job' }),
+  truckPerTrip: figure('truck, each trip', 'The truck, each trip', { ...spent, unit: '{money} per trip' }),
 })
 
 /** What is put on cost where a finish is priced by it. */
@@ -141,5 +145,8 @@ export const costPlus = z
 /** What the owner doesn't want to fall under. */
 export const floors = z.object({
   margin: shareOrNone('floor, margin', 'Margin of the price', floored),
-  payPerCrewHour: figureOrNone('floor, pay', 'Pay for a crew hour', { ...floored, unit: '{money}' }),
+  payPerCrewHour: figureOrNone('floor, pay', 'Pay for a crew hour', {
+    ...floored,
+    unit: '{money} per labor hour',
+  }),
 })

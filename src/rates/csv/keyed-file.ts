@@ -3,7 +3,7 @@ import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { type Row as FigureRow, ownRows } from '../../estimate/table/rows.ts'
 import { unitOf } from '../../estimate/units/unit-of.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
-import { fieldOf, meaningOf } from './fields-of.ts'
+import { fieldOf, meaningOf, sharedFields } from './fields-of.ts'
 import type { Column, Field, Line, Row } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
@@ -45,9 +45,8 @@ export function gridFile(
 ): CsvFile {
   const rows = rowsIn(file, figures)
   const keys = [...new Set(rows.map(({ row }) => row!))]
-  const columns = new Map(rows.map(row => [row.name, fieldOf(row)]))
   return keyedFile(
-    { file, about, columns: [{ name: key, meaning: keys.join(', ') }, ...columns.values()] },
+    { file, about, columns: [{ name: key, meaning: keys.join(', ') }, ...sharedFields(rows)] },
     keys.map(one => ({
       key: one,
       words: `${words} ${one}`,
@@ -72,8 +71,8 @@ function keyedFile(
     words: row.words,
     cells: {
       [key]: row.key,
-      unit: row.unit ? unitOf(row.unit, table) : '',
-      meaning: row.meaning ?? '',
+      unit: unitOf(row.unit ?? '', table),
+      meaning: unitOf(row.meaning ?? '', table),
       ...cellsOf(row.fields, table),
     },
   })

@@ -36,7 +36,8 @@ const ENTRIES: Partial<Record<Kind, Entry>> = {
 
 /** The field of a form that asks for a figure of the catalogue; none where no form does. */
 export const formField = once((row: Row): FormField[] => {
-  const { path, label, kind, unit, meaning, options = {}, empty } = row
+  const { path, label, kind, unit, meaning, onForms, options = {}, empty } = row
+  const hint = [meaning, onForms].filter(Boolean).join(' ')
   const entry = kind === 'choice' ? choice(...Object.entries(options)) : ENTRIES[kind]
   if (!entry) return []
   return [
@@ -45,7 +46,7 @@ export const formField = once((row: Row): FormField[] => {
       label,
       entry: empty === 'null' ? orNone(entry) : empty === 'absent' ? textOrAbsent : entry,
       ...(unit ? { unit: unit === 'share' ? '%' : unit } : {}),
-      ...(meaning ? { hint: meaning } : {}),
+      ...(hint ? { hint } : {}),
       ...(kind === 'codes'
         ? { ticks: Object.entries(options).map(([value, says]) => ({ value, label: says })) }
         : {}),

@@ -1,9 +1,9 @@
 import type { RateTable, Span } from '../../estimate/table/rate-table.ts'
 import { type Row, type TogetherRow, valueAt } from '../../estimate/table/rows.ts'
-import { unitOf } from '../../estimate/units/unit-of.ts'
+import { bulkName, unitOf } from '../../estimate/units/unit-of.ts'
 import { figureInWords, moneyInWords } from '../../language/money-in-words.ts'
 import { Decimal } from '../../lib/decimal.ts'
-import { bulkInWords, perInWords } from './rate-words.ts'
+import { perInWords } from './rate-words.ts'
 
 type Each = { per: RateTable['extras'][number]['per'] }
 
@@ -32,7 +32,7 @@ export function withValues(
     const row = rowAt(step)
     return plain || !row ? figure : oneInWords(figure, row, table)
   })
-  return unitOf(filled.replace('{bulk}', bulkInWords(table)), table)
+  return unitOf(filled.replace('{bulk}', bulkName(table)), table)
 }
 
 function usual(unit: string): string {
