@@ -81,20 +81,33 @@ test.each(['us', 'metric'] as const)(
   },
 )
 
-test('beyond those it is the same of every finish and extra, and nothing twice', () => {
+test('beyond those it is the same of every finish and extra, nothing twice, and nothing with a named source', () => {
   const finishes = ['shredded-wood', 'dyed-wood', 'bark-nuggets', 'pine-straw', 'compost', 'stone']
   const extras = ['edging', 'weeding', 'weeds-heavy', 'weeds-jungle', 'old-out', 'fabric-out', 'fabric']
   const heavyBySomebody = ['compost', 'stone']
-  const expected = new Set([
+  const mulches = finishes.filter(slug => !heavyBySomebody.includes(slug))
+  const expected = [
     ...Object.keys(INVENTED),
     ...Object.keys(COMMON),
     ...finishes.map(slug => `finish.${slug}.rates`),
-    ...finishes.filter(slug => !heavyBySomebody.includes(slug)).map(slug => `finish.${slug}.weight`),
+    ...mulches.map(slug => `finish.${slug}.weight`),
     ...extras.map(slug => `extra.${slug}.hours`),
     'extra.weeding.price',
-  ])
-  for (const units of ['us', 'metric'] as const)
-    expect(keys(wholeStart(units)).sort()).toEqual([...expected].sort())
+  ]
+  const sourced = [
+    'pace',
+    ...mulches.map(slug => `finish.${slug}.depth`),
+    ...heavyBySomebody.map(slug => `finish.${slug}.weight`),
+  ]
+  const neutral = extras
+    .filter(slug => slug !== 'old-out')
+    .flatMap(slug => [`extra.${slug}.fluffing`, `extra.${slug}.dumpFee`])
+  for (const units of ['us', 'metric'] as const) {
+    const listed = keys(wholeStart(units))
+    expect(listed).toEqual(expect.arrayContaining(expected))
+    expect(listed.filter((key, index) => listed.indexOf(key) !== index)).toEqual([])
+    expect(listed.filter(key => [...sourced, ...neutral].includes(key))).toEqual([])
+  }
 })
 
 test.each(['us', 'metric'] as const)(
