@@ -4,7 +4,7 @@ import type { UnitSystem } from '../units/units.ts'
 import { declared, figure, figureOrNone, nameOf, slug, yes } from './row.ts'
 
 /** From so many units on, each costs so much; the first of a list is from 0. */
-export const price = z.object({
+const price = z.object({
   from: figure('from', 'From so many on', {
     unit: 'bags, bales, {bulk}, {ton}, rolls or pieces',
     meaning: 'The first is 0.',
@@ -77,7 +77,7 @@ export const packKinds = {
 }
 
 /** The ways in which what an extra needs is bought: rolls by area, pieces by length, with the stakes of each piece. */
-export const extraPackKinds = {
+const extraPackKinds = {
   roll: bought('roll', 'rolls', {
     width: figure('width', 'Width of a roll', { unit: '{length}', above: 0 }),
     length: figure('length', 'Length of a roll', { unit: '{length}', above: 0 }),

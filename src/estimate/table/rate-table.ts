@@ -39,7 +39,7 @@ export const rateFigures = z.object({
     ...prices,
     unit: '{money}',
     start: '0',
-    filled: { us: '175', metric: '160' },
+    invented: { us: '175', metric: '160' },
     handful: true,
     source: INVENTED,
   }),
@@ -135,9 +135,6 @@ export type Finish = z.infer<typeof finish>
 export type Extra = z.infer<typeof extra>
 /** A lower and an upper figure: every scenario of a ballpark stands somewhere between, a firm price in the middle. */
 export type Span = Finish['rates'][number]
-export type Hatch = Finish['hatch']
-/** What an extra is counted by: 'lying' is the old material to take out, in yd³|m³ as it lies loose on the truck. */
-export type ExtraUnit = Extra['per']
 export type Measuring = keyof RateTable['measuring']
 export type Planted = keyof RateTable['planted']
 export type LyingName = keyof RateTable['lying']

@@ -32,7 +32,7 @@ export type Kind =
   | 'postcodes'
 
 /** How a start value is asked about until the owner has looked at it. */
-export interface LookedAt {
+export interface AskedAbout {
   /** Without one it is never asked about. */
   source?: Source
   /** What it is known by for good, where that isn't its path. */
@@ -46,7 +46,7 @@ export interface LookedAt {
 }
 
 /** All there is to know of one figure of the rate table besides its path and what it may be. */
-export interface Facts extends LookedAt {
+export interface Facts extends AskedAbout {
   kind: Kind
   /** What it is called on pages and in the guide to the files. */
   label: string
@@ -71,13 +71,13 @@ export interface Facts extends LookedAt {
   /** What a table has that was stored before there was the figure: it changes no price. */
   before?: PerUnits<unknown>
   /** An invented price, for whoever wants the form of the set-up filled in. */
-  filled?: PerUnits<string>
+  invented?: PerUnits<string>
   /** The owner's alone: neither homeowners nor helpers are ever told it. */
   secret?: boolean
 }
 
 /** Figures that are looked at as one. */
-export interface Together extends LookedAt {
+export interface Together extends AskedAbout {
   label: string
   /** Which of its steps, where not all. */
   of?: string[]
@@ -98,18 +98,21 @@ export function declared<Schema extends z.ZodType>(schema: Schema, facts: Facts)
   return schema
 }
 
-/** Declares that a part of a table's schema is looked at as one. */
+/** Declares that the figures of a part of a table's schema are looked at as one. */
 export function together<Schema extends z.ZodType>(schema: Schema, facts: Together): Schema {
   togetherFacts.add(schema, facts)
   return schema
 }
 
-/** A plain decimal of zero or more, as text. */
+/** A plain decimal of zero or more, as text, within all the bounds that there are. */
 export function decimal({ above, from, to }: Bounds = {}): z.ZodString {
   const plain = z.string().regex(/^\d{1,9}(\.\d{1,9})?$/, 'a figure such as 12 or 12.50')
-  if (above !== undefined) return plain.refine(text => Number(text) > above, 'more than zero')
-  if (from === undefined || to === undefined) return plain
-  return plain.refine(text => Number(text) >= from && Number(text) <= to, `from ${from} to ${to}`)
+  const larger = above === undefined ? plain : plain.refine(text => Number(text) > above, 'more than zero')
+  if (from === undefined && to === undefined) return larger
+  const bounds =
+    to === undefined ? `at least ${from}` : from === undefined ? `at most ${to}` : `from ${from} to ${to}`
+  const [least, most] = [from ?? 0, to ?? Number.POSITIVE_INFINITY]
+  return larger.refine(text => Number(text) >= least && Number(text) <= most, bounds)
 }
 
 export function figure(name: string, label: string, rest: Rest & Bounds = {}): z.ZodString {

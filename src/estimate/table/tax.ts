@@ -2,8 +2,7 @@ import { z } from 'zod'
 import { choice, postcodes, share, text, yes } from './row.ts'
 
 /** The kinds of line that a tax takes or leaves; a minimum, a size of job and an adjustment follow the others. */
-export const taxedKinds = ['finish', 'laying', 'extra', 'travel', 'other'] as const
-export type TaxedKind = (typeof taxedKinds)[number]
+export type TaxedKind = 'finish' | 'laying' | 'extra' | 'travel' | 'other'
 
 const inTax = { section: 'tax', file: 'tax.csv' }
 const bought = { ...inTax, heading: 'On what you buy' }

@@ -1,10 +1,10 @@
 import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { type Row as FigureRow, ownRows } from '../../estimate/table/rows.ts'
+import { ownRows, type Row } from '../../estimate/table/rows.ts'
 import { unitOf } from '../../estimate/units/unit-of.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf, meaningOf, sharedFields } from './fields-of.ts'
-import type { Column, Field, Line, Row } from './rows.ts'
+import type { Column, Field, Line, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
 /** A row that is always there; its fields' paths begin at the table. unit and meaning stand beside them, for people. */
@@ -23,7 +23,7 @@ const VALUE: Column[] = [
 ]
 
 /**
- * A CSV file of names and values: a row for each figure of the catalogue that says so. `part` is what it holds where the
+ * A CSV file of names and values: a row for each figure of the catalogue that is of this file. `part` is what it holds where the
  * table may have none: the file is empty then.
  */
 export function valuesFile(figures: z.ZodObject, file: string, about: string, part?: 'tax'): CsvFile {
@@ -55,7 +55,7 @@ export function gridFile(
   )
 }
 
-function rowsIn(file: string, figures: z.ZodObject): FigureRow[] {
+function rowsIn(file: string, figures: z.ZodObject): Row[] {
   return ownRows(figures).filter(row => (row.file ?? 'settings.csv') === file)
 }
 
@@ -89,7 +89,13 @@ function keyedFile(
   }
 }
 
-function readKeyed(file: string, keyColumn: string, rows: KeyedRow[], read: Row[], parts: TableParts): void {
+function readKeyed(
+  file: string,
+  keyColumn: string,
+  rows: KeyedRow[],
+  read: RowRead[],
+  parts: TableParts,
+): void {
   const seen = new Set<string>()
   for (const row of read) {
     const key = row.cells[keyColumn]!.trim()

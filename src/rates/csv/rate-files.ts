@@ -6,7 +6,7 @@ import { Decimal } from '../../lib/decimal.ts'
 import { figure, sameCell, word } from './cells.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf } from './fields-of.ts'
-import type { Field, Row } from './rows.ts'
+import type { Field, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
 const FILE = 'rates.csv'
@@ -69,7 +69,7 @@ function rateInWords(from: string, table: RateTable): string {
   return table.tiers.length === 0 ? 'rate' : `rate from ${from} ${unitOf('{bulk}', table)}`
 }
 
-function readRate(row: Row, parts: TableParts, span: Field[], filled: Set<string>): void {
+function readRate(row: RowRead, parts: TableParts, span: Field[], filled: Set<string>): void {
   const slug = word.read(row.cells.finish!, false) as string
   const from = figure.read(row.cells[FROM]!, row.decimalComma) as string
   const index = slugsOf(parts, 'finishes').indexOf(slug)

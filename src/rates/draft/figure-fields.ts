@@ -1,7 +1,9 @@
 import type { z } from 'zod'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import type { Kind } from '../../estimate/table/row.ts'
-import { once, ownRows, partAt, type Row } from '../../estimate/table/rows.ts'
+import { ownRows, partAt, type Row } from '../../estimate/table/rows.ts'
 import { startOf } from '../../estimate/table/values.ts'
+import { once } from '../../lib/once.ts'
 import {
   anyText,
   choice,
@@ -71,15 +73,21 @@ export function sectionBlocks(section: string, figures: z.ZodObject): FieldsPart
   return blocksOf(ownRows(figures).filter(row => row.section === section))
 }
 
-/** A list of the table, each of whose entries has its figures for fields. */
-export function listOf(list: string, one: string, figures: z.ZodObject, heading?: string): ListPart {
+/** A list of the table, each of whose entries has its figures for fields; a new one starts as it does in the table's units. */
+export function listOf(
+  list: string,
+  one: string,
+  { units }: Pick<RateTable, 'units'>,
+  figures: z.ZodObject,
+  heading?: string,
+): ListPart {
   const entry = partAt(figures, `${list}.*`)
   return {
     list,
     one,
     ...(heading ? { heading } : {}),
     fields: () => ownRows(entry).flatMap(formField),
-    blank: (startOf(entry, 'us') ?? {}) as Record<string, unknown>,
+    blank: (startOf(entry, units) ?? {}) as Record<string, unknown>,
     ordered: true,
   }
 }

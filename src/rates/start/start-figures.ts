@@ -14,16 +14,27 @@ export interface FigureGroup {
   figures: StartFigure[]
 }
 
+type Group = 'prices' | 'ranges' | 'beds' | 'work'
+
+/** Where the figures of a section are listed; those of any other are work and the rest. */
+const GROUP_OF_SECTION: Partial<Record<string, Group>> = {
+  ranges: 'ranges',
+  prices: 'beds',
+  beds: 'beds',
+  finish: 'beds',
+}
+
 /** Every figure that a rate table starts with, in groups. What the owner added himself has none. */
 function startFigures(table: RateTable, figures: z.ZodObject) {
   const all = figuresOf(table, figures)
-  const ofSections = (...beginnings: string[]) =>
-    all.filter(({ handful, section }) => !handful && beginnings.includes(section.split('.')[0]!))
+  const groupOf = ({ handful, section }: StartFigure) =>
+    handful ? 'prices' : (GROUP_OF_SECTION[section.split('.')[0]!] ?? 'work')
+  const inGroup = (group: Group) => all.filter(one => groupOf(one) === group)
   return {
-    prices: { title: 'Prices and crew hours', figures: all.filter(({ handful }) => handful) },
-    ranges: { title: 'Measuring and ranges', figures: ofSections('ranges') },
-    beds: { title: 'Beds and finishes', figures: ofSections('prices', 'beds', 'finish') },
-    work: { title: 'Work', figures: ofSections('labour', 'extra', 'costs') },
+    prices: { title: 'Prices and labor hours', figures: inGroup('prices') },
+    ranges: { title: 'Measuring and ranges', figures: inGroup('ranges') },
+    beds: { title: 'Beds and finishes', figures: inGroup('beds') },
+    work: { title: 'Work and the rest', figures: inGroup('work') },
   }
 }
 

@@ -50,7 +50,8 @@ export function finishSections(table: RateTable, figures: z.ZodObject): Section[
 function finishSection(finish: Finish, index: number, table: RateTable, figures: z.ZodObject): Section {
   const { depth, offered, soldOut } = finish
   const entry = partAt(figures, 'finishes.*')
-  const rows = [...ownRows(entry), ...ratesFor(table.tiers, ownRows(partAt(entry, 'rates.*')))]
+  const rates = ratesFor(table.tiers, ownRows(partAt(entry, 'rates.*')))
+  const rows = ownRows(entry).flatMap(row => (row.path === 'pricedBy' ? [row, ...rates] : [row]))
   const fieldsOf = (row: Row) => (row.kind === 'slugs' ? substitutes(row, finish, table) : formField(row))
   return {
     key: `finish.${finish.slug}`,

@@ -16,32 +16,32 @@ function packFields(pack: z.ZodType): FormField[] {
     .map(field => (field.path.startsWith('delivered.') ? { ...field, entry: orNone(field.entry) } : field))
 }
 
-const KINDS: [kind: string, label: string][] = [
-  ['bag', 'Bags'],
-  ['bale', 'Bales'],
-  ['bulk', 'Loose, by volume'],
-  ['weighed', 'Loose, by weight'],
-  ['roll', 'Rolls, by area'],
-  ['piece', 'Pieces, by length'],
-]
+const KINDS: Record<(Pack | ExtraPack)['kind'], string> = {
+  bag: 'Bags',
+  bale: 'Bales',
+  bulk: 'Loose, by volume',
+  weighed: 'Loose, by weight',
+  roll: 'Rolls, by area',
+  piece: 'Pieces, by length',
+}
 
 /** The ways to buy each finish and what each extra needs. */
 export function packSections(table: RateTable, figures: z.ZodObject): Section[] {
   return (['finishes', 'extras'] as const).flatMap(list => {
     const entry = partAt(figures, `${list}.*`)
-    const packs = packsPart(kindsOf(partAt(entry, 'packs.*')))
+    const packs = packsPart(kindsOf(partAt(entry, 'packs.*')), table)
     return table[list].map((thing, index) => packSection(list, thing, index, entry, packs))
   })
 }
 
-function packsPart(kinds: Map<string, z.ZodObject>): ListPart {
+function packsPart(kinds: Map<string, z.ZodObject>, { units }: RateTable): ListPart {
   const [first] = kinds.values()
   return {
     list: 'packs',
     one: 'Pack',
-    kinds: KINDS.filter(([kind]) => kinds.has(kind)),
+    kinds: Object.entries(KINDS).filter(([kind]) => kinds.has(kind)),
     fields: kind => packFields(kinds.get(kind!)!),
-    blank: startOf(first!, 'us') as Record<string, unknown>,
+    blank: startOf(first!, units) as Record<string, unknown>,
     ordered: true,
     mend: mendPack,
   }

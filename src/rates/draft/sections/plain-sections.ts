@@ -22,7 +22,7 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
       holds: carriers.map(({ name }) => name.en).join(', ') || 'none yet',
       adds: 'With them in, you see how many trips a job takes, and are warned of their payload.',
       base: '',
-      parts: [listOf('carriers', 'Carrier', figures)],
+      parts: [listOf('carriers', 'Carrier', table, figures)],
     },
     {
       key: 'costs',
@@ -61,7 +61,7 @@ export function rangeSections(table: RateTable, figures: z.ZodObject): Section[]
       holds: cautions.map(({ code }) => code.replaceAll('-', ' ')).join(', ') || 'none',
       adds: 'Warnings that are shown where they matter, with whose advice they are. One left out is never shown.',
       base: '',
-      parts: [listOf('cautions', 'Caution', figures)],
+      parts: [listOf('cautions', 'Caution', table, figures)],
     },
   ]
 }

@@ -42,7 +42,8 @@ function fitRates(
   return { ...table, finishes }
 }
 
-function travelSection({ travel }: RateTable, figures: z.ZodObject): Section {
+function travelSection(table: RateTable, figures: z.ZodObject): Section {
+  const { travel } = table
   return {
     key: 'travel',
     title: 'Where you go',
@@ -51,13 +52,14 @@ function travelSection({ travel }: RateTable, figures: z.ZodObject): Section {
       : 'anywhere, without a charge',
     adds: 'With zones in, travel is charged, and people outside them are told.',
     base: '',
-    parts: [listOf('travel', 'Zone', figures)],
+    parts: [listOf('travel', 'Zone', table, figures)],
   }
 }
 
 const charged = choice(['no', 'no tax'], ['yes', 'tax, as follows'])
 
-function taxSection({ tax }: RateTable, figures: z.ZodObject): Section {
+function taxSection(table: RateTable, figures: z.ZodObject): Section {
+  const { tax } = table
   const whole = (partAt(figures, 'tax') as z.ZodNullable<z.ZodObject>).unwrap()
   return {
     key: 'tax',
@@ -69,7 +71,7 @@ function taxSection({ tax }: RateTable, figures: z.ZodObject): Section {
     besideValues: { charged: tax === null ? 'no' : 'yes' },
     parts: [
       ...sectionBlocks('tax', figures),
-      listOf('tax.areas', 'Area', figures, 'Areas with another rate'),
+      listOf('tax.areas', 'Area', table, figures, 'Areas with another rate'),
     ],
     open: table => (table.tax ? table : { ...table, tax: startOf(whole, table.units) as Tax }),
     instead: (table, typed) => (typed.charged === 'no' ? { ...table, tax: null } : undefined),
