@@ -52,7 +52,7 @@ test('shows the rates in force, and what stands behind the ranges with its sourc
   expect(page.text).toContain('name="rates.stone.0.upper"')
   expect(page.text).toMatch(/A pace<\/th><td>2\.5 ft<\/td><td>US Army: 30 in/)
   expect(page.text).toMatch(
-    /measured by eye<\/th><td>14 %, of which shared 0\.5<\/td><td>Invented, to start with/,
+    /measured by eye is<\/th><td>14 %, with 50 % of that the same for every length<\/td><td>Invented, to start with/,
   )
 })
 

@@ -5,12 +5,12 @@ import { declared, figure, figureOrNone, nameOf, slug, yes } from './row.ts'
 
 /** From so many units on, each costs so much; the first of a list is from 0. */
 const price = z.object({
-  from: figure('from', 'From so many on', {
+  from: figure('from', 'From this many', {
     unit: 'bags, bales, {bulk}, {ton}, rolls or pieces',
     meaning: 'The first is 0.',
     secret: true,
   }),
-  each: figure('each', 'What each then costs', { unit: '{money}', secret: true }),
+  each: figure('each', 'Price of each from there', { unit: '{money}', secret: true }),
 })
 
 const prices = z
@@ -41,19 +41,19 @@ function bought<Kind extends string, Sizes extends z.core.$ZodShape>(kind: Kind,
       name: 'prices',
       label: 'Price of each',
       unit: '{money}',
-      meaning: 'With breaks: 0: 4.20; 40: 3.60 is 4.20 each, and 3.60 from 40 on.',
+      meaning: 'With breaks: 0: 4.20; 40: 3.60 is 4.20 each, and 3.60 from 40.',
     }),
     least: figure('least', 'Smallest order', { unit, start: '1' }),
-    step: figure('step', 'Orders go up by', { unit, above: 0, start: '1' }),
-    collected: yes('collected', 'You may fetch it', { start: true }),
+    step: figure('step', 'Sold in steps of', { unit, above: 0, start: '1' }),
+    collected: yes('collected', 'You can pick it up', { start: true }),
     delivered: z
       .object({
-        fee: figure('delivery fee', 'Fee to have it brought', {
+        fee: figure('delivery fee', 'Delivery fee', {
           unit: '{money}',
-          meaning: 'For the whole order, 0 if for nothing. Empty: it isn’t brought.',
+          meaning: 'For the whole order; 0 if it’s free. Empty: no delivery.',
           secret: true,
         }),
-        freeFrom: figureOrNone('free from', 'Brought for nothing from', {
+        freeFrom: figureOrNone('free from', 'Free delivery from', {
           unit,
           meaning: 'Empty: never.',
           secret: true,
@@ -68,11 +68,11 @@ export const packKinds = {
   bag: bought('bag', 'bags', { holds: figure('holds', 'A bag holds', { unit: '{volume}', above: 0 }) }),
   bale: bought('bale', 'bales', {
     covers: figure('covers', 'A bale covers', { unit: '{area}', above: 0 }),
-    deep: figure('deep', 'When it is laid so deep', { unit: '{depth}', above: 0 }),
+    deep: figure('deep', 'At this depth', { unit: '{depth}', above: 0 }),
   }),
   bulk: bought('bulk', '{bulk}', {}),
   weighed: bought('weighed', '{ton}', {
-    density: figure('density', 'Weight as it is sold', { unit: '{weight} per {bulk}', above: 0 }),
+    density: figure('density', 'Weight as sold', { unit: '{weight} per {bulk}', above: 0 }),
   }),
 }
 
@@ -107,7 +107,7 @@ export function pinned() {
   const facts = {
     kind: 'pinned',
     name: 'pinned way to buy',
-    label: 'Which is bought',
+    label: 'Which one you buy',
     meaning,
     before: null,
   } as const

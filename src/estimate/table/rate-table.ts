@@ -10,7 +10,7 @@ import { carrier, costPlus, costs, floors, labor } from './work-figures.ts'
 const prices = { section: 'prices' }
 const lyingThere = {
   ...inBeds,
-  heading: 'Depths lying there, give or take',
+  heading: 'Depth already there, give or take',
   unit: '{depth}',
   words: 'give or take {} {depth}',
 }
@@ -48,18 +48,18 @@ export const rateFigures = z.object({
     file: 'job-sizes.csv',
     kind: 'figures',
     name: 'from size',
-    label: 'Sizes of job from which other rates hold',
+    label: 'Job sizes where other rates start',
     unit: '{bulk}',
     start: [],
     secret: true,
     onForms:
-      'For example 5; 10. Each new size starts with the rates of the next smaller one; then change them under each finish.',
+      'For example 5; 10. Each new size starts with the rates of the next smaller one. Change them under each finish.',
     inFiles: 'Each has its rates in rates.csv.',
   }),
   travel: z.array(
     z.object({ postcodes: postcodes(), charge: figure('charge', 'Travel charge', { unit: '{money}' }) }),
   ),
-  allowance: share('allowance', 'Allowance for settling and loss', { ...inBeds, start: '0.05' }),
+  allowance: share('allowance', 'Allowance for settling and waste', { ...inBeds, start: '0.05' }),
   thinnestTopUp: figure('thinnest top-up', 'Thinnest top-up', {
     ...inBeds,
     unit: '{depth}',
@@ -86,11 +86,11 @@ export const rateFigures = z.object({
     thick: layer('thick', 'thick', ['2', '5.08'], ['0.25', '0.635']),
     unsure: layer('unsure', 'not sure', ['1', '2.54'], ['0.5', '1.27']),
   }),
-  lyingTold: figure('told depth, give or take', 'A depth lying there that was told', {
+  lyingTold: figure('told depth, give or take', 'Depth already there, as told', {
     ...lyingThere,
     start: { us: '0.25', metric: '0.635' },
   }),
-  lyingMeasured: figure('measured depth, give or take', 'A depth lying there that was measured', {
+  lyingMeasured: figure('measured depth, give or take', 'Depth already there, as measured', {
     ...lyingThere,
     start: { us: '0.1', metric: '0.254' },
   }),
@@ -99,24 +99,23 @@ export const rateFigures = z.object({
     half: takenUp('half', 'half', '0.15'),
     full: takenUp('full', 'full', '0.30'),
   }),
-  promise: share('promise', 'Jobs that end up inside their range', {
+  promise: share('promise', 'Jobs that land inside their price range', {
     ...ranges,
     from: 0.5,
     to: 0.99,
     start: '0.80',
   }),
-  step: figure('step', 'Step of the range', {
+  step: figure('step', 'Price ranges are rounded to', {
     ...ranges,
     unit: '{money}',
     above: 0,
     start: '10',
-    meaning: 'Ranges are rounded to it.',
   }),
   labor,
   carriers: z.array(carrier),
   costs,
   costPlus: together(costPlus, {
-    label: 'Put on cost as a {by}',
+    label: 'Added to cost as a {by}',
     of: ['share'],
     words: '{share}',
     key: 'costPlus.{by}',

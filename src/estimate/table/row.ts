@@ -39,8 +39,9 @@ export interface AskedAbout {
   key?: string
   /** Whether it is among the handful that the owner gives at the set-up. */
   handful?: boolean
-  /** How it reads, where that isn't the figure with its unit: 'give or take {} {depth}'. */
+  /** How it reads, where that isn't the figure with its unit: 'give or take {} {depth}'; and where all of it is zero. */
   words?: string
+  wordsOfNone?: string
   /** Whether it says nothing of a finish, an extra or a table as it is. */
   idle?(whole: unknown): boolean
 }

@@ -23,7 +23,7 @@ import { fullTable } from '../csv/tables.ts'
 // Three figures that there aren't: of the table, of every finish, of one kind of pack. All that is known of them is these rows.
 const watering = figure('watering in', 'Watering in, once a job', {
   section: 'labour',
-  heading: 'Round about',
+  heading: 'Around the job',
   unit: 'h',
   meaning: 'With the hose that is there.',
   before: '0',
@@ -62,7 +62,7 @@ function sectionOf(key: string) {
 }
 
 const HEADINGS: Record<string, string | null> = {
-  labour: 'Round about',
+  labour: 'Around the job',
   'finish.shredded-wood': 'As a material',
   'finish-packs.shredded-wood': null,
 }
@@ -92,7 +92,7 @@ test.each([
 test('is in the file, with its unit and meaning, and comes back from there', () => {
   const written = filesOf(table(), files)
   expect(written['settings.csv']).toContain(
-    'watering in,0.25,h,"Round about: watering in, once a job. With the hose that is there."',
+    'watering in,0.25,h,"Around the job: watering in, once a job. With the hose that is there."',
   )
   const { parts, faults } = readFiles(written, files)
   expect(faults).toEqual([])
@@ -116,7 +116,7 @@ test('is in the difference, in words', () => {
   }
   expect(differenceOf(before, after, files)).toEqual([
     { where: 'watering in', before: '0.25', after: '0.5' },
-    { where: 'Shredded wood, settling', before: '0.15', after: '0.1' },
+    { where: 'Shredded wood, settling', before: '15 %', after: '10 %' },
   ])
 })
 
@@ -144,7 +144,7 @@ test('is held to what it may be, and a new table starts with it', () => {
 
 test('is in the documentation', () => {
   expect(printFigures(figures)).toContain(
-    '| `labor.watering` | Round about: watering in, once a job. With the hose that is there. | h | 0.25 | Invented, to start with |',
+    '| `labor.watering` | Around the job: watering in, once a job. With the hose that is there. | h | 0.25 | Invented, to start with |',
   )
   expect(printFigures(figures)).toContain('| `finishes.*.settling` |')
 })

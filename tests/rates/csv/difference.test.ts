@@ -49,7 +49,7 @@ test('figures of one kind are named by what they are', () => {
   ).toEqual([
     'minimum charge: 0 -> 150',
     'crew hour: 24 -> ',
-    'measuring, eye, error: 0.14 -> 0.16',
+    'measuring, eye, error: 14 % -> 16 %',
     'taxed in new work: laying: no -> yes',
   ])
 })
@@ -109,4 +109,19 @@ test('of two with one name the first is held against the first', () => {
   const two = { ...table, carriers: [truck!, { ...truck!, volume: '3' }] }
   const changed = { ...table, carriers: [truck!, { ...truck!, volume: '4' }] }
   expect(differences(changed, two)).toEqual(['carrier Truck, volume: 3 -> 4'])
+})
+
+test('a difference is told as people read it: taxes in percent, separators in figures, and no names of photos', () => {
+  const table = fullTable()
+  const [truck, ...carriers] = table.carriers
+  const [first, ...finishes] = table.finishes
+  const found = differences({
+    ...table,
+    finishes: [{ ...first!, photo: 'f'.repeat(64) }, ...finishes],
+    carriers: [{ ...truck!, payload: '12500' }, ...carriers],
+    tax: { ...table.tax!, rate: '0.0625' },
+  })
+  expect(found).toContain('carrier Truck, payload: 4,000 -> 12,500')
+  expect(found).toContain('tax rate: 8.25 % -> 6.25 %')
+  expect(found.find(one => one.includes('photo'))).toMatch(/: a photo -> another photo$/)
 })

@@ -56,8 +56,8 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
   return {
     key: `finish.${finish.slug}`,
     title: finish.name.en,
-    holds: `${depth.least} to ${depth.greatest} ${unitSystem(table.units).depth} deep; priced by ${finish.pricedBy}${offered ? '' : '; not shown to homeowners'}${soldOut ? '; sold out' : ''}`,
-    adds: 'Its names, colour, depths, weights and rates, and whether it can be picked.',
+    holds: `${depth.least} to ${depth.greatest} ${unitSystem(table.units).depth} deep; priced ${finish.pricedBy === 'rate' ? 'by your rates' : 'from what it costs you'}${offered ? '' : '; not shown to homeowners'}${soldOut ? '; sold out' : ''}`,
+    adds: 'Its names, color, depths, weights, and rates, and whether homeowners can pick it.',
     base: `finishes.${index}`,
     under: true,
     parts: blocksOf(rows, fieldsOf),

@@ -57,13 +57,13 @@ function packSection(
   const [pinned] = ownRows(entry).filter(({ kind }) => kind === 'pinned') as [Row]
   const pins = waysOf(thing.packs).map(({ key, pack, delivered }): [string, string] => [
     key,
-    `${pack.name.en}, ${delivered ? 'brought' : 'fetched'}`,
+    `${pack.name.en}, ${delivered ? 'delivered' : 'picked up'}`,
   ])
   return {
     key: `${list === 'finishes' ? 'finish' : 'extra'}-packs.${thing.slug}`,
     title: `${thing.name.en}: packs and prices`,
     holds: thing.packs.map(({ name }) => name.en).join(', ') || 'none yet',
-    adds: 'With packs in, you see what to buy, in whole packs, and what it costs.',
+    adds: 'Add packs to see what to buy, in whole packs, and what it costs.',
     base: `${list}.${index}`,
     under: true,
     parts: [
@@ -73,7 +73,7 @@ function packSection(
             path: pinned.path,
             label: pinned.label,
             entry: choice(['', 'the cheapest for the job'], ...pins),
-            hint: 'A pack that you add can be picked once it is saved.',
+            hint: 'You can pick a new pack once it’s saved.',
           },
         ],
       },

@@ -15,9 +15,9 @@ export function priceSections(table: RateTable, figures: z.ZodObject): Section[]
 function pricesSection({ minimumCharge, tiers, currency }: RateTable, figures: z.ZodObject): Section {
   return {
     key: 'prices',
-    title: 'Minimum charge and sizes of job',
+    title: 'Minimum charge and job sizes',
     holds: `minimum ${minimumCharge} ${currency}; ${tiers.length ? `other rates from ${tiers.join(', ')}` : 'one rate whatever the size'}`,
-    adds: 'With sizes of job in, larger jobs have rates of their own.',
+    adds: 'Larger jobs can have rates of their own.',
     base: '',
     parts: sectionBlocks('prices', figures),
     close: fitRates,
@@ -50,7 +50,7 @@ function travelSection(table: RateTable, figures: z.ZodObject): Section {
     holds: travel.length
       ? `${travel.length === 1 ? 'one zone' : `${travel.length} zones`} with a charge of their own`
       : 'anywhere, without a charge',
-    adds: 'With zones in, travel is charged, and people outside them are told.',
+    adds: 'Add zones to charge for travel. People outside them are told you don’t go there.',
     base: '',
     parts: [listOf('travel', 'Zone', table, figures)],
   }
@@ -65,7 +65,7 @@ function taxSection(table: RateTable, figures: z.ZodObject): Section {
     key: 'tax',
     title: 'Sales tax',
     holds: tax === null ? 'none' : `${tax.name.en}, by ${tax.areas.length + 1} rates`,
-    adds: 'With tax in, quotes show it in a line of its own. Which rate and what is taxed your tax office says.',
+    adds: 'Quotes then show tax on its own line. Your tax office tells you the rate and what’s taxed.',
     base: '',
     besides: [{ path: 'charged', label: 'Quotes have', entry: charged }],
     besideValues: { charged: tax === null ? 'no' : 'yes' },
