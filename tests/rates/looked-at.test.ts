@@ -34,7 +34,7 @@ const flash = async () => /class="flash" role="status">([^<]*)/.exec((await owne
 test('lists what nobody has looked at with its value, its source and where it is changed, folded, and counts it', async () => {
   const { text } = await owner.get('/rates')
   const all = await ticks()
-  expect(text).toContain(`<h2 id="not-looked-at" tabindex="-1">${Object.keys(all).length} figures nobody`)
+  expect(text).toContain(`<h2 id="not-looked-at" tabindex="-1">${Object.keys(all).length} figures to check`)
   expect(text).toMatch(/<details>\s*<summary>Look at them/)
   expect(all['measuring.eye']).toBe('measuring.eye=0.14 0.5')
   expect(text).toMatch(

@@ -23,7 +23,7 @@ export function sizesFile(figures: z.ZodObject): CsvFile {
     linesOf: table =>
       table.tiers.map(from => ({
         key: new Decimal(from).toString(),
-        words: `jobs from ${from} ${unitOf('{bulk}', table)}`,
+        words: `jobs from ${from} ${bulkSign(table)}`,
         cells: { [FROM]: from, unit: unitOf('{bulk}', table) },
       })),
     read: (rows, parts) => {
@@ -65,8 +65,12 @@ export function ratesFile(figures: z.ZodObject): CsvFile {
   }
 }
 
+function bulkSign({ units }: RateTable): string {
+  return units === 'us' ? 'yd³' : 'm³'
+}
+
 function rateInWords(from: string, table: RateTable): string {
-  return table.tiers.length === 0 ? 'rate' : `rate from ${from} ${unitOf('{bulk}', table)}`
+  return table.tiers.length === 0 ? 'rate' : `rate from ${from} ${bulkSign(table)}`
 }
 
 function readRate(row: RowRead, parts: TableParts, span: Field[], filled: Set<string>): void {

@@ -26,7 +26,7 @@ test('a rate is named by its finish and the size of job', () => {
   const rates = fullTable().finishes[2]!.rates.map(rate => ({ ...rate }))
   rates[1]!.upper = '128'
   expect(differences(withFinish(2, { rates }))).toEqual([
-    'Bark nuggets, rate from 5 yd3, upper: 117.00 -> 128',
+    'Bark nuggets, rate from 5 yd³, upper: 117.00 -> 128',
   ])
   const [first, ...finishes] = testTable().finishes
   const one = {
@@ -76,7 +76,7 @@ test('what is new and what is gone is told with its figures', () => {
   expect(found.map(one => one.split(':')[0])).toEqual([
     'Stone',
     'Stone, rate from 0 yd3',
-    'Stone, rate from 5 yd3',
+    'Stone, rate from 5 yd³',
     'Stone, rate from 10 yd3',
     'Weed the beds first',
     'carrier Cart',
