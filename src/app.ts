@@ -82,7 +82,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   keepPickedLanguage(server)
   readSessions(server, deps)
   refuseUnstorableText(server)
-  renderPages(server, {
+  await renderPages(server, {
     assets: deps.assets.addresses,
     findBusiness: async () => (await deps.standing.read()).business,
     lastBusiness: () => deps.standing.last()?.business,

@@ -1,3 +1,4 @@
+import view from '@fastify/view'
 import { Eta } from 'eta'
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Selectable } from 'kysely'
@@ -61,10 +62,12 @@ export interface Surroundings {
   demo: boolean
 }
 
-export function renderPages(app: FastifyInstance, surroundings: Surroundings): void {
+export async function renderPages(app: FastifyInstance, surroundings: Surroundings): Promise<void> {
+  await app.register(view, { engine: { eta }, root: VIEWS, production: true, templates: VIEWS })
   const { findBusiness, lastBusiness } = surroundings
   app.decorateReply('page', async function (this: FastifyReply, name, data, status = 200) {
-    return this.drawn(drawPage(name, data, await this.around(status)), status)
+    const markup = await this.viewAsync(`${name}.eta`, withLayout(data, await this.around(status)))
+    return this.drawn(markup, status)
   })
   app.decorateReply('around', async function (this: FastifyReply, status = 200) {
     // What tells of a fault doesn't ask the database again, which may be what failed.
@@ -97,15 +100,19 @@ export interface LayoutData extends Omit<Around, 'assets'> {
   asset(name: string): string
 }
 
-/** The markup of a page: its own data, and what every layout needs. */
+/** The markup of a page as `page` sends it, where no request is at hand. */
 export function drawPage<Name extends keyof Views>(
   name: Name,
   data: Views[Name] & PageExtras,
-  { assets, ...around }: Around,
+  around: Around,
 ): string {
+  return eta.render(name, withLayout(data, around))
+}
+
+function withLayout(data: PageExtras, { assets, ...around }: Around): object {
   const asset = (wanted: string) => requireAsset(assets, wanted)
   const layoutData: LayoutData = { ...around, t: translator(around.language), asset }
-  return eta.render(name, { scripts: [], ...data, ...layoutData, errors: data.errors ?? {} })
+  return { scripts: [], ...data, ...layoutData, errors: data.errors ?? {} }
 }
 
 function requireAsset(assets: Record<string, string>, name: string): string {
