@@ -51,7 +51,7 @@ it('of a quote it tells how that was worked out, whatever the rates are by now',
   const words = await wordsOf(`/queue/${number}/worksheet`)
   expect(words).toContain('how revision 1 of the quote was worked out')
   expect(words).toContain('halfway between $80.00 and $120.00 = $300.00')
-  expect(words).toContain('Discount (two jobs in one street), as settled: −$20.00')
+  expect(words).toContain('Discount (two jobs in one street), as agreed: −$20.00')
   expect(words).toContain('Total: $280.00')
   const now = await wordsOf(`/queue/${number}/worksheet?now=1`)
   expect(now).toContain('3 yd³ × $200.00 = $600.00')

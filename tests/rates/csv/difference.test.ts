@@ -75,13 +75,13 @@ test('what is new and what is gone is told with its figures', () => {
   expect(stone!.name.en).toBe('Stone')
   expect(found.map(one => one.split(':')[0])).toEqual([
     'Stone',
-    'Stone, rate from 0 yd3',
+    'Stone, rate from 0 yd³',
     'Stone, rate from 5 yd³',
-    'Stone, rate from 10 yd3',
+    'Stone, rate from 10 yd³',
     'Weed the beds first',
     'carrier Cart',
   ])
-  expect(found[1]).toBe('Stone, rate from 0 yd3: finish stone; from size 0; lower 150.00; upper 190.00 -> ')
+  expect(found[1]).toBe('Stone, rate from 0 yd³: finish stone; from size 0; lower 150.00; upper 190.00 -> ')
   expect(found[5]).toBe('carrier Cart:  -> name Cart; name in Spanish Carro; volume 1')
 })
 
