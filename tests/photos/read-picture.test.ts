@@ -74,7 +74,7 @@ describe('an uploaded picture', () => {
 })
 
 describe('what is no picture for a finish is refused', () => {
-  const unreadable = 'This can’t be read as a picture.'
+  const unreadable = 'We can’t read this as a picture.'
 
   it('for its kind: SVG, GIF, TIFF, text, nothing', async () => {
     const svg =
@@ -124,11 +124,11 @@ describe('what is no picture for a finish is refused', () => {
   })
 
   it('for what it takes unpacked, however few its pixels are', async () => {
-    expect(await faultOf(deep(), 'image/png')).toContain('It is too large once it is unpacked.')
+    expect(await faultOf(deep(), 'image/png')).toContain('It’s too large when opened.')
   })
 
   it('for its bytes', async () => {
-    expect(await faultOf(new Uint8Array(MOST_BYTES + 1))).toBe('It is too large: 8 MB at most.')
+    expect(await faultOf(new Uint8Array(MOST_BYTES + 1))).toBe('That’s too large: 8 MB at most.')
   })
 
   it('by one thread, so that the other core answers', () => {
