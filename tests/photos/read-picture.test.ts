@@ -94,7 +94,7 @@ describe('what is no picture for a finish is refused', () => {
   it('for lying about its kind', async () => {
     const png = await halves('#ff0000', '#0000ff', 80, 60).png().toBuffer()
     expect(await faultOf(png, 'image/jpeg')).toBe(
-      'It calls itself image/jpeg, but is a PNG. Save it anew as what it is.',
+      'It says image/jpeg, but it’s a PNG. Save it again as what it is.',
     )
     expect(await faultOf(png, 'application/pdf')).toContain('calls itself application/pdf')
     expect(await faultOf(png, 'application/octet-stream')).toBe('none')
