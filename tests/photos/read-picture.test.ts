@@ -96,7 +96,7 @@ describe('what is no picture for a finish is refused', () => {
     expect(await faultOf(png, 'image/jpeg')).toBe(
       'It says image/jpeg, but it’s a PNG. Save it again as what it is.',
     )
-    expect(await faultOf(png, 'application/pdf')).toContain('calls itself application/pdf')
+    expect(await faultOf(png, 'application/pdf')).toContain('says application/pdf')
     expect(await faultOf(png, 'application/octet-stream')).toBe('none')
   })
 
