@@ -11,7 +11,7 @@ const opened = await open(await openMigratedStore(config), config, { now, demo: 
 const endless = { most: 1e12, perSecond: 1e12 }
 const { load } = opened.deps
 const bounded = load.budget
-load.budget = new Budget(now, { network: endless, all: endless, mostNetworks: 10_000 })
+load.budget = new Budget(now, { network: endless, site: endless, all: endless, mostNetworks: 10_000 })
 process.on('SIGUSR2', () => {
   load.budget = bounded
 })
