@@ -6,10 +6,17 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 // WCAG 2.2 AA asks for this one too, which axe leaves off unless it is asked for.
 const RULES = { 'target-size': { enabled: true } }
 
-/** What axe says against the page as it stands, one line for each place; the page must allow scripts. */
-export async function axeFaults(page: Page): Promise<string[]> {
-  await page.evaluate(axe)
-  const options = JSON.stringify({ resultTypes: ['violations'], rules: RULES })
+/** Of all rules those that say something else where a page is laid out another way. */
+export const OF_LAYOUT = ['target-size', 'scrollable-region-focusable', 'meta-viewport']
+
+/**
+ * What axe says against the page as it stands, one line for each place: by all its rules, or only by those named. The
+ * page must allow scripts.
+ */
+export async function axeFaults(page: Page, rules?: string[]): Promise<string[]> {
+  if (!(await page.evaluate('"axe" in window'))) await page.evaluate(axe)
+  const chosen = rules ? { runOnly: rules } : { rules: RULES }
+  const options = JSON.stringify({ resultTypes: ['violations'], ...chosen })
   return page.evaluate(`axe.run(document, ${options}).then(({ violations }) =>
     violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => 'axe ' + id + ' at ' + target.join(' '))))`)
 }
