@@ -100,7 +100,7 @@ if (inject('storeKind') === 'postgres') {
     await until(() => begun, { what: 'the beginning of an answer' })
     await commands.close()
     expect(left).toBe(true)
-    expect((await asking).message).toBe('The Bedwright that is running stopped before it was done.')
+    expect((await asking).message).toBe('The running Bedwright stopped before it was done.')
   })
 
   test('whoever goes away in the middle of an answer ends what is done for it', async () => {

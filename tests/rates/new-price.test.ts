@@ -158,7 +158,7 @@ test('says what it makes of the cost and the margin of booked and quoted jobs, a
   await quotedRequest(app, '3', { told: told(bedTold({ finish: 'compost' })), name: 'Not Touched' })
   const answer = await save({ ...SHREDDED, version: '3', 'prices.loose.0': '32' })
   const words = wordsOf((await owner.get(answer.headers.location!)).text)
-  const [, bookedWords, quotedWords] = /Booked jobs with it (.*) Quoted, not booked (.*)/.exec(words)!
+  const [, bookedWords, quotedWords] = /Booked jobs that use it (.*) Quoted, not booked (.*)/.exec(words)!
   // (270 − 214.50) / 270 is 20.56 %; 3.15 × 32 are 100.80, so 220.80 leave 18.22 %.
   expect(bookedWords).toContain(`Carol Reyes earns $6.30 less ${booked.number} work day Tuesday, March 3`)
   expect(bookedWords).toContain(
@@ -185,7 +185,7 @@ test.each([
     const answer = await save({ ...SHREDDED, version: '3', 'prices.loose.0': '32' })
     const page = wordsOf((await owner.get(answer.headers.location!)).text)
     expect(page).toContain(`margin was ${words}`)
-    expect(page).toContain('No job that is booked uses it.')
+    expect(page).toContain('No booked job uses it.')
     expect(page).not.toContain('Gone Away')
   },
 )
@@ -194,7 +194,7 @@ test('says so where a job’s cost isn’t known, and where it became known', as
   const both = told(bedTold({ finish: 'stone' }), bedTold({ finish: 'compost' }))
   await quotedRequest(app, '3', { told: both })
   const still = await save({ materialCost: '30', version: '2' }, 'compost')
-  expect(wordsOf((await owner.get(still.headers.location!)).text)).toContain('its cost isn’t known')
+  expect(wordsOf((await owner.get(still.headers.location!)).text)).toContain('cost not known')
   const known = await save({ materialCost: '60', version: '3' }, 'stone')
   expect(wordsOf((await owner.get(known.headers.location!)).text)).toMatch(/cost \$[\d.]+, not known before/)
 })

@@ -42,7 +42,7 @@ const INVENTED: Record<string, [us: string, metric: string]> = {
     '14 %, with 50 % of that the same for every length',
     '14 %, with 50 % of that the same for every length',
   ],
-  'lying.bare': ['nothing there', 'nothing there'],
+  'lying.bare': ['none', 'none'],
   'lying.thin': ['0.5 in, give or take 0.125', '1.27 cm, give or take 0.3175'],
   'lying.fair': ['1 in, give or take 0.25', '2.54 cm, give or take 0.635'],
   'lying.thick': ['2 in, give or take 0.25', '5.08 cm, give or take 0.635'],

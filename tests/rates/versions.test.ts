@@ -41,7 +41,7 @@ test('lists every version with the days on which it was, is or will be in force'
   expect((await listed()).reverse()).toEqual([
     '1 in force on Monday, March 2, 2026',
     '2 in force from Monday, March 2, 2026 to Tuesday, March 3, 2026',
-    '3 never came into force: a newer one took its place',
+    '3 never took effect: a newer one replaced it',
     '4 in force since Tuesday, March 3, 2026, until Friday, May 1, 2026',
     '5 waits: in force from Friday, May 1, 2026',
   ])

@@ -63,7 +63,7 @@ test('a taken port is told in one line', { timeout: 120_000 }, async () => {
   const bedwright = startBedwright({ ...(await emptyStore()), PORT: String(port) })
   expect(await bedwright.ended()).toBe(1)
   expect(bedwright.complained).toEqual([
-    `Port ${port} is taken: stop what listens there, or set PORT to another.`,
+    `Port ${port} is taken. Stop what’s using it, or set PORT to another one.`,
   ])
 })
 

@@ -108,7 +108,7 @@ function viewEntry(
 
 function legendOf({ one }: ListPart, row: number, isNew: boolean, isGone: boolean): string {
   if (isNew) return `Another ${one.toLowerCase()}`
-  return isGone ? `${one} ${row + 1}: changed or taken out by somebody else meanwhile` : `${one} ${row + 1}`
+  return isGone ? `${one} ${row + 1}: changed or removed after you opened this page` : `${one} ${row + 1}`
 }
 
 function viewField(field: FormField, prefix: string, table: RateTable): FieldView {

@@ -26,7 +26,7 @@ test('every setting is shown with what it comes to when it is not set', async ()
     DATA_DIR: ['data', 'default'],
     DATABASE_URL: ['not set: the embedded store in data', 'default'],
     SECRET_KEY: ['not set: the key in data', 'default'],
-    SMTP_URL: ['not set: no mail is sent', 'default'],
+    SMTP_URL: ['not set: no email is sent', 'default'],
     TRUSTED_PROXY: ['none', 'default'],
     LOG_LEVEL: ['info', 'default'],
   })

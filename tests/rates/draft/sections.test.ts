@@ -90,7 +90,7 @@ test('a section is saved by itself, and nothing is in force of it', async () => 
   expect(body.costs).toMatchObject({ crewHour: '21.5', burden: '0.125', truckPerJob: '0' })
   expect((await inForce()).body.costs.crewHour).toBeNull()
   const page = (await owner.get('/rates/draft')).text
-  expect(page).toContain('Saved in the draft: Wages, overhead, truck and margin.')
+  expect(page).toContain('Saved in the draft: Wages, overhead, truck, and margin.')
   expect(page).toMatch(/crew hour<\/th><td>–<\/td><td>21\.5</)
 })
 
@@ -104,7 +104,7 @@ test('a bad figure is refused beside its field, and what was typed is kept', asy
     ['finish.stone', 'swatch', 'grey', 'A color such as #8a5a2b.'],
     ['finish.stone', 'pricedBy', 'cost', 'Needs what it costs to buy, and your wage per labor hour.'],
     ['finish.stone', 'name.es', '', 'Give a text.'],
-    ['finishes', 'new.en', 'Stone', 'Give its name in Spanish too.'],
+    ['finishes', 'new.en', 'Stone', 'Give the name in Spanish too.'],
   ]
   for (const [section, field, typed, says] of faults) {
     const answer = await draft.saveSection(section, { [field]: typed })

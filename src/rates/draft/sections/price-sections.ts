@@ -17,7 +17,7 @@ function pricesSection({ minimumCharge, tiers, currency }: RateTable, figures: z
     key: 'prices',
     title: 'Minimum charge and job sizes',
     holds: `minimum ${minimumCharge} ${currency}; ${tiers.length ? `other rates from ${tiers.join(', ')}` : 'one rate whatever the size'}`,
-    adds: 'Larger jobs can have rates of their own.',
+    adds: 'Charge different rates for larger jobs.',
     base: '',
     parts: sectionBlocks('prices', figures),
     close: fitRates,
@@ -48,15 +48,15 @@ function travelSection(table: RateTable, figures: z.ZodObject): Section {
     key: 'travel',
     title: 'Where you go',
     holds: travel.length
-      ? `${travel.length === 1 ? 'one zone' : `${travel.length} zones`} with a charge of their own`
-      : 'anywhere, without a charge',
-    adds: 'Add zones to charge for travel. People outside them are told you don’t go there.',
+      ? travel.length === 1 ? 'one zone' : `${travel.length} zones`
+      : 'anywhere, no travel charge',
+    adds: 'Add zones to charge for travel. Homeowners outside them are told you don’t usually work there.',
     base: '',
     parts: [listOf('travel', 'Zone', table, figures)],
   }
 }
 
-const charged = choice(['no', 'no tax'], ['yes', 'tax, as follows'])
+const charged = choice(['no', 'no tax'], ['yes', 'the tax below'])
 
 function taxSection(table: RateTable, figures: z.ZodObject): Section {
   const { tax } = table
@@ -71,7 +71,7 @@ function taxSection(table: RateTable, figures: z.ZodObject): Section {
     besideValues: { charged: tax === null ? 'no' : 'yes' },
     parts: [
       ...sectionBlocks('tax', figures),
-      listOf('tax.areas', 'Area', table, figures, 'Areas with another rate'),
+      listOf('tax.areas', 'Area', table, figures, 'Areas with a different rate'),
     ],
     open: table => (table.tax ? table : { ...table, tax: startOf(whole, table.units) as Tax }),
     instead: (table, typed) => (typed.charged === 'no' ? { ...table, tax: null } : undefined),
