@@ -67,9 +67,7 @@ async function* readAnswer(answer: IncomingMessage): AsyncGenerator<Uint8Array> 
   const outcome = answer.trailers.outcome
   if (outcome === DONE) return
   throw new CommandFault(
-    outcome
-      ? decodeURIComponent(String(outcome))
-      : 'The running Bedwright stopped before it was done.',
+    outcome ? decodeURIComponent(String(outcome)) : 'The running Bedwright stopped before it was done.',
   )
 }
 

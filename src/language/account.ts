@@ -53,8 +53,7 @@ export const es: Record<keyof typeof en, string> = {
   'account.fresh-hint': '15 caracteres o más. Al cambiarla se cierran sus otras sesiones.',
   'account.password-changed': 'Su contraseña quedó cambiada y se cerraron las otras sesiones.',
   'account.reset': 'Elegir una contraseña nueva',
-  'account.reset-for':
-    'Para {email}. Este enlace sirve una sola vez y cierra todas sus sesiones.',
+  'account.reset-for': 'Para {email}. Este enlace sirve una sola vez y cierra todas sus sesiones.',
   'account.reset-done': 'Su contraseña quedó cambiada. Inicie sesión con ella.',
   'account.reset-over':
     'Este enlace ya se usó o ya venció. Si acaba de elegir una contraseña nueva, inicie sesión con ella.',

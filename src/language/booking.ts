@@ -15,7 +15,8 @@ export const en = {
   'booking.not-this-time': 'Decline',
 
   'booking.accept-title': 'Accept the price',
-  'booking.accept-lead': '{total} for the work at {street}. You’ll see everything once more before you accept.',
+  'booking.accept-lead':
+    '{total} for the work at {street}. You’ll see everything once more before you accept.',
   'booking.your-name': 'Your name',
   'booking.your-name-hint': 'The way you’d sign it.',
   'booking.i-have-read': 'I’ve read the price and what’s included, and I accept it.',
@@ -84,7 +85,8 @@ export const en = {
   'booking.no-longer-holds': 'This price has expired, so it wasn’t accepted.',
   'booking.not-accepted': 'Please accept the price first.',
   'booking.other-day-booked': 'You’ve already booked a day. To change it, please call us.',
-  'booking.accepted-already': 'You’ve already accepted this price. If you’ve changed your mind, please call us.',
+  'booking.accepted-already':
+    'You’ve already accepted this price. If you’ve changed your mind, please call us.',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -110,8 +112,7 @@ export const es: Record<keyof typeof en, string> = {
   'booking.i-have-read': 'Leí el precio y lo que incluye, y lo acepto.',
   'booking.which-day': '¿Qué día le conviene?',
   'booking.which-day-hint': 'Estos días tenemos tiempo para sus jardineras.',
-  'booking.which-days-hint':
-    'Sus jardineras llevan {count} días de trabajo seguidos. Elija el primero.',
+  'booking.which-days-hint': 'Sus jardineras llevan {count} días de trabajo seguidos. Elija el primero.',
   'booking.no-days': 'Por ahora no nos quedan días libres. Le llamaremos para buscar uno.',
   'booking.lasts-until': 'Listo el {day}',
   'booking.no-day': 'Ninguno de estos días. Llámenme, por favor.',

@@ -95,7 +95,8 @@ export const es: Record<keyof typeof en, string> = {
   'form.area-hint-us': 'En pies cuadrados.',
   'form.area-hint-metric': 'En {meters} cuadrados.',
   'form.volume': 'Volumen, igual que la última vez',
-  'form.volume-hint-us': 'Como 2 yardas cúbicas, o 54 pies cúbicos. Un número sin unidad se lee en pies cúbicos.',
+  'form.volume-hint-us':
+    'Como 2 yardas cúbicas, o 54 pies cúbicos. Un número sin unidad se lee en pies cúbicos.',
   'form.volume-hint-metric': 'En {meters} cúbicos.',
   'form.count': '¿Cuántas iguales?',
   'form.finish': 'Material',

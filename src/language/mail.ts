@@ -44,7 +44,8 @@ export const es: Record<keyof typeof en, string> = {
   'mail.hello': 'Hola, {name}:',
   'mail.hello-nobody': 'Hola:',
   'mail.received-subject': 'Recibimos su solicitud {number}',
-  'mail.received': 'Gracias. Recibimos su solicitud {number}. En {days} días hábiles o antes nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
+  'mail.received':
+    'Gracias. Recibimos su solicitud {number}. En {days} días hábiles o antes nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
   'mail.received-one':
     'Gracias. Recibimos su solicitud {number}. A más tardar el próximo día hábil nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
   'mail.received-range':

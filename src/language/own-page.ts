@@ -1,6 +1,7 @@
 export const en = {
   'own.title': 'Your request {number}',
-  'own.stage-new': 'We have your request. We’ll get back to you by {day} to set up a visit or give you a firm price.',
+  'own.stage-new':
+    'We have your request. We’ll get back to you by {day} to set up a visit or give you a firm price.',
   'own.stage-new-late': 'You should have heard from us by {day}. We’re sorry. Please call us.',
   'own.stage-visit-set': 'We’re coming to measure the beds: {when}.',
   'own.stage-measured': 'We’ve measured the beds. Your firm price comes next.',
@@ -47,8 +48,10 @@ export const en = {
 
 export const es: Record<keyof typeof en, string> = {
   'own.title': 'Su solicitud {number}',
-  'own.stage-new': 'Recibimos su solicitud. A más tardar el {day} nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
-  'own.stage-new-late': 'Debimos comunicarnos con usted a más tardar el {day}. Lo sentimos. Llámenos, por favor.',
+  'own.stage-new':
+    'Recibimos su solicitud. A más tardar el {day} nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
+  'own.stage-new-late':
+    'Debimos comunicarnos con usted a más tardar el {day}. Lo sentimos. Llámenos, por favor.',
   'own.stage-visit-set': 'Iremos a medir las jardineras: {when}.',
   'own.stage-measured': 'Ya medimos las jardineras. Ahora viene su precio definitivo.',
   'own.stage-quoted': 'Su precio definitivo está listo.',

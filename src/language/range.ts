@@ -1,8 +1,7 @@
 export const en = {
   'range.heading': 'Your price range',
   'range.heading-so-far': 'Your price range so far',
-  'range.provisional':
-    'This is an estimate, with no obligation. You’ll get a firm price in writing.',
+  'range.provisional': 'This is an estimate, with no obligation. You’ll get a firm price in writing.',
   'range.figure': '{low} to {high}',
   'range.likely': 'Most likely about {likely}.',
   'range.words': '{low} to {high}, most likely {likely}',

@@ -78,5 +78,4 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
   )
 }
 
-const NONE_LEFT =
-  'Then homeowners couldn’t pick any material. The others are sold out too, or not shown.'
+const NONE_LEFT = 'Then homeowners couldn’t pick any material. The others are sold out too, or not shown.'

@@ -134,7 +134,7 @@ if (inject('storeKind') === 'postgres') {
     const telling = command(async function* () {
       yield 'here'
     })
-    await expect(answer(telling)).rejects.toThrow('There is no store in the folder')
+    await expect(answer(telling)).rejects.toThrow('There’s no store in the folder')
     await listening()
     expect(await answer(telling)).toBe('here')
   })

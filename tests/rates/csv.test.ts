@@ -103,7 +103,7 @@ test('a difference is shown first, and taken in as a new version', async () => {
   const expected = structuredClone(before.body)
   expected.finishes[stone]!.rates = [{ lower: '150', upper: '205.50' }]
   expect(after.body).toEqual(expected)
-  expect((await owner.get('/rates')).text).toContain('Taken in: version 2 is in force.')
+  expect((await owner.get('/rates')).text).toContain('Your files are in. Version 2 is in force.')
 })
 
 test('a name that looks like a formula or a tag is shown and kept as it is', async () => {
@@ -176,7 +176,7 @@ test('of two owners who take something in, the later one sees the difference ane
 
   const late = await takeIn(mine)
   expect(late.status).toBe(409)
-  expect(late.text).toContain('saved by somebody else')
+  expect(late.text).toContain('The rates changed in the meantime')
   expect(late.text).toMatch(/Decorative stone, rate, upper<\/th><td>190<\/td><td>200</)
   expect(late.text).toMatch(/pace<\/th><td>2\.6<\/td><td>2\.5</)
   expect((await inForce()).version).toBe(2)

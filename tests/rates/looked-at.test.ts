@@ -38,7 +38,7 @@ test('lists what nobody has looked at with its value, its source and where it is
   expect(text).toMatch(/<details>\s*<summary>Look at them/)
   expect(all['measuring.eye']).toBe('measuring.eye=0.14 0.5')
   expect(text).toMatch(
-    /How far off a length measured by eye is: <span class="figure">14 %, with 50 % of that the same for every length<\/span>/,
+    /How far off a length is, measured by eye: <span class="figure">14%, with 50% of that the same for every length<\/span>/,
   )
   expect(text).toMatch(
     /id="right-measuring-eye-source">Invented, to start with<.*href="\/rates\/draft\/ranges"/,
@@ -129,9 +129,9 @@ test.each([
   const answer = await say(fields)
   expect(answer.status).toBe(422)
   expect(answer.text).toMatch(/<title>Error: Rates/)
-  expect(answer.text).toContain('<a href="#not-looked-at">Tick the figures that are right')
+  expect(answer.text).toContain('<a href="#not-looked-at">Check the figures that are right')
   expect(answer.text).toMatch(
-    /<details open>\s*<summary>Look at them[\s\S]{0,120}class="error">Tick the figures/,
+    /<details open>\s*<summary>Look at them[\s\S]{0,120}class="error">Check the figures/,
   )
   expect(await stored()).toEqual([])
 })

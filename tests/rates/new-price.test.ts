@@ -103,7 +103,7 @@ test('whoever saves over a version that came meanwhile is refused, and keeps wha
   await putInForce(app, table => ({ ...table, minimumCharge: '175' }))
   const late = await save({ ...SHREDDED, 'prices.loose.0': '33' })
   expect(late.status).toBe(409)
-  expect(late.text).toContain('Somebody else saved the rates')
+  expect(late.text).toContain('The rates changed after you opened the page')
   expect(late.text).toMatch(/name="prices\.loose\.0"[^>]* value="33"/)
   expect(late.text).toContain('name="version" value="3"')
   expect(await versions()).toBe(3)
@@ -159,22 +159,20 @@ test('says what it makes of the cost and the margin of booked and quoted jobs, a
   const answer = await save({ ...SHREDDED, version: '3', 'prices.loose.0': '32' })
   const words = wordsOf((await owner.get(answer.headers.location!)).text)
   const [, bookedWords, quotedWords] = /Booked jobs that use it (.*) Quoted, not booked (.*)/.exec(words)!
-  // (270 − 214.50) / 270 is 20.56 %; 3.15 × 32 are 100.80, so 220.80 leave 18.22 %.
+  // (270 − 214.50) / 270 is 20.56%; 3.15 × 32 are 100.80, so 220.80 leave 18.22%.
   expect(bookedWords).toContain(`Carol Reyes earns $6.30 less ${booked.number} work day Tuesday, March 3`)
-  expect(bookedWords).toContain(
-    'cost was $214.50, now $220.80 margin was 20.6 %, now 18.2 %: 2.4 points less',
-  )
-  expect(bookedWords).toContain('The margin is below your minimum of 20.0 %.')
-  // An hour more, as the contractor has it: (270 − 254.50) / 270 is 5.74 %, and 260.80 leave 3.41 %.
-  expect(quotedWords).toContain('cost was $254.50, now $260.80 margin was 5.7 %, now 3.4 %: 2.3 points less')
-  expect(quotedWords).toContain('below your minimum of 20.0 %. It was before.')
+  expect(bookedWords).toContain('cost was $214.50, now $220.80 margin was 20.6%, now 18.2%: 2.4 points less')
+  expect(bookedWords).toContain('The margin is below your minimum of 20.0%.')
+  // An hour more, as the contractor has it: (270 − 254.50) / 270 is 5.74%, and 260.80 leave 3.41%.
+  expect(quotedWords).toContain('cost was $254.50, now $260.80 margin was 5.7%, now 3.4%: 2.3 points less')
+  expect(quotedWords).toContain('below your minimum of 20.0%. It was before.')
   expect(words).not.toContain('Not Touched')
 })
 
-// On top of 270.00 the tax changes nothing; in it are 20.00, and (250 − 214.50) / 250 is 14.2 %, less 6.30 11.68 %.
+// On top of 270.00 the tax changes nothing; in it are 20.00, and (250 − 214.50) / 250 is 14.2%, less 6.30 11.68%.
 test.each([
-  ['without', '20.6 %, now 18.2 %'],
-  ['with', '14.2 %, now 11.7 %'],
+  ['without', '20.6%, now 18.2%'],
+  ['with', '14.2%, now 11.7%'],
 ] as const)(
   'takes the price before tax, of prices %s it, and leaves out what is settled',
   async (prices, words) => {

@@ -43,11 +43,11 @@ test('lists every version with the days on which it was, is or will be in force'
     '2 in force from Monday, March 2, 2026 to Tuesday, March 3, 2026',
     '3 never took effect: a newer one replaced it',
     '4 in force since Tuesday, March 3, 2026, until Friday, May 1, 2026',
-    '5 waits: in force from Friday, May 1, 2026',
+    '5 takes effect on Friday, May 1, 2026',
   ])
   const page = (await owner.get('/rates/versions/2')).text
   expect(page).toMatch(/minimum charge<\/th><td>150<\/td><td>160</)
-  expect((await owner.get('/rates/versions/1')).text).toContain('It is the first one')
+  expect((await owner.get('/rates/versions/1')).text).toContain('This is the first version')
 })
 
 test('a version that waits can be called off, and never comes into force', async () => {
@@ -103,7 +103,7 @@ test('a draft can start from the figures of any version, where none is open', as
   expect(answers.map(({ status }) => status).sort()).toEqual([303, 409])
   expect((await draft.stored()).body.minimumCharge).toBe('150')
   expect((await owner.get('/rates/draft')).text).toMatch(/minimum charge<\/th><td>170<\/td><td>150</)
-  expect((await owner.get('/rates/versions/2')).text).toContain('A draft is open already')
+  expect((await owner.get('/rates/versions/2')).text).toContain('A draft is already open')
   await draft.putInForce('')
   expect(await inForce()).toMatchObject({ version: 4, body: { minimumCharge: '150' } })
   expect((await draft.open(9)).status).toBe(404)

@@ -60,7 +60,9 @@ function volumeStep(bed: Bed, { area, inPlace }: BedQuantities, table: RateTable
 function edgeStep(bed: Bed, { edge }: BedQuantities, f: Figures): string[] {
   if (edge === null) return []
   if (bed.noEdge.isZero()) return [`Edge: ${f.length(edge)}`]
-  return [`Edge: ${f.length(edge.plus(bed.noEdge))} − ${f.length(bed.noEdge)} with no edge = ${f.length(edge)}`]
+  return [
+    `Edge: ${f.length(edge.plus(bed.noEdge))} − ${f.length(bed.noEdge)} with no edge = ${f.length(edge)}`,
+  ]
 }
 
 function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {

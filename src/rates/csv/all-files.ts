@@ -51,11 +51,7 @@ export function filesFor(figures: z.ZodObject): CsvFile[] {
       group: 'area',
       words: 'tax in',
     }),
-    listFile(
-      figures,
-      'cautions',
-      'Warnings shown where they matter. One you leave out is never shown.',
-    ),
+    listFile(figures, 'cautions', 'Warnings shown where they matter. One you leave out is never shown.'),
   ]
 }
 

@@ -21,8 +21,7 @@ export function standingOf(row: VersionRow, now: Temporal.Instant, timeZone: str
     const words = `takes effect on ${day(begins)} only if you cancel the newer one, set for ${day(ends)}`
     return { waits: false, mayCallOff: true, words }
   }
-  if (!isBy(begins, now))
-    return { waits: true, mayCallOff: true, words: `takes effect on ${day(begins)}` }
+  if (!isBy(begins, now)) return { waits: true, mayCallOff: true, words: `takes effect on ${day(begins)}` }
   if (ends === null) return settled(`in force since ${day(begins)}`)
   if (!isBy(ends, now)) return settled(`in force since ${day(begins)}, until ${day(ends)}`)
   const [first, last] = [day(begins), day(ends)]

@@ -83,6 +83,6 @@ test('what is wrong with them is told without what they are', async () => {
     SMTP_URL: 'marked',
   })
   expect([code, said]).toEqual([1, ''])
-  expect(aside).toContain('The configuration has 3 faults')
+  expect(aside).toContain('The settings have 3 problems')
   expect(aside).not.toContain('marked')
 })

@@ -21,7 +21,7 @@ const inForce = async () => (await findRateTable(app.db, app.deps.now()))!
 test('a draft begins with the first section that is saved, and goes on', async () => {
   const before = (await owner.get('/rates/draft')).text
   expect(before).toContain('Nothing is changed yet')
-  expect(before).toContain('With your costs in, you would see pay per hour here')
+  expect(before).toContain('Put in your costs to see pay per hour')
   expect((await draft.saveSection('prices', {})).status).toBe(303)
   expect(await app.db.selectFrom('rate_draft').selectAll().execute()).toEqual([])
   expect((await owner.get('/rates')).text).not.toContain('A draft of the next version is open')
@@ -98,9 +98,9 @@ test('a bad figure is refused beside its field, and what was typed is kept', asy
   await draft.open()
   const faults: [section: string, field: string, typed: string, says: string][] = [
     ['costs', 'costs.crewHour', 'dear', '“dear” can’t be read as a figure'],
-    ['beds', 'planted.full', '95', 'From 0 % to 90 %.'],
+    ['beds', 'planted.full', '95', 'From 0% to 90%.'],
     ['prices', 'tiers', '10; 5', 'Larger than the one before.'],
-    ['finish.stone', 'depth.usual', '9', 'Least, usual and greatest in that order.'],
+    ['finish.stone', 'depth.usual', '9', 'Least, usual, and greatest, in that order.'],
     ['finish.stone', 'swatch', 'grey', 'A color such as #8a5a2b.'],
     ['finish.stone', 'pricedBy', 'cost', 'Needs what it costs to buy, and your wage per labor hour.'],
     ['finish.stone', 'name.es', '', 'Give a text.'],

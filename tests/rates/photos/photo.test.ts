@@ -152,7 +152,7 @@ test('a photo is followed by another, kept where nothing is chosen, and taken aw
   expect(second).not.toBe(first)
   const both = await send({ seen: await seen(), drawn: 'yes' }, await phonePhoto())
   expect(both.status).toBe(422)
-  expect(both.text).toContain('id="drawn-error">Either the photo or the drawn swatch')
+  expect(both.text).toContain('id="drawn-error">Choose either the photo or the drawing')
   expect([uploadedIn(both.text), await photo()]).toEqual([first, second])
   expect((await send({ seen: await seen(), uploaded: first!, drawn: 'yes' })).status).toBe(303)
   expect(await photo()).toBeNull()

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import type { Extra, RateTable } from '../../../estimate/table/rate-table.ts'
 import { ownRows, partAt } from '../../../estimate/table/rows.ts'
+import { rangeInWords } from '../../../language/money-in-words.ts'
 import { perInWords } from '../../start/rate-words.ts'
 import { blocksOf } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
@@ -27,7 +28,7 @@ function extraSection(extra: Extra, index: number, table: RateTable, figures: z.
   return {
     key: `extra.${extra.slug}`,
     title: extra.name.en,
-    holds: `${extra.lower} to ${extra.upper} ${table.currency} ${per}${extra.offered ? '' : '; not shown to homeowners'}`,
+    holds: `${rangeInWords(extra.lower, extra.upper, table.currency)} ${per}${extra.offered ? '' : '; not shown to homeowners'}`,
     adds: 'Its names, rates, labor hours, and dump fee.',
     base: `extras.${index}`,
     under: true,

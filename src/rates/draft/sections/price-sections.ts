@@ -3,7 +3,9 @@ import type { RateTable } from '../../../estimate/table/rate-table.ts'
 import { partAt } from '../../../estimate/table/rows.ts'
 import type { Tax } from '../../../estimate/table/tax.ts'
 import { startOf } from '../../../estimate/table/values.ts'
-import { choice } from '../entries.ts'
+import { moneyInWords } from '../../../language/money-in-words.ts'
+import { sizesInWords } from '../../start/rate-words.ts'
+import { choice, percent } from '../entries.ts'
 import { listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
 
@@ -12,11 +14,13 @@ export function priceSections(table: RateTable, figures: z.ZodObject): Section[]
   return [pricesSection(table, figures), travelSection(table, figures), taxSection(table, figures)]
 }
 
-function pricesSection({ minimumCharge, tiers, currency }: RateTable, figures: z.ZodObject): Section {
+function pricesSection(table: RateTable, figures: z.ZodObject): Section {
+  const { minimumCharge, tiers, currency } = table
+  const minimum = moneyInWords(minimumCharge, currency, 'en', { whole: true })
   return {
     key: 'prices',
     title: 'Minimum charge and job sizes',
-    holds: `minimum ${minimumCharge} ${currency}; ${tiers.length ? `other rates from ${tiers.join(', ')}` : 'one rate whatever the size'}`,
+    holds: `minimum ${minimum}; ${tiers.length ? `rates ${sizesInWords(table).join(', ')}` : 'the same rates for all sizes'}`,
     adds: 'Charge different rates for larger jobs.',
     base: '',
     parts: sectionBlocks('prices', figures),
@@ -48,7 +52,9 @@ function travelSection(table: RateTable, figures: z.ZodObject): Section {
     key: 'travel',
     title: 'Where you go',
     holds: travel.length
-      ? travel.length === 1 ? 'one zone' : `${travel.length} zones`
+      ? travel.length === 1
+        ? 'one zone'
+        : `${travel.length} zones`
       : 'anywhere, no travel charge',
     adds: 'Add zones to charge for travel. Homeowners outside them are told you don’t usually work there.',
     base: '',
@@ -64,7 +70,10 @@ function taxSection(table: RateTable, figures: z.ZodObject): Section {
   return {
     key: 'tax',
     title: 'Sales tax',
-    holds: tax === null ? 'none' : `${tax.name.en}, by ${tax.areas.length + 1} rates`,
+    holds:
+      tax === null
+        ? 'none'
+        : `${tax.name.en}, ${percent.write(tax.rate)}%${tax.areas.length > 0 ? `; areas with a different rate: ${tax.areas.length}` : ''}`,
     adds: 'Quotes then show tax on its own line. Your tax office tells you the rate and what’s taxed.',
     base: '',
     besides: [{ path: 'charged', label: 'Quotes have', entry: charged }],
