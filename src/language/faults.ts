@@ -117,7 +117,7 @@ export const es: Record<keyof typeof en, string> = {
   'fault.extra-job-group': '{other} se eligió para todo el trabajo. Una jardinera lleva uno de los dos.',
   'fault.work': 'Diga si se completa (top-up) o es nueva (new): {choices}.',
   'fault.cut-outs':
-    'No pudimos leer «{typed}» como un hueco. Escriba 4 x 3 pies para un rectángulo, 2 pies de ancho para un círculo o 10 pies cuadrados para un área. Para varios iguales, escriba 3 de 2 pies. Ponga punto y coma entre los distintos.',
+    'No pudimos leer «{typed}» como un hueco. Escriba 4 x 3 pies para un rectángulo, 2 pies de diámetro para un círculo o 10 pies cuadrados para un área. Para varios iguales, escriba 3 de 2 pies. Ponga punto y coma entre los distintos.',
   'fault.cut-outs-large': 'Los huecos deben ser más pequeños que la jardinera.',
   'fault.cut-outs-unsure':
     'Se quita tanto que no sabemos cuánto queda. Mida con cinta métrica o describa lo que queda como jardineras aparte.',

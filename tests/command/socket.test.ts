@@ -120,7 +120,9 @@ if (inject('storeKind') === 'postgres') {
   test('one that the running service does not know is told as such', async () => {
     await listening()
     const unknown = { name: 'tell fortunes', summary: '', help: [], async *atStore() {} }
-    await expect(answer(unknown)).rejects.toThrow('is of another version, without this command: restart it.')
+    await expect(answer(unknown)).rejects.toThrow(
+      'is a different version that doesn’t have this command. Restart it.',
+    )
   })
 
   test('what a killed one left behind is replaced', async () => {

@@ -73,7 +73,7 @@ describe('the price of a request', () => {
     })
     expect(page.status).toBe(200)
     expect(page.text.replace(/<[^>]*>/g, '')).toContain('365.50')
-    expect(page.text).toContain('worked out as $300.00')
+    expect(page.text).toContain('$300.00 before your change')
     expect(page.text).toContain('value="a steep slope"')
     expect(await revisionsOf(id)).toBe(0)
   })

@@ -157,7 +157,7 @@ test('who saves over a version that is no longer in force keeps what was typed, 
   expect(late.text).toMatch(/<title>Error: Rates/)
   expect(late.text).toContain('The rates changed after you opened the page')
   expect(late.text).toContain('value="199"')
-  expect(late.text).toMatch(/minimum charge<\/th><td>175<\/td><td>199</)
+  expect(late.text).toMatch(/minimum charge<\/th><td>\$175<\/td><td>\$199</)
   expect(late.text).toContain('name="version" value="2"')
   expect(await versions()).toEqual([1, 2])
   expect((await save({ minimumCharge: '199' }, '2')).status).toBe(303)

@@ -217,7 +217,7 @@ async function letOneWait(): Promise<void> {
 test('a version that waits is told of, its place is taken, and prices are compared with those in force', async () => {
   await letOneWait()
   const form = await owner.get('/rates/today/shredded-wood')
-  expect(wordsOf(form.text)).toContain('Version 3 waits for')
+  expect(wordsOf(form.text)).toContain('Version 3 is set to take effect on')
   expect(form.text).toContain('name="version" value="3"')
   const answer = await save({ ...SHREDDED, 'prices.loose.0': '33', version: '3' })
   expect(answer.headers.location).toBe('/rates/today/shredded-wood/jobs?version=4')

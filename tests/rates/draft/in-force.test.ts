@@ -33,7 +33,7 @@ test('the preview works past requests out at their own version, at that in force
   expect(amounts).toEqual(['$270.00', '$300.00', '$540.00', '+$240.00'])
   expect(row(stone.number)).toContain('can’t be priced with the draft')
   expect(page).toContain(
-    'This request would have cost $540.00 with the draft, and $300.00 at version 2, which is in force. ' +
+    'This request would have cost $540.00 with the draft, and $300.00 with version 2, which is in force. ' +
       'Difference: +$240.00. At the rates of the time, it came to $270.00.',
   )
 })
@@ -89,7 +89,7 @@ test('a version made meanwhile is shown before the draft takes its place', async
   const refused = await draft.post('/rates/draft/put-in-force', seen)
   expect(refused.status).toBe(409)
   expect(refused.text).toContain('Version 2 was made after you started this draft from version 1')
-  expect(refused.text).toMatch(/minimum charge<\/th><td>160<\/td><td>175</)
+  expect(refused.text).toMatch(/minimum charge<\/th><td>\$160<\/td><td>\$175</)
   expect((await draft.putInForce('')).status).toBe(303)
   expect(await inForce()).toMatchObject({ version: 3, body: { minimumCharge: '175' } })
 })

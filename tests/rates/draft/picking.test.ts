@@ -79,9 +79,9 @@ test('the last finish that homeowners can pick is kept for them', async () => {
   const { offered: _, ...hidden } = form
   const refused = await draft.post('/rates/draft/finish.shredded-wood', hidden)
   expect(refused.status).toBe(422)
-  expect(refused.text).toMatch(/id="offered-error">At least one finish must be shown to homeowners/)
+  expect(refused.text).toMatch(/id="offered-error">Homeowners need at least one material that is shown/)
   // Said once in the list of faults, and once beside the field.
-  expect(refused.text.match(/At least one finish/g)).toHaveLength(2)
+  expect(refused.text.match(/Homeowners need at least one material/g)).toHaveLength(2)
   const out = await draft.saveSection('finishes', { 'finishes.0.out': 'yes' })
   expect([out.status, out.text.match(/at least one material/gi)?.length]).toEqual([422, 1])
   expect((await finish('shredded-wood')).offered).toBe(true)

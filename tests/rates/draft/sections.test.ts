@@ -20,7 +20,7 @@ const inForce = async () => (await findRateTable(app.db, app.deps.now()))!
 
 test('a draft begins with the first section that is saved, and goes on', async () => {
   const before = (await owner.get('/rates/draft')).text
-  expect(before).toContain('Nothing is changed yet')
+  expect(before).toContain('There’s no draft yet')
   expect(before).toContain('Put in your costs to see pay per hour')
   expect((await draft.saveSection('prices', {})).status).toBe(303)
   expect(await app.db.selectFrom('rate_draft').selectAll().execute()).toEqual([])
@@ -58,7 +58,7 @@ test('a form filled in from rates that are no longer the newest is shown again, 
   const refused = await draft.post('/rates/draft/prices', old)
   expect(refused.status).toBe(409)
   expect(refused.text).toContain('The rates changed after you opened this form')
-  expect(refused.text).toMatch(/minimum charge<\/th><td>160<\/td><td>199</)
+  expect(refused.text).toMatch(/minimum charge<\/th><td>\$160<\/td><td>\$199</)
   const { seen = '' } = /name="seen" value="(?<seen>[^"]+)"/.exec(refused.text)!.groups!
   expect((await draft.post('/rates/draft/prices', { ...old, seen })).status).toBe(303)
   expect((await draft.stored()).body.minimumCharge).toBe('199')
@@ -91,7 +91,7 @@ test('a section is saved by itself, and nothing is in force of it', async () => 
   expect((await inForce()).body.costs.crewHour).toBeNull()
   const page = (await owner.get('/rates/draft')).text
   expect(page).toContain('Saved in the draft: Wages, overhead, truck, and margin.')
-  expect(page).toMatch(/crew hour<\/th><td>–<\/td><td>21\.5</)
+  expect(page).toMatch(/crew hour<\/th><td>–<\/td><td>\$21\.50 per labor hour</)
 })
 
 test('a bad figure is refused beside its field, and what was typed is kept', async () => {
@@ -189,7 +189,7 @@ test('who saves a form that somebody overtook is told who, keeps what was typed,
   expect(refused.status).toBe(409)
   expect(refused.text).toContain('Alice Fern saved this draft on')
   expect(refused.text).toContain('value="199"')
-  expect(refused.text).toMatch(/minimum charge<\/th><td>150<\/td><td>199</)
+  expect(refused.text).toMatch(/minimum charge<\/th><td>\$150<\/td><td>\$199</)
   const seen = /name="seen" value="([^"]+)"/.exec(refused.text)![1]!
   expect((await draft.post('/rates/draft/prices', { ...late, seen })).status).toBe(303)
   const { body } = await draft.stored()
