@@ -74,7 +74,7 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
       note: lineQuantity(line, quote.currency, language),
       amount: money(line.amount),
     })),
-    beds: viewBeds(quote.job, table, language),
+    beds: viewBeds({ told: quote.job, understood: quote.understood }, table, language),
     holdsUntil: dayInWords(quote.holds_until, language, true),
   }
 }

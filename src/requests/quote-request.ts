@@ -4,14 +4,11 @@ import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import {
-  BALLPARK_METHOD,
-  type Ballpark,
-  narrowsUnasked,
-  workOutBallpark,
-} from '../estimate/ballpark/ballpark.ts'
+import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
+import type { JobUnderstood } from '../estimate/understood/format.ts'
+import { recordJob } from '../estimate/understood/record.ts'
 import { Refusal } from '../http/errors.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
@@ -65,10 +62,10 @@ export async function sendQuoteRequest(
     return await deps.db.transaction().execute(async trx => {
       const { time_zone } = await requireBusiness(trx)
       const rateTableId = await requireIdInForce(trx, now)
-      const ballpark =
+      const { understood, ballpark } =
         rateTableId === rates.id ? expected : workOut(sending.told, await requireRateTable(trx, rateTableId))
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
-      const id = await insertAll(trx, sending, number, doer, now)
+      const id = await insertAll(trx, { ...sending, understood }, number, doer, now)
       await insertBallpark(trx, id, rateTableId, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
@@ -84,13 +81,13 @@ export async function sendQuoteRequest(
 }
 
 /** @throws {Refusal} 422 when the beds can't be read or cost beyond all measure */
-function workOut(told: Told, { body }: RateTableVersion): Ballpark {
+function workOut(told: Told, { body }: RateTableVersion): { understood: JobUnderstood; ballpark: Ballpark } {
   const reading = readTold(told, body)
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
   const { job } = reading
   const ballpark = workOutBallpark(job, body, { narrower: narrowsUnasked(job.beds.length) })
   if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
-  return ballpark
+  return { understood: recordJob(job, body.units), ballpark }
 }
 
 /** The request that a submission made, where it was sent before: known by its content, or by the number it was given. */
@@ -105,7 +102,7 @@ export async function findSent(
 
 async function insertAll(
   trx: Transaction<Database>,
-  sending: Sending,
+  sending: Sending & { understood: JobUnderstood },
   number: string,
   doer: Doer,
   now: Temporal.Instant,
@@ -126,7 +123,9 @@ async function insertAll(
     preferred_times: sending.preferredTimes,
     note: sending.note,
     told: json(sending.told),
+    understood: json(sending.understood),
     measured: null,
+    measured_understood: null,
     arrived_at: now.toString(),
   })
 }
@@ -144,7 +143,7 @@ async function insertBallpark(
     .values({
       quote_request_id: quoteRequestId,
       rate_table_id: rateTableId,
-      method: BALLPARK_METHOD,
+      method: ballpark.method,
       low,
       likely,
       high,

@@ -1,10 +1,11 @@
 import type { BedTold, Told } from '../estimate/job/bed.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import type { StoredBeds } from '../estimate/understood/stored.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
 import { extraField, morePosted, moreSaid } from './measure-more.ts'
+import { isAsTold, readMeasured, toldBedOf } from './read-measured.ts'
 
 /** A bed as typed on the sheet. */
 export interface SheetBed extends BedTyped {
@@ -70,9 +71,10 @@ export function blankBed(sheet: Sheet, table: RateTable): SheetBed {
 /** Reads the sheet; dropped beds are left out, and a bed ticked as told keeps the sizes that the homeowner gave. */
 export function readSheet(
   sheet: Sheet,
-  told: Told,
+  stored: StoredBeds,
   table: RateTable,
 ): { ok: true; measured: Told } | { ok: false; errors: Record<string, string> } {
+  const { told } = stored
   const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
   if (rows.length === 0)
     return { ok: false, errors: { '': 'Keep at least one bed, or say that it can’t be done.' } }
@@ -81,7 +83,7 @@ export function readSheet(
     extras: sheet.extras,
     postcode: told.postcode,
   }
-  const reading = readTold(measured, table)
+  const reading = readMeasured(measured, stored, table)
   if (reading.ok) return { ok: true, measured }
   const errors: Record<string, string> = {}
   for (const { field, key, params } of reading.faults)
@@ -135,24 +137,6 @@ function sheetBed(posted: FormFields, told: Told): SheetBed {
     dropped: posted.has('drop'),
     lyingDepth: posted.text('lyingDepth'),
   }
-}
-
-function isAsTold(bed: BedTold, told: Told): boolean {
-  const before = toldBedOf(bed, told)
-  return (
-    before !== undefined &&
-    before.shape === bed.shape &&
-    same(before.sizes, bed.sizes) &&
-    before.measuredBy === bed.measuredBy
-  )
-}
-
-function toldBedOf({ toldBed }: Pick<BedTold, 'toldBed'>, told: Told): BedTold | undefined {
-  return typeof toldBed === 'number' ? told.beds[toldBed] : undefined
-}
-
-function same(one: Record<string, string>, other: Record<string, string>): boolean {
-  return Object.keys(one).every(name => one[name] === other[name])
 }
 
 function lyingFields(lying: string): Pick<SheetBed, 'lying' | 'lyingDepth'> {

@@ -40,7 +40,7 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
       if (sheet.beds.length < MOST_BEDS) sheet.beds.push(blankBed(sheet, rates.body))
       return showSheet(deps, reply, number, { sheet, errors: {} })
     }
-    const reading = readSheet(sheet, wanted.told, rates.body)
+    const reading = readSheet(sheet, wanted, rates.body)
     if (!reading.ok) return showSheet(deps, reply, number, { sheet, errors: reading.errors })
     await keepMeasurements(deps, requireAccount(request).id, wanted.id, reading.measured)
     say(reply, 'The measurements are kept. Next: the price.')

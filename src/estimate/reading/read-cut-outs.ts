@@ -4,10 +4,10 @@ import { cutOutArea } from '../job/cut-outs.ts'
 import type { Size } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { readArea, readLength } from './lengths.ts'
-import type { MeasureReading, Understood } from './measure.ts'
-import { asTyped, type Notes } from './told-fields.ts'
-import { LONGEST_TYPED, scan } from './typed.ts'
+import type { Understood } from './measure.ts'
+import type { Reader } from './reader.ts'
+import { asTyped, type ReadingNotes } from './told-fields.ts'
+import { LONGEST_TYPED } from './typed.ts'
 
 const MOST_PARTS = 40
 const MOST_OF_ONE = 99
@@ -18,7 +18,7 @@ interface Part {
 }
 
 /** The text that cut-outs were told in: an array from another program is joined to one. */
-export function cutOutsText(told: unknown): string {
+function cutOutsText(told: unknown): string {
   if (told === undefined || told === null) return ''
   const parts = Array.isArray(told) ? told : [told]
   return parts.map(part => asTyped(part)?.trim() ?? '?').join('; ')
@@ -33,9 +33,9 @@ export function readCutOuts(
   field: string,
   areaOf: () => Decimal | null,
   table: RateTable,
-  found: Notes,
+  found: ReadingNotes,
 ): CutOut[] {
-  const read = partsOf(cutOutsText(told), /[;\n]/).flatMap(part => readWithCommas(part, table))
+  const read = partsOf(cutOutsText(told), /[;\n]/).flatMap(part => readWithCommas(part, found.reader, table))
   if (read.length > MOST_PARTS) found.fault(field, 'fault.cut-outs-many', { most: String(MOST_PARTS) })
   const parts: Part[] = []
   for (const part of read.slice(0, MOST_PARTS)) {
@@ -62,10 +62,10 @@ function partsOf(text: string, joint: RegExp | string): string[] {
 }
 
 /** What each part says; the text itself where it can't be read. */
-function readWithCommas(text: string, table: RateTable): (Part | string)[] {
-  const whole = readPart(text, table)
+function readWithCommas(text: string, reader: Reader, table: RateTable): (Part | string)[] {
+  const whole = readPart(text, reader, table)
   if (whole || !text.includes(',')) return [whole ?? text]
-  return partsOf(text, /,\s/.test(text) ? /,\s+/ : ',').map(part => readPart(part, table) ?? part)
+  return partsOf(text, /,\s/.test(text) ? /,\s+/ : ',').map(part => readPart(part, reader, table) ?? part)
 }
 
 const across = /(?:across|(?:in |de )?diamet(?:er|ro)|diam\.?|(?:de )?ancho|de lado a lado)$/
@@ -73,9 +73,9 @@ const circular = /^(?:ø|⌀|diamet(?:er|ro)|circle|circulo)(?: (?:of|de))? ?/
 const counted = /^(\d{1,4}) ?(?:of|de|@) ?(?=\S)/
 const square = /\bsq|\^2|(?:ft|feet|foot|yd|m|pies?)2(?!\d)|cuadrad|\bsf\b|\bacres?\b/
 
-function readPart(typed: string, table: RateTable): Part | null {
+function readPart(typed: string, reader: Reader, table: RateTable): Part | null {
   if (typed.length > LONGEST_TYPED) return null
-  const { text } = scan(typed)
+  const text = reader.plain(typed)
   const unended = text.replace(across, '').trim()
   const [start = '', many] = counted.exec(unended) ?? []
   const single = unended.slice(start.length)
@@ -83,20 +83,20 @@ function readPart(typed: string, table: RateTable): Part | null {
   const count = many === undefined ? 1 : Number(many)
   if (count < 1 || count > MOST_OF_ONE) return null
   const round = unended !== text || measure !== single
-  const part = square.test(measure) ? readPlain(measure, table) : readSides(measure, table)
+  const part = square.test(measure) ? readPlain(measure, reader, table) : readSides(measure, reader, table)
   if (!part || (round && part.cutOut.shape !== 'circle')) return null
   const echo = count === 1 ? part.echo : `${count} × (${part.echo})`
   return { cutOut: { ...part.cutOut, count }, echo }
 }
 
-function readPlain(typed: string, table: RateTable): Part | null {
-  const reading = readArea(typed, unitSystem(table.units))
+function readPlain(typed: string, reader: Reader, table: RateTable): Part | null {
+  const reading = reader.area(typed, unitSystem(table.units))
   if (!reading.ok) return null
   return { cutOut: { shape: 'area', sizes: { area: sizeOf(reading) }, count: 1 }, echo: echoOf(reading) }
 }
 
-function readSides(typed: string, table: RateTable): Part | null {
-  const reading: MeasureReading = readLength(typed, unitSystem(table.units), new Decimal(table.pace))
+function readSides(typed: string, reader: Reader, table: RateTable): Part | null {
+  const reading = reader.length(typed, unitSystem(table.units), new Decimal(table.pace))
   if (!reading.ok) return null
   const first = sizeOf(reading)
   if (!reading.second) {

@@ -4,10 +4,9 @@ import type { Size } from '../shapes/sizes.ts'
 import { entryOf, valuesOf } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { readArea, readLength, readVolume } from './lengths.ts'
-import { partList } from './lists.ts'
 import type { MeasureReading, Understood } from './measure.ts'
-import { asTyped, fieldOf, type Notes } from './told-fields.ts'
+import type { Reader } from './reader.ts'
+import { asTyped, fieldOf, type ReadingNotes } from './told-fields.ts'
 
 /** Reads the sizes the shape asks for; others are passed over. Null, and faults, when one can't be understood. */
 export function readSizes(
@@ -15,7 +14,7 @@ export function readSizes(
   told: unknown,
   field: string,
   table: RateTable,
-  found: Notes,
+  found: ReadingNotes,
 ): Record<string, Size> | null {
   const sizes: Record<string, Size> = {}
   let carried: Understood | null = null
@@ -28,7 +27,7 @@ export function readSizes(
     const typed = typedIn(fieldOf(told, name))
     if (carried && typed !== '') found.fault(at, 'fault.size-twice')
     const reading: MeasureReading =
-      typed === '' && carried ? otherHalf(carried) : readOne(reads, typed, table)
+      typed === '' && carried ? otherHalf(carried) : readOne(found.reader, reads, typed, table)
     if (!reading.ok) found.fault(at, reading.key, reading.params)
     else if (typed !== '') found.echoes[at] = reading.echo
     carried = reading.ok && reading.second ? reading : null
@@ -40,14 +39,14 @@ export function readSizes(
 /** More ordinates than anybody tapes along one bed. */
 const LONGEST_LIST = 100
 
-function readListed(name: string, sent: unknown, at: string, table: RateTable, found: Notes) {
-  const parts = Array.isArray(sent) ? sent.map(typedIn) : partList(typedIn(sent))
+function readListed(name: string, sent: unknown, at: string, table: RateTable, found: ReadingNotes) {
+  const parts = Array.isArray(sent) ? sent.map(typedIn) : found.reader.list(typedIn(sent))
   if (parts.length === 0) found.fault(at, 'fault.length-missing')
   if (parts.length > LONGEST_LIST) found.fault(at, 'fault.list-long', { most: String(LONGEST_LIST) })
   const sizes: Record<string, Size> = {}
   const echoes: string[] = []
   for (const [index, typed] of parts.slice(0, LONGEST_LIST).entries()) {
-    const reading = isNothing(typed) ? nothing : readOne('length', typed, table)
+    const reading = isNothing(typed) ? nothing : readOne(found.reader, 'length', typed, table)
     if (!reading.ok || reading.second) {
       found.fault(
         at,
@@ -93,15 +92,20 @@ function sizeOf({ value, spread, about, paced }: Understood): Size {
   return { value, spread, about, paced }
 }
 
-function readOne(reads: 'length' | 'area' | 'volume', typed: string, table: RateTable): MeasureReading {
+function readOne(
+  reader: Reader,
+  reads: 'length' | 'area' | 'volume',
+  typed: string,
+  table: RateTable,
+): MeasureReading {
   const system = unitSystem(table.units)
   switch (reads) {
     case 'length':
-      return readLength(typed, system, new Decimal(table.pace))
+      return reader.length(typed, system, new Decimal(table.pace))
     case 'area':
-      return readArea(typed, system)
+      return reader.area(typed, system)
     case 'volume':
-      return readVolume(typed, system)
+      return reader.volume(typed, system)
     default:
       return reads satisfies never
   }
@@ -112,7 +116,7 @@ function finished(
   sizes: Record<string, Size>,
   carried: Understood | null,
   field: string,
-  found: Notes,
+  found: ReadingNotes,
 ): Record<string, Size> | null {
   const asked = shapeOf(shape).sizes
   if (carried) found.fault(`${field}.${asked.at(-1)!.name}`, 'fault.size-twice')

@@ -1,6 +1,7 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Fault } from '../job/bed.ts'
 import type { FaultKey } from '../job/fault-keys.ts'
+import type { Reader } from './reader.ts'
 import { LONGEST_TYPED } from './typed.ts'
 
 /** What is noted while reading: what is wrong, and how each field was understood. */
@@ -10,9 +11,15 @@ export interface Notes {
   fault(field: string, key: FaultKey, params?: Record<string, string>): void
 }
 
+/** The same while text is read, and by which reader. */
+export interface ReadingNotes extends Notes {
+  reader: Reader
+}
+
 export function notes(): Notes {
   const faults: Fault[] = []
-  return { faults, echoes: {}, fault: (field, key, params = {}) => faults.push({ field, key, params }) }
+  const fault: Notes['fault'] = (field, key, params = {}) => faults.push({ field, key, params })
+  return { faults, echoes: {}, fault }
 }
 
 /** A field of whatever was sent: undefined when it isn't an object or hasn't the field itself. */
