@@ -142,7 +142,7 @@ export const anyBed: fc.Arbitrary<BedTold> = fc
 
 export const anyVolume: fc.Arbitrary<BedTold> = fc
   .record({ volume: length(5, 200), finish: fc.constantFrom(...slugs) })
-  .map(({ volume, finish }) => toldBed({ shape: 'volume', sizes: { volume }, finish }))
+  .map(({ volume, finish }) => toldBed({ shape: 'volume', sizes: { volume: `${volume} cu ft` }, finish }))
 
 export const anyBeds = fc.array(
   fc.oneof({ weight: 9, arbitrary: anyBed }, { weight: 1, arbitrary: anyVolume }),

@@ -147,7 +147,7 @@ describe('refused beside the field', () => {
   )
 
   it('out of a volume, which has no outline', () => {
-    const reading = read('2 ft', { shape: 'volume', sizes: { volume: '50' } })
+    const reading = read('2 ft', { shape: 'volume', sizes: { volume: '50 cu ft' } })
     expect(reading.ok ? [] : reading.faults.map(fault => fault.key)).toEqual(['fault.cut-outs-volume'])
   })
 })

@@ -58,7 +58,7 @@ describe('what may be said of a bed besides', () => {
     [{ noEdge: '50.01' }, 'noEdge fault.no-edge'],
     [{ shape: 'strip', noEdge: '31' }, 'noEdge fault.no-edge'],
     [{ shape: 'area', sizes: { area: '50' }, noEdge: '1' }, 'noEdge fault.no-edge-unknown'],
-    [{ shape: 'volume', sizes: { volume: '50' }, noEdge: '1' }, 'noEdge fault.no-edge-unknown'],
+    [{ shape: 'volume', sizes: { volume: '50 cu ft' }, noEdge: '1' }, 'noEdge fault.no-edge-unknown'],
     [{ carry: 'far' }, 'carry fault.length-unreadable'],
     [{ stairs: '201' }, 'stairs fault.stairs'],
     [{ stairs: '1.5' }, 'stairs fault.stairs'],

@@ -1,12 +1,13 @@
 import { Decimal, zero } from '../../lib/decimal.ts'
 import type { Bed, Lying } from '../job/bed.ts'
+import type { FaultKey } from '../job/fault-keys.ts'
 import { newestMethod } from '../job/methods/all-methods.ts'
 import { shapeNames, shapeOf } from '../shapes/all-shapes.ts'
 import type { Finish, LyingName, Measuring, Planted, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { readMore } from './read-more.ts'
 import { readSizes } from './read-sizes.ts'
-import { asTyped, choiceOf, fieldOf, type ReadingNotes } from './told-fields.ts'
+import { asTyped, choiceOf, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
 
 const MOST_ALIKE = 99
 
@@ -71,11 +72,11 @@ function readLying(told: unknown, field: string, table: RateTable, found: Readin
   if (name) return layerNamed(name, table)
   const reading = found.reader.depth(text, unitSystem(table.units), zero)
   if (!reading.ok) {
-    const key = reading.key === 'fault.depth-absurd' ? reading.key : 'fault.lying'
-    found.fault(field, key, reading.params)
+    const own: FaultKey[] = ['fault.depth-absurd', 'fault.falls']
+    found.fault(field, own.find(key => key === reading.key) ?? 'fault.lying', reading.params)
     return null
   }
-  found.echoes[field] = reading.echo
+  noteReading(reading, field, found)
   return layerTold(reading.value, reading.spread, table)
 }
 
@@ -106,7 +107,6 @@ function readTarget(told: unknown, field: string, table: RateTable, found: Readi
   const text = told === undefined || told === null ? '' : asTyped(told)
   if (text?.trim() === '') return null
   const reading = found.reader.depth(text ?? '?', unitSystem(table.units))
-  if (reading.ok) found.echoes[field] = reading.echo
-  else found.fault(field, reading.key, reading.params)
+  noteReading(reading, field, found)
   return reading.ok ? reading.value : null
 }

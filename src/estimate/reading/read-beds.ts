@@ -9,10 +9,16 @@ export const MOST_BEDS = 40
 /** More figures than a day's measuring brings; each of them costs time. */
 const MOST_FIGURES = 1000
 
-/** Echoes are by field; readable has a null for each bed that can't be understood. */
+/** By field: how it was understood, and spellings of what else it may have meant. */
+interface Echoed {
+  echoes: Record<string, string>
+  instead: Record<string, string[]>
+}
+
+/** Readable has a null for each bed that can't be understood. */
 export type ToldReading =
-  | { ok: true; job: Job; echoes: Record<string, string> }
-  | { ok: false; faults: Fault[]; echoes: Record<string, string>; readable: (Bed | null)[] }
+  | ({ ok: true; job: Job } & Echoed)
+  | ({ ok: false; faults: Fault[]; readable: (Bed | null)[] } & Echoed)
 
 /** By which reader; and the sizes of a bed, by its index, that were understood before and so aren't read. */
 export interface ReadingOptions {
@@ -35,9 +41,9 @@ export function readTold(
     return bed && besideJobExtras(bed, asked, `beds.${index}`, extras, found)
   })
   const postcode = readPostcode(fieldOf(body, 'postcode'), found)
-  const { faults, echoes } = found
-  if (faults.length > 0) return { ok: false, faults, echoes, readable: beds }
-  return { ok: true, job: { beds: beds.filter(bed => bed !== null), extras, postcode }, echoes }
+  const { faults, echoes, instead } = found
+  if (faults.length > 0) return { ok: false, faults, echoes, instead, readable: beds }
+  return { ok: true, job: { beds: beds.filter(bed => bed !== null), extras, postcode }, echoes, instead }
 }
 
 function readList(beds: unknown, found: Notes): unknown[] {

@@ -68,7 +68,9 @@ function readWithCommas(text: string, reader: Reader, table: RateTable): (Part |
   return partsOf(text, /,\s/.test(text) ? /,\s+/ : ',').map(part => readPart(part, reader, table) ?? part)
 }
 
-const across = /(?:across|(?:in |de )?diamet(?:er|ro)|diam\.?|(?:de )?ancho|de lado a lado)$/
+// Not '12 in diameter', which could be inches.
+const across =
+  /(?:across|(?<=[a-z'"] )in diameter|(?<!\bin )diamet(?:er|ro)|de diametro|diam\.?|(?:de )?ancho|de lado a lado|circles?|circulos?)$/
 const circular = /^(?:ø|⌀|diamet(?:er|ro)|circle|circulo)(?: (?:of|de))? ?/
 const counted = /^(\d{1,4}) ?(?:of|de|@) ?(?=\S)/
 const square = /\bsq|\^2|(?:ft|feet|foot|yd|m|pies?)2(?!\d)|cuadrad|\bsf\b|\bacres?\b/
@@ -103,7 +105,8 @@ function readSides(typed: string, reader: Reader, table: RateTable): Part | null
     const circle: CutOut = { shape: 'circle', sizes: { diameter: first }, count: 1 }
     return { cutOut: circle, echo: `⌀ ${echoOf(reading)}` }
   }
-  const width = { ...first, value: reading.second, spread: null }
+  const about = reading.secondAbout ?? reading.about
+  const width = { ...first, value: reading.second, spread: null, about }
   return { cutOut: { shape: 'rectangle', sizes: { length: first, width }, count: 1 }, echo: echoOf(reading) }
 }
 

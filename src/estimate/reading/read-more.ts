@@ -8,7 +8,7 @@ import { unitSystem } from '../units/units.ts'
 import { readCutOuts } from './read-cut-outs.ts'
 import { readExtras } from './read-extras.ts'
 import { isNothing } from './read-sizes.ts'
-import { asTyped, choiceOf, fieldOf, type ReadingNotes } from './told-fields.ts'
+import { asTyped, choiceOf, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
 
 const MOST_STAIRS = 200
 const works: Work[] = ['top-up', 'new']
@@ -55,9 +55,8 @@ function readWork(typed: string, field: string, found: ReadingNotes): Work {
 function readWay(typed: string, field: string, table: RateTable, found: ReadingNotes): Decimal {
   if (typed === '' || isNothing(typed)) return zero
   const reading = found.reader.length(typed, unitSystem(table.units), new Decimal(table.pace))
-  if (!reading.ok) found.fault(field, reading.key, reading.params)
-  else if (reading.second) found.fault(field, 'fault.length-unreadable', { typed })
-  else found.echoes[field] = reading.echo
+  if (reading.ok && reading.second) found.fault(field, 'fault.length-unreadable', { typed })
+  else noteReading(reading, field, found)
   return reading.ok ? reading.value : zero
 }
 

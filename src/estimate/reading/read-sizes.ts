@@ -6,7 +6,7 @@ import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { MeasureReading, Understood } from './measure.ts'
 import type { Reader } from './reader.ts'
-import { asTyped, fieldOf, type ReadingNotes } from './told-fields.ts'
+import { asTyped, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
 
 /** Reads the sizes the shape asks for; others are passed over. Null, and faults, when one can't be understood. */
 export function readSizes(
@@ -27,9 +27,9 @@ export function readSizes(
     const typed = typedIn(fieldOf(told, name))
     if (carried && typed !== '') found.fault(at, 'fault.size-twice')
     const reading: MeasureReading =
-      typed === '' && carried ? otherHalf(carried) : readOne(found.reader, reads, typed, table)
-    if (!reading.ok) found.fault(at, reading.key, reading.params)
-    else if (typed !== '') found.echoes[at] = reading.echo
+      typed === '' && carried
+        ? otherHalf(carried)
+        : noteReading(readOne(found.reader, reads, typed, table), at, found)
     carried = reading.ok && reading.second ? reading : null
     if (reading.ok) sizes[name] = sizeOf(reading)
   }
@@ -40,11 +40,15 @@ export function readSizes(
 const LONGEST_LIST = 100
 
 function readListed(name: string, sent: unknown, at: string, table: RateTable, found: ReadingNotes) {
-  const parts = Array.isArray(sent) ? sent.map(typedIn) : found.reader.list(typedIn(sent))
+  const listed = Array.isArray(sent)
+    ? { entries: sent.map(typedIn) }
+    : found.reader.list(typedIn(sent), unitSystem(table.units))
+  const parts = listed.entries
   if (parts.length === 0) found.fault(at, 'fault.length-missing')
   if (parts.length > LONGEST_LIST) found.fault(at, 'fault.list-long', { most: String(LONGEST_LIST) })
   const sizes: Record<string, Size> = {}
   const echoes: string[] = []
+  const others: string[] = []
   for (const [index, typed] of parts.slice(0, LONGEST_LIST).entries()) {
     const reading = isNothing(typed) ? nothing : readOne(found.reader, 'length', typed, table)
     if (!reading.ok || reading.second) {
@@ -57,8 +61,12 @@ function readListed(name: string, sent: unknown, at: string, table: RateTable, f
     }
     sizes[entryOf(name, index)] = sizeOf(reading)
     echoes.push(reading.echo.replace(/^= /, ''))
+    others.push(reading.instead?.[0] ?? typed)
   }
-  found.echoes[at] = `= ${echoes.join(', ')}`
+  const isDoubtful = others.some((other, index) => other !== parts[index])
+  const instead = listed.instead ?? (isDoubtful ? others.join('; ') : undefined)
+  if (instead !== undefined) found.instead[at] = [instead]
+  found.echoes[at] = `= ${echoes.join(', ')}${listed.instead === undefined ? '' : ' ?'}`
   return sizes
 }
 
@@ -76,7 +84,7 @@ const nothing: Understood = {
 
 /** Whether a size was typed as nothing: 0, 0.0, 0 ft. */
 export function isNothing(typed: string): boolean {
-  return /^0+([.,]0*)?\s*(ft|m|')?$/.test(typed)
+  return /^0+([.,]0*)?\s*(ft|feet|foot|in|yd|m|cm|mm|pies?|["'])?\.?$/.test(typed)
 }
 
 function typedIn(sent: unknown): string {
@@ -85,7 +93,13 @@ function typedIn(sent: unknown): string {
 
 // '20x5' in one box fills the next one, where that is empty.
 function otherHalf(first: Understood): MeasureReading {
-  return { ...first, value: first.second!, second: null, spread: null }
+  return {
+    ...first,
+    value: first.second!,
+    second: null,
+    spread: null,
+    about: first.secondAbout ?? first.about,
+  }
 }
 
 function sizeOf({ value, spread, about, paced }: Understood): Size {

@@ -1,7 +1,7 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import type { UnitSystem } from '../units/units.ts'
 import { readArea, readDepth, readLength, readVolume } from './lengths.ts'
-import { partList } from './lists.ts'
+import { type Listed, partList } from './lists.ts'
 import type { MeasureReading } from './measure.ts'
 import { scan } from './typed.ts'
 
@@ -17,7 +17,7 @@ export interface Reader {
   area(typed: string, system: UnitSystem): MeasureReading
   volume(typed: string, system: UnitSystem): MeasureReading
   /** The entries of a list that was typed in one box. */
-  list(typed: string): string[]
+  list(typed: string, system: UnitSystem): Listed
 }
 
 /** The reader of everything that is typed from now on. */

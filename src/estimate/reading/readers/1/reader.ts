@@ -13,5 +13,5 @@ export const reader1: Reader = {
   depth: readDepth,
   area: readArea,
   volume: readVolume,
-  list: partList,
+  list: typed => ({ entries: partList(typed) }),
 }
