@@ -10,6 +10,7 @@ import { bookingRoutes } from './bookings/routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes } from './first-run/routes.ts'
 import { serveAssets } from './http/assets.ts'
+import { sayWhoMayKeep } from './http/caching.ts'
 import { compressAnswers } from './http/encoded.ts'
 import { answerBadAddress, answerErrors } from './http/errors.ts'
 import { healthRoutes } from './http/health.ts'
@@ -74,8 +75,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
 
   sendSecurityHeaders(server, deps.config.publicUrl)
   const cookieDefaults = { path: '/', httpOnly: true, sameSite: 'lax', secure } as const
+  sayWhoMayKeep(server)
   await server.register(cookie, { parseOptions: cookieDefaults })
   await server.register(formbody)
+  // No page of ours sends it, and as a text it would have as many parts as characters.
+  server.removeContentTypeParser('text/plain')
   compressAnswers(server)
   await limitRates(server)
   refuseCrossSite(server, deps.config.publicUrl)

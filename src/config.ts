@@ -28,7 +28,9 @@ const environment = z.object({
   SECRET_KEY: z.string().min(32, { message: 'must be at least 32 characters long' }).optional(),
   SMTP_URL: address(['smtp:', 'smtps:'])
     .refine(text => !URL.canParse(text) || new URL(text).hostname !== '', { message: 'must name a server' })
-    .refine(hasKnownSearch, { message: 'may end in ?tls=no where it begins with smtp://, and in no other ?' })
+    .refine(hasKnownSearch, {
+      message: 'may end in ?tls=no where it begins with smtp://, and in no other ? and no #',
+    })
     .optional(),
   TRUSTED_PROXY: z
     .string()
@@ -44,7 +46,8 @@ const environment = z.object({
 
 function hasKnownSearch(smtpUrl: string): boolean {
   if (!URL.canParse(smtpUrl)) return true
-  const { protocol, search } = new URL(smtpUrl)
+  const { protocol, search, hash } = new URL(smtpUrl)
+  if (hash !== '') return false
   return search === '' || (protocol === 'smtp:' && search === WITHOUT_TLS)
 }
 

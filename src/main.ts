@@ -1,10 +1,14 @@
 import { readConfig } from './config.ts'
+import { openMigratedStore } from './db/migrate.ts'
 import { explain } from './explain.ts'
-import { setUpAddress } from './first-run/first-run.ts'
-import { open, serve } from './serve.ts'
 
 try {
-  const service = await serve(await open(readConfig(), { now: Temporal.Now.instant, demo: false }))
+  const config = readConfig()
+  const store = await openMigratedStore(config)
+  // Loaded only now: it takes a second, which whoever finds the folder in use is not to wait.
+  const { open, serve } = await import('./serve.ts')
+  const { setUpAddress } = await import('./first-run/first-run.ts')
+  const service = await serve(await open(store, config, { now: Temporal.Now.instant, demo: false }))
   console.log(`Bedwright is at ${service.address}`)
   const setUp = await setUpAddress(service.deps)
   if (setUp) console.log(`It has no owner yet. Set it up, once, at ${setUp}`)

@@ -3,7 +3,6 @@ import type { FastifyInstance } from 'fastify'
 import { buildApp } from './app.ts'
 import { listenForCommands } from './command/listen.ts'
 import type { Config } from './config.ts'
-import { openMigratedStore } from './db/migrate.ts'
 import type { Store } from './db/open.ts'
 import type { Deps } from './deps.ts'
 import { fillUnderstood } from './fill-understood.ts'
@@ -41,11 +40,14 @@ export interface Service {
 }
 
 /**
- * Opens the store, brings its tables up to date, and gets ready all that the application is built from.
+ * Gets ready all that the application is built from, over a store whose tables are up to date; closes it when that fails.
  * @throws what `explain` puts into a line
  */
-export async function open(config: Config, { now, demo }: { now: Now; demo: boolean }): Promise<Opened> {
-  const store = await openMigratedStore(config)
+export async function open(
+  store: Store,
+  config: Config,
+  { now, demo }: { now: Now; demo: boolean },
+): Promise<Opened> {
   const threads = makeThreads()
   try {
     const secretKey = readSecretKey(config.secretKey, config.dataDir)

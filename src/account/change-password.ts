@@ -10,7 +10,7 @@ import { clearFailures, countAttempt, whoHash } from './sign-in-delays.ts'
 export type PasswordChange = { ok: true; secret: string } | { ok: false; waitSeconds: number }
 
 /**
- * Changes a password and ends all sessions, this one going on under a fresh secret. Wrong guesses of the
+ * Changes a password and ends all sessions, this one going on under a fresh secret, and a link to choose another. Wrong guesses of the
  * current password are delayed as at sign-in; `waitSeconds` is 0 when it was only wrong.
  */
 export async function changePassword(
@@ -29,6 +29,7 @@ export async function changePassword(
   await clearFailures(deps.db, who, deps.now())
   await deps.db.transaction().execute(async trx => {
     await trx.updateTable('account').set({ password_hash }).where('id', '=', account.id).execute()
+    await trx.deleteFrom('password_reset').where('account_id', '=', account.id).execute()
     await deleteOtherSessions(trx, account.id, hashSecret(sessionSecret))
   })
   const secret = await startSession(deps, account.id, password_hash, sessionSecret)

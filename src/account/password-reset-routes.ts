@@ -1,6 +1,7 @@
-import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
@@ -29,6 +30,17 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post<ByToken>('/new-password/:token', { config: CONFIG }, async (request, reply) => {
+    try {
+      return await chooseByLink(request, reply)
+    } catch (error) {
+      if (!(error instanceof NotFound)) throw error
+      // A button pressed twice is seen to fail, though the first press did all of it.
+      say(reply, t(languageOf(request), 'account.reset-over'))
+      return reply.redirect('/sign-in', 303)
+    }
+  })
+
+  async function chooseByLink(request: FastifyRequest<ByToken>, reply: FastifyReply) {
     const { token } = request.params
     const { name, email } = await requirePasswordReset(deps, token)
     const business = await findBusiness(deps.db)
@@ -39,7 +51,7 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
     await resetPassword(deps, token, reading.values, knownMark(request))
     say(reply, t(language, 'account.reset-done'))
     return reply.redirect('/sign-in', 303)
-  })
+  }
 }
 
 function showForm(reply: FastifyReply, email: string, errors: Errors = {}, status = 200) {

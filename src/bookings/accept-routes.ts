@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
-import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { keyed, t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
@@ -30,9 +30,10 @@ declare module '../http/render.ts' {
 
 /** Accepting goes over two pages: the form, and the page to check before it counts. Only the last post changes anything. */
 export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
+  const reads = { config: { access: 'link' as const, ...MANY_A_MINUTE } }
   const writes = { config: { access: 'link' as const, ...FEW_A_MINUTE } }
-  app.get('/b/:token/accept', { config: { access: 'link' } }, showAcceptForm)
-  app.get('/b/:token/check', { config: { access: 'link' } }, backToForm)
+  app.get('/b/:token/accept', reads, showAcceptForm)
+  app.get('/b/:token/check', reads, backToForm)
   app.post('/b/:token/check', writes, checkAcceptance)
   app.post('/b/:token/accept', writes, accept)
 

@@ -62,7 +62,7 @@ function stateOf(
   return past ? 'lapsed' : 'open'
 }
 
-/** The price in words, its lines, and the beds that it is for. */
+/** The price in words, and its lines. */
 export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Language) {
   const { body: table } = await requireVersion(deps, quote.rate_table_id)
   const money = (amount: string) => moneyInWords(amount, quote.currency, language)
@@ -74,12 +74,17 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
       note: lineQuantity(line, quote.currency, language),
       amount: money(line.amount),
     })),
-    beds: viewBeds({ told: quote.job, understood: quote.understood }, table, language),
     holdsUntil: dayInWords(quote.holds_until, language, true),
   }
 }
 
 export type PriceView = Awaited<ReturnType<typeof viewPrice>>
+
+/** The beds that the price is for. */
+export async function viewQuotedBeds(deps: Deps, quote: QuoteWithLines, language: Language) {
+  const { body: table } = await requireVersion(deps, quote.rate_table_id)
+  return viewBeds({ told: quote.job, understood: quote.understood }, table, language)
+}
 
 /** A day that can be chosen, in words; `lasts` is the day on which a longer job is ready. */
 export interface DayView {

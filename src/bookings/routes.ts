@@ -3,7 +3,7 @@ import type { Deps } from '../deps.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Typed } from '../http/posted.ts'
-import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { translator } from '../language/catalogue.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { bookDay } from './booking.ts'
@@ -19,7 +19,7 @@ declare module '../http/render.ts' {
 }
 
 export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
-  const reads = { config: { access: 'link' as const } }
+  const reads = { config: { access: 'link' as const, ...MANY_A_MINUTE } }
   const writes = { config: { access: 'link' as const, ...FEW_A_MINUTE } }
   app.get('/b/:token', reads, showBookingLink)
   app.get('/b/:token/day', reads, backToLink)

@@ -15,6 +15,7 @@ import {
   type PriceView,
   viewDays,
   viewPrice,
+  viewQuotedBeds,
 } from './page.ts'
 import { DayGone } from './refusals.ts'
 
@@ -22,7 +23,13 @@ export type LinkRequest = FastifyRequest<{ Params: { token: string } }>
 
 declare module '../http/render.ts' {
   interface Views {
-    'bookings/show': { link: OpenedLink; price: PriceView; days: DaysView | null; bookedDays: string[] }
+    'bookings/show': {
+      link: OpenedLink
+      price: PriceView
+      beds: Awaited<ReturnType<typeof viewQuotedBeds>>
+      days: DaysView | null
+      bookedDays: string[]
+    }
   }
 }
 
@@ -40,8 +47,9 @@ export async function showLink(
   const from = readDay((request.query as Typed).from)
   const days = link.state === 'accepted' ? await viewDays(deps, link, from, language) : null
   const price = await viewPrice(deps, link.quote, language)
+  const beds = await viewQuotedBeds(deps, link.quote, language)
   const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
-  return reply.page('bookings/show', { link, price, days, bookedDays, errors }, status)
+  return reply.page('bookings/show', { link, price, beds, days, bookedDays, errors }, status)
 }
 
 /** Does what was asked, says so and goes to the link's page; a refusal is shown on that page as it stands then. */

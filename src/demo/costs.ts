@@ -1,6 +1,8 @@
 import { siteExtras } from '../estimate/starter/starter-extras.ts'
 import type { Bag, Bulk, Pack } from '../estimate/table/pack.ts'
 import type { Extra, Finish, RateTable } from '../estimate/table/rate-table.ts'
+import { type Tax, tax } from '../estimate/table/tax.ts'
+import { startOf } from '../estimate/table/values.ts'
 
 const both = (figure: string) => ({ lower: figure, upper: figure })
 const between = (lower: string, upper: string) => ({ lower, upper })
@@ -11,27 +13,22 @@ export function withDemoCosts(table: RateTable): RateTable {
     ...table,
     finishes: table.finishes.map(finish => ({ ...finish, ...BUYING[finish.slug] })),
     extras: [...table.extras, ...siteExtras('us').map(priced)],
-    labor: {
-      spread: between('0.7', '0.9'),
-      carry: { free: '50', each: '50', adds: '0.15' },
-      stair: '0.02',
-      planted: { open: '1', half: '1.1', full: '1.25' },
-      trip: both('0.5'),
-      setUp: both('0.25'),
-    },
+    labor: { ...table.labor, spread: between('0.7', '0.9'), trip: both('0.5'), setUp: both('0.25') },
     carriers: [
       { name: { en: 'the truck', es: 'la camioneta' }, volume: '2.5', payload: '1600' },
       { name: { en: 'the trailer', es: 'el remolque' }, volume: '3', payload: '2500' },
     ],
     costs: {
+      ...table.costs,
       crewHour: '19',
       burden: '0.25',
       overheadPerCrewHour: '4',
       truckPerJob: '8',
       truckPerTrip: '9',
     },
-    floors: { margin: '0.20', payPerCrewHour: '36' },
+    floors: { ...table.floors, margin: '0.20', payPerCrewHour: '36' },
     tax: {
+      ...(startOf(tax, 'us') as Tax),
       name: { en: 'Sales tax', es: 'Impuesto sobre las ventas' },
       prices: 'without',
       rate: '0.05',

@@ -1,5 +1,6 @@
 import { hasOwner } from '../account/queries.ts'
 import { readDemoConfig } from '../config.ts'
+import { openMigratedStore } from '../db/migrate.ts'
 import { explain } from '../explain.ts'
 import { open, serve } from '../serve.ts'
 import { HELPER, OWNER } from './business.ts'
@@ -12,7 +13,10 @@ try {
   const config = readDemoConfig()
   clearDemo(config.dataDir, process.argv.includes('--fresh'))
   console.log(`Opening the store in ${config.dataDir}/ (the first time takes some seconds) ...`)
-  const opened = await open(config, { now: () => clock.at ?? Temporal.Now.instant(), demo: true })
+  const opened = await open(await openMigratedStore(config), config, {
+    now: () => clock.at ?? Temporal.Now.instant(),
+    demo: true,
+  })
   if (!(await hasOwner(opened.deps.db))) {
     console.log('Filling it with an invented contractor and invented requests ...')
     await whileUnfinished(config.dataDir, () => fillDemo(opened.deps, clock, tellProgress))

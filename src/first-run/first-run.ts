@@ -1,4 +1,3 @@
-import { timingSafeEqual } from 'node:crypto'
 import type { Transaction } from 'kysely'
 import { hashPassword } from '../account/password.ts'
 import { hasOwner, insertAccount } from '../account/queries.ts'
@@ -7,7 +6,7 @@ import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { rateTableSchema } from '../estimate/table/rate-table-schema.ts'
 import { Conflict } from '../http/errors.ts'
-import { linkToken } from '../lib/tokens.ts'
+import { linkToken, sameSecret } from '../lib/tokens.ts'
 import { insertRateTable } from '../rates/queries.ts'
 import type { SetUpValues } from './form.ts'
 
@@ -21,10 +20,7 @@ export async function setUpAddress(deps: Pick<Deps, 'config' | 'db' | 'secretKey
 
 /** Whether a token opens the set-up page now: it is the right one, and there is no owner yet. */
 export async function opensSetUp(deps: Deps, token: string): Promise<boolean> {
-  const expected = Buffer.from(setUpToken(deps))
-  const given = Buffer.from(token)
-  const right = given.length === expected.length && timingSafeEqual(given, expected)
-  return right && !(await hasOwner(deps.db))
+  return sameSecret(token, setUpToken(deps)) && !(await hasOwner(deps.db))
 }
 
 /**

@@ -10,7 +10,7 @@ import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
-import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { fillPrices, stillInvented } from './filling.ts'
 import { opensSetUp, setUpBusiness } from './first-run.ts'
 import { readSetUp, readUnits } from './form.ts'
@@ -46,7 +46,7 @@ const START = {
 export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
   app.get<Link>(
     '/set-up/:token',
-    { config: { access: 'link', englishOnly: true } },
+    { config: { access: 'link', englishOnly: true, ...MANY_A_MINUTE } },
     async (request, reply) => {
       if (!(await opensSetUp(deps, request.params.token))) throw new NotFound()
       return showSetUp(reply, { values: START, workingDays: ['1', '2', '3', '4', '5'] })

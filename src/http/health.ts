@@ -5,7 +5,7 @@ import type { Database } from '../db/schema.ts'
 /** `/livez` touches nothing; `/readyz` asks the database, and `/healthz` is its other name. */
 export function healthRoutes(app: FastifyInstance, db: Kysely<Database>): void {
   app.get('/livez', { config: { access: 'open' } }, async (_request, reply) =>
-    reply.type('text/plain').send('ok\n'),
+    reply.type('text/plain').header('cache-control', 'no-store').send('ok\n'),
   )
   for (const path of ['/readyz', '/healthz']) {
     app.get(path, { config: { access: 'open' } }, async (request, reply) => {

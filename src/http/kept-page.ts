@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Language } from '../language/language.ts'
+import { PAGE_VARIES } from './caching.ts'
 import { type Encoded, encoded, sendEncoded } from './encoded.ts'
 import { hasFlash } from './flash.ts'
 import { languageOf } from './language.ts'
@@ -9,14 +10,11 @@ interface Bytes extends Encoded {
   etag: string
 }
 
-// Whoever signs in, is told something or picks a language by a cookie gets another page at the same address.
-const VARY = 'accept-encoding, accept-language, cookie'
-
 /** A page that is the same for everyone of a language, kept as bytes for as long as what it is made from is. */
 export class KeptPage {
   readonly #of = new WeakMap<object, Map<Language, Promise<Bytes>>>()
 
-  /** Sends the page made from `from`; `make` gives its markup for this request where it isn't kept yet. */
+  /** Sends the page made from `from`; `make` gives its markup where it isn't kept yet, of nothing that was sent. */
   async send(
     request: FastifyRequest,
     reply: FastifyReply,
@@ -24,9 +22,9 @@ export class KeptPage {
     make: () => Promise<string>,
   ): Promise<FastifyReply> {
     const bytes = await this.#keep(from, languageOf(request), make)
-    reply.header('etag', bytes.etag).header('cache-control', 'private, no-cache')
-    if (isKnown(request, bytes.etag)) return reply.code(304).header('vary', VARY).send()
-    return sendEncoded(request, reply.type('text/html; charset=utf-8'), bytes, VARY)
+    reply.header('etag', bytes.etag)
+    if (isKnown(request, bytes.etag)) return reply.code(304).send()
+    return sendEncoded(request, reply.type('text/html; charset=utf-8'), bytes, PAGE_VARIES)
   }
 
   #keep(from: object, language: Language, make: () => Promise<string>): Promise<Bytes> {
@@ -43,7 +41,8 @@ export class KeptPage {
 
 /** Whether an answer to this request holds nothing that is this visitor's own, but for the language. */
 export function isForEveryone(request: FastifyRequest): boolean {
-  return request.account === null && !request.url.includes('?') && !hasFlash(request)
+  // By the query as it was read: the router takes what follows a number sign for one too.
+  return request.account === null && Object.keys(request.query as object).length === 0 && !hasFlash(request)
 }
 
 async function bytesOf(markup: string): Promise<Bytes> {

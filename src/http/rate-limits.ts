@@ -19,5 +19,8 @@ export async function limitRates(app: FastifyInstance): Promise<void> {
   })
 }
 
+/** For pages behind a link, as many as a person may open. */
+export const MANY_A_MINUTE = { rateLimit: { max: 120, timeWindow: '1 minute' } }
+
 /** For what guards a secret or writes on behalf of a stranger. */
 export const FEW_A_MINUTE = { rateLimit: { max: 30, timeWindow: '1 minute' } }

@@ -46,8 +46,8 @@ export interface PageExtras {
   scripts?: string[]
   /** What was typed, by field name: what the partials of fields show again. */
   values?: object
-  /** The address that shows this page again, where that isn't the one asked for: for the other language. */
-  here?: string
+  /** The address that shows this page again, where that isn't the one asked for: for the other language. Null where none does. */
+  here?: string | null
 }
 
 /** What every page has around it that isn't the web's own matter: handed in, so that this room knows no feature. */
@@ -133,7 +133,7 @@ function aroundPage(
     assets,
     business,
     account: request.account,
-    path: request.url.split('?')[0]!,
+    path: request.url.split(/[?#]/, 1)[0]!,
     demo,
     flash: takeFlash(request, reply),
   }

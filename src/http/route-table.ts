@@ -22,12 +22,14 @@ export interface RouteRow {
   access: Access
 }
 
-/** Collects every route as it is registered; one that does not say who may use it stops the start. */
+/** Collects every route as it is registered; one that does not say who may use it stops the start, as does a link's without a limit. */
 export function collectRoutes(app: FastifyInstance): RouteRow[] {
   const rows: RouteRow[] = []
   app.addHook('onRoute', route => {
     const access = route.config?.access
     if (!access) throw new Error(`${route.method} ${route.url} does not say who may use it`)
+    if (access === 'link' && !route.config?.rateLimit)
+      throw new Error(`${route.method} ${route.url} does not say how often a link may be tried`)
     for (const method of [route.method].flat()) {
       if (method !== 'HEAD' && method !== 'OPTIONS') rows.push({ method, path: route.url, access })
     }

@@ -11,14 +11,6 @@ export function sendSecurityHeaders(app: FastifyInstance, publicUrl: string): vo
     reply.headers(headers)
     done()
   })
-  app.addHook('onSend', (request, reply, _payload, done) => {
-    const { access } = request.routeOptions.config
-    if (access !== 'open' && access !== 'asset') {
-      reply.header('cache-control', 'no-store')
-      reply.header('x-robots-tag', 'noindex, nofollow')
-    }
-    done()
-  })
 }
 
 /** They are the same for every answer, so helmet is asked once, with an answer that goes nowhere. */

@@ -20,6 +20,8 @@ export const en = {
   'account.reset': 'Choose a new password',
   'account.reset-for': 'For the account of {email}. This works once, and ends every session of the account.',
   'account.reset-done': 'The password is changed. Please sign in with it.',
+  'account.reset-over':
+    'This link was used already or has run out. If you have just chosen a new password, please sign in with it.',
   'account.reset-hint': '15 characters or more; a sentence of your own does well.',
   'account.sessions': 'Where you are signed in',
   'account.session-since': 'Signed in {made}',
@@ -56,6 +58,8 @@ export const es: Record<keyof typeof en, string> = {
   'account.reset-for':
     'Para la cuenta de {email}. Sirve una sola vez y cierra todas las sesiones de la cuenta.',
   'account.reset-done': 'La contraseña ha cambiado. Entre con ella.',
+  'account.reset-over':
+    'Este enlace ya se usó o ha caducado. Si acaba de elegir una contraseña nueva, entre con ella.',
   'account.reset-hint': '15 caracteres o más; una frase propia sirve bien.',
   'account.sessions': 'Dónde ha entrado',
   'account.session-since': 'Entró {made}',

@@ -17,6 +17,8 @@ export const en = {
   'quote.subject': 'Your price from {business}',
   'quote.hand-over':
     'Hello {name}, your beds come to {total}. The price holds until {until}. Read it, accept it and choose a day here: {link}\n{business}',
+  'quote.hand-over-unnamed':
+    'Hello, your beds come to {total}. The price holds until {until}. Read it, accept it and choose a day here: {link}\n{business}',
   'quote.overtaken':
     'Another revision of the quote for {number} was made in the meantime, so yours was not. Look at it again.',
   'quote.taken':
@@ -51,6 +53,8 @@ export const es: Record<keyof typeof en, string> = {
   'quote.subject': 'Su precio de {business}',
   'quote.hand-over':
     'Hola, {name}: sus macizos salen en {total}. El precio vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
+  'quote.hand-over-unnamed':
+    'Hola: sus macizos salen en {total}. El precio vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
   'quote.overtaken':
     'Entretanto se hizo otra revisión del precio de {number}, así que la suya no. Mírela otra vez.',
   'quote.taken': 'El precio de {number} ya fue aceptado y hay un día reservado, así que no se puede cambiar.',

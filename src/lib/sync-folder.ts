@@ -4,6 +4,9 @@ import { closeSync, fsyncSync, openSync } from 'node:fs'
 export function syncFolder(folder: string): void {
   if (process.platform === 'win32') return
   const opened = openSync(folder, 'r')
-  fsyncSync(opened)
-  closeSync(opened)
+  try {
+    fsyncSync(opened)
+  } finally {
+    closeSync(opened)
+  }
 }

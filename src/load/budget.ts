@@ -1,6 +1,6 @@
 import type { Now } from '../lib/dates.ts'
 import { Bucket, type Limits } from './bucket.ts'
-import { networkOf } from './network.ts'
+import { networkOf, siteOf } from './network.ts'
 
 /**
  * Work is counted in units of about a millisecond of one processor. A visitor who changes ten beds at every pause asks for
@@ -9,6 +9,7 @@ import { networkOf } from './network.ts'
  */
 export const LIMITS: BudgetLimits = {
   network: { most: 400, perSecond: 100 },
+  site: { most: 400, perSecond: 200 },
   all: { most: 400, perSecond: 400 },
   mostNetworks: 10_000,
 }
@@ -16,9 +17,11 @@ export const LIMITS: BudgetLimits = {
 export interface BudgetLimits {
   /** Of each network. */
   network: Limits
+  /** Of all networks of a site of IPv6 together: its holder may ask from each of them. */
+  site: Limits
   /** Of all of them together. */
   all: Limits
-  /** How many networks are remembered; of more, those that asked least lately are forgotten. */
+  /** How many networks and sites are remembered; of more, those that asked least lately are forgotten. */
   mostNetworks: number
 }
 
@@ -36,7 +39,7 @@ export class Budget {
     this.#all = new Bucket(limits.all, now().epochMilliseconds)
   }
 
-  /** How many networks are remembered. */
+  /** How many networks and sites are remembered. */
   get networks(): number {
     return this.#networks.size
   }
@@ -47,20 +50,27 @@ export class Budget {
    */
   take(units: number, address: string): number {
     const at = this.#now().epochMilliseconds
-    const own = this.#bucketOf(networkOf(address), at)
-    const seconds = Math.max(own.secondsUntil(units, at), this.#all.secondsUntil(units, at))
-    if (seconds > 0) return Math.ceil(seconds)
-    own.take(units, at)
-    this.#all.take(units, at)
-    return 0
+    const site = siteOf(address)
+    const ofSite = site === null ? [] : [this.#bucketOf(site, this.#limits.site, at)]
+    return takeFrom([this.#ownOf(address, at), ...ofSite, this.#all], units, at)
   }
 
-  #bucketOf(network: string, at: number): Bucket {
-    const known = this.#networks.get(network)
-    const bucket = known ?? new Bucket(this.#limits.network, at)
-    if (known) this.#networks.delete(network)
+  /** The same from what is the network's own alone: whatever strangers do elsewhere, it is there. */
+  takeOwn(units: number, address: string): number {
+    const at = this.#now().epochMilliseconds
+    return takeFrom([this.#ownOf(address, at)], units, at)
+  }
+
+  #ownOf(address: string, at: number): Bucket {
+    return this.#bucketOf(networkOf(address), this.#limits.network, at)
+  }
+
+  #bucketOf(name: string, limits: Limits, at: number): Bucket {
+    const known = this.#networks.get(name)
+    const bucket = known ?? new Bucket(limits, at)
+    if (known) this.#networks.delete(name)
     else if (this.#networks.size >= this.#limits.mostNetworks) this.#forgetFirst()
-    this.#networks.set(network, bucket)
+    this.#networks.set(name, bucket)
     return bucket
   }
 
@@ -70,4 +80,11 @@ export class Budget {
       return
     }
   }
+}
+
+function takeFrom(buckets: Bucket[], units: number, at: number): number {
+  const seconds = Math.max(...buckets.map(bucket => bucket.secondsUntil(units, at)))
+  if (seconds > 0) return Math.ceil(seconds)
+  for (const bucket of buckets) bucket.take(units, at)
+  return 0
 }

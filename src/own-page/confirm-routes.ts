@@ -3,7 +3,7 @@ import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
-import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { t } from '../language/catalogue.ts'
 import { confirmAddress } from '../requests/confirm-address.ts'
 import { findByToken, findLinkPath } from '../requests/links.ts'
@@ -17,7 +17,7 @@ declare module '../http/render.ts' {
 
 type ByToken = { Params: { token: string } }
 
-const READS = { access: 'link', rateLimit: { max: 120, timeWindow: '1 minute' } } as const
+const READS = { access: 'link', ...MANY_A_MINUTE } as const
 const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 
 /**

@@ -6,7 +6,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { FormReading } from '../http/posted.ts'
-import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
@@ -14,7 +14,8 @@ import { findByToken } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
-import { type OwnPage, viewOwnPage } from './view.ts'
+import { requireOwnRequest } from './queries.ts'
+import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -25,43 +26,44 @@ declare module '../http/render.ts' {
 
 type ByToken = { Params: { token: string } }
 
-const CONFIG = { access: 'link', rateLimit: { max: 120, timeWindow: '1 minute' } } as const
+const CONFIG = { access: 'link', ...MANY_A_MINUTE } as const
 const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 
 /** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
-    const charge = (beds: number) => chargeForBeds(deps, request, reply, beds)
-    return reply.page('own-page/show', await ownPage(request, deps, charge))
+    const own = await requireOwn(request, deps)
+    chargeForBeds(deps, request, reply, own.told.beds.length)
+    return reply.page('own-page/show', await pageOf(request, deps, own))
   })
 
   app.post<ByToken>('/r/:token/phone', { config: CHANGES }, async (request, reply) => {
-    const page = await ownPage(request, deps)
-    const hasEmail = page.request.email !== ''
+    const own = await requireOwn(request, deps)
+    const hasEmail = own.email !== ''
     const reading = readNewPhone(new FormFields(request.body), hasEmail, translator(languageOf(request)))
-    if (!reading.ok) return refuse(reply, page, reading)
-    await changePhone(deps, page.request.id, reading.values.phone)
-    return done(request, reply, page.ownPath, 'own.phone-changed')
+    if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
+    await changePhone(deps, own.id, reading.values.phone)
+    return done(request, reply, pathOf(request), 'own.phone-changed')
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {
-    const page = await ownPage(request, deps)
+    const own = await requireOwn(request, deps)
     const reading = readAddedNote(new FormFields(request.body), translator(languageOf(request)))
-    if (!reading.ok) return refuse(reply, page, reading)
-    await addNote(deps, page.request.id, reading.values.note)
-    return done(request, reply, page.ownPath, 'own.note-added')
+    if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
+    await addNote(deps, own.id, reading.values.note)
+    return done(request, reply, pathOf(request), 'own.note-added')
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {
-    const page = await ownPage(request, deps)
-    const { number, stage } = page.request
-    if (!mayCallOff(stage)) return reply.redirect(page.ownPath, 303)
+    const { number, stage } = await requireOwn(request, deps)
+    const ownPath = pathOf(request)
+    if (!mayCallOff(stage)) return reply.redirect(ownPath, 303)
     return reply.page('own-page/call-off', {
       number,
       booked: stage === 'booked',
-      back: page.ownPath,
-      action: `${page.ownPath}/call-off`,
+      back: ownPath,
+      action: `${ownPath}/call-off`,
     })
   })
 
@@ -78,14 +80,13 @@ async function requireByToken(request: FastifyRequest<ByToken>, deps: Deps): Pro
   return id
 }
 
-async function ownPage(
-  request: FastifyRequest<ByToken>,
-  deps: Deps,
-  charge?: (beds: number) => void,
-): Promise<OwnPage> {
-  const id = await requireByToken(request, deps)
+async function requireOwn(request: FastifyRequest<ByToken>, deps: Deps): Promise<OwnRequest> {
+  return requireOwnRequest(deps.db, await requireByToken(request, deps))
+}
+
+async function pageOf(request: FastifyRequest<ByToken>, deps: Deps, own: OwnRequest): Promise<OwnPage> {
   const { business } = await requireStanding(deps)
-  return viewOwnPage(deps, business, id, pathOf(request), languageOf(request), charge)
+  return viewOwnPage(deps, business, own, pathOf(request), languageOf(request))
 }
 
 function pathOf(request: FastifyRequest<ByToken>): string {

@@ -14,9 +14,9 @@ import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findVisitAhead } from '../visits/queries.ts'
-import { requireOwnRequest } from './queries.ts'
+import type { requireOwnRequest } from './queries.ts'
 
-type OwnRequest = Awaited<ReturnType<typeof requireOwnRequest>>
+export type OwnRequest = Awaited<ReturnType<typeof requireOwnRequest>>
 
 /** What the homeowner's own page needs. */
 export interface OwnPage {
@@ -39,17 +39,14 @@ export interface OwnPage {
   values: { phone: string; note: string }
 }
 
-/** Reads all that the own page of a quote request shows. `path` is the page's own; `charge` may refuse so many beds. */
+/** All that the own page of a quote request shows; `path` is the page's own. */
 export async function viewOwnPage(
   deps: Deps,
   business: Business,
-  id: number,
+  request: OwnRequest,
   path: string,
   language: Language,
-  charge: (beds: number) => void = () => {},
 ): Promise<OwnPage> {
-  const request = await requireOwnRequest(deps.db, id)
-  charge(request.told.beds.length)
   const { body: table } = await requireVersion(deps, request.rate_table_id)
   const pricePath = await findPricePath(deps, request)
   return {
@@ -88,7 +85,7 @@ function contactInWords(
 }
 
 async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnRequest): Promise<boolean> {
-  if (email === '' || email_confirmed_at) return false
+  if (email === '' || email_confirmed_at || deps.config.smtpUrl === undefined) return false
   return (await findLinkPath(deps.db, deps.secretKey, 'email address', id)) !== undefined
 }
 

@@ -1,7 +1,7 @@
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { recordHistory } from '../requests/history.ts'
-import { findLinkPath, makeLink, revokeLink } from '../requests/links.ts'
+import { findLinkPath, replaceLink, revokeLink } from '../requests/links.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
 import { newestRevision } from './queries.ts'
 
@@ -25,7 +25,7 @@ export async function makeBookingLink(deps: Deps, accountId: number, quoteReques
     const now = deps.now()
     const { number } = await lockQuoteRequest(trx, quoteRequestId)
     if ((await newestRevision(trx, quoteRequestId)) === 0) throw new Conflict('quote.none', { number })
-    await makeLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
+    await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'booking link made', now)
   })
 }

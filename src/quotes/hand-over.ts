@@ -33,13 +33,15 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
   const path = await findLinkPath(deps.db, deps.secretKey, 'booking', wanted.id)
   const language = wanted.customer_language
   const address = path && deps.config.publicUrl + path
-  const words = t(language, 'quote.hand-over', {
-    name: wanted.customer_name,
+  const facts = {
     total: moneyInWords(quote.total, quote.currency, language),
     until: dayInWords(quote.holds_until, language),
     link: address ?? '',
     business: business.name,
-  })
+  }
+  const words = t(language, 'quote.hand-over', { ...facts, name: wanted.customer_name })
+  // Whoever sent the request may have given somebody else's address, and a name to be read there.
+  const mail = wanted.email_confirmed_at ? words : t(language, 'quote.hand-over-unnamed', facts)
   const subject = t(language, 'quote.subject', { business: business.name })
   return reply.page('quotes/hand-over', {
     number,
@@ -50,7 +52,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     inSpanish: language === 'es',
     mailed: wanted.email !== '' && deps.config.smtpUrl !== undefined,
     link: address
-      ? { address, words, mailto: mailto(wanted.email, subject, words), sms: sms(wanted.phone, words) }
+      ? { address, words, mailto: mailto(wanted.email, subject, mail), sms: sms(wanted.phone, words) }
       : null,
     scripts: ['copy.js'],
   })

@@ -9,7 +9,7 @@ import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { cents } from '../lib/decimal.ts'
 import { recordHistory } from '../requests/history.ts'
-import { findLinkPath, makeLink } from '../requests/links.ts'
+import { findLinkPath, replaceLink } from '../requests/links.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lines.ts'
@@ -96,7 +96,7 @@ async function makeQuoteIn(
     lines,
   )
   if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId)))
-    await makeLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
+    await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
   const detail = { revision: String(wanted.revision), total, currency: priced.rates.body.currency }
   await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'quoted', now, detail)
   await mailHomeowner(trx, deps, 'quote-ready', quoteRequestId, now)

@@ -15,7 +15,7 @@ const HOURS_PLACES = 4
 const MOST_TIERS = 5
 
 const NONE_TO_PICK =
-  'Give the rates of at least one finish that homeowners can pick: the others are not shown to them, or sold out.'
+  'Give the rates of at least one finish that homeowners can pick. The others aren’t shown to them or are sold out.'
 
 type Offerable = Pick<Finish, 'slug' | 'offered' | 'soldOut'>
 
@@ -78,7 +78,7 @@ function readTiers(fields: FormFields): string[] {
     (size, index) => size !== null && Number(size) > Number(figures[index - 1] ?? 0),
   )
   if (upward && figures.length <= MOST_TIERS) return figures as string[]
-  fields.fault('tiers', `Give up to ${MOST_TIERS} sizes, each larger than the one before, as 5; 10.`)
+  fields.fault('tiers', `Give up to ${MOST_TIERS} sizes, each larger than the one before, like 5; 10.`)
   return []
 }
 
@@ -109,8 +109,8 @@ function readCrewHours(fields: FormFields): string {
     places: HOURS_PLACES,
     above: 0,
     most: 100,
-    missing: 'Give the crew hours, such as 0.75.',
-    outside: 'Give the crew hours, more than 0 and at most 100.',
+    missing: 'Give the labor hours, such as 0.75.',
+    outside: 'Give the labor hours, more than 0 and at most 100.',
   })
   return hours ?? '1'
 }

@@ -24,8 +24,7 @@ export interface NotLookedAt {
 export function viewNotLookedAt(groups: FigureGroup[]): NotLookedAt {
   const count = countOf(groups)
   return {
-    heading:
-      count === 1 ? 'One figure nobody has looked at yet' : `${count} figures nobody has looked at yet`,
+    heading: count === 1 ? 'One figure to check' : `${count} figures to check`,
     folded: count > A_FEW,
     groups: groups.map(({ title, figures }) => ({
       title,

@@ -36,9 +36,10 @@ export function pricesOf(finish: Finish, units: RateTable['units']): PackPrice[]
   )
 }
 
-/** The finish bought at other prices; one that isn't given stays. */
+/** The finish bought at other prices; one that isn't given stays, and '' is not known. */
 export function withPrices(finish: Finish, given: PricesGiven): Finish {
-  if (finish.packs.length === 0) return { ...finish, materialCost: given.materialCost ?? finish.materialCost }
+  if (finish.packs.length === 0)
+    return { ...finish, materialCost: (given.materialCost ?? finish.materialCost) || null }
   return {
     ...finish,
     packs: finish.packs.map(pack => ({

@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { bulkName } from '../estimate/units/unit-of.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
@@ -16,7 +17,7 @@ import { findNotLookedAt } from './looked-at.ts'
 import { type NotLookedAt, viewNotLookedAt } from './not-looked-at.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
 import { changeRates } from './rates.ts'
-import { bulkInWords, perInWords, sizesInWords } from './start/rate-words.ts'
+import { perInWords, sizesInWords } from './start/rate-words.ts'
 import { type Settled, settledFigures } from './start/start-figures.ts'
 import { findWaiting, type Waiting } from './versions/waiting.ts'
 
@@ -95,7 +96,7 @@ export async function showRates(
       draftOpen: draft.saved !== null,
       groups: sectionGroups(draft.body),
       table: body,
-      bulk: bulkInWords(body),
+      bulk: bulkName(body),
       sizes: sizesInWords(body),
       finishes: offerableFinishes(body),
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),

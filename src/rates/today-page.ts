@@ -6,8 +6,9 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { type JobTouched, jobInWords } from './job-in-words.ts'
 import { findJobsWith } from './job-queries.ts'
 import { requireFinish } from './new-price.ts'
-import { boughtInWords, isSamePrice, priceInWords, pricesOf } from './pack-prices.ts'
+import { boughtInWords, isSamePrice, type PricesGiven, priceInWords, pricesOf } from './pack-prices.ts'
 import { findNewestVersion, findRateTable, findVersion, findVersionBefore } from './queries.ts'
+import { mayTakeBack } from './take-back.ts'
 import { findWaiting, type Waiting } from './versions/waiting.ts'
 
 declare module '../http/render.ts' {
@@ -25,7 +26,14 @@ declare module '../http/render.ts' {
       finish: { slug: string; name: string }
       version: number
       waiting: Waiting[]
-      fields: { name: string; label: string; per: string; now: string }[]
+      fields: {
+        name: string
+        label: string
+        per: string
+        now: string
+        /** A price that is asked about, as typed and in words. */
+        asked: { value: string; words: string } | null
+      }[]
       values: Record<string, string>
     }
     'rates/jobs-touched': {
@@ -34,6 +42,7 @@ declare module '../http/render.ts' {
       changes: { label: string; was: string; now: string; per: string }[]
       /** Where that changed: whether it is sold out from this version on. */
       soldOut: boolean | null
+      mayTakeBack: boolean
       booked: JobTouched[]
       quoted: JobTouched[]
     }
@@ -59,7 +68,7 @@ export async function showPrices(
   deps: Deps,
   reply: FastifyReply,
   slug: string,
-  again?: { typed: Typed; errors: Errors; status: number; version?: number },
+  again?: { typed: Typed; errors: Errors; status: number; version?: number; asked?: PricesGiven },
 ): Promise<FastifyReply> {
   const { body } = await requireInForce(deps)
   const newest = await findNewestVersion(deps.db)
@@ -75,6 +84,7 @@ export async function showPrices(
       label,
       per,
       now: each && priceInWords(each, body.currency),
+      asked: askedIn(again?.asked?.[name], body.currency),
     })),
     values: again?.typed ?? {
       ...Object.fromEntries(prices.map(({ name, each }) => [name, each])),
@@ -113,9 +123,14 @@ export async function showJobsTouched(
       return [{ label, per, was: priceInWords(was, currency), now: priceInWords(each, currency) }]
     }),
     soldOut: finish.soldOut === finishBefore.soldOut ? null : finish.soldOut,
+    mayTakeBack: await mayTakeBack(deps.db, version),
     booked: inWords(true),
     quoted: inWords(false),
   })
+}
+
+function askedIn(value: string | undefined, currency: string) {
+  return value === undefined ? null : { value, words: priceInWords(value, currency) }
 }
 
 async function requireInForce(deps: Deps) {

@@ -7,6 +7,7 @@ import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
 import { NoneToPick, requireFinish, setToday } from './new-price.ts'
 import { findRateTable } from './queries.ts'
+import { takeBack } from './take-back.ts'
 import { readToday } from './today-form.ts'
 import { showFinishes, showJobsTouched, showPrices } from './today-page.ts'
 
@@ -27,10 +28,16 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
     if (!inForce) throw new NotFound()
     const fields = new FormFields(request.body)
     const version = fields.carried('version')
-    const reading = readToday(fields, requireFinish(inForce.body, slug), inForce.body.units)
+    const reading = readToday(fields, requireFinish(inForce.body, slug), inForce.body)
     const { version: _, ...kept } = fields.typed
     if (!reading.ok)
-      return showPrices(deps, reply, slug, { typed: kept, errors: reading.errors, status: 422, version })
+      return showPrices(deps, reply, slug, {
+        typed: kept,
+        errors: reading.errors,
+        status: 422,
+        version,
+        asked: reading.asked,
+      })
     try {
       const made = await setToday(deps, requireAccount(request).id, version, slug, reading.values)
       say(reply, made ? `Saved: version ${made}.` : 'Nothing was different, so nothing was saved.')
@@ -47,6 +54,18 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
       return showPrices(deps, reply, slug, { typed: kept, errors: { '': t('en', error.key) }, status: 409 })
     }
   })
+
+  app.post<{ Params: { finish: string } }>(
+    '/rates/today/:finish/take-back',
+    owner,
+    async (request, reply) => {
+      const slug = request.params.finish
+      const version = new FormFields(request.body).carried('version')
+      await takeBack(deps, requireAccount(request).id, slug, version)
+      say(reply, 'Taken back: the price before it holds again.')
+      return reply.redirect(`/rates/today/${slug}`, 303)
+    },
+  )
 
   app.get<{ Params: { finish: string }; Querystring: { version?: unknown } }>(
     '/rates/today/:finish/jobs',

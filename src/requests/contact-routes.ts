@@ -1,21 +1,20 @@
 import { randomUUID } from 'node:crypto'
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
-import { carriedContact, readContact, typedContact } from './contact-form.ts'
-import { againstShown } from './contact-view.ts'
-import { queryOf, readBedsForm, toldOf } from './form.ts'
+import { readContact, typedContact } from './contact-form.ts'
+import { drawContact, drawForm, type Post } from './draw.ts'
+import { readBedsForm, toldOf } from './form.ts'
 import { openTable } from './open-table.ts'
 import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
 import { contentHash, markSender, numberSentBy } from './sent-before.ts'
 import { unitsOfForm } from './units.ts'
-import { drawForm, type Post, withinBudget, workOut } from './within-budget.ts'
+import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
@@ -29,24 +28,26 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     return withinBudget(deps, request, reply, units, async () => {
       const form = readBedsForm(request.query, table)
       const contact = { ...typedContact({}), postcode: form.postcode }
-      const asked = { form, contact, submissionKey: randomUUID(), errors: {}, around: await reply.around() }
-      const markup = await workOut(deps, units, 'contact', asked, table)
-      return markup ? reply.drawn(markup) : reply.redirect(`/?${queryOf(form)}`, 303)
+      const asked = { form, contact, submissionKey: randomUUID(), errors: {} }
+      return drawContact({ deps, request, reply, table, units }, asked)
     })
   })
 
   app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
-  app.post('/requests', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
+  const posted = { bodyLimit: MOST_SENT, config: { access: 'open', ...FEW_A_MINUTE } } as const
+  app.post('/requests', posted, async (request, reply) => {
     const { rates } = await deps.standing.read()
     if (!rates) return reply.redirect('/', 303)
     const table = openTable(rates.body)
-    const units = unitsOfForm(request.body, 'contact')
-    return withinBudget(deps, request, reply, units, () => takeIn({ deps, request, reply, table, units }))
+    const units = unitsOfForm(request.body, 'taking') + unitsPosted(request)
+    return withinBudget(deps, request, reply, units, () =>
+      takeIn({ deps, request, reply, table, units }, rates.id),
+    )
   })
 }
 
-async function takeIn(post: Post): Promise<FastifyReply> {
+async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   const { deps, request, reply, table, units } = post
   const fields = new FormFields(request.body)
   const { typed } = fields
@@ -58,22 +59,21 @@ async function takeIn(post: Post): Promise<FastifyReply> {
   const number = numberSentBy(request, deps, key)
   const before = await findSent(deps, { key, contentHash: contentHash(told, typed), number })
   if (before) return showSent(reply, deps, key, before, language)
-  const reading = readTold(told, table)
-  if (!reading.ok)
-    return drawForm(deps, reply, units, { form, showFaults: true, carried: carriedContact(typed) }, table)
+  const { shown, shownPostcode } = typed
+  const taking = await workOut(deps, units, 'taking', { told, shown, shownPostcode }, table)
+  if (!taking) return drawForm(post, { form, showFaults: true })
+  const { news, ...worked } = taking
   const translate = translator(language)
-  const news = againstShown(typed, reading.job, table)
   if (news) fields.fault('', translate(news))
   const contact = readContact(fields, table.units, translate)
   // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
   if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
   const { errors } = fields
   if (!contact.ok || Object.keys(errors).length > 0) {
-    const around = await reply.around()
-    const asked = { form, contact: typedContact(typed), submissionKey: key, errors, around }
-    return reply.drawn(await workOut(deps, units, 'contact', asked, table), 422)
+    return drawContact(post, { form, contact: typedContact(typed), submissionKey: key, errors }, 422)
   }
-  const sent = await sendQuoteRequest(deps, { ...contact.values, told, submissionKey: key, language })
+  const sending = { ...contact.values, told, submissionKey: key, language }
+  const sent = await sendQuoteRequest(deps, sending, { rateTableId, ...worked })
   return showSent(reply, deps, key, sent, language)
 }
 

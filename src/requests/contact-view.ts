@@ -28,6 +28,9 @@ export interface ContactPage {
   scripts: string[]
 }
 
+/** What the page says that it showed; a program that posts without having asked for it says nothing. */
+export type Shown = Partial<Pick<ContactPage, 'shown' | 'shownPostcode'>>
+
 /** Makes the page for beds that have been read; `contact` is what was typed so far. */
 export function viewContact(
   form: BedsForm,
@@ -59,13 +62,16 @@ export function viewContact(
  * What to tell before a job is taken in whose range is not the one that was shown, as a key of the catalogue; null
  * when nothing has to be. Nobody sends in a range that they haven't seen, travel to the first ZIP given included.
  */
-export function againstShown(fields: Record<string, unknown>, job: Job, table: OpenTable): Key | null {
-  const { shown, shownPostcode } = fields
-  if (typeof shown !== 'string' || typeof shownPostcode !== 'string') return null
+export function againstShown(
+  { shown, shownPostcode }: Shown,
+  job: Job,
+  ballpark: Ballpark,
+  table: OpenTable,
+): Key | null {
+  if (shown === undefined || shownPostcode === undefined) return null
   const served = (postcode: string) => travelCharge(postcode, table) !== null
   if (!served(job.postcode) && served(oneLine(shownPostcode))) return `contact.not-served-${table.units}`
-  const now = shownOf(workOutBallpark(job, table.whole, { narrower: false }))
-  return shown === now ? null : 'contact.range-changed'
+  return shown === shownOf(ballpark) ? null : 'contact.range-changed'
 }
 
 function shownOf({ range }: Ballpark): string {

@@ -6,7 +6,7 @@ export type LinkPurpose = LinkTable['purpose']
 
 const PATHS: Record<LinkPurpose, string> = { 'own page': '/r/', booking: '/b/', 'email address': '/c/' }
 
-/** Makes a link for a quote request and ends the standing one of the same purpose. Gives its path. */
+/** Makes a link of a purpose of which a quote request has none standing. Gives its path. */
 export async function makeLink(
   trx: Transaction<Database>,
   secretKey: string,
@@ -15,7 +15,6 @@ export async function makeLink(
   at: Temporal.Instant,
   endsAt: Temporal.Instant | null = null,
 ): Promise<string> {
-  await revokeLink(trx, purpose, quoteRequestId, at)
   const nonce = newNonce()
   const token = linkToken(secretKey, purpose, nonce)
   await trx
@@ -31,6 +30,13 @@ export async function makeLink(
     })
     .execute()
   return PATHS[purpose] + token
+}
+
+/** Makes a link and ends the standing one of the same purpose, if there is one. Gives its path. */
+export async function replaceLink(...link: Parameters<typeof makeLink>): Promise<string> {
+  const [trx, , purpose, quoteRequestId, at] = link
+  await revokeLink(trx, purpose, quoteRequestId, at)
+  return makeLink(...link)
 }
 
 /** Ends the standing link of a purpose, if there is one. */

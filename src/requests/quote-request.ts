@@ -31,6 +31,13 @@ export interface Sending extends Contact {
   language: Language
 }
 
+/** What was understood of beds and their ballpark, and by which rates. */
+export interface Worked {
+  rateTableId: number
+  understood: JobUnderstood
+  ballpark: Ballpark
+}
+
 export interface Sent {
   id: number
   number: string
@@ -43,29 +50,32 @@ export interface Sent {
 /**
  * Takes in a quote request: who, where, the beds, its ballpark, the homeowner's own page and the mails about it,
  * all or none. The same content under the same submission key again gives the request that it made the first time;
- * under a key that somebody else has used it is a request like any other.
+ * under a key that somebody else has used it is a request like any other. `worked` is its ballpark, where that is known.
  * @throws {Refusal} 503 before set-up, 422 when the beds can't be read or cost beyond all measure
  */
 export async function sendQuoteRequest(
   deps: Deps,
   sending: Sending,
+  worked?: Worked,
   doer: Doer = { kind: 'homeowner' },
 ): Promise<Sent> {
   const submitted = { key: sending.submissionKey, contentHash: contentHash(sending.told, sending) }
   const before = await findSent(deps, submitted)
   if (before) return before
   // Worked out before, so that nothing is held up meanwhile; almost always these rates are in force still.
-  const { rates } = await requireStanding(deps)
-  const expected = workOut(sending.told, rates)
+  const expected = worked ?? (await workOutStanding(deps, sending.told))
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
       const { time_zone } = await requireBusiness(trx)
       const rateTableId = await requireIdInForce(trx, now)
       const { understood, ballpark } =
-        rateTableId === rates.id ? expected : workOut(sending.told, await requireRateTable(trx, rateTableId))
+        rateTableId === expected.rateTableId
+          ? expected
+          : workOut(sending.told, await requireRateTable(trx, rateTableId))
+      if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
-      const id = await insertAll(trx, { ...sending, understood }, number, doer, now)
+      const id = await insertAll(trx, { ...sending, understood }, submitted.contentHash, number, doer, now)
       await insertBallpark(trx, id, rateTableId, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
@@ -80,13 +90,17 @@ export async function sendQuoteRequest(
   }
 }
 
-/** @throws {Refusal} 422 when the beds can't be read or cost beyond all measure */
-function workOut(told: Told, { body }: RateTableVersion): { understood: JobUnderstood; ballpark: Ballpark } {
+async function workOutStanding(deps: Deps, told: Told): Promise<Worked> {
+  const { rates } = await requireStanding(deps)
+  return { rateTableId: rates.id, ...workOut(told, rates) }
+}
+
+/** @throws {Refusal} 422 when the beds can't be read */
+function workOut(told: Told, { body }: RateTableVersion): Omit<Worked, 'rateTableId'> {
   const reading = readTold(told, body)
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
   const { job } = reading
   const ballpark = workOutBallpark(job, body, { narrower: narrowsUnasked(job.beds.length) })
-  if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
   return { understood: recordJob(job, body.units), ballpark }
 }
 
@@ -103,6 +117,7 @@ export async function findSent(
 async function insertAll(
   trx: Transaction<Database>,
   sending: Sending & { understood: JobUnderstood },
+  content_hash: string,
   number: string,
   doer: Doer,
   now: Temporal.Instant,
@@ -117,7 +132,7 @@ async function insertAll(
     customer_id: customerId,
     place_id: placeId,
     submission_key: sending.submissionKey,
-    content_hash: contentHash(sending.told, sending),
+    content_hash,
     put_in_by: doer.kind === 'staff' ? 'staff' : 'homeowner',
     language: sending.language,
     preferred_times: sending.preferredTimes,

@@ -6,14 +6,16 @@ import { wantsJson } from '../http/errors.ts'
 import { isForEveryone, KeptPage } from '../http/kept-page.ts'
 import { languageOf } from '../http/language.ts'
 import { requireStanding } from '../rates/standing.ts'
-import { carriedContact, typedContact } from './contact-form.ts'
+import { typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import type { ContactPage } from './contact-view.ts'
+import { carriedBy, drawContact, drawForm, type Post } from './draw.ts'
 import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
 import { unitsOfForm, unitsOfTold } from './units.ts'
-import { drawForm, formMarkup, type Post, withinBudget, workOut } from './within-budget.ts'
+import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
+import { workings } from './workings.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -34,25 +36,30 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
     const standing = await deps.standing.read()
     const { rates } = standing
     if (!rates) return reply.page('requests/closed', {})
-    const draw = (units: number) => {
-      const table = openTable(rates.body)
-      const form = readBedsForm(request.query, table)
-      return formMarkup(deps, reply, units, { form, showFaults: false, carried: [] }, table)
+    const table = openTable(rates.body)
+    if (isForEveryone(request)) {
+      return emptyForm.send(request, reply, standing, async () => {
+        const around = await reply.around()
+        return workings.form({ form: readBedsForm({}, table), showFaults: false, carried: [], around }, table)
+      })
     }
-    if (isForEveryone(request)) return emptyForm.send(request, reply, standing, () => draw(0))
-    if (Object.keys(request.query as object).length === 0) return reply.drawn(await draw(0))
     const units = unitsOfForm(request.query, 'form')
-    return withinBudget(deps, request, reply, units, async () => reply.drawn(await draw(units)))
+    return withinBudget(deps, request, reply, units, () => {
+      const form = readBedsForm(request.query, table)
+      return drawForm({ deps, request, reply, table, units }, { form, showFaults: false })
+    })
   })
 
   app.get('/ballpark', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
-  app.post('/ballpark', { config: { access: 'open', crossSite: true } }, async (request, reply) => {
+  const posted = { bodyLimit: MOST_SENT, config: { access: 'open', crossSite: true } } as const
+  app.post('/ballpark', posted, async (request, reply) => {
     const table = await requireOpenRates(deps)
     const isLive = request.headers['x-part'] === 'live'
-    const units = isJson(request)
+    const told = isJson(request)
       ? unitsOfTold(request.body)
       : unitsOfForm(request.body, isLive ? 'live' : 'form')
+    const units = told + unitsPosted(request)
     return withinBudget(deps, request, reply, units, async () => {
       const post = { deps, request, reply, table, units }
       if (isJson(request)) return answerJson(post, request.body)
@@ -99,7 +106,7 @@ async function answerForm(post: Post, form: BedsForm) {
   if (action === 'add') return show(post, withBedAdded(form, table), true)
   const takenOut = /^remove\.(\d{1,2})$/.exec(action)
   if (takenOut) return show(post, withBedTakenOut(form, Number(takenOut[1]), table), true)
-  if (!readTold(toldOf(form), table).ok) return showBeds(post, form, true)
+  if (!readTold(toldOf(form), table).ok) return drawForm(post, { form, showFaults: true })
   if (action === 'go-on') return goOn(post, form)
   return show(post, form, false)
 }
@@ -114,25 +121,15 @@ function show(post: Post, form: BedsForm, atLastBed: boolean) {
   const place = atLastBed ? `bed-${form.beds.length}` : 'range'
   const isShort = query.length <= LONGEST_QUERY && carriedBy(post.request).length === 0
   if (isShort) return post.reply.redirect(`/?${query}#${place}`, 303)
-  return showBeds(post, form, false)
+  return drawForm(post, { form, showFaults: false })
 }
 
-function showBeds({ deps, request, reply, table, units }: Post, form: BedsForm, showFaults: boolean) {
-  return drawForm(deps, reply, units, { form, showFaults, carried: carriedBy(request) }, table)
-}
-
-// Who and where is typed before the beds where what was sent in could not be taken; it must not stand in an address.
-function carriedBy(request: FastifyRequest): [name: string, value: string][] {
-  return carriedContact((request.body ?? {}) as Record<string, unknown>)
-}
-
-async function goOn({ deps, request, reply, table, units }: Post, form: BedsForm) {
-  const carried = Object.fromEntries(carriedBy(request))
+async function goOn(post: Post, form: BedsForm) {
+  const carried = Object.fromEntries(carriedBy(post.request))
   const submissionKey = keyOf(carried.submissionKey)
   const query = queryOf(form)
   const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
-  if (isShort) return reply.redirect(`/request?${query}`, 303)
+  if (isShort) return post.reply.redirect(`/request?${query}`, 303)
   const contact = { ...typedContact(carried), postcode: form.postcode }
-  const asked = { form, contact, submissionKey, errors: {}, around: await reply.around() }
-  return reply.drawn(await workOut(deps, units, 'contact', asked, table))
+  return drawContact(post, { form, contact, submissionKey, errors: {} })
 }

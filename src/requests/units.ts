@@ -5,8 +5,8 @@ import { fieldOf } from '../estimate/reading/told-fields.ts'
 /** From so many units on work is done in another thread: less isn't worth the way there. */
 export const LONG = 5
 
-/** What is drawn of a form: its page, what of it follows the typing, or the page that asks for name and address. */
-export type Drawn = 'form' | 'live' | 'contact'
+/** What is drawn of a form: its page, what of it follows the typing, the page that asks for name and address, or what comes of sending that in. */
+export type Drawn = 'form' | 'live' | 'contact' | 'taking'
 
 interface Weight {
   start: number
@@ -19,9 +19,11 @@ const DRAWN: Record<Drawn, Weight> = {
   form: { start: 0.5, bed: 0.3 },
   live: { start: 0.3, bed: 0.15 },
   contact: { start: 0.5, bed: 0.2 },
+  taking: { start: 0.5, bed: 0.2 },
 }
 const SENT: Weight = { start: 0.5, bed: 0.25 }
 const FIELD = 0.003
+const KIB = 0.1
 const FIGURE = 0.05
 const NARROWED_BED = 0.3
 const NARROWED_FIGURE = 0.07
@@ -33,7 +35,10 @@ export function unitsOfForm(fields: unknown, drawn: Drawn): number {
   const beds = Math.max(1, bedsIn(names))
   const narrower = narrowsUnasked(beds) ? NARROWED_BED : 0
   const { start, bed } = DRAWN[drawn]
-  return RANGE.start + start + beds * (RANGE.bed + bed + narrower) + names.length * FIELD
+  // Where it can't be taken yet, the page is drawn with the range once more.
+  const ranges = drawn === 'taking' ? 2 : 1
+  const ofRanges = ranges * (RANGE.start + beds * (RANGE.bed + narrower))
+  return ofRanges + start + beds * bed + names.length * FIELD
 }
 
 /** How much work the beds are that another program sent; of lists each figure counts. */
@@ -47,6 +52,11 @@ export function unitsOfTold(body: unknown): number {
 /** How much work it is to draw beds that were sent in, in units. */
 export function unitsOfBeds(beds: number): number {
   return SENT.start + beds * SENT.bed
+}
+
+/** How much work it is to take in what was sent, however little it says. */
+export function unitsOfBytes(bytes: number): number {
+  return (bytes / 1024) * KIB
 }
 
 function bedsIn(names: string[]): number {

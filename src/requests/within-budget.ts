@@ -5,8 +5,8 @@ import { languageOf } from '../http/language.ts'
 import { secondsInWords } from '../language/dates-in-words.ts'
 import { ThreadLost, ThreadsBusy } from '../load/threads.ts'
 import type { OpenTable } from './open-table.ts'
-import { LONG, unitsOfBeds } from './units.ts'
-import { type FormAsked, type Workings, workings } from './workings.ts'
+import { LONG, unitsOfBeds, unitsOfBytes } from './units.ts'
+import { type Workings, workings } from './workings.ts'
 
 /** What the page needs that says when to come back. */
 export interface BusyPage {
@@ -24,14 +24,8 @@ declare module '../http/render.ts' {
   }
 }
 
-/** What was posted, and how much work it is. */
-export interface Post {
-  deps: Deps
-  request: FastifyRequest
-  reply: FastifyReply
-  table: OpenTable
-  units: number
-}
+/** More than forty beds whose every field is filled, in bytes; what comes without a length is taken for as much. */
+export const MOST_SENT = 64 * 1024
 
 const SECONDS_FOR_THREADS = 2
 /** More fields than any form of ours has aren't carried along. */
@@ -60,12 +54,17 @@ export async function withinBudget(
 }
 
 /**
- * Takes a page that shows so many beds from the budget.
+ * Takes a page behind a link that shows so many beds from the budget of its network alone, which strangers elsewhere can’t spend.
  * @throws {Refusal} 429 where there isn't enough
  */
 export function chargeForBeds({ load }: Deps, request: FastifyRequest, reply: FastifyReply, beds: number) {
-  const seconds = load.budget.take(unitsOfBeds(beds), request.ip)
+  const seconds = load.budget.takeOwn(unitsOfBeds(beds), request.ip)
   if (seconds > 0) throw busy(request, reply, 429, seconds)
+}
+
+/** How much work it is to take in what was posted, in units. */
+export function unitsPosted(request: FastifyRequest): number {
+  return unitsOfBytes(Number(request.headers['content-length'] ?? MOST_SENT))
 }
 
 /** Works out what was asked: here where it is little, in another thread where it takes long. */
@@ -81,28 +80,6 @@ export async function workOut<Name extends keyof Workings>(
   return here(asked, table)
 }
 
-/** Sends the page of the form; with 422 where it shows what is wrong. */
-export async function drawForm(
-  deps: Deps,
-  reply: FastifyReply,
-  units: number,
-  asked: Omit<FormAsked, 'around'>,
-  table: OpenTable,
-): Promise<FastifyReply> {
-  return reply.drawn(await formMarkup(deps, reply, units, asked, table), asked.showFaults ? 422 : 200)
-}
-
-/** The markup of the form's page. */
-export async function formMarkup(
-  deps: Deps,
-  reply: FastifyReply,
-  units: number,
-  asked: Omit<FormAsked, 'around'>,
-  table: OpenTable,
-): Promise<string> {
-  return workOut(deps, units, 'form', { ...asked, around: await reply.around() }, table)
-}
-
 async function comeBack(
   load: Load,
   request: FastifyRequest,
@@ -113,12 +90,12 @@ async function comeBack(
   const refusal = busy(request, reply, status, seconds)
   if (wantsJson(request) || request.headers['x-part'] !== undefined) throw refusal
   const fields = fieldsSent(request.body)
-  if (fields.length > MOST_FIELDS) throw refusal
+  if (!fields) throw refusal
   await load.hold.wait()
   const action = request.method === 'POST' ? request.url : null
   const again = request.url.replace(/\blanguage=\w*&?/, '')
   const page = { wait: refusal.params.wait!, action, fields, again }
-  return reply.page('requests/busy', { ...page, here: action ? '/' : again }, status)
+  return reply.page('requests/busy', { ...page, here: action ? null : again }, status)
 }
 
 function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, seconds: number): Refusal {
@@ -126,10 +103,16 @@ function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, s
   return new Refusal(status, 'error.busy', { wait: secondsInWords(seconds, languageOf(request)) })
 }
 
-function fieldsSent(body: unknown): BusyPage['fields'] {
-  return Object.entries((body ?? {}) as object).flatMap(([name, value]) =>
-    [value]
-      .flat()
-      .flatMap((one): BusyPage['fields'] => (typeof one === 'string' && one !== '' ? [[name, one]] : [])),
-  )
+/** What was posted, empty fields too, as they may say something; null where it is too much to be carried along. */
+function fieldsSent(body: unknown): BusyPage['fields'] | null {
+  const sent = (body ?? {}) as Record<string, unknown>
+  const fields: BusyPage['fields'] = []
+  if (Object.keys(sent).length > MOST_FIELDS) return null
+  for (const [name, value] of Object.entries(sent)) {
+    for (const one of Array.isArray(value) ? value : [value]) {
+      if (typeof one === 'string') fields.push([name, one])
+      if (fields.length > MOST_FIELDS) return null
+    }
+  }
+  return fields
 }

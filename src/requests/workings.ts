@@ -1,12 +1,15 @@
-import { narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
+import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import { type BallparkAnswer, ballparkAnswer } from '../estimate/ballpark/present.ts'
+import type { Told } from '../estimate/job/bed.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { fieldOf } from '../estimate/reading/told-fields.ts'
+import type { JobUnderstood } from '../estimate/understood/format.ts'
+import { recordJob } from '../estimate/understood/record.ts'
 import { type Around, drawPage } from '../http/render.ts'
-import { t } from '../language/catalogue.ts'
+import { type Key, t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { Contact } from './contact-form.ts'
-import { viewContact } from './contact-view.ts'
+import { againstShown, type Shown, viewContact } from './contact-view.ts'
 import { type BedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
 import type { OpenTable } from './open-table.ts'
@@ -26,6 +29,16 @@ export interface ContactAsked {
   submissionKey: string
   errors: Record<string, string>
   around: Around
+}
+
+export interface TakingAsked extends Shown {
+  told: Told
+}
+
+export interface Taking {
+  understood: JobUnderstood
+  ballpark: Ballpark
+  news: Key | null
 }
 
 export interface BallparkAsked {
@@ -62,6 +75,16 @@ export const workings = {
     if (!reading.ok) return ''
     const page = viewContact(form, reading.job, contact, submissionKey, table, around.language)
     return drawPage('requests/contact', { ...page, errors }, around)
+  },
+
+  /** What is understood of what is sent in, its ballpark, and what there is to tell before it is taken; null where the beds can't be read. */
+  taking({ told, ...shown }: TakingAsked, table: OpenTable): Taking | null {
+    const reading = readTold(told, table)
+    if (!reading.ok) return null
+    const { job } = reading
+    const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
+    const understood = recordJob(job, table.units)
+    return { understood, ballpark, news: againstShown(shown, job, ballpark, table) }
   },
 
   /** The answer to other programs. */

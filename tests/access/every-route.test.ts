@@ -1,4 +1,7 @@
+import Fastify from 'fastify'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { FEW_A_MINUTE } from '../../src/http/rate-limits.ts'
+import { collectRoutes } from '../../src/http/route-table.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { sendRequest } from '../helpers/requests.ts'
@@ -53,7 +56,9 @@ test('a token that opens nothing is alike on every route behind a link', async (
   expect(links.length).toBeGreaterThan(3)
   for (const { method, path } of links) {
     const answer = await ask(app.browser(), method, path.replace(':token', 'A'.repeat(43)))
-    expect({ path, status: answer.status }).toEqual({ path, status: 404 })
+    // Who presses the button there twice is to sign in.
+    const status = method === 'POST' && path === '/new-password/:token' ? 303 : 404
+    expect({ path, status: answer.status }).toEqual({ path, status })
     expect(answer.headers['cache-control']).toContain('no-store')
     expect(answer.headers['x-robots-tag']).toContain('noindex')
   }
@@ -66,4 +71,34 @@ test('a post from another site is refused on every route that changes something'
     const changes = !crossSite.includes(path)
     expect({ path, refused: answer.status === 403 }).toEqual({ path, refused: changes })
   }
+})
+
+test('whoever tries links meets a limit on every page behind one', async () => {
+  const limits = {
+    '/b/:token': 120,
+    '/b/:token/accept': 120,
+    '/b/:token/check': 120,
+    '/r/:token/call-off': 120,
+  }
+  for (const [path, most] of Object.entries(limits)) {
+    const statuses: number[] = []
+    for (let time = 0; time <= most; time++) {
+      const url = path.replace(':token', 'A'.repeat(43))
+      statuses.push((await app.server.inject({ url, remoteAddress: '203.0.113.77' })).statusCode)
+    }
+    expect([path, ...new Set(statuses)]).toEqual([path, 404, 429])
+    expect(statuses.at(-2)).toBe(404)
+  }
+})
+
+test('a route that doesn’t say who may use it stops the start, as does a link that may be tried without end', async () => {
+  const declare = (config?: object) => {
+    const server = Fastify()
+    collectRoutes(server)
+    server.get('/', { config }, () => '')
+  }
+  expect(() => declare()).toThrow('GET / does not say who may use it')
+  expect(() => declare({ access: 'link' })).toThrow('GET / does not say how often a link may be tried')
+  expect(() => declare({ access: 'link', ...FEW_A_MINUTE })).not.toThrow()
+  expect(() => declare({ access: 'open' })).not.toThrow()
 })

@@ -21,6 +21,16 @@ async function offered(): Promise<string> {
 }
 const choose = (path: string, fresh = FRESH, browser = app.browser()) =>
   browser.post(path).type('form').send({ fresh })
+/** What the page says to which the button of a link leads. */
+async function said(path: string, fresh?: string): Promise<string> {
+  const browser = app.browser()
+  const answer = await choose(path, fresh, browser)
+  expect([answer.status, answer.headers.location]).toEqual([303, '/sign-in'])
+  const page = await browser.get('/sign-in')
+  return /<p class="flash"[^>]*>([^<]*)</.exec(page.text)?.[1] ?? page.text
+}
+const DONE = 'The password is changed'
+const OVER = 'This link was used already or has run out'
 const signIn = (password: string, browser = app.browser()) =>
   browser.post('/sign-in').type('form').send({ email: ALICE.email, password })
 const resets = () => app.db.selectFrom('password_reset').selectAll().execute()
@@ -39,7 +49,7 @@ test('the owner chooses a new password by the link, which is used up by that and
   expect((await signIn(ALICE.password)).status).toBe(422)
   const again = await signedIn(app, { email: ALICE.email, password: FRESH })
   expect((await again.get('/queue')).status).toBe(200)
-  expect((await choose(path, 'another one that is long enough')).status).toBe(404)
+  expect(await said(path, 'another one that is long enough')).toContain(OVER)
   expect((await signIn(FRESH)).status).toBe(303)
 })
 
@@ -57,8 +67,9 @@ test('it clears what delays the owner’s signing in', async () => {
 
 test('asking again ends the link before', async () => {
   const [first, second] = [await offered(), await offered()]
-  expect((await choose(first)).status).toBe(404)
-  expect((await choose(second)).status).toBe(303)
+  expect(await said(first)).toContain(OVER)
+  expect((await signIn(FRESH)).status).toBe(422)
+  expect(await said(second)).toContain(DONE)
 })
 
 test('it lasts for half an hour', async () => {
@@ -67,7 +78,7 @@ test('it lasts for half an hour', async () => {
   expect((await app.browser().get(path)).status).toBe(200)
   app.setClock('2026-03-02T16:30:00Z')
   expect((await app.browser().get(path)).status).toBe(404)
-  expect((await choose(path)).status).toBe(404)
+  expect(await said(path)).toContain(OVER)
   expect((await signIn(ALICE.password)).status).toBe(303)
 })
 
@@ -115,9 +126,27 @@ test('the page speaks Spanish too', async () => {
 test('of two who use it at the same moment one comes first', async () => {
   const path = await offered()
   const fresh = ['the first of two long passwords', 'the second of two long passwords']
-  const statuses = (await Promise.all(fresh.map(one => choose(path, one)))).map(({ status }) => status)
-  expect([...statuses].sort()).toEqual([303, 404])
-  expect((await signIn(fresh[statuses.indexOf(303)]!)).status).toBe(303)
+  const heard = await Promise.all(fresh.map(one => said(path, one)))
+  const first = heard.findIndex(sentence => sentence.includes(DONE))
+  expect(heard[1 - first]).toContain(OVER)
+  expect((await signIn(fresh[first]!)).status).toBe(303)
+})
+
+test('who presses the button twice is led to sign in, and can', async () => {
+  const path = await offered()
+  const browser = app.browser()
+  await choose(path, FRESH, browser)
+  await choose(path, FRESH, browser)
+  expect((await browser.get('/sign-in')).text).toContain(OVER)
+  expect((await signIn(FRESH, browser)).status).toBe(303)
+})
+
+test('changing the password another way ends the link', async () => {
+  const path = await offered()
+  const change = { current: ALICE.password, fresh: FRESH }
+  expect((await owner.post('/password').type('form').send(change)).status).toBe(303)
+  expect((await app.browser().get(path)).status).toBe(404)
+  expect(await resets()).toEqual([])
 })
 
 test('only a hash of the link is stored, and nothing of it is in the log', async () => {

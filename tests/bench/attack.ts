@@ -1,4 +1,4 @@
-import { bedsAsForm, bedsAsJson } from './beds.ts'
+import { bedsAsForm, bedsAsJson, hugeNumbers, unreadableCutOuts } from './beds.ts'
 import type { Fire, Fired } from './fire-program.ts'
 import type { Waits } from './probe-program.ts'
 import { run } from './programs.ts'
@@ -16,14 +16,16 @@ const LIVE = {
   accept: 'text/html',
   'x-part': 'live',
 }
+const JSON_TYPE = { 'content-type': 'application/json' }
+const posted = (headers: Record<string, string>, body: string) => {
+  return { method: 'POST', path: '/ballpark', headers, body } as const
+}
 const SHOTS = [
-  { method: 'POST', path: '/ballpark', headers: LIVE, body: bedsAsForm(BEDS) },
-  {
-    method: 'POST',
-    path: '/ballpark',
-    headers: { 'content-type': 'application/json' },
-    body: bedsAsJson(BEDS),
-  },
+  posted(LIVE, bedsAsForm(BEDS)),
+  posted(JSON_TYPE, bedsAsJson(BEDS)),
+  // As much as may be sent of what looks like little.
+  posted(JSON_TYPE, hugeNumbers(9000)),
+  posted(JSON_TYPE, unreadableCutOuts(30_000)),
 ]
 
 /** How long others wait while 60 connections post forty beds, from one address and from many. */

@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import type { FastifyInstance } from 'fastify'
 import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
+import { openMigratedStore } from '../../src/db/migrate.ts'
 import { openStore } from '../../src/db/open.ts'
 import { setUpAddress } from '../../src/first-run/first-run.ts'
 import { type Opened, open } from '../../src/serve.ts'
@@ -74,7 +75,10 @@ process.exit(0)
 async function withApp(use: (server: FastifyInstance, opened: Opened) => Promise<void>): Promise<void> {
   const databaseUrl = serverUrl ? { DATABASE_URL: databaseAt(serverUrl, 'ours') } : {}
   const config = readConfig({ PUBLIC_URL: ORIGIN, LOG_LEVEL: 'error', DATA_DIR: ours, ...databaseUrl })
-  const opened = await open(config, { now: Temporal.Now.instant, demo: false })
+  const opened = await open(await openMigratedStore(config), config, {
+    now: Temporal.Now.instant,
+    demo: false,
+  })
   const { server } = await buildApp(opened.deps)
   await use(server, opened)
   await server.close()

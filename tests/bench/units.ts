@@ -1,5 +1,5 @@
 import type { Around } from '../../src/http/render.ts'
-import { readBedsForm } from '../../src/requests/form.ts'
+import { readBedsForm, toldOf } from '../../src/requests/form.ts'
 import { openTable } from '../../src/requests/open-table.ts'
 import { unitsOfForm, unitsOfTold } from '../../src/requests/units.ts'
 import { workings } from '../../src/requests/workings.ts'
@@ -44,6 +44,10 @@ for (const count of [1, 3, 10, 40]) {
   report(`who and where for ${count} beds`, unitsOfForm(fields, 'contact'), () =>
     workings.contact({ ...more, form: form(), around }, table),
   )
+  report(`sending ${count} beds in, and being asked again`, unitsOfForm(fields, 'taking'), () => {
+    workings.taking({ told: toldOf(form()) }, table)
+    workings.contact({ ...more, form: form(), around }, table)
+  })
   for (const narrower of [false, true]) {
     const body = { beds: manyBeds(count), narrower }
     report(`answer for ${count} beds${narrower ? ', and what would narrow it' : ''}`, unitsOfTold(body), () =>

@@ -126,6 +126,13 @@ test('away from the network nothing is lost, and the next tab has it again', asy
   expect(await page.locator(LENGTH).inputValue()).toBe('')
 })
 
+/** As when another tab is looked at, or this one again. */
+const pageHidden = (hidden: boolean) =>
+  page.evaluate(is => {
+    Object.defineProperty(document, 'hidden', { configurable: true, get: () => is })
+    document.dispatchEvent(new Event('visibilitychange'))
+  }, hidden)
+
 test('told to come back later, the page says so quietly, keeps what was typed, and asks again then', async () => {
   await page.clock.install()
   await page.goto(service.address)
@@ -141,7 +148,12 @@ test('told to come back later, the page says so quietly, keeps what was typed, a
   expect(await page.locator('#range').isHidden()).toBe(true)
   await page.clock.runFor(29_000)
   expect(asked).toBe(1)
-  await page.clock.runFor(1000)
+  await pageHidden(true)
+  await page.clock.runFor(60_000)
+  // Whatever was asked before this was seen by then.
+  await page.evaluate(async () => (await fetch('/livez')).text())
+  expect(asked).toBe(1)
+  await pageHidden(false)
   await untilSeen('#range .range-figure')
   expect(await page.locator('#busy').isHidden()).toBe(true)
   expect(await page.locator(LENGTH).inputValue()).toBe('20x5')

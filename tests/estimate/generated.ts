@@ -75,10 +75,13 @@ export function changeSizes(
 ): Record<string, string> {
   const changed = Object.entries(sizes).map(([name, typed]) => [
     name,
-    typed
-      .split(' ')
-      .map(figure => change(figure, name))
-      .join('; '),
+    // A volume has its unit with it.
+    name === 'volume'
+      ? `${change(typed.replace(' cu ft', ''), name)} cu ft`
+      : typed
+          .split(' ')
+          .map(figure => change(figure, name))
+          .join('; '),
   ])
   return Object.fromEntries(changed)
 }

@@ -6,8 +6,8 @@ import { partList } from '../../src/estimate/reading/lists.ts'
 import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import { shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
 import { entryOf } from '../../src/estimate/shapes/sizes.ts'
-import { Decimal } from '../../src/lib/decimal.ts'
 import { unitSystem } from '../../src/estimate/units/units.ts'
+import { Decimal } from '../../src/lib/decimal.ts'
 import { bedOf, testTable, toldBed } from './jobs.ts'
 
 const table = testTable()

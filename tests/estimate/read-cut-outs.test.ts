@@ -127,6 +127,11 @@ describe('refused beside the field', () => {
     ['99 of 3 x 2', 'fault.cut-outs-large'],
     ['100000 ft', 'fault.cut-outs-large'],
     ['1 in;'.repeat(41), 'fault.cut-outs-many'],
+    ['1 in,'.repeat(41), 'fault.cut-outs-many'],
+    [`${'1 in;'.repeat(40)} a tree`, 'fault.cut-outs-many'],
+    // Nothing after what can't be read is read.
+    [`a tree;${'1 in;'.repeat(41)}`, 'fault.cut-outs'],
+    [`a tree,${'1 in,'.repeat(41)}`, 'fault.cut-outs'],
   ])('%s is too much', (typed, key) => {
     expect(shapesOf(typed)).toEqual([`beds.0.cutOuts ${key}`])
   })

@@ -117,6 +117,10 @@ describe('faults', () => {
       { beds: Array.from({ length: 40 }, () => toldBed({ cutOuts: '1 ft; '.repeat(30) })) },
       ['beds fault.figures-too-many'],
     ],
+    [
+      { beds: [toldBed({ shape: 'radii', sizes: { radii: Array(1001).fill(1e300) as never } })] },
+      ['beds fault.figures-too-many'],
+    ],
     [{ beds: [toldBed()], extras: ['gold'] }, ['extras.0 fault.extra']],
     [{ beds: [toldBed()], extras: {} }, ['extras.0 fault.extra']],
     [{ beds: [toldBed()], postcode: ['1'] }, ['postcode fault.postcode']],

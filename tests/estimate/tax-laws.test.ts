@@ -2,9 +2,11 @@ import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { plainTerms } from '../../src/estimate/job/terms.ts'
 import { withTax } from '../../src/estimate/price/firm-price.ts'
-import { type Tax, type TaxedKind, taxedKinds } from '../../src/estimate/table/tax.ts'
+import type { Tax, TaxedKind } from '../../src/estimate/table/tax.ts'
 import { testTable } from './jobs.ts'
 import { taxOf } from './taxes.ts'
+
+const taxedKinds: TaxedKind[] = ['finish', 'laying', 'extra', 'travel', 'other']
 
 const inCents = (least: number, most: number) =>
   fc.integer({ min: least, max: most }).map(cents => (cents / 100).toFixed(2))

@@ -22,6 +22,10 @@ export interface Bedwright {
 
 export type Environment = Record<string, string>
 
+const ROOT = join(import.meta.dirname, '../..')
+// What Node has made of the files once needn't be made for each of dozens of processes.
+const COMPILED = join(ROOT, 'node_modules/.cache/compiled')
+
 /** Starts Bedwright in a process of its own, on a port of its own; killed when the test is over, if it still runs. */
 export function startBedwright(
   environment: Environment,
@@ -42,8 +46,9 @@ export function spawnBedwright(
   program = 'src/main.ts',
   words: string[] = [],
 ): Bedwright {
-  const child = spawn(process.execPath, [join(import.meta.dirname, '../..', program), ...words], {
-    env: { PATH: process.env.PATH, PORT: '0', LOG_LEVEL: 'error', ...environment },
+  const own = { PATH: process.env.PATH, PORT: '0', LOG_LEVEL: 'error', NODE_COMPILE_CACHE: COMPILED }
+  const child = spawn(process.execPath, [join(ROOT, program), ...words], {
+    env: { ...own, ...environment },
     stdio: ['ignore', 'pipe', 'pipe'],
   })
   const closed = once(child, 'close')

@@ -1,5 +1,6 @@
 import { rm } from 'node:fs/promises'
 import { readConfig } from '../../src/config.ts'
+import { openMigratedStore } from '../../src/db/migrate.ts'
 import { setUpAddress } from '../../src/first-run/first-run.ts'
 import { open, serve } from '../../src/serve.ts'
 import { folderWithStore } from './made-store.ts'
@@ -10,7 +11,9 @@ import { setUpAt } from './set-up.ts'
 export async function startService(): Promise<{ address: string; close(): Promise<void> }> {
   const folder = await folderWithStore()
   const config = readConfig({ PORT: await freePort(), DATA_DIR: folder, LOG_LEVEL: 'error' })
-  const service = await serve(await open(config, { now: () => Temporal.Now.instant(), demo: false }))
+  const service = await serve(
+    await open(await openMigratedStore(config), config, { now: () => Temporal.Now.instant(), demo: false }),
+  )
   const { status } = await setUpAt(config.publicUrl, new URL((await setUpAddress(service.deps))!).pathname)
   if (status !== 303) throw new Error(`Set-up answered ${status}`)
   return {

@@ -65,6 +65,7 @@ test('a body that is too large is 413, and one that cannot be read is 400 or 415
   expect((await post().type('json').send('{"email":')).status).toBe(400)
   expect((await post().type('json').send('{"__proto__":{"a":1}}')).status).toBe(400)
   expect((await post().type('text/csv').send('email,password')).status).toBe(415)
+  expect((await post().type('text/plain').send('email=a')).status).toBe(415)
   expect((await post().set('content-type', 'multipart/form-data').send('x')).status).toBe(415)
 })
 
@@ -82,8 +83,18 @@ test('fields nested without end do no harm', async () => {
   const name = `${'a.'.repeat(60_000)}a`
   expect((await owner.post('/rates').type('form').send(`${name}=1`)).status).toBe(422)
   expect((await owner.post('/settings/business').type('form').send(`${name}=1`)).status).toBe(422)
-  const deep = `${'['.repeat(100_000)}${']'.repeat(100_000)}`
-  expect((await app.browser().post('/sign-in').type('json').send(deep)).status).toBe(422)
+  const deep = (levels: number) => `${'['.repeat(levels)}${']'.repeat(levels)}`
+  const post = (body: string, type = 'json') => app.browser().post('/sign-in').type(type).send(body)
+  expect((await post(deep(9000))).status).toBe(422)
+  expect((await post(deep(100_000))).status).toBe(400)
+})
+
+test('more fields than any page of ours has are refused with 400 unread', async () => {
+  const post = (body: string, type: string) => app.browser().post('/sign-in').type(type).send(body)
+  const fields = (count: number) => Array.from({ length: count }, (_, at) => `${at}=1`).join('&')
+  expect((await post(fields(9000), 'form')).status).toBe(422)
+  expect((await post(fields(20_000), 'form')).status).toBe(400)
+  expect((await post(`[${'1,'.repeat(20_000)}1]`, 'json')).status).toBe(400)
 })
 
 test('fields sent twice, as lists or as objects do no harm', async () => {

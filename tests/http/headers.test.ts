@@ -67,6 +67,20 @@ test('what only a link or a session opens is neither kept nor indexed', async ()
   expect(queue.headers['x-robots-tag']).toContain('noindex')
 })
 
+test('what anyone may open is asked for again each time, and kept by nobody else', async () => {
+  const beds = '/?beds.0.sizes.length=20&beds.0.sizes.width=5'
+  for (const path of ['/', '/?x=', beds, beds.replace('/?', '/request?'), '/finishes', '/requests']) {
+    const { headers } = await plain.browser().get(path)
+    expect([path, headers['cache-control'], headers.vary]).toEqual([
+      path,
+      'private, no-cache',
+      'accept-encoding, accept-language, cookie',
+    ])
+  }
+  for (const path of ['/sign-in', '/livez', '/readyz', '/nowhere'])
+    expect((await plain.browser().get(path)).headers['cache-control']).toBe('no-store')
+})
+
 const signInCookies = async (app: TestApp) => {
   const { email, password } = ALICE
   const answer = await app.browser().post('/sign-in').type('form').send({ email, password })

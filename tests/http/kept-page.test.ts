@@ -16,11 +16,17 @@ afterAll(() => app.close())
 /** Asks as a program does that adds no header of its own and unpacks nothing. */
 async function get(path: string, headers: Record<string, string> = {}, method = 'GET') {
   const { promise, resolve, reject } = Promise.withResolvers<import('node:http').IncomingMessage>()
-  rawRequest(app.base + path, { headers, method }, resolve)
-    .on('error', reject)
-    .end()
+  // As an option, since an address would lose what follows a number sign.
+  rawRequest(app.base, { path, headers, method }, resolve).on('error', reject).end()
   const answer = await promise
   return { status: answer.statusCode!, headers: answer.headers, body: await buffer(answer) }
+}
+
+/** From then on it is another page. */
+async function changePhone(phone: string) {
+  const facts = Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name))
+  const changed = { ...Object.fromEntries(facts), 'business.phone': phone }
+  expect((await owner.post('/settings/business').type('form').send(changed)).status).toBe(303)
 }
 
 const text = async (headers: Record<string, string> = {}, path = '/') =>
@@ -31,7 +37,7 @@ test('the empty form is the same page as is made for one visitor, in each langua
     const headers = { 'accept-language': language }
     const kept = await text(headers)
     expect(kept).toContain(`<html lang="${language}">`)
-    expect(kept).toBe(await text(headers, '/?'))
+    expect(kept).toBe(await text(headers, '/?x='))
     expect(kept).toBe(await text(headers))
   }
   expect(await text({ cookie: 'language=es' })).toBe(await text({ 'accept-language': 'es' }))
@@ -75,12 +81,27 @@ test('a browser that has it is told so, until it is another', async () => {
   }
   expect((await get('/', { 'if-none-match': etag, 'accept-language': 'es' })).status).toBe(200)
   expect((await get('/', { 'if-none-match': '"another"' })).status).toBe(200)
-  const facts = Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name))
-  const changed = { ...Object.fromEntries(facts), 'business.phone': '(512) 555-0123' }
-  expect((await owner.post('/settings/business').type('form').send(changed)).status).toBe(303)
+  await changePhone('(512) 555-0123')
   const now = await get('/', { 'if-none-match': etag })
   expect(now.status).toBe(200)
   expect(now.body.toString()).toContain('(512) 555-0123')
+})
+
+test('nothing that the first to ask for it sends gets into it', async () => {
+  const beds = 'beds.0.sizes.length=seekmenot&beds.0.finish=stone&postcode=seekmenot'
+  for (const [at, first] of [`/#${beds}`, `/?#${beds}`, `/#?${beds}`, '/#', '/?'].entries()) {
+    await changePhone(`(512) 555-01${30 + at}`)
+    await get(first)
+    const kept = await text()
+    expect(kept).toContain(`(512) 555-01${30 + at}`)
+    expect(kept).not.toContain('seekmenot')
+    expect(kept).toBe(await text({}, '/?x='))
+  }
+})
+
+test('an address without a query is the kept page, however it is written', async () => {
+  const { etag } = (await get('/')).headers
+  for (const path of ['/?', '/#', '/?&']) expect((await get(path)).headers.etag).toBe(etag)
 })
 
 test('what is said to one visitor is on her page, and on nobody else’s', async () => {

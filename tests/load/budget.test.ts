@@ -15,6 +15,7 @@ const pass = (seconds: number) => {
 
 const limits = {
   network: { most: 10, perSecond: 2 },
+  site: { most: 12, perSecond: 2 },
   all: { most: 15, perSecond: 3 },
   mostNetworks: 3,
 }
@@ -41,6 +42,26 @@ test('a household shares one, over all its IPv6 addresses', () => {
   expect(budget.take(10, '2001:db8:0:7::1')).toBe(0)
   expect(budget.take(1, '2001:db8:0:7:aaaa::2')).toBe(1)
   expect(budget.take(1, '2001:db8:0:8::1')).toBe(0)
+})
+
+test('whoever has many networks of IPv6 has little more than one of them', () => {
+  const budget = new Budget(clock, limits)
+  expect(budget.take(10, '2001:db8:7:1::1')).toBe(0)
+  expect(budget.take(4, '2001:db8:7:2::1')).toBe(1)
+  expect(budget.take(4, '2001:db8:8:2::1')).toBe(0)
+})
+
+test('what isn’t everybody’s matter is taken from one’s own network alone', () => {
+  const budget = new Budget(clock, limits)
+  expect(budget.take(10, CAROL)).toBe(0)
+  expect(budget.take(5, DAVE)).toBe(0)
+  // Nothing is left in all.
+  expect(budget.take(2, DAVE)).toBe(1)
+  expect(budget.takeOwn(5, DAVE)).toBe(0)
+  expect(budget.takeOwn(5, DAVE)).toBe(3)
+  pass(1)
+  // The three that came back to all of them are there for others.
+  expect(budget.take(3, '203.0.113.1')).toBe(0)
 })
 
 test('so many networks are remembered and no more; those that asked least lately go first', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { networkOf } from '../../src/load/network.ts'
+import { networkOf, siteOf } from '../../src/load/network.ts'
 
 const anyGroups = fc.array(fc.oneof(fc.constant(0), fc.integer({ min: 0, max: 0xffff })), {
   minLength: 8,
@@ -36,4 +36,15 @@ test('an IPv4 address is a network by itself, also where it is written as IPv6',
   expect(networkOf('::ffff:198.51.100.7')).toBe(networkOf('198.51.100.7'))
   expect(networkOf('2001:db8::198.51.100.7')).toBe(networkOf('2001:db8::1'))
   expect(networkOf('fe80::1%eth0')).toBe(networkOf('fe80::2'))
+})
+
+test('of IPv6 the first 48 bits are a site, and no other address is of one', () => {
+  expect(siteOf('2001:db8:1:2::3')).toBe(siteOf('2001:db8:1:ffff::'))
+  expect(siteOf('2001:db8:1:2::3')).not.toBe(siteOf('2001:db8:2:2::3'))
+  expect(siteOf('2001:db8:1::')).not.toBe(networkOf('2001:db8:1::'))
+  expect([siteOf('198.51.100.7'), siteOf('::ffff:198.51.100.7'), siteOf('unknown')]).toEqual([
+    null,
+    null,
+    null,
+  ])
 })

@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { afterAll, beforeAll, beforeEach, expect, onTestFinished, test } from 'vitest'
 import { findLinkPath, type LinkPurpose } from '../../src/requests/links.ts'
 import type { Sent } from '../../src/requests/quote-request.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -108,13 +108,18 @@ test('whoever sent it is shown no link that confirms, and the links that they ha
   expect(await standing()).toEqual(AS_SENT)
 })
 
-test('the own page tells that the address is not confirmed, until it is', async () => {
+test('where a mail server is set, the own page tells that the address is not confirmed, until it is', async () => {
   const told = 'our mail to carol@example.com has a link for that'
-  expect((await app.browser().get(sent.ownPath)).text).toContain(told)
+  const read = async (of = sent) => (await app.browser().get(of.ownPath)).text
+  expect(await read()).not.toContain('not confirmed')
+  const { config } = app.deps
+  app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
+  onTestFinished(() => void Object.assign(app.deps, { config }))
+  expect(await read()).toContain(told)
   await press()
-  expect((await app.browser().get(sent.ownPath)).text).not.toContain('not confirmed')
+  expect(await read()).not.toContain('not confirmed')
   const phoneOnly = await sendRequest(app, { email: '' })
-  expect((await app.browser().get(phoneOnly.ownPath)).text).not.toContain('not confirmed')
+  expect(await read(phoneOnly)).not.toContain('not confirmed')
   expect(await linkOf(phoneOnly, 'email address')).toBeUndefined()
 })
 

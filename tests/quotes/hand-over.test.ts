@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
 import { mailto, sms } from '../../src/lib/contact-links.ts'
+import { confirmAddress } from '../../src/requests/confirm-address.ts'
 import { findByToken } from '../../src/requests/links.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
@@ -44,6 +45,25 @@ describe('handing the booking link over', () => {
       'href="mailto:carol@example.com?subject=Your%20price%20from%20Fern%20Beds&amp;body=Hello',
     )
     expect(page.text).toContain('href="sms:5550100199?body=Hello%20Carol%20Reyes')
+  })
+
+  it('greets nobody by a name that was typed in a mail to an address that isn’t confirmed', async () => {
+    for (const [language, greeting] of [
+      ['en', 'Hello, '],
+      ['es', 'Hola: '],
+    ] as const) {
+      const { number, id, bookingPath } = await quoted({ language, name: 'Seekmenot Inc.' })
+      const body = async () => {
+        const page = await owner.get(`/queue/${number}/hand-over`)
+        const [, address = ''] = /href="(mailto:[^"]*)"/.exec(page.text)!
+        return new URL(address.replaceAll('&amp;', '&')).searchParams.get('body')
+      }
+      const unconfirmed = await body()
+      expect(unconfirmed).not.toContain('Seekmenot')
+      expect(unconfirmed).toMatch(new RegExp(`^${greeting}.*270[.,]00.*${bookingPath}`))
+      await confirmAddress(app.deps, id)
+      expect(await body()).toContain('Seekmenot Inc.')
+    }
   })
 
   it('says that a mail goes out only where a mail server is set', async () => {

@@ -40,7 +40,7 @@ it('tells what would be quoted now, until there is a quote', async () => {
   const words = await wordsOf(`/queue/${number}/worksheet`)
   expect(words).toContain('as it would be quoted now')
   expect(words).toContain('Area: 27 ft × 12 ft = 324 ft²')
-  expect(words).toContain('3 yd³ × $100.00, half way from $80.00 to $120.00 = $300.00')
+  expect(words).toContain('3 yd³ × $100.00, halfway between $80.00 and $120.00 = $300.00')
 })
 
 it('of a quote it tells how that was worked out, whatever the rates are by now', async () => {
@@ -50,9 +50,9 @@ it('of a quote it tells how that was worked out, whatever the rates are by now',
   await newVersion({ lower: '200', upper: '200' })
   const words = await wordsOf(`/queue/${number}/worksheet`)
   expect(words).toContain('how revision 1 of the quote was worked out')
-  expect(words).toContain('half way from $80.00 to $120.00 = $300.00')
-  expect(words).toContain('Discount (two jobs in one street), as settled: −$20.00')
-  expect(words).toContain('To pay: $280.00')
+  expect(words).toContain('halfway between $80.00 and $120.00 = $300.00')
+  expect(words).toContain('Discount (two jobs in one street), as agreed: −$20.00')
+  expect(words).toContain('Total: $280.00')
   const now = await wordsOf(`/queue/${number}/worksheet?now=1`)
   expect(now).toContain('3 yd³ × $200.00 = $600.00')
 })

@@ -34,11 +34,11 @@ const flash = async () => /class="flash" role="status">([^<]*)/.exec((await owne
 test('lists what nobody has looked at with its value, its source and where it is changed, folded, and counts it', async () => {
   const { text } = await owner.get('/rates')
   const all = await ticks()
-  expect(text).toContain(`<h2 id="not-looked-at" tabindex="-1">${Object.keys(all).length} figures nobody`)
+  expect(text).toContain(`<h2 id="not-looked-at" tabindex="-1">${Object.keys(all).length} figures to check`)
   expect(text).toMatch(/<details>\s*<summary>Look at them/)
   expect(all['measuring.eye']).toBe('measuring.eye=0.14 0.5')
   expect(text).toMatch(
-    /Error of a length measured by eye: <span class="figure">14 %, of which shared 0\.5<\/span>/,
+    /How far off a length measured by eye is: <span class="figure">14 %, with 50 % of that the same for every length<\/span>/,
   )
   expect(text).toMatch(
     /id="right-measuring-eye-source">Invented, to start with<.*href="\/rates\/draft\/ranges"/,
@@ -169,9 +169,7 @@ test('staff are told on the queue, at the range of a request and where it is pri
   const { promise: left, ...others } = await ticks()
   await say({ 'right[]': Object.values(others) })
   expect(await told3()).toEqual(Array(3).fill('one figure nobody has looked at yet'))
-  expect((await owner.get('/rates')).text).toMatch(
-    />One figure nobody has looked at yet<[\s\S]*<details open>/,
-  )
+  expect((await owner.get('/rates')).text).toMatch(/>One figure to check<[\s\S]*<details open>/)
   await say({ 'right[]': left! })
   expect(await told3()).toEqual(Array(3).fill(undefined))
 })

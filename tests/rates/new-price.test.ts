@@ -164,10 +164,10 @@ test('says what it makes of the cost and the margin of booked and quoted jobs, a
   expect(bookedWords).toContain(
     'cost was $214.50, now $220.80 margin was 20.6 %, now 18.2 %: 2.4 points less',
   )
-  expect(bookedWords).toContain('The margin is under your floor of 20.0 %.')
+  expect(bookedWords).toContain('The margin is below your minimum of 20.0 %.')
   // An hour more, as the contractor has it: (270 − 254.50) / 270 is 5.74 %, and 260.80 leave 3.41 %.
   expect(quotedWords).toContain('cost was $254.50, now $260.80 margin was 5.7 %, now 3.4 %: 2.3 points less')
-  expect(quotedWords).toContain('under your floor of 20.0 %. It was before.')
+  expect(quotedWords).toContain('below your minimum of 20.0 %. It was before.')
   expect(words).not.toContain('Not Touched')
 })
 

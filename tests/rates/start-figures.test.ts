@@ -30,10 +30,19 @@ const wordsOf = (table: RateTable) =>
 
 /** What no named source stands behind, by hand; depths in inches, and in centimetres at 2.54 to the inch. */
 const INVENTED: Record<string, [us: string, metric: string]> = {
-  'measuring.tape': ['2 %, of which shared 0', '2 %, of which shared 0'],
-  'measuring.paces': ['8 %, of which shared 0.8', '8 %, of which shared 0.8'],
-  'measuring.eye': ['14 %, of which shared 0.5', '14 %, of which shared 0.5'],
-  'lying.bare': ['0 in, give or take 0', '0 cm, give or take 0'],
+  'measuring.tape': [
+    '2 %, with 0 % of that the same for every length',
+    '2 %, with 0 % of that the same for every length',
+  ],
+  'measuring.paces': [
+    '8 %, with 80 % of that the same for every length',
+    '8 %, with 80 % of that the same for every length',
+  ],
+  'measuring.eye': [
+    '14 %, with 50 % of that the same for every length',
+    '14 %, with 50 % of that the same for every length',
+  ],
+  'lying.bare': ['nothing there', 'nothing there'],
   'lying.thin': ['0.5 in, give or take 0.125', '1.27 cm, give or take 0.3175'],
   'lying.fair': ['1 in, give or take 0.25', '2.54 cm, give or take 0.635'],
   'lying.thick': ['2 in, give or take 0.25', '5.08 cm, give or take 0.635'],
@@ -59,11 +68,8 @@ const INVENTED: Record<string, [us: string, metric: string]> = {
 }
 
 const COMMON: Record<string, [us: string, metric: string]> = {
-  'finish.compost.depth': [
-    '1 to 3 in, 2 where none is asked for',
-    '2.5 to 7.5 cm, 5 where none is asked for',
-  ],
-  'finish.stone.depth': ['2 to 4 in, 2 where none is asked for', '5 to 10 cm, 5 where none is asked for'],
+  'finish.compost.depth': ['1 to 3 in, usually 2', '2.5 to 7.5 cm, usually 5'],
+  'finish.stone.depth': ['2 to 4 in, usually 2', '5 to 10 cm, usually 5'],
   'finish.shredded-wood.weight': ['1,000 lb per cubic yard', '593 kg per cubic meter'],
   'finish.pine-straw.weight': ['400 lb per cubic yard', '237 kg per cubic meter'],
   'extra.old-out.fluffing': ['× 1.3', '× 1.3'],
@@ -81,20 +87,33 @@ test.each(['us', 'metric'] as const)(
   },
 )
 
-test('beyond those it is the same of every finish and extra, and nothing twice', () => {
+test('beyond those it is the same of every finish and extra, nothing twice, and nothing with a named source', () => {
   const finishes = ['shredded-wood', 'dyed-wood', 'bark-nuggets', 'pine-straw', 'compost', 'stone']
   const extras = ['edging', 'weeding', 'weeds-heavy', 'weeds-jungle', 'old-out', 'fabric-out', 'fabric']
   const heavyBySomebody = ['compost', 'stone']
-  const expected = new Set([
+  const mulches = finishes.filter(slug => !heavyBySomebody.includes(slug))
+  const expected = [
     ...Object.keys(INVENTED),
     ...Object.keys(COMMON),
     ...finishes.map(slug => `finish.${slug}.rates`),
-    ...finishes.filter(slug => !heavyBySomebody.includes(slug)).map(slug => `finish.${slug}.weight`),
+    ...mulches.map(slug => `finish.${slug}.weight`),
     ...extras.map(slug => `extra.${slug}.hours`),
     'extra.weeding.price',
-  ])
-  for (const units of ['us', 'metric'] as const)
-    expect(keys(wholeStart(units)).sort()).toEqual([...expected].sort())
+  ]
+  const sourced = [
+    'pace',
+    ...mulches.map(slug => `finish.${slug}.depth`),
+    ...heavyBySomebody.map(slug => `finish.${slug}.weight`),
+  ]
+  const neutral = extras
+    .filter(slug => slug !== 'old-out')
+    .flatMap(slug => [`extra.${slug}.fluffing`, `extra.${slug}.dumpFee`])
+  for (const units of ['us', 'metric'] as const) {
+    const listed = keys(wholeStart(units))
+    expect(listed).toEqual(expect.arrayContaining(expected))
+    expect(listed.filter((key, index) => listed.indexOf(key) !== index)).toEqual([])
+    expect(listed.filter(key => [...sourced, ...neutral].includes(key))).toEqual([])
+  }
 })
 
 test.each(['us', 'metric'] as const)(
@@ -155,10 +174,10 @@ test('figures with a named source stand with it, and a figure of one’s own say
   expect(sourceOf('Pine straw, depth')?.source).toContain('UF/IFAS Extension')
   expect(sourceOf('Stone, weight when wet')).toMatchObject({ figure: '3,120 lb per cubic yard' })
   expect(sourceOf('Stone, weight when wet')?.source).toContain('CalRecycle')
-  expect(sourceOf('A size told as “20-25”')?.source).toBe('Invented, part of the method')
-  expect(sourceOf('Step of the range')).toEqual({
-    label: 'Step of the range',
+  expect(sourceOf('A size given as “20-25”')?.source).toBe('Invented, part of how ranges work')
+  expect(sourceOf('Price ranges are rounded to')).toEqual({
+    label: 'Price ranges are rounded to',
     figure: '$25',
-    source: 'This business’s own setting',
+    source: 'Your own figure',
   })
 })

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { Around } from '../../src/http/render.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
-import { readBedsForm } from '../../src/requests/form.ts'
+import { readBedsForm, toldOf } from '../../src/requests/form.ts'
 import { openTable } from '../../src/requests/open-table.ts'
 import { LONG, unitsOfForm, unitsOfTold } from '../../src/requests/units.ts'
 import { type Workings, workings } from '../../src/requests/workings.ts'
@@ -46,6 +46,7 @@ test('forty beds come to the same pages and the same answer here and in a thread
   for (const [name, asked] of [
     ['live', { form, around }],
     ['contact', { form, contact, submissionKey: 'key', errors: { name: 'Who?' }, around }],
+    ['taking', { told: toldOf(form), shown: '1 2 3', shownPostcode: '' }],
     ['ballpark', { body: { beds: manyBeds(40), narrower: true }, language: 'en' }],
     ['ballpark', { body: { beds: [{}] }, language: 'es' }],
   ] as const) {

@@ -64,7 +64,10 @@ if (inject('storeKind') === 'postgres') {
     await requireStoresKey(store.db, KEYS[0])
     await store.close()
     const config = readConfig({ DATA_DIR, DATABASE_URL, SECRET_KEY: KEYS[1] })
-    const refusal = await open(config, { now: app.deps.now, demo: false }).catch(error => error)
+    const refusal = await open(await openMigratedStore(config), config, {
+      now: app.deps.now,
+      demo: false,
+    }).catch(error => error)
     expect(explain(refusal, 'The start')).toBe(
       'The key is not the one that this store’s links were made from: all instances share one SECRET_KEY, or one secret-key file. If that key is lost, stop them all and let the store take this one: npm run bedwright -- key replace',
     )

@@ -40,6 +40,7 @@ test.each([
   ['smtp://mail.example?tls=no&ignoreTLS=true', 'may end in ?tls=no'],
   ['smtps://mail.example?tls=no', 'may end in ?tls=no'],
   ['smtp://mail.example?tls.rejectUnauthorized=false', 'may end in ?tls=no'],
+  ['smtp://mail.example#tls=no', 'may end in ?tls=no'],
   ['smtp://', 'must name a server'],
 ])('SMTP_URL %s is refused', (SMTP_URL, why) => {
   expect(() => readConfig({ SMTP_URL })).toThrow(`SMTP_URL ${why}`)

@@ -1,6 +1,7 @@
 const WAIT = 250
 const SAY_AFTER = 1500
 const SOON = 5
+const LATER = 0.3
 
 /**
  * Keeps the range, the drawings and what was understood up to date while somebody types: the server makes the page
@@ -22,12 +23,16 @@ export function followTyping(form: HTMLFormElement, changed: () => void): void {
       })
       if (answer.ok) takeOver(new DOMParser().parseFromString(await answer.text(), 'text/html'))
       const isBusy = answer.status === 429 || answer.status === 503
-      if (isBusy) waiting = window.setTimeout(ask, secondsToWait(answer) * 1000)
+      if (isBusy) waiting = window.setTimeout(askWhenSeen, secondsToWait(answer) * 1000)
       show('busy', isBusy)
       show('offline', false)
     } catch (error) {
       if ((error as Error).name !== 'AbortError') show('offline', true)
     }
+  }
+  const askWhenSeen = () => {
+    if (!document.hidden) return void ask()
+    document.addEventListener('visibilitychange', askWhenSeen, { once: true })
   }
   form.addEventListener('input', event => {
     dropFault(event.target as HTMLElement)
@@ -76,10 +81,10 @@ function showStrip(): void {
   strip.hidden = rangeInView || strip.childElementCount === 0
 }
 
-// Whoever is told to come back does so at the time that was said, or after the next key.
+// Whoever is told to come back does so a little after the time that was said, not all at once, or after the next key.
 function secondsToWait(answer: Response): number {
   const seconds = Number(answer.headers.get('retry-after'))
-  return seconds > 0 ? seconds : SOON
+  return (seconds > 0 ? seconds : SOON) * (1 + Math.random() * LATER)
 }
 
 function show(id: string, shown: boolean): void {

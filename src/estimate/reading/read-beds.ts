@@ -59,18 +59,37 @@ function readList(beds: unknown, found: Notes): unknown[] {
   return beds.slice(0, MOST_BEDS)
 }
 
-/** How much was sent, of what is read: how many beds, and how many figures their sizes and cut-outs have, without reading them. */
+/**
+ * How much was sent, of what is read: how many beds, and how many figures their sizes and cut-outs have, without reading
+ * them. An entry of a list counts as one at least. Once there are too many, the rest isn't looked at.
+ */
 export function amountSent(body: unknown): { beds: number; figures: number } {
   const sent = fieldOf(body, 'beds')
   const beds = Array.isArray(sent) ? sent.slice(0, MOST_BEDS) : []
-  return { beds: beds.length, figures: beds.reduce((sum, bed) => sum + figuresIn(bed), 0) }
+  let figures = 0
+  for (const amount of beds.values().flatMap(amountsIn)) {
+    figures = Math.min(figures + amount, MOST_FIGURES + 1)
+    if (figures > MOST_FIGURES) break
+  }
+  return { beds: beds.length, figures }
 }
 
-function figuresIn(bed: unknown): number {
+function* amountsIn(bed: unknown): Generator<number> {
   const sizes = fieldOf(bed, 'sizes')
   const told = typeof sizes === 'object' && sizes !== null ? Object.values(sizes) : []
-  const texts = [...told, fieldOf(bed, 'cutOuts')].flat().map(one => asTyped(one) ?? '')
-  return texts.reduce((sum, text) => sum + (text.match(/\d+(?:[.,/]\d+)*/g)?.length ?? 0), 0)
+  for (const one of [...told, fieldOf(bed, 'cutOuts')]) {
+    if (!Array.isArray(one)) yield figuresIn(one)
+    else for (const entry of one) yield Math.max(1, figuresIn(entry))
+  }
+}
+
+function figuresIn(told: unknown): number {
+  if (typeof told === 'number') return 1
+  if (typeof told !== 'string') return 0
+  return told
+    .matchAll(/\d+(?:[.,/]\d+)*/g)
+    .take(MOST_FIGURES + 1)
+    .reduce(count => count + 1, 0)
 }
 
 function readPostcode(told: unknown, found: Notes): string {

@@ -35,10 +35,12 @@ export function readCutOuts(
   table: RateTable,
   found: ReadingNotes,
 ): CutOut[] {
-  const read = partsOf(cutOutsText(told), /[;\n]/).flatMap(part => readWithCommas(part, found.reader, table))
-  if (read.length > MOST_PARTS) found.fault(field, 'fault.cut-outs-many', { most: String(MOST_PARTS) })
   const parts: Part[] = []
-  for (const part of read.slice(0, MOST_PARTS)) {
+  for (const part of readParts(cutOutsText(told), found.reader, table)) {
+    if (parts.length === MOST_PARTS) {
+      found.fault(field, 'fault.cut-outs-many', { most: String(MOST_PARTS) })
+      break
+    }
     if (typeof part === 'string') {
       found.fault(field, 'fault.cut-outs', { typed: part.slice(0, LONGEST_TYPED / 5) })
       return []
@@ -54,18 +56,22 @@ export function readCutOuts(
   return cutOuts
 }
 
+/** What each part says; the text itself where it can't be read. One after the other, as whoever asks may have had enough. */
+function* readParts(text: string, reader: Reader, table: RateTable): Generator<Part | string> {
+  for (const part of partsOf(text, /[;\n]/)) {
+    const whole = readPart(part, reader, table)
+    if (whole || !part.includes(',')) yield whole ?? part
+    else
+      for (const one of partsOf(part, /,\s/.test(part) ? /,\s+/ : ','))
+        yield readPart(one, reader, table) ?? one
+  }
+}
+
 function partsOf(text: string, joint: RegExp | string): string[] {
   return text
     .split(joint)
     .map(part => part.trim())
     .filter(part => part !== '')
-}
-
-/** What each part says; the text itself where it can't be read. */
-function readWithCommas(text: string, reader: Reader, table: RateTable): (Part | string)[] {
-  const whole = readPart(text, reader, table)
-  if (whole || !text.includes(',')) return [whole ?? text]
-  return partsOf(text, /,\s/.test(text) ? /,\s+/ : ',').map(part => readPart(part, reader, table) ?? part)
 }
 
 // Not '12 in diameter', which could be inches.

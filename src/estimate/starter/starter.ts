@@ -10,7 +10,7 @@ export type StarterFinish = Omit<Finish, 'rates'>
 
 /**
  * Start values for everything but the owner's handful of numbers: no finishes, no extras, no minimum, travel
- * anywhere at no charge. Metric values are the same figures converted exactly, so that both systems give one price.
+ * anywhere at no charge. Metric values of lengths and depths are the same converted exactly; labor hours are round ones.
  */
 export function starterTable(units: Units, currency = units === 'us' ? 'USD' : 'EUR'): RateTable {
   const figures = startOf(rateFigures, units) as RateTable

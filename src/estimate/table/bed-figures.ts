@@ -9,13 +9,17 @@ export const inMeasuring = { section: 'ranges', heading: 'Measuring' }
 /** How far people are out who measure in one way, and how much of that is alike in all lengths of a job. */
 export function way(row: string, words: string, sigma: string, rho: string) {
   const facts = { ...inMeasuring, file: 'measuring.csv', row }
-  const label = `Error of a length measured ${words}`
+  const label = `How far off a length measured ${words} is`
   const figures = z.object({
     // Above 0.25 a shared error could outweigh the bed itself (see errors.ts).
     sigma: share('error', label, { ...facts, to: 0.25, start: sigma }),
-    rho: share('shared', 'Of that shared by all lengths of a job', { ...facts, start: rho }),
+    rho: share('shared', 'How much of that is the same for every length', { ...facts, start: rho }),
   })
-  return together(figures, { label, words: '{sigma}, of which shared {=rho}', source: INVENTED })
+  return together(figures, {
+    label,
+    words: '{sigma}, with {rho} of that the same for every length',
+    source: INVENTED,
+  })
 }
 
 /** What homeowners say lies in a bed, as a depth that may be out by a standard error. */
@@ -27,23 +31,24 @@ export function layer(
 ) {
   const facts = {
     section: 'beds',
-    heading: 'What homeowners say lies there',
+    heading: 'What homeowners say is already there',
     file: 'lying.csv',
     row,
     unit: '{depth}',
   }
   const figures = z.object({
-    m: figure('depth', `“${words}” is`, { ...facts, start: { us: m[0], metric: m[1] } }),
+    m: figure('depth', `“${words}” means`, { ...facts, start: { us: m[0], metric: m[1] } }),
     s: figure('give or take', `“${words}”, give or take`, { ...facts, start: { us: s[0], metric: s[1] } }),
   })
   return together(figures, {
-    label: `Lying there, ${words}`,
+    label: `Already there, ${words}`,
     words: '{m} {depth}, give or take {s}',
+    wordsOfNone: 'nothing there',
     source: INVENTED,
   })
 }
 
 export function takenUp(row: string, words: string, start: string) {
   const facts = { ...inBeds, file: 'planted.csv', row, to: 0.9, start }
-  return share('share', `Share of a bed that plants take up: ${words}`, facts)
+  return share('share', `Share of a bed that plants cover: ${words}`, facts)
 }

@@ -2,7 +2,7 @@ import type { z } from 'zod'
 import { extra } from './extra.ts'
 import { finish } from './finish.ts'
 import { type Extra, type Finish, type RateTable, rateFigures } from './rate-table.ts'
-import { filled } from './values.ts'
+import { completed } from './values.ts'
 
 /** A rate table as it is stored: never rewritten, and so of whatever format tables had when it was made. */
 export type StoredTable = RateTable & { format?: number }
@@ -31,7 +31,7 @@ export function completeTable(stored: StoredTable, figures: z.ZodObject = rateFi
   const { format = formatOf(stored), ...body } = stored as Partial<StoredTable>
   if (format > FORMAT) throw new Error(`a rate table of format ${format}: this version knows ${FORMAT}`)
   const now = STEPS.slice(format - 1).reduce((older, step) => step(older), body as object as Body)
-  return filled(figures, now, stored.units) as RateTable
+  return completed(figures, now, stored.units) as RateTable
 }
 
 // The first two were stored without a number.
@@ -51,11 +51,18 @@ function from2to3({ labour, ...body }: Body): Body {
   return labour === undefined ? body : { ...body, labor: labour }
 }
 
-/** What a finish has that was stored without it, and begins with: nothing that changes a price. */
-export const finishStart = filled(finish, {}, 'us') as Omit<
+const { rates: _, ...finishAlone } = completed(finish, {}, 'us') as Omit<
   Finish,
-  'slug' | 'name' | 'depth' | 'hatch' | 'swatch' | 'rates'
+  'slug' | 'name' | 'depth' | 'hatch' | 'swatch'
 >
+const {
+  lower: _lower,
+  upper: _upper,
+  ...extraAlone
+} = completed(extra, {}, 'us') as Omit<Extra, 'slug' | 'name'>
+
+/** What every finish begins with besides what it is, looks like and costs: nothing that changes a price. */
+export const finishStart = finishAlone
 
 /** The same of an extra. */
-export const extraStart = filled(extra, {}, 'us') as Omit<Extra, 'slug' | 'name'>
+export const extraStart = extraAlone

@@ -27,14 +27,14 @@ const rows = z.object({
   name: nameOf(read),
   per: choice(
     'per',
-    'Counted by',
+    'Charged by',
     {
       job: 'the job',
       bed: 'the bed',
       area: 'area',
       edge: 'length of edge',
-      volume: 'volume laid',
-      lying: 'volume of old material taken out, as it lies loose on the truck',
+      volume: 'volume spread',
+      lying: 'volume of old material taken out, loose, as on the truck',
     },
     { heading: 'Price', before: 'job' },
   ),
@@ -47,15 +47,15 @@ const rows = z.object({
     label: 'Group',
     before: null,
     meaning:
-      'Of extras of one group a bed gets one at most, as of light and heavy weeds. Small letters. Empty: of none.',
+      'A bed gets at most one extra of a group, like light or heavy weeds. Lowercase letters. Empty: no group.',
   }),
-  offered: yes('offered', 'Homeowners may ask for it', {
+  offered: yes('offered', 'Homeowners can ask for it', {
     ...read,
-    meaning: 'Otherwise it is for whoever measures.',
+    meaning: 'If not, only whoever measures can add it.',
     start: false,
     before: true,
   }),
-  crewHours: span(['crew hours lower', 'crew hours upper'], 'Crew hours', {
+  crewHours: span(['crew hours lower', 'crew hours upper'], 'Labor hours', {
     ...work,
     unit: 'h for each',
     before: '0',
@@ -64,16 +64,16 @@ const rows = z.object({
   }),
   packs: extraPacks,
   pinned: pinned(),
-  fluffing: figure('fluffing', 'How much looser old material lies on the truck', {
+  fluffing: figure('fluffing', 'How much old material fluffs up on the truck', {
     ...work,
     unit: 'times',
     from: 1,
     to: 3,
     before: '1',
     source: COMMON,
-    meaning: '1.3 is three tenths more than in the bed; 1 for anything else.',
+    meaning: '1.3 means 30 % more than in the bed; 1 for anything else.',
   }),
-  dumpFee: figure('dump fee', 'Fee of the dump', {
+  dumpFee: figure('dump fee', 'Dump fee', {
     ...work,
     unit: '{money} per {bulk}',
     before: '0',

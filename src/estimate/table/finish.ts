@@ -29,17 +29,17 @@ const depth = z
     least: figure('least depth', 'Least depth', {
       ...deep,
       start: { us: '2', metric: '5' },
-      meaning: 'Thinner brings a caution.',
+      meaning: 'Anything thinner brings a caution.',
     }),
     usual: figure('usual depth', 'Usual depth', {
       ...deep,
       start: { us: '3', metric: '7.5' },
-      meaning: 'Where none is asked for.',
+      meaning: 'Used unless somebody asks for another.',
     }),
     greatest: figure('greatest depth', 'Greatest depth', {
       ...deep,
       start: { us: '4', metric: '10' },
-      meaning: 'Deeper brings a caution.',
+      meaning: 'Anything deeper brings a caution.',
     }),
   })
   .refine(
@@ -53,20 +53,20 @@ export const finish = z.object({
   name: nameOf(read),
   depth: together(depth, {
     label: 'Depth',
-    words: '{least} to {greatest} {depth}, {usual} where none is asked for',
+    words: '{least} to {greatest} {depth}, usually {usual}',
     source: COMMON,
   }),
   hatch: choice(
     'hatch',
-    'How it is drawn',
+    'How it’s drawn',
     { shreds: 'Short strokes', chips: 'Chips', straw: 'Long strokes', dots: 'Dots', pebbles: 'Pebbles' },
     { ...read, start: 'shreds' },
   ),
-  swatch: declared(z.string().regex(/^#[0-9a-fA-F]{6}$/, 'a colour such as #8a5a2b'), {
+  swatch: declared(z.string().regex(/^#[0-9a-fA-F]{6}$/, 'a color such as #8a5a2b'), {
     ...read,
     kind: 'colour',
     name: 'swatch',
-    label: 'Colour',
+    label: 'Color',
     start: '#7a5a3c',
     meaning: 'Such as #8a5a2b.',
   }),
@@ -75,20 +75,20 @@ export const finish = z.object({
     kind: 'photo',
     name: 'photo',
     label: 'The name of its photo',
-    meaning: 'As it was written here. Empty: the swatch is drawn.',
+    meaning: 'Leave it as it is. Empty: the drawing is shown.',
     before: null,
   }),
   pricedBy: choice(
     'priced by',
     'Priced by',
-    { rate: 'the rates below', cost: 'what it costs you, and a margin' },
-    { ...price, before: 'rate' },
+    { rate: 'rates of its own', cost: 'what it costs you, plus your margin' },
+    { ...price, before: 'rate', inFiles: 'Rates are those of rates.csv.' },
   ),
   materialCost: figureOrNone('material cost', 'What it costs you', {
     ...price,
     unit: '{money} per {bulk}',
     secret: true,
-    meaning: 'Where no pack of it is listed. With it, you see the margin.',
+    meaning: 'Only if you list no packs of it. With it, you see your margin.',
   }),
   /** One pair for each size of job. */
   rates: together(
@@ -110,7 +110,7 @@ export const finish = z.object({
     ...material,
     unit: '{weight} per {bulk}',
     above: 0,
-    meaning: 'With it, loads are reckoned by weight.',
+    meaning: 'With it, loads are figured by weight.',
   }),
   densityWet: figureOrNone('wet density', 'Weight when wet', {
     ...material,
@@ -120,36 +120,36 @@ export const finish = z.object({
     source: COMMON,
     key: 'weight',
   }),
-  thinnestTopUp: figureOrNone('thinnest top-up', 'Thinnest top-up of its own', {
+  thinnestTopUp: figureOrNone('thinnest top-up', 'Its own thinnest top-up', {
     ...material,
     unit: '{depth}',
     above: 0,
     meaning: 'Empty: that of all finishes.',
   }),
-  allowance: shareOrNone('allowance', 'Allowance of its own for settling and loss', {
+  allowance: shareOrNone('allowance', 'Its own allowance for settling and waste', {
     ...material,
     meaning: 'Empty: that of all finishes.',
   }),
   materialShare: shareOrNone('material share', 'Share of its price shown as material', {
     ...price,
-    meaning: 'Where tax makes you show laying apart. Empty: it isn’t shown apart.',
+    meaning: 'If sales tax makes you show labor on a line of its own. Empty: one line.',
   }),
-  offered: yes('offered', 'Homeowners are shown it', {
+  offered: yes('offered', 'Show it to homeowners', {
     ...picked,
-    meaning: 'Otherwise only you price with it.',
+    meaning: 'If not, only you can price with it.',
     before: true,
   }),
   soldOut: yes('sold out', 'Sold out for now', {
     ...picked,
-    meaning: 'Then they can’t pick it.',
+    meaning: 'Homeowners can’t pick it then.',
     before: false,
   }),
   substitutes: declared(z.array(plainSlug()), {
-    heading: 'Where it is sold out',
+    heading: 'When it’s sold out',
     kind: 'slugs',
     name: 'substitutes',
     label: 'Substitute',
-    meaning: 'What comes closest, where it is sold out.',
+    meaning: 'The closest match when it’s sold out.',
     before: [],
   }),
   cautions: cautionTicks(),

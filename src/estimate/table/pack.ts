@@ -4,9 +4,13 @@ import type { UnitSystem } from '../units/units.ts'
 import { declared, figure, figureOrNone, nameOf, slug, yes } from './row.ts'
 
 /** From so many units on, each costs so much; the first of a list is from 0. */
-export const price = z.object({
-  from: figure('from', 'From so many on', { meaning: 'The first is 0.', secret: true }),
-  each: figure('each', 'What each then costs', { unit: '{money}', secret: true }),
+const price = z.object({
+  from: figure('from', 'From this many', {
+    unit: 'bags, bales, {bulk}, {ton}, rolls or pieces',
+    meaning: 'The first is 0.',
+    secret: true,
+  }),
+  each: figure('each', 'Price of each from there', { unit: '{money}', secret: true }),
 })
 
 const prices = z
@@ -37,19 +41,19 @@ function bought<Kind extends string, Sizes extends z.core.$ZodShape>(kind: Kind,
       name: 'prices',
       label: 'Price of each',
       unit: '{money}',
-      meaning: 'With breaks: 0: 4.20; 40: 3.60 is 4.20 each, and 3.60 from 40 on.',
+      meaning: 'With breaks: 0: 4.20; 40: 3.60 is 4.20 each, and 3.60 from 40.',
     }),
     least: figure('least', 'Smallest order', { unit, start: '1' }),
-    step: figure('step', 'Orders go up by', { unit, above: 0, start: '1' }),
-    collected: yes('collected', 'You may fetch it', { start: true }),
+    step: figure('step', 'Sold in steps of', { unit, above: 0, start: '1' }),
+    collected: yes('collected', 'You can pick it up', { start: true }),
     delivered: z
       .object({
-        fee: figure('delivery fee', 'Fee to have it brought', {
+        fee: figure('delivery fee', 'Delivery fee', {
           unit: '{money}',
-          meaning: 'For the whole order, 0 if for nothing. Empty: it isn’t brought.',
+          meaning: 'For the whole order; 0 if it’s free. Empty: no delivery.',
           secret: true,
         }),
-        freeFrom: figureOrNone('free from', 'Brought for nothing from', {
+        freeFrom: figureOrNone('free from', 'Free delivery from', {
           unit,
           meaning: 'Empty: never.',
           secret: true,
@@ -64,16 +68,16 @@ export const packKinds = {
   bag: bought('bag', 'bags', { holds: figure('holds', 'A bag holds', { unit: '{volume}', above: 0 }) }),
   bale: bought('bale', 'bales', {
     covers: figure('covers', 'A bale covers', { unit: '{area}', above: 0 }),
-    deep: figure('deep', 'When it is laid so deep', { unit: '{depth}', above: 0 }),
+    deep: figure('deep', 'At this depth', { unit: '{depth}', above: 0 }),
   }),
   bulk: bought('bulk', '{bulk}', {}),
   weighed: bought('weighed', '{ton}', {
-    density: figure('density', 'Weight as it is sold', { unit: '{weight} per {bulk}', above: 0 }),
+    density: figure('density', 'Weight as sold', { unit: '{weight} per {bulk}', above: 0 }),
   }),
 }
 
 /** The ways in which what an extra needs is bought: rolls by area, pieces by length, with the stakes of each piece. */
-export const extraPackKinds = {
+const extraPackKinds = {
   roll: bought('roll', 'rolls', {
     width: figure('width', 'Width of a roll', { unit: '{length}', above: 0 }),
     length: figure('length', 'Length of a roll', { unit: '{length}', above: 0 }),
@@ -103,7 +107,7 @@ export function pinned() {
   const facts = {
     kind: 'pinned',
     name: 'pinned way to buy',
-    label: 'Which is bought',
+    label: 'Which one you buy',
     meaning,
     before: null,
   } as const

@@ -32,7 +32,7 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
     if (one.rates.length !== table.tiers.length + 1)
       fault(['finishes', index, 'rates'], 'one pair of rates for each size of job')
     if (one.pricedBy === 'cost' && !isCostKnown(one, table))
-      fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and what a crew hour costs')
+      fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and your wage per labor hour')
   })
   refuseSubstitutes(table.finishes, fault)
   // Whichever of them a form is about, the fault stands beside what it can change.

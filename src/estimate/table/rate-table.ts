@@ -10,7 +10,7 @@ import { carrier, costPlus, costs, floors, labor } from './work-figures.ts'
 const prices = { section: 'prices' }
 const lyingThere = {
   ...inBeds,
-  heading: 'Depths lying there, give or take',
+  heading: 'Depth already there, give or take',
   unit: '{depth}',
   words: 'give or take {} {depth}',
 }
@@ -39,7 +39,7 @@ export const rateFigures = z.object({
     ...prices,
     unit: '{money}',
     start: '0',
-    filled: { us: '175', metric: '160' },
+    invented: { us: '175', metric: '160' },
     handful: true,
     source: INVENTED,
   }),
@@ -48,17 +48,18 @@ export const rateFigures = z.object({
     file: 'job-sizes.csv',
     kind: 'figures',
     name: 'from size',
-    label: 'Sizes of job from which other rates hold',
+    label: 'Job sizes where other rates start',
     unit: '{bulk}',
     start: [],
     secret: true,
-    meaning:
-      'For example 5; 10. Each new size starts with the rates of the one before it; then change them under each finish.',
+    onForms:
+      'For example 5; 10. Each new size starts with the rates of the next smaller one. Change them under each finish.',
+    inFiles: 'Each has its rates in rates.csv.',
   }),
   travel: z.array(
     z.object({ postcodes: postcodes(), charge: figure('charge', 'Travel charge', { unit: '{money}' }) }),
   ),
-  allowance: share('allowance', 'Allowance for settling and loss', { ...inBeds, start: '0.05' }),
+  allowance: share('allowance', 'Allowance for settling and waste', { ...inBeds, start: '0.05' }),
   thinnestTopUp: figure('thinnest top-up', 'Thinnest top-up', {
     ...inBeds,
     unit: '{depth}',
@@ -85,11 +86,11 @@ export const rateFigures = z.object({
     thick: layer('thick', 'thick', ['2', '5.08'], ['0.25', '0.635']),
     unsure: layer('unsure', 'not sure', ['1', '2.54'], ['0.5', '1.27']),
   }),
-  lyingTold: figure('told depth, give or take', 'A depth lying there that was told', {
+  lyingTold: figure('told depth, give or take', 'Depth already there, as told', {
     ...lyingThere,
     start: { us: '0.25', metric: '0.635' },
   }),
-  lyingMeasured: figure('measured depth, give or take', 'A depth lying there that was measured', {
+  lyingMeasured: figure('measured depth, give or take', 'Depth already there, as measured', {
     ...lyingThere,
     start: { us: '0.1', metric: '0.254' },
   }),
@@ -98,24 +99,23 @@ export const rateFigures = z.object({
     half: takenUp('half', 'half', '0.15'),
     full: takenUp('full', 'full', '0.30'),
   }),
-  promise: share('promise', 'Jobs that end up inside their range', {
+  promise: share('promise', 'Jobs that land inside their price range', {
     ...ranges,
     from: 0.5,
     to: 0.99,
     start: '0.80',
   }),
-  step: figure('step', 'Step of the range', {
+  step: figure('step', 'Price ranges are rounded to', {
     ...ranges,
     unit: '{money}',
     above: 0,
     start: '10',
-    meaning: 'Ranges are rounded to it.',
   }),
   labor,
   carriers: z.array(carrier),
   costs,
   costPlus: together(costPlus, {
-    label: 'Put on cost as a {by}',
+    label: 'Added to cost as a {by}',
     of: ['share'],
     words: '{share}',
     key: 'costPlus.{by}',
@@ -134,9 +134,6 @@ export type Finish = z.infer<typeof finish>
 export type Extra = z.infer<typeof extra>
 /** A lower and an upper figure: every scenario of a ballpark stands somewhere between, a firm price in the middle. */
 export type Span = Finish['rates'][number]
-export type Hatch = Finish['hatch']
-/** What an extra is counted by: 'lying' is the old material to take out, in yd³|m³ as it lies loose on the truck. */
-export type ExtraUnit = Extra['per']
 export type Measuring = keyof RateTable['measuring']
 export type Planted = keyof RateTable['planted']
 export type LyingName = keyof RateTable['lying']

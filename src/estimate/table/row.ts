@@ -32,27 +32,31 @@ export type Kind =
   | 'postcodes'
 
 /** How a start value is asked about until the owner has looked at it. */
-export interface LookedAt {
+export interface AskedAbout {
   /** Without one it is never asked about. */
   source?: Source
   /** What it is known by for good, where that isn't its path. */
   key?: string
   /** Whether it is among the handful that the owner gives at the set-up. */
   handful?: boolean
-  /** How it reads, where that isn't the figure with its unit: 'give or take {} {depth}'. */
+  /** How it reads, where that isn't the figure with its unit: 'give or take {} {depth}'; and where all of it is zero. */
   words?: string
+  wordsOfNone?: string
   /** Whether it says nothing of a finish, an extra or a table as it is. */
   idle?(whole: unknown): boolean
 }
 
 /** All there is to know of one figure of the rate table besides its path and what it may be. */
-export interface Facts extends LookedAt {
+export interface Facts extends AskedAbout {
   kind: Kind
   /** What it is called on pages and in the guide to the files. */
   label: string
   /** A sentence more, beside its field and in the guide. */
   meaning?: string
-  /** Such as '{money} per {bulk}': `unitOf` fills it in. */
+  /** What only whoever has the form before him needs to know, and what only whoever has the files. */
+  onForms?: string
+  inFiles?: string
+  /** Such as '{money} per {bulk}'; `unitOf` fills units in here, in the label and in what it means. */
   unit?: string
   /** Its column in the file of its list; else its row in `file`, or its column there where `row` is its row. */
   name: string
@@ -68,13 +72,13 @@ export interface Facts extends LookedAt {
   /** What a table has that was stored before there was the figure: it changes no price. */
   before?: PerUnits<unknown>
   /** An invented price, for whoever wants the form of the set-up filled in. */
-  filled?: PerUnits<string>
+  invented?: PerUnits<string>
   /** The owner's alone: neither homeowners nor helpers are ever told it. */
   secret?: boolean
 }
 
 /** Figures that are looked at as one. */
-export interface Together extends LookedAt {
+export interface Together extends AskedAbout {
   label: string
   /** Which of its steps, where not all. */
   of?: string[]
@@ -95,18 +99,21 @@ export function declared<Schema extends z.ZodType>(schema: Schema, facts: Facts)
   return schema
 }
 
-/** Declares that a part of a table's schema is looked at as one. */
+/** Declares that the figures of a part of a table's schema are looked at as one. */
 export function together<Schema extends z.ZodType>(schema: Schema, facts: Together): Schema {
   togetherFacts.add(schema, facts)
   return schema
 }
 
-/** A plain decimal of zero or more, as text. */
+/** A plain decimal of zero or more, as text, within all the bounds that there are. */
 export function decimal({ above, from, to }: Bounds = {}): z.ZodString {
   const plain = z.string().regex(/^\d{1,9}(\.\d{1,9})?$/, 'a figure such as 12 or 12.50')
-  if (above !== undefined) return plain.refine(text => Number(text) > above, 'more than zero')
-  if (from === undefined || to === undefined) return plain
-  return plain.refine(text => Number(text) >= from && Number(text) <= to, `from ${from} to ${to}`)
+  const larger = above === undefined ? plain : plain.refine(text => Number(text) > above, 'more than zero')
+  if (from === undefined && to === undefined) return larger
+  const bounds =
+    to === undefined ? `at least ${from}` : from === undefined ? `at most ${to}` : `from ${from} to ${to}`
+  const [least, most] = [from ?? 0, to ?? Number.POSITIVE_INFINITY]
+  return larger.refine(text => Number(text) >= least && Number(text) <= most, bounds)
 }
 
 export function figure(name: string, label: string, rest: Rest & Bounds = {}): z.ZodString {

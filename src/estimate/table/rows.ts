@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { once } from '../../lib/once.ts'
 import { type Facts, figureFacts, type PerUnits, type Together, togetherFacts } from './row.ts'
 
 /** A figure of the catalogue with its path: 'labor.carry.free', 'finishes.*.depth.least'. */
@@ -14,24 +15,15 @@ export interface TogetherRow extends Together {
   rows: Row[]
 }
 
-/** Works something out of a part of the schema, or of a row, once: none of them ever changes. */
-export function once<Of extends object, Value>(work: (of: Of) => Value): (of: Of) => Value {
-  const known = new WeakMap<Of, Value>()
-  return part => {
-    if (!known.has(part)) known.set(part, work(part))
-    return known.get(part)!
-  }
-}
-
 /** Every figure within a part of the schema, with its path from there. */
 export const rowsOf = once((part: z.ZodType) => walk(part, ''))
 
-/** Those that aren't of a list. */
+/** Those that aren't of a list within it. */
 export const ownRows = once((part: z.ZodType) =>
   rowsOf(part).filter(({ path }) => !path.split('.').includes('*')),
 )
 
-/** Every part whose figures are looked at as one, and every other figure that is looked at. */
+/** Every part whose figures are looked at as one, and every other figure that is looked at; none within a list, unless all of the list is one. */
 export const togetherOf = once((part: z.ZodType) => walkTogether(part, ''))
 
 function walk(part: z.ZodType, path: string): Row[] {

@@ -12,8 +12,8 @@ type Values = Record<string, unknown>
 export function startOf(part: z.ZodType, units: Units, prices = false): unknown {
   const facts = figureFacts.get(part)
   if (facts) {
-    const { start = facts.before, filled = start } = facts
-    return structuredClone(inUnits(prices ? filled : start, units))
+    const { start = facts.before, invented = start } = facts
+    return structuredClone(inUnits(prices ? invented : start, units))
   }
   if (part instanceof z.ZodNullable) return null
   if (part instanceof z.ZodArray) return []
@@ -24,22 +24,26 @@ export function startOf(part: z.ZodType, units: Units, prices = false): unknown 
   return values.length > 0 ? Object.fromEntries(values) : undefined
 }
 
-/** What is stored of a part of the table, with every figure there that came later, at what it was until then. */
-export function filled(part: z.ZodType, stored: unknown, units: Units): unknown {
+/**
+ * What is stored of a part of the table, with every figure there that came later, at what it was until then. Undefined
+ * where nothing is stored of it and no figure of it says what it was.
+ */
+export function completed(part: z.ZodType, stored: unknown, units: Units): unknown {
   const facts = figureFacts.get(part)
   if (facts) return stored === undefined ? structuredClone(inUnits(facts.before, units)) : stored
-  if (part instanceof z.ZodNullable) return stored ? filled(part.unwrap() as z.ZodType, stored, units) : null
+  if (part instanceof z.ZodNullable)
+    return stored ? completed(part.unwrap() as z.ZodType, stored, units) : null
   if (part instanceof z.ZodArray)
-    return ((stored ?? []) as unknown[]).map(entry => filled(part.element as z.ZodType, entry, units))
+    return ((stored ?? []) as unknown[]).map(entry => completed(part.element as z.ZodType, entry, units))
   if (part instanceof z.ZodDiscriminatedUnion) {
     const kind = kindsOf(part).get((stored as { kind: string }).kind)
-    return kind ? filled(kind, stored, units) : stored
+    return kind ? completed(kind, stored, units) : stored
   }
   if (!(part instanceof z.ZodObject)) return stored
   const all: Values = { ...(stored as Values | undefined) }
   for (const [step, inner] of stepsOf(part)) {
-    const value = filled(inner, all[step], units)
+    const value = completed(inner, all[step], units)
     if (value !== undefined) all[step] = value
   }
-  return all
+  return stored === undefined && Object.keys(all).length === 0 ? undefined : all
 }

@@ -25,19 +25,22 @@ function slower(row: string, words: string, start: string, source?: Source) {
     before: '1',
     start,
   }
-  return figure('hours', `Where plants are ${words}, hours times`, { ...facts, key: `labour.planted.${row}` })
+  return figure('hours', `Where plants are ${words}, multiply hours by`, {
+    ...facts,
+    key: `labour.planted.${row}`,
+  })
 }
 
 // Keys are stored, and so stay as they were first written.
 const laboring = { section: 'labour', source: INVENTED }
-const carried = { section: 'labour', heading: 'From the heap to the bed' }
-const roundAbout = { section: 'labour', heading: 'Round about', unit: 'h', before: '0' }
+const carried = { section: 'labour', heading: 'From the pile to the bed' }
+const roundAbout = { section: 'labour', heading: 'Around the job', unit: 'h', before: '0' }
 
 export const labor = z.object({
-  spread: span(['spreading, lower', 'spreading, upper'], 'Spreading a {bulk}', {
+  spread: span(['spreading, lower', 'spreading, upper'], 'Spreading a {bulkName}', {
     ...laboring,
     unit: 'h',
-    meaning: 'Crew hours of one person.',
+    meaning: 'Labor hours, for one person.',
     before: '0',
     start: { us: '0.75', metric: '1' },
     key: 'labour.spread',
@@ -46,23 +49,23 @@ export const labor = z.object({
   }),
   carry: together(
     z.object({
-      free: figure('carrying, free', 'No slower up to', {
+      free: figure('carrying, free', 'No extra time up to', {
         ...carried,
         unit: '{length}',
         before: { us: '50', metric: '15' },
         start: { us: '50', metric: '15.24' },
       }),
-      each: figure('carrying, each', 'Beyond that, each', {
+      each: figure('carrying, each', 'Beyond that, every', {
         ...carried,
         unit: '{length}',
         above: 0,
         before: { us: '50', metric: '15' },
         start: { us: '50', metric: '15.24' },
       }),
-      adds: share('carrying, adds', 'adds to the hours', { ...carried, to: 10, before: '0', start: '0.15' }),
+      adds: share('carrying, adds', 'Adds to the hours', { ...carried, to: 10, before: '0', start: '0.15' }),
     }),
     {
-      label: 'Laying takes longer, for each {each} {length} beyond {free}',
+      label: 'Extra time for every {each} {length} past {free} {length}',
       words: '{adds}',
       source: INVENTED,
       key: 'labour.carry',
@@ -82,9 +85,9 @@ export const labor = z.object({
   }),
   trip: span(['trip, lower', 'trip, upper'], 'A trip to the yard and back', {
     ...roundAbout,
-    meaning: 'With loading, for each trip.',
+    meaning: 'Loading included.',
   }),
-  setUp: span(['setting up, lower', 'setting up, upper'], 'Setting up, once a job', roundAbout),
+  setUp: span(['setting up, lower', 'setting up, upper'], 'Setup, once per job', roundAbout),
 })
 
 /** What a trip carries: the truck’s bed, and a trailer where there is one. volume in yd³|m³ level, payload in lb|kg. */
@@ -100,25 +103,33 @@ export const carrier = z.object({
 })
 
 const spent = { section: 'costs', heading: 'Costs', unit: '{money}', secret: true, before: '0' }
-const plus = { section: 'costs', heading: 'Finishes priced by what they cost' }
+const plus = { section: 'costs', heading: 'Finishes priced from cost' }
 const floored = {
   section: 'costs',
-  heading: 'Floors',
-  meaning: 'A price that falls under it is pointed out before you quote it. Empty: no floor.',
+  heading: 'The least you want',
+  meaning: 'You’re warned before you quote a price under it. Empty: no minimum.',
   secret: true,
 }
 
 export const costs = z.object({
   /** Null while it isn't known, and so no cost is. */
-  crewHour: figureOrNone('crew hour', 'Wage of a crew hour', {
+  crewHour: figureOrNone('crew hour', 'Wage per labor hour', {
     ...spent,
+    unit: '{money} per labor hour',
     before: null,
-    meaning: 'Empty: not known, and so no cost is shown.',
+    meaning: 'Empty: not known, so no cost is shown.',
   }),
-  burden: share('burden', 'What you pay on top of the wage', { ...spent, unit: 'share', to: 5 }),
-  overheadPerCrewHour: figure('overhead', 'Overhead on each crew hour', spent),
-  truckPerJob: figure('truck, each job', 'The truck, each job', spent),
-  truckPerTrip: figure('truck, each trip', 'The truck, each trip', spent),
+  burden: share('burden', 'Payroll taxes and insurance on top of the wage', {
+    ...spent,
+    unit: 'share',
+    to: 5,
+  }),
+  overheadPerCrewHour: figure('overhead', 'Overhead per labor hour', {
+    ...spent,
+    unit: '{money} per labor hour',
+  }),
+  truckPerJob: figure('truck, each job', 'Truck, per job', { ...spent, unit: '{money} per job' }),
+  truckPerTrip: figure('truck, each trip', 'Truck, per trip', { ...spent, unit: '{money} per trip' }),
 })
 
 /** What is put on cost where a finish is priced by it. */
@@ -126,11 +137,11 @@ export const costPlus = z
   .object({
     by: choice(
       'priced on cost by',
-      'What is put on is',
+      'You add',
       { margin: 'a margin: a share of the price', markup: 'a markup: a share of the cost' },
       { ...plus, before: 'margin' },
     ),
-    share: share('priced on cost, share', 'Share', { ...plus, to: 10, before: '0.40', secret: true }),
+    share: share('priced on cost, share', 'How much', { ...plus, to: 10, before: '0.40', secret: true }),
   })
   // A margin of the whole price would make the price endless.
   .refine(({ by, share }) => by === 'markup' || Number(share) <= 0.95, {
@@ -141,5 +152,8 @@ export const costPlus = z
 /** What the owner doesn't want to fall under. */
 export const floors = z.object({
   margin: shareOrNone('floor, margin', 'Margin of the price', floored),
-  payPerCrewHour: figureOrNone('floor, pay', 'Pay for a crew hour', { ...floored, unit: '{money}' }),
+  payPerCrewHour: figureOrNone('floor, pay', 'Pay per labor hour', {
+    ...floored,
+    unit: '{money} per labor hour',
+  }),
 })

@@ -1,5 +1,10 @@
 import { unitSystem } from './units.ts'
 
+/** What bulk is sold and priced by, in words: 'cubic yard' or 'cubic meter'. */
+export function bulkName({ units }: { units: 'us' | 'metric' }): string {
+  return units === 'us' ? 'cubic yard' : 'cubic meter'
+}
+
 /** A unit in the table's own units and currency: '{money} per {bulk}' becomes 'USD per yd3'; other braces stay. */
 export function unitOf(template: string, table: { units: 'us' | 'metric'; currency: string }): string {
   const { length, depth, area, volume, bulk, weight } = unitSystem(table.units)
@@ -11,6 +16,7 @@ export function unitOf(template: string, table: { units: 'us' | 'metric'; curren
     area,
     volume,
     bulk,
+    bulkName: bulkName(table),
     weight,
     ton,
   }

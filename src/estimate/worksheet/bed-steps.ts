@@ -53,7 +53,7 @@ function volumeStep(bed: Bed, { area, inPlace }: BedQuantities, table: RateTable
   const alike = bed.count > 1 ? `; × ${bed.count} alike = ${f.volume(inPlace.times(bed.count))}` : ''
   if (bed.sizes.volume) return `Volume in place: as told, ${f.volume(inPlace)}${alike}`
   const taken = table.planted[bed.planted]
-  const open = Number(taken) === 0 ? '' : ` × ${f.plain(one.minus(taken))} that plants leave open`
+  const open = Number(taken) === 0 ? '' : ` × ${f.plain(one.minus(taken))} not covered by plants`
   return `Volume in place: ${f.area(area)} × ${f.depth(addedDepth(bed, table))}${f.perLength}${open} = ${f.volume(inPlace)}${alike}`
 }
 
@@ -71,11 +71,11 @@ function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {
   const parts = [
     ...(beyond.gt(0) && Number(carry.adds) > 0
       ? [
-          `1 + ${f.length(beyond)} ÷ ${f.length(new Decimal(carry.each))} × ${f.plain(carry.adds)} for the way`,
+          `1 + ${f.length(beyond)} ÷ ${f.length(new Decimal(carry.each))} × ${f.plain(carry.adds)} for the distance`,
         ]
       : []),
     ...(bed.stairs > 0 && Number(stair) > 0 ? [`1 + ${bed.stairs} × ${f.plain(stair, 4)} for stairs`] : []),
-    ...(Number(planted[bed.planted]) === 1 ? [] : [`${f.plain(planted[bed.planted])} for planting`]),
+    ...(Number(planted[bed.planted]) === 1 ? [] : [`${f.plain(planted[bed.planted])} for plants`]),
   ]
-  return [`Laying is slowed: ${parts.map(part => `(${part})`).join(' × ')} = ${f.plain(slowness, 3)}`]
+  return [`Spreading is slower: ${parts.map(part => `(${part})`).join(' × ')} = ${f.plain(slowness, 3)}`]
 }

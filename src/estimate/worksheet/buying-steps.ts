@@ -20,13 +20,13 @@ export function finishBuyingSteps(
   const allowance = allowanceOf(finish, table)
   const volume = inPlace.times(one.plus(allowance))
   const more =
-    Number(allowance) === 0 ? '' : ` + ${f.share(allowance)} for settling and loss = ${f.volume(volume)}`
+    Number(allowance) === 0 ? '' : ` + ${f.share(allowance)} for settling and waste = ${f.volume(volume)}`
   const inBulk = f.perBulk === '' ? '' : `;${f.perBulk} = ${f.bulk(need)}`
   const order = `To order: ${f.volume(inPlace)}${more}${inBulk}`
   if (buying === null) return [order, 'What it costs to buy isn’t known.']
   const ways = [buying.taken, ...buying.others].map((offer, index) => {
     const steps = offerSteps(offer, volume, finish, table, f)
-    return buying.others.length === 0 ? steps : `${index === 0 ? takenAs(finish) : 'Against'}: ${steps}`
+    return buying.others.length === 0 ? steps : `${index === 0 ? takenAs(finish) : 'Instead of'}: ${steps}`
   })
   return [order, ...ways, ...heavyLoads(finish, buying.taken, table, f)]
 }
@@ -42,12 +42,12 @@ export function extraBuyingSteps(
     const each = contentsOf(pack, unitSystem(table.units))
     const sized = pack.kind === 'roll' ? f.area : f.length
     const units = `${sized(need)} ÷ ${sized(each)} = ${f.plain(need.div(each))}`
-    return `${index === 0 ? '' : 'Against: '}${units}, so ${unitsInWords(offer, f)}; ${goods(offer, f)}`
+    return `${index === 0 ? '' : 'Instead of: '}${units}, so ${unitsInWords(offer, f)}; ${goods(offer, f)}`
   })
 }
 
 function takenAs({ pinned }: Finish): string {
-  return pinned === null ? 'Taken, the cheapest' : 'Taken, as pinned'
+  return pinned === null ? 'Taken, the cheapest' : 'Taken, as you chose'
 }
 
 function offerSteps(offer: Offer, volume: Decimal, finish: Finish, table: RateTable, f: Figures): string {
@@ -85,9 +85,9 @@ function packSteps(pack: Pack, volume: Decimal, table: RateTable, f: Figures): s
 
 function unitsInWords({ units, way, upToBreak }: Offer, f: Figures): string {
   const { pack, delivered } = way!
-  const least = Number(pack.least) > 0 && units.eq(pack.least) ? ', the least order' : ''
+  const least = Number(pack.least) > 0 && units.eq(pack.least) ? ', the smallest order' : ''
   const why = upToBreak ? ', up to where it gets cheaper' : least
-  return `${f.plain(units)} × ${pack.name.en}${why}, ${delivered ? 'delivered' : 'collected'}`
+  return `${f.plain(units)} × ${pack.name.en}${why}, ${delivered ? 'delivered' : 'picked up'}`
 }
 
 function goods({ units, each, material, delivery, purchaseTax, way }: Offer, f: Figures): string {
@@ -118,6 +118,6 @@ function heavyLoads(finish: Finish, { way }: Offer, table: RateTable, f: Figures
   if (way === null || way.delivered) return []
   return tooHeavy(table.carriers, finish.densityWet).map(
     ({ carrier, weight, payload }) =>
-      `Take care: a level load on ${carrier.name.en} weighs about ${f.weight(weight)} wet, and it may carry ${f.weight(payload)}. The door placard has the last word.`,
+      `Take care: a level load on ${carrier.name.en} weighs about ${f.weight(weight)} wet, and it may carry ${f.weight(payload)}. Go by the placard on the door.`,
   )
 }

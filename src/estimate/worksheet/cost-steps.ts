@@ -11,7 +11,8 @@ export function costSteps(
   table: RateTable,
   f: Figures,
 ): string[] {
-  if (cost === null) return ['What a crew hour or one of the finishes costs isn’t known.']
+  if (cost === null)
+    return ['The cost isn’t known yet: the wage or what one of the finishes costs is missing.']
   const { margin, payPerCrewHour } = earningsOf(new Decimal(net), cost, crewHours)
   return [
     ...pieces(cost, crewHours, trips, table, f),
@@ -21,7 +22,7 @@ export function costSteps(
       : []),
     ...(payPerCrewHour
       ? [
-          `Pay: (${f.money(net)} − ${f.money(cost.total)} + ${f.money(cost.labor)} of wages) ÷ ${f.hours(crewHours)} = ${f.money(payPerCrewHour.toDecimalPlaces(2))} a crew hour`,
+          `Pay: (${f.money(net)} − ${f.money(cost.total)} + ${f.money(cost.labor)} of wages) ÷ ${f.hours(crewHours)} = ${f.money(payPerCrewHour.toDecimalPlaces(2))} per labor hour`,
         ]
       : []),
   ]
@@ -30,11 +31,13 @@ export function costSteps(
 function pieces(cost: Cost, crewHours: Decimal, trips: Decimal, table: RateTable, f: Figures): string[] {
   const { costs } = table
   const burden =
-    Number(costs.burden) === 0 ? '' : ` × ${f.plain(one.plus(costs.burden), 4)} with what goes on top`
+    Number(costs.burden) === 0
+      ? ''
+      : ` × ${f.plain(one.plus(costs.burden), 4)} with payroll taxes and insurance`
   const wage = wageCost(table)!.eq(costs.crewHour!) ? '' : burden
   const told: [keyof Cost, string][] = [
     ['material', 'Material'],
-    ['purchaseTax', 'Tax on what is bought'],
+    ['purchaseTax', 'Sales tax on purchases'],
     ['delivery', 'Delivery'],
     ['labor', `Labor: ${f.hours(crewHours)} × ${f.money(costs.crewHour!)}${wage}`],
     ['truck', `Truck: ${f.money(costs.truckPerJob)} + ${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`],

@@ -25,11 +25,11 @@ export function laborSteps(
   })
   const known = (task: string) => tasks.some(one => one.task === task)
   return [
-    `Laying: ${layingSteps(quantities, table, f)} × ${rate(labor.spread, f)} = ${hoursOf('spread')}`,
+    `Spreading: ${layingSteps(quantities, table, f)} × ${rate(labor.spread, f)} = ${hoursOf('spread')}`,
     ...asked,
-    ...(known('trip') ? [`Fetching: ${f.trips(trips)} × ${rate(labor.trip, f)} = ${hoursOf('trip')}`] : []),
-    ...(known('set-up') ? [`Setting up: ${rate(labor.setUp, f)}, once`] : []),
-    `Together ${f.hours(sumOf(tasks.map(({ hours }) => new Decimal(hours))))}`,
+    ...(known('trip') ? [`Picking up: ${f.trips(trips)} × ${rate(labor.trip, f)} = ${hoursOf('trip')}`] : []),
+    ...(known('set-up') ? [`Setup: ${rate(labor.setUp, f)}, once`] : []),
+    `Total ${f.hours(sumOf(tasks.map(({ hours }) => new Decimal(hours))))}`,
   ]
 }
 
@@ -37,7 +37,7 @@ function layingSteps({ finishes, inPlace }: JobQuantities, table: RateTable, f: 
   const { volumesPerBulk } = unitSystem(table.units)
   const slowed = sumOf(finishes.map(finish => finish.slowed))
   const bulk = f.bulk(inPlace.div(volumesPerBulk))
-  return slowed.eq(inPlace) ? bulk : `${bulk}, slowed as ${f.bulk(slowed.div(volumesPerBulk))},`
+  return slowed.eq(inPlace) ? bulk : `${bulk}, which takes as long as ${f.bulk(slowed.div(volumesPerBulk))},`
 }
 
 // Of two hours, the middle is what a firm price is worked out with.

@@ -29,7 +29,7 @@ export interface PriceTold {
 /** How every line of a price comes about, and the total. */
 export function priceSteps(told: PriceTold): string[] {
   const { lines, total, figures: f } = told
-  return [...lines.map(line => lineStep(line, told)), ...taxStep(told), `To pay: ${f.money(total)}`]
+  return [...lines.map(line => lineStep(line, told)), ...taxStep(told), `Total: ${f.money(total)}`]
 }
 
 function lineStep(line: PriceLine, told: PriceTold): string {
@@ -39,18 +39,18 @@ function lineStep(line: PriceLine, told: PriceTold): string {
     case 'finish':
       return finishStep(line, told)
     case 'laying':
-      return `Of that, shown apart as labor: ${amount}`
+      return `Labor, on a line of its own: ${amount}`
     case 'size':
-      return `At a larger job’s rates, what is missing to it at the cheapest finish, it comes to less: ${amount}`
+      return `Larger-job rate. Priced as the next size up, with the difference filled in at the cheapest finish, it comes to less: ${amount}`
     case 'set-up':
-      return `Setting up, by its cost: ${amount}`
+      return `Setup, from its cost: ${amount}`
     case 'extra':
       return extraStep(line, told)
     case 'travel':
       return `Travel to ${told.job.postcode}: ${amount}`
     case 'adjustment': {
       const { by, value, reason } = terms.adjustment!
-      const how = by === 'share' ? `${f.share(value)} of the lines above` : 'as settled'
+      const how = by === 'share' ? `${f.share(value)} of the lines above` : 'as agreed'
       return `${Number(line.amount) < 0 ? 'Discount' : 'Surcharge'} (${reason}), ${how}: ${amount}`
     }
     case 'minimum':
@@ -70,7 +70,7 @@ function finishStep(line: PriceLine, told: PriceTold): string {
   const bulk = found.inPlace.div(unitSystem(table.units).volumesPerBulk)
   const rate = found.finish.rates[tierOf(quantities, table)]!
   const between =
-    rate.lower === rate.upper ? '' : `, half way from ${f.money(rate.lower)} to ${f.money(rate.upper)}`
+    rate.lower === rate.upper ? '' : `, halfway between ${f.money(rate.lower)} and ${f.money(rate.upper)}`
   return `${found.finish.name.en}: ${f.bulk(bulk)} × ${f.money(middleOf(rate))}${between} = ${shown}`
 }
 
@@ -91,7 +91,7 @@ function extraStep(line: PriceLine, { job, quantities, table, figures: f }: Pric
   const extra = table.extras.find(({ slug }) => slug === line.slug)!
   const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
   const between =
-    extra.lower === extra.upper ? '' : `, half way from ${f.money(extra.lower)} to ${f.money(extra.upper)}`
+    extra.lower === extra.upper ? '' : `, halfway between ${f.money(extra.lower)} and ${f.money(extra.upper)}`
   return `${extra.name.en}: ${f.plain(units.div(unitsPer))} × ${f.money(middleOf(extra))}${between} = ${f.money(line.amount)}`
 }
 
@@ -99,13 +99,15 @@ function taxStep({ tax, terms, table, figures: f }: PriceTold): string[] {
   if (tax === null || table.tax === null) return []
   const name = table.tax.name.en
   if (Number(tax.off) > 0)
-    return [`${name} taken off, by certificate ${terms.exempt}: ${f.money(new Decimal(tax.off).negated())}`]
-  if (terms.exempt !== '') return [`${name}: none, by certificate ${terms.exempt}`]
+    return [
+      `${name} taken off, under certificate ${terms.exempt}: ${f.money(new Decimal(tax.off).negated())}`,
+    ]
+  if (terms.exempt !== '') return [`${name}: none, under certificate ${terms.exempt}`]
   const left = Number(tax.untaxed) === 0 ? '' : ` (${f.money(tax.untaxed)} isn’t taxed)`
   const each = table.tax.rounded === 'line' ? ', each line rounded to the cent' : ''
   return tax.included
     ? [
-        `${name} in it: ${f.money(tax.taxed)}${left} × ${f.plain(tax.rate, 4)} ÷ ${f.plain(one.plus(tax.rate), 4)}${each} = ${f.money(tax.amount)}`,
+        `${name}, included: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)} ÷ ${f.share(one.plus(tax.rate))}${each} = ${f.money(tax.amount)}`,
       ]
     : [`${name}: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)}${each} = ${f.money(tax.amount)}`]
 }

@@ -42,7 +42,7 @@ const wordOrNone: Cell = {
   read: cell => (cell.trim() === '' ? null : word.read(cell, false)),
 }
 
-/** Words with spaces between; none is an empty cell. */
+/** Words with spaces between; commas and semicolons do too on the way in. None is an empty cell. */
 const words: Cell = {
   write: value => guarded((value as string[]).join(' ')),
   read: cell =>
@@ -51,7 +51,7 @@ const words: Cell = {
       .filter(Boolean),
 }
 
-export const yesOrNo: Cell = {
+const yesOrNo: Cell = {
   write: value => (value ? 'yes' : 'no'),
   read: cell => {
     const said = cell.trim().toLowerCase()

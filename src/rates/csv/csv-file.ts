@@ -1,5 +1,6 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import type { Column, Field, Line, Row } from './rows.ts'
+import { valueAt } from '../../estimate/table/rows.ts'
+import type { Column, Field, Line, RowRead } from './rows.ts'
 import type { TableParts } from './table-parts.ts'
 
 /** One file of the rate table. Files are read in their order: a later one adds to what earlier ones put there. */
@@ -12,12 +13,7 @@ export interface CsvFile {
   /** Whether the order of its rows says something. */
   ordered: boolean
   linesOf(table: RateTable): Line[]
-  read(rows: Row[], parts: TableParts): void
-}
-
-/** What is at a dotted path, 'depth.least'. */
-export function valueAt(from: unknown, path: string): unknown {
-  return path.split('.').reduce<unknown>((value, step) => (value as Record<string, unknown>)?.[step], from)
+  read(rows: RowRead[], parts: TableParts): void
 }
 
 /** The cells of what a row is about. */

@@ -1,6 +1,6 @@
 import { CsvError, parse } from 'csv-parse/sync'
 import type { CsvFile } from './csv-file.ts'
-import type { Column, CsvFault, Row } from './rows.ts'
+import type { Column, CsvFault, RowRead } from './rows.ts'
 
 const MOST_ROWS = 5000
 // Spreadsheets may write many empty rows after the last.
@@ -22,7 +22,7 @@ export function writeCsv(rows: string[][]): string {
 export function readCsv(
   { file, columns, mostRows = MOST_ROWS }: Pick<CsvFile, 'file' | 'columns' | 'mostRows'>,
   text: string,
-): { rows: Row[]; faults: CsvFault[] } {
+): { rows: RowRead[]; faults: CsvFault[] } {
   const separator = separatorOf(text, columns)
   const records = recordsOf(text, separator)
   if (!Array.isArray(records))

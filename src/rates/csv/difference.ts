@@ -1,8 +1,9 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { Decimal } from '../../lib/decimal.ts'
 import { allFiles } from './all-files.ts'
 import { sameCell, unguarded } from './cells.ts'
 import type { CsvFile } from './csv-file.ts'
-import type { Line } from './rows.ts'
+import type { Column, Line } from './rows.ts'
 
 /** One thing that is different, in words: where it is, and what stands there in each table; '' for nothing. */
 export interface Difference {
@@ -46,17 +47,35 @@ function keyed(lines: Line[]): Map<string, Line> {
 function cellDifferences(csvFile: CsvFile, old: Line, now: Line): Difference[] {
   return csvFile.columns
     .filter(({ name, explains }) => !explains && !sameCell(old.cells[name] ?? '', now.cells[name] ?? ''))
-    .map(({ name }) => ({
-      where: name === 'value' ? now.words : `${now.words}, ${name}`,
-      before: unguarded(old.cells[name] ?? ''),
-      after: unguarded(now.cells[name] ?? ''),
-    }))
+    .map(column => {
+      const [before, after] = [inWords(column, old), inWords(column, now)]
+      return {
+        where: column.name === 'value' ? now.words : `${now.words}, ${column.name}`,
+        before,
+        after: before !== '' && before === after ? `another ${after.replace(/^an? /, '')}` : after,
+      }
+    })
 }
 
-function summary(csvFile: CsvFile, { cells }: Line): string {
+/** A cell as people read it: a share in percent, a figure with separators, and a photo without its name. */
+function inWords({ name, unit }: Column, { cells }: Line): string {
+  const cell = unguarded(cells[name] ?? '')
+  const of = name === 'value' ? cells.unit : unit
+  if (name === 'photo' && cell !== '') return 'a photo'
+  if (!of || !/^\d+(\.\d+)?$/.test(cell)) return cell
+  return of === 'share' ? `${new Decimal(cell).times(100).toFixed()} %` : withSeparators(cell)
+}
+
+// The decimals stay as they were typed.
+function withSeparators(figure: string): string {
+  return figure.replace(/^\d+/, whole => whole.replace(/\B(?=(\d{3})+$)/g, ','))
+}
+
+function summary(csvFile: CsvFile, line: Line): string {
+  const { cells } = line
   return csvFile.columns
     .filter(({ name, explains }) => !explains && (cells[name] ?? '') !== '')
-    .map(({ name }) => `${name} ${unguarded(cells[name]!)}`)
+    .map(column => `${column.name} ${inWords(column, line)}`)
     .join('; ')
 }
 
@@ -66,15 +85,15 @@ function orderDifference(csvFile: CsvFile, old: Map<string, Line>, now: Map<stri
     [...now.keys()].filter(key => old.has(key)),
   ]
   if (before.every((key, index) => key === after[index])) return []
-  const inWords = (keys: string[]) => {
+  const namesOf = (keys: string[]) => {
     const all = keys.map(key => now.get(key)!.words).join('; ')
     return all.length > LONGEST ? `${all.slice(0, LONGEST)}…` : all
   }
   return [
     {
       where: `order of ${csvFile.file.replace('.csv', '').replaceAll('-', ' ')}`,
-      before: inWords(before),
-      after: inWords(after),
+      before: namesOf(before),
+      after: namesOf(after),
     },
   ]
 }

@@ -10,35 +10,30 @@ export function fieldOf(row: Row): Field {
 }
 
 /** What a figure is, in the guide: 'Depths: least depth. Thinner brings a caution.' */
-export function meaningOf({ kind, heading, label, meaning = '', options = {}, empty }: Row): string {
+export function meaningOf({ kind, heading, label, meaning = '', inFiles, options = {}, empty }: Row): string {
   const words = Object.entries(options).map(([word, says]) =>
     says === word.replaceAll('-', ' ') ? word : `${word} (${says})`,
   )
   const may: Partial<Record<Kind, string>> = {
     yes: ': yes or no',
-    slugs: ': slugs, the closest first',
-    codes: ': codes of cautions.csv',
+    slugs: ': slugs, the closest first, with spaces between',
+    codes: ': codes of cautions.csv, with spaces between',
     choice: words[0] && `: ${words.join(', ')}`,
   }
   const called = heading ? `${heading}: ${label.charAt(0).toLowerCase()}${label.slice(1)}` : label
   const open = empty && !meaning.includes('Empty') ? 'Empty: not known.' : ''
-  return [`${called}${may[kind] ?? ''}.`, meaning, open].filter(Boolean).join(' ')
+  return [`${called}${may[kind] ?? ''}.`, meaning, inFiles, open].filter(Boolean).join(' ')
 }
 
-/** Columns of several kinds of entry: of one name there is one, with the units and meanings of all. */
+/** Columns of several kinds of entry, or of several rows: of one name there is one, with the units and meanings of all. */
 export function sharedFields(rows: Row[]): Field[] {
-  const fields = new Map<string, Field>()
-  for (const field of rows.map(fieldOf)) {
-    const before = fields.get(field.name)
-    fields.set(field.name, {
-      ...field,
-      ...(before?.unit ? { unit: joined(before.unit, field.unit!, ', ') } : {}),
-      meaning: before ? joined(before.meaning, field.meaning, ' ') : field.meaning,
-    })
-  }
-  return [...fields.values()]
+  return [...Map.groupBy(rows.map(fieldOf), ({ name }) => name).values()].map(alike => {
+    const units = distinct(alike.map(({ unit }) => unit))
+    const meaning = distinct(alike.map(({ meaning }) => meaning)).join(' ')
+    return { ...alike[0]!, meaning, ...(units.length > 0 ? { unit: units.join(', ') } : {}) }
+  })
 }
 
-function joined(before: string, more: string, between: string): string {
-  return before.includes(more) ? before : `${before}${between}${more}`
+function distinct(texts: (string | undefined)[]): string[] {
+  return [...new Set(texts)].filter(text => text !== undefined)
 }

@@ -32,8 +32,8 @@ export function guideOf(
     columns.map(({ name, unit, meaning }) => ({
       file,
       column: name,
-      unit: unit ? unitOf(unit, table) : '',
-      meaning,
+      unit: unitOf(unit ?? '', table),
+      meaning: unitOf(meaning, table),
     })),
   )
 }

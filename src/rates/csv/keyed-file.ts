@@ -1,10 +1,10 @@
 import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { type Row as FigureRow, ownRows } from '../../estimate/table/rows.ts'
+import { ownRows, type Row } from '../../estimate/table/rows.ts'
 import { unitOf } from '../../estimate/units/unit-of.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
-import { fieldOf, meaningOf } from './fields-of.ts'
-import type { Column, Field, Line, Row } from './rows.ts'
+import { fieldOf, meaningOf, sharedFields } from './fields-of.ts'
+import type { Column, Field, Line, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
 /** A row that is always there; its fields' paths begin at the table. unit and meaning stand beside them, for people. */
@@ -23,7 +23,7 @@ const VALUE: Column[] = [
 ]
 
 /**
- * A CSV file of names and values: a row for each figure of the catalogue that says so. `part` is what it holds where the
+ * A CSV file of names and values: a row for each figure of the catalogue that is of this file. `part` is what it holds where the
  * table may have none: the file is empty then.
  */
 export function valuesFile(figures: z.ZodObject, file: string, about: string, part?: 'tax'): CsvFile {
@@ -45,9 +45,8 @@ export function gridFile(
 ): CsvFile {
   const rows = rowsIn(file, figures)
   const keys = [...new Set(rows.map(({ row }) => row!))]
-  const columns = new Map(rows.map(row => [row.name, fieldOf(row)]))
   return keyedFile(
-    { file, about, columns: [{ name: key, meaning: keys.join(', ') }, ...columns.values()] },
+    { file, about, columns: [{ name: key, meaning: keys.join(', ') }, ...sharedFields(rows)] },
     keys.map(one => ({
       key: one,
       words: `${words} ${one}`,
@@ -56,7 +55,7 @@ export function gridFile(
   )
 }
 
-function rowsIn(file: string, figures: z.ZodObject): FigureRow[] {
+function rowsIn(file: string, figures: z.ZodObject): Row[] {
   return ownRows(figures).filter(row => (row.file ?? 'settings.csv') === file)
 }
 
@@ -72,8 +71,8 @@ function keyedFile(
     words: row.words,
     cells: {
       [key]: row.key,
-      unit: row.unit ? unitOf(row.unit, table) : '',
-      meaning: row.meaning ?? '',
+      unit: unitOf(row.unit ?? '', table),
+      meaning: unitOf(row.meaning ?? '', table),
       ...cellsOf(row.fields, table),
     },
   })
@@ -90,7 +89,13 @@ function keyedFile(
   }
 }
 
-function readKeyed(file: string, keyColumn: string, rows: KeyedRow[], read: Row[], parts: TableParts): void {
+function readKeyed(
+  file: string,
+  keyColumn: string,
+  rows: KeyedRow[],
+  read: RowRead[],
+  parts: TableParts,
+): void {
   const seen = new Set<string>()
   for (const row of read) {
     const key = row.cells[keyColumn]!.trim()

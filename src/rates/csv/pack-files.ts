@@ -6,7 +6,7 @@ import { word } from './cells.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf, sharedFields } from './fields-of.ts'
 import { slugsOf } from './rate-files.ts'
-import type { Column, Field, Row } from './rows.ts'
+import type { Column, Field, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
 type AnyPack = Pack | ExtraPack
@@ -80,7 +80,8 @@ function packColumns(figures: z.ZodObject, kinds: Kinds): Column[] {
   const rows = packs.flatMap(ownRows).filter(({ kind }) => kind !== 'prices')
   const all = sharedFields(rows)
   const isOfEach = ({ name }: Column) => rows.filter(row => row.name === name).length === packs.length
-  const isName = ({ name }: Column) => rows.some(row => row.name === name && 'slug text'.includes(row.kind))
+  const isName = ({ name }: Column) =>
+    rows.some(row => row.name === name && ['slug', 'text'].includes(row.kind))
   const words = (of: string) =>
     `of ${of === 'extra' ? 'an' : 'a'} ${of}: ${[...kinds[of]!.keys()].join(', ')}`
   return [
@@ -95,7 +96,7 @@ function isOfDelivery(path: string): boolean {
   return path.startsWith('delivered.')
 }
 
-function readPack(row: Row, parts: TableParts, kinds: Kinds): void {
+function readPack(row: RowRead, parts: TableParts, kinds: Kinds): void {
   const thing = thingOf(row, parts)
   if (!thing) return
   const kind = row.cells.kind!.trim()
@@ -113,7 +114,7 @@ function readPack(row: Row, parts: TableParts, kinds: Kinds): void {
   putPack(thing, kind, fields, row, parts)
 }
 
-function putPack(thing: string, kind: string, fields: Field[], row: Row, parts: TableParts): void {
+function putPack(thing: string, kind: string, fields: Field[], row: RowRead, parts: TableParts): void {
   const path = `${thing}.packs.${parts.list(`${thing}.packs`).length}`
   const [fee, free] = fields.filter(one => isOfDelivery(one.path)) as [Field, Field]
   const isDelivered = row.cells[fee.name]!.trim() !== ''
@@ -155,7 +156,7 @@ export function pricesFile(figures: z.ZodObject): CsvFile {
   }
 }
 
-function readPrice(row: Row, parts: TableParts, price: Field[]): void {
+function readPrice(row: RowRead, parts: TableParts, price: Field[]): void {
   const thing = thingOf(row, parts)
   if (!thing) return
   const slug = word.read(row.cells.pack!, false)
@@ -177,7 +178,7 @@ function requirePrices(parts: TableParts): void {
 }
 
 /** The path of the finish or extra that a row is of, 'finishes.2'; undefined, and a fault, where there is none. */
-function thingOf(row: Row, parts: TableParts): string | undefined {
+function thingOf(row: RowRead, parts: TableParts): string | undefined {
   const kind = row.cells.for!.trim()
   const list = Object.hasOwn(LISTS, kind) ? LISTS[kind]! : undefined
   if (!list) {

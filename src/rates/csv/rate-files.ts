@@ -6,7 +6,7 @@ import { Decimal } from '../../lib/decimal.ts'
 import { figure, sameCell, word } from './cells.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf } from './fields-of.ts'
-import type { Field, Row } from './rows.ts'
+import type { Field, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
 const FILE = 'rates.csv'
@@ -23,7 +23,7 @@ export function sizesFile(figures: z.ZodObject): CsvFile {
     linesOf: table =>
       table.tiers.map(from => ({
         key: new Decimal(from).toString(),
-        words: `jobs from ${from} ${unitOf('{bulk}', table)}`,
+        words: `jobs from ${from} ${bulkSign(table)}`,
         cells: { [FROM]: from, unit: unitOf('{bulk}', table) },
       })),
     read: (rows, parts) => {
@@ -65,11 +65,15 @@ export function ratesFile(figures: z.ZodObject): CsvFile {
   }
 }
 
-function rateInWords(from: string, table: RateTable): string {
-  return table.tiers.length === 0 ? 'rate' : `rate from ${from} ${unitOf('{bulk}', table)}`
+function bulkSign({ units }: RateTable): string {
+  return units === 'us' ? 'yd³' : 'm³'
 }
 
-function readRate(row: Row, parts: TableParts, span: Field[], filled: Set<string>): void {
+function rateInWords(from: string, table: RateTable): string {
+  return table.tiers.length === 0 ? 'rate' : `rate from ${from} ${bulkSign(table)}`
+}
+
+function readRate(row: RowRead, parts: TableParts, span: Field[], filled: Set<string>): void {
   const slug = word.read(row.cells.finish!, false) as string
   const from = figure.read(row.cells[FROM]!, row.decimalComma) as string
   const index = slugsOf(parts, 'finishes').indexOf(slug)

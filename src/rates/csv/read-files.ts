@@ -1,7 +1,7 @@
 import { allFiles } from './all-files.ts'
 import { readCsv } from './csv.ts'
 import type { CsvFile } from './csv-file.ts'
-import type { CsvFault, Row } from './rows.ts'
+import type { CsvFault, RowRead } from './rows.ts'
 import { TableParts } from './table-parts.ts'
 
 /**
@@ -20,7 +20,7 @@ export function readFiles(
   return { parts, faults: parts.faults }
 }
 
-function readFile(files: Record<string, string>, csvFile: CsvFile): { rows: Row[]; faults: CsvFault[] } {
+function readFile(files: Record<string, string>, csvFile: CsvFile): { rows: RowRead[]; faults: CsvFault[] } {
   const { file } = csvFile
   const text = Object.hasOwn(files, file) ? files[file] : undefined
   if (text !== undefined) return readCsv(csvFile, text)

@@ -30,7 +30,7 @@ export interface Line {
 }
 
 /** A row as it was read, with its number in the spreadsheet; every column of the file has its cell, '' if need be. */
-export interface Row {
+export interface RowRead {
   file: string
   number: number
   cells: Record<string, string>

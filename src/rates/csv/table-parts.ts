@@ -1,4 +1,4 @@
-import type { CsvFault, Field, Row } from './rows.ts'
+import type { CsvFault, Field, RowRead } from './rows.ts'
 
 /** Where something was read, and what stood there. */
 export interface Place {
@@ -32,8 +32,8 @@ export class TableParts {
     if (whole && !this.places.has(whole)) this.places.set(whole, place)
   }
 
-  /** Puts what a row holds under a path, '' for the table itself; the row stands for it where a fault is of the whole. */
-  putFields(path: string, fields: Field[], row: Row): void {
+  /** Puts what a row holds under a path; the row stands for it where a fault is of the whole. */
+  putFields(path: string, fields: Field[], row: RowRead): void {
     this.places.set(path, placeOf(row, fields[0]!.name))
     for (const { name, path: within, cell } of fields)
       this.put(`${path}.${within}`, cell.read(row.cells[name]!, row.decimalComma), placeOf(row, name))
@@ -60,11 +60,11 @@ export class TableParts {
     return [...cells.values()].filter(isMeant)
   }
 
-  fault(row: Row, column: string, message: string): void {
+  fault(row: RowRead, column: string, message: string): void {
     this.faults.push({ file: row.file, row: row.number, column, message })
   }
 }
 
-export function placeOf(row: Row, column: string): Place {
+export function placeOf(row: RowRead, column: string): Place {
   return { file: row.file, row: row.number, column, text: row.cells[column] ?? '' }
 }

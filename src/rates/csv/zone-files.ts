@@ -3,7 +3,7 @@ import { ownRows, partAt, valueAt } from '../../estimate/table/rows.ts'
 import { sameCell, text, word } from './cells.ts'
 import type { CsvFile } from './csv-file.ts'
 import { fieldOf } from './fields-of.ts'
-import type { Field, Row } from './rows.ts'
+import type { Field, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
 
 type Zone = { postcodes: string[] }
@@ -33,13 +33,19 @@ export function zoneFile(
         })),
       ),
     read: (rows, parts) => {
-      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, zoned)
+      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, [postcode, zoned])
       else if (rows[0]) parts.fault(rows[0], group, 'tax.csv has no tax, so there is none by area')
     },
   }
 }
 
-function readZones(rows: Row[], parts: TableParts, path: string, group: string, field: Field): void {
+function readZones(
+  rows: RowRead[],
+  parts: TableParts,
+  path: string,
+  group: string,
+  [postcode, field]: [Field, Field],
+): void {
   parts.put(path, [])
   const zones: { number: string; figure: string }[] = []
   for (const row of rows) {
@@ -52,12 +58,12 @@ function readZones(rows: Row[], parts: TableParts, path: string, group: string, 
     }
     if (index < 0) {
       index = zones.push({ number, figure: read }) - 1
-      parts.put(`${path}.${index}.postcodes`, [], placeOf(row, 'postcode'))
+      parts.put(`${path}.${index}.postcodes`, [], placeOf(row, postcode.name))
       parts.put(`${path}.${index}.${field.path}`, read, placeOf(row, field.name))
     } else if (!sameCell(zones[index]!.figure, read))
       parts.fault(row, field.name, `“${read}”: ${group} ${number} has ${zones[index]!.figure} above`)
     const place = `${path}.${index}.postcodes.${parts.list(`${path}.${index}.postcodes`).length}`
-    const postcode = word.read(row.cells.postcode!, false) as string
-    parts.put(place, postcode, placeOf(row, 'postcode'))
+    const listed = word.read(row.cells[postcode.name]!, false)
+    parts.put(place, listed, placeOf(row, postcode.name))
   }
 }

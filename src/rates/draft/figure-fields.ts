@@ -1,7 +1,9 @@
 import type { z } from 'zod'
+import type { RateTable } from '../../estimate/table/rate-table.ts'
 import type { Kind } from '../../estimate/table/row.ts'
-import { once, ownRows, partAt, type Row } from '../../estimate/table/rows.ts'
+import { ownRows, partAt, type Row } from '../../estimate/table/rows.ts'
 import { startOf } from '../../estimate/table/values.ts'
+import { once } from '../../lib/once.ts'
 import {
   anyText,
   choice,
@@ -36,7 +38,8 @@ const ENTRIES: Partial<Record<Kind, Entry>> = {
 
 /** The field of a form that asks for a figure of the catalogue; none where no form does. */
 export const formField = once((row: Row): FormField[] => {
-  const { path, label, kind, unit, meaning, options = {}, empty } = row
+  const { path, label, kind, unit, meaning, onForms, options = {}, empty } = row
+  const hint = [meaning, onForms].filter(Boolean).join(' ')
   const entry = kind === 'choice' ? choice(...Object.entries(options)) : ENTRIES[kind]
   if (!entry) return []
   return [
@@ -45,7 +48,7 @@ export const formField = once((row: Row): FormField[] => {
       label,
       entry: empty === 'null' ? orNone(entry) : empty === 'absent' ? textOrAbsent : entry,
       ...(unit ? { unit: unit === 'share' ? '%' : unit } : {}),
-      ...(meaning ? { hint: meaning } : {}),
+      ...(hint ? { hint } : {}),
       ...(kind === 'codes'
         ? { ticks: Object.entries(options).map(([value, says]) => ({ value, label: says })) }
         : {}),
@@ -70,15 +73,21 @@ export function sectionBlocks(section: string, figures: z.ZodObject): FieldsPart
   return blocksOf(ownRows(figures).filter(row => row.section === section))
 }
 
-/** A list of the table, each of whose entries has its figures for fields. */
-export function listOf(list: string, one: string, figures: z.ZodObject, heading?: string): ListPart {
+/** A list of the table, each of whose entries has its figures for fields; a new one starts as it does in the table's units. */
+export function listOf(
+  list: string,
+  one: string,
+  { units }: Pick<RateTable, 'units'>,
+  figures: z.ZodObject,
+  heading?: string,
+): ListPart {
   const entry = partAt(figures, `${list}.*`)
   return {
     list,
     one,
     ...(heading ? { heading } : {}),
     fields: () => ownRows(entry).flatMap(formField),
-    blank: (startOf(entry, 'us') ?? {}) as Record<string, unknown>,
+    blank: (startOf(entry, units) ?? {}) as Record<string, unknown>,
     ordered: true,
   }
 }

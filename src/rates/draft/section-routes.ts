@@ -8,6 +8,7 @@ import { requireAccount } from '../../http/signed-in.ts'
 import { type Difference, differenceOf } from '../csv/difference.ts'
 import { saveDraft } from './draft.ts'
 import { showGone } from './gone.ts'
+import { byNamesNow } from './older-names.ts'
 import { overtakenInWords } from './overtaken.ts'
 import { againstListsNow } from './overtaken-lists.ts'
 import type { Section } from './section.ts'
@@ -46,7 +47,8 @@ export function sectionRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<OfSection>('/rates/draft/:section', { config: owner }, async (request, reply) => {
     const draft = await requireDraftState(deps.db)
-    const { seen = '', ...typed } = new FormFields(request.body).typed
+    const { seen = '', ...sent } = new FormFields(request.body).typed
+    const typed = byNamesNow(sent)
     if (seen !== draft.seen) return showStale(deps, reply, draft, request.params.section, typed)
     const section = requireSection(draft, request.params.section)
     const reading = readSection(section, draft.body, typed)

@@ -26,17 +26,17 @@ export function sectionGroups(table: RateTable, figures: z.ZodObject = rateFigur
   return [
     {
       title: 'Finishes',
-      adds: 'With packs and their prices in, every quote says what to buy: bags or bulk, how many, at what cost.',
+      adds: 'Add packs and their prices, and every quote says what to buy: bags or bulk, how many, and what they cost.',
       sections: withPacks(finishSections(table, figures)),
     },
     {
       title: 'Extras',
-      adds: 'With extras in, homeowners ask for an edge or weeding along with the bed, and see its price at once.',
+      adds: 'Homeowners can ask for edging or weeding along with the bed, and see its price right away.',
       sections: withPacks(extraSections(table, figures)),
     },
     {
       title: 'Prices',
-      adds: 'With sizes of job, travel and tax in, larger jobs, far places and tax lines price themselves.',
+      adds: 'Add job sizes, travel, and tax, and larger jobs, faraway places, and sales tax price themselves.',
       sections: priceSections(table, figures),
     },
     {
@@ -46,7 +46,7 @@ export function sectionGroups(table: RateTable, figures: z.ZodObject = rateFigur
     },
     {
       title: 'Sums and ranges',
-      adds: 'With figures that you have seen yourself, ranges are as narrow as they can honestly be.',
+      adds: 'Use figures you’ve seen yourself, and price ranges are as narrow as they can honestly be.',
       sections: rangeSections(table, figures),
     },
   ]

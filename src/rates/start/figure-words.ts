@@ -1,9 +1,9 @@
 import type { RateTable, Span } from '../../estimate/table/rate-table.ts'
 import { type Row, type TogetherRow, valueAt } from '../../estimate/table/rows.ts'
-import { unitOf } from '../../estimate/units/unit-of.ts'
+import { bulkName, unitOf } from '../../estimate/units/unit-of.ts'
 import { figureInWords, moneyInWords } from '../../language/money-in-words.ts'
 import { Decimal } from '../../lib/decimal.ts'
-import { bulkInWords, perInWords } from './rate-words.ts'
+import { perInWords } from './rate-words.ts'
 
 type Each = { per: RateTable['extras'][number]['per'] }
 
@@ -11,12 +11,14 @@ type Each = { per: RateTable['extras'][number]['per'] }
 export function valueInWords(one: TogetherRow, value: unknown, whole: unknown, table: RateTable): string {
   const [row] = one.rows
   if (value === null) return 'not known'
+  if (one.wordsOfNone && one.rows.every(({ path }) => Number(valueAt(value, path)) === 0))
+    return one.wordsOfNone
   const template = one.words ?? usual(row!.unit ?? '')
   const per = template.includes('for each') ? perInWords((whole as Each).per, table.units) : ''
   return withValues(template.replace('for each', per), one, value, table)
 }
 
-/** Figures put into a text in braces: '{}' for all of it, '{least}' for one of its steps, '{=rho}' as it is written. */
+/** Figures put into a text in braces: '{}' for all of it, '{least}' for one of its steps. */
 export function withValues(
   template: string,
   { rows }: TogetherRow,
@@ -24,15 +26,15 @@ export function withValues(
   table: RateTable,
 ): string {
   const rowAt = (step: string) => rows.find(({ path }) => path.replace(/^\*\./, '') === step)
-  const filled = template.replace(/\{(=?)(\w*)\}/g, (braces, plain: string, step: string) => {
+  const filled = template.replace(/\{(\w*)\}/g, (braces, step: string) => {
     const figure = valueAt(value, step)
     if (step === '' && typeof figure === 'object')
       return spanInWords(figure as Span, each => oneInWords(each, rows[0]!, table))
     if (typeof figure !== 'string') return braces
     const row = rowAt(step)
-    return plain || !row ? figure : oneInWords(figure, row, table)
+    return !row ? figure : oneInWords(figure, row, table)
   })
-  return unitOf(filled.replace('{bulk}', bulkInWords(table)), table)
+  return unitOf(filled.replace('{bulk}', bulkName(table)), table)
 }
 
 function usual(unit: string): string {
@@ -44,7 +46,7 @@ function usual(unit: string): string {
 function oneInWords(figure: string, { kind, unit = '' }: Row, { currency }: RateTable): string {
   if (kind === 'share') return percentInWords(figure)
   if (unit.startsWith('{money}')) return moneyInWords(figure, currency, 'en', { whole: true, exact: true })
-  return unit.startsWith('{weight}') ? figureInWords(figure, 'en') : figure
+  return figureInWords(figure, 'en', 9)
 }
 
 /** A share as "5 %". */

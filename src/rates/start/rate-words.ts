@@ -2,12 +2,6 @@ import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { unitSystem } from '../../estimate/units/units.ts'
 
 const SHORT = { yd3: 'yd³', m3: 'm³' } as const
-const LONG = { yd3: 'cubic yard', m3: 'cubic meter' } as const
-
-/** What rates are for each of: "cubic yard" or "cubic meter". */
-export function bulkInWords(table: Pick<RateTable, 'units'>): string {
-  return LONG[unitSystem(table.units).bulk]
-}
 
 /** The sizes of job that have rates of their own, the smallest first; one where there is one rate whatever the size. */
 export function sizesInWords({ tiers, units }: Pick<RateTable, 'tiers' | 'units'>): string[] {

@@ -1,5 +1,5 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import type { LookedAt, Source } from '../../estimate/table/row.ts'
+import type { AskedAbout, Source } from '../../estimate/table/row.ts'
 import { inUnits, type TogetherRow, valueAt } from '../../estimate/table/rows.ts'
 import { Decimal } from '../../lib/decimal.ts'
 import { valueInWords, withValues } from './figure-words.ts'
@@ -45,7 +45,7 @@ export function startFigure(one: TogetherRow, whole: Whole, table: RateTable): S
       words: valueInWords(one, now, whole.now, table),
       now: figuresOf(one, now),
       start: began ? figuresOf(one, start) : [],
-      source: named?.sources[one.path] ?? (one as Required<LookedAt>).source,
+      source: named?.sources[one.path] ?? (one as Required<AskedAbout>).source,
       section: named?.key ?? one.rows[0]!.section!,
       handful: one.handful ?? false,
     },

@@ -14,16 +14,27 @@ export interface FigureGroup {
   figures: StartFigure[]
 }
 
+type Group = 'prices' | 'ranges' | 'beds' | 'work'
+
+/** Where the figures of a section are listed; those of any other are work and the rest. */
+const GROUP_OF_SECTION: Partial<Record<string, Group>> = {
+  ranges: 'ranges',
+  prices: 'beds',
+  beds: 'beds',
+  finish: 'beds',
+}
+
 /** Every figure that a rate table starts with, in groups. What the owner added himself has none. */
 function startFigures(table: RateTable, figures: z.ZodObject) {
   const all = figuresOf(table, figures)
-  const ofSections = (...beginnings: string[]) =>
-    all.filter(({ handful, section }) => !handful && beginnings.includes(section.split('.')[0]!))
+  const groupOf = ({ handful, section }: StartFigure) =>
+    handful ? 'prices' : (GROUP_OF_SECTION[section.split('.')[0]!] ?? 'work')
+  const inGroup = (group: Group) => all.filter(one => groupOf(one) === group)
   return {
-    prices: { title: 'Prices and crew hours', figures: all.filter(({ handful }) => handful) },
-    ranges: { title: 'Measuring and ranges', figures: ofSections('ranges') },
-    beds: { title: 'Beds and finishes', figures: ofSections('prices', 'beds', 'finish') },
-    work: { title: 'Work', figures: ofSections('labour', 'extra', 'costs') },
+    prices: { title: 'Prices and labor hours', figures: inGroup('prices') },
+    ranges: { title: 'Measuring and ranges', figures: inGroup('ranges') },
+    beds: { title: 'Beds and finishes', figures: inGroup('beds') },
+    work: { title: 'Work and the rest', figures: inGroup('work') },
   }
 }
 
@@ -77,10 +88,10 @@ export interface Settled {
 
 // No table holds them, and so nobody can change or confirm them.
 const OF_THE_METHOD: Settled[] = [
-  { label: 'A size told as “20-25”', figure: 'the middle; half the gap is two standard errors' },
-  { label: 'A size told as “about 20”', figure: 'as by eye, however the rest is measured' },
-  { label: 'A curvy outline, and a volume told', figure: '5 % of each bed’s own' },
-].map(one => ({ ...one, source: 'Invented, part of the method' }))
+  { label: 'A size given as “20-25”', figure: 'the middle, and almost surely between the two' },
+  { label: 'A size given as “about 20”', figure: 'as if judged by eye' },
+  { label: 'A curvy outline, or a bed given by volume', figure: '5 % off, each bed by itself' },
+].map(one => ({ ...one, source: 'Invented, part of how ranges work' }))
 
 /** What else the ranges rest on, besides the prices: each figure with its source, or as the business's own. */
 export function settledFigures(table: RateTable): Settled[] {
@@ -90,7 +101,7 @@ export function settledFigures(table: RateTable): Settled[] {
     .map(figure => ({
       label: figure.label,
       figure: figure.words,
-      source: isAsStarted(figure) ? figure.source.words : 'This business’s own setting',
+      source: isAsStarted(figure) ? figure.source.words : 'Your own figure',
     }))
   return [...own, ...OF_THE_METHOD]
 }

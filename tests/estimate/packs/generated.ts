@@ -1,4 +1,5 @@
 import fc from 'fast-check'
+import { starterTable } from '../../../src/estimate/starter/starter.ts'
 import type { Pack, PriceFrom } from '../../../src/estimate/table/pack.ts'
 import type { Carrier, Finish, RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { Decimal } from '../../../src/lib/decimal.ts'
@@ -64,17 +65,27 @@ const pair = (least: number, most: number) =>
     return { lower, upper }
   })
 
+/** What is generated of a part of the table, with all else of it as a new table has it. */
+function withRest<Part extends 'costs' | 'labor'>(
+  part: Part,
+  generated: { [Key in keyof RateTable[Part]]?: fc.Arbitrary<RateTable[Part][Key]> },
+): fc.Arbitrary<RateTable[Part]> {
+  return fc
+    .record(generated as Record<string, fc.Arbitrary<unknown>>)
+    .map(given => ({ ...starterTable('us')[part], ...given }) as RateTable[Part])
+}
+
 /** What a job costs and how it is laid: carriers, trips, a wage, a truck, a tax on purchases. */
 export const anyWork: fc.Arbitrary<Pick<RateTable, 'carriers' | 'costs' | 'labor' | 'costPlus'>> = fc.record({
   carriers: fc.array(carrier, { maxLength: 2 }),
-  costs: fc.record({
+  costs: withRest('costs', {
     crewHour: hundredths(10, 60),
     burden: fc.constantFrom('0', '0.0765', '0.25'),
     overheadPerCrewHour: hundredths(0, 20),
     truckPerJob: hundredths(0, 40),
     truckPerTrip: hundredths(0, 30),
   }),
-  labor: fc.record({
+  labor: withRest('labor', {
     spread: pair(0, 3),
     carry: fc.constant({ free: '50', each: '50', adds: '0.15' }),
     stair: fc.constantFrom('0', '0.05'),

@@ -42,7 +42,7 @@ describe('the steps of published examples', () => {
     expect(taken).toMatch(
       /^Taken, the cheapest: 150 ft³ ÷ 5 ft³ a bale \(20 ft² at 3 in\) = 30, so 30 × bale/,
     )
-    expect(against).toMatch(/^Against: 150 ft³ ÷ 2 ft³ a bag = 75, so 75 × bag.*300\.00/)
+    expect(against).toMatch(/^Instead of: 150 ft³ ÷ 2 ft³ a bag = 75, so 75 × bag.*300\.00/)
   })
 
   // Punmia, Surveying: offsets at 10 m of 0 2.5 3.5 5.0 4.6 3.2 0 are 196.67 m² by Simpson's rule.
@@ -79,9 +79,9 @@ it('tells what is cut out, what lies there, what plants take, what has no edge, 
     'Area: 20 ft × 5 ft = 100 ft²',
     'Cut out of it: 4 ft × 2 ft = 8 ft²; 92 ft² are left',
     'Depth to add: 3 in − 1 in lying there = 2 in',
-    'Volume in place: 92 ft² × 2 in ÷ 12 × 0.85 that plants leave open = 13.03 ft³; × 2 alike = 26.07 ft³',
+    'Volume in place: 92 ft² × 2 in ÷ 12 × 0.85 not covered by plants = 13.03 ft³; × 2 alike = 26.07 ft³',
     'Edge: 50 ft − 20 ft without = 30 ft',
-    'Laying is slowed: (1 + 100 ft ÷ 50 ft × 0.2 for the way) × (1 + 5 × 0.02 for stairs) × (1.1 for planting) = 1.694',
+    'Spreading is slower: (1 + 100 ft ÷ 50 ft × 0.2 for the distance) × (1 + 5 × 0.02 for stairs) × (1.1 for plants) = 1.694',
   ])
 })
 
@@ -91,11 +91,11 @@ it('tells a discount, the minimum charge and a tax', () => {
   const job = jobOf([{ shape: 'volume', sizes: { volume: '54 cu ft' } }], table)
   // 2 yd³ × 90 = 180, a tenth off is 162, 38 to the minimum of 200, and 8 % on it.
   expect(worksheetOf(job, table, { ...plainTerms, adjustment }).price).toEqual([
-    'Shredded wood: 2 yd³ × $90.00, half way from $80.00 to $100.00 = $180.00',
+    'Shredded wood: 2 yd³ × $90.00, halfway between $80.00 and $100.00 = $180.00',
     'Discount (a neighbour), −10 % of the lines above: −$18.00',
     'Up to the minimum charge of $200.00: $38.00',
     'Sales tax: $200.00 × 8 % = $16.00',
-    'To pay: $216.00',
+    'Total: $216.00',
   ])
 })
 
@@ -114,7 +114,7 @@ function sides(step: string): [worked: number, told: number] {
   const [, equation] = /^[^:]*: (.*?)(?:; × .*)?$/.exec(step)!
   const plain = equation!
     .replace(/^half round it is .*?; /, '')
-    .replace(/about |that plants leave open|the mean of the squares, /g, '')
+    .replace(/about |not covered by plants|the mean of the squares, /g, '')
     .replace(/ft²|ft³|ft|in(?![a-z])/g, '')
     .replace(/(?<=\d),(?=\d{3})/g, '')
     .replace(/√/g, 'sqrt')

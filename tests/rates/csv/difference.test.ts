@@ -26,7 +26,7 @@ test('a rate is named by its finish and the size of job', () => {
   const rates = fullTable().finishes[2]!.rates.map(rate => ({ ...rate }))
   rates[1]!.upper = '128'
   expect(differences(withFinish(2, { rates }))).toEqual([
-    'Bark nuggets, rate from 5 yd3, upper: 117.00 -> 128',
+    'Bark nuggets, rate from 5 yd³, upper: 117.00 -> 128',
   ])
   const [first, ...finishes] = testTable().finishes
   const one = {
@@ -49,7 +49,7 @@ test('figures of one kind are named by what they are', () => {
   ).toEqual([
     'minimum charge: 0 -> 150',
     'crew hour: 24 -> ',
-    'measuring, eye, error: 0.14 -> 0.16',
+    'measuring, eye, error: 14 % -> 16 %',
     'taxed in new work: laying: no -> yes',
   ])
 })
@@ -75,13 +75,13 @@ test('what is new and what is gone is told with its figures', () => {
   expect(stone!.name.en).toBe('Stone')
   expect(found.map(one => one.split(':')[0])).toEqual([
     'Stone',
-    'Stone, rate from 0 yd3',
-    'Stone, rate from 5 yd3',
-    'Stone, rate from 10 yd3',
+    'Stone, rate from 0 yd³',
+    'Stone, rate from 5 yd³',
+    'Stone, rate from 10 yd³',
     'Weed the beds first',
     'carrier Cart',
   ])
-  expect(found[1]).toBe('Stone, rate from 0 yd3: finish stone; from size 0; lower 150.00; upper 190.00 -> ')
+  expect(found[1]).toBe('Stone, rate from 0 yd³: finish stone; from size 0; lower 150.00; upper 190.00 -> ')
   expect(found[5]).toBe('carrier Cart:  -> name Cart; name in Spanish Carro; volume 1')
 })
 
@@ -109,4 +109,19 @@ test('of two with one name the first is held against the first', () => {
   const two = { ...table, carriers: [truck!, { ...truck!, volume: '3' }] }
   const changed = { ...table, carriers: [truck!, { ...truck!, volume: '4' }] }
   expect(differences(changed, two)).toEqual(['carrier Truck, volume: 3 -> 4'])
+})
+
+test('a difference is told as people read it: taxes in percent, separators in figures, and no names of photos', () => {
+  const table = fullTable()
+  const [truck, ...carriers] = table.carriers
+  const [first, ...finishes] = table.finishes
+  const found = differences({
+    ...table,
+    finishes: [{ ...first!, photo: 'f'.repeat(64) }, ...finishes],
+    carriers: [{ ...truck!, payload: '12500' }, ...carriers],
+    tax: { ...table.tax!, rate: '0.0625' },
+  })
+  expect(found).toContain('carrier Truck, payload: 4,000 -> 12,500')
+  expect(found).toContain('tax rate: 8.25 % -> 6.25 %')
+  expect(found.find(one => one.includes('photo'))).toMatch(/: a photo -> another photo$/)
 })

@@ -138,8 +138,9 @@ test('a file that is missing is named, and the guide needn’t be there', () => 
 test('faults of several files are told at once', () => {
   const files = edited('settings.csv', ['stair,0.02,', 'stair,9,'])
   files['carriers.csv'] = files['carriers.csv']!.replace(',10,', ',0,')
+  const row = files['settings.csv']!.split('\r\n').findIndex(line => line.startsWith('stair,')) + 1
   expect(faultsOf(files)).toEqual([
-    'settings.csv 17 value: “9”: from 0 to 1',
+    `settings.csv ${row} value: “9”: from 0 to 1`,
     'carriers.csv 2 volume: “0”: more than zero',
   ])
 })

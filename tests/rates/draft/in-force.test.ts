@@ -98,7 +98,7 @@ test('what is saved at once takes the place of a version that waits, and says so
   await draft.open()
   await draft.saveSection('prices', { minimumCharge: '175' })
   await draft.putInForce('2026-03-09')
-  expect((await owner.get('/rates')).text).toContain('version 2 would never come into force')
+  expect((await owner.get('/rates')).text).toContain('version 2 would never take effect')
   expect((await draft.post('/rates', await draft.formOf('/rates', { minimumCharge: '160' }))).status).toBe(
     303,
   )

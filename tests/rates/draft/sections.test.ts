@@ -101,8 +101,8 @@ test('a bad figure is refused beside its field, and what was typed is kept', asy
     ['beds', 'planted.full', '95', 'From 0 % to 90 %.'],
     ['prices', 'tiers', '10; 5', 'Larger than the one before.'],
     ['finish.stone', 'depth.usual', '9', 'Least, usual and greatest in that order.'],
-    ['finish.stone', 'swatch', 'grey', 'A colour such as #8a5a2b.'],
-    ['finish.stone', 'pricedBy', 'cost', 'Needs what it costs to buy, and what a crew hour costs.'],
+    ['finish.stone', 'swatch', 'grey', 'A color such as #8a5a2b.'],
+    ['finish.stone', 'pricedBy', 'cost', 'Needs what it costs to buy, and your wage per labor hour.'],
     ['finish.stone', 'name.es', '', 'Give a text.'],
     ['finishes', 'new.en', 'Stone', 'Give its name in Spanish too.'],
   ]

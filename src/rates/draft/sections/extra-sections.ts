@@ -28,7 +28,7 @@ function extraSection(extra: Extra, index: number, table: RateTable, figures: z.
     key: `extra.${extra.slug}`,
     title: extra.name.en,
     holds: `${extra.lower} to ${extra.upper} ${table.currency} ${per}${extra.offered ? '' : '; not shown to homeowners'}`,
-    adds: 'Its names, rates, crew hours and the dump’s fee.',
+    adds: 'Its names, rates, labor hours, and dump fee.',
     base: `extras.${index}`,
     under: true,
     parts: blocksOf(ownRows(partAt(figures, 'extras.*'))),

@@ -50,13 +50,14 @@ export function finishSections(table: RateTable, figures: z.ZodObject): Section[
 function finishSection(finish: Finish, index: number, table: RateTable, figures: z.ZodObject): Section {
   const { depth, offered, soldOut } = finish
   const entry = partAt(figures, 'finishes.*')
-  const rows = [...ownRows(entry), ...ratesFor(table.tiers, ownRows(partAt(entry, 'rates.*')))]
+  const rates = ratesFor(table.tiers, ownRows(partAt(entry, 'rates.*')))
+  const rows = ownRows(entry).flatMap(row => (row.path === 'pricedBy' ? [row, ...rates] : [row]))
   const fieldsOf = (row: Row) => (row.kind === 'slugs' ? substitutes(row, finish, table) : formField(row))
   return {
     key: `finish.${finish.slug}`,
     title: finish.name.en,
-    holds: `${depth.least} to ${depth.greatest} ${unitSystem(table.units).depth} deep; priced by ${finish.pricedBy}${offered ? '' : '; not shown to homeowners'}${soldOut ? '; sold out' : ''}`,
-    adds: 'Its names, colour, depths, weights and rates, and whether it can be picked.',
+    holds: `${depth.least} to ${depth.greatest} ${unitSystem(table.units).depth} deep; priced ${finish.pricedBy === 'rate' ? 'by your rates' : 'from what it costs you'}${offered ? '' : '; not shown to homeowners'}${soldOut ? '; sold out' : ''}`,
+    adds: 'Its names, color, depths, weights, and rates, and whether homeowners can pick it.',
     base: `finishes.${index}`,
     under: true,
     parts: blocksOf(rows, fieldsOf),

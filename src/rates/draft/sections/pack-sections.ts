@@ -16,32 +16,32 @@ function packFields(pack: z.ZodType): FormField[] {
     .map(field => (field.path.startsWith('delivered.') ? { ...field, entry: orNone(field.entry) } : field))
 }
 
-const KINDS: [kind: string, label: string][] = [
-  ['bag', 'Bags'],
-  ['bale', 'Bales'],
-  ['bulk', 'Loose, by volume'],
-  ['weighed', 'Loose, by weight'],
-  ['roll', 'Rolls, by area'],
-  ['piece', 'Pieces, by length'],
-]
+const KINDS: Record<(Pack | ExtraPack)['kind'], string> = {
+  bag: 'Bags',
+  bale: 'Bales',
+  bulk: 'Loose, by volume',
+  weighed: 'Loose, by weight',
+  roll: 'Rolls, by area',
+  piece: 'Pieces, by length',
+}
 
 /** The ways to buy each finish and what each extra needs. */
 export function packSections(table: RateTable, figures: z.ZodObject): Section[] {
   return (['finishes', 'extras'] as const).flatMap(list => {
     const entry = partAt(figures, `${list}.*`)
-    const packs = packsPart(kindsOf(partAt(entry, 'packs.*')))
+    const packs = packsPart(kindsOf(partAt(entry, 'packs.*')), table)
     return table[list].map((thing, index) => packSection(list, thing, index, entry, packs))
   })
 }
 
-function packsPart(kinds: Map<string, z.ZodObject>): ListPart {
+function packsPart(kinds: Map<string, z.ZodObject>, { units }: RateTable): ListPart {
   const [first] = kinds.values()
   return {
     list: 'packs',
     one: 'Pack',
-    kinds: KINDS.filter(([kind]) => kinds.has(kind)),
+    kinds: Object.entries(KINDS).filter(([kind]) => kinds.has(kind)),
     fields: kind => packFields(kinds.get(kind!)!),
-    blank: startOf(first!, 'us') as Record<string, unknown>,
+    blank: startOf(first!, units) as Record<string, unknown>,
     ordered: true,
     mend: mendPack,
   }
@@ -57,13 +57,13 @@ function packSection(
   const [pinned] = ownRows(entry).filter(({ kind }) => kind === 'pinned') as [Row]
   const pins = waysOf(thing.packs).map(({ key, pack, delivered }): [string, string] => [
     key,
-    `${pack.name.en}, ${delivered ? 'brought' : 'fetched'}`,
+    `${pack.name.en}, ${delivered ? 'delivered' : 'picked up'}`,
   ])
   return {
     key: `${list === 'finishes' ? 'finish' : 'extra'}-packs.${thing.slug}`,
     title: `${thing.name.en}: packs and prices`,
     holds: thing.packs.map(({ name }) => name.en).join(', ') || 'none yet',
-    adds: 'With packs in, you see what to buy, in whole packs, and what it costs.',
+    adds: 'Add packs to see what to buy, in whole packs, and what it costs.',
     base: `${list}.${index}`,
     under: true,
     parts: [
@@ -73,7 +73,7 @@ function packSection(
             path: pinned.path,
             label: pinned.label,
             entry: choice(['', 'the cheapest for the job'], ...pins),
-            hint: 'A pack that you add can be picked once it is saved.',
+            hint: 'You can pick a new pack once it’s saved.',
           },
         ],
       },

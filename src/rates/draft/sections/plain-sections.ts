@@ -4,15 +4,15 @@ import { percent } from '../entries.ts'
 import { listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
 
-/** Crew hours of laying, the truck, and what the work costs. */
+/** Labor hours of laying, the truck, and what the work costs. */
 export function workSections(table: RateTable, figures: z.ZodObject): Section[] {
   const { labor, carriers, costs, currency } = table
   return [
     {
       key: 'labour',
       title: 'Labor',
-      holds: `spreading ${labor.spread.lower} to ${labor.spread.upper} h; set-up and trips ${labor.setUp.lower} h, ${labor.trip.lower} h`,
-      adds: 'With carrying, stairs and trips in, crew hours fit the place, and so do work days.',
+      holds: `spreading ${labor.spread.lower} to ${labor.spread.upper} h; setup ${labor.setUp.lower} h; a trip ${labor.trip.lower} h`,
+      adds: 'Add carrying, stairs, and trips, and labor hours fit the place. So do work days.',
       base: '',
       parts: sectionBlocks('labour', figures),
     },
@@ -20,14 +20,14 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
       key: 'carriers',
       title: 'Truck and trailer',
       holds: carriers.map(({ name }) => name.en).join(', ') || 'none yet',
-      adds: 'With them in, you see how many trips a job takes, and are warned of their payload.',
+      adds: 'See how many trips a job takes, and get a warning before you overload them.',
       base: '',
-      parts: [listOf('carriers', 'Carrier', figures)],
+      parts: [listOf('carriers', 'Carrier', table, figures)],
     },
     {
       key: 'costs',
       title: 'Wages, overhead, truck and margin',
-      holds: costs.crewHour === null ? 'no wage yet' : `a crew hour at ${costs.crewHour} ${currency}`,
+      holds: costs.crewHour === null ? 'no wage yet' : `${costs.crewHour} ${currency} per labor hour`,
       adds: 'With your costs in, you would see pay per hour here, and cost and margin on every quote.',
       base: '',
       parts: sectionBlocks('costs', figures),
@@ -41,17 +41,17 @@ export function rangeSections(table: RateTable, figures: z.ZodObject): Section[]
   return [
     {
       key: 'beds',
-      title: 'Beds: allowance, plants, what lies there',
+      title: 'Beds: allowance, plants, what’s already there',
       holds: `allowance ${percent.write(allowance)} %, thinnest top-up ${thinnestTopUp}`,
-      adds: 'With figures of your own, volumes fit the beds that you see.',
+      adds: 'Use your own figures, and volumes fit the beds you see.',
       base: '',
       parts: sectionBlocks('beds', figures),
     },
     {
       key: 'ranges',
-      title: 'Ranges: errors of measuring, promise, step',
+      title: 'Price ranges: measuring and rounding',
       holds: `${percent.write(promise)} % of jobs inside, to ${step} ${currency}`,
-      adds: 'With errors that you have seen, ranges are as wide as they must be and no wider.',
+      adds: 'Use what you’ve seen yourself, and price ranges are only as wide as they need to be.',
       base: '',
       parts: sectionBlocks('ranges', figures),
     },
@@ -59,9 +59,9 @@ export function rangeSections(table: RateTable, figures: z.ZodObject): Section[]
       key: 'cautions',
       title: 'Cautions',
       holds: cautions.map(({ code }) => code.replaceAll('-', ' ')).join(', ') || 'none',
-      adds: 'Warnings that are shown where they matter, with whose advice they are. One left out is never shown.',
+      adds: 'Warnings shown where they matter, with whose advice they are. Leave one out and it’s never shown.',
       base: '',
-      parts: [listOf('cautions', 'Caution', figures)],
+      parts: [listOf('cautions', 'Caution', table, figures)],
     },
   ]
 }

@@ -15,9 +15,9 @@ export function priceSections(table: RateTable, figures: z.ZodObject): Section[]
 function pricesSection({ minimumCharge, tiers, currency }: RateTable, figures: z.ZodObject): Section {
   return {
     key: 'prices',
-    title: 'Minimum charge and sizes of job',
+    title: 'Minimum charge and job sizes',
     holds: `minimum ${minimumCharge} ${currency}; ${tiers.length ? `other rates from ${tiers.join(', ')}` : 'one rate whatever the size'}`,
-    adds: 'With sizes of job in, larger jobs have rates of their own.',
+    adds: 'Larger jobs can have rates of their own.',
     base: '',
     parts: sectionBlocks('prices', figures),
     close: fitRates,
@@ -42,34 +42,36 @@ function fitRates(
   return { ...table, finishes }
 }
 
-function travelSection({ travel }: RateTable, figures: z.ZodObject): Section {
+function travelSection(table: RateTable, figures: z.ZodObject): Section {
+  const { travel } = table
   return {
     key: 'travel',
     title: 'Where you go',
     holds: travel.length
       ? `${travel.length === 1 ? 'one zone' : `${travel.length} zones`} with a charge of their own`
       : 'anywhere, without a charge',
-    adds: 'With zones in, travel is charged, and people outside them are told.',
+    adds: 'Add zones to charge for travel. People outside them are told you don’t go there.',
     base: '',
-    parts: [listOf('travel', 'Zone', figures)],
+    parts: [listOf('travel', 'Zone', table, figures)],
   }
 }
 
 const charged = choice(['no', 'no tax'], ['yes', 'tax, as follows'])
 
-function taxSection({ tax }: RateTable, figures: z.ZodObject): Section {
+function taxSection(table: RateTable, figures: z.ZodObject): Section {
+  const { tax } = table
   const whole = (partAt(figures, 'tax') as z.ZodNullable<z.ZodObject>).unwrap()
   return {
     key: 'tax',
     title: 'Sales tax',
     holds: tax === null ? 'none' : `${tax.name.en}, by ${tax.areas.length + 1} rates`,
-    adds: 'With tax in, quotes show it in a line of its own. Which rate and what is taxed your tax office says.',
+    adds: 'Quotes then show tax on its own line. Your tax office tells you the rate and what’s taxed.',
     base: '',
     besides: [{ path: 'charged', label: 'Quotes have', entry: charged }],
     besideValues: { charged: tax === null ? 'no' : 'yes' },
     parts: [
       ...sectionBlocks('tax', figures),
-      listOf('tax.areas', 'Area', figures, 'Areas with another rate'),
+      listOf('tax.areas', 'Area', table, figures, 'Areas with another rate'),
     ],
     open: table => (table.tax ? table : { ...table, tax: startOf(whole, table.units) as Tax }),
     instead: (table, typed) => (typed.charged === 'no' ? { ...table, tax: null } : undefined),

@@ -1,0 +1,8 @@
+/** Works something out of an object once, and keeps it as long as the object lives: for what never changes. */
+export function once<Of extends object, Value>(work: (of: Of) => Value): (of: Of) => Value {
+  const known = new WeakMap<Of, Value>()
+  return of => {
+    if (!known.has(of)) known.set(of, work(of))
+    return known.get(of)!
+  }
+}
