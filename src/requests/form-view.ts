@@ -162,13 +162,20 @@ function echoesOf(
   showFaults: boolean,
 ) {
   const faulty = new Set(reading.ok || showFaults ? [] : reading.faults.map(fault => fault.field))
+  const instead = (field: string) => reading.instead[`beds.${index}.${field}`] ?? []
   const echo = (field: string, text: string) => {
     const name = `beds.${index}.${field}`
-    if (text !== '' && faulty.has(name)) return t(language, 'form.unreadable')
-    return reading.echoes[name] ?? ''
+    if (text === '' || !faulty.has(name)) return reading.echoes[name] ?? ''
+    return t(language, instead(field).length > 0 ? 'form.which' : 'form.unreadable')
   }
-  const sizes = Object.entries(typed.sizes).map(([name, text]) => [name, echo(`sizes.${name}`, text)])
-  return { echoes: Object.fromEntries(sizes), depthEcho: echo('depth', typed.depth) }
+  const ofSizes = <Said>(say: (field: string, text: string) => Said) =>
+    Object.fromEntries(Object.entries(typed.sizes).map(([name, text]) => [name, say(`sizes.${name}`, text)]))
+  return {
+    echoes: ofSizes(echo),
+    instead: ofSizes(instead),
+    depthEcho: echo('depth', typed.depth),
+    depthInstead: instead('depth'),
+  }
 }
 
 function usualDepth(typed: BedTyped, table: OpenTable, language: Language): string {

@@ -102,7 +102,13 @@ export const workings = {
     if (!reading.ok || errors.length > 0) return { status: 422, answer: { errors } }
     const narrower = wanted === true || (wanted === null && narrowsUnasked(reading.job.beds.length))
     const ballpark = workOutBallpark(reading.job, table.whole, { narrower })
-    return { status: 200, answer: ballparkAnswer(ballpark, (key, params) => t(language, key, params)) }
+    const answer = ballparkAnswer(ballpark, (key, params) => t(language, key, params))
+    const doubtful = Object.entries(reading.instead).map(([field, or]) => ({
+      field,
+      read: reading.echoes[field]!.replace(/ \?$/, ''),
+      or,
+    }))
+    return { status: 200, answer: doubtful.length > 0 ? { ...answer, doubtful } : answer }
   },
 }
 

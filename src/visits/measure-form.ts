@@ -1,4 +1,5 @@
 import type { BedTold, Told } from '../estimate/job/bed.ts'
+import type { ToldReading } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'
 import type { FormFields } from '../http/form-fields.ts'
@@ -68,12 +69,15 @@ export function blankBed(sheet: Sheet, table: RateTable): SheetBed {
   }
 }
 
-/** Reads the sheet; dropped beds are left out, and a bed ticked as told keeps the sizes that the homeowner gave. */
+/**
+ * Reads the sheet; dropped beds are left out, and a bed ticked as told keeps the sizes that the homeowner gave. `doubts`
+ * are what has two readings: the one that was taken, and the other.
+ */
 export function readSheet(
   sheet: Sheet,
   stored: StoredBeds,
   table: RateTable,
-): { ok: true; measured: Told } | { ok: false; errors: Record<string, string> } {
+): { ok: true; measured: Told; doubts: string[] } | { ok: false; errors: Record<string, string> } {
   const { told } = stored
   const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
   if (rows.length === 0)
@@ -84,11 +88,19 @@ export function readSheet(
     postcode: told.postcode,
   }
   const reading = readMeasured(measured, stored, table)
-  if (reading.ok) return { ok: true, measured }
+  if (reading.ok) return { ok: true, measured, doubts: doubtsOf(reading) }
   const errors: Record<string, string> = {}
   for (const { field, key, params } of reading.faults)
     errors[fieldOnSheet(field, rows, sheet, table)] ??= t('en', key, params)
   return { ok: false, errors }
+}
+
+/** What was read one way and could have meant another, in words. */
+function doubtsOf({ echoes, instead }: ToldReading): string[] {
+  return Object.entries(instead).map(([field, spellings]) => {
+    const read = (echoes[field] ?? '').replace(/^[=≈] | \?$/g, '')
+    return `${read} and not ${spellings.join(' or ')}`
+  })
 }
 
 function measuredBed(bed: SheetBed, measuredBy: string, told: Told): BedTold {

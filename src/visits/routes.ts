@@ -43,7 +43,8 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readSheet(sheet, wanted, rates.body)
     if (!reading.ok) return showSheet(deps, reply, number, { sheet, errors: reading.errors })
     await keepMeasurements(deps, requireAccount(request).id, wanted.id, reading.measured)
-    say(reply, 'The measurements are kept. Next: the price.')
+    const doubts = reading.doubts.length > 0 ? ` Please check: read as ${reading.doubts.join('; ')}.` : ''
+    say(reply, `The measurements are kept.${doubts} Next: the price.`)
     return reply.redirect(`/queue/${number}`, 303)
   })
 }

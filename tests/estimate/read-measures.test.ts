@@ -82,7 +82,7 @@ describe('a volume', () => {
   })
 
   it('asks what a bare number is in', () => {
-    expect(readVolume('2', us)).toMatchObject({ key: 'fault.volume-unit', instead: ['2 cu yd', '2 cu ft'] })
-    expect(readVolume('2', metric)).toMatchObject({ key: 'fault.volume-unit', instead: ['2 m3', '2 l'] })
+    expect(readVolume('2', us)).toMatchObject({ key: 'fault.volume-unit', instead: ['2 yd³', '2 ft³'] })
+    expect(readVolume('2', metric)).toMatchObject({ key: 'fault.volume-unit', instead: ['2 m³', '2 l'] })
   })
 })

@@ -33,7 +33,7 @@ export function readDepth(typed: string, system: UnitSystem, least: Decimal = ti
 /** Reads an area in ft²|m²: 100, 100 sq ft, 10 m². */
 export function readArea(typed: string, system: UnitSystem): MeasureReading {
   return readMeasure(typed, {
-    ...dialect('area', areaUnits, system.name === 'us' ? 'sq ft' : 'm2', system),
+    ...dialect('area', areaUnits, system.name === 'us' ? 'ft²' : 'm²', system),
     least: tiny,
     most: new Decimal(10_000_000),
     show: value => showArea(value, system),
@@ -43,8 +43,8 @@ export function readArea(typed: string, system: UnitSystem): MeasureReading {
 /** Reads a volume in ft³|m³: 2 cubic yards, 2 yd, 50 cu ft, 1.5 m3, 800 l, 20 bags of 2 cu ft. A bare number is asked for its unit. */
 export function readVolume(typed: string, system: UnitSystem): MeasureReading {
   return readMeasure(typed, {
-    ...dialect('volume', volumeUnits, system.name === 'us' ? 'cu ft' : 'm3', system),
-    asks: system.name === 'us' ? ['cu yd', 'cu ft'] : ['m3', 'l'],
+    ...dialect('volume', volumeUnits, system.name === 'us' ? 'ft³' : 'm³', system),
+    asks: system.name === 'us' ? ['yd³', 'ft³'] : ['m³', 'l'],
     least: tiny,
     most: new Decimal(1_000_000),
     show: value => showVolume(value, system),

@@ -231,5 +231,8 @@ function sizeOf(term: Term): Decimal {
 
 function spelled(low: Term, high: Term | null): string {
   const text = (term: Term) => term.map(({ text: figure, unit }) => `${figure} ${unit.name}`).join(' ')
-  return high ? `${text(low)} to ${text(high)}` : text(low)
+  if (!high) return text(low)
+  // After a dash a smaller unit would go on with the figure before it.
+  const isPlain = low.length === 1 && high.length === 1 && low[0]!.unit.name === high[0]!.unit.name
+  return `${text(low)}${isPlain ? ' - ' : ' to '}${text(high)}`
 }

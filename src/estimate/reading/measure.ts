@@ -87,7 +87,7 @@ function understood(apart: Typed, likeliest: Meaning, others: Meaning[], dialect
     ...(apart.by && { secondAbout: apart.aboutSecond }),
     paced: amounts.some(amount => amount?.parts.some(part => part.unit?.name === 'paces')),
     ambiguous: others.length > 0,
-    instead: others.slice(0, 1).map(one => (apart.about ? `about ${one.spelling}` : one.spelling)),
+    instead: others.slice(0, 1).map(one => (apart.about ? `≈ ${one.spelling}` : one.spelling)),
   }
   return { ...read, ok: true, echo: echoOf(read, dialect) }
 }

@@ -72,16 +72,15 @@ const fractionOf: Record<string, string> = {
  */
 export function numbersInDigits(text: string): string {
   if (!/[a-z]{2}/.test(text)) return text
-  const digits = `${text} `
-    .replace(andHalf, (_whole, before: string, share: string) => {
-      const fraction = fractionOf[share] ?? '3/4'
-      return /[\d]|[a-z]/.test(before) ? `${before} +${fraction}` : `${before}+${fraction}`
-    })
+  const shared = `${text} `.replace(andHalf, (_whole, before: string, share: string) => {
+    const fraction = fractionOf[share] ?? '3/4'
+    return /[\da-z]/.test(before) ? `${before} +${fraction}` : `${before}+${fraction}`
+  })
+  return halves
+    .reduce((made, [words, share]) => made.replace(words, share), shared)
     .replace(spelled, (_whole, many?: string, few?: string, single?: string) =>
       String(many ? numbers.get(many)! + numbers.get(few!)! : numbers.get(single!)!),
     )
-  const shares = halves.reduce((made, [words, share]) => made.replace(words, share), digits)
-  return shares
     .replace(/(\d) \+(?=\d)/g, '$1 ')
     .replace(/\b(?:an?|una?) (?=(?:foot|yard|inch|meter|metre|acre|sq|cu|pie\b|yarda|metro|pulgada))/g, '1 ')
     .trim()

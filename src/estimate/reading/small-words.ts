@@ -1,7 +1,7 @@
 export const aboutBefore =
   /(?:~|≈|(?:about|abt|approx|approximately|around|roughly|circa|ca|c|maybe|some|say|almost|nearly|close to|just (?:over|under)|a (?:little|bit) (?:over|under|more than|less than)|unos|unas|como|aprox|aproximadamente|cerca de|alrededor de|mas o menos|casi|poco (?:mas|menos) de)\.?(?![a-z]))/y
 export const aboutAfter =
-  /(?:\?|-?ish|or so|give or take|more or less|approx|about|roughly|aprox|mas o menos|aproximadamente)\.?(?![a-z])/y
+  /,? ?(?:\?|-?ish|or so|give or take|more or less|approx|about|roughly|aprox|mas o menos|aproximadamente)\.?(?![a-z])/y
 export const fromWord = /(?:from|between|entre|de)(?![a-z])/y
 /** One letter joins two figures only where it stands alone: '3y3' is none of these. */
 export const toWord = /-|(?:to|or|and|hasta)(?![a-z])|(?<= )[aoy](?= )/y

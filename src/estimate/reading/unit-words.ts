@@ -55,19 +55,19 @@ const cubicYard = '0.764554857984'
 
 export const areaUnits: TypedUnit[] = [
   unit(
-    'sq ft',
+    'ft²',
     word(
       'sq(?:uare)?\\.? ?(?:feet|foot|ft)|(?:ft|feet|foot) ?(?:\\^|sq(?:uared?)?\\.? ?)?2|(?:ft|feet) sq(?:uared?)?|sf|pies? cuadrados?|pies? ?\\^?2',
     ),
     squareFoot,
   ),
   unit(
-    'sq yd',
+    'yd²',
     word('sq(?:uare)?\\.? ?(?:yards?|yds?)|(?:yds?|yards?) ?\\^?2|yardas? cuadradas?|yardas? ?\\^?2'),
     squareYard,
   ),
   unit(
-    'm2',
+    'm²',
     word(
       'sq(?:uare)?\\.? ?(?:met(?:er|re)s?|m)|(?:met(?:er|re)s?|m) ?\\^?2|sqm|metros? cuadrados?|metros? ?\\^?2|mts?2',
     ),
@@ -78,19 +78,19 @@ export const areaUnits: TypedUnit[] = [
 
 export const volumeUnits: TypedUnit[] = [
   unit(
-    'cu ft',
+    'ft³',
     word('cu(?:b(?:ic)?)?\\.? ?(?:feet|foot|ft)|(?:ft|feet|foot) ?\\^?3|cf|pies? cubicos?|pies? ?\\^?3'),
     cubicFoot,
   ),
   unit(
-    'cu yd',
+    'yd³',
     word(
       'cu(?:b(?:ic)?)?\\.? ?(?:yards?|yds?)|(?:yds?|yards?) ?\\^?3|cy|yardas? cubicas?|yardas? ?\\^?3|yards?|yds?|yardas?',
     ),
     cubicYard,
   ),
   unit(
-    'm3',
+    'm³',
     word(
       'cu(?:b(?:ic)?)?\\.? ?(?:met(?:er|re)s?|m)|(?:met(?:er|re)s?|m) ?\\^?3|cbm|metros? cubicos?|metros? ?\\^?3',
     ),
