@@ -88,7 +88,8 @@ export function viewBedsForm(
       ...echoesOf(typed, index, reading, language, showFaults),
       usualDepth: usualDepth(typed, table, language),
       view: views[index] ?? null,
-      folded: index < form.beds.length - 1 && Boolean(views[index]),
+      // What may have meant something else stays in sight.
+      folded: index < form.beds.length - 1 && Boolean(views[index]) && !isDoubtful(index, reading),
       mayTakeOut: form.beds.length > 1,
     })),
     ...tilesOf(table, language),
@@ -176,6 +177,10 @@ function echoesOf(
     depthEcho: echo('depth', typed.depth),
     depthInstead: instead('depth'),
   }
+}
+
+function isDoubtful(index: number, { instead }: ToldReading): boolean {
+  return Object.keys(instead).some(field => field.startsWith(`beds.${index}.`))
 }
 
 function usualDepth(typed: BedTyped, table: OpenTable, language: Language): string {

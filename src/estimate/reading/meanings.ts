@@ -45,9 +45,19 @@ export function falls(typed: Typed, dialect: Dialect): boolean {
 }
 
 function* waysOf(typed: Typed, dialect: Dialect): Generator<Way> {
-  for (const other of [false, true])
+  for (const other of isDoubtful(typed) ? [false, true] : [false])
     for (const bare of bareUnits(typed, dialect))
       for (const taken of takings(typed, dialect)) yield { taken, bare, other }
+}
+
+// Whether a number by itself may have two readings; most haven't, and so aren't tried twice.
+function isDoubtful({ first, upTo, by }: Typed): boolean {
+  return [first, upTo?.amount, by].some(amount =>
+    amount?.parts.some(
+      ({ digits, shareOf, unit }, index) =>
+        /[.,]/.test(digits) || shareOf === 'and' || (index > 0 && !unit && digits.length === 1),
+    ),
+  )
 }
 
 /**

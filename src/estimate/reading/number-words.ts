@@ -71,7 +71,7 @@ const fractionOf: Record<string, string> = {
  * in small letters without accents.
  */
 export function numbersInDigits(text: string): string {
-  if (!/[a-z]{2}/.test(text)) return text
+  if (!/[a-z]{3}/.test(text)) return text
   const shared = `${text} `.replace(andHalf, (_whole, before: string, share: string) => {
     const fraction = fractionOf[share] ?? '3/4'
     return /[\da-z]/.test(before) ? `${before} +${fraction}` : `${before}+${fraction}`
