@@ -1,7 +1,8 @@
 import { Decimal } from '../../lib/decimal.ts'
 import { short, showArea, showLength, showVolume } from '../units/show.ts'
 import type { UnitSystem } from '../units/units.ts'
-import { type Dialect, type MeasureReading, readMeasure } from './measure.ts'
+import type { Dialect } from './dialect.ts'
+import { type MeasureReading, readMeasure } from './measure.ts'
 import { areaUnits, depthUnits, lengthUnits, type TypedUnit, volumeUnits } from './unit-words.ts'
 
 const tiny = new Decimal('0.001')

@@ -1,6 +1,6 @@
 import { Decimal, two } from '../../lib/decimal.ts'
 import type { Amount, Part, Typed } from './amounts.ts'
-import type { Dialect } from './measure.ts'
+import type { Dialect } from './dialect.ts'
 import type { TypedUnit } from './unit-words.ts'
 
 /** One way to understand what was typed, in the base unit; `spelling` is text that means this and nothing else. */

@@ -1,9 +1,9 @@
 import { type Decimal, two } from '../../lib/decimal.ts'
-import type { MeasureKind, MisreadKey, WhyMisread } from '../job/fault-keys.ts'
+import type { MisreadKey, WhyMisread } from '../job/fault-keys.ts'
 import { type Typed, takeApart } from './amounts.ts'
+import type { Dialect } from './dialect.ts'
 import { falls, type Meaning, meaningsOf } from './meanings.ts'
 import { LONGEST_TYPED, scan } from './typed.ts'
-import type { TypedUnit } from './unit-words.ts'
 
 /** A spelling of what may have been meant instead; it means that and nothing else. */
 export type Instead = string
@@ -34,20 +34,6 @@ export interface Misread {
 }
 
 export type MeasureReading = Understood | Misread
-
-/** What is being read: its units, the one meant by a bare number, the base unit's size, its limits and its echo. */
-export interface Dialect {
-  kind: MeasureKind
-  units: TypedUnit[]
-  bare: TypedUnit
-  base: Decimal
-  metric: boolean
-  /** Whether a bare number is asked for its unit: with which ones, by name. */
-  asks: string[]
-  least: Decimal
-  most: Decimal
-  show: (value: Decimal) => string
-}
 
 /** Reads one box as people fill it; never throws, whatever was typed. */
 export function readMeasure(typed: string, dialect: Dialect): MeasureReading {

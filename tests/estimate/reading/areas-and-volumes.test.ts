@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { boxes, means } from './table.ts'
+import { boxes, expectMeaning, spellings } from './table.ts'
 
 // An acre is 43,560 ft², a square yard 9 ft²; NIST SP 811: a square foot is 0.09290304 m², exactly.
 describe('an area', () => {
-  means(
-    'square feet',
-    `
+  it.each(
+    spellings(`
   100                    100        common
   1,200                  1200       common
   1 200 sq ft            1200
@@ -39,26 +38,24 @@ describe('an area', () => {
   20 x 5                 ! area-unreadable
   100 ft3                ! area-unreadable
   0                      ! area-not-positive
-`,
-  )
-  means(
-    'square metres',
-    `
+`),
+  )('in square feet %s is %s', (typed, meaning) => expectMeaning('square feet', typed, meaning))
+  it.each(
+    spellings(`
   10                     10         common
   10 m2                  10         common
   10 m²                  10         common
   10 metros cuadrados    10         common
   100 sq ft              9.290304   common
   1,200                  1200 | 1.2
-`,
-  )
+`),
+  )('in square metres %s is %s', (typed, meaning) => expectMeaning('square metres', typed, meaning))
 })
 
 // 27 ft³ to the cubic yard; NIST SP 811: a cubic foot is 28.316846592 L, a cubic yard 0.764554857984 m³, exactly.
 describe('a volume', () => {
-  means(
-    'cubic feet',
-    `
+  it.each(
+    spellings(`
   50 cubic feet          50         common
   50 cu ft               50         common
   50 cu. ft.             50         common
@@ -99,19 +96,18 @@ describe('a volume', () => {
   2-3                    ! volume-unit
   about 2                ! volume-unit
   0 yards                ! volume-not-positive
-`,
-  )
-  means(
-    'cubic metres',
-    `
+`),
+  )('in cubic feet %s is %s', (typed, meaning) => expectMeaning('cubic feet', typed, meaning))
+  it.each(
+    spellings(`
   1.5 m3                 1.5        common
   1,5 m³                 1.5        common
   2 metros cúbicos       2          common
   800 l                  0.8        common
   800 litros             0.8        common
   2                      ! volume-unit
-`,
-  )
+`),
+  )('in cubic metres %s is %s', (typed, meaning) => expectMeaning('cubic metres', typed, meaning))
 
   it.each([
     ['cubic feet', '2', ['54', '2']],

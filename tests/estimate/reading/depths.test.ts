@@ -1,8 +1,8 @@
-import { means } from './table.ts'
+import { it } from 'vitest'
+import { expectMeaning, spellings } from './table.ts'
 
-means(
-  'inches',
-  `
+it.each(
+  spellings(`
   3                      3          common
   3 in                   3          common
   3"                     3          common
@@ -38,12 +38,11 @@ means(
   3 lb                   ! depth-unreadable
   0                      ! depth-not-positive
   49                     ! depth-absurd
-`,
-)
+`),
+)('in inches %s is %s', (typed, meaning) => expectMeaning('inches', typed, meaning))
 
-means(
-  'centimetres',
-  `
+it.each(
+  spellings(`
   8                      8          common
   8 cm                   8          common
   7,5                    7.5        common
@@ -54,5 +53,5 @@ means(
   3 in                   7.62       common
   8-5                    ! falls
   121                    ! depth-absurd
-`,
-)
+`),
+)('in centimetres %s is %s', (typed, meaning) => expectMeaning('centimetres', typed, meaning))

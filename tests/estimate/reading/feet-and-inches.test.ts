@@ -1,9 +1,9 @@
-import { means } from './table.ts'
+import { it } from 'vitest'
+import { expectMeaning, spellings } from './table.ts'
 
 // Twelve inches to the foot: 12 ft 6 in are 12.5 ft, 12 ft 7 in are 151/12 ft.
-means(
-  'feet',
-  `
+it.each(
+  spellings(`
   12                     12         common
   12 ft                  12         common
   12ft                   12         common
@@ -77,13 +77,12 @@ means(
   4 yd 2                 14
   4 yd 1 ft 6 in         13.5
   2 1/2 yd               7.5        common
-`,
-)
+`),
+)('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 
 // What is long, wide or across, and feet that are called linear.
-means(
-  'feet',
-  `
+it.each(
+  spellings(`
   20 ft long             20         common
   20 long                20         common
   5 ft wide              5          common
@@ -104,5 +103,5 @@ means(
   12 lf                  12         common
   12 running feet        12
   12 linear feet long    12
-`,
-)
+`),
+)('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))

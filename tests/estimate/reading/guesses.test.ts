@@ -1,8 +1,8 @@
-import { means } from './table.ts'
+import { it } from 'vitest'
+import { expectMeaning, spellings } from './table.ts'
 
-means(
-  'feet',
-  `
+it.each(
+  spellings(`
   about 20               ~20        common
   abt 20                 ~20
   approx 20              ~20        common
@@ -53,5 +53,5 @@ means(
   up to 20               ! length-unreadable
   at least 20            ! length-unreadable
   20 give or take 2      ! length-unreadable
-`,
-)
+`),
+)('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))

@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest'
-import { boxes, means } from './table.ts'
+import { boxes, expectMeaning, spellings } from './table.ts'
 
 describe('figures', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   12.5                   12.5       common
   12,5                   12.5
   12.50                  12.5       common
@@ -30,14 +29,13 @@ describe('figures', () => {
   5.25                   5.25       common
   5.6 m                  5.6/0.3048
   12.8                   12.8 | 38/3
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 })
 
 describe('fractions', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   12 1/2                 12.5       common
   12-1/2                 12.5       common
   12½                    12.5       common
@@ -61,14 +59,13 @@ describe('fractions', () => {
   12 5/4                 ! length-unreadable
   2/2                    ! length-unreadable
   1/0                    ! length-unreadable
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 })
 
 describe('words', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   twelve                 12
   Twelve Feet            12
   twenty                 20
@@ -109,8 +106,8 @@ describe('words', () => {
   one hundred            ! length-unreadable
   plenty                 ! length-unreadable
   twelve six             ! length-unreadable
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 
   const en = {
     small:

@@ -1,11 +1,10 @@
-import { describe } from 'vitest'
-import { means } from './table.ts'
+import { describe, it } from 'vitest'
+import { expectMeaning, spellings } from './table.ts'
 
 // NIST SP 811: a foot is 0.3048 m, an inch 2.54 cm, exactly. A pace is the business's own, here 2.5 ft or 0.762 m.
 describe('a business in feet', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   3.048 m                10         common
   3,8 m                  3.8/0.3048
   304.8 cm               10         common
@@ -32,14 +31,13 @@ describe('a business in feet', () => {
   8 pies de diámetro     8          common
   3.048 metros           10         common
   3.048 metros lineales  10
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 })
 
 describe('a business in metres', () => {
-  means(
-    'metres',
-    `
+  it.each(
+    spellings(`
   3                      3          common
   3.8                    3.8        common
   3,8                    3.8        common
@@ -70,6 +68,6 @@ describe('a business in metres', () => {
   24 in                  0.6096     common
   20 paces               15.24
   4 yd                   3.6576     common
-`,
-  )
+`),
+  )('in metres %s is %s', (typed, meaning) => expectMeaning('metres', typed, meaning))
 })

@@ -1,10 +1,9 @@
-import { describe } from 'vitest'
-import { means } from './table.ts'
+import { describe, it } from 'vitest'
+import { expectMeaning, spellings } from './table.ts'
 
 describe('two sizes in one box', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   20x5                   20 x 5       common
   20 x 5                 20 x 5       common
   20 X 5                 20 x 5       common
@@ -42,25 +41,23 @@ describe('two sizes in one box', () => {
   20 5                   ! length-unreadable
   20 x                   ! length-unreadable
   20 x 0                 ! length-not-positive
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 })
 
 describe('a small unit at the end belongs to both, or only to the last', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   20 x 30 in             5/3 x 2.5 | 20 x 2.5
   20 x 30"               5/3 x 2.5 | 20 x 2.5
   36 x 48 in             3 x 4 | 36 x 4
   36 by 48 inches        3 x 4 | 36 x 4
   3 x 30 in              3 x 2.5 | 1/4 x 2.5
   300 x 400 cm           3/0.3048 x 4/0.3048 | 300 x 4/0.3048
-`,
-  )
-  means(
-    'metres',
-    `
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
+  it.each(
+    spellings(`
   3 x 400 cm             3 x 4 | 0.03 x 4
   300 x 400 cm           3 x 4 | 300 x 4
   3 x 4                  3 x 4        common
@@ -68,27 +65,25 @@ describe('a small unit at the end belongs to both, or only to the last', () => {
   3,5 x 2,5              3.5 x 2.5    common
   3.5 x 2.5 m            3.5 x 2.5    common
   20 x 5 ft              6.096 x 1.524  common
-`,
-  )
+`),
+  )('in metres %s is %s', (typed, meaning) => expectMeaning('metres', typed, meaning))
 })
 
 describe('a unit at the start alone may be for the first alone', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   36" x 20               3 x 20 | 3 x 5/3
   36 in x 20             3 x 20 | 3 x 5/3
   6 m x 2                6/0.3048 x 2/0.3048 | 6/0.3048 x 2
   20 yd x 5              60 x 5 | 60 x 15
   20 paces x 5           50 x 12.5 | 50 x 5
-`,
-  )
-  means(
-    'metres',
-    `
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
+  it.each(
+    spellings(`
   3 m x 4                3 x 4        common
   400 cm x 3             4 x 3 | 4 x 0.03
   20 ft x 5              6.096 x 1.524 | 6.096 x 5
-`,
-  )
+`),
+  )('in metres %s is %s', (typed, meaning) => expectMeaning('metres', typed, meaning))
 })

@@ -1,10 +1,9 @@
-import { describe } from 'vitest'
-import { means } from './table.ts'
+import { describe, it } from 'vitest'
+import { expectMeaning, spellings } from './table.ts'
 
 describe('a range rises', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   20-25                  22.5 ± 2.5   common
   20 - 25                22.5 ± 2.5   common
   20–25                  22.5 ± 2.5   common
@@ -43,14 +42,13 @@ describe('a range rises', () => {
   30-24 in               ! falls
   20-25-30               ! length-unreadable
   20 -                   ! length-unreadable
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 })
 
 describe('inches that go with feet said once', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   40 ft 9-10 in          979/24 ± 1/24
   40' 9-10"              979/24 ± 1/24
   40 ft 9 to 10 in       979/24 ± 1/24
@@ -58,14 +56,13 @@ describe('inches that go with feet said once', () => {
   12 ft 6 to 8           151/12 ± 1/12
   5 ft 9 to 11           35/6 ± 1/12 | 8.375 ± 2.625
   12 ft 6 to 13 ft       12.75 ± 0.25
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 })
 
 describe('a dash may be that of a drawing', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   12-6                   12.5 | 9 ± 3
   40-0                   40
   12-6"                  12.5 | 3/4 ± 1/4
@@ -79,15 +76,14 @@ describe('a dash may be that of a drawing', () => {
   12-11                  155/12 | 11.5 ± 0.5
   12-6 ft                ! falls
   12 to 6                ! falls
-`,
-  )
-  means(
-    'metres',
-    `
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
+  it.each(
+    spellings(`
   12-6                   ! falls
   6-12                   9 ± 3        common
   12'-6                  3.81 | 2.7432 ± 0.9144
   12'-6"                 3.81         common
-`,
-  )
+`),
+  )('in metres %s is %s', (typed, meaning) => expectMeaning('metres', typed, meaning))
 })

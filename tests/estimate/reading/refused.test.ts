@@ -1,10 +1,9 @@
-import { describe } from 'vitest'
-import { means } from './table.ts'
+import { describe, it } from 'vitest'
+import { expectMeaning, spellings } from './table.ts'
 
 describe('an area or a volume for a length', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   400 ft2                ! is-area
   400ft2                 ! is-area
   400 ft²                ! is-area
@@ -29,30 +28,27 @@ describe('an area or a volume for a length', () => {
   2 m3                   ! is-volume
   800 liters             ! is-volume
   3 yardas cúbicas       ! is-volume
-`,
-  )
-  means(
-    'metres',
-    `
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
+  it.each(
+    spellings(`
   12 m2                  ! is-area
   12m2                   ! is-area
   12 m²                  ! is-area
   2 m3                   ! is-volume
-`,
-  )
-  means(
-    'inches',
-    `
+`),
+  )('in metres %s is %s', (typed, meaning) => expectMeaning('metres', typed, meaning))
+  it.each(
+    spellings(`
   3 sq ft                ! is-area
   3 cubic feet           ! is-volume
-`,
-  )
+`),
+  )('in inches %s is %s', (typed, meaning) => expectMeaning('inches', typed, meaning))
 })
 
 describe('what is no length, or could be too much', () => {
-  means(
-    'feet',
-    `
+  it.each(
+    spellings(`
   abc                    ! length-unreadable
   x                      ! length-unreadable
   ?                      ! length-unreadable
@@ -84,6 +80,6 @@ describe('what is no length, or could be too much', () => {
   200000                 ! length-absurd
   5-200000               ! length-absurd
   20 miles               ! length-unreadable
-`,
-  )
+`),
+  )('in feet %s is %s', (typed, meaning) => expectMeaning('feet', typed, meaning))
 })

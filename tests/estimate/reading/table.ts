@@ -1,4 +1,4 @@
-import { expect, it } from 'vitest'
+import { expect } from 'vitest'
 import { readArea, readDepth, readLength, readVolume } from '../../../src/estimate/reading/lengths.ts'
 import type { MeasureReading, Understood } from '../../../src/estimate/reading/measure.ts'
 import { unitSystem } from '../../../src/estimate/units/units.ts'
@@ -27,14 +27,14 @@ export type Box = keyof typeof boxes
  * two readings, the likelier first; '! falls' why it is refused. A line that ends in 'common' is how people usually write
  * it: trade, drawings and school agree. The figures were worked out by hand.
  */
-export function means(box: Box, table: string): void {
-  for (const line of table.split('\n').filter(one => one.trim() !== '')) {
-    const [typed, meaning] = line.trim().split(/ {2,}/)
-    it(`in ${box} ${typed} is ${meaning}`, () => expectMeaning(boxes[box](typed!), meaning!, box))
-  }
+export function spellings(table: string): [typed: string, meaning: string][] {
+  const lines = table.split('\n').filter(line => line.trim() !== '')
+  return lines.map(line => line.trim().split(/ {2,}/) as [string, string])
 }
 
-function expectMeaning(reading: MeasureReading, meaning: string, box: Box): void {
+/** Holds what a box makes of a text against what it means. */
+export function expectMeaning(box: Box, typed: string, meaning: string): void {
+  const reading = boxes[box](typed)
   const why = /^! (.+)$/.exec(meaning)?.[1]
   if (why) {
     expect(reading.ok ? reading.echo : reading.key).toBe(`fault.${why}`)
