@@ -8,6 +8,7 @@ import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/
 import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import { unitsInWords } from '../language/units-in-words.ts'
 import type { BedTyped } from './bed-typed.ts'
 import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
 import { type BedsForm, queryOf, toldOf } from './form.ts'
@@ -22,7 +23,10 @@ export interface BedsPage {
     typed: BedTyped
     /** By the name of the size: how it was understood, or that it can't be read; '' says nothing. */
     echoes: Record<string, string>
+    /** What else a size, or the depth, may have meant. */
+    instead: Record<string, Instead[]>
     depthEcho: string
+    depthInstead: Instead[]
     usualDepth: string
     view: BedView | null
     folded: boolean
@@ -56,6 +60,12 @@ export interface BedsPage {
 
 /** What of it follows the typing. */
 export type LivePart = Pick<BedsPage, 'beds' | 'soldOut' | 'range' | 'soFar' | 'errors'>
+
+/** A spelling that means something else, and how that is said. */
+interface Instead {
+  spelling: string
+  says: string
+}
 
 interface Option {
   value: string
@@ -163,10 +173,13 @@ function echoesOf(
   showFaults: boolean,
 ) {
   const faulty = new Set(reading.ok || showFaults ? [] : reading.faults.map(fault => fault.field))
-  const instead = (field: string) => reading.instead[`beds.${index}.${field}`] ?? []
+  const instead = (field: string): Instead[] => {
+    const spellings = reading.instead[`beds.${index}.${field}`] ?? []
+    return spellings.map(spelling => ({ spelling, says: unitsInWords(spelling, language) }))
+  }
   const echo = (field: string, text: string) => {
     const name = `beds.${index}.${field}`
-    if (text === '' || !faulty.has(name)) return reading.echoes[name] ?? ''
+    if (text === '' || !faulty.has(name)) return unitsInWords(reading.echoes[name] ?? '', language)
     return t(language, instead(field).length > 0 ? 'form.which' : 'form.unreadable')
   }
   const ofSizes = <Said>(say: (field: string, text: string) => Said) =>

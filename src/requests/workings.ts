@@ -7,6 +7,7 @@ import type { JobUnderstood } from '../estimate/understood/format.ts'
 import { recordJob } from '../estimate/understood/record.ts'
 import { type Around, drawPage } from '../http/render.ts'
 import { type Key, t } from '../language/catalogue.ts'
+import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
 import type { Language } from '../language/language.ts'
 import type { Contact } from './contact-form.ts'
 import { againstShown, type Shown, viewContact } from './contact-view.ts'
@@ -102,7 +103,10 @@ export const workings = {
     if (!reading.ok || errors.length > 0) return { status: 422, answer: { errors } }
     const narrower = wanted === true || (wanted === null && narrowsUnasked(reading.job.beds.length))
     const ballpark = workOutBallpark(reading.job, table.whole, { narrower })
-    const answer = ballparkAnswer(ballpark, (key, params) => t(language, key, params))
+    const answer = ballparkAnswer(ballpark, caution => ({
+      text: cautionInWords(caution, language),
+      source: sourceInWords(caution.source, language),
+    }))
     const doubtful = Object.entries(reading.instead).map(([field, or]) => ({
       field,
       read: reading.echoes[field]!.replace(/ \?$/, ''),

@@ -44,7 +44,7 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok) return showSheet(deps, reply, number, { sheet, errors: reading.errors })
     await keepMeasurements(deps, requireAccount(request).id, wanted.id, reading.measured)
     const doubts = reading.doubts.length > 0 ? ` Please check: read as ${reading.doubts.join('; ')}.` : ''
-    say(reply, `The measurements are kept.${doubts} Next: the price.`)
+    say(reply, `The measurements are saved.${doubts} Next: the price.`)
     return reply.redirect(`/queue/${number}`, 303)
   })
 }

@@ -45,7 +45,10 @@ test('a bare volume is asked for its unit, in the reader’s language', async ()
   const bare = { ...rectangle, 'beds.0.shape': 'volume', 'beds.0.sizes.volume': '2' }
   const page = (await app.browser().get(`/?${new URLSearchParams({ ...bare, language: 'es' })}`)).text
   expect(page).toMatch(/id="beds-0-sizes-volume-echo"[^>]*>¿cuál\?</)
-  expect([...page.matchAll(/>(¿o [^<]*)</g)].map(([, says]) => says)).toEqual(['¿o 2 yd³?', '¿o 2 ft³?'])
+  expect([...page.matchAll(/>(¿o [^<]*)</g)].map(([, says]) => says)).toEqual([
+    '¿o 2 yardas³?',
+    '¿o 2 pies³?',
+  ])
   const read = await pressed('read.beds.0.sizes.volume=2 yd³', bare)
   expect(read).toMatch(/id="beds-0-sizes-volume-echo"[^>]*>= 54 ft³/)
 })
