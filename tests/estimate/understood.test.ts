@@ -6,7 +6,7 @@ import { siteExtras } from '../../src/estimate/starter/starter-extras.ts'
 import { FORMAT, type JobUnderstood, upToDate } from '../../src/estimate/understood/format.ts'
 import { recallJob } from '../../src/estimate/understood/recall.ts'
 import { recordJob } from '../../src/estimate/understood/record.ts'
-import { jobStored } from '../../src/estimate/understood/stored.ts'
+import { jobStored, understoodThen } from '../../src/estimate/understood/stored.ts'
 import { anyBeds } from './generated.ts'
 import { testTable, toldBed } from './jobs.ts'
 
@@ -169,5 +169,29 @@ describe('what was understood of a job', () => {
     const told = { beds: [toldBed({ sizes: { length: 'a rod', width: '99' } })], extras: [], postcode: '' }
     const job = jobStored({ told, understood }, table)
     expect(job.ok && Object.values(job.job.beds[0]!.sizes).map(({ value }) => Number(value))).toEqual([20, 5])
+  })
+
+  it.each<[string, object, string[]]>([
+    // Stored before what was understood was kept: it means what the reader of that time made of it.
+    ['a range that falls', { sizes: { length: '12-6', width: '5' } }, ['9', '5']],
+    ['inches after a width in feet', { sizes: { length: '12\' 6" and 1/2', width: '5' } }, ['6.5', '5']],
+    ['a fraction of twenty', { sizes: { length: '20/5', width: '5' } }, ['4', '5']],
+    ['a bare volume', { shape: 'volume', sizes: { volume: '50' } }, ['50']],
+    [
+      'an odd list',
+      { shape: 'offsets', sizes: { spacing: '10', offsets: '12 14 18 in' } },
+      ['10', '12', '14', '1.5'],
+    ],
+  ])('of old rows %s means what it did', (_what, bed, sizes) => {
+    const told = { beds: [toldBed(bed)], extras: [], postcode: '' }
+    const job = jobStored({ told, understood: null }, table)
+    expect(job.ok && Object.values(job.job.beds[0]!.sizes).map(({ value }) => value.toFixed())).toEqual(sizes)
+    expect(understoodThen(told, table)).toEqual(job.ok && recordJob(job.job, 'us'))
+  })
+
+  it('of old rows a cut-out of so much in diameter is in feet, as it was', () => {
+    const told = { beds: [toldBed({ cutOuts: '3 in diameter' })], extras: [], postcode: '' }
+    const [cutOut] = understoodThen(told, table)!.beds[0]!.cutOuts
+    expect(cutOut!.sizes.diameter).toEqual({ value: '3', unit: 'ft' })
   })
 })

@@ -15,6 +15,9 @@ const MOST_OF_ONE = 99
 interface Part {
   cutOut: CutOut
   echo: string
+  /** Itself, spelled so that it means the other thing that it may mean, where it does. */
+  spelling: string
+  isDoubtful: boolean
 }
 
 /** The text that cut-outs were told in: an array from another program is joined to one. */
@@ -49,6 +52,8 @@ export function readCutOuts(
   }
   if (parts.length === 0) return []
   found.echoes[field] = `= ${parts.map(part => part.echo).join('; ')}`
+  if (parts.some(part => part.isDoubtful))
+    found.instead[field] = [parts.map(part => part.spelling).join('; ')]
   const cutOuts = parts.map(part => part.cutOut)
   const area = areaOf()
   // Nothing would be left to dress, and a share too small to tell from nothing has no error that could be told.
@@ -74,9 +79,6 @@ function partsOf(text: string, joint: RegExp | string): string[] {
     .filter(part => part !== '')
 }
 
-// Not '12 in diameter', which could be inches.
-const across =
-  /(?:across|(?<=[a-z'"] )in diameter|(?<!\bin )diamet(?:er|ro)|de diametro|diam\.?|(?:de )?ancho|de lado a lado|circles?|circulos?)$/
 const circular = /^(?:ø|⌀|diamet(?:er|ro)|circle|circulo)(?: (?:of|de))? ?/
 const counted = /^(\d{1,4}) ?(?:of|de|@) ?(?=\S)/
 const square = /\bsq|\^2|(?:ft|feet|foot|yd|m|pies?)2(?!\d)|cuadrad|\bsf\b|\bacres?\b/
@@ -84,7 +86,7 @@ const square = /\bsq|\^2|(?:ft|feet|foot|yd|m|pies?)2(?!\d)|cuadrad|\bsf\b|\bacr
 function readPart(typed: string, reader: Reader, table: RateTable): Part | null {
   if (typed.length > LONGEST_TYPED) return null
   const text = reader.plain(typed)
-  const unended = text.replace(across, '').trim()
+  const unended = text.replace(reader.across, '').trim()
   const [start = '', many] = counted.exec(unended) ?? []
   const single = unended.slice(start.length)
   const measure = single.replace(circular, '')
@@ -94,26 +96,32 @@ function readPart(typed: string, reader: Reader, table: RateTable): Part | null 
   const part = square.test(measure) ? readPlain(measure, reader, table) : readSides(measure, reader, table)
   if (!part || (round && part.cutOut.shape !== 'circle')) return null
   const echo = count === 1 ? part.echo : `${count} × (${part.echo})`
-  return { cutOut: { ...part.cutOut, count }, echo }
+  const other = part.instead?.[0]
+  const spelling = other === undefined ? text : `${start}${other}`
+  return { cutOut: { ...part.cutOut, count }, echo, spelling, isDoubtful: other !== undefined }
 }
 
-function readPlain(typed: string, reader: Reader, table: RateTable): Part | null {
+type ReadOnce = Pick<Part, 'cutOut' | 'echo'> & { instead?: string[] }
+
+function readPlain(typed: string, reader: Reader, table: RateTable): ReadOnce | null {
   const reading = reader.area(typed, unitSystem(table.units))
   if (!reading.ok) return null
-  return { cutOut: { shape: 'area', sizes: { area: sizeOf(reading) }, count: 1 }, echo: echoOf(reading) }
+  const cutOut: CutOut = { shape: 'area', sizes: { area: sizeOf(reading) }, count: 1 }
+  return { cutOut, echo: echoOf(reading), instead: reading.instead }
 }
 
-function readSides(typed: string, reader: Reader, table: RateTable): Part | null {
+function readSides(typed: string, reader: Reader, table: RateTable): ReadOnce | null {
   const reading = reader.length(typed, unitSystem(table.units), new Decimal(table.pace))
   if (!reading.ok) return null
   const first = sizeOf(reading)
   if (!reading.second) {
     const circle: CutOut = { shape: 'circle', sizes: { diameter: first }, count: 1 }
-    return { cutOut: circle, echo: `⌀ ${echoOf(reading)}` }
+    return { cutOut: circle, echo: `⌀ ${echoOf(reading)}`, instead: reading.instead }
   }
   const about = reading.secondAbout ?? reading.about
   const width = { ...first, value: reading.second, spread: null, about }
-  return { cutOut: { shape: 'rectangle', sizes: { length: first, width }, count: 1 }, echo: echoOf(reading) }
+  const cutOut: CutOut = { shape: 'rectangle', sizes: { length: first, width }, count: 1 }
+  return { cutOut, echo: echoOf(reading), instead: reading.instead }
 }
 
 function sizeOf({ value, spread, about, paced }: Understood): Size {

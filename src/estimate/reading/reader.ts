@@ -18,6 +18,8 @@ export interface Reader {
   volume(typed: string, system: UnitSystem): MeasureReading
   /** The entries of a list that was typed in one box. */
   list(typed: string, system: UnitSystem): Listed
+  /** What ends a cut-out that is told by how far it is across. */
+  across: RegExp
 }
 
 /** The reader of everything that is typed from now on. */
@@ -28,4 +30,7 @@ export const todaysReader: Reader = {
   area: readArea,
   volume: readVolume,
   list: partList,
+  // Not '12 in diameter', which could be inches.
+  across:
+    /(?:across|(?<=[a-z'"] )in diameter|(?<!\bin )diamet(?:er|ro)|de diametro|diam\.?|(?:de )?ancho|de lado a lado|circles?|circulos?)$/,
 }

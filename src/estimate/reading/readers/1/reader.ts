@@ -14,4 +14,5 @@ export const reader1: Reader = {
   area: readArea,
   volume: readVolume,
   list: typed => ({ entries: partList(typed) }),
+  across: /(?:across|(?:in |de )?diamet(?:er|ro)|diam\.?|(?:de )?ancho|de lado a lado)$/,
 }
