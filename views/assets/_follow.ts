@@ -5,9 +5,10 @@ const LATER = 0.3
 
 /**
  * Keeps the range, the drawings and what was understood up to date while somebody types: the server makes the page
- * anew, and the parts marked data-live are taken from it by their ids. `changed` runs before each asking.
+ * anew, and the parts marked data-live are taken from it by their ids. `changed` runs before each asking. `address` is
+ * where it is asked.
  */
-export function followTyping(form: HTMLFormElement, changed: () => void): void {
+export function followTyping(form: HTMLFormElement, changed: () => void, address = form.action): void {
   let waiting = 0
   let asking: AbortController | undefined
   const ask = async () => {
@@ -15,7 +16,7 @@ export function followTyping(form: HTMLFormElement, changed: () => void): void {
     asking?.abort()
     asking = new AbortController()
     try {
-      const answer = await fetch(form.action, {
+      const answer = await fetch(address, {
         method: 'POST',
         headers: { accept: 'text/html', 'x-part': 'live' },
         body: new URLSearchParams([...new FormData(form)] as [string, string][]),

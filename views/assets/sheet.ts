@@ -1,0 +1,70 @@
+import { followTyping } from './_follow.ts'
+import { forget, keep, kept } from './_kept-form.ts'
+import { offerMarks } from './_marks.ts'
+import { addBed, fieldsOf, fillIn } from './_sheet-fields.ts'
+
+const SLOWEST = 30_000
+
+const found = document.querySelector<HTMLFormElement>('form[data-sheet]')
+if (found) begin(found)
+
+/** The site-visit sheet: what is typed is kept on this device until it is saved, and worked out while there is a signal. */
+function begin(form: HTMLFormElement): void {
+  const name = `sheet-${form.dataset.sheet}`
+  const save = () => keep(name, fieldsOf(form))
+  const before = kept(name)
+  const isFresh = form.dataset.fresh !== undefined
+  followTyping(form, save, form.dataset.follow)
+  offerMarks(form)
+  form.addEventListener('input', save)
+  form.addEventListener('click', event => {
+    const button = (event.target as HTMLElement).closest<HTMLButtonElement>('button[value="add-bed"]')
+    if (button && addBed(form)) event.preventDefault()
+  })
+  form.addEventListener('submit', event => {
+    event.preventDefault()
+    if ((event.submitter as HTMLButtonElement | null)?.value === 'keep') send(form, name)
+    else form.dispatchEvent(new Event('input', { bubbles: true }))
+  })
+  document.querySelector('[data-start-over]')?.addEventListener('click', () => forget(name))
+  if (!isFresh || !before || before === fieldsOf(form)) return
+  fillIn(form, before)
+  say('kept')
+}
+
+async function send(form: HTMLFormElement, name: string): Promise<void> {
+  keep(name, fieldsOf(form))
+  const answer = await fetch(form.action, {
+    method: 'POST',
+    headers: { accept: 'text/html', 'x-part': 'save' },
+    body: new URLSearchParams(`${fieldsOf(form)}&do=keep`),
+    signal: AbortSignal.timeout(SLOWEST),
+  }).catch(() => null)
+  if (answer === null) return say('not-saved')
+  if (answer.status === 204) {
+    forget(name)
+    return location.assign(form.dataset.next!)
+  }
+  if (answer.redirected) return say('signed-out')
+  const made = new DOMParser().parseFromString(await answer.text(), 'text/html')
+  const newer = made.querySelector<HTMLFormElement>('form[data-sheet]')
+  if (!newer) return say('refused', made.querySelector('h1')?.textContent ?? '')
+  document.title = made.title
+  document.querySelector('main')!.replaceChildren(...made.querySelector('main')!.childNodes)
+  document.querySelector<HTMLElement>('.errors')?.focus()
+  begin(newer)
+}
+
+const NOTES = ['kept', 'not-saved', 'signed-out', 'refused']
+
+/** Shows one of the notes that the page holds ready, and no other. */
+function say(id: string, why = ''): void {
+  for (const one of NOTES) {
+    const note = document.getElementById(one)
+    if (note) note.hidden = one !== id
+  }
+  const note = document.getElementById(id)
+  const reason = note?.querySelector('[data-why]')
+  if (reason) reason.textContent = why
+  note?.focus()
+}
