@@ -105,9 +105,9 @@ test('looking at the page changes nothing, and it is kept nowhere', async () => 
 })
 
 test.each([
-  ['fourteen chars', 'needs 15 characters'],
-  ['password12345678', 'one of the first passwords'],
-  ['Fern Beds Alice 2026!', 'one of the first passwords'],
+  ['fourteen chars', 'Use 15 characters or more'],
+  ['password12345678', 'too easy to guess'],
+  ['Fern Beds Alice 2026!', 'too easy to guess'],
 ])('"%s" is refused beside its field, and the link stays', async (fresh, says) => {
   const path = await offered()
   const answer = await choose(path, fresh)
