@@ -4,7 +4,7 @@ import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
-import { extraField, morePosted, moreSaid } from './measure-more.ts'
+import { extraField, extrasPosted, morePosted, moreSaid } from './measure-more.ts'
 
 /** A bed as typed on the sheet. */
 export interface SheetBed extends BedTyped {
@@ -26,7 +26,7 @@ export interface Sheet {
 export function sheetOf(fields: FormFields, told: Told): Sheet {
   return {
     measuredBy: fields.text('measuredBy'),
-    extras: fields.ticks('extras'),
+    extras: extrasPosted(fields),
     beds: postedBeds(fields).map(bed => sheetBed(bed, told)),
   }
 }
@@ -73,20 +73,25 @@ export function readSheet(
   told: Told,
   table: RateTable,
 ): { ok: true; measured: Told } | { ok: false; errors: Record<string, string> } {
-  const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
+  const { rows, measured } = measuredOf(sheet, told)
   if (rows.length === 0)
     return { ok: false, errors: { '': 'Keep at least one bed, or turn the request down.' } }
-  const measured: Told = {
-    beds: rows.map(({ bed }) => measuredBed(bed, sheet.measuredBy, told)),
-    extras: sheet.extras,
-    postcode: told.postcode,
-  }
   const reading = readTold(measured, table)
   if (reading.ok) return { ok: true, measured }
   const errors: Record<string, string> = {}
   for (const { field, key, params } of reading.faults)
     errors[fieldOnSheet(field, rows, sheet, table)] ??= t('en', key, params)
   return { ok: false, errors }
+}
+
+/** What the sheet tells: its beds without those that are dropped, each with its place on the sheet. */
+export function measuredOf(
+  sheet: Sheet,
+  told: Told,
+): { rows: { bed: SheetBed; index: number }[]; measured: Told } {
+  const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
+  const beds = rows.map(({ bed }) => measuredBed(bed, sheet.measuredBy, told))
+  return { rows, measured: { beds, extras: sheet.extras, postcode: told.postcode } }
 }
 
 function measuredBed(bed: SheetBed, measuredBy: string, told: Told): BedTold {
@@ -114,7 +119,7 @@ function fieldOnSheet(
   table: RateTable,
 ): string {
   const besides = /^extras\.(\d+)$/.exec(field)
-  if (besides) return `extra-${extras[Number(besides[1])]}`
+  if (besides) return extraField(extras[Number(besides[1])], table)
   const found = /^beds\.(\d+)\.(.+)$/.exec(field)
   if (!found) return ''
   const { bed, index } = rows[Number(found[1])]!

@@ -170,6 +170,6 @@ describe('more about a bed, on the site-visit sheet', () => {
     const fields = { ...sheet({}), 'extras[]': ['light-weeds', 'heavy-weeds'] }
     const answer = await owner.post(`/queue/${number}/measurements`).type('form').send(fields)
     expect(answer.status).toBe(422)
-    expect(answer.text).toContain('id="extra-heavy-weeds-error"')
+    expect(answer.text).toContain('id="groups-weeds-error"')
   })
 })
