@@ -19,10 +19,10 @@ export const en = {
   'account.reset': 'Choose a new password',
   'account.reset-for': 'For the account of {email}. This works once, and signs that account out everywhere.',
   'account.reset-done': 'Your password is changed. Please sign in with it.',
+  'account.reset-over':
+    'This link was already used or has expired. If you just chose a new password, please sign in with it.',
   'account.reset-hint': '15 characters or more. A sentence you make up works well.',
   'account.sessions': 'Where you’re signed in',
-  'account.reset-over':
-    'This link was used already or has run out. If you have just chosen a new password, please sign in with it.',
   'account.session-since': 'Signed in {made}',
   'account.session-here': 'This browser',
   'account.session-seen': 'last used {seen}',
@@ -56,11 +56,11 @@ export const es: Record<keyof typeof en, string> = {
   'account.reset-for':
     'Para la cuenta de {email}. Sirve una sola vez y cierra todas las sesiones de esa cuenta.',
   'account.reset-done': 'Cambió su contraseña. Inicie sesión con ella.',
+  'account.reset-over':
+    'Este enlace ya se usó o ya venció. Si acaba de elegir una contraseña nueva, inicie sesión con ella.',
   'account.reset-hint': '15 caracteres o más. Una frase inventada por usted funciona bien.',
   'account.sessions': 'Dónde tiene sesión',
   'account.session-since': 'Sesión iniciada {made}',
-  'account.reset-over':
-    'Este enlace ya se usó o ha caducado. Si acaba de elegir una contraseña nueva, entre con ella.',
   'account.session-here': 'Este navegador',
   'account.session-seen': 'último uso {seen}',
   'account.end-others': 'Cerrar las otras sesiones',

@@ -18,7 +18,7 @@ export const en = {
   'quote.hand-over':
     'Hello {name}, the price for your beds is {total}. It’s good through {until}. Read it, accept it, and choose a day here: {link}\n{business}',
   'quote.hand-over-unnamed':
-    'Hello, your beds come to {total}. The price holds until {until}. Read it, accept it and choose a day here: {link}\n{business}',
+    'Hello, the price for your beds is {total}. It’s good through {until}. Read it, accept it, and choose a day here: {link}\n{business}',
   'quote.overtaken':
     'Somebody else changed the quote for {number} since you opened it, so yours wasn’t saved. Please look at it again.',
   'quote.taken': 'The quote for {number} is accepted and a day is booked, so it can’t be changed anymore.',
@@ -53,7 +53,7 @@ export const es: Record<keyof typeof en, string> = {
   'quote.hand-over':
     'Hola, {name}: el precio para sus jardineras es {total}. Vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
   'quote.hand-over-unnamed':
-    'Hola: sus macizos salen en {total}. El precio vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
+    'Hola: el precio para sus jardineras es {total}. Vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
   'quote.overtaken':
     'Otra persona cambió el presupuesto de {number} desde que lo abrió, así que el suyo no se guardó. Mírelo otra vez.',
   'quote.taken':

@@ -5,7 +5,7 @@ export const en = {
     'The draft has changed since you opened the page, perhaps by a second tap. It was saved, dropped, or put in force, and nothing more was done now.',
   'rates.draft-open': 'There is already a draft. Put it in force or drop it first.',
   'rates.priced-already':
-    'Somebody was given a range or a quote with this price already, so it can’t be taken back. Give the right price instead.',
+    'Somebody already got a price range or a quote with this price, so it can’t be taken back. Give the right price instead.',
   'rates.day-has-come':
     'Its day has come: that version is in force and can’t be canceled anymore. A newer one can replace it.',
   'rates.newer-version':
@@ -19,7 +19,7 @@ export const es: Record<keyof typeof en, string> = {
     'El borrador cambió desde que abrió la página, quizá por un segundo toque. Se guardó, se descartó o entró en vigor, y ahora no se hizo nada más.',
   'rates.draft-open': 'Ya hay un borrador. Póngalo en vigor o descártelo primero.',
   'rates.priced-already':
-    'Ya se dio un rango o una cotización con este precio, así que no se puede retirar. Dé el precio correcto.',
+    'Ya se dio un rango de precio o un presupuesto con este precio, así que no se puede retirar. Dé el precio correcto.',
   'rates.day-has-come':
     'Llegó su día: esa versión está en vigor y ya no se puede cancelar. Una más nueva puede reemplazarla.',
   'rates.newer-version':

@@ -29,8 +29,8 @@ async function said(path: string, fresh?: string): Promise<string> {
   const page = await browser.get('/sign-in')
   return /<p class="flash"[^>]*>([^<]*)</.exec(page.text)?.[1] ?? page.text
 }
-const DONE = 'The password is changed'
-const OVER = 'This link was used already or has run out'
+const DONE = 'Your password is changed'
+const OVER = 'This link was already used or has expired'
 const signIn = (password: string, browser = app.browser()) =>
   browser.post('/sign-in').type('form').send({ email: ALICE.email, password })
 const resets = () => app.db.selectFrom('password_reset').selectAll().execute()

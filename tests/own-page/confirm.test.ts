@@ -108,13 +108,18 @@ test('whoever sent it is shown no link that confirms, and the links that they ha
   expect(await standing()).toEqual(AS_SENT)
 })
 
-test('the own page tells that the address is not confirmed, until it is', async () => {
+test('where a mail server is set, the own page tells that the address is not confirmed, until it is', async () => {
   const told = 'in our email to carol@example.com'
-  expect((await app.browser().get(sent.ownPath)).text).toContain(told)
+  const read = async (of = sent) => (await app.browser().get(of.ownPath)).text
+  expect(await read()).not.toContain('isn’t confirmed')
+  const { config } = app.deps
+  app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
+  onTestFinished(() => void Object.assign(app.deps, { config }))
+  expect(await read()).toContain(told)
   await press()
-  expect(await read()).not.toContain('not confirmed')
+  expect(await read()).not.toContain('isn’t confirmed')
   const phoneOnly = await sendRequest(app, { email: '' })
-  expect(await read(phoneOnly)).not.toContain('not confirmed')
+  expect(await read(phoneOnly)).not.toContain('isn’t confirmed')
   expect(await linkOf(phoneOnly, 'email address')).toBeUndefined()
 })
 

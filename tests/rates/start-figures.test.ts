@@ -174,9 +174,9 @@ test('figures with a named source stand with it, and a figure of one’s own say
   expect(sourceOf('Pine straw, depth')?.source).toContain('UF/IFAS Extension')
   expect(sourceOf('Decorative stone, weight when wet')).toMatchObject({ figure: '3,120 lb per cubic yard' })
   expect(sourceOf('Decorative stone, weight when wet')?.source).toContain('CalRecycle')
-  expect(sourceOf('A size told as “20-25”')?.source).toBe('Invented, part of the method')
-  expect(sourceOf('Step of the range')).toEqual({
-    label: 'Step of the range',
+  expect(sourceOf('A size given as “20-25”')?.source).toBe('Invented, part of how ranges work')
+  expect(sourceOf('Price ranges are rounded to')).toEqual({
+    label: 'Price ranges are rounded to',
     figure: '$25',
     source: 'Your own figure',
   })

@@ -68,7 +68,9 @@ test('a photo is kept under the hash of its bytes, put into the draft, and serve
   expect(await sharp(picture.body).metadata()).toMatchObject({ format: 'jpeg', width: 288, height: 176 })
   expect(await kept()).toMatchObject([{ name, width: 288, height: 176, made_by: 1, picture: picture.body }])
   expect((await owner.get(PATH)).text).toContain(`<img src="/finishes/photos/${name}" alt="Decorative stone"`)
-  expect((await owner.get('/rates/draft')).text).toContain(name)
+  const draftPage = (await owner.get('/rates/draft')).text
+  expect(draftPage).toContain('<td>a photo</td>')
+  expect(draftPage).not.toContain(name)
 })
 
 test('a name that isn’t one, or of nothing that is kept, is not found', async () => {
