@@ -25,6 +25,8 @@ interface Choice {
   label: string
 }
 
+type ToldBed = { view: BedView | null; typed: string } | null
+
 export interface MeasurePage {
   number: string
   customer: string
@@ -32,7 +34,7 @@ export interface MeasurePage {
   visit: string | null
   sheet: Sheet
   /** As told, for each bed of the sheet; null for one found on site. */
-  told: ({ view: BedView | null; typed: string } | null)[]
+  told: ToldBed[]
   shapes: (Choice & { drawing: string })[]
   /** The pictures of the shapes, which every bed shows again. */
   symbolsDrawing: string
@@ -50,7 +52,7 @@ export interface MeasurePage {
   ownExtras: ExtraChoices
   worked: WorkedSheet
   /** One more bed, to be put on the sheet without asking for it; null where the sheet is full. */
-  blank: { bed: SheetBed; index: number; worked: WorkedBed } | null
+  blank: { bed: SheetBed; index: number; told: ToldBed; worked: WorkedBed } | null
   /** Shown for the first time, with nothing typed on it that isn’t saved. */
   isFresh: boolean
 }
@@ -118,7 +120,7 @@ function blankFor(sheet: Sheet, table: RateTable): Pick<MeasurePage, 'blank'> {
   if (sheet.beds.length >= MOST_BEDS) return { blank: null }
   const bed = blankBed(sheet, table)
   const worked = { echoes: { depth: usualDepth(bed, table) }, view: null }
-  return { blank: { bed, index: MOST_BEDS, worked } }
+  return { blank: { bed, index: MOST_BEDS, told: null, worked } }
 }
 
 function refuseStage({ stage, number }: RequestRow) {
