@@ -34,7 +34,7 @@ export function addBed(form: HTMLFormElement, andGoThere = true): boolean {
   holder.innerHTML = blank.innerHTML
     .replaceAll(`beds.${most}.`, `beds.${next}.`)
     .replaceAll(`beds-${most}-`, `beds-${next}-`)
-    .replaceAll(`bed-${most + 1}-`, `bed-${next + 1}-`)
+    .replaceAll(new RegExp(`\\bbed-${most + 1}\\b`, 'g'), `bed-${next + 1}`)
   blank.before(holder.content)
   const added = [...form.querySelectorAll('fieldset.bed')].at(-1)!
   if (andGoThere) added.querySelector<HTMLElement>('input:not([type=hidden]), select')?.focus()

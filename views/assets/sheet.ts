@@ -4,6 +4,7 @@ import { offerMarks } from './_marks.ts'
 import { addBed, fieldsOf, fillIn } from './_sheet-fields.ts'
 
 const SLOWEST = 30_000
+const NOTES = ['kept', 'not-saved', 'signed-out', 'refused']
 
 const found = document.querySelector<HTMLFormElement>('form[data-sheet]')
 if (found) begin(found)
@@ -11,7 +12,8 @@ if (found) begin(found)
 /** The site-visit sheet: what is typed is kept on this device until it is saved, and worked out while there is a signal. */
 function begin(form: HTMLFormElement): void {
   const name = `sheet-${form.dataset.sheet}`
-  const save = () => keep(name, fieldsOf(form))
+  let startedOver = false
+  const save = () => startedOver || keep(name, fieldsOf(form))
   const before = kept(name)
   const isFresh = form.dataset.fresh !== undefined
   followTyping(form, save, form.dataset.follow)
@@ -26,7 +28,10 @@ function begin(form: HTMLFormElement): void {
     if ((event.submitter as HTMLButtonElement | null)?.value === 'keep') send(form, name)
     else form.dispatchEvent(new Event('input', { bubbles: true }))
   })
-  document.querySelector('[data-start-over]')?.addEventListener('click', () => forget(name))
+  document.querySelector('[data-start-over]')?.addEventListener('click', () => {
+    startedOver = true
+    forget(name)
+  })
   if (!isFresh || !before || before === fieldsOf(form)) return
   fillIn(form, before)
   say('kept')
@@ -54,8 +59,6 @@ async function send(form: HTMLFormElement, name: string): Promise<void> {
   document.querySelector<HTMLElement>('.errors')?.focus()
   begin(newer)
 }
-
-const NOTES = ['kept', 'not-saved', 'signed-out', 'refused']
 
 /** Shows one of the notes that the page holds ready, and no other. */
 function say(id: string, why = ''): void {
