@@ -25,7 +25,9 @@ function begin(form: HTMLFormElement): void {
   })
   form.addEventListener('submit', event => {
     event.preventDefault()
-    if ((event.submitter as HTMLButtonElement | null)?.value === 'keep') send(form, name)
+    const button = event.submitter as HTMLButtonElement | null
+    // Enter alone presses the button that nobody sees, and saves no sheet half filled in.
+    if (button?.value === 'keep' && !button.classList.contains('unseen')) send(form, name)
     else form.dispatchEvent(new Event('input', { bubbles: true }))
   })
   document.querySelector('[data-start-over]')?.addEventListener('click', () => {
