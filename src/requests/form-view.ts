@@ -23,7 +23,10 @@ export interface BedsPage {
     typed: BedTyped
     /** By the name of the size: how it was understood, or that it can't be read; '' says nothing. */
     echoes: Record<string, string>
+    /** What else a size, or the depth, may have meant. */
+    instead: Record<string, Instead[]>
     depthEcho: string
+    depthInstead: Instead[]
     usualDepth: string
     view: BedView | null
     folded: boolean
@@ -58,6 +61,12 @@ export interface BedsPage {
 /** What of it follows the typing. */
 export type LivePart = Pick<BedsPage, 'beds' | 'soldOut' | 'range' | 'soFar' | 'errors'>
 
+/** A spelling that means something else, and how that is said. */
+interface Instead {
+  spelling: string
+  says: string
+}
+
 interface Option {
   value: string
   label: string
@@ -89,7 +98,8 @@ export function viewBedsForm(
       ...echoesOf(typed, index, reading, language, showFaults),
       usualDepth: usualDepth(typed, table, language),
       view: views[index] ?? null,
-      folded: index < form.beds.length - 1 && Boolean(views[index]),
+      // What may have meant something else stays in sight.
+      folded: index < form.beds.length - 1 && Boolean(views[index]) && !isDoubtful(index, reading),
       mayTakeOut: form.beds.length > 1,
     })),
     ...tilesOf(table, language),
@@ -163,13 +173,27 @@ function echoesOf(
   showFaults: boolean,
 ) {
   const faulty = new Set(reading.ok || showFaults ? [] : reading.faults.map(fault => fault.field))
+  const instead = (field: string): Instead[] => {
+    const spellings = reading.instead[`beds.${index}.${field}`] ?? []
+    return spellings.map(spelling => ({ spelling, says: unitsInWords(spelling, language) }))
+  }
   const echo = (field: string, text: string) => {
     const name = `beds.${index}.${field}`
-    if (text !== '' && faulty.has(name)) return t(language, 'form.unreadable')
-    return unitsInWords(reading.echoes[name] ?? '', language)
+    if (text === '' || !faulty.has(name)) return unitsInWords(reading.echoes[name] ?? '', language)
+    return t(language, instead(field).length > 0 ? 'form.which' : 'form.unreadable')
   }
-  const sizes = Object.entries(typed.sizes).map(([name, text]) => [name, echo(`sizes.${name}`, text)])
-  return { echoes: Object.fromEntries(sizes), depthEcho: echo('depth', typed.depth) }
+  const ofSizes = <Said>(say: (field: string, text: string) => Said) =>
+    Object.fromEntries(Object.entries(typed.sizes).map(([name, text]) => [name, say(`sizes.${name}`, text)]))
+  return {
+    echoes: ofSizes(echo),
+    instead: ofSizes(instead),
+    depthEcho: echo('depth', typed.depth),
+    depthInstead: instead('depth'),
+  }
+}
+
+function isDoubtful(index: number, { instead }: ToldReading): boolean {
+  return Object.keys(instead).some(field => field.startsWith(`beds.${index}.`))
 }
 
 function usualDepth(typed: BedTyped, table: OpenTable, language: Language): string {

@@ -87,7 +87,7 @@ export async function showSheet(
     told: await toldOf(deps, wanted, sheet),
     ...choicesOf(rates.body),
     ...blankFor(sheet, rates.body),
-    worked: workOutSheet(sheet, wanted.told, rates.body, placeOf(wanted)),
+    worked: workOutSheet(sheet, wanted, rates.body, placeOf(wanted)),
     isFresh: again === undefined,
     scripts: ['sheet.js'],
   }
@@ -107,7 +107,7 @@ export async function showWorked(
   const rates = await findRateTable(deps.db, deps.now())
   if (!rates) throw new Refusal(503, 'error.not-open')
   return reply.page('visits/live', {
-    worked: workOutSheet(sheet, wanted.told, rates.body, placeOf(wanted)),
+    worked: workOutSheet(sheet, wanted, rates.body, placeOf(wanted)),
     told: await toldOf(deps, wanted, sheet),
   })
 }
@@ -131,7 +131,7 @@ function refuseStage({ stage, number }: RequestRow) {
 async function toldOf(deps: Deps, wanted: RequestRow, sheet: Sheet): Promise<MeasurePage['told']> {
   if (wanted.rate_table_id === null) return sheet.beds.map(() => null)
   const table = await requireRateTable(deps.db, wanted.rate_table_id)
-  const views = viewBeds(wanted.told, table.body, 'en', 'told')
+  const views = viewBeds(wanted, table.body, 'en', 'told')
   return sheet.beds.map(({ toldBed }) => {
     const bed = toldBed === null ? undefined : wanted.told.beds[toldBed]
     return bed

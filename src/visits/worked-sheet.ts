@@ -1,14 +1,16 @@
-import type { Bed, Job, Told } from '../estimate/job/bed.ts'
+import type { Bed, Job } from '../estimate/job/bed.ts'
 import { jobQuantities } from '../estimate/job/quantities.ts'
 import { workOutPrice } from '../estimate/price/firm-price.ts'
-import { readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
+import type { ToldReading } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import type { StoredBeds } from '../estimate/understood/stored.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
 import { type BedView, depthInWords, viewReadBeds } from '../requests/bed-view.ts'
 import { measuredOf, type Sheet, type SheetBed } from './measure-form.ts'
+import { readMeasured } from './read-measured.ts'
 
 /** What follows from a sheet as typed: of each bed, and of all that can be read so far. */
 export interface WorkedSheet {
@@ -33,9 +35,14 @@ export interface SheetSums {
 }
 
 /** Works a sheet out as far as it can be read: nothing is refused, and nothing stored. `postcode` is where the beds are. */
-export function workOutSheet(sheet: Sheet, told: Told, table: RateTable, postcode: string): WorkedSheet {
-  const { rows, measured } = measuredOf(sheet, told)
-  const reading = readTold({ ...measured, postcode }, table)
+export function workOutSheet(
+  sheet: Sheet,
+  stored: StoredBeds,
+  table: RateTable,
+  postcode: string,
+): WorkedSheet {
+  const { rows, measured } = measuredOf(sheet, stored.told)
+  const reading = readMeasured({ ...measured, postcode }, stored, table)
   const read = reading.ok ? reading.job.beds : reading.readable
   const views = viewReadBeds(rows.length > 0 ? read : [], table, 'en', 'now')
   const placeOf = new Map(rows.map(({ index }, place) => [index, place]))
