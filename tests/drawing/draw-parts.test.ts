@@ -4,7 +4,7 @@ import { drawRoom } from '../../src/drawing/room-bar.ts'
 import { roundLength } from '../../src/drawing/scale-bar.ts'
 import { shapeIcon } from '../../src/drawing/shape-icons.ts'
 import { drawSymbols, drawTile, shareTile } from '../../src/drawing/tile.ts'
-import { shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
+import { shapeNames, shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
 import { faultsOf, readSvg } from './read-svg.ts'
 
 const HATCHES: Hatch[] = ['shreds', 'chips', 'straw', 'dots', 'pebbles']
