@@ -4,13 +4,13 @@ import { readTold } from '../estimate/reading/read-beds.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { wantsJson } from '../http/errors.ts'
 import { isForEveryone, KeptPage } from '../http/kept-page.ts'
-import { languageOf } from '../http/language.ts'
+import { inSameLanguage, languageOf } from '../http/language.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import type { ContactPage } from './contact-view.ts'
 import { carriedBy, drawContact, drawForm, type Post } from './draw.ts'
-import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedTakenOut } from './form.ts'
+import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedCopied, withBedTakenOut } from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
 import { unitsOfForm, unitsOfTold } from './units.ts'
@@ -104,6 +104,8 @@ async function answerForm(post: Post, form: BedsForm) {
   const { request, table } = post
   const action = actionOf(request)
   if (action === 'add') return show(post, withBedAdded(form, table), true)
+  const copied = /^copy\.(\d{1,2})$/.exec(action)
+  if (copied) return show(post, withBedCopied(form, Number(copied[1])), true)
   const takenOut = /^remove\.(\d{1,2})$/.exec(action)
   if (takenOut) return show(post, withBedTakenOut(form, Number(takenOut[1]), table), true)
   if (!readTold(toldOf(form), table).ok) return drawForm(post, { form, showFaults: true })
@@ -120,7 +122,7 @@ function show(post: Post, form: BedsForm, atLastBed: boolean) {
   const query = queryOf(form)
   const place = atLastBed ? `bed-${form.beds.length}` : 'range'
   const isShort = query.length <= LONGEST_QUERY && carriedBy(post.request).length === 0
-  if (isShort) return post.reply.redirect(`/?${query}#${place}`, 303)
+  if (isShort) return post.reply.redirect(inSameLanguage(post.request, `/?${query}#${place}`), 303)
   return drawForm(post, { form, showFaults: false })
 }
 
@@ -129,7 +131,7 @@ async function goOn(post: Post, form: BedsForm) {
   const submissionKey = keyOf(carried.submissionKey)
   const query = queryOf(form)
   const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
-  if (isShort) return post.reply.redirect(`/request?${query}`, 303)
+  if (isShort) return post.reply.redirect(inSameLanguage(post.request, `/request?${query}`), 303)
   const contact = { ...typedContact(carried), postcode: form.postcode }
   return drawContact(post, { form, contact, submissionKey, errors: {} })
 }
