@@ -1,4 +1,4 @@
-import { shareFinish } from '../drawing/finish-tile.ts'
+import { photoPath, shareFinish } from '../drawing/finish-tile.ts'
 import { shapeIcon } from '../drawing/shape-icons.ts'
 import { drawSymbols, shareTile } from '../drawing/tile.ts'
 import { narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
@@ -6,6 +6,7 @@ import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
 import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
+import { travelCharge } from '../estimate/table/travel.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { BedTyped } from './bed-typed.ts'
@@ -13,6 +14,8 @@ import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
 import { type BedsForm, queryOf, toldOf } from './form.ts'
 import type { OpenTable } from './open-table.ts'
 import { type RangeView, viewRange } from './range-view.ts'
+import { type RangeStrip, stripOf } from './range-strip.ts'
+import { SIZE_KEYS, type SizeKey } from './size-keys.ts'
 import { bedFaultInWords, soldOutNotes } from './sold-out.ts'
 
 /** What the form's page needs. */
@@ -24,19 +27,25 @@ export interface BedsPage {
     echoes: Record<string, string>
     depthEcho: string
     usualDepth: string
+    /** Of a bed that begins as the one before: finish, plants, what lies there and the depth, in a line. */
+    rest: string | null
     view: BedView | null
     folded: boolean
     mayTakeOut: boolean
   }[]
   shapes: Choice[]
-  finishes: Choice[]
+  finishes: FinishChoice[]
   /** The tiles of both, which every bed shows again. */
   symbolsDrawing: string
   measuredBy: string
   extras: { slug: string; label: string; ticked: boolean }[]
   postcode: string
+  /** Whether the ZIP or postcode is one that isn’t served. */
+  notServed: boolean
   units: RateTable['units']
   sizes: SizeField[]
+  /** What the keys beside a size put in, for fingers: the keypad has digits alone. */
+  keys: SizeKey[]
   paceHint: string
   plantings: Option[]
   /** What may lie there; how deep a fair and a thick layer are taken to be is said of them. */
@@ -47,6 +56,8 @@ export interface BedsPage {
   range: RangeView | null
   /** How many of the beds the range is for, where some can't be read yet. */
   soFar: { read: number; all: number } | null
+  /** The range in one line, and what is missing first; null while nothing is told. */
+  strip: RangeStrip | null
   here: string
   errors: Record<string, string>
   scripts: string[]
@@ -55,7 +66,10 @@ export interface BedsPage {
 }
 
 /** What of it follows the typing. */
-export type LivePart = Pick<BedsPage, 'beds' | 'soldOut' | 'range' | 'soFar' | 'errors'>
+export type LivePart = Pick<
+  BedsPage,
+  'beds' | 'soldOut' | 'range' | 'soFar' | 'strip' | 'notServed' | 'errors'
+>
 
 interface Option {
   value: string
@@ -64,6 +78,11 @@ interface Option {
 
 interface Choice extends Option {
   drawing: string
+}
+
+interface FinishChoice extends Choice {
+  /** Where its photo is served, to be seen large; null where it has none. */
+  photo: string | null
 }
 
 // In the order in which they are offered.
@@ -81,12 +100,14 @@ export function viewBedsForm(
   const read = reading.ok ? reading.job.beds : reading.readable
   const views = viewReadBeds(read, table.whole, language)
   const faults = reading.ok ? [] : reading.faults
+  const ranged = rangeOf(form, reading, table, language)
   return {
     beds: form.beds.map((typed, index) => ({
       number: index + 1,
       typed,
       ...echoesOf(typed, index, reading, language, showFaults),
       usualDepth: usualDepth(typed, table, language),
+      rest: index === 0 ? null : restInWords(typed, table, language),
       view: views[index] ?? null,
       folded: index < form.beds.length - 1 && Boolean(views[index]),
       mayTakeOut: form.beds.length > 1,
@@ -99,14 +120,17 @@ export function viewBedsForm(
       ticked: form.extras.includes(slug),
     })),
     postcode: form.postcode,
+    notServed: travelCharge(form.postcode, table) === null,
     units: table.units,
     sizes: sizeFields(offeredShapes()),
+    keys: SIZE_KEYS[table.units],
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),
     plantings: PLANTINGS.map(value => ({ value, label: t(language, `form.planted-${value}`) })),
     layings: layingsOf(table, language),
     soldOut: soldOutNotes(table, language),
     mayAdd: form.beds.length < MOST_BEDS,
-    ...rangeOf(form, reading, table, language),
+    ...ranged,
+    strip: stripOf(form, faults, ranged.range),
     here: `/?${queryOf(form)}`,
     // A finish that can’t be picked is no matter of typing on.
     errors: faultsByField(showFaults ? faults : faults.filter(isOfFinish), table, language),
@@ -177,6 +201,21 @@ function usualDepth(typed: BedTyped, table: OpenTable, language: Language): stri
   return finish ? depthInWords(finish.depth.usual, table, language) : ''
 }
 
+/** Of the same answers as the choices of a bed show, and its depth. */
+function restInWords(typed: BedTyped, table: OpenTable, language: Language): string {
+  const finish = table.finishes.find(({ slug }) => slug === typed.finish)?.name[language]
+  const planted = PLANTINGS.find(value => value === typed.planted)
+  const lying = layingsOf(table, language).find(({ value }) => value === typed.lying)
+  return [
+    finish ?? t(language, 'form.finish-unpicked'),
+    planted && t(language, `form.planted-${planted}`),
+    lying && t(language, 'form.rest-lying', { lying: lying.label }),
+    typed.depth || usualDepth(typed, table, language),
+  ]
+    .filter(Boolean)
+    .join(' · ')
+}
+
 function layingsOf(table: RateTable, language: Language): Option[] {
   const depths = {
     fair: depthInWords(table.lying.fair.m, table, language),
@@ -195,6 +234,7 @@ function tilesOf(table: RateTable, language: Language) {
     value: finish.slug,
     label: finish.name[language],
     ...shareFinish(finish, `finish-tile-${finish.slug}`),
+    photo: finish.photo && photoPath(finish.photo),
   }))
   return {
     shapes,

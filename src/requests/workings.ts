@@ -62,8 +62,8 @@ export const workings = {
   /** What of it follows the typing. */
   live({ form, around }: Pick<FormAsked, 'form' | 'around'>, table: OpenTable): string {
     const page = viewBedsForm(form, table, around.language, false)
-    const { beds, soldOut, range, soFar, errors } = page
-    return drawPage('requests/live', { beds, soldOut, range, soFar, errors }, around)
+    const { beds, soldOut, range, soFar, strip, notServed, errors } = page
+    return drawPage('requests/live', { beds, soldOut, range, soFar, strip, notServed, errors }, around)
   },
 
   /** The page that asks for name and address; '' where the beds can't be read. */
