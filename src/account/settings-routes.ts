@@ -9,6 +9,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { t } from '../language/catalogue.ts'
+import { COUNTRIES } from '../language/countries.ts'
 import { readHelper } from './form.ts'
 import { findHelpers } from './queries.ts'
 import { addHelper, removeHelper } from './staff.ts'
@@ -21,6 +22,7 @@ declare module '../http/render.ts' {
       values: Record<string, string>
       workingDays: string[]
       timeZones: { value: string; label: string }[]
+      countries: { value: string; label: string }[]
       weekdays: string[]
       helpers: Helpers
     }
@@ -37,7 +39,7 @@ export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok)
       return showSettings(reply, deps, { ...reading, workingDays: fields.ticks('workingDays') })
     await changeBusiness(deps, reading.values)
-    say(reply, 'The business is changed.')
+    say(reply, 'Your business is saved.')
     return reply.redirect('/settings', 303)
   })
 
@@ -63,7 +65,7 @@ export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
     async (request, reply) => {
       if (!/^\d{1,15}$/.test(request.params.id)) throw new NotFound()
       await removeHelper(deps, Number(request.params.id))
-      say(reply, 'The account is ended, and is signed out everywhere.')
+      say(reply, 'The helper is removed and signed out everywhere.')
       return reply.redirect('/settings', 303)
     },
   )
@@ -89,6 +91,7 @@ async function showSettings(
       values: { ...factsAsFields(business), ...typed },
       workingDays: workingDays ?? business.working_days.map(String),
       timeZones: timeZones(),
+      countries: Object.entries(COUNTRIES).map(([value, label]) => ({ value, label })),
       weekdays: WEEKDAYS,
       helpers: await findHelpers(deps.db),
       errors,
@@ -103,6 +106,7 @@ function factsAsFields(business: Business): Record<string, string> {
     'business.phone': business.phone,
     'business.email': business.email,
     'business.timeZone': business.time_zone,
+    'business.country': business.country,
     'business.crewHoursADay': business.crew_hours_a_day.replace(/\.?0+$/, ''),
     'business.quoteHoldsDays': String(business.quote_holds_days),
     'business.answerWithinDays': String(business.answer_within_days),

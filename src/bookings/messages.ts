@@ -10,9 +10,9 @@ export const bookingMessages = {
   'accepted-staff': acceptedStaff,
   'day-booked-staff': dayBookedStaff,
   'not-taken-staff': async about =>
-    forStaff(about, `Not taken: ${about.row.number}`, 'The homeowner does not take the quote this time.'),
+    forStaff(about, `Declined: ${about.row.number}`, 'The homeowner declined the quote.'),
   'called-off-staff': async about =>
-    forStaff(about, `Called off: ${about.row.number}`, 'The homeowner has called the request off.'),
+    forStaff(about, `Canceled: ${about.row.number}`, 'The homeowner canceled the request.'),
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
 async function dayBooked(about: About): Promise<Message | null> {
@@ -31,16 +31,14 @@ async function dayBooked(about: About): Promise<Message | null> {
 
 async function acceptedStaff(about: About): Promise<Message | null> {
   if (await bookedDays(about)) return null
-  const sentence = 'The homeowner has accepted the quote and has not chosen a day yet: ring about one.'
+  const sentence = 'The homeowner accepted the quote but hasn’t chosen a day yet. Please call about one.'
   return forStaff(about, `Accepted: ${about.row.number}`, sentence)
 }
 
 async function dayBookedStaff(about: About): Promise<Message | null> {
   const days = await bookedDays(about)
   const subject = `Booked: ${about.row.number}`
-  return (
-    days && forStaff(about, subject, `The homeowner has accepted the quote and booked ${days.join('; ')}.`)
-  )
+  return days && forStaff(about, subject, `The homeowner accepted the quote and booked ${days.join('; ')}.`)
 }
 
 async function bookedDays({ deps, row, language }: About): Promise<string[] | null> {

@@ -1,14 +1,15 @@
 import type { Deps } from '../deps.ts'
-import type { BusinessFacts } from './form.ts'
+import type { BusinessSettings } from './form.ts'
 
 /** Writes what the owner now says of the business; units and currency stay as they were set up. */
-export async function changeBusiness(deps: Deps, facts: BusinessFacts): Promise<void> {
+export async function changeBusiness(deps: Deps, facts: BusinessSettings): Promise<void> {
   await deps.db
     .updateTable('business')
     .set({
       name: facts.name,
       phone: facts.phone,
       email: facts.email,
+      country: facts.country,
       time_zone: facts.timeZone,
       crew_hours_a_day: facts.crewHoursADay,
       quote_holds_days: facts.quoteHoldsDays,

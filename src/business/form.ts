@@ -1,5 +1,6 @@
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
+import { COUNTRIES, type Country } from '../language/countries.ts'
 import { isTimeZone } from '../lib/dates.ts'
 import { isEmailAddress } from '../lib/email-address.ts'
 
@@ -15,24 +16,34 @@ export interface BusinessFacts {
   workingDays: number[]
 }
 
+/** What the page of settings asks besides. */
+export interface BusinessSettings extends BusinessFacts {
+  country: Country
+}
+
 export const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
 
 /** Reads the form of the business by itself. */
-export function readBusinessForm(fields: FormFields): FormReading<BusinessFacts> {
-  return fields.reading(readBusinessFacts(fields))
+export function readBusinessForm(fields: FormFields): FormReading<BusinessSettings> {
+  return fields.reading({ ...readBusinessFacts(fields), country: readCountry(fields.group('business')) })
 }
 
 /** Reads the fields `business.…` and the ticks `workingDays[]` of a form that may hold more. */
 export function readBusinessFacts(fields: FormFields): BusinessFacts {
   const business = fields.group('business')
   return {
-    name: readLine(business, 'name', 100, 'the name of the business'),
+    name: readLine(business, 'name', 100, 'the business name'),
     phone: readPhone(business),
     email: readEmail(business, 'email', 'for homeowners'),
     timeZone: readTimeZone(business),
     crewHoursADay: readHoursADay(business),
-    quoteHoldsDays: readDays(business, 'quoteHoldsDays', 365, 'the days that a quote holds'),
-    answerWithinDays: readDays(business, 'answerWithinDays', 30, 'the days within which you answer'),
+    quoteHoldsDays: readDays(business, 'quoteHoldsDays', 365, 'how many days a quote is good for'),
+    answerWithinDays: readDays(
+      business,
+      'answerWithinDays',
+      30,
+      'how many work days you take to answer a request',
+    ),
     workingDays: readWorkingDays(fields),
   }
 }
@@ -46,25 +57,30 @@ export function readLine(fields: FormFields, name: string, most: number, what: s
   })
 }
 
-/** A mail address that must be there, as typed. */
+/** An email address that must be there, as typed. */
 export function readEmail(fields: FormFields, name: string, what: string): string {
   const email = fields.text(name)
-  if (!isEmailAddress(email)) fields.fault(name, `Give a mail address ${what}, such as name@example.org.`)
+  if (!isEmailAddress(email)) fields.fault(name, `Give an email ${what}, such as name@example.org.`)
   return email
 }
 
 function readPhone(business: FormFields): string {
   const typed = business.text('phone')
   if (typed !== '' && typed.replace(/\D/g, '').length < 5)
-    business.fault('phone', 'Give the phone number that people ring, with its digits.')
-  return readLine(business, 'phone', 40, 'the phone number that people ring')
+    business.fault('phone', 'Give the phone number people call, with its digits.')
+  return readLine(business, 'phone', 40, 'the phone number people call')
 }
 
 function readTimeZone(business: FormFields): string {
   const timeZone = business.text('timeZone')
   if (timeZone.length > 60 || !isTimeZone(timeZone))
-    business.fault('timeZone', 'Pick the time zone that you work in.')
+    business.fault('timeZone', 'Pick the time zone you work in.')
   return timeZone
+}
+
+function readCountry(business: FormFields): Country {
+  const codes = Object.keys(COUNTRIES) as Country[]
+  return business.choice('country', codes, 'Pick the country you work in.') ?? 'ZZ'
 }
 
 function readHoursADay(business: FormFields): string {
@@ -72,14 +88,14 @@ function readHoursADay(business: FormFields): string {
     places: 2,
     above: 0,
     most: 240,
-    missing: 'Give the crew hours of a day.',
-    outside: 'Give the crew hours of a day, more than 0 and at most 240.',
+    missing: 'Give the labor hours in a day.',
+    outside: 'Give the labor hours in a day: more than 0, and 240 at most.',
   })
   return hours ?? '0'
 }
 
 function readDays(business: FormFields, name: string, most: number, what: string): number {
-  const outside = `Give ${what} from 1 to ${most}.`
+  const outside = `Give ${what}, from 1 to ${most}.`
   return business.wholeNumber(name, { least: 1, most, missing: `Give ${what}.`, outside }) ?? 0
 }
 
@@ -87,6 +103,6 @@ function readWorkingDays(fields: FormFields): number[] {
   const days = [...new Set(fields.ticks('workingDays').map(Number))].filter(
     day => Number.isInteger(day) && day >= 1 && day <= 7,
   )
-  if (days.length === 0) fields.fault('workingDays', 'Tick at least one day.')
+  if (days.length === 0) fields.fault('workingDays', 'Check at least one day.')
   return days.sort()
 }

@@ -14,18 +14,18 @@ export const backup: Command = {
   name: 'backup',
   takes: '[FILE]',
   most: 1,
-  summary: 'write everything but the key into one file, also while Bedwright runs',
+  summary: 'save everything but the key in one file, even while Bedwright runs',
   help: [
-    'Writes all that the database holds, photos too, as it is at one moment. `restore` puts the file into an empty',
-    'store of either kind. Without FILE it goes into the folder backups of DATA_DIR, under the moment in UTC; with -',
-    'to the standard output (then run node src/command/main.ts by itself, as npm prints lines of its own there).',
-    'A file that is there is not overwritten, and one that was cut short never gets its name.',
-    'The key that links are made from is not in it: keep a copy of that elsewhere.',
+    'Saves everything in the database, photos too, as it is at one moment. `restore` puts the file into an empty',
+    'store of either kind. Without FILE it goes into the folder backups in DATA_DIR, named by the time in UTC; with -',
+    'to standard output (then run node src/command/main.ts by itself, as npm prints its own lines there).',
+    'It never overwrites a file, and a backup that was cut short never gets its name.',
+    'The key that links are made from is not in it: keep a copy somewhere else.',
   ],
   takesOlderStore: true,
   async *atStore({ config, store, now }) {
     if ((await findMigrations(store.db)).length === 0)
-      throw new CommandFault('Nothing has been in that store yet: there is nothing to back up.')
+      throw new CommandFault('There is nothing in that store yet, so there is nothing to back up.')
     const snapshot = await takeSnapshot(store, now(), backupFolder(config.dataDir))
     try {
       yield* snapshot.lines()
@@ -44,7 +44,7 @@ export const backup: Command = {
 
 async function toStandardOutput(here: Here): Promise<void> {
   if (here.out.isTTY)
-    throw new CommandFault('A backup is no text for a screen: name a file, or send it on with >.')
+    throw new CommandFault('A backup isn’t text for a screen: name a file, or redirect it with >.')
   const end = await packBackup(here.ask(), here.out, here.interruption())
   here.sayAside(`Backed up ${requestsOf(end)}.`)
   here.sayAside(aboutKey(here))
@@ -72,5 +72,5 @@ function sizeInWords(bytes: number): string {
 
 function aboutKey({ config }: Here): string {
   const key = config.secretKey ? 'what SECRET_KEY is set to' : resolve(keyFile(config.dataDir))
-  return `The key that links are made from is not in it: keep a copy of ${key} as well, and apart from the backups.`
+  return `The key that links are made from is not in it: keep a copy of ${key} too, somewhere other than the backups.`
 }

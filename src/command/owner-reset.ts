@@ -6,16 +6,16 @@ import type { AtStore, Command } from './command.ts'
 /** The way back in for an owner who has lost the password. */
 export const ownerReset: Command = {
   name: 'owner reset',
-  summary: 'print a link with which the owner chooses a new password',
+  summary: 'print a link for the owner to choose a new password',
   help: [
-    'Prints a link that begins with PUBLIC_URL, lasts half an hour and works once. With it the owner chooses a new',
-    'password, which ends every session of the account. Asking again ends the link before.',
-    'Before the business is set up it prints the address for that instead.',
+    'Prints a link that starts with PUBLIC_URL, is good for half an hour, and works once. The owner chooses a new',
+    'password there, which signs the account out everywhere. Asking again turns off the link before.',
+    'Before the business is set up, it prints the setup address instead.',
   ],
   async *atStore(at) {
     const offer = await offerPasswordReset(at.store.db, at.now())
     if (!offer) return yield await beforeSetUp(at)
-    yield `For ${offer.email}, once and within half an hour:\n\n`
+    yield `For ${offer.email}, good once within half an hour:\n\n`
     yield `  ${at.config.publicUrl}/new-password/${offer.token}\n\n`
     yield 'An earlier link of this kind no longer works.\n'
   },
@@ -25,5 +25,5 @@ async function beforeSetUp({ config, store, secretKey }: AtStore): Promise<strin
   const known = secretKey && (await isStoresKey(store.db, secretKey))
   const address = known && (await setUpAddress({ config, db: store.db, secretKey }))
   if (address) return `There is no owner yet. Set Bedwright up, once, at ${address}\n`
-  return 'There is no owner yet. Start Bedwright: it prints the address at which it is set up.\n'
+  return 'There is no owner yet. Start Bedwright: it prints the setup address.\n'
 }

@@ -18,10 +18,10 @@ export const restore: Command = {
   most: 1,
   summary: 'put a backup into an empty store, while Bedwright is stopped',
   help: [
-    'Puts a file that `backup` wrote into an empty store of either kind, all of it or nothing: one that is new, or on',
+    'Puts a file that `backup` saved into an empty store of either kind, all of it or nothing: one that is new, or on',
     'which Bedwright was started and never set up. The file is checked before anything is written; one of an older',
     'Bedwright is brought up to date, one of a newer is refused. Messages that were still to be sent are queued again.',
-    'Put the key of that time back as well, or links that people hold no longer work.',
+    'Put the key from that time back too, or the links people have no longer work.',
   ],
   async run(here, { words: [named] }) {
     const backup = await checkBackup(resolve(named!))
@@ -58,10 +58,9 @@ async function requireAlone(store: Store): Promise<void> {
 /** Without the store's own key the start is refused. */
 async function aboutKey({ config }: Here, { db }: Store): Promise<string> {
   const key = findSecretKey(config.secretKey, config.dataDir)
-  if (key && (await isStoresKey(db, key)))
-    return 'Start Bedwright now. Links that people hold work as before.'
+  if (key && (await isStoresKey(db, key))) return 'Start Bedwright now. The links people have work as before.'
   const place = config.secretKey ? 'SECRET_KEY' : resolve(keyFile(config.dataDir))
-  return `Before you start Bedwright, put the key of that time into ${place}: links that people hold work with no other.`
+  return `Before you start Bedwright, put the key from that time into ${place}: the links people have don’t work with any other.`
 }
 
 function counted(count: number, what: string): string {

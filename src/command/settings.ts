@@ -4,9 +4,9 @@ import type { Command } from './command.ts'
 /** What the settings come to. */
 export const settings: Command = {
   name: 'settings',
-  summary: 'show what every setting comes to, and where it comes from',
+  summary: 'show every setting, and where it comes from',
   help: [
-    'Shows what the settings come to where the command is run: a Bedwright that is running keeps those that it was',
+    'Shows the settings as they are where you run the command: a running Bedwright keeps the ones it was',
     'started with. Secrets are left out.',
   ],
   async run(here) {

@@ -48,13 +48,17 @@ export interface PasswordResetTable {
   ends_at: string
 }
 
-/** One row at most: the business that this installation serves. `working_days` are ISO weekdays, Monday 1. */
+/**
+ * One row at most: the business that this installation serves. `country` is an ISO 3166 code, ZZ where it is none of
+ * those that we know; `working_days` are ISO weekdays, Monday 1.
+ */
 export interface BusinessTable {
   only: Generated<boolean>
   name: string
   phone: string
   email: string
   units: Units
+  country: string
   currency: string
   time_zone: string
   crew_hours_a_day: string

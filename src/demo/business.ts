@@ -14,7 +14,7 @@ export const TIME_ZONE = 'America/Chicago'
 export const OWNER = {
   name: 'Juniper Vale',
   email: 'owner@fernhollow.example',
-  password: 'three barrows before noon',
+  password: 'three wheelbarrows before noon',
 }
 export const HELPER = {
   name: 'Moss Tanager',

@@ -20,7 +20,7 @@ export const openStories: Story[] = [
     street: '3 Quince Court',
     postcode: '69402',
     language: 'es',
-    note: 'El macizo rodea la terraza.',
+    note: 'La jardinera rodea la terraza.',
     beds: [
       bed(
         'curvy',
@@ -109,7 +109,7 @@ export const openStories: Story[] = [
         at: '-8 12:05',
         verb: 'quote',
         added: [{ description: 'Carry the bales up the bank', amount: '45', reason: 'Steep bank' }],
-        note: 'Includes raking out what lies there now.',
+        note: 'Includes raking out the old straw.',
       },
     ],
   },

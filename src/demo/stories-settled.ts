@@ -37,7 +37,7 @@ export const settledStories: Story[] = [
     email: 'willow@example.com',
     street: '2 Medlar Park',
     postcode: '69401',
-    note: 'Eight beds round the meeting house.',
+    note: 'Eight beds around the community center.',
     beds: [
       bed(
         'rectangle',
@@ -48,7 +48,7 @@ export const settledStories: Story[] = [
     ],
     after: [
       { at: '-13 09:15', verb: 'leave the visit out' },
-      { at: '-13 09:40', verb: 'quote', note: 'Two days, one after the other.' },
+      { at: '-13 09:40', verb: 'quote', note: 'Two days in a row.' },
       { at: '-10 16:44', verb: 'accept' },
       { at: '-10 16:45', verb: 'book', daysAhead: 5 },
     ],
@@ -65,7 +65,7 @@ export const settledStories: Story[] = [
       { at: '-18 19:02', verb: 'confirm the address' },
       { at: '-17 10:10', verb: 'leave the visit out' },
       { at: '-17 10:22', verb: 'quote' },
-      { at: '-15 21:05', verb: 'decline', reason: 'price', words: 'Stone is more than we thought.' },
+      { at: '-15 21:05', verb: 'decline', reason: 'price', words: 'Stone costs more than we thought.' },
     ],
   },
   {
@@ -75,7 +75,7 @@ export const settledStories: Story[] = [
     street: '88 Cowslip Terrace',
     postcode: '69401',
     beds: [bed('curvy', { length: '30 ft', width: '4 ft' }, { measuredBy: 'eye', finish: 'compost' })],
-    after: [{ at: '-19 08:02', verb: 'call off', reason: 'We are moving house.' }],
+    after: [{ at: '-19 08:02', verb: 'call off', reason: 'We’re moving.' }],
   },
   {
     sent: '-22 11:11',

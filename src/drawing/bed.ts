@@ -28,7 +28,7 @@ export interface BedDrawing {
   sizes: Record<string, string>
   /** Unique on its page. */
   id: string
-  unit?: 'ft' | 'm'
+  unit?: string
   /** Drawing units per ft|m, so that several beds are drawn to one scale; its own largest when left out. */
   scale?: number
   /** The finish's colour, washed thinly under the hatching. */

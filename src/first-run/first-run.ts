@@ -6,6 +6,7 @@ import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { rateTableSchema } from '../estimate/table/rate-table-schema.ts'
 import { Conflict } from '../http/errors.ts'
+import { countryOfUnits } from '../language/countries.ts'
 import { linkToken, sameSecret } from '../lib/tokens.ts'
 import { insertRateTable } from '../rates/queries.ts'
 import type { SetUpValues } from './form.ts'
@@ -55,6 +56,7 @@ async function insertBusiness(trx: Transaction<Database>, { business, rateTable 
       phone: business.phone,
       email: business.email,
       units: rateTable.units,
+      country: countryOfUnits(rateTable.units),
       currency: rateTable.currency,
       time_zone: business.timeZone,
       crew_hours_a_day: business.crewHoursADay,

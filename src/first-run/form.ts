@@ -19,10 +19,10 @@ export interface SetUpValues {
 }
 
 // An invented price of other units would pass for one of the owner's own.
-const again = 'Press “Fill the empty prices” once more, or put your own in.'
+const again = 'Press “Fill the empty prices” once more, or put in your own.'
 const OTHER_UNITS: Record<Units, string> = {
-  us: `The invented prices below are those for cubic yards and feet. ${again}`,
-  metric: `The invented prices below are those for cubic meters and meters. ${again}`,
+  us: `The invented prices below are for cubic yards and feet. ${again}`,
+  metric: `The invented prices below are for cubic meters and meters. ${again}`,
 }
 
 /** Reads the set-up form. */
@@ -42,12 +42,12 @@ export function readSetUp(fields: FormFields): FormReading<SetUpValues> {
 
 /** The units picked; 'us', and a fault, where none are. */
 export function readUnits(fields: FormFields): Units {
-  return fields.choice('units', ['us', 'metric'], 'Pick the units that you work in.') ?? 'us'
+  return fields.choice('units', ['us', 'metric'], 'Pick the units you work in.') ?? 'us'
 }
 
 function readCurrency(fields: FormFields): string {
   const currency = fields.text('currency').toUpperCase()
   if (Intl.supportedValuesOf('currency').includes(currency)) return currency
-  fields.fault('currency', 'Give the currency by its three letters, such as USD.')
+  fields.fault('currency', 'Give the three letters of the currency, such as USD.')
   return 'USD'
 }

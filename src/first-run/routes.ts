@@ -68,7 +68,7 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
       const { email, password } = reading.values.owner
       const signedIn = await signIn(deps, email, password, undefined, sessionSecret(request, deps))
       if (signedIn.ok) keepSession(reply, deps, signedIn.secret, email)
-      say(reply, 'You are set up, and the first page is open to homeowners. What they send appears here.')
+      say(reply, 'You’re all set up, and your page is open to homeowners. Their requests show up here.')
       return reply.redirect('/queue', 303)
     },
   )

@@ -113,7 +113,11 @@ export function drawPage<Name extends keyof Views>(
 
 function withLayout(data: PageExtras, { assets, ...around }: Around): object {
   const asset = (wanted: string) => requireAsset(assets, wanted)
-  const layoutData: LayoutData = { ...around, t: translator(around.language), asset }
+  const layoutData: LayoutData = {
+    ...around,
+    t: translator(around.language, around.business?.country),
+    asset,
+  }
   return { scripts: [], ...data, ...layoutData, errors: data.errors ?? {} }
 }
 

@@ -5,6 +5,7 @@ import * as cautions from './cautions.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
+import { wordsOf } from './countries.ts'
 import * as days from './days.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
@@ -48,13 +49,18 @@ export const catalogue = together(...features)
 /** The key of any sentence, so that tsc finds one that isn't there. */
 export type Key = KeyOf<(typeof features)[number]>
 
-/** The sentence of any feature, by its key, with its {params} filled in. */
-export const t = tOf(catalogue)
+const tell = tOf(catalogue)
+
+/** The sentence of any feature, by its key, with its {params} and the words of a country filled in. */
+export function t(language: Language, key: Key, params?: Params, country = 'US'): string {
+  return tell(language, key, { ...wordsOf(country, language), ...params })
+}
 
 export type Translate = (key: Key, params?: Params) => string
 
-export function translator(language: Language): Translate {
-  return (key, params) => t(language, key, params)
+/** Tells sentences in one language, spelled as in the country of the business. */
+export function translator(language: Language, country?: string): Translate {
+  return (key, params) => t(language, key, params, country)
 }
 
 /** A key where tsc would see a text alone, as in an object that is handed on. */

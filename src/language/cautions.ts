@@ -3,39 +3,39 @@ import type { CautionCode } from '../estimate/table/caution.ts'
 /** Warnings by the codes the estimate gives. Each defers to whoever really decides; {figure} is the owner's setting. */
 export const en = {
   'caution.depth-over':
-    'Bed {bed}: {depth} is deeper than is advised for this finish ({greatest} at most). Too deep a layer can harm roots.',
-  'caution.depth-under': 'Bed {bed}: {depth} is thinner than is usual for this finish ({least} at least).',
+    'Bed {bed}: {depth} is deeper than advised for this material ({greatest} at most). Too thick a layer can harm roots.',
+  'caution.depth-under': 'Bed {bed}: {depth} is thinner than usual for this material ({least} or more).',
   'caution.large-size': 'Bed {bed}: {size} is very large for a bed. Is that right?',
   'caution.postcode-not-served':
-    '{postcode} is not on our list of places we come to. We will say whether we can; travel is not in this price.',
+    '{postcode} is outside our usual area. We’ll tell you whether we can come. Travel isn’t in this price.',
   'caution.edge-unknown':
-    'The edge of a bed given by its area or volume isn’t known, so it is not in this price. We will measure it.',
+    'We can’t tell the edge of a bed from its area or volume, so it isn’t in this price. We’ll measure it.',
   'caution.fire':
-    'This finish can burn. Some fire codes keep it {figure} or more from walls that burn, and more in wildfire country: ask your local fire department.',
+    'This material can burn. Some fire codes keep it {figure} or more from walls that burn, and farther in wildfire country. Ask your local fire department.',
   'caution.clearance':
-    'Nothing is laid against trunks or siding: some of the wall ({figure} is one advice) stays visible. Your pest-control firm or extension office can say what applies to you.',
+    'We keep material off trunks and siding, and leave some of the wall showing: one source advises {figure}. Your pest-control company or extension office can say what applies to you.',
   'caution.payload':
-    'About {weight} when wet. What a truck may carry stands on its door placard; the driver decides.',
+    'It weighs about {weight} when wet. What a truck can carry is on its door placard, and the driver decides.',
   'caution.digging':
-    'Cutting an edge is digging: call before digging, so that the utility service can mark its lines. The rules differ from state to state.',
+    'Cutting an edge is digging. Call before you dig, so the utility service can mark its lines. The rules differ from state to state.',
 } satisfies Record<`caution.${CautionCode}`, string>
 
 export const es: Record<keyof typeof en, string> = {
   'caution.depth-over':
-    'Macizo {bed}: {depth} es más profundo de lo que se aconseja para este acabado (como máximo {greatest}). Una capa muy gruesa puede dañar las raíces.',
+    'Jardinera {bed}: {depth} es más de lo que se aconseja para este material ({greatest} como máximo). Una capa muy gruesa puede dañar las raíces.',
   'caution.depth-under':
-    'Macizo {bed}: {depth} es más delgado de lo habitual para este acabado (como mínimo {least}).',
-  'caution.large-size': 'Macizo {bed}: {size} es muy grande para un macizo. ¿Es correcto?',
+    'Jardinera {bed}: {depth} es menos de lo habitual para este material ({least} o más).',
+  'caution.large-size': 'Jardinera {bed}: {size} es muy grande para una jardinera. ¿Es correcto?',
   'caution.postcode-not-served':
-    '{postcode} no está en la lista de lugares adonde vamos. Le diremos si podemos ir; el viaje no está en este precio.',
+    '{postcode} está fuera de nuestra zona habitual. Le diremos si podemos ir. El traslado no está en este precio.',
   'caution.edge-unknown':
-    'No se conoce el borde de un macizo dado por su área o volumen; no está en este precio. Lo mediremos.',
+    'El área o el volumen de una jardinera no dice cuánto mide su borde, así que no está en este precio. Lo mediremos.',
   'caution.fire':
-    'Este acabado puede arder. Algunos códigos de incendios lo mantienen a {figure} o más de las paredes que arden, y más en zonas de incendios forestales: pregunte a los bomberos locales.',
+    'Este material puede arder. Algunos códigos de incendios piden dejarlo a {figure} o más de las paredes que arden. En zonas de incendios forestales piden más distancia: pregunte a los bomberos de su localidad.',
   'caution.clearance':
-    'No se pone nada contra los troncos ni las paredes: una parte de la pared (un consejo es {figure}) queda a la vista. Su empresa de control de plagas o la oficina de extensión puede decirle qué corresponde.',
+    'No ponemos material contra los troncos ni las paredes, y dejamos parte de la pared a la vista: una fuente aconseja {figure}. Su empresa de control de plagas o la oficina de extensión agrícola puede decirle qué corresponde.',
   'caution.payload':
-    'Cerca de {weight} mojado. Lo que un camión puede cargar está en la placa de su puerta; decide el conductor.',
+    'Pesa cerca de {weight} cuando está mojado. La placa de la puerta del camión dice cuánto puede cargar, y decide el conductor.',
   'caution.digging':
-    'Cortar un borde es cavar: llame antes de cavar, para que el servicio público marque sus líneas. Las reglas cambian de un estado a otro.',
+    'Cortar un borde es excavar. Llame antes de excavar, para que el servicio público marque sus líneas. Las reglas cambian de un estado a otro.',
 }

@@ -12,7 +12,7 @@ export function quantityInWords(value: string, unit: UnitName, language: Languag
   return t(language, `units.${unit}`, { n: figureInWords(value, language, decimals) })
 }
 
-/** A share as a percentage, "8.25 %". */
+/** A share as a percentage, "8.25%". */
 export function shareInWords(share: string, language: Language): string {
-  return `${figureInWords(new Decimal(share).times(100).toString(), language, 3)} %`
+  return `${figureInWords(new Decimal(share).times(100).toString(), language, 3)}%`
 }

@@ -1,27 +1,27 @@
 export const en = {
   'rates.changed-meanwhile':
-    'The rates were saved by somebody else in the meantime. What you typed is still here: compare it with the rates as they are now, then save it again.',
+    'Somebody else saved the rates since you opened the page. What you typed is still here: compare it with the current rates, then save again.',
   'rates.draft-changed':
-    'The draft is no longer as this page showed it: it was saved, dropped or put in force in the meantime, perhaps by a second tap. Nothing more was done now.',
-  'rates.draft-open': 'A draft is open already. Put it in force or drop it first.',
+    'The draft has changed since you opened the page, perhaps by a second tap. It was saved, dropped, or put in force, and nothing more was done now.',
+  'rates.draft-open': 'There is already a draft. Put it in force or drop it first.',
   'rates.priced-already':
-    'Somebody was given a range or a quote with this price already, so it can’t be taken back. Give the right price instead.',
+    'Somebody already got a price range or a quote with this price, so it can’t be taken back. Give the right price instead.',
   'rates.day-has-come':
-    'Its day has come: that version is in force, and can’t be called off any more. A newer one can take its place.',
+    'Its day has come: that version is in force and can’t be canceled anymore. A newer one can replace it.',
   'rates.newer-version':
-    'A newer version of the rates was made in the meantime. What is different from that one is shown now: look again.',
+    'A newer version of the rates was made since you opened the page. You now see what differs from that one: please look again.',
 }
 
 export const es: Record<keyof typeof en, string> = {
   'rates.changed-meanwhile':
-    'Otra persona guardó las tarifas mientras tanto. Lo que escribió sigue aquí: compárelo con las tarifas de ahora y guárdelo otra vez.',
+    'Otra persona guardó las tarifas desde que abrió la página. Lo que escribió sigue aquí: compárelo con las tarifas actuales y guarde otra vez.',
   'rates.draft-changed':
-    'El borrador ya no está como lo mostraba esta página: entretanto se guardó, se descartó o entró en vigor, quizá por un segundo toque. Ahora no se hizo nada más.',
-  'rates.draft-open': 'Ya hay un borrador abierto. Póngalo en vigor o descártelo primero.',
+    'El borrador cambió desde que abrió la página, quizá por un segundo toque. Se guardó, se descartó o entró en vigor, y ahora no se hizo nada más.',
+  'rates.draft-open': 'Ya hay un borrador. Póngalo en vigor o descártelo primero.',
   'rates.priced-already':
-    'Ya se dio un rango o una cotización con este precio, así que no se puede retirar. Dé el precio correcto.',
+    'Ya se dio un rango de precio o un presupuesto con este precio, así que no se puede retirar. Dé el precio correcto.',
   'rates.day-has-come':
-    'Llegó su día: esa versión está en vigor y ya no se puede cancelar. Una más nueva puede ocupar su lugar.',
+    'Llegó su día: esa versión está en vigor y ya no se puede cancelar. Una más nueva puede reemplazarla.',
   'rates.newer-version':
-    'Entretanto se hizo una versión más nueva de las tarifas. Ahora se muestra la diferencia con esa: mírela otra vez.',
+    'Se hizo una versión más nueva de las tarifas desde que abrió la página. Ahora ve la diferencia con esa: mírela otra vez.',
 }

@@ -14,7 +14,7 @@ export const es: Record<keyof typeof en, string> = {
   'units.ft2': '{n} pies cuadrados',
   'units.ft3': '{n} pies cúbicos',
   'units.yd3': '{n} yardas cúbicas',
-  'units.bed': 'macizos: {n}',
+  'units.bed': 'jardineras: {n}',
   'units.m': '{n} m',
   'units.m2': '{n} m²',
   'units.m3': '{n} m³',

@@ -42,14 +42,14 @@ function refusesForGood(code: unknown, responseCode: unknown): boolean {
 }
 
 const WORDS: Record<string, string> = {
-  [NO_ADDRESS]: 'There is no mail address to send it to.',
-  [OUT_OF_DATE]: 'Things had moved on before it was sent, so it was not.',
-  [TOO_MANY]: `Not sent: ${MAILS_AN_HOUR.unconfirmedAddress} mails went to this address within the hour, and nobody has confirmed it.`,
-  [HOUR_FULL]: 'Waits, as many mails have gone out this hour. It is sent by itself later.',
+  [NO_ADDRESS]: 'There is no email address to send it to.',
+  [OUT_OF_DATE]: 'Things changed before it was sent, so it wasn’t.',
+  [TOO_MANY]: `Not sent: ${MAILS_AN_HOUR.unconfirmedAddress} emails went to this address within the hour, and nobody has confirmed it.`,
+  [HOUR_FULL]: 'Waiting, because many emails went out this hour. It will be sent by itself later.',
   [NO_TLS]:
-    'Not sent yet: the mail server does not encrypt what it is sent. It is tried again by itself; the README tells of SMTP_URL.',
+    'Not sent yet: the mail server doesn’t encrypt what it gets. We keep trying. See SMTP_URL in the README.',
   [NOT_TRUSTED]:
-    'Not sent yet: the mail server’s certificate cannot be trusted. It is tried again by itself; the README tells of SMTP_URL.',
+    'Not sent yet: the mail server’s certificate can’t be trusted. We keep trying. See SMTP_URL in the README.',
 }
 
 /** The state of a message that was not sent, in plain words for the owner. */
@@ -58,6 +58,6 @@ export function faultInWords(fault: string | null, attempts: number): string {
   if (words) return words
   if (fault && isStopped(fault)) return `The mail server refused it (${fault.slice(STOPPED.length)}).`
   if (fault)
-    return `Not sent yet, after ${attempts} ${attempts === 1 ? 'try' : 'tries'} (${fault}). It is tried again by itself.`
-  return 'Waits to be sent.'
+    return `Not sent yet, after ${attempts} ${attempts === 1 ? 'try' : 'tries'} (${fault}). We keep trying.`
+  return 'Waiting to be sent.'
 }

@@ -46,7 +46,7 @@ export async function writeLetter(
   const to = await recipientOf(deps, row)
   if (!business || !to) return null
   const language = row.recipient === 'owner' ? 'en' : row.language
-  const t = translator(language)
+  const t = translator(language, business.country)
   const unconfirmed = isUnconfirmed(row)
   const message = await deps.messages[row.kind as MessageKind]({
     deps,

@@ -73,7 +73,7 @@ function isOld({ now }: LetterDeps, row: OutboxMessage): boolean {
 function stateOf(deps: LetterDeps, row: OutboxMessage, zone: string, letter: Letter | null): string {
   if (row.sent_at) return `Sent ${momentInWords(row.sent_at, zone, 'en')}`
   if (isStopped(row.last_fault)) return faultInWords(row.last_fault, row.attempts)
-  if (isOld(deps, row)) return 'Not sent in three days, and not tried any more.'
+  if (isOld(deps, row)) return 'Not sent within three days, so we stopped trying.'
   if (!letter) return faultInWords(OUT_OF_DATE, 0)
   return faultInWords(row.last_fault, row.attempts)
 }

@@ -3,8 +3,7 @@ import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
 import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import type { RateTable } from '../estimate/table/rate-table.ts'
-import { type Key, t } from '../language/catalogue.ts'
+import { type Key, type Translate, t, translator } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
@@ -53,7 +52,7 @@ export async function viewOwnPage(
     request,
     stands: await standsInWords(deps, business, request, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
-    facts: contactInWords(request, table.units, language),
+    facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
     pricePath,
     beds: viewBeds(request.told, table, language),
@@ -65,21 +64,17 @@ export async function viewOwnPage(
   }
 }
 
-function contactInWords(
-  request: OwnRequest,
-  units: RateTable['units'],
-  language: Language,
-): [string, string][] {
+function contactInWords(request: OwnRequest, say: Translate): [string, string][] {
   const facts: [string, string][] = [
-    [t(language, 'contact.name'), request.name],
-    [t(language, 'contact.phone'), request.phone],
-    [t(language, 'contact.email'), request.email],
-    [t(language, 'contact.street'), request.street],
-    [t(language, `contact.postcode-${units}`), request.postcode],
-    [t(language, 'contact.preferredTimes'), request.preferred_times],
-    [t(language, 'contact.gate'), request.gate],
-    [t(language, 'contact.dog'), request.dog],
-    [t(language, 'contact.note'), request.note],
+    [say('contact.name'), request.name],
+    [say('contact.phone'), request.phone],
+    [say('contact.email'), request.email],
+    [say('contact.street'), request.street],
+    [say('contact.postcode'), request.postcode],
+    [say('contact.preferredTimes'), request.preferred_times],
+    [say('contact.gate'), request.gate],
+    [say('own.dog'), request.dog],
+    [say('own.note'), request.note],
   ]
   return facts.filter(([, text]) => text !== '')
 }

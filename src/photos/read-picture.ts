@@ -20,7 +20,7 @@ export interface Picture {
 export type PictureReading = { ok: true; picture: Picture } | { ok: false; fault: string }
 
 const KINDS: Record<string, string> = { jpeg: 'JPEG', png: 'PNG', webp: 'WebP' }
-const UNREADABLE = 'This can’t be read as a picture. Choose a JPEG, PNG or WebP, or take the photo once more.'
+const UNREADABLE = 'We can’t read this as a picture. Choose a JPEG, PNG, or WebP, or take the photo again.'
 
 // One core unpacks: the other one answers.
 sharp.concurrency(1)
@@ -33,7 +33,7 @@ sharp.unblock({
 
 /** Reads an uploaded photo; `type` is the one it was sent as, '' where none was said. What is wrong is told in words. */
 export async function readPicture(bytes: Uint8Array, type: string): Promise<PictureReading> {
-  if (bytes.length > MOST_BYTES) return { ok: false, fault: 'It is too large: 8 MB at most.' }
+  if (bytes.length > MOST_BYTES) return { ok: false, fault: 'That’s too large: 8 MB at most.' }
   try {
     const source = sharp(bytes, { limitInputPixels: false, failOn: 'error' })
     const { format, pages, width, height, channels, depth } = await source.metadata()
@@ -41,15 +41,15 @@ export async function readPicture(bytes: Uint8Array, type: string): Promise<Pict
     if (isAnother(type, format))
       return {
         ok: false,
-        fault: `It calls itself ${type}, but is a ${KINDS[format]}. Save it anew as what it is.`,
+        fault: `It says ${type}, but it’s a ${KINDS[format]}. Save it again as what it is.`,
       }
-    if ((pages ?? 1) > 1) return { ok: false, fault: 'It moves. Choose a picture that stands still.' }
+    if ((pages ?? 1) > 1) return { ok: false, fault: 'It moves. Choose a still picture.' }
     if (width * height > MOST_PIXELS)
       return { ok: false, fault: `It has too many pixels: ${MOST_PIXELS / 1e6} million at most.` }
     if (width * height * channels * (depth === 'uchar' ? 1 : 2) > MOST_UNPACKED)
       return {
         ok: false,
-        fault: 'It is too large once it is unpacked. Make it smaller, or save it as a plain JPEG.',
+        fault: 'It’s too large when opened. Make it smaller, or save it as a plain JPEG.',
       }
     return { ok: true, picture: await oneAtATime(() => madeAnew(bytes)) }
   } catch {

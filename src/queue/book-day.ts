@@ -10,7 +10,7 @@ import { requireRequestId } from '../requests/queries.ts'
 import { readBookedDay } from './form.ts'
 import { showRequest } from './request-page.ts'
 
-/** Booking the day for a homeowner who accepted without one and was rung. */
+/** Booking the day for a homeowner who accepted without one and was called. */
 export function bookDayRoute(app: FastifyInstance, deps: Deps): void {
   app.post<{ Params: { number: string } }>(
     '/queue/:number/day',
@@ -25,7 +25,7 @@ export function bookDayRoute(app: FastifyInstance, deps: Deps): void {
         await bookDay(deps, id, day, { kind: 'staff', accountId: requireAccount(request).id })
       } catch (error) {
         if (!(error instanceof DayGone)) throw error
-        const gone = 'That day has no room for it any more. Choose another.'
+        const gone = 'That day is full now. Choose another.'
         return showRequest(deps, reply, number, { errors: { day: gone } })
       }
       say(reply, `${dayInWords(day, 'en')} is booked for ${number}.`)

@@ -17,7 +17,7 @@ export function readReason(fields: FormFields): FormReading<{ reason: string }> 
   const reason = fields.lines('reason', {
     most: 300,
     missing: 'Say why it can’t be done.',
-    tooLong: 'Say it in fewer than 300 characters.',
+    tooLong: 'Keep it under 300 characters.',
   })
   return fields.reading({ reason })
 }

@@ -8,30 +8,30 @@ type Detail = Record<string, string>
 
 const DECLINED: Detail = {
   price: 'the price',
-  later: 'not now',
-  myself: 'does it without us',
+  later: 'another time',
+  myself: 'doing it without us',
   other: 'something else',
 }
 
 const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
-  sent: () => 'Sent in',
+  sent: () => 'Sent the request',
   'visit set': ({ at }, business) => `Visit set for ${moment(at, business)}`,
   'visit moved': ({ at }, business) => `Visit moved to ${moment(at, business)}`,
-  'visit called off': () => 'Visit called off',
-  'visit left out': () => 'Visit left out: to be priced from the beds as told',
-  measured: ({ beds }) => `Measured: ${beds} ${beds === '1' ? 'entry' : 'entries'} of beds`,
+  'visit called off': () => 'Visit canceled',
+  'visit left out': () => 'Visit skipped: to be priced from the beds as described',
+  measured: ({ beds }) => `Measured ${beds} ${beds === '1' ? 'kind' : 'kinds'} of bed`,
   quoted: ({ revision, total, currency }) =>
-    `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')}, revision ${revision}`,
+    `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
-  'booking link ended': () => 'Booking link ended',
-  accepted: ({ revision, name }) => `Accepted revision ${revision} as ${name}`,
+  'booking link ended': () => 'Booking link turned off',
+  accepted: ({ revision, name }) => `Accepted quote ${revision} as ${name}`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
   'not taken': ({ reason, words }) =>
-    ['Quote not taken', reason && DECLINED[reason], words].filter(Boolean).join(': '),
-  lapsed: () => 'Quote lapsed: the day until which it held has passed',
-  "can't do": ({ reason }) => `Can’t do: ${reason}`,
-  'called off': ({ reason }) => ['Called off', reason].filter(Boolean).join(': '),
-  'address confirmed': () => 'Confirmed their mail address',
+    ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
+  lapsed: () => 'Quote expired',
+  "can't do": ({ reason }) => `Turned down: ${reason}`,
+  'called off': ({ reason }) => ['Canceled', reason].filter(Boolean).join(': '),
+  'address confirmed': () => 'Confirmed their email address',
   'phone changed': () => 'Changed their phone number',
   'note added': ({ note }) => `Wrote: ${note}`,
   noted: ({ note }) => `Note: ${note}`,
@@ -50,7 +50,7 @@ export function historyInWords(rows: HistoryRow[], customerName: string, busines
     what: WORDS[row.verb]?.(row.detail, business) ?? asItIs(row.verb, row.detail),
     at: row.at,
     when: momentInWords(row.at, business.time_zone, 'en'),
-    who: { staff: row.account_name ?? '', homeowner: customerName, clock: 'by itself' }[row.by_kind],
+    who: { staff: row.account_name ?? '', homeowner: customerName, clock: 'automatic' }[row.by_kind],
   }))
 }
 

@@ -67,7 +67,7 @@ function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], f
     step,
     count,
     rows: rows.map(row => rowInWords(row, business, deps.now())),
-    olderPath: count > shown ? `/queue?step=${step}&from=${shown}` : null,
+    olderPath: count > shown ? `/queue?${new URLSearchParams({ step, from: String(shown) })}` : null,
     olderCount: count - shown,
   }
 }

@@ -2,7 +2,7 @@ import { type RawBuilder, sql } from 'kysely'
 import type { Stage } from '../db/schema.ts'
 
 /** The headings of the queue, in order. */
-export const STEPS = ['Ring', 'Measure', 'Price', 'Wait', 'Load', 'Bill'] as const
+export const STEPS = ['Call', 'Measure', 'Price', 'Follow up', 'Load', 'Bill'] as const
 export type Step = (typeof STEPS)[number]
 
 export function isStep(text: unknown): text is Step {
@@ -16,11 +16,11 @@ export function isStep(text: unknown): text is Step {
 export function stepInSql(): RawBuilder<Step | null> {
   return sql<Step | null>`case
     when quote_request.stage = 'new' and quote_request.visit_left_out then 'Price'
-    when quote_request.stage = 'new' then 'Ring'
+    when quote_request.stage = 'new' then 'Call'
     when quote_request.stage = 'visit set' then 'Measure'
     when quote_request.stage = 'measured' then 'Price'
-    when quote_request.stage = 'quoted' and acceptance.accepted_at is not null then 'Ring'
-    when quote_request.stage = 'quoted' then 'Wait'
+    when quote_request.stage = 'quoted' and acceptance.accepted_at is not null then 'Call'
+    when quote_request.stage = 'quoted' then 'Follow up'
     when quote_request.stage in ('booked', 'part done') then 'Load'
     when quote_request.stage = 'done' then 'Bill'
   end`
@@ -34,13 +34,13 @@ export function stepOf(request: {
 }): Step | null {
   switch (request.stage) {
     case 'new':
-      return request.visit_left_out ? 'Price' : 'Ring'
+      return request.visit_left_out ? 'Price' : 'Call'
     case 'visit set':
       return 'Measure'
     case 'measured':
       return 'Price'
     case 'quoted':
-      return request.accepted_at ? 'Ring' : 'Wait'
+      return request.accepted_at ? 'Call' : 'Follow up'
     case 'booked':
     case 'part done':
       return 'Load'

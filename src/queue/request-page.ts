@@ -21,6 +21,7 @@ import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
 import { type HistoryView, historyInWords } from './history-words.ts'
 import { type Step, stepOf } from './next-step.ts'
+import { stageInWords } from './row-words.ts'
 
 export interface RequestPage {
   wanted: RequestRow
@@ -81,7 +82,9 @@ async function requestPage(
   return {
     wanted,
     step,
-    ended: step ? null : `${wanted.stage} since ${shortDay(wanted.stage_at, business.time_zone)}`,
+    ended: step
+      ? null
+      : `${stageInWords(wanted.stage)} since ${shortDay(wanted.stage_at, business.time_zone)}`,
     came: momentInWords(wanted.arrived_at, business.time_zone, 'en'),
     visit: await visitInWords(deps, business, wanted.id),
     range,

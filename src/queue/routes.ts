@@ -42,7 +42,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok) return showRequest(deps, reply, number, reading)
     const id = await requireRequestId(deps.db, number)
     await noteRequest(deps, requireAccount(request).id, id, reading.values.note)
-    say(reply, 'The note is kept.')
+    say(reply, 'The note is saved.')
     return reply.redirect(`/queue/${number}`, 303)
   })
 
@@ -52,7 +52,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok) return showRequest(deps, reply, number, reading)
     const id = await requireRequestId(deps.db, number)
     await cannotDo(deps, requireAccount(request).id, id, reading.values.reason)
-    say(reply, `Request ${number} is off the list. Let the homeowner know.`)
+    say(reply, `Request ${number} is turned down. Let the homeowner know.`)
     return reply.redirect(`/queue/${number}`, 303)
   })
 }

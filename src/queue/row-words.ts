@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import type { Stage } from '../db/schema.ts'
 import { momentInWords, shortDate, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import type { FoundRow } from './list.ts'
@@ -23,7 +24,7 @@ export function rowInWords(row: FoundRow, business: Business, now: Temporal.Inst
     customer: row.name,
     place: [row.street, row.postcode].filter(Boolean).join(', '),
     price: priceInWords(row, business.currency),
-    came: `came ${shortDay(row.arrived_at, business.time_zone)}`,
+    came: `received ${shortDay(row.arrived_at, business.time_zone)}`,
     next: nextInWords(row, business),
     late: isLate(row, business, now),
   }
@@ -38,19 +39,35 @@ function nextInWords(row: FoundRow, { time_zone: zone }: Business): string {
   const since = shortDay(row.stage_at, zone)
   switch (row.stage) {
     case 'new':
-      if (row.step === 'Price') return 'visit left out'
-      return since === shortDay(row.arrived_at, zone) ? 'waits for a call' : `waits for a call since ${since}`
+      if (row.step === 'Price') return 'no visit'
+      return since === shortDay(row.arrived_at, zone) ? 'to be called' : `to be called since ${since}`
     case 'visit set':
       return row.starts_at ? `visit ${momentInWords(row.starts_at, zone, 'en')}` : 'visit set'
     case 'measured':
       return `measured ${since}`
     case 'quoted':
       if (row.accepted_at) return `accepted ${shortDay(row.accepted_at, zone)}, no day yet`
-      return `quoted ${since}${row.holds_until ? `, holds until ${shortDate(row.holds_until)}` : ''}`
+      return `quoted ${since}${row.holds_until ? `, good through ${shortDate(row.holds_until)}` : ''}`
     case 'booked':
       return row.first_day ? `work day ${shortDate(row.first_day)}` : `booked ${since}`
     default:
-      return `${row.stage} ${since}`
+      return `${stageInWords(row.stage)} ${since}`
+  }
+}
+
+/** How a request is said to have ended, or to stand: a stage has a word of its own where people say it otherwise. */
+export function stageInWords(stage: Stage): string {
+  switch (stage) {
+    case 'called off':
+      return 'canceled'
+    case 'not taken':
+      return 'declined'
+    case "can't do":
+      return 'turned down'
+    case 'lapsed':
+      return 'expired'
+    default:
+      return stage
   }
 }
 

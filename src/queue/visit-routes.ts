@@ -32,14 +32,14 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<OfRequest>('/queue/:number/visit/call-off', OWNER, async (request, reply) => {
     const { number } = request.params
     await callOffVisit(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
-    say(reply, 'The visit is called off. Let the homeowner know.')
+    say(reply, 'The visit is canceled. Let the homeowner know.')
     return reply.redirect(`/queue/${number}`, 303)
   })
 
   app.post<OfRequest>('/queue/:number/visit/leave-out', OWNER, async (request, reply) => {
     const { number } = request.params
     await leaveVisitOut(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
-    say(reply, 'The visit is left out: these are the sums for the beds as told.')
+    say(reply, 'No visit: this is the price for the beds as the homeowner described them.')
     return reply.redirect(`/queue/${number}/quote`, 303)
   })
 }

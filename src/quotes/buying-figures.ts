@@ -1,8 +1,8 @@
 import { tooHeavy } from '../estimate/packs/loads.ts'
 import type { Buying, Offer } from '../estimate/packs/offers.ts'
 import { unitSystem } from '../estimate/units/units.ts'
-import { moneyInWords } from '../language/money-in-words.ts'
-import { cents } from '../lib/decimal.ts'
+import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
+import { cents, type Decimal } from '../lib/decimal.ts'
 import type { FigureView } from './figures.ts'
 import type { Priced } from './pricing.ts'
 
@@ -17,9 +17,9 @@ export function buyingFigures({ price, rates }: Priced): FigureView[] {
 function figureOf({ taken, others }: Buying, currency: string): FigureView {
   const money = (offer: Offer) => moneyInWords(cents(offer.total), currency, 'en')
   const [next] = others
-  const against = next ? `; against ${money(next)} as ${wayInWords(next)}` : ''
+  const against = next ? `. Next best: ${wayInWords(next)}, ${money(next)}` : ''
   return {
-    label: `Buy as ${wayInWords(taken)}`,
+    label: `Buy: ${wayInWords(taken)}`,
     value: taken.units.toString(),
     unit: '×',
     note: `${money(taken)}${tripsInWords(taken)}${against}`,
@@ -27,23 +27,24 @@ function figureOf({ taken, others }: Buying, currency: string): FigureView {
 }
 
 function wayInWords({ way }: Offer): string {
-  return `${way!.pack.name.en.toLowerCase()}, ${way!.delivered ? 'delivered' : 'collected'}`
+  return `${way!.pack.name.en.toLowerCase()}, ${way!.delivered ? 'delivered' : 'picked up'}`
 }
 
 function tripsInWords({ trips }: Offer): string {
   if (trips.isZero()) return ''
-  return trips.eq(1) ? ' with a trip' : ` with ${trips} trips`
+  return trips.eq(1) ? ' with one trip' : ` with ${trips} trips`
 }
 
 /** Which level loads of what is collected would be too heavy. */
 export function loadWarnings({ price, rates }: Priced): string[] {
   const { carriers, units } = rates.body
   const { weight: unit } = unitSystem(units)
+  const whole = (weight: Decimal) => figureInWords(weight.toFixed(0), 'en', 0)
   return price.shopping.finishes.flatMap(({ finish, buying }) => {
     if (!buying?.taken.way || buying.taken.way.delivered) return []
     return tooHeavy(carriers, finish.densityWet).map(
       ({ carrier, weight, payload }) =>
-        `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${weight.toFixed(0)} ${unit} wet; it may carry ${payload.toFixed(0)} ${unit}. The door placard has the last word.`,
+        `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${whole(weight)} ${unit} wet, and it may carry ${whole(payload)} ${unit}. Go by the placard on the door.`,
     )
   })
 }

@@ -31,7 +31,7 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
       unit: UNITS[volume.unit],
     })),
     ...price.crewHours.map(({ task, hours }) => ({
-      label: `Crew hours, ${taskName(task, table.extras)}`,
+      label: `Labor hours, ${taskName(task, table.extras)}`,
       value: fixed(hours, 2),
       unit: 'h',
     })),
@@ -42,11 +42,11 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
 function taskName(task: string, extras: { slug: string; name: { en: string } }[]): string {
   switch (task) {
     case 'spread':
-      return 'laying'
+      return 'spreading'
     case 'trip':
-      return 'fetching'
+      return 'picking up'
     case 'set-up':
-      return 'setting up'
+      return 'setup'
     default:
       return nameOf(extras, task).toLowerCase()
   }
@@ -58,7 +58,7 @@ function nameOf(things: { slug: string; name: { en: string } }[], slug: string):
 
 const PIECES = [
   ['material', 'Material'],
-  ['purchaseTax', 'Tax on what is bought'],
+  ['purchaseTax', 'Sales tax on purchases'],
   ['delivery', 'Delivery'],
   ['labor', 'Labor'],
   ['truck', 'Truck'],
@@ -78,13 +78,13 @@ export function moneyFigures({ price, rates }: Priced, net: string | null, crewH
   const hours = new Decimal(crewHours ?? price.crewHoursTotal)
   const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
   const figures: FigureView[] = []
-  if (hours.gt(0)) figures.push({ label: 'Price per crew hour', value: money(new Decimal(net).div(hours)) })
+  if (hours.gt(0)) figures.push({ label: 'Price per labor hour', value: money(new Decimal(net).div(hours)) })
   if (price.costs === null) return { money: figures, costsKnown, warnings: [] }
   const costs = withCrewHours(price.costs, hours, rates.body)
   const earnings = earningsOf(new Decimal(net), costs, hours)
   for (const [piece, label] of PIECES)
     if (Number(costs[piece]) !== 0) figures.push({ label, value: money(costs[piece]) })
-  figures.push({ label: 'Cost', value: money(costs.total), note: 'what is to order, and the crew hours' })
+  figures.push({ label: 'Cost', value: money(costs.total), note: 'what you order, and the labor hours' })
   if (earnings.margin !== null)
     figures.push({
       label: 'Margin',
@@ -93,9 +93,9 @@ export function moneyFigures({ price, rates }: Priced, net: string | null, crewH
     })
   if (earnings.payPerCrewHour !== null)
     figures.push({
-      label: 'Pay per crew hour',
+      label: 'Pay per labor hour',
       value: money(earnings.payPerCrewHour),
-      note: 'what is left when all but the wages is paid',
+      note: 'what’s left after everything but wages',
     })
   const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))
   return { money: figures, costsKnown, warnings }

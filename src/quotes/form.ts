@@ -35,7 +35,7 @@ export function readQuoteForm(fields: FormFields, price: { lines: PriceLine[] })
   const composed = composeLines(price, { amounts, added }, terms.adjustment)
   const { typed, errors } = fields
   if (Object.keys(errors).length === 0 && new Decimal(totalOf(composed)).lt(0))
-    fields.fault('', 'The lines come to less than nothing. Change an amount.')
+    fields.fault('', 'The total is less than zero. Change an amount.')
   const [revision, basis] = [fields.carried('revision'), fields.text('basis')]
   return { typed, errors, wanted: { revision, basis, amounts, added, crewHours, note, terms } }
 }
@@ -46,9 +46,8 @@ function readLine(row: FormFields, workedOut: string) {
     row.retype('amount', workedOut)
     return { amount: workedOut, reason }
   }
-  const amount = row.amount('amount', 'Give an amount, as 120 or 120.50.') ?? workedOut
-  if (amount !== workedOut && reason === '')
-    row.fault('reason', 'Say why the amount differs from what was worked out.')
+  const amount = row.amount('amount', 'Give an amount, such as 120 or 120.50.') ?? workedOut
+  if (amount !== workedOut && reason === '') row.fault('reason', 'Say why you changed the amount.')
   return { amount, reason }
 }
 
@@ -65,14 +64,14 @@ function readAdded(row: FormFields): QuoteWanted['added'] {
   return [
     {
       description: text('description', 'Say what this line is for.'),
-      amount: row.amount('amount', 'Give an amount, as 120 or -25.50.') ?? '0.00',
-      reason: text('reason', 'Say why this line was added.'),
+      amount: row.amount('amount', 'Give an amount, such as 120 or -25.50.') ?? '0.00',
+      reason: text('reason', 'Say why you added this line.'),
     },
   ]
 }
 
 function readCrewHours(fields: FormFields): string | null {
-  const sentence = 'Give the crew hours, as 6 or 6.5: the day keeps so much room.'
+  const sentence = 'Give the labor hours, such as 6 or 6.5. The day keeps that many free.'
   const hours = fields.figure('crewHours', {
     places: 2,
     above: 0,

@@ -29,10 +29,9 @@ interface OfRequest {
 }
 
 const CHANGED =
-  'The rates or the beds have changed since this page was opened. The sums below are the new ones: look at them again.'
+  'The rates or the beds changed since you opened this page. The amounts below are the new ones: please look again.'
 
-const OVERTAKEN =
-  'Another revision was made since this page was opened. What you make now comes after it and replaces it.'
+const OVERTAKEN = 'Another quote was made since you opened this page. What you make now replaces it.'
 
 /** The price of a request, the steps behind it, and its booking link. */
 export function quoteRoutes(app: FastifyInstance, deps: Deps): void {
@@ -66,11 +65,14 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
       return showQuoteForm(deps, reply, number, reading)
     const made = await makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted)
     if (made.repeated) {
-      say(reply, 'That quote was made already: nothing was done twice.')
+      say(reply, 'That quote was already made, so nothing was done twice.')
       return reply.redirect(`/queue/${number}`, 303)
     }
     const mailed = wanted.email !== '' && deps.config.smtpUrl !== undefined
-    say(reply, `The quote is made${mailed ? ' and on its way by mail' : ''}. Hand the link over.`)
+    say(
+      reply,
+      `The quote is made${mailed ? ' and on its way by email. You can send the link yourself, too.' : '. Now send the link.'}`,
+    )
     return reply.redirect(`/queue/${number}/hand-over`, 303)
   })
 }
@@ -83,14 +85,14 @@ function linkRoutes(app: FastifyInstance, deps: Deps) {
   app.post<OfRequest>('/queue/:number/booking-link', OWNER, async (request, reply) => {
     const { number } = request.params
     await makeBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
-    say(reply, 'A new link is made. The one before opens nothing any more.')
+    say(reply, 'Here is a new link. The old one no longer works.')
     return reply.redirect(`/queue/${number}/hand-over`, 303)
   })
 
   app.post<OfRequest>('/queue/:number/booking-link/end', OWNER, async (request, reply) => {
     const { number } = request.params
     await endBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
-    say(reply, 'The link opens nothing any more.')
+    say(reply, 'The link is turned off.')
     return reply.redirect(`/queue/${number}/hand-over`, 303)
   })
 }

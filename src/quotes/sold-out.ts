@@ -7,12 +7,12 @@ export function soldOutWarnings({ beds }: Told, table: RateTable): string[] {
   const wanted = new Set(beds.map(({ finish }) => finish))
   return table.finishes
     .filter(({ slug, soldOut }) => soldOut && wanted.has(slug))
-    .map(finish => `${finish.name.en} is sold out at present${insteadOf(finish, table)}.`)
+    .map(finish => `Sold out right now: ${finish.name.en}${insteadOf(finish, table)}.`)
 }
 
 function insteadOf(finish: Finish, table: RateTable): string {
   const names = substitutesOf(finish, table).map(({ name, soldOut }) =>
     soldOut ? `${name.en} (sold out too)` : name.en,
   )
-  return names.length > 0 ? `. Substitutes, closest first: ${names.join(', ')}` : ', and has no substitute'
+  return names.length > 0 ? `. Substitutes, closest first: ${names.join(', ')}` : '. It has no substitute'
 }

@@ -5,23 +5,26 @@ import { Decimal } from '../lib/decimal.ts'
 
 const LONGEST = 120
 
-/** What was typed of the terms; adjustment as '-10 %' or '25', below zero a discount. */
+/** What was typed of the terms; adjustment as '-10%' or '25', below zero a discount. */
 export type TermsTyped = Record<'work' | 'exempt' | 'adjustment' | 'adjustmentReason', string>
 
 /** Reads the terms of a quote's form. */
 export function readTerms(fields: FormFields): Terms {
   const exempt = fields.line('exempt', {
     most: LONGEST,
-    tooLong: `Keep the certificate’s number under ${LONGEST} characters.`,
+    tooLong: `Keep the certificate number under ${LONGEST} characters.`,
   })
   const typed = fields.text('adjustment')
   const adjustment = readAdjustment(typed)
   if (typed !== '' && adjustment === null)
-    fields.fault('adjustment', 'Give a share, as -10 %, or an amount, as 25. Below zero takes off.')
+    fields.fault(
+      'adjustment',
+      'Give a percentage, such as -10%, or an amount, such as 25. A minus takes off.',
+    )
   const reason = fields.line('adjustmentReason', {
     most: LONGEST,
     tooLong: `Keep it under ${LONGEST} characters.`,
-    missing: adjustment ? 'Say why: the homeowner reads this with the line.' : undefined,
+    missing: adjustment ? 'Say why. The homeowner reads this.' : undefined,
   })
   const work = fields.text('work') === 'new' ? 'new' : 'upkeep'
   return { work, exempt, adjustment: adjustment && { ...adjustment, reason } }
@@ -55,5 +58,5 @@ function readAdjustment(typed: string): Omit<NonNullable<Terms['adjustment']>, '
 function adjustmentTyped(adjustment: Terms['adjustment']): string {
   if (adjustment === null) return ''
   const { by, value } = adjustment
-  return by === 'share' ? `${new Decimal(value).times(100)} %` : value
+  return by === 'share' ? `${new Decimal(value).times(100)}%` : value
 }

@@ -39,7 +39,7 @@ export async function showWorksheet(
   return reply.page('quotes/worksheet', {
     number,
     customer: wanted.customer_name,
-    quoted: quote ? `revision ${quote.revision}` : null,
+    quoted: quote ? `quote ${quote.revision}` : null,
     rates: rates.version,
     beds: worksheet.beds.map((steps, index) => ({ title: views[index]?.title ?? '', steps })),
     worksheet,

@@ -13,6 +13,8 @@ import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
+import { unitsInWords } from '../language/units-in-words.ts'
+import type { Decimal } from '../lib/decimal.ts'
 import { besidesInWords, cutOutsInWords } from './besides-in-words.ts'
 
 /** One bed as a page shows it: everything in words of the page's language, drawings as SVG markup. */
@@ -70,13 +72,14 @@ export function viewReadBeds(
 /** Each size of a bed as people read it: '12 ft 6 in', '100 square feet', '2 cubic yards'. */
 export function sizesInWords(bed: Bed, table: RateTable, language: Language): Record<string, string> {
   const system = unitSystem(table.units)
+  const lengthInWords = (value: Decimal) => unitsInWords(showLength(value, system), language)
   const words = shapeOf(bed.shape).sizes.map(({ name, reads }) => {
     if (reads === 'lengths') {
       const list = listOf(toldSizes(bed), name)
-      return [name, list.map(value => showLength(value, system)).join(', ')]
+      return [name, list.map(lengthInWords).join(', ')]
     }
     const { value } = bed.sizes[name]!
-    if (reads === 'length') return [name, showLength(value, system)]
+    if (reads === 'length') return [name, lengthInWords(value)]
     if (reads === 'area') return [name, quantityInWords(value.toFixed(4), system.area, language)]
     return [name, quantityInWords(value.div(system.volumesPerBulk).toFixed(4), system.bulk, language)]
   })
@@ -101,7 +104,7 @@ function viewBed(
     title: [title, cutOuts.words].filter(Boolean).join('. '),
     hatch,
     colour: swatch,
-    unit: system.length,
+    unit: t(language, `beds.scale-${system.length}`),
     cutOuts,
   }
   return {
@@ -126,6 +129,7 @@ export function depthInWords(depth: string, table: RateTable, language: Language
 
 function lyingInWords({ told, lying }: Bed, table: RateTable, language: Language): string {
   if (isLyingName(told.lying)) return t(language, `beds.lying-${told.lying}`)
+  if (lying.m.isZero()) return t(language, 'beds.lying-bare')
   return t(language, 'beds.lying-depth', { depth: depthInWords(lying.m.toString(), table, language) })
 }
 

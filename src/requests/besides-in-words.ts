@@ -6,6 +6,7 @@ import { showArea, showLength } from '../estimate/units/show.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import { unitsInWords } from '../language/units-in-words.ts'
 
 /** What is cut out of a bed: '2 ft' or '4 ft × 3 ft' for the drawing, 'Cut out: 3 of 2 ft across' for all; '' for nothing. */
 export function cutOutsInWords(bed: Bed, table: RateTable, language: Language): CutOutWords {
@@ -14,7 +15,7 @@ export function cutOutsInWords(bed: Bed, table: RateTable, language: Language): 
     const words: Record<string, string> = Object.fromEntries(
       Object.entries(valuesOf(sizes)).map(([name, value]) => [
         name,
-        name === 'area' ? showArea(value, system) : showLength(value, system),
+        unitsInWords(name === 'area' ? showArea(value, system) : showLength(value, system), language),
       ]),
     )
     const one = t(language, `beds.cut-out-${shape}`, words)
@@ -31,7 +32,7 @@ export function cutOutsInWords(bed: Bed, table: RateTable, language: Language): 
 /** What else was said of one bed, in words; `cutOuts` are those of `cutOutsInWords`. */
 export function besidesInWords(bed: Bed, cutOuts: string, table: RateTable, language: Language): string[] {
   const system = unitSystem(table.units)
-  const noEdge = bed.noEdge.isZero() ? '' : showLength(bed.noEdge, system)
+  const noEdge = bed.noEdge.isZero() ? '' : unitsInWords(showLength(bed.noEdge, system), language)
   const list = bed.extras.map(({ name }) => name[language]).join(', ')
   return [
     bed.work === 'new' ? t(language, 'beds.work-new') : '',

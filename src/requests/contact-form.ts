@@ -1,7 +1,7 @@
-import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'
+import { hasZipCodes } from '../language/countries.ts'
 import { isEmailAddress } from '../lib/email-address.ts'
 import { oneLine, severalLines } from '../lib/typed-text.ts'
 
@@ -30,19 +30,15 @@ const CONTACT_FIELDS = [
   'note',
 ] as const satisfies (keyof Contact)[]
 
-/** Reads who sends, and where the beds are: the street, and a ZIP or postcode as it is in these units. */
-export function readContact(
-  fields: FormFields,
-  units: RateTable['units'],
-  say: Translate,
-): FormReading<Contact> {
+/** Reads who sends, and where the beds are: the street, and a ZIP code or postcode as it is in this country. */
+export function readContact(fields: FormFields, country: string, say: Translate): FormReading<Contact> {
   const tooLong = say('contact.too-long')
   const contact: Contact = {
     name: fields.line('name', { most: 120, missing: say('contact.name-missing'), tooLong }),
     phone: readPhone(fields, say),
     email: readEmail(fields, say),
     street: fields.line('street', { most: 200, missing: say('contact.street-missing'), tooLong }),
-    postcode: readPostcode(fields, units, say),
+    postcode: readPostcode(fields, country, say),
     preferredTimes: fields.lines('preferredTimes', { most: 500, tooLong }),
     gate: fields.line('gate', { most: 200, tooLong }),
     dog: fields.line('dog', { most: 200, tooLong }),
@@ -71,12 +67,13 @@ function readEmail(fields: FormFields, say: Translate): string {
 }
 
 // Any spelling: 43004, 43004-1234, 43004 1234; elsewhere letters and digits, with spaces or hyphens.
-function readPostcode(fields: FormFields, units: RateTable['units'], say: Translate): string {
-  const pattern = units === 'us' ? /^\d{5}([\s-]*\d{4})?$/ : /^[A-Za-z0-9][A-Za-z0-9 -]{1,10}[A-Za-z0-9]$/
-  const missing = say(`contact.postcode-missing-${units}`)
+function readPostcode(fields: FormFields, country: string, say: Translate): string {
+  const isZip = hasZipCodes(country)
+  const pattern = isZip ? /^\d{5}([\s-]*\d{4})?$/ : /^[A-Za-z0-9][A-Za-z0-9 -]{1,10}[A-Za-z0-9]$/
+  const missing = say('contact.postcode-missing')
   const postcode = fields.line('postcode', { most: 20, missing, tooLong: say('contact.too-long') })
   if (postcode !== '' && !pattern.test(postcode))
-    fields.fault('postcode', say(`contact.postcode-unreadable-${units}`))
+    fields.fault('postcode', say(isZip ? 'contact.zip-unreadable' : 'contact.postcode-unreadable'))
   return postcode
 }
 

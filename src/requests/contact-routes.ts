@@ -7,6 +7,7 @@ import { languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import { requireStanding } from '../rates/standing.ts'
 import { readContact, typedContact } from './contact-form.ts'
 import { drawContact, drawForm, type Post } from './draw.ts'
 import { readBedsForm, toldOf } from './form.ts'
@@ -63,9 +64,10 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   const taking = await workOut(deps, units, 'taking', { told, shown, shownPostcode }, table)
   if (!taking) return drawForm(post, { form, showFaults: true })
   const { news, ballpark } = taking
-  const translate = translator(language)
+  const { business } = await requireStanding(deps)
+  const translate = translator(language, business.country)
   if (news) fields.fault('', translate(news))
-  const contact = readContact(fields, table.units, translate)
+  const contact = readContact(fields, business.country, translate)
   // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
   if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
   const { errors } = fields

@@ -1,6 +1,5 @@
 import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Job } from '../estimate/job/bed.ts'
-import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import type { Key } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
@@ -22,7 +21,6 @@ export interface ContactPage {
   shown: string
   shownPostcode: string
   values: Contact
-  units: RateTable['units']
   back: string
   here: string
   scripts: string[]
@@ -51,7 +49,6 @@ export function viewContact(
     shown: shownOf(ballpark),
     shownPostcode: job.postcode,
     values: contact,
-    units: table.units,
     back: `/?${query}`,
     here: `/request?${query}`,
     scripts: ['live.js'],
@@ -70,7 +67,7 @@ export function againstShown(
 ): Key | null {
   if (shown === undefined || shownPostcode === undefined) return null
   const served = (postcode: string) => travelCharge(postcode, table) !== null
-  if (!served(job.postcode) && served(oneLine(shownPostcode))) return `contact.not-served-${table.units}`
+  if (!served(job.postcode) && served(oneLine(shownPostcode))) return 'contact.not-served'
   return shown === shownOf(ballpark) ? null : 'contact.range-changed'
 }
 

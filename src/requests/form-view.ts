@@ -9,6 +9,7 @@ import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table
 import { travelCharge } from '../estimate/table/travel.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import { unitsInWords } from '../language/units-in-words.ts'
 import type { BedTyped } from './bed-typed.ts'
 import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
 import { type BedsForm, queryOf, toldOf } from './form.ts'
@@ -189,7 +190,7 @@ function echoesOf(
   const echo = (field: string, text: string) => {
     const name = `beds.${index}.${field}`
     if (text !== '' && faulty.has(name)) return t(language, 'form.unreadable')
-    return reading.echoes[name] ?? ''
+    return unitsInWords(reading.echoes[name] ?? '', language)
   }
   const sizes = Object.entries(typed.sizes).map(([name, text]) => [name, echo(`sizes.${name}`, text)])
   return { echoes: Object.fromEntries(sizes), depthEcho: echo('depth', typed.depth) }

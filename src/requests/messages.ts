@@ -8,12 +8,12 @@ export const requestMessages = {
   'request-received': requestReceived,
   receipt,
   'request-arrived': async about =>
-    forStaff(about, `New request ${about.row.number}`, 'A quote request has come in.'),
+    forStaff(about, `New request ${about.row.number}`, 'A new request has come in.'),
   'note-staff': async about =>
     forStaff(
       about,
       `A note on ${about.row.number}`,
-      'The homeowner has added a note or changed the phone number.',
+      'The homeowner added a note or changed the phone number.',
     ),
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
@@ -34,7 +34,7 @@ async function receipt(about: About): Promise<Message | null> {
   const facts = [
     { term: t('contact.name'), value: typed.name },
     { term: t('contact.place'), value: [typed.street, typed.postcode].filter(Boolean).join(', ') },
-    { term: t('contact.note'), value: typed.note },
+    { term: t('own.note'), value: typed.note },
   ]
   return {
     subject: t('mail.receipt-subject', { number: row.number }),

@@ -4,6 +4,7 @@ import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
+import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords, shareInWords } from '../language/quantity-in-words.ts'
@@ -76,9 +77,9 @@ export function viewRange(
     meaning,
     ...whatIsIn(ballpark, told, table, language, money),
     narrower: narrowerInWords(ballpark, language, money, bedNumber),
-    cautions: ballpark.cautions.map(({ code, params, source }) => ({
-      text: t(language, `caution.${code}`, params),
-      source,
+    cautions: ballpark.cautions.map(caution => ({
+      text: cautionInWords(caution, language),
+      source: sourceInWords(caution.source, language),
     })),
   }
 }
@@ -101,7 +102,7 @@ function whatIsIn(
   const tax = taxInWords(ballpark, table, language)
   if (tax && ballpark.tax?.inRange) holds.push(tax)
   const leavesOut = ballpark.tax?.inRange ? [] : [tax ?? t(language, 'range.leaves-tax')]
-  if (travels && told.postcode === '') leavesOut.push(t(language, `range.leaves-travel-${table.units}`))
+  if (travels && told.postcode === '') leavesOut.push(t(language, 'range.leaves-travel'))
   return { holds, leavesOut }
 }
 

@@ -3,6 +3,7 @@ import type { Finish } from '../estimate/table/rate-table.ts'
 import { substitutesOf } from '../estimate/table/substitutes.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import { unitsInWords } from '../language/units-in-words.ts'
 import type { OpenTable } from './open-table.ts'
 
 const MOST_NAMED = 2
@@ -23,7 +24,10 @@ export function soldOutNotes(table: OpenTable, language: Language): string[] {
 /** A fault of the beds in words; of a finish that is sold out with what comes close. */
 export function bedFaultInWords({ key, params }: Fault, table: OpenTable, language: Language): string {
   const gone = key === 'fault.finish-sold-out' && table.soldOut.find(({ slug }) => slug === params.finish)
-  return gone ? withClosest(FAULT, gone, table, language) : t(language, key, params)
+  if (gone) return withClosest(FAULT, gone, table, language)
+  // What was typed is said as it was typed.
+  const most = params.most && { most: unitsInWords(params.most, language) }
+  return t(language, key, { ...params, ...most })
 }
 
 function withClosest(said: SoldOut, finish: Finish, table: OpenTable, language: Language): string {

@@ -5,6 +5,7 @@ import { readTold } from '../estimate/reading/read-beds.ts'
 import { fieldOf } from '../estimate/reading/told-fields.ts'
 import { type Around, drawPage } from '../http/render.ts'
 import { type Key, t } from '../language/catalogue.ts'
+import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
 import type { Language } from '../language/language.ts'
 import type { Contact } from './contact-form.ts'
 import { againstShown, type Shown, viewContact } from './contact-view.ts'
@@ -98,7 +99,13 @@ export const workings = {
     if (!reading.ok || errors.length > 0) return { status: 422, answer: { errors } }
     const narrower = wanted === true || (wanted === null && narrowsUnasked(reading.job.beds.length))
     const ballpark = workOutBallpark(reading.job, table.whole, { narrower })
-    return { status: 200, answer: ballparkAnswer(ballpark, (key, params) => t(language, key, params)) }
+    return {
+      status: 200,
+      answer: ballparkAnswer(ballpark, caution => ({
+        text: cautionInWords(caution, language),
+        source: sourceInWords(caution.source, language),
+      })),
+    }
   },
 }
 

@@ -75,7 +75,7 @@ export function readSheet(
 ): { ok: true; measured: Told } | { ok: false; errors: Record<string, string> } {
   const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
   if (rows.length === 0)
-    return { ok: false, errors: { '': 'Keep at least one bed, or say that it can’t be done.' } }
+    return { ok: false, errors: { '': 'Keep at least one bed, or turn the request down.' } }
   const measured: Told = {
     beds: rows.map(({ bed }) => measuredBed(bed, sheet.measuredBy, told)),
     extras: sheet.extras,

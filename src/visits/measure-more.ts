@@ -42,8 +42,8 @@ export function moreChoices(table: RateTable) {
     lengthUnit: system.length,
     cutOutHint:
       system.name === 'us'
-        ? 'As 4 x 3 ft; 3 of 2 ft across; 10 sq ft'
-        : 'As 1.2 x 1 m; 3 of 0.6 m across; 1 m²',
+        ? 'Such as 4 x 3 ft; 3 of 2 ft across; 10 sq ft'
+        : 'Such as 1.2 x 1 m; 3 of 0.6 m across; 1 m²',
     ownExtras: own.filter(extra => extra.group === null).map(({ slug, name }) => ({ slug, text: name.en })),
     groups: groups.map(group => ({
       group,

@@ -43,7 +43,7 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readSheet(sheet, wanted.told, rates.body)
     if (!reading.ok) return showSheet(deps, reply, number, { sheet, errors: reading.errors })
     await keepMeasurements(deps, requireAccount(request).id, wanted.id, reading.measured)
-    say(reply, 'The measurements are kept. Next: the price.')
+    say(reply, 'The measurements are saved. Next: the price.')
     return reply.redirect(`/queue/${number}`, 303)
   })
 }

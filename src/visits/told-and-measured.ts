@@ -37,11 +37,11 @@ function difference(told: BedView | null, measured: BedView | null): string[] {
   const [before, after] = [inWords(told), inWords(measured)]
   if (told && measured && told.count > 1 && measured.count === 1) after.splice(1, 0, 'only one')
   const different = after.filter(word => !before.includes(word))
-  return different.length > 0 ? different : ['as told']
+  return different.length > 0 ? different : ['as described']
 }
 
 function inWords(bed: BedView | null): string[] {
-  if (!bed) return ['can no longer be read']
+  if (!bed) return ['can’t be read anymore']
   const count = bed.count > 1 ? `${bed.count} like this` : ''
   return [bed.title, count, `${bed.finish}, ${bed.depth}`, bed.planted, bed.lying, bed.measured].filter(
     Boolean,

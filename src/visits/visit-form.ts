@@ -11,9 +11,9 @@ export function readVisit(
   now: Temporal.Instant,
 ): FormReading<{ startsAt: Temporal.Instant }> {
   const visit = fields.group('visit')
-  const date = visit.day('date', 'Give the day of the visit, as 2026-04-03.')
+  const date = visit.day('date', 'Give the day of the visit, such as 2026-04-03.')
   const time = readTime(visit.text('time'))
-  if (!time) visit.fault('time', 'Give the time of the visit, as 14:30.')
+  if (!time) visit.fault('time', 'Give the time of the visit, such as 14:30.')
   const startsAt = date && time ? readMoment(visit, date, time, timeZone, now) : now
   return fields.reading({ startsAt })
 }
@@ -30,11 +30,12 @@ function readMoment(
   const today = dayOf(now, timeZone)
   const isPast = Temporal.Instant.compare(starts.toInstant(), now) <= 0
   if (!starts.toPlainDateTime().equals(wanted))
-    visit.fault('time', 'That hour does not exist on that day: the clocks go forward. Give another time.')
-  else if (isPast && today === date) visit.fault('time', 'That time has passed today. Give a later one.')
-  else if (isPast) visit.fault('date', 'That day has passed. Give one that is still to come.')
+    visit.fault('time', 'That hour doesn’t exist on that day, as the clocks go forward. Give another time.')
+  else if (isPast && today === date)
+    visit.fault('time', 'That time has already passed today. Give a later one.')
+  else if (isPast) visit.fault('date', 'That day has passed. Give a day still to come.')
   else if (date > addDays(today, FURTHEST_AHEAD))
-    visit.fault('date', 'That is more than a year ahead. Is the year right?')
+    visit.fault('date', 'That’s more than a year ahead. Is the year right?')
   return starts.toInstant()
 }
 

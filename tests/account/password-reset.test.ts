@@ -29,8 +29,8 @@ async function said(path: string, fresh?: string): Promise<string> {
   const page = await browser.get('/sign-in')
   return /<p class="flash"[^>]*>([^<]*)</.exec(page.text)?.[1] ?? page.text
 }
-const DONE = 'The password is changed'
-const OVER = 'This link was used already or has run out'
+const DONE = 'Your password is changed'
+const OVER = 'This link was already used or has expired'
 const signIn = (password: string, browser = app.browser()) =>
   browser.post('/sign-in').type('form').send({ email: ALICE.email, password })
 const resets = () => app.db.selectFrom('password_reset').selectAll().execute()
@@ -105,9 +105,9 @@ test('looking at the page changes nothing, and it is kept nowhere', async () => 
 })
 
 test.each([
-  ['fourteen chars', 'needs 15 characters'],
-  ['password12345678', 'one of the first passwords'],
-  ['Fern Beds Alice 2026!', 'one of the first passwords'],
+  ['fourteen chars', 'Use 15 characters or more'],
+  ['password12345678', 'too easy to guess'],
+  ['Fern Beds Alice 2026!', 'too easy to guess'],
 ])('"%s" is refused beside its field, and the link stays', async (fresh, says) => {
   const path = await offered()
   const answer = await choose(path, fresh)

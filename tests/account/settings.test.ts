@@ -18,9 +18,12 @@ beforeEach(async () => {
 })
 afterEach(() => app.close())
 
-const FACTS = Object.fromEntries(
-  Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name)),
-)
+const FACTS = {
+  ...Object.fromEntries(
+    Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name)),
+  ),
+  'business.country': 'US',
+}
 
 const saveFacts = (changes: Record<string, string | string[]>) =>
   owner
@@ -46,6 +49,7 @@ test('shows the business as it was set up', async () => {
   expect(text).toContain('value="Fern Beds"')
   expect(text).toContain('name="business.crewHoursADay"')
   expect(text).toMatch(/<option value="America\/Chicago" selected>/)
+  expect(text).toMatch(/<option value="US" selected>United States</)
   expect(text.match(/name="workingDays\[\]" value="\d"[^>]* checked/g)).toHaveLength(5)
 })
 
@@ -54,6 +58,7 @@ test('changes the business, and leaves its units and currency', async () => {
     'business.name': 'Fern & Moss Beds',
     'business.crewHoursADay': '12,5',
     'business.quoteHoldsDays': '14',
+    'business.country': 'GB',
     'workingDays[]': ['6', '2'],
     units: 'metric',
     currency: 'EUR',
@@ -66,6 +71,7 @@ test('changes the business, and leaves its units and currency', async () => {
     working_days: [2, 6],
     units: 'us',
     currency: 'USD',
+    country: 'GB',
   })
   const { text } = await owner.get('/settings')
   expect(text).toContain('value="Fern &amp; Moss Beds"')
@@ -80,6 +86,8 @@ test('refuses a fault beside it, and keeps what was typed', async () => {
     ['business-email', { 'business.email': 'a@b' }],
     ['business-email', { 'business.email': 'a@example.org\nBcc: b@example.org' }],
     ['business-timeZone', { 'business.timeZone': '+05:00' }],
+    ['business-country', { 'business.country': 'XX' }],
+    ['business-country', { 'business.country': '' }],
     ['business-crewHoursADay', { 'business.crewHoursADay': '241' }],
     ['business-quoteHoldsDays', { 'business.quoteHoldsDays': '0' }],
     ['business-answerWithinDays', { 'business.answerWithinDays': '31' }],

@@ -53,7 +53,7 @@ test('a wrong password and an unknown address get one answer, with the address k
   for (const answer of [wrong, unknown]) {
     expect(answer.status).toBe(422)
     expect(answer.text).toMatch(/<title>Error: /)
-    expect(answer.text).toContain('don’t belong together')
+    expect(answer.text).toContain('don’t match')
     expect(answer.text).not.toContain('not the password at all')
     expect(answer.headers).not.toHaveProperty('set-cookie')
   }

@@ -24,7 +24,7 @@ const OWNERS: ['get' | 'post', string][] = [
 test.each(OWNERS)('a helper may not %s %s, and learns nothing from the refusal', async (method, path) => {
   const answer = await helper[method](path)
   expect(answer.status).toBe(403)
-  expect(answer.text).toContain('Only the owner may do that.')
+  expect(answer.text).toContain('Only the owner can do that.')
   expect(answer.text).not.toMatch(/\$\d|compost|shredded|href="\/(rates|settings|queue|outbox)"/i)
 })
 
@@ -48,7 +48,7 @@ test.each([...OWNERS, ...EVERYBODYS])(
 test('a helper’s own page speaks their language, and links to no page of the owner’s', async () => {
   const page = await helper.get('/password').set('accept-language', 'es')
   expect(page.status).toBe(200)
-  expect(page.text).toContain('Su contraseña y sus sesiones')
+  expect(page.text).toContain('Su contraseña y dónde tiene sesión')
   expect(page.text).toContain('href="/days"')
   expect(page.text).not.toMatch(/href="\/(rates|settings|queue|outbox)"/)
 })

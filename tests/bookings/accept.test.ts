@@ -20,7 +20,7 @@ describe('works', () => {
     const { id, path } = await quotedRequest(app)
     const browser = app.browser()
     const price = await browser.get(path).expect(200)
-    expect(price.text).toContain('holds until Wednesday, April 1, 2026')
+    expect(price.text).toContain('good through Wednesday, April 1, 2026')
     const form = await browser.get(`${path}/accept`).expect(200)
     expect(form.text).toContain('Tuesday, March 3')
     const check = await browser.post(`${path}/check`).type('form').send(acceptForm()).expect(200)
@@ -92,7 +92,7 @@ describe('refused', () => {
     await quoteRequest(app, number, { note: 'With the side bed' })
     for (const page of ['check', 'accept']) {
       const answer = await post(app, `${path}/${page}`, acceptForm()).expect(409)
-      expect(answer.text).toContain('There is a newer price')
+      expect(answer.text).toContain('There’s a newer price')
       expect(answer.text).toContain('With the side bed')
     }
     expect(await standing(app, id)).toMatchObject({ accepted: [], days: [] })
@@ -112,7 +112,7 @@ describe('refused', () => {
       expect(page.text).toContain('(512) 555-0100')
       expect(page.text).not.toContain(`${late.path}/accept`)
       const answer = await post(app, `${late.path}/accept`, acceptForm({ day: 'none' })).expect(409)
-      expect(answer.text).toContain('This price held until Wednesday, April 1, 2026')
+      expect(answer.text).toContain('This price was good through Wednesday, April 1, 2026')
     } finally {
       app.setClock(START)
     }
@@ -120,14 +120,14 @@ describe('refused', () => {
     expect((await standing(app, late.id)).accepted).toHaveLength(0)
   })
 
-  test('a day that has just gone: the acceptance is kept, and the other days are offered', async () => {
+  test('a day that just took the day you chose: the acceptance is kept, and the other days are offered', async () => {
     const first = await quotedRequest(app, '8')
     const second = await quotedRequest(app, '8')
     await post(app, `${first.path}/accept`, acceptForm({ day: '2026-03-09' })).expect(303)
     const early = await post(app, `${second.path}/check`, acceptForm({ day: '2026-03-09' })).expect(422)
-    expect(early.text).toContain('has just gone')
+    expect(early.text).toContain('just took the day you chose')
     const answer = await post(app, `${second.path}/accept`, acceptForm({ day: '2026-03-09' })).expect(409)
-    expect(answer.text).toContain('Your acceptance is kept')
+    expect(answer.text).toContain('Your acceptance is saved')
     expect(answer.text).not.toContain('value="2026-03-09"')
     expect(answer.text).toContain('value="2026-03-10"')
     expect(await standing(app, second.id)).toMatchObject({

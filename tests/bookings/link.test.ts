@@ -93,7 +93,7 @@ describe('twice', () => {
     const { id, path } = await quotedRequest(app)
     await post(app, `${path}/accept`, acceptForm({ day: '2026-03-12' })).expect(303)
     const answer = await post(app, `${path}/day`, { day: '2026-03-13' }).expect(409)
-    expect(answer.text).toContain('To change it, please ring us')
+    expect(answer.text).toContain('To change it, please call us')
     expect((await standing(app, id)).days).toEqual([{ day: '2026-03-12', hours: '3.00' }])
   })
 })

@@ -36,7 +36,7 @@ describe('not this time', () => {
       .executeTakeFirstOrThrow()
     expect(detail).toEqual({ reason: 'later', words: 'In autumn,\nperhaps.' })
     const page = await app.browser().get(path).expect(200)
-    expect(page.text).toContain('It is noted')
+    expect(page.text).toContain('You’ve declined this price')
     expect(page.text).not.toContain(`${path}/accept`)
   })
 
@@ -63,7 +63,7 @@ describe('not this time', () => {
     for (const { id, path } of [accepted, booked]) {
       const before = await standing(app, id)
       const answer = await decline(path, { reason: 'price' }).expect(409)
-      expect(answer.text).toContain('You have accepted this price already')
+      expect(answer.text).toContain('You’ve already accepted this price')
       expect(await standing(app, id)).toEqual(before)
     }
   })
@@ -87,7 +87,7 @@ describe('quotes lapse', () => {
     expect((await standing(app, accepted.id)).stage).toBe('quoted')
     expect((await standing(app, renewed.id)).stage).toBe('quoted')
     const page = await app.browser().get(past.path).expect(200)
-    expect(page.text).toContain('This price held until Wednesday, April 1, 2026')
+    expect(page.text).toContain('This price was good through Wednesday, April 1, 2026')
     await bookDay(app.deps, accepted.id, '2026-04-03')
     app.setClock(START)
   })

@@ -186,7 +186,7 @@ test('name and address survive a locked phone, and are forgotten once sent', asy
   await page.fill('#postcode', '78701')
   await page.locator('form button[type=submit]').click()
   // The ZIP brings travel with it, which is shown before anything is taken in.
-  await page.getByText('The range is now another one').waitFor()
+  await page.getByText('Your price range has changed').waitFor()
   expect(await page.locator('#name').inputValue()).toBe('Carol Reyes')
   await page.locator('form button[type=submit]').click()
   await page.waitForURL('**/r/*')

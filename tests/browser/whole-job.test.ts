@@ -121,7 +121,7 @@ async function measure(walker: Walker): Promise<void> {
   await walker.type(page.locator('#beds-0-sizes-length'), '33 ft')
   await walker.type(page.locator('#beds-0-sizes-width'), `8' 3"`)
   await walker.look('11-measure')
-  await walker.press(page.getByRole('button', { name: 'Keep the measurements' }))
+  await walker.press(page.getByRole('button', { name: 'Save the measurements' }))
   await walker.look('12-measured')
 }
 

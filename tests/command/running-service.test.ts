@@ -57,7 +57,7 @@ test('beside a running service, and after it was killed', LONG, async () => {
   })
 
   const reset = await run(store, 'owner', 'reset')
-  expect(reset.said[0]).toBe(`For ${SET_UP_FIELDS['owner.email']}, once and within half an hour:`)
+  expect(reset.said[0]).toBe(`For ${SET_UP_FIELDS['owner.email']}, good once within half an hour:`)
   const path = new URL(linkIn(reset.said)).pathname
   expect((await fetch(address + path)).status).toBe(200)
   expect((await post(address + path, { fresh: FRESH })).status).toBe(303)
@@ -73,5 +73,5 @@ test('beside a running service, and after it was killed', LONG, async () => {
   const restored = await run(other, 'restore', after)
   expect(restored).toMatchObject({ code: 0, complained: [] })
   expect(restored.said[0]).toMatch(/^Restored 0 quote requests, as of \S+Z, from Bedwright \S+\.$/)
-  expect(restored.said.at(-1)).toContain('put the key of that time into SECRET_KEY')
+  expect(restored.said.at(-1)).toContain('put the key from that time into SECRET_KEY')
 })

@@ -10,7 +10,7 @@ let store: Store
 beforeEach(async () => {
   store = await testStore()
   await store.executeSql(`insert into business
-    values (true, 'Fern Beds', '', '', 'us', 'USD', 'UTC', 8, 30, 2, '{1,2}')`)
+    values (true, 'Fern Beds', '', '', 'us', 'USD', 'UTC', 8, 30, 2, '{1,2}', 'US')`)
 })
 afterEach(() => store.close())
 

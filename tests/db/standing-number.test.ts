@@ -22,7 +22,7 @@ async function raised(statement: string): Promise<number> {
   return (await number()) - before
 }
 
-const BUSINESS = `insert into business values (true, 'Fern Beds', '', '', 'us', 'USD', 'UTC', 8, 30, 2, '{1,2}')`
+const BUSINESS = `insert into business values (true, 'Fern Beds', '', '', 'us', 'USD', 'UTC', 8, 30, 2, '{1,2}', 'US')`
 const version = (of: number, from = 'null') =>
   `insert into rate_table (version, body, made_at, made_by, in_force_from) values (${of}, '{}', now(), 1, ${from})`
 

@@ -111,7 +111,7 @@ test('it starts over when asked, and says how to get in', async () => {
   const home = await homeOf(demo)
   const page = await (await fetch(home)).text()
   expect(page).not.toContain('Changed Beds')
-  expect(page).toContain('the business, the people and the prices are invented')
+  expect(page).toContain('the business, the people, and the prices are made up')
   await expectSaysHowToGetIn(demo, home)
   await stop(demo)
   expect(await stagesIn(folder)).toEqual(STAGES)

@@ -38,7 +38,7 @@ describe('what is cut out of a bed', () => {
     const elements = drawn({ cutOuts: '3 of 6 in across' })
     expect(labels(elements).join(' ')).toContain('Cut out: 3 of 6 in across')
     expect(elements[1]!.text).toBe('Rectangle, 20 ft × 5 ft. Cut out: 3 of 6 in across')
-    expect(drawn({ cutOuts: '3 of 2 ft' }, 'es')[1]!.text).toContain('Huecos: 3 de 2 ft de ancho')
+    expect(drawn({ cutOuts: '3 of 2 ft' }, 'es')[1]!.text).toContain('Huecos: 3 de 2 pies de diámetro')
   })
 
   it('that can’t be placed is only named in the title', () => {

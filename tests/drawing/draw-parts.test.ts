@@ -50,7 +50,7 @@ test.each([
   [0, 8, 0],
   [6, 8, 0.75],
   [8, 8, 1],
-])('with %d of %d crew hours taken, that share of the day is hatched', (taken, room, share) => {
+])('with %d of %d labor hours taken, that share of the day is hatched', (taken, room, share) => {
   const elements = readSvg(drawRoom({ taken, room, title: 'Room', id: 'day' }))
   const [hatched, whole] = elements
     .filter(each => each.name === 'rect')

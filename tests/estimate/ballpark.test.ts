@@ -135,7 +135,10 @@ describe('the answer to other programs', () => {
       { sizes: { length: '20 ft', width: '5 ft' }, depth: '3 in', count: 2 },
       { shape: 'area', sizes: { area: '9' } },
     ])
-    const answer = ballparkAnswer(workOutBallpark(job, table), (key, params) => `${key} ${params.figure}`)
+    const answer = ballparkAnswer(workOutBallpark(job, table), ({ code, params, source }) => ({
+      text: `caution.${code} ${params.figure}`,
+      source,
+    }))
     expect(answer).toMatchObject({
       area: { value: '209.0000', unit: 'ft2' },
       inPlace: { value: '52.2500', unit: 'ft3' },

@@ -13,6 +13,18 @@ const rates: Record<string, [string, string]> = {
   stone: ['150', '190'],
 }
 
+// Names of the tests' own, so that none hangs on what businesses start with.
+const names: Record<string, { en: string; es: string }> = {
+  'shredded-wood': { en: 'Shredded wood', es: 'Madera triturada' },
+  'dyed-wood': { en: 'Dyed wood', es: 'Madera teñida' },
+  'bark-nuggets': { en: 'Bark nuggets', es: 'Corteza en trozos' },
+  'pine-straw': { en: 'Pine straw', es: 'Hojarasca de pino' },
+  compost: { en: 'Compost', es: 'Composta' },
+  stone: { en: 'Stone', es: 'Piedra' },
+  edging: { en: 'Cut a fresh edge', es: 'Cortar un borde nuevo' },
+  weeding: { en: 'Weed the beds first', es: 'Desyerbar antes' },
+}
+
 /** A rate table with every starter finish at invented rates and both starter extras. */
 export function testTable(changes: Partial<RateTable> = {}, units: RateTable['units'] = 'us'): RateTable {
   const [edging, weeding] = starterExtras(units)
@@ -20,11 +32,11 @@ export function testTable(changes: Partial<RateTable> = {}, units: RateTable['un
     ...starterTable(units),
     finishes: starterFinishes(units).map(finish => {
       const [lower, upper] = rates[finish.slug]!
-      return { ...finish, rates: [{ lower, upper }] }
+      return { ...finish, name: names[finish.slug]!, rates: [{ lower, upper }] }
     }),
     extras: [
-      { ...edging!, lower: '0.50', upper: '0.90' },
-      { ...weeding!, lower: '0.10', upper: '0.30' },
+      { ...edging!, name: names.edging!, lower: '0.50', upper: '0.90' },
+      { ...weeding!, name: names.weeding!, lower: '0.10', upper: '0.30' },
     ],
     ...changes,
   }

@@ -62,9 +62,9 @@ test.each(['us', 'metric'] as const)(
     // Six finishes, two extras, the minimum and the crew hours.
     expect(marked(answer.text)).toBe(10)
     expect(answer.text).toMatch(/id="filled" role="status"/)
-    expect(answer.text).toContain('they aren’t yours')
-    expect(answer.text).toContain('Homeowners would see ranges from them')
-    expect(answer.text).toContain('listed under Rates until you have looked at them')
+    expect(answer.text).toContain('aren’t yours')
+    expect(answer.text).toContain('Homeowners would get price ranges from them')
+    expect(answer.text).toContain('listed under Rates until you check them')
     for (const table of ['account', 'business', 'rate_table'] as const)
       expect(await app.db.selectFrom(table).selectAll().execute()).toEqual([])
   },
@@ -125,7 +125,7 @@ test('invented prices of other units are refused as one’s own, and filling aga
   const inMeters = { ...yards, units: 'metric', 'owner.password': ALICE.password, minimumCharge: '222' }
   const refused = await send(inMeters)
   expect(refused.status).toBe(422)
-  expect(refused.text).toMatch(/id="units-error">The invented prices below are those for cubic yards/)
+  expect(refused.text).toMatch(/id="units-error">The invented prices below are for cubic yards/)
   expect(await app.db.selectFrom('business').selectAll().execute()).toEqual([])
 
   const again = fieldsIn((await fill(inMeters)).text)

@@ -31,7 +31,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['drawing', 'beds, ranges and room as SVG'],
   [
     'language',
-    'every sentence that homeowners and helpers read, in two languages; numbers and dates in words',
+    'every sentence that homeowners and helpers read, in two languages and by country; numbers and dates in words',
   ],
   ['db', 'the two stores, the tables, migrating'],
   ['http', 'what is under every page: routes, forms, sessions’ cookies, headers, faults, rendering'],

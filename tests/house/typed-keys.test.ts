@@ -82,9 +82,9 @@ beforeAll(async () => {
     'sentence-without-caution.ts': await changed('cautions', text =>
       text.replaceAll("  'caution.large-size':", "  'caution.small-size': '',\n  'caution.large-size':"),
     ),
-    'english-alone.ts': await changed('staff', text => text.replace(/^ {2}'staff\.days': 'Agenda',\n/m, '')),
+    'english-alone.ts': await changed('staff', text => text.replace(/^ {2}'staff\.days': 'Días',\n/m, '')),
     'spanish-alone.ts': await changed('staff', text =>
-      text.replace("  'staff.days': 'Agenda',\n", "$&  'staff.nights': 'Noches',\n"),
+      text.replace("  'staff.days': 'Días',\n", "$&  'staff.nights': 'Noches',\n"),
     ),
   }
   for (const [name, text] of Object.entries(sources)) await writeFile(join(folder, name), text)

@@ -28,7 +28,7 @@ test('a page that is nowhere is a plain page of ours that does not echo the addr
   const answer = await app.browser().get('/seekmenot-12345?next=seekmenot-12345')
   expect(answer.status).toBe(404)
   expect(answer.type).toBe('text/html')
-  expect(answer.text).toContain('There is nothing at this address.')
+  expect(answer.text).toContain('There’s nothing at this address.')
   expect(answer.text).not.toContain('seekmenot-12345')
   expect(answer.headers['cache-control']).toBe('no-store')
 })

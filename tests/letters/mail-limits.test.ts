@@ -95,7 +95,7 @@ test('to an address that nobody confirmed three go out in an hour, however it is
   expect(outcomes).toEqual(['done', 'done', 'done', 'stopped'])
   expect(sent).toHaveLength(3)
   expect(await row(last)).toEqual({ sent_at: null, last_fault: TOO_MANY, attempts: 1 })
-  const said = 'Not sent: 3 mails went to this address within the hour'
+  const said = 'Not sent: 3 emails went to this address within the hour'
   expect((await owner.get('/outbox')).text).toContain(said)
   const { id } = await sendRequest(app, { email: 'dave@example.com' })
   expect(await sendOut(await mailTo(id))).toBe('done')

@@ -51,7 +51,7 @@ test('a visit: when it is, in the time of the place, and where', async () => {
   await setVisit(app.deps, ownerId, id, Temporal.Instant.from('2026-03-04T20:30:00Z'))
   const letter = await letterOf('visit-set')
   // Chicago is six hours behind until March 8, 2026 (tz database).
-  expect(letter?.subject.replaceAll(' ', ' ')).toBe('We come to measure: Wed, Mar 4, 2:30 PM')
+  expect(letter?.subject.replaceAll(' ', ' ')).toBe('We’re coming to measure: Wed, Mar 4, 2:30 PM')
   expect(letter?.text).toContain('12 Fern Lane')
 })
 
@@ -69,7 +69,7 @@ test('a quote: the price, until when it holds, and the booking link, which opens
   expect(letter?.subject).toBe(`Your firm price for request ${number}`)
   expect(letter?.text).toContain('Price: $270.00')
   // 30 days after March 2.
-  expect(letter?.text).toContain('Holds until: Wednesday, April 1, 2026')
+  expect(letter?.text).toContain('Good through: Wednesday, April 1, 2026')
   expect(letter?.text).toContain(`http://localhost:8080${bookingPath}\n`)
   expect((await app.browser().get(bookingPath)).status).toBe(200)
 })
@@ -79,7 +79,7 @@ test('a second quote says that it takes the first one’s place', async () => {
   await quoteRequest(app, number)
   app.setClock('2026-03-03T15:00:00Z')
   await quoteRequest(app, number, { note: 'Less than before' })
-  expect((await letterOf('quote-ready'))?.text).toContain('takes the place of the one before')
+  expect((await letterOf('quote-ready'))?.text).toContain('replaces the one before')
 })
 
 test('a quote whose link was ended meanwhile is written of no more', async () => {
@@ -113,8 +113,8 @@ test('what the owner hears names no homeowner: mailboxes are read by others too'
   const subjects = {
     'request-arrived': `New request ${second.number}`,
     'note-staff': `A note on ${first.number}`,
-    'not-taken-staff': `Not taken: ${first.number}`,
-    'called-off-staff': `Called off: ${second.number}`,
+    'not-taken-staff': `Declined: ${first.number}`,
+    'called-off-staff': `Canceled: ${second.number}`,
   } as const
   for (const [kind, subject] of Object.entries(subjects)) {
     const letter = await letterOf(kind as MessageKind)

@@ -81,7 +81,7 @@ test('a request sent reaches the homeowner with a link to confirm the address by
 test('a homeowner who wrote in Spanish is answered in Spanish', async () => {
   const { number } = await sendRequest(mailing.app, { language: 'es' })
   await lettersOf(2)
-  expect(to('carol@example.com').subject).toBe(`Tenemos su solicitud ${number}`)
+  expect(to('carol@example.com').subject).toBe(`Recibimos su solicitud ${number}`)
   expect(to('carol@example.com').html).toContain('<html lang="es">')
   expect(to(ALICE.email).subject).toBe(`New request ${number}`)
 })

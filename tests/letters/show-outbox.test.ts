@@ -17,13 +17,13 @@ afterEach(() => app.close())
 test('an empty outbox says that nothing waits, and that no mail server is set', async () => {
   const page = await owner.get('/outbox')
   expect(page.status).toBe(200)
-  expect(page.text).toContain('Nothing waits.')
+  expect(page.text).toContain('Nothing to send.')
   expect(page.text).toContain('No mail server is set')
 })
 
 test('without a mail server every message waits with its text, a mail link and a text-message link', async () => {
   const { number, ownPath, id } = await sendRequest(app, { name: 'Carol <Reyes>' })
-  expect((await owner.get('/outbox')).text).toContain('The mail address is not confirmed')
+  expect((await owner.get('/outbox')).text).toContain('hasn’t confirmed this email address')
   await confirmAddress(app.deps, id)
   const { text } = await owner.get('/outbox')
   expect(text).not.toContain('not confirmed')
@@ -53,8 +53,8 @@ test('what was not sent in three days is past', async () => {
   await confirmAddress(app.deps, (await sendRequest(app)).id)
   app.setClock(app.deps.now().add({ hours: 73 }).toString())
   const { text } = await owner.get('/outbox')
-  expect(text).toContain('Nothing waits.')
-  expect(text).toContain('Not sent, and past (2)')
+  expect(text).toContain('Nothing to send.')
+  expect(text).toContain('Never sent (2)')
   expect(text).not.toContain('Hello Carol Reyes,')
 })
 

@@ -36,7 +36,7 @@ async function sentAndMoved(...stages: Stage[]) {
 
 test('it is called off on a page of its own, once, and the owner hears of it', async () => {
   const sent = await sendRequest(app)
-  expect((await app.browser().get(`${sent.ownPath}/call-off`)).text).toContain('Call it off')
+  expect((await app.browser().get(`${sent.ownPath}/call-off`)).text).toContain('Cancel the request')
   expect((await callOff(sent.ownPath, 'sold the house')).status).toBe(303)
   expect((await callOff(sent.ownPath, 'pressed twice')).status).toBe(303)
   expect(await stageOf(sent.id)).toBe('called off')
@@ -57,7 +57,7 @@ test('it is called off on a page of its own, once, and the owner hears of it', a
     .execute()
   expect(mails.filter(mail => mail.kind === 'called-off-staff')).toHaveLength(1)
   const page = await app.browser().get(sent.ownPath)
-  expect(page.text).toContain('You have called this off')
+  expect(page.text).toContain('You canceled this')
   expect(page.text).not.toContain('/call-off')
 })
 
@@ -113,8 +113,8 @@ test('a day booked is given back', async () => {
     app.db.selectFrom('work_day').select('taken_hours').where('day', '=', '2026-03-09').executeTakeFirst()
   expect(Number((await taken())?.taken_hours)).toBe(3)
   const page = await app.browser().get(sent.ownPath)
-  expect(page.text).toContain('We dress your beds on Monday, March 9')
-  expect((await app.browser().get(`${sent.ownPath}/call-off`)).text).toContain('goes to somebody else')
+  expect(page.text).toContain('We’ll mulch your beds on Monday, March 9')
+  expect((await app.browser().get(`${sent.ownPath}/call-off`)).text).toContain('will go to someone else')
   expect((await callOff(sent.ownPath)).status).toBe(303)
   expect(Number((await taken())?.taken_hours)).toBe(0)
   expect((await standing(app, id)).days).toEqual([])

@@ -59,7 +59,7 @@ test('the link shows the address and the number, and nothing else of what was ty
   expect(page.headers['cache-control']).toBe('no-store')
   expect(page.headers['x-robots-tag']).toContain('noindex')
   const spanish = await app.browser().get(`${confirmPath}?language=es`)
-  expect(spanish.text).toContain('¿Es esta su dirección de correo?')
+  expect(spanish.text).toContain('¿Es este su correo electrónico?')
 })
 
 test('opening it, as programs that look mail through do, changes nothing', async () => {
@@ -109,17 +109,17 @@ test('whoever sent it is shown no link that confirms, and the links that they ha
 })
 
 test('where a mail server is set, the own page tells that the address is not confirmed, until it is', async () => {
-  const told = 'our mail to carol@example.com has a link for that'
+  const told = 'in our email to carol@example.com'
   const read = async (of = sent) => (await app.browser().get(of.ownPath)).text
-  expect(await read()).not.toContain('not confirmed')
+  expect(await read()).not.toContain('isn’t confirmed')
   const { config } = app.deps
   app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
   onTestFinished(() => void Object.assign(app.deps, { config }))
   expect(await read()).toContain(told)
   await press()
-  expect(await read()).not.toContain('not confirmed')
+  expect(await read()).not.toContain('isn’t confirmed')
   const phoneOnly = await sendRequest(app, { email: '' })
-  expect(await read(phoneOnly)).not.toContain('not confirmed')
+  expect(await read(phoneOnly)).not.toContain('isn’t confirmed')
   expect(await linkOf(phoneOnly, 'email address')).toBeUndefined()
 })
 

@@ -40,7 +40,7 @@ test('a day with no room left is refused beside the field, and the others are of
   await book(first.number, WEDNESDAY).expect(303)
   const { id, number } = await acceptedRequest(app, '8')
   const refused = await book(number, WEDNESDAY).expect(422)
-  expect(refused.text).toContain('That day has no room for it any more')
+  expect(refused.text).toContain('That day is full now')
   expect(refused.text).not.toContain(`<option value="${WEDNESDAY}"`)
   expect((await standing(app, id)).stage).toBe('quoted')
 })

@@ -54,11 +54,11 @@ describe('the strip of days', () => {
     expect(text.match(/id="day-2026-/g)).toHaveLength(14)
     expect(text).toContain(`href="/queue/${number}"`)
     expect(words(text)).toContain('Thursday, March 5')
-    expect(words(text)).toContain('Full: all 8 crew hours taken')
-    expect(words(text)).toContain('8 of 11 crew hours')
-    expect(words(text)).toContain('3 of 11 crew hours')
-    expect(words(text)).toContain('5 of 8 crew hours free')
-    expect(words(text)).toContain('No work day')
+    expect(words(text)).toContain('Full: all 8 labor hours taken')
+    expect(words(text)).toContain('8 of 11 labor hours')
+    expect(words(text)).toContain('3 of 11 labor hours')
+    expect(words(text)).toContain('5 of 8 labor hours free')
+    expect(words(text)).toContain('Not a work day')
     expect(text).toContain('12 &lt;Fern&gt; Lane')
   })
 
@@ -75,14 +75,14 @@ describe('the strip of days', () => {
 
   test('a helper sees the work, with gate and dog, and no price, rate, margin or link to one', async () => {
     const { text } = await helper.get('/days').expect(200)
-    for (const told of [number, 'Carol Reyes', 'Code 4711', 'Rex, friendly', '8 of 11 crew hours'])
+    for (const told of [number, 'Carol Reyes', 'Code 4711', 'Rex, friendly', '8 of 11 labor hours'])
       expect(text).toContain(told)
     expect(words(text)).not.toMatch(/[$€£]|\d\.\d\d\b|price|rate|margin|cost|total/i)
     expect(text).not.toMatch(/href="\/(queue|rates|outbox|settings)/)
     expect(text).not.toContain('/room"')
     const spanish = await helper.get('/days?language=es').expect(200)
     expect(words(spanish.text)).toContain('jueves, 5 de marzo')
-    expect(words(spanish.text)).toContain('8 de 11 horas de cuadrilla')
+    expect(words(spanish.text)).toContain('8 de 11 horas de trabajo')
   })
 
   test('nobody else', async () => {
@@ -112,7 +112,7 @@ describe("a day's room", () => {
 
   test('never below what is booked: the database refuses, and the page says so kindly', async () => {
     const refused = await changeRoom(owner, '2026-03-06', '2.99').expect(409)
-    expect(refused.text).toContain('3 crew hours are booked on Friday, March 6 already')
+    expect(refused.text).toContain('3 labor hours are already booked on Friday, March 6')
     expect(refused.text).toContain('value="2.99"')
     expect(await roomOf('2026-03-06')).toBe('8.00')
     await changeRoom(owner, '2026-03-06', '3').expect(303)

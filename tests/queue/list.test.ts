@@ -52,7 +52,7 @@ function setVisit(number: string, date: string, time = '09:00') {
 describe('the queue', () => {
   it('says that nothing waits while nothing does', async () => {
     const page = await owner.get('/queue')
-    expect(page.text).toContain('Nothing waits')
+    expect(page.text).toContain('Nothing to do right now')
   })
 
   it('lists every request under its next step, with what it may cost and what is next', async () => {
@@ -76,22 +76,24 @@ describe('the queue', () => {
 
     const sections = await listAt('/queue')
     expect(sections.map(({ heading, count }) => [heading, count])).toEqual([
-      ['Ring', 2],
+      ['Call', 2],
       ['Measure', 1],
       ['Price', 1],
-      ['Wait', 1],
+      ['Follow up', 1],
       ['Load', 1],
     ])
-    expect(sectionOf(sections, 'Ring')!.rows.join()).toMatch(/Rita New .*came Mon, Mar 2 waits for a call/)
-    expect(sectionOf(sections, 'Ring')!.rows.join()).toMatch(
+    expect(sectionOf(sections, 'Call')!.rows.join()).toMatch(/Rita New .*received Mon, Mar 2 to be called/)
+    expect(sectionOf(sections, 'Call')!.rows.join()).toMatch(
       /Acer Accepted .*accepted Mon, Mar 2, no day yet/,
     )
     // A bed of 100 ft² at 3 in is 0.93 yd³, so that the minimum of 150 decides.
     expect(sectionOf(sections, 'Measure')!.rows).toEqual([
-      `Vera Visit $150 ${visited.number} 4 Mill Lane, 78701 came Mon, Mar 2 visit Thu, Mar 5, 9:00 AM`,
+      `Vera Visit $150 ${visited.number} 4 Mill Lane, 78701 received Mon, Mar 2 visit Thu, Mar 5, 9:00 AM`,
     ])
     expect(sectionOf(sections, 'Price')!.rows.join()).toContain('Olga Out')
-    expect(sectionOf(sections, 'Wait')!.rows.join()).toMatch(/Will Wait \$150\.00 .*holds until Wed, Apr 1/)
+    expect(sectionOf(sections, 'Follow up')!.rows.join()).toMatch(
+      /Will Wait \$150\.00 .*good through Wed, Apr 1/,
+    )
     expect(sectionOf(sections, 'Load')!.rows.join()).toMatch(/Bo Booked .*work day Mon, Mar 9/)
     expect(JSON.stringify(sections)).not.toContain('Ned Nottaken')
   })
@@ -108,15 +110,15 @@ describe('the queue', () => {
 
   it('shows 25 of a step with the count of all, and the others page by page', async () => {
     await sendRequest(app, { name: 'Rita New' })
-    const before = sectionOf(await listAt('/queue'), 'Ring')!.count
+    const before = sectionOf(await listAt('/queue'), 'Call')!.count
     app.setClock('2026-03-03T15:00:00Z')
     for (let n = 0; n < 30; n++) await sendRequest(app, { name: `Row ${n}` })
-    const ring = sectionOf(await listAt('/queue'), 'Ring')!
+    const ring = sectionOf(await listAt('/queue'), 'Call')!
     expect(ring.count).toBe(before + 30)
     expect(ring.rows).toHaveLength(25)
     const page = await owner.get('/queue')
-    expect(page.text).toContain(`href="/queue?step=Ring&amp;from=25">The other ${before + 5} under Ring`)
-    const others = sectionOf(await listAt('/queue?step=Ring&from=25'), 'Ring')!
+    expect(page.text).toContain(`href="/queue?step=Call&amp;from=25">${before + 5} more under Call`)
+    const others = sectionOf(await listAt('/queue?step=Call&from=25'), 'Call')!
     expect(others.rows).toHaveLength(before + 5)
     expect(others.rows.at(-1)).toContain('Row 29')
   })

@@ -72,7 +72,7 @@ describe('searching the queue', () => {
 
   it('says kindly that nothing is found, and shows what was typed', async () => {
     const page = await owner.get('/queue?q=Zebedee+%3Cb%3E').expect(200)
-    expect(page.text).toContain('Nothing is found for “Zebedee &lt;b&gt;”')
+    expect(page.text).toContain('Nothing found for “Zebedee &lt;b&gt;.”')
     expect(page.text).toContain('value="Zebedee &lt;b&gt;"')
   })
 
@@ -82,7 +82,7 @@ describe('searching the queue', () => {
     await cannotDo(app.deps, accountId, id, 'too far')
     expect(await found('José')).toEqual(['José Far', 'José García'])
     const page = await owner.get('/queue?q=far')
-    expect(page.text).toContain('can&#39;t do Mon, Mar 2')
+    expect(page.text).toContain('turned down Mon, Mar 2')
   })
 
   it('goes on to older ones where there are many', async () => {

@@ -110,7 +110,7 @@ describe('what can’t be done', () => {
     const list = await owner.get('/queue')
     expect(list.text).not.toContain('Cora Cannot')
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text.match(/Can’t do: Too far out/g)).toHaveLength(1)
+    expect(page.text.match(/Turned down: Too far out/g)).toHaveLength(1)
     expect(page.text).not.toContain('Take it off the list')
   })
 

@@ -43,8 +43,8 @@ describe('cost and margin, once every cost is known', () => {
 
   it('shows them for the price as worked out', async () => {
     const words = await wordsOf()
-    expect(words).toMatch(/Price per crew hour ?\$100\.00/)
-    expect(words).toMatch(/Cost what is to order, and the crew hours ?\$214\.50/)
+    expect(words).toMatch(/Price per labor hour ?\$100\.00/)
+    expect(words).toMatch(/Cost what you order, and the labor hours ?\$214\.50/)
     // (300 − 214.50) / 300
     expect(words).toMatch(/Margin ?28\.5 %/)
     expect(words).not.toContain('you would see cost, margin and pay per hour here')
@@ -65,9 +65,9 @@ describe('cost and margin, once every cost is known', () => {
     const words = answer.text.replace(/<[^>]*>/g, '').replace(/\s+/g, ' ')
     expect(answer.status).toBe(200)
     // 94.50 and 4 × 40; (340 − 254.50) / 340 = 0.25147
-    expect(words).toMatch(/Cost what is to order, and the crew hours ?\$254\.50/)
+    expect(words).toMatch(/Cost what you order, and the labor hours ?\$254\.50/)
     expect(words).toMatch(/Margin ?25\.1 %/)
-    expect(words).toMatch(/Price per crew hour ?\$85\.00/)
+    expect(words).toMatch(/Price per labor hour ?\$85\.00/)
   })
 
   it('shows none while the amounts can’t be read', async () => {

@@ -96,14 +96,14 @@ describe('handing the booking link over', () => {
     for (const _ of [1, 2]) await owner.post(`/queue/${number}/booking-link/end`).expect(303)
     expect(await opens(token)).toBeUndefined()
     const ended = await owner.get(`/queue/${number}/hand-over`)
-    expect(ended.text).toContain('The booking link has ended')
+    expect(ended.text).toContain('The booking link is turned off')
     await owner.post(`/queue/${number}/booking-link`).expect(303)
     const again = await owner.get(`/queue/${number}/hand-over`)
     const [, fresh] = /value="http:\/\/localhost:8080\/b\/([\w-]+)"/.exec(again.text)!
     expect(fresh).not.toBe(token)
     expect(await opens(fresh!)).toBe(id)
     const request = await owner.get(`/queue/${number}`)
-    expect(request.text.match(/Booking link ended/g)).toHaveLength(1)
+    expect(request.text.match(/Booking link turned off/g)).toHaveLength(1)
   })
 
   it('is nothing before there is a quote', async () => {

@@ -14,5 +14,5 @@ test('a line tells how much of it at which rate', () => {
 
 test('a quantity with more decimals than are shown says that it is about that much', () => {
   expect(lineQuantity(line('2.6472'), 'USD', 'en')).toBe('about 2.65 cubic yards at $94.00')
-  expect(lineQuantity(line('2.6472'), 'USD', 'es')).toMatch(/^aprox\. 2\.65 yardas cúbicas/)
+  expect(lineQuantity(line('2.6472'), 'USD', 'es')).toMatch(/^cerca de 2\.65 yardas cúbicas/)
 })

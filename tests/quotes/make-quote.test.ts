@@ -56,9 +56,9 @@ describe('the price of a request', () => {
     expect(words).toMatch(/Total \$456 ?\.00/)
     expect(words).toMatch(/Area 324 ft²/)
     // With the allowance of 5 %.
-    expect(words).toMatch(/Shredded wood to order 3 ?\.15 yd³/)
-    expect(words).toMatch(/Crew hours, laying 3 ?\.00 h/)
-    expect(words).toContain('you would see cost, margin and pay per hour here')
+    expect(words).toMatch(/Shredded hardwood mulch to order 3 ?\.15 yd³/)
+    expect(words).toMatch(/Labor hours, spreading 3 ?\.00 h/)
+    expect(words).toContain('to see cost, margin, and pay per hour here')
   })
 
   it('works the sums out again without making anything', async () => {
@@ -116,8 +116,8 @@ describe('making a quote', () => {
       .execute()
     expect(links).toEqual([{ revoked_at: null }])
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text).toContain('Quoted $300.00, revision 1')
-    expect(page.text).toContain('Next: <strong>wait</strong>')
+    expect(page.text).toContain('Quoted $300.00 (quote 1)')
+    expect(page.text).toContain('Next: <strong>follow up</strong>')
     expect(page.text).toContain('Walks swept afterwards.')
     expect(await mails(id)).toBe(1)
   })
@@ -223,7 +223,7 @@ describe('making a quote', () => {
     const form = { ...(await hiddenFields(owner, number)), ...PLAIN, basis: '0-0000000000000000' }
     const answer = await postQuote(owner, number, form)
     expect(answer.status).toBe(422)
-    expect(answer.text).toContain('changed since this page was opened')
+    expect(answer.text).toContain('changed since you opened this page')
     expect(await revisionsOf(id)).toBe(0)
   })
 })

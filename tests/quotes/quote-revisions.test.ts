@@ -48,7 +48,7 @@ describe('one quote and no more', () => {
     expect(await revisionsOf(id)).toBe(1)
     expect(await mails(id)).toBe(1)
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text).toContain('That quote was made already')
+    expect(page.text).toContain('That quote was already made')
   })
 
   it('keeps one of five that differ, and tells the others', async () => {
@@ -60,7 +60,7 @@ describe('one quote and no more', () => {
       ),
     )
     expect(answers.map(answer => answer.status).sort()).toEqual([303, 409, 409, 409, 409])
-    expect(answers.find(answer => answer.status === 409)!.text).toContain('Another revision of the quote')
+    expect(answers.find(answer => answer.status === 409)!.text).toContain('Somebody else changed the quote')
     expect(await revisionsOf(id)).toBe(1)
   })
 

@@ -34,7 +34,9 @@ describe('tax', () => {
     const { id, number } = await sendThreeYards(app)
     await confirmQuote(owner, number, { ...plain, exempt: 'OH-4711' })
     expect(await linesOf(app, id)).toEqual(['finish 300.00', '300.00'])
-    expect(await bookingWords(app, owner, number)).toContain('No Sales tax: exempt by certificate OH-4711.')
+    expect(await bookingWords(app, owner, number)).toContain(
+      'No Sales tax: exempt under certificate OH-4711.',
+    )
   })
 
   it('follows whether it is upkeep or new work', async () => {
@@ -52,7 +54,7 @@ describe('tax', () => {
     await confirmQuote(owner, number, plain)
     expect(await linesOf(app, id)).toEqual(['finish 300.00', '300.00'])
     // A sixth of 300.
-    expect(await bookingWords(app, owner, number)).toContain('The total includes VAT at 20 %: $50.00.')
+    expect(await bookingWords(app, owner, number)).toContain('The total includes VAT at 20%: $50.00.')
   })
 
   it('is taken off prices that have it in them for whoever is exempt', async () => {
@@ -61,8 +63,8 @@ describe('tax', () => {
     await confirmQuote(owner, number, { ...plain, exempt: 'C-14' })
     expect(await linesOf(app, id)).toEqual(['finish 300.00', 'tax -50.00', '250.00'])
     const words = await bookingWords(app, owner, number)
-    expect(words).toContain('VAT taken off, 20 %')
-    expect(words).toContain('No VAT: exempt by certificate C-14.')
+    expect(words).toContain('VAT taken off, 20%')
+    expect(words).toContain('No VAT: exempt under certificate C-14.')
   })
 
   it('is worked out on the contractor’s own amounts and lines', async () => {

@@ -21,11 +21,11 @@ describe('a discount', () => {
     const { id, number } = await sendThreeYards(app)
     const answer = await confirmQuote(owner, number, {
       ...plain,
-      adjustment: '-10 %',
+      adjustment: '-10%',
       adjustmentReason: 'a neighbour of last year',
     })
     expect(answer.status).toBe(303)
-    // 300 less 30 is 270; 8.25 % of it 22.275.
+    // 300 less 30 is 270; 8.25% of it 22.275.
     expect(await linesOf(app, id)).toEqual(['finish 300.00', 'adjustment -30.00', 'tax 22.28', '292.28'])
     const quote = (await findNewestQuote(app.db, id))!
     expect(quote.terms).toEqual({
@@ -43,7 +43,7 @@ describe('a discount', () => {
     })
     const words = await bookingWords(app, owner, number)
     expect(words).toContain('Discount: a neighbour of last year')
-    expect(words).toContain('Sales tax, 8.25 %')
+    expect(words).toContain('Sales tax, 8.25%')
     expect(words).toContain('$22.28')
     expect(words).toContain('$292.28')
   })
@@ -51,9 +51,9 @@ describe('a discount', () => {
   it('is refused without a reason, or when it is no figure, with what was typed', async () => {
     const { id, number } = await sendThreeYards(app)
     for (const [typed, said] of [
-      [{ adjustment: '-10 %' }, 'Say why: the homeowner reads this with the line.'],
-      [{ adjustment: 'a tenth', adjustmentReason: 'x' }, 'Give a share, as -10 %'],
-      [{ adjustment: '-101 %', adjustmentReason: 'x' }, 'Give a share, as -10 %'],
+      [{ adjustment: '-10%' }, 'Say why. The homeowner reads this.'],
+      [{ adjustment: 'a tenth', adjustmentReason: 'x' }, 'Give a percentage, such as -10%'],
+      [{ adjustment: '-101%', adjustmentReason: 'x' }, 'Give a percentage, such as -10%'],
     ] as const) {
       const answer = await confirmQuote(owner, number, { ...plain, ...typed })
       expect(answer.status).toBe(422)
@@ -70,7 +70,7 @@ describe('a discount', () => {
     expect(await linesOf(app, id)).toEqual(['finish 300.00', 'adjustment -12.50', '287.50'])
     const page = await owner.get(`/queue/${number}/quote`)
     expect(page.text).toContain('value="-12.50"')
-    await confirmQuote(owner, number, { ...plain, adjustment: '25 %', adjustmentReason: 'steep' })
+    await confirmQuote(owner, number, { ...plain, adjustment: '25%', adjustmentReason: 'steep' })
     expect(await linesOf(app, id)).toEqual(['finish 300.00', 'adjustment 75.00', '375.00'])
     expect(await bookingWords(app, owner, number)).toContain('Surcharge: steep')
   })
@@ -80,7 +80,7 @@ describe('a discount as a share', () => {
   const changed = {
     'lines.0.amount': '400',
     'lines.0.reason': 'steep',
-    adjustment: '-10 %',
+    adjustment: '-10%',
     adjustmentReason: 'a neighbour',
   }
 
@@ -96,14 +96,14 @@ describe('a discount as a share', () => {
     const form = {
       ...plain,
       ...changed,
-      adjustment: '-50 %',
+      adjustment: '-50%',
       'added.0.description': 'Paid before',
       'added.0.amount': '-220',
       'added.0.reason': 'paid',
     }
     const answer = await confirmQuote(owner, number, form)
     expect(answer.status).toBe(422)
-    expect(answer.text).toContain('The lines come to less than nothing.')
+    expect(answer.text).toContain('The total is less than zero.')
     expect(await findNewestQuote(app.db, id)).toBeUndefined()
   })
 })
@@ -114,7 +114,7 @@ it('the same form five times at once makes one quote, with one line of tax', asy
   const form = {
     ...(await hiddenFields(owner, number)),
     ...plain,
-    adjustment: '-10 %',
+    adjustment: '-10%',
     adjustmentReason: 'a neighbour',
   }
   const answers = await Promise.all(Array.from({ length: 5 }, () => postQuote(owner, number, form)))
@@ -140,9 +140,9 @@ it('setting up for a finish priced by its cost is a line with its name, also for
   }))
   const { id, number } = await sendThreeYards(app, 'compost')
   const page = await owner.get(`/queue/${number}/quote`)
-  expect(page.text).toContain('Setting up')
+  expect(page.text).toContain('Setup')
   await confirmQuote(owner, number, plain)
   // 3 yd³ at 30 and 3 h at 20 and half on it; 16 and half on it.
   expect(await linesOf(app, id)).toEqual(['finish 225.00', 'set-up 24.00', '249.00'])
-  expect(await bookingWords(app, owner, number)).toMatch(/Setting up ?\$24\.00/)
+  expect(await bookingWords(app, owner, number)).toMatch(/Setup ?\$24\.00/)
 })

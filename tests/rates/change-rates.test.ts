@@ -155,7 +155,7 @@ test('who saves over a version that is no longer in force keeps what was typed, 
   const late = await save({ minimumCharge: '199' })
   expect(late.status).toBe(409)
   expect(late.text).toMatch(/<title>Error: Rates/)
-  expect(late.text).toContain('saved by somebody else')
+  expect(late.text).toContain('Somebody else saved the rates')
   expect(late.text).toContain('value="199"')
   expect(late.text).toMatch(/minimum charge<\/th><td>175<\/td><td>199</)
   expect(late.text).toContain('name="version" value="2"')

@@ -92,7 +92,7 @@ test('a difference is shown first, and taken in as a new version', async () => {
   const page = await uploadFiles(await edited('rates.csv', 'stone,0,150,190', 'stone,0,150,205.50'))
   expect(page.status).toBe(200)
   expect(page.text).toContain('One thing is different from version 1')
-  expect(page.text).toMatch(/Stone, rate, upper<\/th><td>190<\/td><td>205\.50</)
+  expect(page.text).toMatch(/Decorative stone, rate, upper<\/th><td>190<\/td><td>205\.50</)
   expect(await inForce()).toEqual(before)
 
   const answer = await takeIn(formOf(page.text))
@@ -107,9 +107,9 @@ test('a difference is shown first, and taken in as a new version', async () => {
 })
 
 test('a name that looks like a formula or a tag is shown and kept as it is', async () => {
-  const files = await edited('finishes.csv', 'stone,Stone,', `stone,"'=HYPERLINK(""x"")<b>'",`)
+  const files = await edited('finishes.csv', 'stone,Decorative stone,', `stone,"'=HYPERLINK(""x"")<b>'",`)
   const page = await uploadFiles(files)
-  expect(page.text).toContain('Stone</td><td>=HYPERLINK(&quot;x&quot;)&lt;b&gt;&#39;</td>')
+  expect(page.text).toContain('Decorative stone</td><td>=HYPERLINK(&quot;x&quot;)&lt;b&gt;&#39;</td>')
   await takeIn(formOf(page.text))
   const name = '=HYPERLINK("x")<b>\''
   expect((await inForce()).body.finishes.map(finish => finish.name.en)).toContain(name)
@@ -177,7 +177,7 @@ test('of two owners who take something in, the later one sees the difference ane
   const late = await takeIn(mine)
   expect(late.status).toBe(409)
   expect(late.text).toContain('saved by somebody else')
-  expect(late.text).toMatch(/Stone, rate, upper<\/th><td>190<\/td><td>200</)
+  expect(late.text).toMatch(/Decorative stone, rate, upper<\/th><td>190<\/td><td>200</)
   expect(late.text).toMatch(/pace<\/th><td>2\.6<\/td><td>2\.5</)
   expect((await inForce()).version).toBe(2)
 

@@ -156,7 +156,7 @@ test('staff are told on the queue, at the range of a request and where it is pri
   const pages = ['/queue', `/queue/${number}`, `/queue/${number}/quote`]
   const count = Object.keys(await ticks()).length
   const line = (text: string) =>
-    /<p class="soft small">Ballparks rest on <a href="\/rates#not-looked-at">([^<]*)<\/a>\.<\/p>/.exec(
+    /<p class="soft small">Price ranges use <a href="\/rates#not-looked-at">([^<]*)<\/a>\.<\/p>/.exec(
       text,
     )?.[1]
   const told3 = async () => {
@@ -165,10 +165,10 @@ test('staff are told on the queue, at the range of a request and where it is pri
     return lines
   }
   await owner.post(`/queue/${number}/visit/leave-out`).type('form').send({})
-  expect(await told3()).toEqual(Array(3).fill(`${count} figures nobody has looked at yet`))
+  expect(await told3()).toEqual(Array(3).fill(`${count} figures you haven’t checked yet`))
   const { promise: left, ...others } = await ticks()
   await say({ 'right[]': Object.values(others) })
-  expect(await told3()).toEqual(Array(3).fill('one figure nobody has looked at yet'))
+  expect(await told3()).toEqual(Array(3).fill('one figure you haven’t checked yet'))
   expect((await owner.get('/rates')).text).toMatch(/>One figure to check<[\s\S]*<details open>/)
   await say({ 'right[]': left! })
   expect(await told3()).toEqual(Array(3).fill(undefined))

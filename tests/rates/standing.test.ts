@@ -39,7 +39,7 @@ test('a price that the owner changes is shown at once, and so is the business', 
   expect(await minimumShown()).toBe('175.00')
   expect((await app.browser().get('/')).text).toContain('Fern Beds')
   const facts = Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name))
-  const changed = { ...Object.fromEntries(facts), 'business.name': 'Moss Beds' }
+  const changed = { ...Object.fromEntries(facts), 'business.name': 'Moss Beds', 'business.country': 'US' }
   expect((await owner.post('/settings/business').type('form').send(changed)).status).toBe(303)
   for (const path of ['/', '/?beds.1.shape=circle', '/sign-in', '/nowhere']) {
     const { text } = await app.browser().get(path)

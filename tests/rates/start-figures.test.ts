@@ -172,8 +172,8 @@ test('figures with a named source stand with it, and a figure of one’s own say
   const sourceOf = (label: string) => settledFigures(table).find(one => one.label === label)
   expect(sourceOf('A pace')).toMatchObject({ figure: '2.5 ft', source: 'US Army: 30 in' })
   expect(sourceOf('Pine straw, depth')?.source).toContain('UF/IFAS Extension')
-  expect(sourceOf('Stone, weight when wet')).toMatchObject({ figure: '3,120 lb per cubic yard' })
-  expect(sourceOf('Stone, weight when wet')?.source).toContain('CalRecycle')
+  expect(sourceOf('Decorative stone, weight when wet')).toMatchObject({ figure: '3,120 lb per cubic yard' })
+  expect(sourceOf('Decorative stone, weight when wet')?.source).toContain('CalRecycle')
   expect(sourceOf('A size given as “20-25”')?.source).toBe('Invented, part of how ranges work')
   expect(sourceOf('Price ranges are rounded to')).toEqual({
     label: 'Price ranges are rounded to',

@@ -175,7 +175,7 @@ test('the finishes are listed with their depths', async () => {
   expect(answer.body).toHaveLength(6)
   expect(answer.body[0]).toEqual({
     slug: 'shredded-wood',
-    name: 'Shredded wood',
+    name: 'Shredded hardwood mulch',
     depth: { least: '2', usual: '3', greatest: '4', unit: 'in' },
   })
 })

@@ -66,7 +66,7 @@ test('a button shows the range, on a page that may be loaded again', async () =>
   expect(isHidden(page, 'range')).toBe(false)
   expect(isHidden(page, 'go-on')).toBe(false)
   expect(page).toMatch(/<p class="range-figure"[^>]*>\$[\d,]+/)
-  expect(page).toContain('Sales tax, where it is due')
+  expect(page).toContain('Sales tax, where it applies')
   expect(checkedIn(page, 'beds.0.finish')).toBe('stone')
   expect(checkedIn(page, 'beds.0.planted')).toBe('full')
   expect(checkedIn(page, 'beds.0.lying')).toBe('thin')
@@ -88,7 +88,7 @@ test('a new bed begins with the finish, the plants and the layer of the one befo
   const answer = await press('add', rectangle)
   expect(answer.headers.location).toMatch(/#bed-2$/)
   const page = await follow(answer)
-  expect(page).toMatch(/<summary>.*Rectangle, 20 ft × 5 ft, Stone/)
+  expect(page).toMatch(/<summary>.*Rectangle, 20 ft × 5 ft, Decorative stone/)
   expect(checkedIn(page, 'beds.1.finish')).toBe('stone')
   expect(checkedIn(page, 'beds.1.planted')).toBe('full')
   expect(checkedIn(page, 'beds.1.lying')).toBe('thin')
@@ -179,7 +179,7 @@ test('so many beds that no address could hold them are answered at once', async 
   expect(isHidden(answer.text, 'range')).toBe(false)
   expect((await press('go-on', many)).text).toContain('name="submissionKey"')
   const full = await press('add', many)
-  expect(full.text).toContain('the most beds we can take in at once')
+  expect(full.text).toContain('the most beds we can take at once')
 })
 
 test.each([
@@ -214,7 +214,7 @@ test('the form speaks Spanish, and keeps the beds when the language is changed',
   const other = /class="language" href="([^"]*)"/.exec(answer.text)![1]!.replaceAll('&amp;', '&')
   const page = await app.browser().get(other)
   expect(page.text).toContain('<html lang="es">')
-  expect(page.text).toContain('Macizo 1')
+  expect(page.text).toContain('Jardinera 1')
   expect(typedIn(page.text, 'beds-0-sizes-length')).toBe('20 ft')
 })
 

@@ -121,7 +121,7 @@ test('a range that was shown is still held against the one that is taken in', as
   comeBack()
   const sent = await app.browser().post(action).type('form').send(fields)
   expect(sent.status).toBe(422)
-  expect(sent.text).toContain('The range is now another one')
+  expect(sent.text).toContain('Your price range has changed')
 })
 
 test('more fields than any form of ours has are not carried along', async () => {
@@ -168,7 +168,7 @@ test('what follows the typing hears when to come back, in Spanish too', async ()
   spend()
   const refused = await postLive(BEDS).set('accept-language', 'es')
   expect([refused.status, refused.headers['retry-after']]).toEqual([429, expect.stringMatching(/^\d+$/)])
-  expect(refused.text).toMatch(/dentro de \d+ segundos?/)
+  expect(refused.text).toMatch(/en \d+ segundos?/)
   comeBack()
   expect((await postLive(BEDS)).status).toBe(200)
 })

@@ -36,7 +36,7 @@ async function answered(tax: Tax | null) {
   const query = new URLSearchParams({ ...fields, ...rest, measuredBy: 'tape' })
   const posted = await app.browser().post('/ballpark').type('form').send(query.toString())
   const page = posted.status === 303 ? await app.browser().get(posted.headers.location!) : posted
-  const [, holds, leaves = ''] = page.text.split(/<h3>What is (?:not )?in it<\/h3>/)
+  const [, holds, leaves = ''] = page.text.split(/<h3>(?:Included|Not included)<\/h3>/)
   const words = (part = '') => part.slice(0, part.indexOf('</ul>')).replace(/<[^>]*>/g, ' ')
   return { range: body.range, tax: body.tax, holds: words(holds), leaves: words(leaves) }
 }
@@ -44,23 +44,23 @@ async function answered(tax: Tax | null) {
 it('says that tax is left out where none is set', async () => {
   const { tax, leaves } = await answered(null)
   expect(tax).toBeUndefined()
-  expect(leaves).toContain('Sales tax, where it is due')
+  expect(leaves).toContain('Sales tax, where it applies')
 })
 
 it('names the rate of a tax that is left out', async () => {
   const { range, tax, holds, leaves } = await answered(taxOf({ rate: '0.0825' }))
   expect(range.likely).toBe('300.00')
   expect(tax).toEqual({ rate: '0.0825', inRange: false })
-  expect(leaves).toContain('Sales tax, 8.25 %')
+  expect(leaves).toContain('Sales tax, 8.25%')
   expect(holds).not.toContain('Sales tax')
 })
 
 it('has the tax in it where the owner says so', async () => {
   const { range, tax, holds, leaves } = await answered(taxOf({ rate: '0.0825', inRanges: true }))
-  // 8.25 % of 300 are 24.75.
+  // 8.25% of 300 are 24.75.
   expect(range.likely).toBe('324.75')
   expect(tax).toEqual({ rate: '0.0825', inRange: true })
-  expect(holds).toContain('Sales tax, 8.25 %')
+  expect(holds).toContain('Sales tax, 8.25%')
   expect(leaves).not.toContain('Sales tax')
 })
 

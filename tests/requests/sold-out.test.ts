@@ -55,20 +55,20 @@ test('other programs are told what is sold out and what comes close, and never o
       {
         field: 'beds.0.finish',
         // Dyed wood is hidden and pine straw sold out; two are enough.
-        message: 'Bark nuggets is sold out at present. Closest: Compost, Stone.',
+        message: 'Sold out right now: Pine bark nuggets. Closest: Compost, Decorative stone.',
       },
     ],
   ])
   const es = await ask('bark-nuggets', 'es')
   expect(es.body.errors[0].message).toBe(
-    'Corteza en trozos está agotado por ahora. Lo más parecido: Composta, Piedra.',
+    'Agotado por ahora: Corteza de pino en trozos. Lo más parecido: Composta, Piedra decorativa.',
   )
   const alone = await ask('pine-straw')
-  expect(alone.body.errors[0].message).toBe('Pine straw is sold out at present. Please pick another finish.')
+  expect(alone.body.errors[0].message).toBe('Sold out right now: Pine straw. Please pick another material.')
   const hidden = await ask('dyed-wood')
   expect([hidden.status, hidden.body.errors[0].message]).toEqual([
     422,
-    'Please choose a finish: shredded-wood, compost, stone.',
+    'Please choose a material: shredded-wood, compost, stone.',
   ])
   const list = (await app.browser().get('/finishes')).body
   expect(list.map(({ slug }: { slug: string }) => slug)).toEqual(['shredded-wood', 'compost', 'stone'])
@@ -81,17 +81,17 @@ test('what else can be picked changes no price', async () => {
 test('the form says what is sold out and what comes close, and doesn’t offer it', async () => {
   const page = (await app.browser().get('/')).text
   expect(wordsOf(page)).toContain(
-    'Sold out at present: Bark nuggets. Closest: Compost, Stone. Sold out at present: Pine straw.',
+    'Sold out right now: Pine bark nuggets. Closest: Compost, Decorative stone. Sold out right now: Pine straw.',
   )
   expect(page).not.toContain('value="bark-nuggets"')
-  expect(page).not.toContain('Dyed wood')
+  expect(page).not.toContain('Dyed mulch')
   expect(faultAt(page)).toBeNull()
 })
 
 test('a link with a finish that is sold out or hidden shows the fault, and no other finish is picked', async () => {
   for (const [finish, says] of [
-    ['bark-nuggets', 'Bark nuggets is sold out at present. Closest: Compost, Stone.'],
-    ['dyed-wood', 'Please choose a finish: shredded-wood, compost, stone.'],
+    ['bark-nuggets', 'Sold out right now: Pine bark nuggets. Closest: Compost, Decorative stone.'],
+    ['dyed-wood', 'Please choose a material: shredded-wood, compost, stone.'],
   ] as const) {
     const page = (await app.browser().get(link + finish)).text
     expect(faultAt(page)).toBe(says)
@@ -113,7 +113,7 @@ test('the live part tells it too, in a place that follows the typing', async () 
   const gone = await live('bark-nuggets')
   expect(gone.status).toBe(200)
   expect(gone.text).toMatch(
-    /<div id="beds-1-finish-fault" data-live>\s*<p class="error" id="beds-1-finish-error">Bark nuggets is sold out/,
+    /<div id="beds-1-finish-fault" data-live>\s*<p class="error" id="beds-1-finish-error">Sold out right now: Pine bark nuggets/,
   )
   expect(gone.text).toContain('This is for 1 of your 2 beds.')
   expect((await live('stone')).text).toMatch(/<div id="beds-1-finish-fault" data-live>\s*<\/div>/)
@@ -126,7 +126,7 @@ test('a new bed doesn’t begin with a finish that is sold out', async () => {
     .type('form')
     .send({ ...BEDS, 'beds.1.finish': 'bark-nuggets', do: 'add' })
   const page = (await app.browser().get(added.headers.location!)).text
-  expect([faultAt(page, 1), faultAt(page, 2)]).toEqual([expect.stringContaining('sold out'), null])
+  expect([faultAt(page, 1), faultAt(page, 2)]).toEqual([expect.stringContaining('Sold out'), null])
   expect(page).toMatch(/name="beds\.2\.finish" value="shredded-wood"[^>]* checked/)
 })
 
@@ -134,7 +134,7 @@ test('who sends a finish that was sold out meanwhile goes back to the beds and l
   const submissionKey = '11111111-2222-4333-8444-555555555555'
   const refused = await sendForm(app, { 'beds.1.finish': 'bark-nuggets', submissionKey })
   expect(refused.status).toBe(422)
-  expect(faultAt(refused.text, 1)).toContain('Closest: Compost, Stone.')
+  expect(faultAt(refused.text, 1)).toContain('Closest: Compost, Decorative stone.')
   expect(await app.db.selectFrom('quote_request').select('id').execute()).toEqual([])
   const hidden = Object.fromEntries(
     [...refused.text.matchAll(/<input type="hidden" name="([^"]+)" value="([^"]*)"/g)].map(

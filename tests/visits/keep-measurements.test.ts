@@ -106,7 +106,7 @@ describe('the site-visit sheet', () => {
       .executeTakeFirstOrThrow()
     expect(visit.done_at).toBe('2026-03-02T15:00:00Z')
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text).toContain('Told: Rectangle, 20 ft × 5 ft')
+    expect(page.text).toContain('Homeowner: Rectangle, 20 ft × 5 ft')
     expect(page.text).toContain('Measured: Rectangle, 21 ft 4 in × 5 ft')
     expect(page.text).toContain('Price it')
   })
@@ -134,7 +134,7 @@ describe('the site-visit sheet', () => {
     expect(measured!.beds[0]).toMatchObject({ toldBed: null, shape: 'circle', count: '2', lying: '1 1/2' })
     expect(measured!.extras).toEqual(['edging'])
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text).toContain('Dropped on site')
+    expect(page.text).toContain('Left out on site')
     expect(page.text).toContain('Found on site')
   })
 

@@ -121,7 +121,7 @@ describe('arranging a visit', () => {
 })
 
 describe('calling a visit off', () => {
-  it('puts the request back under Ring, and does nothing the second time', async () => {
+  it('puts the request back under Call, and does nothing the second time', async () => {
     const { id, number } = await sendRequest(app)
     await setVisit(number)
     for (const _ of [1, 2]) await owner.post(`/queue/${number}/visit/call-off`).expect(303)
@@ -129,7 +129,7 @@ describe('calling a visit off', () => {
     const [visit] = await visitsOf(id)
     expect(visit!.called_off_at).toBe('2026-03-02T15:00:00Z')
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text.match(/Visit called off/g)).toHaveLength(1)
+    expect(page.text.match(/Visit canceled/g)).toHaveLength(1)
   })
 
   it('refuses it once there is a quote, and to all but the owner', async () => {
@@ -151,7 +151,7 @@ describe('leaving the visit out', () => {
     const [, afterPrice] = list.text.split('id="step-price"')
     expect(afterPrice).toContain('Nora Ashdown')
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text.match(/Visit left out/g)).toHaveLength(1)
+    expect(page.text.match(/Visit skipped/g)).toHaveLength(1)
   })
 
   it('is taken back by arranging one', async () => {
@@ -160,7 +160,7 @@ describe('leaving the visit out', () => {
     await setVisit(number).expect(303)
     await owner.post(`/queue/${number}/visit/call-off`).expect(303)
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text).toContain('Next: <strong>ring</strong>')
+    expect(page.text).toContain('Next: <strong>call</strong>')
     expect(await stageOf(id)).toBe('new')
   })
 

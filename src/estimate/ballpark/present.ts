@@ -3,6 +3,7 @@ import type { Narrower } from '../scenarios/narrower.ts'
 import type { CautionCode } from '../table/caution.ts'
 import type { Q } from '../units/units.ts'
 import type { Ballpark, Range } from './ballpark.ts'
+import type { CautionGiven } from './cautions.ts'
 
 /** What POST /ballpark answers. area and inPlace are of the whole job; beds holds one bed of each entry. */
 export interface BallparkAnswer {
@@ -16,10 +17,10 @@ export interface BallparkAnswer {
   cautions: { code: CautionCode; text: string; source: string }[]
 }
 
-/** The public answer; textOf gives the message catalogue's text in the reader's language. */
+/** The public answer; `tell` gives what a caution says in the reader's language, and whose word that is. */
 export function ballparkAnswer(
   ballpark: Ballpark,
-  textOf: (key: `caution.${CautionCode}`, params: Record<string, string>) => string,
+  tell: (caution: CautionGiven) => { text: string; source: string },
 ): BallparkAnswer {
   return {
     area: ballpark.area,
@@ -28,10 +29,6 @@ export function ballparkAnswer(
     range: ballpark.range,
     ...(ballpark.tax && { tax: ballpark.tax }),
     narrower: ballpark.narrower,
-    cautions: ballpark.cautions.map(({ code, params, source }) => ({
-      code,
-      text: textOf(`caution.${code}`, params),
-      source,
-    })),
+    cautions: ballpark.cautions.map(caution => ({ code: caution.code, ...tell(caution) })),
   }
 }

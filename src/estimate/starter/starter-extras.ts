@@ -20,7 +20,7 @@ export function starterExtras(units: Units): StarterExtra[] {
     {
       ...extraStart,
       slug: 'weeding',
-      name: { en: 'Weed the beds first', es: 'Desyerbar antes' },
+      name: { en: 'Pull the weeds first', es: 'Quitar la maleza antes' },
       per: 'area',
       group: 'weeds',
       crewHours: hoursPer(units, '0.002', '0.0215'),
@@ -47,7 +47,7 @@ export function siteExtras(units: Units): StarterExtra[] {
     {
       ...found,
       slug: 'weeds-jungle',
-      name: { en: 'Weeds like a jungle', es: 'Maleza como una selva' },
+      name: { en: 'Overgrown with weeds', es: 'Lleno de maleza' },
       per: 'area',
       group: 'weeds',
       crewHours: hoursPer(units, '0.012', '0.13'),
@@ -55,7 +55,7 @@ export function siteExtras(units: Units): StarterExtra[] {
     {
       ...found,
       slug: 'old-out',
-      name: { en: 'Take the old material out', es: 'Retirar el material viejo' },
+      name: { en: 'Remove the old material', es: 'Retirar el material viejo' },
       per: 'lying',
       fluffing: '1.3',
       crewHours: hoursPer(units, '0.9', '1.2'),
@@ -63,14 +63,14 @@ export function siteExtras(units: Units): StarterExtra[] {
     {
       ...found,
       slug: 'fabric-out',
-      name: { en: 'Take old fabric out', es: 'Retirar la tela vieja' },
+      name: { en: 'Remove old landscape fabric', es: 'Retirar la malla vieja' },
       per: 'area',
       crewHours: hoursPer(units, '0.006', '0.065'),
     },
     {
       ...found,
       slug: 'fabric',
-      name: { en: 'Lay fabric', es: 'Colocar tela' },
+      name: { en: 'Lay landscape fabric', es: 'Colocar malla antimaleza' },
       per: 'area',
       crewHours: hoursPer(units, '0.004', '0.043'),
     },

@@ -79,26 +79,42 @@ export function starterFinishes(units: Units): StarterFinish[] {
   })
   const mulch: Pair = ['1000', '593']
   return [
-    finish('shredded-wood', ['Shredded wood', 'Madera triturada'], ['shreds', '#7a5a3c'], usual, mulch, [
+    finish(
+      'shredded-wood',
+      ['Shredded hardwood mulch', 'Mantillo de madera triturada'],
+      ['shreds', '#7a5a3c'],
+      usual,
+      mulch,
+      ['fire', 'clearance'],
+    ),
+    finish('dyed-wood', ['Dyed mulch', 'Mantillo teñido'], ['shreds', '#4a2e22'], usual, mulch, [
       'fire',
-      'clearance',
-    ]),
-    finish('dyed-wood', ['Dyed wood', 'Madera teñida'], ['shreds', '#4a2e22'], usual, mulch, [
-      'fire',
-      'clearance',
-    ]),
-    finish('bark-nuggets', ['Bark nuggets', 'Corteza en trozos'], ['chips', '#8c5a3a'], usual, mulch, [
       'clearance',
     ]),
     finish(
+      'bark-nuggets',
+      ['Pine bark nuggets', 'Corteza de pino en trozos'],
+      ['chips', '#8c5a3a'],
+      usual,
+      mulch,
+      ['clearance'],
+    ),
+    finish(
       'pine-straw',
-      ['Pine straw', 'Hojarasca de pino'],
+      ['Pine straw', 'Paja de pino'],
       ['straw', '#b0763f'],
       usual,
       ['400', '237'],
       ['fire', 'clearance'],
     ),
     finish('compost', ['Compost', 'Composta'], ['dots', '#3b3028'], shallow, ['1350', '801'], ['clearance']),
-    finish('stone', ['Stone', 'Piedra'], ['pebbles', '#9a958a'], stones, ['3120', '1851'], ['payload']),
+    finish(
+      'stone',
+      ['Decorative stone', 'Piedra decorativa'],
+      ['pebbles', '#9a958a'],
+      stones,
+      ['3120', '1851'],
+      ['payload'],
+    ),
   ]
 }

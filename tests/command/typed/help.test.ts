@@ -74,5 +74,5 @@ test.each([
 test('a backup is not written onto a screen', async () => {
   const { code, aside, bytes } = await typed('backup -', { DATA_DIR: '/nowhere/at-all' }, true)
   expect([code, bytes.length]).toEqual([1, 0])
-  expect(aside).toContain('no text for a screen')
+  expect(aside).toContain('isn’t text for a screen')
 })

@@ -67,7 +67,7 @@ test('a photo is kept under the hash of its bytes, put into the draft, and serve
   expect(createHash('sha256').update(picture.body).digest('hex')).toBe(name)
   expect(await sharp(picture.body).metadata()).toMatchObject({ format: 'jpeg', width: 288, height: 176 })
   expect(await kept()).toMatchObject([{ name, width: 288, height: 176, made_by: 1, picture: picture.body }])
-  expect((await owner.get(PATH)).text).toContain(`<img src="/finishes/photos/${name}" alt="Stone"`)
+  expect((await owner.get(PATH)).text).toContain(`<img src="/finishes/photos/${name}" alt="Decorative stone"`)
   const draftPage = (await owner.get('/rates/draft')).text
   expect(draftPage).toContain('<td>a photo</td>')
   expect(draftPage).not.toContain(name)
@@ -98,12 +98,12 @@ test('what isn’t a picture is refused beside the field, and nothing is kept', 
   const svg = Buffer.from('<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"></svg>')
   const bad: [what: string, bytes: Buffer | undefined, type: string, says: string][] = [
     ['nothing', undefined, 'application/octet-stream', 'Choose a photo.'],
-    ['SVG', svg, 'image/svg+xml', 'This can’t be read as a picture.'],
-    ['SVG as JPEG', svg, 'image/jpeg', 'This can’t be read as a picture.'],
-    ['JPEG as PNG', jpeg, 'image/png', 'It calls itself image/png, but is a JPEG.'],
-    ['cut short', jpeg.subarray(0, 2000), 'image/jpeg', 'This can’t be read as a picture.'],
+    ['SVG', svg, 'image/svg+xml', 'We can’t read this as a picture.'],
+    ['SVG as JPEG', svg, 'image/jpeg', 'We can’t read this as a picture.'],
+    ['JPEG as PNG', jpeg, 'image/png', 'It says image/png, but it’s a JPEG.'],
+    ['cut short', jpeg.subarray(0, 2000), 'image/jpeg', 'We can’t read this as a picture.'],
     ['a bomb', bomb(), 'image/png', 'It has too many pixels: 50 million at most.'],
-    ['too large', Buffer.alloc(8_000_001), 'image/jpeg', 'It is too large: 8 MB at most.'],
+    ['too large', Buffer.alloc(8_000_001), 'image/jpeg', 'That’s too large: 8 MB at most.'],
   ]
   for (const [what, bytes, type, says] of bad) {
     const answer = await send({ seen: await seen() }, bytes, type)

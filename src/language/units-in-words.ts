@@ -1,0 +1,15 @@
+import type { Language } from './language.ts'
+
+const SPANISH: [pattern: RegExp, word: string][] = [
+  [/(?<=\d )in\b/g, 'pulg'],
+  [/(?<=\d )ft(?=[²³]|\b)/g, 'pies'],
+  [/(?<=\d )yd(?=[²³]|\b)/g, 'yardas'],
+  [/(?<=\d )lb\b/g, 'libras'],
+  [/(?<![\d.,])1 (pie|yarda)s/g, '1 $1'],
+]
+
+/** A figure as it is echoed, '12 ft 6 in', with its units in the words of a language: '12 pies 6 pulg'. */
+export function unitsInWords(shown: string, language: Language): string {
+  if (language === 'en') return shown
+  return SPANISH.reduce((text, [pattern, word]) => text.replace(pattern, word), shown)
+}
