@@ -105,7 +105,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     photoRoutes(publicPages, deps)
   })
   await server.register(async homeownersPages => {
-    letSitesShow(homeownersPages, deps.config.publicUrl, () => deps.standing.last()?.business?.sites ?? NOWHERE)
+    letSitesShow(
+      homeownersPages,
+      deps.config.publicUrl,
+      () => deps.standing.last()?.business?.sites ?? NOWHERE,
+    )
     requestRoutes(homeownersPages, deps)
     bookingRoutes(homeownersPages, deps)
     ownPageRoutes(homeownersPages, deps)

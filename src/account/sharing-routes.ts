@@ -1,6 +1,6 @@
 import type { FastifyInstance } from 'fastify'
-import { findBusiness } from '../business/queries.ts'
 import { qrPng, qrSvg } from '../business/qr-code.ts'
+import { findBusiness } from '../business/queries.ts'
 import { changeSites, readSites } from '../business/sites.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
@@ -32,7 +32,12 @@ export function sharingRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readSites(new FormFields(request.body))
     if (!reading.ok) return showSettings(reply, deps, reading)
     await changeSites(deps, reading.values)
-    say(reply, reading.values.length > 0 ? 'These sites can show your form now.' : 'No other site can show your form now.')
+    say(
+      reply,
+      reading.values.length > 0
+        ? 'These sites can show your form now.'
+        : 'No other site can show your form now.',
+    )
     return reply.redirect('/settings', 303)
   })
 

@@ -11,7 +11,9 @@ const DOTS_A_MODULE = 20
 export function qrSvg(text: string, title: string): string {
   const rows = modulesOf(text)
   const size = rows.length
-  const runs = rows.flatMap((row, y) => blackRuns(row).map(([x, width]) => `M${x} ${y}h${width}v1h-${width}z`))
+  const runs = rows.flatMap((row, y) =>
+    blackRuns(row).map(([x, width]) => `M${x} ${y}h${width}v1h-${width}z`),
+  )
   const frame = `viewBox="0 0 ${size} ${size}" width="${size * 8}" height="${size * 8}"`
   return `<svg xmlns="http://www.w3.org/2000/svg" class="qr-code" ${frame} role="img" shape-rendering="crispEdges"><title>${escapeXml(title)}</title><path fill="#fff" d="M0 0h${size}v${size}h-${size}z"/><path fill="#000" d="${runs.join('')}"/></svg>`
 }

@@ -29,7 +29,10 @@ export function sharingOf(publicUrl: string, business: string, table: RateTable 
 }
 
 function snippetOf(publicUrl: string, business: string): string {
-  const title = `Price range from ${business}`.replace(/&/g, '&amp;').replace(/"/g, '&quot;').replace(/</g, '&lt;')
+  const title = `Price range from ${business}`
+    .replace(/&/g, '&amp;')
+    .replace(/"/g, '&quot;')
+    .replace(/</g, '&lt;')
   return `<iframe id="bedwright" src="${publicUrl}/" title="${title}" style="width: 100%; height: 900px; border: 0"></iframe>`
 }
 

@@ -31,7 +31,8 @@ export async function changeSites(deps: Deps, sites: string[]): Promise<void> {
 
 // What comes of it goes into a header: a URL's origin holds neither spaces nor what ends a part of it.
 function originOf(line: string): string | null {
-  const address = /^[a-z][a-z\d+.-]*:/i.test(line) && !/^[^/]+:\d+(\/|$)/.test(line) ? line : `https://${line}`
+  const address =
+    /^[a-z][a-z\d+.-]*:/i.test(line) && !/^[^/]+:\d+(\/|$)/.test(line) ? line : `https://${line}`
   if (/[\s*]/.test(line) || !URL.canParse(address)) return null
   const { protocol, hostname, origin, username, password } = new URL(address)
   if (username !== '' || password !== '' || !/^[a-z\d.:[\]-]+$/.test(hostname)) return null
@@ -41,6 +42,7 @@ function originOf(line: string): string | null {
 
 function faultOf(line: string): string {
   const shown = line.length > 60 ? `${line.slice(0, 60)}…` : line
-  if (/^http:/i.test(line)) return `“${shown}” isn’t secure. Only sites that begin with https:// can show the form.`
+  if (/^http:/i.test(line))
+    return `“${shown}” isn’t secure. Only sites that begin with https:// can show the form.`
   return `“${shown}” isn’t the address of a site. Write it like https://www.example.com, one on each line.`
 }

@@ -5,5 +5,6 @@ export const en = {
 
 export const es: Record<keyof typeof en, string> = {
   'card.heading': '¿Cuánto costaría poner mantillo en sus jardineras?',
-  'card.text': 'Escanee esto con su teléfono, describa sus jardineras a grandes rasgos y vea enseguida un rango de precio.',
+  'card.text':
+    'Escanee esto con su teléfono, describa sus jardineras a grandes rasgos y vea enseguida un rango de precio.',
 }

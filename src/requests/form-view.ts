@@ -6,7 +6,6 @@ import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
 import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
-import { travelCharge } from '../estimate/table/travel.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { unitsInWords } from '../language/units-in-words.ts'
@@ -14,8 +13,9 @@ import type { BedTyped } from './bed-typed.ts'
 import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
 import { type BedsForm, queryOf, toldOf } from './form.ts'
 import type { OpenTable } from './open-table.ts'
-import { type RangeView, viewRange } from './range-view.ts'
 import { type RangeStrip, stripOf } from './range-strip.ts'
+import { type RangeView, viewRange } from './range-view.ts'
+import { isOutside } from './served.ts'
 import { SIZE_KEYS, type SizeKey } from './size-keys.ts'
 import { bedFaultInWords, soldOutNotes } from './sold-out.ts'
 
@@ -121,7 +121,7 @@ export function viewBedsForm(
       ticked: form.extras.includes(slug),
     })),
     postcode: form.postcode,
-    notServed: travelCharge(form.postcode, table) === null,
+    notServed: isOutside(form.postcode, table),
     units: table.units,
     sizes: sizeFields(offeredShapes()),
     keys: SIZE_KEYS[table.units],

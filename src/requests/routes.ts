@@ -8,12 +8,20 @@ import { inSameLanguage, languageOf } from '../http/language.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
-import type { ContactPage } from './contact-view.ts'
+import type { ContactPage, ContactPart } from './contact-view.ts'
 import { carriedBy, drawContact, drawForm, type Post } from './draw.ts'
-import { type BedsForm, queryOf, readBedsForm, toldOf, withBedAdded, withBedCopied, withBedTakenOut } from './form.ts'
+import {
+  type BedsForm,
+  queryOf,
+  readBedsForm,
+  toldOf,
+  withBedAdded,
+  withBedCopied,
+  withBedTakenOut,
+} from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
-import { unitsOfForm, unitsOfTold } from './units.ts'
+import { type Drawn, unitsOfForm, unitsOfTold } from './units.ts'
 import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 import { workings } from './workings.ts'
 
@@ -23,8 +31,15 @@ declare module '../http/render.ts' {
     'requests/live': LivePart
     'requests/closed': object
     'requests/contact': ContactPage
+    'requests/contact-part': ContactPart
   }
 }
+
+/** What of a page follows the typing, by the header that asks for it. */
+const PARTS = new Map<string, { working: 'live' | 'contactPart'; drawn: Drawn }>([
+  ['live', { working: 'live', drawn: 'live' }],
+  ['contact', { working: 'contactPart', drawn: 'contact' }],
+])
 
 /** A longer address than this is not asked of browsers and proxies; the page is then answered at once. */
 const LONGEST_QUERY = 6000
@@ -55,19 +70,19 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   const posted = { bodyLimit: MOST_SENT, config: { access: 'open', crossSite: true } } as const
   app.post('/ballpark', posted, async (request, reply) => {
     const table = await requireOpenRates(deps)
-    const isLive = request.headers['x-part'] === 'live'
+    const part = PARTS.get(String(request.headers['x-part']))
     const told = isJson(request)
       ? unitsOfTold(request.body)
-      : unitsOfForm(request.body, isLive ? 'live' : 'form')
+      : unitsOfForm(request.body, part?.drawn ?? 'form')
     const units = told + unitsPosted(request)
     return withinBudget(deps, request, reply, units, async () => {
       const post = { deps, request, reply, table, units }
       if (isJson(request)) return answerJson(post, request.body)
       const form = readBedsForm(request.body, table)
       if (wantsJson(request)) return answerJson(post, toldOf(form))
-      if (!isLive) return answerForm(post, form)
+      if (!part) return answerForm(post, form)
       const asked = { form, around: await reply.around() }
-      return reply.drawn(await workOut(deps, units, 'live', asked, table))
+      return reply.drawn(await workOut(deps, units, part.working, asked, table))
     })
   })
 

@@ -11,14 +11,6 @@ const BY: SizeKey = { shows: '×', puts: ' x ', says: 'by' }
 
 /** What a phone's keypad of digits lacks, by the units of the business. */
 export const SIZE_KEYS: Record<RateTable['units'], SizeKey[]> = {
-  us: [
-    { shows: '′', puts: "'", says: 'feet' },
-    { shows: '″', puts: '"', says: 'inches' },
-    BY,
-  ],
-  metric: [
-    { shows: 'm', puts: ' m', says: 'meters' },
-    { shows: 'cm', puts: ' cm', says: 'centimeters' },
-    BY,
-  ],
+  us: [{ shows: '′', puts: "'", says: 'feet' }, { shows: '″', puts: '"', says: 'inches' }, BY],
+  metric: [{ shows: 'm', puts: ' m', says: 'meters' }, { shows: 'cm', puts: ' cm', says: 'centimeters' }, BY],
 }

@@ -8,7 +8,7 @@ import { type Key, t } from '../language/catalogue.ts'
 import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
 import type { Language } from '../language/language.ts'
 import type { Contact } from './contact-form.ts'
-import { againstShown, type Shown, viewContact } from './contact-view.ts'
+import { againstShown, type Shown, viewContact, viewContactPart } from './contact-view.ts'
 import { type BedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
 import type { OpenTable } from './open-table.ts'
@@ -73,6 +73,14 @@ export const workings = {
     if (!reading.ok) return ''
     const page = viewContact(form, reading.job, contact, submissionKey, table, around.language)
     return drawPage('requests/contact', { ...page, errors }, around)
+  },
+
+  /** What of that follows the typing of the ZIP or postcode; '' where the beds can't be read. */
+  contactPart({ form, around }: Pick<FormAsked, 'form' | 'around'>, table: OpenTable): string {
+    const reading = readTold(toldOf(form), table)
+    if (!reading.ok) return ''
+    const part = viewContactPart(form, reading.job, table, around.language)
+    return drawPage('requests/contact-part', part, around)
   },
 
   /** The ballpark of what is sent in, and what there is to tell before it is taken; null where the beds can't be read. */

@@ -3,22 +3,36 @@ const SAY_AFTER = 1500
 const SOON = 5
 const LATER = 0.3
 
+export interface Following {
+  /** What of the page is asked for. */
+  part: 'live' | 'contact'
+  /** The fields that are sent: without those that nobody needs for it. */
+  fields(): [string, string][]
+  /** Runs before each asking. */
+  changed?(): void
+}
+
+/** The fields of a form as they are. */
+export function allFields(form: HTMLFormElement): [string, string][] {
+  return [...new FormData(form)] as [string, string][]
+}
+
 /**
- * Keeps the range, the drawings and what was understood up to date while somebody types: the server makes the page
- * anew, and the parts marked data-live are taken from it by their ids. `changed` runs before each asking.
+ * Keeps the range, the drawings and what was understood up to date while somebody types into `typed`, a form or a field of it: the
+ * server makes the page anew, and the parts marked data-live are taken from it by their ids.
  */
-export function followTyping(form: HTMLFormElement, changed: () => void): void {
+export function followTyping(typed: HTMLElement, { part, fields, changed }: Following): void {
   let waiting = 0
   let asking: AbortController | undefined
   const ask = async () => {
-    changed()
+    changed?.()
     asking?.abort()
     asking = new AbortController()
     try {
-      const answer = await fetch(form.action, {
+      const answer = await fetch('/ballpark', {
         method: 'POST',
-        headers: { accept: 'text/html', 'x-part': 'live' },
-        body: new URLSearchParams([...new FormData(form)] as [string, string][]),
+        headers: { accept: 'text/html', 'x-part': part },
+        body: new URLSearchParams(fields()),
         signal: asking.signal,
       })
       if (answer.ok) takeOver(new DOMParser().parseFromString(await answer.text(), 'text/html'))
@@ -34,7 +48,7 @@ export function followTyping(form: HTMLFormElement, changed: () => void): void {
     if (!document.hidden) return void ask()
     document.addEventListener('visibilitychange', askWhenSeen, { once: true })
   }
-  form.addEventListener('input', event => {
+  typed.addEventListener('input', event => {
     dropFault(event.target as HTMLElement)
     clearTimeout(waiting)
     waiting = window.setTimeout(ask, WAIT)
