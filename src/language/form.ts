@@ -52,7 +52,6 @@ export const en = {
   'form.key-letters': 'Letters',
   'form.copy': 'Copy bed {n}',
   'form.finish-unpicked': 'No material yet',
-  'form.rest-lying': 'old mulch: {lying}',
   'form.photo': 'Larger photo',
   'form.not-served':
     'We don’t usually come to this {postcodeWord}. You can still send your beds, and we’ll tell you whether we can come. Or call us:',
@@ -140,7 +139,6 @@ export const es: Record<keyof typeof en, string> = {
   'form.key-letters': 'Letras',
   'form.copy': 'Copiar la jardinera {n}',
   'form.finish-unpicked': 'Falta el material',
-  'form.rest-lying': 'mantillo viejo: {lying}',
   'form.photo': 'Foto más grande',
   'form.not-served':
     'No solemos ir a este {postcodeWord}. Puede enviar sus jardineras de todos modos, y le diremos si podemos ir. O llámenos:',

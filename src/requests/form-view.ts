@@ -202,16 +202,20 @@ function usualDepth(typed: BedTyped, table: OpenTable, language: Language): stri
   return finish ? depthInWords(finish.depth.usual, table, language) : ''
 }
 
-/** Of the same answers as the choices of a bed show, and its depth. */
-function restInWords(typed: BedTyped, table: OpenTable, language: Language): string {
-  const finish = table.finishes.find(({ slug }) => slug === typed.finish)?.name[language]
-  const planted = PLANTINGS.find(value => value === typed.planted)
-  const lying = layingsOf(table, language).find(({ value }) => value === typed.lying)
+/** In the words of a bed that is shown. */
+function restInWords(
+  { finish, planted, lying, depth }: BedTyped,
+  table: OpenTable,
+  language: Language,
+): string {
+  const picked = table.finishes.find(({ slug }) => slug === finish)?.name[language]
+  const plants = PLANTINGS.find(value => value === planted)
+  const mulch = LAYINGS.find(value => value === lying)
   return [
-    finish ?? t(language, 'form.finish-unpicked'),
-    planted && t(language, `form.planted-${planted}`),
-    lying && t(language, 'form.rest-lying', { lying: lying.label }),
-    typed.depth || usualDepth(typed, table, language),
+    picked ?? t(language, 'form.finish-unpicked'),
+    plants && `${t(language, 'beds.planted')}: ${t(language, `beds.planted-${plants}`)}`,
+    mulch && `${t(language, 'beds.lying')}: ${t(language, `beds.lying-${mulch}`)}`,
+    depth && `${t(language, 'form.depth')}: ${depth}`,
   ]
     .filter(Boolean)
     .join(' · ')

@@ -55,17 +55,29 @@ export function followTyping(typed: HTMLElement, { part, fields, changed }: Foll
   })
   addEventListener('online', ask)
   showStrip()
+  hideAsking()
 }
 
 function takeOver(made: Document): void {
   for (const part of document.querySelectorAll<HTMLElement>('[data-live], output.echo')) {
     const newer = made.getElementById(part.id)
     if (!newer) continue
+    for (const details of newer.querySelectorAll('details')) {
+      const before = document.getElementById(details.id)
+      if (before instanceof HTMLDetailsElement) details.open = before.open
+    }
     if (part.innerHTML !== newer.innerHTML) part.replaceChildren(...newer.childNodes)
     if (part.id !== 'range-strip') part.hidden = newer.hidden
   }
   showStrip()
+  hideAsking()
   saySoon()
+}
+
+// A range that follows the typing needn't be asked for.
+function hideAsking(): void {
+  const [button, goOn] = [document.getElementById('ask-range'), document.getElementById('go-on')]
+  if (button && goOn) button.hidden = !goOn.hidden
 }
 
 let saying = 0
