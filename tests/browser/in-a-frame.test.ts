@@ -56,7 +56,10 @@ test('a named site shows the form in a frame, and it is sent in there without a 
   const staff = await browser.newContext({ locale: 'en-US' })
   const snippet = await nameSite(await staff.newPage())
   await staff.close()
-  markup = snippet.replace(`src="${service.address}/"`, `src="${service.address}/?language=es&material=stone"`)
+  markup = snippet.replace(
+    `src="${service.address}/"`,
+    `src="${service.address}/?language=es&material=stone"`,
+  )
 
   const context = await browser.newContext({ viewport: { width: 1000, height: 700 }, locale: 'en-US' })
   const page = await context.newPage()

@@ -46,7 +46,12 @@ const choice = (page: Page, name: string, value: string) =>
   page.locator('label', { has: page.locator(`input[name="${name}"][value="${value}"]`) })
 
 test('three beds on a phone take few taps, fields and screens until their range is there, and until it is sent', async () => {
-  const context = await browser.newContext({ viewport: PHONE, hasTouch: true, isMobile: true, locale: 'en-US' })
+  const context = await browser.newContext({
+    viewport: PHONE,
+    hasTouch: true,
+    isMobile: true,
+    locale: 'en-US',
+  })
   const page = await context.newPage()
   const { tap, type, count } = finger(page)
   const size = (bed: number, name: string) => page.locator(`[name="beds.${bed}.sizes.${name}"]`)
