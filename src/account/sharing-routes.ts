@@ -11,7 +11,7 @@ import { showSettings } from './settings-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/card': { name: string; phone: string; address: string; qrCode: string; lines: CardLine[] }
+    'account/card': { name: string; phone: string; address: string; codeDrawing: string; lines: CardLine[] }
   }
 }
 
@@ -58,6 +58,6 @@ export function sharingRoutes(app: FastifyInstance, deps: Deps): void {
       heading: t(language, 'card.heading'),
       text: t(language, 'card.text'),
     }))
-    return reply.page('account/card', { name, phone, address, qrCode: qrSvg(address, title), lines })
+    return reply.page('account/card', { name, phone, address, codeDrawing: qrSvg(address, title), lines })
   })
 }

@@ -1,4 +1,5 @@
 import type { Fault } from '../estimate/job/bed.ts'
+import type { Key } from '../language/catalogue.ts'
 import type { BedsForm } from './form.ts'
 import type { RangeView } from './range-view.ts'
 
@@ -12,8 +13,8 @@ export interface RangeStrip {
 interface Missing {
   what: 'size' | 'check-size' | 'finish' | 'check'
   bed: number
-  /** The name of the size. */
-  size: string | null
+  /** What the field of the size is called. */
+  label: Key | null
   /** The id of the field. */
   field: string
 }
@@ -29,7 +30,9 @@ function missingOf(form: BedsForm, faults: Fault[]): Missing | null {
     const [, at, part, size = null] = /^beds\.(\d+)\.(\w+)(?:\.(\w+))?$/.exec(name) ?? []
     const bed = form.beds[Number(at)]
     if (!bed || part === 'measuredBy') continue
-    const inHand = { bed: Number(at) + 1, size, field: name.replaceAll('.', '-') }
+    // tests/house/shapes.test.ts holds that each size has its words.
+    const label = size === null ? null : (`form.${size}` as Key)
+    const inHand = { bed: Number(at) + 1, label, field: name.replaceAll('.', '-') }
     if (part === 'finish') return { what: 'finish', ...inHand }
     if (size === null) return { what: 'check', ...inHand }
     return { what: bed.sizes[size] === '' ? 'size' : 'check-size', ...inHand }

@@ -33,10 +33,7 @@ export interface RangeView {
   generalCautions: Caution[]
 }
 
-interface Caution {
-  text: string
-  source: string
-}
+type Caution = { text: string; source: string }
 
 const GENERAL: CautionCode[] = ['fire', 'clearance', 'payload', 'digging']
 

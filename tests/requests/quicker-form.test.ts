@@ -119,7 +119,7 @@ test('the strip says the range so far, and what is missing first, with the way t
   )
   expect(missingOn(page)).toEqual(['#beds-1-sizes-length', 'Bed 2: fill in “Length”'])
   const unclear = await get(
-    (await press('range', {}).then(at => at.split('#')[0]!)) + '&beds.1.sizes.length=long',
+    `${await press('range', {}).then(at => at.split('#')[0]!)}&beds.1.sizes.length=long`,
   )
   expect(missingOn(unclear)).toEqual(['#beds-1-sizes-length', 'Bed 2: check “Length”'])
   expect(missingOn((await ask('live', { ...OVAL, 'beds.0.finish': 'gravel' })).text)).toEqual([

@@ -1,5 +1,5 @@
-import { type Browser, chromium, type Locator, type Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core'
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { CHROMIUM_ARGUMENTS, findChromium } from '../helpers/chromium.ts'
 import { startService } from '../helpers/service.ts'
 
@@ -9,6 +9,8 @@ const MOST = { taps: 12, fields: 6, screens: 4, tapsUntilSent: 18 }
 
 let service: Awaited<ReturnType<typeof startService>>
 let browser: Browser
+let context: BrowserContext
+let page: Page
 
 beforeAll(async () => {
   service = await startService()
@@ -19,6 +21,16 @@ afterAll(async () => {
   await browser?.close()
   await service?.close()
 })
+
+afterEach(() => context.close())
+
+async function open(how: NonNullable<Parameters<Browser['newContext']>[0]>): Promise<void> {
+  context = await browser.newContext({ locale: 'en-US', ...how })
+  page = await context.newPage()
+}
+
+const LENGTH = '#beds-0-sizes-length'
+const BY_TOUCH = { viewport: PHONE, hasTouch: true, isMobile: true }
 
 /**
  * A finger. A tap is each touch of the page itself: of a field, a choice, a fold, a button. Keys of the phone are typing and no taps;
@@ -46,13 +58,7 @@ const choice = (page: Page, name: string, value: string) =>
   page.locator('label', { has: page.locator(`input[name="${name}"][value="${value}"]`) })
 
 test('three beds on a phone take few taps, fields and screens until their range is there, and until it is sent', async () => {
-  const context = await browser.newContext({
-    viewport: PHONE,
-    hasTouch: true,
-    isMobile: true,
-    locale: 'en-US',
-  })
-  const page = await context.newPage()
+  await open(BY_TOUCH)
   const { tap, type, count } = finger(page)
   const size = (bed: number, name: string) => page.locator(`[name="beds.${bed}.sizes.${name}"]`)
   await page.goto(service.address)
@@ -111,5 +117,76 @@ test('three beds on a phone take few taps, fields and screens until their range 
   expect(toRange.fields).toBeLessThanOrEqual(MOST.fields)
   expect(screens).toBeLessThanOrEqual(MOST.screens)
   expect(untilSent).toBeLessThanOrEqual(MOST.tapsUntilSent)
-  await context.close()
+})
+
+test('a link with a material gives way to beds that were begun, and to nothing less', async () => {
+  await open({})
+  const picked = () => page.locator('[name="beds.0.finish"]:checked').inputValue()
+  await page.goto(service.address)
+  await page.locator('[name="beds.0.finish"][value=compost]').check()
+  await page.waitForURL('**beds.0.finish=compost**')
+  await page.goto(`${service.address}/?material=stone`)
+  expect(await picked()).toBe('stone')
+  await page.fill(LENGTH, '20')
+  await page.waitForURL('**beds.0.sizes.length=20**')
+  await page.goto(`${service.address}/?material=compost`)
+  await page.waitForURL('**/?beds.0**')
+  expect(await picked()).toBe('stone')
+  expect(await page.locator(LENGTH).inputValue()).toBe('20')
+})
+
+test('the names of who sends are sent nowhere while the ZIP is typed', async () => {
+  await open({})
+  await page.goto(
+    `${service.address}/request?beds.0.shape=rectangle&beds.0.sizes.length=20&beds.0.sizes.width=5`,
+  )
+  await page.fill('#name', 'Carol Reyes')
+  const asked = page.waitForRequest('**/ballpark')
+  await page.fill('#postcode', '99999')
+  const sent = (await asked).postData()!
+  expect(sent).toContain('postcode=99999')
+  expect(sent).toContain('beds.0.sizes.length=20')
+  expect(sent).not.toMatch(/Carol|name=|submissionKey|street/)
+  await page.getByText('We don’t usually come to this ZIP code.').waitFor()
+})
+
+test('on a phone a size has digits, with the signs they lack beside it, and letters for who wants them', async () => {
+  await open(BY_TOUCH)
+  await page.goto(service.address)
+  expect(await page.locator('#bed-1 .size-keys').isVisible()).toBe(false)
+  const keypad = () => page.locator(LENGTH).getAttribute('inputmode')
+  expect(await keypad()).toBe('decimal')
+  await page.locator(LENGTH).tap()
+  await page.keyboard.type('12')
+  await page.getByRole('button', { name: 'feet' }).tap()
+  await page.keyboard.type('6')
+  await page.getByRole('button', { name: 'inches' }).tap()
+  expect(await page.locator(LENGTH).inputValue()).toBe(`12'6"`)
+  await page.locator(`${LENGTH}-echo`, { hasText: '= 12 ft 6 in' }).waitFor()
+  expect(await page.evaluate(() => document.activeElement?.id)).toBe('beds-0-sizes-length')
+  await page.getByRole('button', { name: 'Letters' }).tap()
+  expect(await keypad()).toBe('text')
+})
+
+test('from 900 px the bed that is typed and the range stay in sight while one scrolls', async () => {
+  await open({ viewport: { width: 900, height: 600 } })
+  await page.goto(service.address)
+  await page.fill(LENGTH, '60')
+  await page.fill('#beds-0-sizes-width', '20')
+  await page.locator('#range .range-figure').waitFor()
+  const inSight = (selector: string) =>
+    page.locator(selector).evaluate(element => {
+      const { top, bottom, left } = element.getBoundingClientRect()
+      return top >= 0 && bottom <= window.innerHeight && left > window.innerWidth / 2
+    })
+  for (const field of ['[name="beds.0.planted"]', '[name="beds.0.lying"]']) {
+    await page.locator(field).last().scrollIntoViewIfNeeded()
+    expect([field, await inSight('#range-strip'), await inSight('#bed-1-drawing svg')]).toEqual([
+      field,
+      true,
+      true,
+    ])
+  }
+  await page.locator('#postcode').scrollIntoViewIfNeeded()
+  expect(await inSight('#range-strip')).toBe(true)
 })
