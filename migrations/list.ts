@@ -10,6 +10,7 @@ import * as keyCheck from './2026-11-26-2-key-check.ts'
 import * as passwordReset from './2026-11-26-3-password-reset.ts'
 import * as standingNumber from './2026-11-26-4-standing-number.ts'
 import * as country from './2026-11-26-5-country.ts'
+import * as understood from './2026-11-26-6-understood.ts'
 import * as sites from './2026-11-26-7-sites.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -25,5 +26,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-3-password-reset': passwordReset,
   '2026-11-26-4-standing-number': standingNumber,
   '2026-11-26-5-country': country,
+  '2026-11-26-6-understood': understood,
   '2026-11-26-7-sites': sites,
 }

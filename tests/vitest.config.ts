@@ -86,6 +86,7 @@ function browserProject(): TestProjectConfiguration[] {
     console.log('The browser tests are left out: no Chromium found. Set CHROMIUM to the path of one.')
     return []
   }
-  const test = { name: 'browser', include: [files('browser')], testTimeout: 300_000 }
-  return [alone(test, ['tests/helpers/chromium.ts'])]
+  const provide = { storeKind: 'embedded' as const }
+  const test = { name: 'browser', include: [files('browser')], testTimeout: 300_000, provide }
+  return [alone(test, ['tests/helpers/chromium.ts', 'tests/helpers/global-setup.ts'])]
 }

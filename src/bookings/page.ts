@@ -83,7 +83,7 @@ export type PriceView = Awaited<ReturnType<typeof viewPrice>>
 /** The beds that the price is for. */
 export async function viewQuotedBeds(deps: Deps, quote: QuoteWithLines, language: Language) {
   const { body: table } = await requireVersion(deps, quote.rate_table_id)
-  return viewBeds(quote.job, table, language)
+  return viewBeds({ told: quote.job, understood: quote.understood }, table, language)
 }
 
 /** A day that can be chosen, in words; `lasts` is the day on which a longer job is ready. */

@@ -5,6 +5,7 @@ import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import type { StoredTable } from '../estimate/table/complete-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
+import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { UnitName } from '../estimate/units/units.ts'
 import type { Language } from '../language/language.ts'
 import type { Json } from './json.ts'
@@ -135,7 +136,10 @@ export interface RequestYearTable {
   last: number
 }
 
-/** `told` and `measured` keep what was typed; the estimate reads them again with the version they belong to. */
+/**
+ * `told` and `measured` keep what was typed, for showing; what was understood of each stands beside it, and prices are
+ * worked out from that. It is null where it was never kept.
+ */
 export interface QuoteRequestTable {
   id: GeneratedAlways<number>
   number: string
@@ -151,7 +155,9 @@ export interface QuoteRequestTable {
   preferred_times: string
   note: string
   told: JsonColumn<Told>
+  understood: JsonColumn<JobUnderstood | null>
   measured: JsonColumn<Told | null>
+  measured_understood: JsonColumn<JobUnderstood | null>
   /** The contractor prices the beds as told, without a visit. */
   visit_left_out: Generated<boolean>
   arrived_at: string
@@ -178,13 +184,17 @@ export interface VisitTable {
   called_off_at: string | null
 }
 
-/** `job` is what the price was worked out from: the beds as measured, or as told where the visit was left out. */
+/**
+ * `understood` is what the price was worked out from: the beds as measured, or as told where the visit was left out, as
+ * `job` shows them. Null where it was never kept.
+ */
 export interface QuoteTable {
   id: GeneratedAlways<number>
   quote_request_id: number
   revision: number
   rate_table_id: number
   job: JsonColumn<Told>
+  understood: JsonColumn<JobUnderstood | null>
   terms: JsonColumn<Terms>
   tax: JsonColumn<TaxDue> | null
   note: string

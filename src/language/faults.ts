@@ -3,6 +3,9 @@ import type { FaultKey } from '../estimate/job/fault-keys.ts'
 /** What is wrong with a field of a bed, by the keys the estimate gives; what was expected is always said. */
 export const en = {
   'fault.too-long': 'That’s too long for a measurement. Please write just the number and its unit.',
+  'fault.falls': '“{typed}” goes down. Write the smaller number first, such as 6-12.',
+  'fault.is-area': '“{typed}” is an area. Give a length here, or choose the shape “Area”.',
+  'fault.is-volume': '“{typed}” is a volume. Give a length here, or choose the shape for a volume.',
   'fault.length-missing': 'Please give this size, such as 12, 12 1/2 or 12\' 6".',
   'fault.length-unreadable':
     'We couldn’t read “{typed}” as a length. Write it like 12, 12 1/2, 12\' 6", 4 yd, 3.8 m, about 20 or 20-25.',
@@ -17,6 +20,7 @@ export const en = {
   'fault.area-not-positive': 'An area must be more than zero.',
   'fault.area-absurd': 'That’s larger than any bed: {most} at most.',
   'fault.volume-missing': 'Please give the volume, such as 2 cubic yards.',
+  'fault.volume-unit': '“{typed}” of what? Add the unit, such as cubic yards, cubic feet, m³ or liters.',
   'fault.volume-unreadable':
     'We couldn’t read “{typed}” as a volume. Write it like 2 cubic yards, 50 cubic feet, 1.5 m³ or 800 l.',
   'fault.volume-not-positive': 'A volume must be more than zero.',
@@ -67,6 +71,9 @@ export const en = {
 
 export const es: Record<keyof typeof en, string> = {
   'fault.too-long': 'Es demasiado largo para ser una medida. Escriba solo el número y su unidad.',
+  'fault.falls': '«{typed}» va de más a menos. Escriba primero el número menor, como 6-12.',
+  'fault.is-area': '«{typed}» es un área. Escriba aquí una longitud, o elija la forma de área.',
+  'fault.is-volume': '«{typed}» es un volumen. Escriba aquí una longitud, o elija la forma de volumen.',
   'fault.length-missing': 'Escriba esta medida, por ejemplo 12, 12 1/2 o 12\' 6".',
   'fault.length-unreadable':
     'No pudimos leer «{typed}» como un largo. Escríbalo así: 12, 12 1/2, 12\' 6", 3.8 m, unos 20 o 20-25.',
@@ -83,6 +90,7 @@ export const es: Record<keyof typeof en, string> = {
   'fault.area-not-positive': 'El área debe ser mayor que cero.',
   'fault.area-absurd': 'Es más grande que cualquier jardinera: {most} como máximo.',
   'fault.volume-missing': 'Escriba el volumen, por ejemplo 2 yardas cúbicas.',
+  'fault.volume-unit': '¿«{typed}» de qué? Agregue la unidad: yardas cúbicas, pies cúbicos, m³ o litros.',
   'fault.volume-unreadable':
     'No pudimos leer «{typed}» como un volumen. Escríbalo así: 2 yardas cúbicas, 50 pies cúbicos, 1.5 m³ u 800 l.',
   'fault.volume-not-positive': 'El volumen debe ser mayor que cero.',

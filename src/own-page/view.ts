@@ -55,7 +55,7 @@ export async function viewOwnPage(
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
     pricePath,
-    beds: viewBeds(request.told, table, language),
+    beds: viewBeds(request, table, language),
     range: viewRange(request.result, request.told, table, language),
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,

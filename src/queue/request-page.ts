@@ -4,6 +4,7 @@ import { type Business, requireBusiness } from '../business/queries.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
 import type { Deps } from '../deps.ts'
 import { drawRange } from '../drawing/range-bar.ts'
+import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
@@ -120,10 +121,10 @@ async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {
   const newest = await findRateTable(deps.db, deps.now())
   const table = wanted.rate_table_id === null ? newest : await requireRateTable(deps.db, wanted.rate_table_id)
   if (!newest || !table) return { beds: [], compared: [], soldOut: [] }
-  const soldOut = isOpen ? soldOutWarnings(wanted.measured ?? wanted.told, newest.body) : []
-  const told = viewBeds(wanted.told, table.body, 'en', 'told')
+  const soldOut = isOpen ? soldOutWarnings(bedsOf(wanted).told, newest.body) : []
+  const told = viewBeds(wanted, table.body, 'en', 'told')
   if (!wanted.measured) return { beds: told, compared: [], soldOut }
-  const measured = viewBeds(wanted.measured, newest.body, 'en', 'measured')
+  const measured = viewBeds(bedsOf(wanted), newest.body, 'en', 'measured')
   return { beds: measured, compared: compareBeds(told, measured, wanted.measured), soldOut }
 }
 

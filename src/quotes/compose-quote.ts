@@ -13,9 +13,9 @@ export interface ComposedQuote {
 }
 
 /** Composes a quote from what was worked out and what the contractor made of it. */
-export function composeQuote({ price, terms, told, rates }: Priced, wanted: LinesWanted): ComposedQuote {
+export function composeQuote({ price, terms, job, rates }: Priced, wanted: LinesWanted): ComposedQuote {
   const before = composeLines(price, wanted, terms.adjustment)
-  const { tax, net } = withTax(before, told.postcode, terms, rates.body)
+  const { tax, net } = withTax(before, job.postcode, terms, rates.body)
   const lines = tax ? [...before, ...taxLine(tax, before)] : before
   return { lines, tax, net, total: totalOf(lines) }
 }

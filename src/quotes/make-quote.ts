@@ -81,6 +81,7 @@ async function makeQuoteIn(
       revision: wanted.revision,
       rate_table_id: priced.rates.id,
       job: json(priced.told),
+      understood: json(priced.understood),
       terms: json(wanted.terms),
       tax: tax && json(tax),
       note: wanted.note,

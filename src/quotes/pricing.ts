@@ -4,15 +4,19 @@ import type { Database } from '../db/schema.ts'
 import type { Job, Told } from '../estimate/job/bed.ts'
 import { plainTerms, type Terms } from '../estimate/job/terms.ts'
 import { type Price, workOutPrice } from '../estimate/price/firm-price.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
+import type { JobUnderstood } from '../estimate/understood/format.ts'
+import { recordJob } from '../estimate/understood/record.ts'
+import { bedsOf, jobStored, type Requested, withPostcode } from '../estimate/understood/stored.ts'
 import { Conflict, Refusal } from '../http/errors.ts'
 import { findRateTable, type RateTableVersion } from '../rates/queries.ts'
 
 export interface Priced {
   rates: RateTableVersion
-  /** The beds as measured, or as told where nothing was measured. */
+  /** The beds as measured, or as told where nothing was measured; as typed, for showing. */
   told: Told
   job: Job
+  /** The job as it is stored. */
+  understood: JobUnderstood
   price: Price
   terms: Terms
   /** Stands for the beds and the rates that the price was worked out from: alike only where both are. */
@@ -27,21 +31,23 @@ export interface Priced {
 export async function priceRequest(
   db: Kysely<Database>,
   now: Temporal.Instant,
-  request: { number: string; told: Told; measured: Told | null; postcode: string },
+  request: Requested & { number: string; postcode: string },
   terms: Terms = plainTerms,
 ): Promise<Priced> {
   const rates = await findRateTable(db, now)
   if (!rates) throw new Refusal(503, 'error.not-open')
-  const beds = request.measured ?? request.told
-  const told = { ...beds, postcode: beds.postcode || request.postcode }
-  const reading = readTold(told, rates.body)
+  const beds = withPostcode(bedsOf(request), request.postcode)
+  const reading = jobStored(beds, rates.body)
   if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
+  const { job } = reading
+  const understood = recordJob(job, rates.body.units)
   return {
     rates,
-    told,
-    job: reading.job,
-    price: workOutPrice(reading.job, rates.body, terms),
+    told: beds.told,
+    job,
+    understood,
+    price: workOutPrice(job, rates.body, terms),
     terms,
-    basis: `${rates.version}-${createHash('sha256').update(JSON.stringify(told)).digest('hex').slice(0, 16)}`,
+    basis: `${rates.version}-${createHash('sha256').update(JSON.stringify(understood)).digest('hex').slice(0, 16)}`,
   }
 }

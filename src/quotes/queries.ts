@@ -61,7 +61,16 @@ export async function requirePriceable(db: Kysely<Database>, quoteRequestId: num
   const row = await db
     .selectFrom('quote_request')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .select(['number', 'stage', 'told', 'measured', 'language', 'place.postcode'])
+    .select([
+      'number',
+      'stage',
+      'told',
+      'understood',
+      'measured',
+      'measured_understood',
+      'language',
+      'place.postcode',
+    ])
     .where('quote_request.id', '=', quoteRequestId)
     .executeTakeFirst()
   if (!row) throw new NotFound()

@@ -1,10 +1,10 @@
 import type { FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
+import { jobStored } from '../estimate/understood/stored.ts'
 import { type Worksheet, worksheetOf } from '../estimate/worksheet/worksheet.ts'
 import { Conflict } from '../http/errors.ts'
 import { requireRateTable } from '../rates/queries.ts'
-import { viewBeds } from '../requests/bed-view.ts'
+import { viewReadBeds } from '../requests/bed-view.ts'
 import { requireRequest } from '../requests/queries.ts'
 import { priceRequest } from './pricing.ts'
 import { findNewestQuote } from './queries.ts'
@@ -31,11 +31,11 @@ export async function showWorksheet(
 ): Promise<FastifyReply> {
   const wanted = await requireRequest(deps.db, number)
   const quote = now ? undefined : await findNewestQuote(deps.db, wanted.id)
-  const { told, job, rates, terms } = quote
+  const { job, rates, terms } = quote
     ? await asQuoted(deps, number, quote)
     : await priceRequest(deps.db, deps.now(), wanted)
   const worksheet = worksheetOf(job, rates.body, terms)
-  const views = viewBeds(told, rates.body, 'en')
+  const views = viewReadBeds(job.beds, rates.body, 'en')
   return reply.page('quotes/worksheet', {
     number,
     customer: wanted.customer_name,
@@ -48,9 +48,9 @@ export async function showWorksheet(
 
 type Quote = NonNullable<Awaited<ReturnType<typeof findNewestQuote>>>
 
-async function asQuoted(deps: Deps, number: string, { job: told, terms, rate_table_id }: Quote) {
+async function asQuoted(deps: Deps, number: string, { job: told, understood, terms, rate_table_id }: Quote) {
   const rates = await requireRateTable(deps.db, rate_table_id)
-  const reading = readTold(told, rates.body)
+  const reading = jobStored({ told, understood }, rates.body)
   if (!reading.ok) throw new Conflict('quote.unreadable', { number })
-  return { told, job: reading.job, rates, terms }
+  return { job: reading.job, rates, terms }
 }

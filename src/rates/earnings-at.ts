@@ -1,7 +1,7 @@
 import { type Earnings, earningsOf, floorsMissed, withCrewHours } from '../estimate/price/cost.ts'
 import { workOutPrice } from '../estimate/price/firm-price.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { jobStored } from '../estimate/understood/stored.ts'
 import { Decimal } from '../lib/decimal.ts'
 import type { JobWithQuote } from './job-queries.ts'
 
@@ -16,7 +16,7 @@ export interface EarnedAt extends Earnings {
  * many crew hours more or less as the contractor made of them. Null where its cost isn't known, or it can't be read.
  */
 export function earnedAt(job: JobWithQuote, table: RateTable): EarnedAt | null {
-  const reading = readTold(job.job, table)
+  const reading = jobStored({ told: job.job, understood: job.understood }, table)
   if (!reading.ok) return null
   const { costs, crewHoursTotal } = workOutPrice(reading.job, table, job.terms)
   if (costs === null) return null

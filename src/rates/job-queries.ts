@@ -14,7 +14,17 @@ export async function findJobsWith(db: Kysely<Database>, finish: string) {
       eb =>
         eb
           .selectFrom('quote')
-          .select(['id', 'job', 'terms', 'tax', 'total', 'currency', 'crew_hours', 'crew_hours_worked_out'])
+          .select([
+            'id',
+            'job',
+            'understood',
+            'terms',
+            'tax',
+            'total',
+            'currency',
+            'crew_hours',
+            'crew_hours_worked_out',
+          ])
           .whereRef('quote.quote_request_id', '=', 'quote_request.id')
           .orderBy('quote.revision', 'desc')
           .limit(1)
@@ -30,6 +40,7 @@ export async function findJobsWith(db: Kysely<Database>, finish: string) {
       'customer.name',
       'booking.first_day',
       'quote.job',
+      'quote.understood',
       'quote.terms',
       'quote.tax',
       'quote.total',

@@ -43,6 +43,15 @@ export async function requireIdInForce(db: Kysely<Database>, now: Temporal.Insta
   return (await inForce.executeTakeFirstOrThrow()).id
 }
 
+/** The version that was in force at a moment, as far as versions had been made by then; undefined before set-up. */
+export async function findInForceThen(
+  db: Kysely<Database>,
+  at: Temporal.Instant,
+): Promise<RateTableVersion | undefined> {
+  const made = newestWhoseDayHasCome(db, at).where('made_at', '<=', at.toString())
+  return complete(await made.executeTakeFirst())
+}
+
 /** A figure that rate tables start with, with the value that somebody has looked at. */
 export interface LookedAt {
   key: string

@@ -1,7 +1,7 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import { Conflict, NotFound } from '../http/errors.ts'
+import { Conflict } from '../http/errors.ts'
 import { requireFinish, setToday } from './new-price.ts'
 import { pricesOf } from './pack-prices.ts'
 import { findNewestVersion, findVersion, findVersionBefore } from './queries.ts'
@@ -15,13 +15,14 @@ export async function mayTakeBack(db: Kysely<Database>, version: number): Promis
 /**
  * Takes a new price back: makes a version in which the finish is bought as before it, and nothing else is different.
  * Taken back twice, it is taken back once.
- * @throws {NotFound} when there is no such version, or none before it
- * @throws {Conflict} when something was priced with it, or somebody else saved meanwhile
+ * @throws {NotFound} when there is no such finish
+ * @throws {Conflict} when something was priced with it, when it isn't a version with one before it, or when somebody
+ *   else saved meanwhile
  */
 export async function takeBack(deps: Deps, accountId: number, slug: string, version: number): Promise<void> {
   const made = await findVersion(deps.db, version)
   const before = await findVersionBefore(deps.db, version)
-  if (!made || !before) throw new NotFound()
+  if (!made || !before) throw new Conflict('rates.changed-meanwhile')
   if (await isPricedWith(deps.db, made.id)) throw new Conflict('rates.priced-already')
   const finish = requireFinish(before.body, slug)
   const prices = pricesOf(finish, before.body.units).map(({ name, each }) => [name, each])

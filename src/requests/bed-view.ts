@@ -1,12 +1,12 @@
 import { type BedDrawing, commonScale, drawBed } from '../drawing/bed.ts'
-import type { Bed, Told } from '../estimate/job/bed.ts'
+import type { Bed } from '../estimate/job/bed.ts'
 import { outlineOf } from '../estimate/job/outline.ts'
 import { bedQuantities, toldSizes } from '../estimate/job/quantities.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
 import { shapeOf } from '../estimate/shapes/all-shapes.ts'
 import type { Outline } from '../estimate/shapes/outline.ts'
 import { listOf } from '../estimate/shapes/sizes.ts'
-import type { LyingName, RateTable } from '../estimate/table/rate-table.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { jobStored, type StoredBeds } from '../estimate/understood/stored.ts'
 import { showLength } from '../estimate/units/show.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
@@ -38,16 +38,16 @@ export interface BedView {
 }
 
 /**
- * Words and drawings for beds as told, drawn to one scale as far as the smallest stay visible. `table` is the version that they were told under;
+ * Words and drawings for stored beds, drawn to one scale as far as the smallest stay visible. `table` is the version that they were told under;
  * null stands for a bed that can't be read. `prefix` begins the ids of the drawings, unique on their page.
  */
 export function viewBeds(
-  told: Told,
+  stored: StoredBeds,
   table: RateTable,
   language: Language,
   prefix = 'bed',
 ): (BedView | null)[] {
-  const reading = readTold(told, table)
+  const reading = jobStored(stored, table)
   return viewReadBeds(reading.ok ? reading.job.beds : reading.readable, table, language, prefix)
 }
 
@@ -127,12 +127,8 @@ export function depthInWords(depth: string, table: RateTable, language: Language
   return t(language, `beds.unit-${unitSystem(table.units).depth}`, { n: figureInWords(depth, language, 2) })
 }
 
-function lyingInWords({ told, lying }: Bed, table: RateTable, language: Language): string {
-  if (isLyingName(told.lying)) return t(language, `beds.lying-${told.lying}`)
+function lyingInWords({ lying }: Bed, table: RateTable, language: Language): string {
+  if (lying.layer) return t(language, `beds.lying-${lying.layer}`)
   if (lying.m.isZero()) return t(language, 'beds.lying-bare')
   return t(language, 'beds.lying-depth', { depth: depthInWords(lying.m.toString(), table, language) })
-}
-
-function isLyingName(lying: string): lying is LyingName {
-  return ['bare', 'thin', 'fair', 'thick', 'unsure'].includes(lying)
 }

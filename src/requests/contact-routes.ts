@@ -62,7 +62,7 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   const { shown, shownPostcode } = typed
   const taking = await workOut(deps, units, 'taking', { told, shown, shownPostcode }, table)
   if (!taking) return drawForm(post, { form, showFaults: true })
-  const { news, ballpark } = taking
+  const { news, ...worked } = taking
   const { business } = await requireStanding(deps)
   const translate = translator(language, business.country)
   if (news) fields.fault(news === 'contact.not-served' ? 'postcode' : '', translate(news))
@@ -74,7 +74,7 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
     return drawContact(post, { form, contact: typedContact(typed), submissionKey: key, errors }, 422)
   }
   const sending = { ...contact.values, told, submissionKey: key, language }
-  const sent = await sendQuoteRequest(deps, sending, { rateTableId, ballpark })
+  const sent = await sendQuoteRequest(deps, sending, { rateTableId, ...worked })
   return showSent(post, key, sent)
 }
 

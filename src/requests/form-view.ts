@@ -1,17 +1,24 @@
-import { photoPath, shareFinish } from '../drawing/finish-tile.ts'
-import { shapeIcon } from '../drawing/shape-icons.ts'
-import { drawSymbols, shareTile } from '../drawing/tile.ts'
 import { narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
-import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
-import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
+import { offeredShapes, type SizeField, sizeFields } from '../estimate/shapes/all-shapes.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { unitsInWords } from '../language/units-in-words.ts'
 import type { BedTyped } from './bed-typed.ts'
-import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
+import { type BedView, viewReadBeds } from './bed-view.ts'
 import { type BedsForm, queryOf, toldOf } from './form.ts'
+import {
+  type Choice,
+  type FinishChoice,
+  layingsOf,
+  type Option,
+  plantingsOf,
+  restInWords,
+  tilesOf,
+  usualDepth,
+} from './form-choices.ts'
 import type { OpenTable } from './open-table.ts'
 import { type RangeStrip, stripOf } from './range-strip.ts'
 import { type RangeView, viewRange } from './range-view.ts'
@@ -26,7 +33,10 @@ export interface BedsPage {
     typed: BedTyped
     /** By the name of the size: how it was understood, or that it can't be read; '' says nothing. */
     echoes: Record<string, string>
+    /** What else a size, or the depth, may have meant. */
+    instead: Record<string, Instead[]>
     depthEcho: string
+    depthInstead: Instead[]
     usualDepth: string
     /** Of a bed that begins as the one before: finish, plants, what lies there and the depth, in a line. */
     rest: string | null
@@ -72,23 +82,11 @@ export type LivePart = Pick<
   'beds' | 'soldOut' | 'range' | 'soFar' | 'strip' | 'notServed' | 'errors'
 >
 
-interface Option {
-  value: string
-  label: string
+/** A spelling that means something else, and how that is said. */
+interface Instead {
+  spelling: string
+  says: string
 }
-
-interface Choice extends Option {
-  drawing: string
-}
-
-interface FinishChoice extends Choice {
-  /** Where its photo is served, to be seen large; null where it has none. */
-  photo: string | null
-}
-
-// In the order in which they are offered.
-const PLANTINGS: Planted[] = ['open', 'half', 'full']
-const LAYINGS: LyingName[] = ['unsure', 'bare', 'thin', 'fair', 'thick']
 
 /** Makes the form's page, of a table as openTable gives it. `showFaults` puts a message at each field in fault; else unreadable ones say so quietly. */
 export function viewBedsForm(
@@ -110,7 +108,8 @@ export function viewBedsForm(
       usualDepth: usualDepth(typed, table, language),
       rest: index === 0 ? null : restInWords(typed, table, language),
       view: views[index] ?? null,
-      folded: index < form.beds.length - 1 && Boolean(views[index]),
+      // What may have meant something else stays in sight.
+      folded: index < form.beds.length - 1 && Boolean(views[index]) && !isDoubtful(index, reading),
       mayTakeOut: form.beds.length > 1,
     })),
     ...tilesOf(table, language),
@@ -126,7 +125,7 @@ export function viewBedsForm(
     sizes: sizeFields(offeredShapes()),
     keys: SIZE_KEYS[table.units],
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),
-    plantings: PLANTINGS.map(value => ({ value, label: t(language, `form.planted-${value}`) })),
+    plantings: plantingsOf(language),
     layings: layingsOf(table, language),
     soldOut: soldOutNotes(table, language),
     mayAdd: form.beds.length < MOST_BEDS,
@@ -187,63 +186,25 @@ function echoesOf(
   showFaults: boolean,
 ) {
   const faulty = new Set(reading.ok || showFaults ? [] : reading.faults.map(fault => fault.field))
+  const instead = (field: string): Instead[] => {
+    const spellings = reading.instead[`beds.${index}.${field}`] ?? []
+    return spellings.map(spelling => ({ spelling, says: unitsInWords(spelling, language) }))
+  }
   const echo = (field: string, text: string) => {
     const name = `beds.${index}.${field}`
-    if (text !== '' && faulty.has(name)) return t(language, 'form.unreadable')
-    return unitsInWords(reading.echoes[name] ?? '', language)
+    if (text === '' || !faulty.has(name)) return unitsInWords(reading.echoes[name] ?? '', language)
+    return t(language, instead(field).length > 0 ? 'form.which' : 'form.unreadable')
   }
-  const sizes = Object.entries(typed.sizes).map(([name, text]) => [name, echo(`sizes.${name}`, text)])
-  return { echoes: Object.fromEntries(sizes), depthEcho: echo('depth', typed.depth) }
-}
-
-function usualDepth(typed: BedTyped, table: OpenTable, language: Language): string {
-  const known = [...table.finishes, ...table.soldOut].find(one => one.slug === typed.finish)
-  const finish = known ?? table.finishes[0]
-  return finish ? depthInWords(finish.depth.usual, table, language) : ''
-}
-
-/** In the words of a bed that is shown. */
-function restInWords(
-  { finish, planted, lying, depth }: BedTyped,
-  table: OpenTable,
-  language: Language,
-): string {
-  const picked = table.finishes.find(({ slug }) => slug === finish)?.name[language]
-  const plants = PLANTINGS.find(value => value === planted)
-  const mulch = LAYINGS.find(value => value === lying)
-  return [
-    picked ?? t(language, 'form.finish-unpicked'),
-    plants && `${t(language, 'beds.planted')}: ${t(language, `beds.planted-${plants}`)}`,
-    mulch && `${t(language, 'beds.lying')}: ${t(language, `beds.lying-${mulch}`)}`,
-    depth && `${t(language, 'form.depth')}: ${depth}`,
-  ]
-    .filter(Boolean)
-    .join(' · ')
-}
-
-function layingsOf(table: RateTable, language: Language): Option[] {
-  const depths = {
-    fair: depthInWords(table.lying.fair.m, table, language),
-    thick: depthInWords(table.lying.thick.m, table, language),
-  }
-  return LAYINGS.map(value => ({ value, label: t(language, `form.lying-${value}`, depths) }))
-}
-
-function tilesOf(table: RateTable, language: Language) {
-  const shapes = offeredShapes().map(value => ({
-    value,
-    label: t(language, `beds.shape-${value}`),
-    ...shareTile(shapeIcon(shapeOf(value).icon), `shape-tile-${value}`),
-  }))
-  const finishes = table.finishes.map(finish => ({
-    value: finish.slug,
-    label: finish.name[language],
-    ...shareFinish(finish, `finish-tile-${finish.slug}`),
-    photo: finish.photo && photoPath(finish.photo),
-  }))
+  const ofSizes = <Said>(say: (field: string, text: string) => Said) =>
+    Object.fromEntries(Object.entries(typed.sizes).map(([name, text]) => [name, say(`sizes.${name}`, text)]))
   return {
-    shapes,
-    finishes,
-    symbolsDrawing: drawSymbols([...shapes, ...finishes].map(({ symbol }) => symbol)),
+    echoes: ofSizes(echo),
+    instead: ofSizes(instead),
+    depthEcho: echo('depth', typed.depth),
+    depthInstead: instead('depth'),
   }
+}
+
+function isDoubtful(index: number, { instead }: ToldReading): boolean {
+  return Object.keys(instead).some(field => field.startsWith(`beds.${index}.`))
 }

@@ -73,6 +73,17 @@ export function withBedTakenOut(form: BedsForm, index: number, table: RateTable)
   return { ...form, beds: beds.length > 0 ? beds : [blankBed(table)] }
 }
 
+/** The form with another spelling in one field, 'beds.0.sizes.length' or 'beds.0.depth'; as it was where there is no such field. */
+export function withSpelling(form: BedsForm, field: string, spelling: string): BedsForm {
+  const [, index, name] = /^beds\.(\d{1,2})\.(?:sizes\.)?(\w+)$/.exec(field) ?? []
+  const change = (bed: BedTyped): BedTyped => {
+    if (name === 'depth') return { ...bed, depth: shortened(spelling) }
+    const known = name !== undefined && Object.hasOwn(bed.sizes, name)
+    return known ? { ...bed, sizes: { ...bed.sizes, [name]: shortened(spelling) } } : bed
+  }
+  return { ...form, beds: form.beds.map((bed, at) => (String(at) === index ? change(bed) : bed)) }
+}
+
 /** What the form tells the estimate: each bed with the sizes of its own shape only. */
 export function toldOf(form: BedsForm): Told {
   const beds = form.beds.map(bed => ({ ...bed, sizes: ownSizes(bed), measuredBy: form.measuredBy }))

@@ -4,14 +4,11 @@ import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import {
-  BALLPARK_METHOD,
-  type Ballpark,
-  narrowsUnasked,
-  workOutBallpark,
-} from '../estimate/ballpark/ballpark.ts'
+import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
+import type { JobUnderstood } from '../estimate/understood/format.ts'
+import { recordJob } from '../estimate/understood/record.ts'
 import { Refusal } from '../http/errors.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
@@ -34,9 +31,10 @@ export interface Sending extends Contact {
   language: Language
 }
 
-/** A ballpark, and by which rates it was worked out. */
+/** What was understood of beds and their ballpark, and by which rates. */
 export interface Worked {
   rateTableId: number
+  understood: JobUnderstood
   ballpark: Ballpark
 }
 
@@ -71,13 +69,13 @@ export async function sendQuoteRequest(
     return await deps.db.transaction().execute(async trx => {
       const { time_zone } = await requireBusiness(trx)
       const rateTableId = await requireIdInForce(trx, now)
-      const ballpark =
+      const { understood, ballpark } =
         rateTableId === expected.rateTableId
-          ? expected.ballpark
+          ? expected
           : workOut(sending.told, await requireRateTable(trx, rateTableId))
       if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
-      const id = await insertAll(trx, sending, submitted.contentHash, number, doer, now)
+      const id = await insertAll(trx, { ...sending, understood }, submitted.contentHash, number, doer, now)
       await insertBallpark(trx, id, rateTableId, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
@@ -94,15 +92,16 @@ export async function sendQuoteRequest(
 
 async function workOutStanding(deps: Deps, told: Told): Promise<Worked> {
   const { rates } = await requireStanding(deps)
-  return { rateTableId: rates.id, ballpark: workOut(told, rates) }
+  return { rateTableId: rates.id, ...workOut(told, rates) }
 }
 
 /** @throws {Refusal} 422 when the beds can't be read */
-function workOut(told: Told, { body }: RateTableVersion): Ballpark {
+function workOut(told: Told, { body }: RateTableVersion): Omit<Worked, 'rateTableId'> {
   const reading = readTold(told, body)
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
   const { job } = reading
-  return workOutBallpark(job, body, { narrower: narrowsUnasked(job.beds.length) })
+  const ballpark = workOutBallpark(job, body, { narrower: narrowsUnasked(job.beds.length) })
+  return { understood: recordJob(job, body.units), ballpark }
 }
 
 /** The request that a submission made, where it was sent before: known by its content, or by the number it was given. */
@@ -117,7 +116,7 @@ export async function findSent(
 
 async function insertAll(
   trx: Transaction<Database>,
-  sending: Sending,
+  sending: Sending & { understood: JobUnderstood },
   content_hash: string,
   number: string,
   doer: Doer,
@@ -139,7 +138,9 @@ async function insertAll(
     preferred_times: sending.preferredTimes,
     note: sending.note,
     told: json(sending.told),
+    understood: json(sending.understood),
     measured: null,
+    measured_understood: null,
     arrived_at: now.toString(),
   })
 }
@@ -157,7 +158,7 @@ async function insertBallpark(
     .values({
       quote_request_id: quoteRequestId,
       rate_table_id: rateTableId,
-      method: BALLPARK_METHOD,
+      method: ballpark.method,
       low,
       likely,
       high,

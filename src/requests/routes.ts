@@ -18,6 +18,7 @@ import {
   withBedAdded,
   withBedCopied,
   withBedTakenOut,
+  withSpelling,
 } from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
@@ -118,14 +119,16 @@ async function answerJson({ deps, request, reply, table, units }: Post, body: un
 async function answerForm(post: Post, form: BedsForm) {
   const { request, table } = post
   const action = actionOf(request)
-  if (action === 'add') return show(post, withBedAdded(form, table), true)
+  if (action === 'add') return showBed(post, withBedAdded(form, table))
   const copied = /^copy\.(\d{1,2})$/.exec(action)
-  if (copied) return show(post, withBedCopied(form, Number(copied[1])), true)
+  if (copied) return showBed(post, withBedCopied(form, Number(copied[1])))
   const takenOut = /^remove\.(\d{1,2})$/.exec(action)
-  if (takenOut) return show(post, withBedTakenOut(form, Number(takenOut[1]), table), true)
+  if (takenOut) return showBed(post, withBedTakenOut(form, Number(takenOut[1]), table))
+  const [, field, index, spelling] = /^read\.(beds\.(\d{1,2})\.[\w.]+)=(.*)$/.exec(action) ?? []
+  if (field) return showBed(post, withSpelling(form, field, spelling!), Number(index) + 1)
   if (!readTold(toldOf(form), table).ok) return drawForm(post, { form, showFaults: true })
   if (action === 'go-on') return goOn(post, form)
-  return show(post, form, false)
+  return show(post, form, 'range')
 }
 
 function actionOf(request: FastifyRequest): string {
@@ -133,9 +136,12 @@ function actionOf(request: FastifyRequest): string {
   return String([fields.do].flat()[0] ?? 'range')
 }
 
-function show(post: Post, form: BedsForm, atLastBed: boolean) {
+function showBed(post: Post, form: BedsForm, bed = form.beds.length) {
+  return show(post, form, `bed-${bed}`)
+}
+
+function show(post: Post, form: BedsForm, place: string) {
   const query = queryOf(form)
-  const place = atLastBed ? `bed-${form.beds.length}` : 'range'
   const isShort = query.length <= LONGEST_QUERY && carriedBy(post.request).length === 0
   if (isShort) return post.reply.redirect(inSameLanguage(post.request, `/?${query}#${place}`), 303)
   return drawForm(post, { form, showFaults: false })

@@ -3,6 +3,8 @@ import { type BallparkAnswer, ballparkAnswer } from '../estimate/ballpark/presen
 import type { Told } from '../estimate/job/bed.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { fieldOf } from '../estimate/reading/told-fields.ts'
+import type { JobUnderstood } from '../estimate/understood/format.ts'
+import { recordJob } from '../estimate/understood/record.ts'
 import { type Around, drawPage } from '../http/render.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
@@ -35,6 +37,7 @@ export interface TakingAsked extends Shown {
 }
 
 export interface Taking {
+  understood: JobUnderstood
   ballpark: Ballpark
   news: Key | null
 }
@@ -83,13 +86,14 @@ export const workings = {
     return drawPage('requests/contact-part', part, around)
   },
 
-  /** The ballpark of what is sent in, and what there is to tell before it is taken; null where the beds can't be read. */
+  /** What is understood of what is sent in, its ballpark, and what there is to tell before it is taken; null where the beds can't be read. */
   taking({ told, ...shown }: TakingAsked, table: OpenTable): Taking | null {
     const reading = readTold(told, table)
     if (!reading.ok) return null
     const { job } = reading
     const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
-    return { ballpark, news: againstShown(shown, job, ballpark, table) }
+    const understood = recordJob(job, table.units)
+    return { understood, ballpark, news: againstShown(shown, job, ballpark, table) }
   },
 
   /** The answer to other programs. */
@@ -107,13 +111,16 @@ export const workings = {
     if (!reading.ok || errors.length > 0) return { status: 422, answer: { errors } }
     const narrower = wanted === true || (wanted === null && narrowsUnasked(reading.job.beds.length))
     const ballpark = workOutBallpark(reading.job, table.whole, { narrower })
-    return {
-      status: 200,
-      answer: ballparkAnswer(ballpark, caution => ({
-        text: cautionInWords(caution, language),
-        source: sourceInWords(caution.source, language),
-      })),
-    }
+    const answer = ballparkAnswer(ballpark, caution => ({
+      text: cautionInWords(caution, language),
+      source: sourceInWords(caution.source, language),
+    }))
+    const doubtful = Object.entries(reading.instead).map(([field, or]) => ({
+      field,
+      read: reading.echoes[field]!.replace(/ \?$/, ''),
+      or,
+    }))
+    return { status: 200, answer: doubtful.length > 0 ? { ...answer, doubtful } : answer }
   },
 }
 

@@ -1,10 +1,12 @@
 import type { BedTold, Told } from '../estimate/job/bed.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
+import type { ToldReading } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import type { StoredBeds } from '../estimate/understood/stored.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
 import { extraField, morePosted, moreSaid } from './measure-more.ts'
+import { isAsTold, readMeasured, toldBedOf } from './read-measured.ts'
 
 /** A bed as typed on the sheet. */
 export interface SheetBed extends BedTyped {
@@ -67,12 +69,16 @@ export function blankBed(sheet: Sheet, table: RateTable): SheetBed {
   }
 }
 
-/** Reads the sheet; dropped beds are left out, and a bed ticked as told keeps the sizes that the homeowner gave. */
+/**
+ * Reads the sheet; dropped beds are left out, and a bed ticked as told keeps the sizes that the homeowner gave. `doubts`
+ * are what has two readings: the one that was taken, and the other.
+ */
 export function readSheet(
   sheet: Sheet,
-  told: Told,
+  stored: StoredBeds,
   table: RateTable,
-): { ok: true; measured: Told } | { ok: false; errors: Record<string, string> } {
+): { ok: true; measured: Told; doubts: string[] } | { ok: false; errors: Record<string, string> } {
+  const { told } = stored
   const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
   if (rows.length === 0)
     return { ok: false, errors: { '': 'Keep at least one bed, or turn the request down.' } }
@@ -81,12 +87,20 @@ export function readSheet(
     extras: sheet.extras,
     postcode: told.postcode,
   }
-  const reading = readTold(measured, table)
-  if (reading.ok) return { ok: true, measured }
+  const reading = readMeasured(measured, stored, table)
+  if (reading.ok) return { ok: true, measured, doubts: doubtsOf(reading) }
   const errors: Record<string, string> = {}
   for (const { field, key, params } of reading.faults)
     errors[fieldOnSheet(field, rows, sheet, table)] ??= t('en', key, params)
   return { ok: false, errors }
+}
+
+/** What was read one way and could have meant another, in words. */
+function doubtsOf({ echoes, instead }: ToldReading): string[] {
+  return Object.entries(instead).map(([field, spellings]) => {
+    const read = (echoes[field] ?? '').replace(/^[=≈] | \?$/g, '')
+    return `${read} and not ${spellings.join(' or ')}`
+  })
 }
 
 function measuredBed(bed: SheetBed, measuredBy: string, told: Told): BedTold {
@@ -135,24 +149,6 @@ function sheetBed(posted: FormFields, told: Told): SheetBed {
     dropped: posted.has('drop'),
     lyingDepth: posted.text('lyingDepth'),
   }
-}
-
-function isAsTold(bed: BedTold, told: Told): boolean {
-  const before = toldBedOf(bed, told)
-  return (
-    before !== undefined &&
-    before.shape === bed.shape &&
-    same(before.sizes, bed.sizes) &&
-    before.measuredBy === bed.measuredBy
-  )
-}
-
-function toldBedOf({ toldBed }: Pick<BedTold, 'toldBed'>, told: Told): BedTold | undefined {
-  return typeof toldBed === 'number' ? told.beds[toldBed] : undefined
-}
-
-function same(one: Record<string, string>, other: Record<string, string>): boolean {
-  return Object.keys(one).every(name => one[name] === other[name])
 }
 
 function lyingFields(lying: string): Pick<SheetBed, 'lying' | 'lyingDepth'> {

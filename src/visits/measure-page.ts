@@ -84,7 +84,7 @@ function refuseStage({ stage, number }: RequestRow) {
 async function toldOf(deps: Deps, wanted: RequestRow, sheet: Sheet): Promise<MeasurePage['told']> {
   if (wanted.rate_table_id === null) return sheet.beds.map(() => null)
   const table = await requireRateTable(deps.db, wanted.rate_table_id)
-  const views = viewBeds(wanted.told, table.body, 'en', 'told')
+  const views = viewBeds(wanted, table.body, 'en', 'told')
   return sheet.beds.map(({ toldBed }) => {
     const bed = toldBed === null ? undefined : wanted.told.beds[toldBed]
     return bed

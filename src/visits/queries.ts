@@ -2,6 +2,7 @@ import type { Kysely, Transaction } from 'kysely'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import type { Told } from '../estimate/job/bed.ts'
+import type { JobUnderstood } from '../estimate/understood/format.ts'
 
 /** The visit of a request that is neither done nor called off. */
 export async function findVisitAhead(db: Kysely<Database>, quoteRequestId: number) {
@@ -76,19 +77,20 @@ export async function updateMeasured(
   trx: Transaction<Database>,
   quoteRequestId: number,
   measured: Told,
+  understood: JobUnderstood,
 ): Promise<void> {
   await trx
     .updateTable('quote_request')
-    .set({ measured: json(measured) })
+    .set({ measured: json(measured), measured_understood: json(understood) })
     .where('id', '=', quoteRequestId)
     .execute()
 }
 
-/** What was measured before, and whether the visit was left out. */
+/** What was told, what was measured before, and whether the visit was left out. */
 export async function requireVisited(db: Kysely<Database>, quoteRequestId: number) {
   return db
     .selectFrom('quote_request')
-    .select(['measured', 'visit_left_out'])
+    .select(['told', 'understood', 'measured', 'visit_left_out'])
     .where('id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
 }

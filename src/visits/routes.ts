@@ -40,10 +40,11 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
       if (sheet.beds.length < MOST_BEDS) sheet.beds.push(blankBed(sheet, rates.body))
       return showSheet(deps, reply, number, { sheet, errors: {} })
     }
-    const reading = readSheet(sheet, wanted.told, rates.body)
+    const reading = readSheet(sheet, wanted, rates.body)
     if (!reading.ok) return showSheet(deps, reply, number, { sheet, errors: reading.errors })
     await keepMeasurements(deps, requireAccount(request).id, wanted.id, reading.measured)
-    say(reply, 'The measurements are saved. Next: the price.')
+    const doubts = reading.doubts.length > 0 ? ` Please check: read as ${reading.doubts.join('; ')}.` : ''
+    say(reply, `The measurements are saved.${doubts} Next: the price.`)
     return reply.redirect(`/queue/${number}`, 303)
   })
 }

@@ -1,7 +1,9 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
+import { recordJob } from '../estimate/understood/record.ts'
 import { Conflict } from '../http/errors.ts'
+import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
@@ -13,6 +15,7 @@ import {
   updateMeasured,
   updateVisitLeftOut,
 } from './queries.ts'
+import { readMeasured } from './read-measured.ts'
 
 /**
  * Sets the site visit, or moves the one that is set; the homeowner hears of it by mail. The same time again changes
@@ -79,8 +82,9 @@ export async function leaveVisitOut(deps: Deps, accountId: number, quoteRequestI
 }
 
 /**
- * Keeps what was measured; may be done again until there is a quote. The very same again changes nothing.
- * @throws {Conflict} when no visit is set, or the request is past that
+ * Keeps what was measured, and what is understood of it at the rates in force; may be done again until there is a quote.
+ * The very same again changes nothing.
+ * @throws {Conflict} when no visit is set, or the request is past that; or when the beds can't be read
  */
 export async function keepMeasurements(
   deps: Deps,
@@ -95,8 +99,11 @@ export async function keepMeasurements(
     const before = await requireVisited(trx, quoteRequestId)
     if (again && isDeepStrictEqual(before.measured, measured)) return
     if (!again) await moveTo(trx, request, 'measured', now)
+    const { body: table } = await requireRateTable(trx, await requireIdInForce(trx, now))
+    const reading = readMeasured(measured, before, table)
+    if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
     await endVisitAhead(trx, quoteRequestId, 'done_at', now)
-    await updateMeasured(trx, quoteRequestId, measured)
+    await updateMeasured(trx, quoteRequestId, measured, recordJob(reading.job, table.units))
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'measured', now, {
       beds: String(measured.beds.length),
     })

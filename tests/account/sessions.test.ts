@@ -124,5 +124,5 @@ test('lists where one is signed in, and ends the others', async () => {
   expect(page.text.match(/This browser/g)).toHaveLength(1)
   expect((await owner.post('/sessions/end-others')).status).toBe(303)
   expect([await isIn(owner), await isIn(other)]).toEqual([true, false])
-  expect((await owner.get('/password')).text).not.toContain('End the others')
+  expect((await owner.get('/password')).text).not.toContain('Sign out the others')
 })

@@ -6,11 +6,11 @@ import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
-import { setVisit } from '../../src/visits/visit.ts'
+import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
-import { sendRequest } from '../helpers/requests.ts'
+import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { phonePhoto } from '../photos/pictures.ts'
 import { drafting } from '../rates/draft/drafting.ts'
 
@@ -38,6 +38,9 @@ export async function fill(app: TestApp) {
     .execute()
   const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
   await setVisit(app.deps, 1, asked.id, Temporal.Instant.from('2026-03-04T15:30:00Z'))
+  const visited = await sendRequest(app)
+  await setVisit(app.deps, 1, visited.id, app.deps.now())
+  await keepMeasurements(app.deps, 1, visited.id, told(bedTold({ sizes: { length: "12'6", width: '⅓ yd' } })))
   const quoted = await quotedRequest(app, '3', { name: 'O’Neill "Bed" \\ Sons' })
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')

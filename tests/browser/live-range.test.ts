@@ -66,7 +66,7 @@ test('what can’t be read yet is said quietly, and the range goes', async () =>
   await page.goto(service.address)
   await page.fill(LENGTH, '20x5')
   await untilSeen('#range .range-figure')
-  await page.fill(LENGTH, 'twenty')
+  await page.fill(LENGTH, 'plenty')
   await page.locator('#range').waitFor({ state: 'hidden' })
   expect(await page.locator(`${LENGTH}-echo`).textContent()).toBe('can’t read this yet')
   expect(await page.locator('.error').count()).toBe(0)
@@ -191,4 +191,14 @@ test('name and address survive a locked phone, and are forgotten once sent', asy
   expect(await page.evaluate('Object.keys(localStorage)')).toEqual([])
   await page.goto(service.address)
   expect(await page.locator(LENGTH).inputValue()).toBe('')
+})
+
+test('the other reading is one tap away, and the page stays', async () => {
+  await page.goto(service.address)
+  await page.fill(LENGTH, '12-6')
+  await page.locator(`${LENGTH}-instead button`).click()
+  await page.locator(`${LENGTH}-echo`, { hasText: '= 9 ft ± 3 ft' }).waitFor()
+  expect(await page.locator(LENGTH).inputValue()).toBe('6 ft - 12 ft')
+  expect(await page.locator(`${LENGTH}-instead button`).count()).toBe(0)
+  expect(await page.evaluate('document.activeElement.id')).toBe('beds-0-sizes-length')
 })

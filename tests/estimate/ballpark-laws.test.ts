@@ -157,8 +157,8 @@ it('US customary and metric give the same money for the same bed, before the ste
   const inMetric = (bed: BedTold): BedTold => ({
     ...bed,
     sizes: changeSizes(bed.sizes, (figure, name) => {
-      const unit = name === 'area' ? 'sq ft' : name === 'volume' ? 'cu ft' : 'ft'
-      return `${figure} ${unit}`
+      if (name === 'volume') return figure
+      return `${figure} ${name === 'area' ? 'sq ft' : 'ft'}`
     }),
     lying: /\d/.test(bed.lying) ? `${bed.lying} in` : bed.lying,
     depth: `${bed.depth || 3} in`,

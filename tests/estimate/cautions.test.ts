@@ -43,9 +43,9 @@ describe('cautions, where they matter', () => {
     expect(large('area', { area: '90000' })).toEqual([])
     expect(large('area', { area: '90001' })).toEqual(['90,001 ft²'])
     // 300 × 300 × 0.25 ft.
-    expect(large('volume', { volume: '22500' })).toEqual([])
-    expect(large('volume', { volume: '22680' })).toEqual(['22,680 ft³ (840 yd³)'])
-    expect(large('volume', { volume: '22680' }, '4')).toEqual([])
+    expect(large('volume', { volume: '22500 cu ft' })).toEqual([])
+    expect(large('volume', { volume: '22680 cu ft' })).toEqual(['22,680 ft³ (840 yd³)'])
+    expect(large('volume', { volume: '22680 cu ft' }, '4')).toEqual([])
   })
 
   it('and a list, by one of its figures or by all of them together', () => {

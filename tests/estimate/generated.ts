@@ -75,10 +75,13 @@ export function changeSizes(
 ): Record<string, string> {
   const changed = Object.entries(sizes).map(([name, typed]) => [
     name,
-    typed
-      .split(' ')
-      .map(figure => change(figure, name))
-      .join('; '),
+    // A volume has its unit with it.
+    name === 'volume'
+      ? `${change(typed.replace(' cu ft', ''), name)} cu ft`
+      : typed
+          .split(' ')
+          .map(figure => change(figure, name))
+          .join('; '),
   ])
   return Object.fromEntries(changed)
 }
@@ -142,7 +145,7 @@ export const anyBed: fc.Arbitrary<BedTold> = fc
 
 export const anyVolume: fc.Arbitrary<BedTold> = fc
   .record({ volume: length(5, 200), finish: fc.constantFrom(...slugs) })
-  .map(({ volume, finish }) => toldBed({ shape: 'volume', sizes: { volume }, finish }))
+  .map(({ volume, finish }) => toldBed({ shape: 'volume', sizes: { volume: `${volume} cu ft` }, finish }))
 
 export const anyBeds = fc.array(
   fc.oneof({ weight: 9, arbitrary: anyBed }, { weight: 1, arbitrary: anyVolume }),

@@ -6,6 +6,7 @@ import { partList } from '../../src/estimate/reading/lists.ts'
 import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import { shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
 import { entryOf } from '../../src/estimate/shapes/sizes.ts'
+import { unitSystem } from '../../src/estimate/units/units.ts'
 import { Decimal } from '../../src/lib/decimal.ts'
 import { bedOf, testTable, toldBed } from './jobs.ts'
 
@@ -22,13 +23,13 @@ describe('a list of sizes', () => {
     ['10, 14, 18', ['10', '14', '18']],
     ['2,5 3,5', ['2,5', '3,5']],
     ['2 ft', ['2 ft']],
-    ['2 ft 3 ft 10', ['2 ft', '3 ft', '10']],
+    ['2 ft 3 ft 10', ['2 ft', '3 ft 10']],
     ['10 ft 6 in 9 ft 1 1/2 in 8', ['10 ft 6 in', '9 ft 1 1/2 in', '8']],
-    ["12' 6\" 9' 4", ['12\' 6"', "9'", '4']],
+    ["12' 6\" 9' 4", ['12\' 6"', "9' 4"]],
     ['  ', []],
     [';;', []],
   ])('%j is parted', (typed, parts) => {
-    expect(partList(typed)).toEqual(parts)
+    expect(partList(typed, unitSystem('us')).entries).toEqual(parts)
   })
 
   it('may come as an array from another program', () => {
@@ -42,7 +43,7 @@ describe('a list of sizes', () => {
     ['offsets', { spacing: '10', offsets: '5' }, ['beds.0.sizes.offsets fault.offsets-few']],
     ['offsets', { spacing: '10', offsets: '0 0' }, ['beds.0.sizes.offsets fault.offsets-zero']],
     ['offsets', { spacing: '10', offsets: '0 0 0' }, ['beds.0.sizes.offsets fault.offsets-zero']],
-    ['offsets', { spacing: '10', offsets: '0 wide 0' }, ['beds.0.sizes.offsets fault.length-unreadable']],
+    ['offsets', { spacing: '10', offsets: '0 broad 0' }, ['beds.0.sizes.offsets fault.length-unreadable']],
     ['offsets', { spacing: '10', offsets: '5x4 3' }, ['beds.0.sizes.offsets fault.length-unreadable']],
     ['offsets', { spacing: '', offsets: '5 4' }, ['beds.0.sizes.spacing fault.length-missing']],
     ['uneven-offsets', { spacings: '', offsets: '5 4' }, ['beds.0.sizes.spacings fault.length-missing']],

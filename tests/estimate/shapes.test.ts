@@ -34,7 +34,7 @@ describe('each shape', () => {
     ['trapezoid', { base: '4', top: '10', height: '4' }, 28, 24],
     ['l-shape', { length: '10', width: '8', cutLength: '4', cutWidth: '3' }, 68, 36],
     ['area', { area: '100' }, 100, null],
-    ['volume', { volume: '25' }, 100, null],
+    ['volume', { volume: '25 cu ft' }, 100, null],
   ])('%s has its area and edge', (shape, sizes, area, edge) => {
     const found = figures({ shape, sizes })
     expect(found.area).toBeCloseTo(area, 10)
@@ -179,6 +179,6 @@ describe('the drawing', () => {
     const ring = outlineOf(bedOf({ shape: 'ring', sizes: { outer: '10', inner: '4' } }))!
     expect(ring.path.match(/M/g)).toHaveLength(2)
     expect(ring.dimensions[1]).toMatchObject({ size: 'inner', from: [3, 5], to: [7, 5] })
-    expect(outlineOf(bedOf({ shape: 'volume', sizes: { volume: '50' } }))).toBeNull()
+    expect(outlineOf(bedOf({ shape: 'volume', sizes: { volume: '50 cu ft' } }))).toBeNull()
   })
 })

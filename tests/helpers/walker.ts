@@ -1,11 +1,9 @@
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import { join } from 'node:path'
-import type { Browser, BrowserContext, Locator, Page } from 'playwright-core'
+import type { Browser, Locator, Page } from 'playwright-core'
+import { axeFaults, sidewaysFaults } from './axe.ts'
 import { markupFaults } from './markup.ts'
 import { until } from './until.ts'
 
-const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const MOST_TABS = 250
 
 /** Somebody at a phone 320 px wide who has no mouse. */
@@ -63,7 +61,7 @@ export async function startWalker(browser: Browser, { scripts, shots }: WalkOpti
     look: async name => {
       await page.bringToFront()
       await page.screenshot({ path: join(shots, `${name}.png`), fullPage: true })
-      const found = await faultsOf(context, page, scripts, documents.at(-1) ?? '')
+      const found = await faultsOf(page, scripts, documents.at(-1) ?? '')
       faults.push(...found.map(fault => `${name}: ${fault}`))
     },
     close: () => context.close(),
@@ -119,37 +117,8 @@ async function pick(page: Page, name: string, value: string): Promise<void> {
   throw new Error(`The arrows do not reach ${value} of ${name}`)
 }
 
-async function faultsOf(
-  context: BrowserContext,
-  page: Page,
-  scripts: boolean,
-  markup: string,
-): Promise<string[]> {
-  const wide = await page.evaluate('document.documentElement.scrollWidth')
-  const sideways = Number(wide) > 320 ? [`it is ${wide} px wide`] : []
-  const axeFaults = scripts ? await runAxe(page) : await runAxeOnCopy(context, page)
-  return [...sideways, ...axeFaults, ...(await markupFaults(markup))]
-}
-
-/** axe needs scripts, so a page without any is looked at in a copy, in which only axe runs. */
-async function runAxeOnCopy(context: BrowserContext, page: Page): Promise<string[]> {
-  const copies = await context.browser()!.newContext({ viewport: page.viewportSize() })
-  const copy = await copies.newPage()
-  const body = await page.content()
-  await copy.route('**/*', (route, request) => {
-    if (request.resourceType() === 'document') return route.fulfill({ body, contentType: 'text/html' })
-    return request.resourceType() === 'script' ? route.abort() : route.continue()
-  })
-  await copy.goto(page.url())
-  const faults = await runAxe(copy)
-  await copies.close()
-  return faults
-}
-
-async function runAxe(page: Page): Promise<string[]> {
-  await page.evaluate(axe)
-  const found =
-    await page.evaluate(`axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) =>
-    violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => 'axe ' + id + ' at ' + target.join(' '))))`)
-  return found as string[]
+/** axe needs scripts, and what it says of the pages as they are sent `every-page.test.ts` tells. */
+async function faultsOf(page: Page, scripts: boolean, markup: string): Promise<string[]> {
+  const accessible = scripts ? await axeFaults(page) : []
+  return [...(await sidewaysFaults(page)), ...accessible, ...(await markupFaults(markup))]
 }

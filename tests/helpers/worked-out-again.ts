@@ -1,10 +1,11 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../../src/db/schema.ts'
-import { BALLPARK_METHOD, workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
-import type { Job, Told } from '../../src/estimate/job/bed.ts'
+import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import type { Job } from '../../src/estimate/job/bed.ts'
 import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
-import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
+import { recordJob } from '../../src/estimate/understood/record.ts'
+import { jobStored, type StoredBeds } from '../../src/estimate/understood/stored.ts'
 import { cents, Decimal } from '../../src/lib/decimal.ts'
 import { isAdjustable } from '../../src/quotes/compose-lines.ts'
 import { composeQuote } from '../../src/quotes/compose-quote.ts'
@@ -20,7 +21,7 @@ export interface Again {
 
 type VersionOf = (id: number) => Promise<RateTableVersion>
 
-/** Every stored ballpark of today's method: its range and all its other figures; `versionOf` gives the rates by their id. */
+/** Every stored ballpark, by the method that it names: its range and all its other figures; `versionOf` gives the rates by their id. */
 export async function ballparksAgain(
   db: Kysely<Database>,
   versionOf: VersionOf = id => requireRateTable(db, id),
@@ -28,14 +29,13 @@ export async function ballparksAgain(
   const rows = await db
     .selectFrom('ballpark')
     .innerJoin('quote_request', 'quote_request.id', 'ballpark.quote_request_id')
-    .select(['number', 'told', 'rate_table_id', 'low', 'likely', 'high', 'result'])
-    .where('method', '=', BALLPARK_METHOD)
+    .select(['number', 'told', 'understood', 'rate_table_id', 'method', 'low', 'likely', 'high', 'result'])
     .orderBy('number')
     .execute()
   const all: Again[] = []
-  for (const { number, told, rate_table_id, low, likely, high, result } of rows) {
+  for (const { number, rate_table_id, method, low, likely, high, result, ...beds } of rows) {
     const { body, version } = await versionOf(rate_table_id)
-    const again = workOutBallpark(jobOf(told, body), body)
+    const again = workOutBallpark(jobOf(beds, body), body, { method })
     all.push({
       of: `the ballpark of ${number}, at version ${version}`,
       stored: { low, likely, high, result },
@@ -75,15 +75,16 @@ export async function quotesAgain(
 }
 
 // What the contractor made of the lines is stored, and isn't worked out: it is taken as it stands.
-function quoteAgain({ job: told, terms, lines }: QuoteWithLines, rates: RateTableVersion) {
-  const job = jobOf(told, rates.body)
+function quoteAgain({ job: told, understood: kept, terms, lines }: QuoteWithLines, rates: RateTableVersion) {
+  const job = jobOf({ told, understood: kept }, rates.body)
+  const understood = recordJob(job, rates.body.units)
   const price = workOutPrice(job, rates.body, terms)
   const asked = (line: QuoteWithLines['lines'][number]) => ({
     amount: line.amount,
     reason: line.reason ?? '',
   })
   const drawn = composeQuote(
-    { rates, told, job, price, terms, basis: '' },
+    { rates, told, job, understood, price, terms, basis: '' },
     {
       amounts: lines.filter(isAdjustable).map(asked),
       added: lines
@@ -124,8 +125,8 @@ function moneyOf({ low, likely, high }: { low: string; likely: string; high: str
   return { low: cents(low), likely: cents(likely), high: cents(high) }
 }
 
-function jobOf(told: Told, table: RateTable): Job {
-  const reading = readTold(told, table)
+function jobOf(beds: StoredBeds, table: RateTable): Job {
+  const reading = jobStored(beds, table)
   if (!reading.ok) throw new Error(JSON.stringify(reading.faults))
   return reading.job
 }

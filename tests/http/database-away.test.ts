@@ -27,7 +27,7 @@ test('while the database answers, so do the pages that ask for it', async () => 
 // The embedded store is in the process: it can't be away.
 if (inject('storeKind') === 'postgres') {
   const DEADLINES = { acquire: 100, patience: 100, connect: 1_000, query: 60_000 }
-  const ENGLISH = 'We can’t get at our records right now.'
+  const ENGLISH = 'We can’t get to our records right now.'
   const SPANISH = 'En este momento no podemos consultar nuestros datos.'
 
   let gate: Gate

@@ -26,7 +26,7 @@ test('without a mail server every message waits with its text, a mail link and a
   expect((await owner.get('/outbox')).text).toContain('hasn’t confirmed this email address')
   await confirmAddress(app.deps, id)
   const { text } = await owner.get('/outbox')
-  expect(text).not.toContain('not confirmed')
+  expect(text).not.toContain('hasn’t confirmed')
   expect(text).toContain(`We have your request ${number}`)
   expect(text).toContain(`http://localhost:8080${ownPath}`)
   expect(text).toContain('Hello Carol &lt;Reyes&gt;,')

@@ -74,7 +74,7 @@ describe('an uploaded picture', () => {
 })
 
 describe('what is no picture for a finish is refused', () => {
-  const unreadable = 'This can’t be read as a picture.'
+  const unreadable = 'We can’t read this as a picture.'
 
   it('for its kind: SVG, GIF, TIFF, text, nothing', async () => {
     const svg =
@@ -94,9 +94,9 @@ describe('what is no picture for a finish is refused', () => {
   it('for lying about its kind', async () => {
     const png = await halves('#ff0000', '#0000ff', 80, 60).png().toBuffer()
     expect(await faultOf(png, 'image/jpeg')).toBe(
-      'It calls itself image/jpeg, but is a PNG. Save it anew as what it is.',
+      'It says image/jpeg, but it’s a PNG. Save it again as what it is.',
     )
-    expect(await faultOf(png, 'application/pdf')).toContain('calls itself application/pdf')
+    expect(await faultOf(png, 'application/pdf')).toContain('says application/pdf')
     expect(await faultOf(png, 'application/octet-stream')).toBe('none')
   })
 
@@ -124,11 +124,11 @@ describe('what is no picture for a finish is refused', () => {
   })
 
   it('for what it takes unpacked, however few its pixels are', async () => {
-    expect(await faultOf(deep(), 'image/png')).toContain('It is too large once it is unpacked.')
+    expect(await faultOf(deep(), 'image/png')).toContain('It’s too large when opened.')
   })
 
   it('for its bytes', async () => {
-    expect(await faultOf(new Uint8Array(MOST_BYTES + 1))).toBe('It is too large: 8 MB at most.')
+    expect(await faultOf(new Uint8Array(MOST_BYTES + 1))).toBe('That’s too large: 8 MB at most.')
   })
 
   it('by one thread, so that the other core answers', () => {

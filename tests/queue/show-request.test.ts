@@ -111,7 +111,7 @@ describe('what can’t be done', () => {
     expect(list.text).not.toContain('Cora Cannot')
     const page = await owner.get(`/queue/${number}`)
     expect(page.text.match(/Turned down: Too far out/g)).toHaveLength(1)
-    expect(page.text).not.toContain('Take it off the list')
+    expect(page.text).not.toContain('Turn it down')
   })
 
   it('needs a reason', async () => {

@@ -87,7 +87,7 @@ describe('handing the booking link over', () => {
     const { number } = await quoted({ email: '' })
     const page = await owner.get(`/queue/${number}/hand-over`)
     expect(page.text).not.toContain('href="mailto:?')
-    expect(page.text).not.toContain('Write a mail')
+    expect(page.text).not.toContain('Write an email')
     expect(page.text).toContain('href="sms:')
   })
 

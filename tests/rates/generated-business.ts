@@ -58,7 +58,7 @@ export const anyVersion: fc.Arbitrary<RateTable> = fc
 // So little under the next size of job that its rates come to less.
 const nearLarger = fc
   .constantFrom('1.9', '5.7')
-  .map(volume => [toldBed({ shape: 'volume', sizes: { volume }, finish: 'compost' })])
+  .map(volume => [toldBed({ shape: 'volume', sizes: { volume: `${volume} cu yd` }, finish: 'compost' })])
 
 /** Beds and extras as told; some of it only whoever measures would tell. */
 export const anyTold: fc.Arbitrary<Told> = fc.record({

@@ -77,7 +77,7 @@ test('a price that something was priced with stays, and so does one that a newer
   await save({ materialCost: '35', version: '2' })
   await putInForce(app, table => ({ ...table, minimumCharge: '175' }))
   expect((await takeBack(3)).status).toBe(409)
-  expect((await takeBack(1)).status).toBe(404)
+  expect((await takeBack(1)).status).toBe(409)
   expect([await versions(), await costOf('compost')]).toEqual([4, '35'])
 })
 

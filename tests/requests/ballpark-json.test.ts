@@ -200,3 +200,15 @@ test('what would narrow the range is looked for up to ten beds, or when it is as
   expect(await narrower(10, false)).toBeNull()
   expect(await faultsOf({ ...told(...manyBeds(2)), narrower: 'yes' })).toEqual(['narrower'])
 })
+
+test('what has two readings is named with both, and sent as the other it has no doubt', async () => {
+  const bed = (length: string) => told(bedTold({ sizes: { length, width: '10' } }))
+  const { body } = await ask(bed('12-6'))
+  // 12 ft 6 in × 10 ft, and 9 ft × 10 ft.
+  expect(body.area.value).toBe('125.0000')
+  expect(body.doubtful).toEqual([
+    { field: 'beds.0.sizes.length', read: '= 12 ft 6 in', or: ['6 ft - 12 ft'] },
+  ])
+  const other = await ask(bed(body.doubtful[0].or[0]))
+  expect([other.body.area.value, other.body.doubtful]).toEqual(['90.0000', undefined])
+})

@@ -163,14 +163,14 @@ describe('the site-visit sheet', () => {
     const { id, number } = await visitSet()
     const answer = await keep(number, {
       ...SHEET,
-      ...found(1, { 'sizes.diameter': 'twelve-ish', lyingDepth: 'mossy' }),
+      ...found(1, { 'sizes.diameter': 'plenty-ish', lyingDepth: 'mossy' }),
       'beds.0.sizes.length': '',
       'beds.0.count': '0',
     })
     expect(answer.status).toBe(422)
     for (const field of ['beds-0-sizes-length', 'beds-0-count', 'beds-1-sizes-diameter', 'beds-1-lyingDepth'])
       expect(answer.text).toContain(`id="${field}-error"`)
-    expect(answer.text).toContain('value="twelve-ish"')
+    expect(answer.text).toContain('value="plenty-ish"')
     expect(answer.text).toContain('value="mossy"')
     expect((await kept(id)).stage).toBe('visit set')
   })
@@ -214,4 +214,11 @@ describe('the site-visit sheet', () => {
       .execute()
     expect(history).toHaveLength(1)
   })
+})
+
+it('says what it read that could have meant something else', async () => {
+  const { number } = await visitSet()
+  const answer = await keep(number, { ...SHEET, 'beds.0.sizes.length': '12-6' })
+  const page = await owner.get(answer.headers.location!)
+  expect(page.text).toContain('Please check: read as 12 ft 6 in and not 6 ft - 12 ft.')
 })

@@ -53,6 +53,16 @@ export function followTyping(typed: HTMLElement, { part, fields, changed }: Foll
     clearTimeout(waiting)
     waiting = window.setTimeout(ask, WAIT)
   })
+  // The other spelling is put in as if it had been typed, and the page stays.
+  typed.addEventListener('click', event => {
+    const button = (event.target as HTMLElement).closest<HTMLElement>('[data-instead]')
+    const field = button && document.getElementById(button.dataset.instead!)
+    if (!(field instanceof HTMLInputElement)) return
+    event.preventDefault()
+    field.value = button!.dataset.spelling!
+    field.dispatchEvent(new InputEvent('input', { bubbles: true }))
+    field.focus()
+  })
   addEventListener('online', ask)
   showStrip()
   hideAsking()

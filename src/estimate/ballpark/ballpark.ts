@@ -1,5 +1,6 @@
 import { cents } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
+import { methodOf, newestMethod } from '../job/methods/all-methods.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { priceLines } from '../price/price-lines.ts'
 import { shownTax, type TaxShown } from '../price/shown-tax.ts'
@@ -8,9 +9,6 @@ import { shownRange, spreadsOf } from '../scenarios/range.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type CautionGiven, cautionsOf } from './cautions.ts'
-
-/** Kept with a stored ballpark; goes up when the same beds and rates would give another range. */
-export const BALLPARK_METHOD = 1
 
 export interface Range {
   low: string
@@ -21,6 +19,7 @@ export interface Range {
 
 /** The provisional price range. area and inPlace are of the whole job; beds holds one bed of each entry. */
 export interface Ballpark {
+  /** Of the method that it was worked out by; goes up when the same beds and rates would give another range. */
   method: number
   area: Q
   inPlace: Q
@@ -44,17 +43,23 @@ export function narrowsUnasked(beds: number): boolean {
 /**
  * The range within which the price will lie as often as the table promises: 1,024 scenarios of what was told and of
  * where the rates stand. Likely is exact: the sizes as told at the middle of every rate. What would narrow it is the
- * dearest part by far, and left out where `narrower` is false.
+ * dearest part by far, and left out where `narrower` is false. `method` is the number of the one that a stored ballpark
+ * was worked out by.
  */
-export function workOutBallpark(job: Job, table: RateTable, { narrower = true } = {}): Ballpark {
+export function workOutBallpark(
+  job: Job,
+  table: RateTable,
+  { narrower = true, method: number = newestMethod.number } = {},
+): Ballpark {
+  const method = methodOf(number)
   const system = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table)
   const { tax, factor, likely } = shownTax(lines, job.postcode, table)
-  const spreadOf = spreadsOf(job, quantities, table, factor.toNumber())
+  const spreadOf = spreadsOf(job, quantities, table, factor.toNumber(), method)
   const told = spreadOf()
   return {
-    method: BALLPARK_METHOD,
+    method: number,
     area: quantity(quantities.area, system.area),
     inPlace: quantity(quantities.inPlace, system.volume),
     beds: quantities.beds.map(({ area, edge, inPlace }) => ({
@@ -65,7 +70,7 @@ export function workOutBallpark(job: Job, table: RateTable, { narrower = true } 
     range: { ...shownRange(told, likely, table, factor), likely: cents(likely), currency: table.currency },
     minimumDecides: lines.some(line => line.kind === 'minimum'),
     tax,
-    narrower: narrower ? whatWouldNarrow(job, told, spreadOf, { likely, factor }, table) : null,
+    narrower: narrower ? whatWouldNarrow(job, told, spreadOf, { likely, factor }, table, method) : null,
     cautions: cautionsOf(job, quantities, table),
   }
 }

@@ -15,6 +15,14 @@ export interface BallparkAnswer {
   tax?: TaxShown
   narrower: Narrower | null
   cautions: { code: CautionCode; text: string; source: string }[]
+  /** Only where something told has two readings: how it was read, and spellings of the other. */
+  doubtful?: Doubtful[]
+}
+
+export interface Doubtful {
+  field: string
+  read: string
+  or: string[]
 }
 
 /** The public answer; `tell` gives what a caution says in the reader's language, and whose word that is. */

@@ -1,13 +1,18 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import type { ShapeName } from '../shapes/all-shapes.ts'
 import type { Size } from '../shapes/sizes.ts'
-import type { Extra, Finish, Measuring, Planted } from '../table/rate-table.ts'
+import type { Extra, Finish, LyingName, Measuring, Planted } from '../table/rate-table.ts'
 import type { FaultKey } from './fault-keys.ts'
 
-/** What lies in the bed already: m how deep, s its standard error, both in in|cm. */
+/**
+ * What lies in the bed already: m how deep, s its standard error, both in in|cm. It was told by the name of a layer, or
+ * by a depth (layer is null then) that may have had a spread.
+ */
 export interface Lying {
   m: Decimal
   s: Decimal
+  layer: LyingName | null
+  spread: Decimal | null
 }
 
 /** Something in a bed that isn't dressed, as a tree pit, a slab or a drain: count of them alike. */
@@ -41,7 +46,6 @@ export interface Bed {
   stairs: number
   /** Extras of this bed alone, besides those of the whole job. */
   extras: Extra[]
-  told: BedTold
 }
 
 export interface Job {

@@ -6,7 +6,13 @@ export type MeasureKind = 'length' | 'depth' | 'area' | 'volume'
 /** Why a box couldn't be read. */
 export type WhyMisread = 'missing' | 'unreadable' | 'not-positive' | 'absurd'
 
-export type MisreadKey = 'fault.too-long' | `fault.${MeasureKind}-${WhyMisread}`
+export type MisreadKey =
+  | 'fault.too-long'
+  | 'fault.falls'
+  | 'fault.is-area'
+  | 'fault.is-volume'
+  | 'fault.volume-unit'
+  | `fault.${MeasureKind}-${WhyMisread}`
 
 /**
  * What can be wrong with a job as told, by the keys of the language's sentences: `src/language/faults.ts` is held

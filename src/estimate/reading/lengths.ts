@@ -1,7 +1,8 @@
 import { Decimal } from '../../lib/decimal.ts'
 import { short, showArea, showLength, showVolume } from '../units/show.ts'
 import type { UnitSystem } from '../units/units.ts'
-import { type Dialect, type MeasureReading, readMeasure } from './measure.ts'
+import type { Dialect } from './dialect.ts'
+import { type MeasureReading, readMeasure } from './measure.ts'
 import { areaUnits, depthUnits, lengthUnits, type TypedUnit, volumeUnits } from './unit-words.ts'
 
 const tiny = new Decimal('0.001')
@@ -9,64 +10,57 @@ const tiny = new Decimal('0.001')
 /** Reads a length in ft|m: 12, 12 1/2, 12'6", 150", 4 yd, 3,8 m, about 20, 20-25, 20x5, 40 paces. pace in ft|m. */
 export function readLength(typed: string, system: UnitSystem, pace: Decimal): MeasureReading {
   const units = lengthUnits(system, pace)
-  return readMeasure(typed, {
-    kind: 'length',
-    units,
-    bare: named(units, system.length),
+  const reading = readMeasure(typed, {
+    ...dialect('length', units, system.length, system),
     base: system.metresPerLength,
     least: tiny,
     most: new Decimal(100_000),
-    doubtful: (digits, unit) =>
-      unit.name === 'ft' ? feetOrInches(digits) : system.name === 'metric' && thousandOrDecimal(digits),
     show: value => showLength(value, system),
   })
+  return noLength(reading, typed, system)
 }
 
 /** Reads a depth in in|cm: 3, 3 in, 2 1/2", 8 cm, 2-3. Nothing deeper than 48 in|120 cm; least may be zero. */
 export function readDepth(typed: string, system: UnitSystem, least: Decimal = tiny): MeasureReading {
-  return readMeasure(typed, {
-    ...undoubted('depth', depthUnits, named(depthUnits, system.depth)),
+  const reading = readMeasure(typed, {
+    ...dialect('depth', depthUnits, system.depth, system),
     least,
     most: system.depthsPerLength.times(system.name === 'us' ? 4 : '1.2'),
     show: value => `${short(value, 2)} ${system.depth}`,
   })
+  return noLength(reading, typed, system)
 }
 
 /** Reads an area in ft²|m²: 100, 100 sq ft, 10 m². */
 export function readArea(typed: string, system: UnitSystem): MeasureReading {
   return readMeasure(typed, {
-    ...undoubted('area', areaUnits, named(areaUnits, system.area)),
-    doubtful: digits => system.name === 'metric' && thousandOrDecimal(digits),
+    ...dialect('area', areaUnits, system.name === 'us' ? 'ft²' : 'm²', system),
     least: tiny,
     most: new Decimal(10_000_000),
     show: value => showArea(value, system),
   })
 }
 
-/** Reads a volume in ft³|m³: 50, 2 cubic yards, 2 yd, 1.5 m3, 800 l. A bare number is in ft³|m³, and the echo says so. */
+/** Reads a volume in ft³|m³: 2 cubic yards, 2 yd, 50 cu ft, 1.5 m3, 800 l, 20 bags of 2 cu ft. A bare number is asked for its unit. */
 export function readVolume(typed: string, system: UnitSystem): MeasureReading {
   return readMeasure(typed, {
-    ...undoubted('volume', volumeUnits, named(volumeUnits, system.volume)),
-    doubtful: digits => system.name === 'metric' && thousandOrDecimal(digits),
+    ...dialect('volume', volumeUnits, system.name === 'us' ? 'ft³' : 'm³', system),
+    asks: system.name === 'us' ? ['yd³', 'ft³'] : ['m³', 'l'],
     least: tiny,
     most: new Decimal(1_000_000),
     show: value => showVolume(value, system),
   })
 }
 
-function undoubted(kind: Dialect['kind'], units: TypedUnit[], bare: TypedUnit) {
-  return { kind, units, bare, base: bare.size, doubtful: () => false }
+function dialect(kind: Dialect['kind'], units: TypedUnit[], name: string, system: UnitSystem) {
+  const bare = units.find(unit => unit.name === name)!
+  return { kind, units, bare, base: bare.size, metric: system.name === 'metric', asks: [] as string[] }
 }
 
-function named(units: TypedUnit[], name: string): TypedUnit {
-  return units.find(unit => unit.name === name)!
-}
-
-// 5.6 may be feet and tenths or 5 ft 6 in; a half is a half.
-function feetOrInches(digits: string): boolean {
-  return /^\d+[.,]([12346789]|10|11)$/.test(digits)
-}
-
-function thousandOrDecimal(digits: string): boolean {
-  return /^\d{1,3}[.,]\d{3}$/.test(digits)
+// What can't be a length as it is an area or a volume is refused as such.
+function noLength(reading: MeasureReading, typed: string, system: UnitSystem): MeasureReading {
+  if (reading.ok || !/-unreadable$/.test(reading.key)) return reading
+  if (readArea(typed, system).ok) return { ok: false, key: 'fault.is-area', params: reading.params }
+  if (readVolume(typed, system).ok) return { ok: false, key: 'fault.is-volume', params: reading.params }
+  return reading
 }

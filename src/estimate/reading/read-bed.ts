@@ -1,13 +1,13 @@
 import { Decimal, zero } from '../../lib/decimal.ts'
-import type { Bed, BedTold } from '../job/bed.ts'
-import { tooMuchCutOut } from '../job/errors.ts'
-import { type ShapeName, shapeNames, shapeOf } from '../shapes/all-shapes.ts'
-import type { Finish, Measuring, Planted, RateTable } from '../table/rate-table.ts'
+import type { Bed, Lying } from '../job/bed.ts'
+import type { FaultKey } from '../job/fault-keys.ts'
+import { newestMethod } from '../job/methods/all-methods.ts'
+import { shapeNames, shapeOf } from '../shapes/all-shapes.ts'
+import type { Finish, LyingName, Measuring, Planted, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { readDepth } from './lengths.ts'
-import { moreAsTold, readMore } from './read-more.ts'
+import { readMore } from './read-more.ts'
 import { readSizes } from './read-sizes.ts'
-import { asTyped, choiceOf, fieldOf, type Notes } from './told-fields.ts'
+import { asTyped, choiceOf, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
 
 const MOST_ALIKE = 99
 
@@ -18,12 +18,21 @@ const layers = ['bare', 'thin', 'fair', 'thick', 'unsure'] as const
 /** A table to read by; `soldOut` are finishes that were left out of it, as nobody can pick them at present. */
 export type TableToRead = RateTable & { soldOut?: Finish[] }
 
-/** Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. */
-export function readBed(told: unknown, field: string, table: TableToRead, found: Notes): Bed | null {
+/**
+ * Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. `known`
+ * are its sizes where they were understood before: then they aren't read.
+ */
+export function readBed(
+  told: unknown,
+  field: string,
+  table: TableToRead,
+  found: ReadingNotes,
+  known?: Bed['sizes'],
+): Bed | null {
   const before = found.faults.length
   const at = (name: string) => `${field}.${name}`
   const shape = choiceOf(fieldOf(told, 'shape'), shapeNames(), at('shape'), 'fault.shape', found)
-  const sizes = shape && readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found)
+  const sizes = shape && (known ?? readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found))
   const count = readCount(fieldOf(told, 'count'), at('count'), found)
   const measuredBy = choiceOf(fieldOf(told, 'measuredBy'), ways, at('measuredBy'), 'fault.measured-by', found)
   const planted = choiceOf(fieldOf(told, 'planted'), coverings, at('planted'), 'fault.planted', found)
@@ -44,35 +53,45 @@ export function readBed(told: unknown, field: string, table: TableToRead, found:
     depth: depth ?? new Decimal(finish.depth.usual),
     usual: depth === null,
     ...more,
-    told: asTold(told, shape),
   }
-  if (!tooMuchCutOut(bed, table)) return bed
+  if (!newestMethod.tooMuchCutOut(bed, table)) return bed
   found.fault(at('cutOuts'), 'fault.cut-outs-unsure')
   return null
 }
 
-function readCount(told: unknown, field: string, found: Notes): number {
+function readCount(told: unknown, field: string, found: ReadingNotes): number {
   const text = asTyped(told)?.trim() ?? ''
   const count = /^\d{1,4}$/.test(text) ? Number(text) : 0
   if (count < 1 || count > MOST_ALIKE) found.fault(field, 'fault.count', { most: String(MOST_ALIKE) })
   return count
 }
 
-function readLying(told: unknown, field: string, table: RateTable, found: Notes): Bed['lying'] | null {
+function readLying(told: unknown, field: string, table: RateTable, found: ReadingNotes): Bed['lying'] | null {
   const text = asTyped(told)?.trim() ?? ''
   const name = layers.find(layer => layer === text.toLowerCase())
-  if (name) return { m: new Decimal(table.lying[name].m), s: new Decimal(table.lying[name].s) }
-  const reading = readDepth(text, unitSystem(table.units), zero)
+  if (name) return layerNamed(name, table)
+  const reading = found.reader.depth(text, unitSystem(table.units), zero)
   if (!reading.ok) {
-    const key = reading.key === 'fault.depth-absurd' ? reading.key : 'fault.lying'
-    found.fault(field, key, reading.params)
+    const own: FaultKey[] = ['fault.depth-absurd', 'fault.falls']
+    found.fault(field, own.find(key => key === reading.key) ?? 'fault.lying', reading.params)
     return null
   }
-  found.echoes[field] = reading.echo
-  return { m: reading.value, s: reading.spread ?? new Decimal(table.lyingTold) }
+  noteReading(reading, field, found)
+  return layerTold(reading.value, reading.spread, table)
 }
 
-function readFinish(told: unknown, field: string, table: TableToRead, found: Notes): Finish | null {
+/** A layer by its name, as thick as the table says. */
+export function layerNamed(name: LyingName, table: RateTable): Lying {
+  const { m, s } = table.lying[name]
+  return { m: new Decimal(m), s: new Decimal(s), layer: name, spread: null }
+}
+
+/** A layer told by its depth, in in|cm; without a spread of its own it is as uncertain as the table says. */
+export function layerTold(depth: Decimal, spread: Decimal | null, table: RateTable): Lying {
+  return { m: depth, s: spread ?? new Decimal(table.lyingTold), layer: null, spread }
+}
+
+function readFinish(told: unknown, field: string, table: TableToRead, found: ReadingNotes): Finish | null {
   const gone = table.soldOut?.find(finish => finish.slug === asTyped(told)?.trim())
   if (gone) {
     found.fault(field, 'fault.finish-sold-out', { finish: gone.slug })
@@ -84,28 +103,10 @@ function readFinish(told: unknown, field: string, table: TableToRead, found: Not
 }
 
 // Empty or absent: the finish's usual depth.
-function readTarget(told: unknown, field: string, table: RateTable, found: Notes): Decimal | null {
+function readTarget(told: unknown, field: string, table: RateTable, found: ReadingNotes): Decimal | null {
   const text = told === undefined || told === null ? '' : asTyped(told)
   if (text?.trim() === '') return null
-  const reading = readDepth(text ?? '?', unitSystem(table.units))
-  if (reading.ok) found.echoes[field] = reading.echo
-  else found.fault(field, reading.key, reading.params)
+  const reading = found.reader.depth(text ?? '?', unitSystem(table.units))
+  noteReading(reading, field, found)
   return reading.ok ? reading.value : null
-}
-
-function asTold(told: unknown, shape: ShapeName): BedTold {
-  const text = (name: string) => asTyped(fieldOf(told, name)) ?? ''
-  const sizes = fieldOf(told, 'sizes')
-  const names = typeof sizes === 'object' && sizes !== null ? Object.keys(sizes) : []
-  return {
-    shape,
-    sizes: Object.fromEntries(names.map(name => [name, asTyped(fieldOf(sizes, name)) ?? ''])),
-    count: text('count'),
-    measuredBy: text('measuredBy'),
-    planted: text('planted'),
-    lying: text('lying'),
-    finish: text('finish'),
-    depth: text('depth'),
-    ...moreAsTold(told),
-  }
 }

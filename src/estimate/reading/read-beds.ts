@@ -1,30 +1,49 @@
 import type { Bed, Fault, Job } from '../job/bed.ts'
 import { readBed, type TableToRead } from './read-bed.ts'
-import { besideJobExtras, readExtras } from './read-extras.ts'
-import { asTyped, fieldOf, type Notes, notes } from './told-fields.ts'
+import { besideJobExtras, readExtras, slugsIn } from './read-extras.ts'
+import { type Reader, todaysReader } from './reader.ts'
+import { asTyped, fieldOf, type Notes, notes, type ReadingNotes } from './told-fields.ts'
 
 export const MOST_BEDS = 40
 
 /** More figures than a day's measuring brings; each of them costs time. */
 const MOST_FIGURES = 1000
 
-/** Echoes are by field; readable has a null for each bed that can't be understood. */
+/** By field: how it was understood, and spellings of what else it may have meant. */
+interface Echoed {
+  echoes: Record<string, string>
+  instead: Record<string, string[]>
+}
+
+/** Readable has a null for each bed that can't be understood. */
 export type ToldReading =
-  | { ok: true; job: Job; echoes: Record<string, string> }
-  | { ok: false; faults: Fault[]; echoes: Record<string, string>; readable: (Bed | null)[] }
+  | ({ ok: true; job: Job } & Echoed)
+  | ({ ok: false; faults: Fault[]; readable: (Bed | null)[] } & Echoed)
+
+/** By which reader; and the sizes of a bed, by its index, that were understood before and so aren't read. */
+export interface ReadingOptions {
+  reader?: Reader
+  known?: (index: number) => Bed['sizes'] | undefined
+}
 
 /** Reads beds as typed in a form or sent as JSON; never throws, whatever is sent. Every fault has its field. */
-export function readTold(body: unknown, table: TableToRead): ToldReading {
-  const found = notes()
-  const read = readList(fieldOf(body, 'beds'), found).map((bed, index) =>
-    readBed(bed, `beds.${index}`, table, found),
-  )
+export function readTold(
+  body: unknown,
+  table: TableToRead,
+  { reader = todaysReader, known = () => undefined }: ReadingOptions = {},
+): ToldReading {
+  const found: ReadingNotes = { ...notes(), reader }
+  const told = readList(fieldOf(body, 'beds'), found)
+  const read = told.map((bed, index) => readBed(bed, `beds.${index}`, table, found, known(index)))
   const extras = readExtras(fieldOf(body, 'extras'), 'extras', table, found)
-  const beds = read.map((bed, index) => bed && besideJobExtras(bed, `beds.${index}`, extras, found))
+  const beds = read.map((bed, index) => {
+    const asked = slugsIn(fieldOf(told[index], 'extras'))
+    return bed && besideJobExtras(bed, asked, `beds.${index}`, extras, found)
+  })
   const postcode = readPostcode(fieldOf(body, 'postcode'), found)
-  const { faults, echoes } = found
-  if (faults.length > 0) return { ok: false, faults, echoes, readable: beds }
-  return { ok: true, job: { beds: beds.filter(bed => bed !== null), extras, postcode }, echoes }
+  const { faults, echoes, instead } = found
+  if (faults.length > 0) return { ok: false, faults, echoes, instead, readable: beds }
+  return { ok: true, job: { beds: beds.filter(bed => bed !== null), extras, postcode }, echoes, instead }
 }
 
 function readList(beds: unknown, found: Notes): unknown[] {

@@ -1,7 +1,7 @@
 import type { Bed } from '../job/bed.ts'
 import type { FaultKey } from '../job/fault-keys.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
-import { choiceOf, type Notes } from './told-fields.ts'
+import { asTyped, choiceOf, type Notes } from './told-fields.ts'
 
 const MOST_EXTRAS = 100
 
@@ -24,20 +24,32 @@ export function readExtras(told: unknown, field: string, table: RateTable, found
   return table.extras.filter(extra => taken.includes(extra))
 }
 
-/** What was sent as a list: one alone, or nothing, is taken too. */
-export function askedFor(told: unknown): unknown[] {
+/** The slugs of a list of extras as told, in its order. */
+export function slugsIn(told: unknown): string[] {
+  return askedFor(told).map(slug => asTyped(slug)?.trim() ?? '')
+}
+
+// One alone, or nothing, is taken too.
+function askedFor(told: unknown): unknown[] {
   if (told === undefined || told === null || told === '') return []
   return Array.isArray(told) ? told : [told]
 }
 
 /**
  * The bed with the whole job's extras in view: its own may be of no group that one of them is of, and where the old
- * material is taken out nothing stays to be topped up. Null, and faults, when they can't be together.
+ * material is taken out nothing stays to be topped up. `asked` are its own as they were told. Null, and faults, when they
+ * can't be together.
  */
-export function besideJobExtras(bed: Bed, field: string, job: Extra[], found: Notes): Bed | null {
+export function besideJobExtras(
+  bed: Bed,
+  asked: string[],
+  field: string,
+  job: Extra[],
+  found: Notes,
+): Bed | null {
   const before = found.faults.length
   for (const extra of bed.extras) {
-    const index = bed.told.extras!.indexOf(extra.slug)
+    const index = asked.indexOf(extra.slug)
     refuseBeside(extra, job, `${field}.extras.${index}`, 'fault.extra-job-group', found)
   }
   if (found.faults.length > before) return null

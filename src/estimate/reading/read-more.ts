@@ -1,15 +1,14 @@
 import { Decimal, zero } from '../../lib/decimal.ts'
-import type { Bed, BedTold, Work } from '../job/bed.ts'
+import type { Bed, Work } from '../job/bed.ts'
 import type { Shape } from '../shapes/shape.ts'
 import type { Size } from '../shapes/sizes.ts'
 import { valuesOf } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { readLength } from './lengths.ts'
-import { cutOutsText, readCutOuts } from './read-cut-outs.ts'
-import { askedFor, readExtras } from './read-extras.ts'
+import { readCutOuts } from './read-cut-outs.ts'
+import { readExtras } from './read-extras.ts'
 import { isNothing } from './read-sizes.ts'
-import { asTyped, choiceOf, fieldOf, type Notes } from './told-fields.ts'
+import { asTyped, choiceOf, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
 
 const MOST_STAIRS = 200
 const works: Work[] = ['top-up', 'new']
@@ -23,7 +22,7 @@ export function readMore(
   field: string,
   outline: { shape: Shape; sizes: Record<string, Size> } | null,
   table: RateTable,
-  found: Notes,
+  found: ReadingNotes,
 ): More {
   const at = (name: string) => `${field}.${name}`
   const given = (name: string) => textGiven(fieldOf(told, name))
@@ -45,45 +44,29 @@ export function readMore(
   }
 }
 
-/** The same as typed; nothing at all is kept of what wasn't said. */
-export function moreAsTold(told: unknown): Partial<BedTold> {
-  const text = (name: string) => asTyped(fieldOf(told, name))?.trim() || undefined
-  const extras = askedFor(fieldOf(told, 'extras')).map(slug => asTyped(slug)?.trim() ?? '')
-  const said = {
-    work: text('work'),
-    cutOuts: cutOutsText(fieldOf(told, 'cutOuts')) || undefined,
-    noEdge: text('noEdge'),
-    carry: text('carry'),
-    stairs: text('stairs'),
-    extras: extras.length > 0 ? extras : undefined,
-  }
-  return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined))
-}
-
 function textGiven(sent: unknown): string {
   return sent === undefined || sent === null ? '' : (asTyped(sent)?.trim() ?? '?')
 }
 
-function readWork(typed: string, field: string, found: Notes): Work {
+function readWork(typed: string, field: string, found: ReadingNotes): Work {
   return (typed === '' ? null : choiceOf(typed, works, field, 'fault.work', found)) ?? 'top-up'
 }
 
-function readWay(typed: string, field: string, table: RateTable, found: Notes): Decimal {
+function readWay(typed: string, field: string, table: RateTable, found: ReadingNotes): Decimal {
   if (typed === '' || isNothing(typed)) return zero
-  const reading = readLength(typed, unitSystem(table.units), new Decimal(table.pace))
-  if (!reading.ok) found.fault(field, reading.key, reading.params)
-  else if (reading.second) found.fault(field, 'fault.length-unreadable', { typed })
-  else found.echoes[field] = reading.echo
+  const reading = found.reader.length(typed, unitSystem(table.units), new Decimal(table.pace))
+  if (reading.ok && reading.second) found.fault(field, 'fault.length-unreadable', { typed })
+  else noteReading(reading, field, found)
   return reading.ok ? reading.value : zero
 }
 
 // A figure that could change nothing is refused, so that nobody takes it for counted.
-function refuseNoEdge(noEdge: Decimal, edge: Decimal | null, field: string, found: Notes): void {
+function refuseNoEdge(noEdge: Decimal, edge: Decimal | null, field: string, found: ReadingNotes): void {
   if (edge === null) found.fault(field, 'fault.no-edge-unknown')
   else if (noEdge.gt(edge)) found.fault(field, 'fault.no-edge')
 }
 
-function readStairs(typed: string, field: string, found: Notes): number {
+function readStairs(typed: string, field: string, found: ReadingNotes): number {
   if (typed === '') return 0
   const stairs = /^\d{1,3}$/.test(typed) ? Number(typed) : MOST_STAIRS + 1
   if (stairs > MOST_STAIRS) found.fault(field, 'fault.stairs', { most: String(MOST_STAIRS) })

@@ -4,10 +4,9 @@ import type { Size } from '../shapes/sizes.ts'
 import { entryOf, valuesOf } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { readArea, readLength, readVolume } from './lengths.ts'
-import { partList } from './lists.ts'
 import type { MeasureReading, Understood } from './measure.ts'
-import { asTyped, fieldOf, type Notes } from './told-fields.ts'
+import type { Reader } from './reader.ts'
+import { asTyped, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
 
 /** Reads the sizes the shape asks for; others are passed over. Null, and faults, when one can't be understood. */
 export function readSizes(
@@ -15,7 +14,7 @@ export function readSizes(
   told: unknown,
   field: string,
   table: RateTable,
-  found: Notes,
+  found: ReadingNotes,
 ): Record<string, Size> | null {
   const sizes: Record<string, Size> = {}
   let carried: Understood | null = null
@@ -28,9 +27,9 @@ export function readSizes(
     const typed = typedIn(fieldOf(told, name))
     if (carried && typed !== '') found.fault(at, 'fault.size-twice')
     const reading: MeasureReading =
-      typed === '' && carried ? otherHalf(carried) : readOne(reads, typed, table)
-    if (!reading.ok) found.fault(at, reading.key, reading.params)
-    else if (typed !== '') found.echoes[at] = reading.echo
+      typed === '' && carried
+        ? otherHalf(carried)
+        : noteReading(readOne(found.reader, reads, typed, table), at, found)
     carried = reading.ok && reading.second ? reading : null
     if (reading.ok) sizes[name] = sizeOf(reading)
   }
@@ -40,14 +39,18 @@ export function readSizes(
 /** More ordinates than anybody tapes along one bed. */
 const LONGEST_LIST = 100
 
-function readListed(name: string, sent: unknown, at: string, table: RateTable, found: Notes) {
-  const parts = Array.isArray(sent) ? sent.map(typedIn) : partList(typedIn(sent))
+function readListed(name: string, sent: unknown, at: string, table: RateTable, found: ReadingNotes) {
+  const listed = Array.isArray(sent)
+    ? { entries: sent.map(typedIn) }
+    : found.reader.list(typedIn(sent), unitSystem(table.units))
+  const parts = listed.entries
   if (parts.length === 0) found.fault(at, 'fault.length-missing')
   if (parts.length > LONGEST_LIST) found.fault(at, 'fault.list-long', { most: String(LONGEST_LIST) })
   const sizes: Record<string, Size> = {}
   const echoes: string[] = []
+  const others: string[] = []
   for (const [index, typed] of parts.slice(0, LONGEST_LIST).entries()) {
-    const reading = isNothing(typed) ? nothing : readOne('length', typed, table)
+    const reading = isNothing(typed) ? nothing : readOne(found.reader, 'length', typed, table)
     if (!reading.ok || reading.second) {
       found.fault(
         at,
@@ -58,8 +61,12 @@ function readListed(name: string, sent: unknown, at: string, table: RateTable, f
     }
     sizes[entryOf(name, index)] = sizeOf(reading)
     echoes.push(reading.echo.replace(/^= /, ''))
+    others.push(reading.instead?.[0] ?? typed)
   }
-  found.echoes[at] = `= ${echoes.join(', ')}`
+  const isDoubtful = others.some((other, index) => other !== parts[index])
+  const instead = listed.instead ?? (isDoubtful ? others.join('; ') : undefined)
+  if (instead !== undefined) found.instead[at] = [instead]
+  found.echoes[at] = `= ${echoes.join(', ')}${listed.instead === undefined ? '' : ' ?'}`
   return sizes
 }
 
@@ -77,7 +84,7 @@ const nothing: Understood = {
 
 /** Whether a size was typed as nothing: 0, 0.0, 0 ft. */
 export function isNothing(typed: string): boolean {
-  return /^0+([.,]0*)?\s*(ft|m|')?$/.test(typed)
+  return /^0+([.,]0*)?\s*(ft|feet|foot|in|yd|m|cm|mm|pies?|["'])?\.?$/.test(typed)
 }
 
 function typedIn(sent: unknown): string {
@@ -86,22 +93,33 @@ function typedIn(sent: unknown): string {
 
 // '20x5' in one box fills the next one, where that is empty.
 function otherHalf(first: Understood): MeasureReading {
-  return { ...first, value: first.second!, second: null, spread: null }
+  return {
+    ...first,
+    value: first.second!,
+    second: null,
+    spread: null,
+    about: first.secondAbout ?? first.about,
+  }
 }
 
 function sizeOf({ value, spread, about, paced }: Understood): Size {
   return { value, spread, about, paced }
 }
 
-function readOne(reads: 'length' | 'area' | 'volume', typed: string, table: RateTable): MeasureReading {
+function readOne(
+  reader: Reader,
+  reads: 'length' | 'area' | 'volume',
+  typed: string,
+  table: RateTable,
+): MeasureReading {
   const system = unitSystem(table.units)
   switch (reads) {
     case 'length':
-      return readLength(typed, system, new Decimal(table.pace))
+      return reader.length(typed, system, new Decimal(table.pace))
     case 'area':
-      return readArea(typed, system)
+      return reader.area(typed, system)
     case 'volume':
-      return readVolume(typed, system)
+      return reader.volume(typed, system)
     default:
       return reads satisfies never
   }
@@ -112,7 +130,7 @@ function finished(
   sizes: Record<string, Size>,
   carried: Understood | null,
   field: string,
-  found: Notes,
+  found: ReadingNotes,
 ): Record<string, Size> | null {
   const asked = shapeOf(shape).sizes
   if (carried) found.fault(`${field}.${asked.at(-1)!.name}`, 'fault.size-twice')

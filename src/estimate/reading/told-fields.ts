@@ -1,18 +1,38 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Fault } from '../job/bed.ts'
 import type { FaultKey } from '../job/fault-keys.ts'
+import type { MeasureReading } from './measure.ts'
+import type { Reader } from './reader.ts'
 import { LONGEST_TYPED } from './typed.ts'
 
-/** What is noted while reading: what is wrong, and how each field was understood. */
+/**
+ * What is noted while reading: what is wrong, how each field was understood, and which spellings say what else it may
+ * have meant.
+ */
 export interface Notes {
   faults: Fault[]
   echoes: Record<string, string>
+  instead: Record<string, string[]>
   fault(field: string, key: FaultKey, params?: Record<string, string>): void
+}
+
+/** The same while text is read, and by which reader. */
+export interface ReadingNotes extends Notes {
+  reader: Reader
 }
 
 export function notes(): Notes {
   const faults: Fault[] = []
-  return { faults, echoes: {}, fault: (field, key, params = {}) => faults.push({ field, key, params }) }
+  const fault: Notes['fault'] = (field, key, params = {}) => faults.push({ field, key, params })
+  return { faults, echoes: {}, instead: {}, fault }
+}
+
+/** Notes how a box was read; gives it back. */
+export function noteReading(reading: MeasureReading, field: string, found: Notes): MeasureReading {
+  if (reading.instead && reading.instead.length > 0) found.instead[field] = reading.instead
+  if (reading.ok) found.echoes[field] = reading.echo
+  else found.fault(field, reading.key, reading.params)
+  return reading
 }
 
 /** A field of whatever was sent: undefined when it isn't an object or hasn't the field itself. */

@@ -1,5 +1,6 @@
 import { Decimal } from '../../lib/decimal.ts'
 import { plainDecimal } from '../../lib/plain-decimal.ts'
+import { numbersInDigits } from './number-words.ts'
 
 export const LONGEST_TYPED = 200
 
@@ -27,7 +28,10 @@ export interface Scanner {
   at: number
 }
 
-/** Starts reading: curly quotes, primes, dashes, one-sign fractions, raised figures, odd spaces and accents made plain. */
+/**
+ * Starts reading: curly quotes, primes, dashes, one-sign fractions, raised figures, odd spaces and accents made plain, and
+ * numbers in words put in digits.
+ */
 export function scan(typed: string): Scanner {
   const plain = typed
     .replace(/[½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]/g, sign => ` ${fractions[sign]}`)
@@ -43,7 +47,7 @@ export function scan(typed: string): Scanner {
     .replace(/\s+/g, ' ')
     .trim()
     .toLowerCase()
-  return { text: plain, at: 0 }
+  return { text: numbersInDigits(plain), at: 0 }
 }
 
 /** Takes what the sticky pattern finds next, past any space; null and no move when it finds nothing. */
@@ -59,20 +63,22 @@ export function atEnd(scanner: Scanner): boolean {
   return scanner.text.slice(scanner.at).trim() === ''
 }
 
-/** A number as read, with the digits as typed (a fraction: ''). */
+/** A number as read, with its text, and the digits as typed (a fraction: ''). */
 export interface TypedNumber {
   value: Decimal
   digits: string
+  text: string
 }
 
 const mixed = /(\d+)(?:[ -]| (?:and|y|&) ?)(\d+)\/(\d+)/y
 const fraction = /(\d+)\/(\d+)/y
+const spaced = /[1-9]\d{0,2}(?: \d{3})+(?![\d.,/]|['"])/y
 const plain = /\d[\d.,]*|[.,]\d+/y
 
-/** Takes a number: 12, 12.5, 3,8, 1,200, 12 1/2, 12-1/2, 12 and 1/2, 1/2. */
+/** Takes a number: 12, 12.5, 3,8, 1,200, 1 200, 12 1/2, 12-1/2, 12 and 1/2, 1/2. Of fractions only proper ones: 20/5 is none. */
 export function takeNumber(scanner: Scanner): TypedNumber | null {
   const start = scanner.at
-  const number = takeFraction(scanner) ?? takePlain(scanner)
+  const number = takeFraction(scanner) ?? takeSpaced(scanner) ?? takePlain(scanner)
   if (!number) scanner.at = start
   return number
 }
@@ -82,13 +88,22 @@ function takeFraction(scanner: Scanner): TypedNumber | null {
   const found = withWhole ?? take(scanner, fraction)
   if (!found) return null
   const [whole, over, under] = withWhole ? found.slice(1) : ['0', found[1], found[2]]
-  const divisor = new Decimal(under!)
-  if (divisor.isZero()) return null
-  return { value: new Decimal(over!).div(divisor).plus(whole!), digits: '' }
+  const [above, below] = [new Decimal(over!), new Decimal(under!)]
+  if (above.gte(below)) return null
+  const text = withWhole ? `${whole} ${over}/${under}` : found[0]
+  return { value: above.div(below).plus(whole!), digits: '', text }
+}
+
+function takeSpaced(scanner: Scanner): TypedNumber | null {
+  const found = take(scanner, spaced)
+  if (!found) return null
+  const digits = found[0].replaceAll(' ', '')
+  return { value: new Decimal(digits), digits, text: digits }
 }
 
 function takePlain(scanner: Scanner): TypedNumber | null {
   const found = take(scanner, plain)
-  const written = found && plainDecimal(found[0].replace(/[.,]$/, ''))
-  return written ? { value: new Decimal(written), digits: found[0] } : null
+  const digits = found?.[0].replace(/[.,]$/, '')
+  const written = digits && plainDecimal(digits)
+  return written ? { value: new Decimal(written), digits, text: digits } : null
 }

@@ -1,12 +1,15 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { UnitSystem } from '../units/units.ts'
 
-/** A unit as people write it; size in metres (square, cubic); follows: the size meant by a bare number right after it. */
+/**
+ * A unit as people write it: its name is also how we write it; size in metres (square, cubic); follows: the name of the
+ * unit that is meant by a bare number right after it.
+ */
 export interface TypedUnit {
   name: string
   pattern: RegExp
   size: Decimal
-  follows: Decimal | null
+  follows: string | null
 }
 
 // A unit may run into the x of '20ftx5ft', into no other letter.
@@ -15,16 +18,27 @@ const unit = (name: string, pattern: RegExp, size: string, follows: string | nul
   name,
   pattern,
   size: new Decimal(size),
-  follows: follows === null ? null : new Decimal(follows),
+  follows,
 })
 
-const inch = unit('in', /"|(?:inches|inch|ins|in|pulgadas?|pulg)\.?(?![a-wyz])/y, '0.0254')
-const foot = unit('ft', /'|(?:feet|foot|fts?|pies?)\.?(?![a-wyz])/y, '0.3048', '0.0254')
-const yard = unit('yd', word('yards?|yds?|yardas?'), '0.9144', '0.3048')
+// '20 in length' isn't inches.
+const inch = unit(
+  'in',
+  /"|(?:inches|inch|ins|in(?! (?:length|width|diameter|depth|all|total))|pulgadas?|pulg)\.?(?![a-wyz])/y,
+  '0.0254',
+)
+const LINEAR = '(?:(?:linear|lineal|lin\\.?|running) ?)?'
+const foot = unit(
+  'ft',
+  new RegExp(`'|(?:${LINEAR}(?:feet|foot|fts?)|lf|pies?(?: lineal(?:es)?)?)\\.?(?![a-wyz])`, 'y'),
+  '0.3048',
+  'in',
+)
+const yard = unit('yd', word(`${LINEAR}(?:yards?|yds?)|yardas?(?: lineal(?:es)?)?`), '0.9144', 'ft')
 const millimetre = unit('mm', word('mm|millimet(?:er|re)s?|milimetros?'), '0.001')
 const centimetre = unit('cm', word('cms?|centimet(?:er|re)s?|centimetros?'), '0.01')
-const metre = unit('m', word('met(?:er|re)s?|metros?|mts?|m'), '1', '0.01')
-const paces = unit('pace', word('paces?|steps?|strides?|pasos?'), '1')
+const metre = unit('m', word(`${LINEAR}(?:met(?:er|re)s?|m)|metros?(?: lineal(?:es)?)?|mts?`), '1', 'cm')
+const paces = unit('paces', word('paces?|steps?|strides?|pasos?'), '1')
 
 /** The units of a depth. */
 export const depthUnits: TypedUnit[] = [inch, foot, yard, millimetre, centimetre, metre]
@@ -41,29 +55,46 @@ const cubicYard = '0.764554857984'
 
 export const areaUnits: TypedUnit[] = [
   unit(
-    'ft2',
-    word('sq(?:uare)?\\.? ?(?:feet|foot|ft)|ft ?\\^?2|feet ?\\^?2|sf|pies? cuadrados?|pies? ?\\^?2'),
+    'ft²',
+    word(
+      'sq(?:uare)?\\.? ?(?:feet|foot|ft)|(?:ft|feet|foot) ?(?:\\^|sq(?:uared?)?\\.? ?)?2|(?:ft|feet) sq(?:uared?)?|sf|pies? cuadrados?|pies? ?\\^?2',
+    ),
     squareFoot,
   ),
-  unit('yd2', word('sq(?:uare)?\\.? ?(?:yards?|yds?)|yd ?\\^?2|yardas? cuadradas?'), squareYard),
-  unit('m2', word('sq(?:uare)?\\.? ?(?:met(?:er|re)s?|m)|m ?\\^?2|sqm|metros? cuadrados?'), '1'),
-  unit('acre', word('acres?'), '4046.8564224'),
+  unit(
+    'yd²',
+    word('sq(?:uare)?\\.? ?(?:yards?|yds?)|(?:yds?|yards?) ?\\^?2|yardas? cuadradas?|yardas? ?\\^?2'),
+    squareYard,
+  ),
+  unit(
+    'm²',
+    word(
+      'sq(?:uare)?\\.? ?(?:met(?:er|re)s?|m)|(?:met(?:er|re)s?|m) ?\\^?2|sqm|metros? cuadrados?|metros? ?\\^?2|mts?2',
+    ),
+    '1',
+  ),
+  unit('acres', word('acres?'), '4046.8564224'),
 ]
 
 export const volumeUnits: TypedUnit[] = [
-  unit('ft3', word('cu(?:bic)?\\.? ?(?:feet|foot|ft)|ft ?\\^?3|cf|pies? cubicos?|pies? ?\\^?3'), cubicFoot),
   unit(
-    'yd3',
-    word('cu(?:bic)?\\.? ?(?:yards?|yds?)|yds? ?\\^?3|cy|yardas? cubicas?|yards?|yds?|yardas?'),
+    'ft³',
+    word('cu(?:b(?:ic)?)?\\.? ?(?:feet|foot|ft)|(?:ft|feet|foot) ?\\^?3|cf|pies? cubicos?|pies? ?\\^?3'),
+    cubicFoot,
+  ),
+  unit(
+    'yd³',
+    word(
+      'cu(?:b(?:ic)?)?\\.? ?(?:yards?|yds?)|(?:yds?|yards?) ?\\^?3|cy|yardas? cubicas?|yardas? ?\\^?3|yards?|yds?|yardas?',
+    ),
     cubicYard,
   ),
-  unit('m3', word('cu(?:bic)?\\.? ?(?:met(?:er|re)s?|m)|m ?\\^?3|cbm|metros? cubicos?'), '1'),
+  unit(
+    'm³',
+    word(
+      'cu(?:b(?:ic)?)?\\.? ?(?:met(?:er|re)s?|m)|(?:met(?:er|re)s?|m) ?\\^?3|cbm|metros? cubicos?|metros? ?\\^?3',
+    ),
+    '1',
+  ),
   unit('l', word('lit(?:er|re)s?|litros?|l'), '0.001'),
 ]
-
-export const aboutBefore =
-  /(?:~|≈|(?:about|abt|approx|approximately|around|roughly|circa|ca|c|maybe|some|say|unos|unas|como|aprox|aproximadamente|cerca de|alrededor de|mas o menos)\.?(?![a-z]))/y
-export const aboutAfter = /(?:\?|-?ish|or so|approx|about|aprox|mas o menos)\.?(?![a-z])/y
-export const fromWord = /(?:from|between|entre|de)(?![a-z])/y
-export const toWord = /-|(?:to|or|and|hasta|a|o|y)(?![a-z])/y
-export const byWord = /x|(?:by|por)(?![a-z])/y

@@ -1,6 +1,6 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
-import { bedErrors } from '../job/errors.ts'
+import type { Method } from '../job/methods/method.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { type Spread, shownRange } from './range.ts'
 import type { Change } from './scenario-beds.ts'
@@ -27,8 +27,9 @@ export function whatWouldNarrow(
   spreadOf: (change: Change) => Spread,
   { likely, factor }: { likely: Decimal; factor: Decimal },
   table: RateTable,
+  method: Method,
 ): Narrower | null {
-  const candidates = job.beds.flatMap((bed, index) => candidatesOf(bed, index, table))
+  const candidates = job.beds.flatMap((bed, index) => candidatesOf(bed, index, table, method))
   const width = ({ low, high }: Spread) => {
     const cents = likely.toNumber() * 100
     return Math.max(high, cents) - Math.min(low, cents)
@@ -40,10 +41,10 @@ export function whatWouldNarrow(
   return { what: best.what, bed: best.bed, ...shownRange(best.spread, likely, table, factor) }
 }
 
-function candidatesOf(bed: Bed, index: number, table: RateTable): Candidate[] {
+function candidatesOf(bed: Bed, index: number, table: RateTable, method: Method): Candidate[] {
   if (bed.sizes.volume) return []
-  const now = bedErrors(bed, table)
-  const errors = bedErrors(bed, table, 'tape')
+  const now = method.errors(bed, table)
+  const errors = method.errors(bed, table, 'tape')
   const lyingError = Number(table.lyingMeasured)
   return [
     ...(now.shared > errors.shared || now.own > errors.own

@@ -1,5 +1,6 @@
 import { Decimal, one, roundToCent } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
+import { newestMethod } from '../job/methods/all-methods.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { points, SCENARIOS } from './points.ts'
@@ -23,11 +24,12 @@ export function spreadsOf(
   quantities: JobQuantities,
   table: RateTable,
   taxFactor = 1,
+  method = newestMethod,
 ): (change?: Change) => Spread {
   const made = points()
   const depthsOf = depthsOver(made)
   const pricing = pricingOf(job, quantities, table, made, taxFactor)
-  const told = scenarioFinishes(job, quantities, table)
+  const told = scenarioFinishes(job, quantities, table, method)
   const left = outside(table.promise)
   const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))
   const inPlace = (finish: ScenarioFinish) => known.get(finish) ?? finishVolumes(finish, made, depthsOf)

@@ -1,6 +1,6 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
-import { type BedErrors, bedErrors } from '../job/errors.ts'
+import type { BedErrors, Method } from '../job/methods/method.ts'
 import {
   addedDepth,
   type BedQuantities,
@@ -51,13 +51,20 @@ export interface Change {
   lyingError?: number
 }
 
-export function scenarioFinishes(job: Job, quantities: JobQuantities, table: RateTable): ScenarioFinish[] {
+export function scenarioFinishes(
+  job: Job,
+  quantities: JobQuantities,
+  table: RateTable,
+  method: Method,
+): ScenarioFinish[] {
   return finishesOf(job, table).map((finish, rank) => ({
     finish,
     own: ownPoint(finish, rank, table),
     beds: job.beds
       .flatMap((bed, index) =>
-        bed.finish.slug === finish.slug ? [scenarioBed(bed, index, quantities.beds[index]!, table)] : [],
+        bed.finish.slug === finish.slug
+          ? [scenarioBed(bed, index, quantities.beds[index]!, table, method)]
+          : [],
       )
       .sort(smallestFirst),
   }))
@@ -78,7 +85,13 @@ function ownPoint(finish: Finish, rank: number, table: RateTable): number {
   return Math.min(place, OWN_POINTS - 1)
 }
 
-function scenarioBed(bed: Bed, index: number, figures: BedQuantities, table: RateTable): ScenarioBed {
+function scenarioBed(
+  bed: Bed,
+  index: number,
+  figures: BedQuantities,
+  table: RateTable,
+  method: Method,
+): ScenarioBed {
   const { volumesPerBulk } = unitSystem(table.units)
   const volume = figures.inPlace.div(volumesPerBulk)
   const told = bed.sizes.volume !== undefined
@@ -90,7 +103,7 @@ function scenarioBed(bed: Bed, index: number, figures: BedQuantities, table: Rat
     area: figures.area.toNumber(),
     edge: figures.edge?.toNumber() ?? 0,
     count: bed.count,
-    errors: bedErrors(bed, table),
+    errors: method.errors(bed, table),
     target: bed.depth.toNumber(),
     lying: bed.lying.m.toNumber(),
     lyingError: bed.lying.s.toNumber(),

@@ -82,14 +82,14 @@ export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Arr
   return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
-/** The edge of all beds in every scenario: an edge length takes half the shared error of an area. */
+/** The edge of all beds in every scenario. */
 export function edgeLengths(finishes: ScenarioFinish[], { bias }: Points): Float64Array {
   let sum = 0
   let shared = 0
   for (const { beds } of finishes) {
     for (const { edge, count, errors } of beds) {
       sum += edge * count
-      shared += (edge * count * errors.shared) / 2
+      shared += edge * count * errors.edge
     }
   }
   const lengths = new Float64Array(SCENARIOS)

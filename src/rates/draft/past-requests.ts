@@ -1,15 +1,15 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../../db/schema.ts'
-import type { Told } from '../../estimate/job/bed.ts'
 import { plainTerms, type Terms } from '../../estimate/job/terms.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { bedsOf, type StoredBeds, withPostcode } from '../../estimate/understood/stored.ts'
 import { requireRateTable } from '../queries.ts'
 
 /** A request that came in, with the beds and terms that a price of it is worked out from today. */
 export interface PastRequest {
   number: string
   name: string
-  told: Told
+  beds: StoredBeds
   terms: Terms
   /** The version that it was quoted with, else that of its ballpark. */
   table: RateTable
@@ -37,7 +37,7 @@ export async function findPastRequests(db: Kysely<Database>, most: number): Prom
         eb
           .selectFrom('quote')
           .distinctOn('quote_request_id')
-          .select(['quote_request_id', 'job', 'terms', 'rate_table_id'])
+          .select(['quote_request_id', 'job', 'understood', 'terms', 'rate_table_id'])
           .orderBy('quote_request_id')
           .orderBy('revision', 'desc')
           .as('newest'),
@@ -47,9 +47,12 @@ export async function findPastRequests(db: Kysely<Database>, most: number): Prom
       'number',
       'customer.name',
       'told',
+      'quote_request.understood',
       'measured',
+      'measured_understood',
       'place.postcode',
       'newest.job',
+      'newest.understood as job_understood',
       'newest.terms',
       eb => eb.fn.coalesce('newest.rate_table_id', 'ballpark.rate_table_id').as('version'),
     ])
@@ -59,14 +62,11 @@ export async function findPastRequests(db: Kysely<Database>, most: number): Prom
   const tables = new Map<number, RateTable>()
   for (const id of new Set(rows.map(({ version }) => version)))
     tables.set(id, (await requireRateTable(db, id)).body)
-  return rows.map(({ number, name, told, measured, postcode, job, terms, version }) => {
-    const beds = job ?? measured ?? told
-    return {
-      number,
-      name,
-      told: { ...beds, postcode: beds.postcode || postcode },
-      terms: terms ?? plainTerms,
-      table: tables.get(version)!,
-    }
-  })
+  return rows.map(({ number, name, postcode, job, job_understood, terms, version, ...request }) => ({
+    number,
+    name,
+    beds: withPostcode(job ? { told: job, understood: job_understood } : bedsOf(request), postcode),
+    terms: terms ?? plainTerms,
+    table: tables.get(version)!,
+  }))
 }

@@ -1,6 +1,6 @@
 import { workOutPrice } from '../../estimate/price/firm-price.ts'
-import { readTold } from '../../estimate/reading/read-beds.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { jobStored } from '../../estimate/understood/stored.ts'
 import { Decimal } from '../../lib/decimal.ts'
 import type { PastRequest } from './past-requests.ts'
 
@@ -41,8 +41,8 @@ export function comparePast(past: PastRequest[], before: RateTable, after: RateT
   return { rows, priced: priced.length, own, inForce, draft, difference: less(draft, inForce) }
 }
 
-function totalOf({ told, terms }: PastRequest, table: RateTable): string | null {
-  const reading = readTold(told, table)
+function totalOf({ beds, terms }: PastRequest, table: RateTable): string | null {
+  const reading = jobStored(beds, table)
   return reading.ok ? workOutPrice(reading.job, table, terms).total : null
 }
 

@@ -88,7 +88,7 @@ it('tells what is cut out, what lies there, what plants take, what has no edge, 
 it('tells a discount, the minimum charge and a tax', () => {
   const table = testTable({ minimumCharge: '200', tax: taxOf() })
   const adjustment = { by: 'share', value: '-0.1', reason: 'a neighbour' } as const
-  const job = jobOf([{ shape: 'volume', sizes: { volume: '54' } }], table)
+  const job = jobOf([{ shape: 'volume', sizes: { volume: '54 cu ft' } }], table)
   // 2 yd³ × 90 = 180, a tenth off is 162, 38 to the minimum of 200, and 8 % on it.
   expect(worksheetOf(job, table, { ...plainTerms, adjustment }).price).toEqual([
     'Shredded wood: 2 yd³ × $90.00, halfway between $80.00 and $100.00 = $180.00',

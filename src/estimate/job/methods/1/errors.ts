@@ -1,15 +1,37 @@
-import { zero } from '../../lib/decimal.ts'
-import { type ShapeName, shapeOf } from '../shapes/all-shapes.ts'
-import type { Size } from '../shapes/sizes.ts'
-import { valuesOf } from '../shapes/sizes.ts'
-import type { Measuring, RateTable } from '../table/rate-table.ts'
-import type { Bed } from './bed.ts'
-import { cutOutArea } from './cut-outs.ts'
+import { zero } from '../../../../lib/decimal.ts'
+import { type ShapeName, shapeOf } from '../../../shapes/all-shapes.ts'
+import type { Size } from '../../../shapes/sizes.ts'
+import { valuesOf } from '../../../shapes/sizes.ts'
+import type { Measuring, RateTable } from '../../../table/rate-table.ts'
+import type { Bed } from '../../bed.ts'
+import { cutOutArea } from '../../cut-outs.ts'
+import type { BedErrors } from '../method.ts'
 
-/** The relative standard errors of a bed's area: what it shares with every bed of the job, and its own. */
-export interface BedErrors {
+interface PartErrors {
   shared: number
   own: number
+}
+
+/** How roughly each shape described a bed when this method was made; a shape that came later says so itself. */
+const OWN_ERROR: Record<string, number> = {
+  rectangle: 0,
+  strip: 0,
+  curvy: 0.05,
+  circle: 0,
+  'circle-round': 0,
+  'half-circle': 0,
+  'quarter-circle': 0,
+  oval: 0,
+  triangle: 0,
+  ring: 0,
+  sides: 0,
+  trapezoid: 0,
+  'l-shape': 0,
+  offsets: 0,
+  'uneven-offsets': 0,
+  radii: 0,
+  area: 0,
+  volume: 0.05,
 }
 
 const MOST_OWN = 0.3
@@ -24,11 +46,12 @@ type WayOf = (size: Size, power: number) => { sigma: number; rho: number }
 /**
  * The errors of a bed's area, by the way it was measured or as if it were measured another way. Of a bed with
  * cut-outs those of its outline weigh as outline ÷ what is left, those of a cut-out as minus its area ÷ what is left;
- * of cut-outs alike each has its own.
+ * of cut-outs alike each has its own. An edge takes half the shared error of its area.
  */
 export function bedErrors(bed: Bed, table: RateTable, by: Measuring | null = null): BedErrors {
-  const { shared, own } = wholeErrors(bed, table, by)
-  return { shared: Math.min(shared, MOST_SHARED), own: Math.min(own, MOST_OWN) }
+  const whole = wholeErrors(bed, table, by)
+  const shared = Math.min(whole.shared, MOST_SHARED)
+  return { shared, own: Math.min(whole.own, MOST_OWN), edge: shared / 2 }
 }
 
 /**
@@ -41,18 +64,19 @@ export function tooMuchCutOut(bed: Bed, table: RateTable): boolean {
   return own(bed.cutOuts) > LARGEST_CUT && own([]) <= LARGEST_CUT
 }
 
-function wholeErrors(bed: Bed, table: RateTable, by: Measuring | null): BedErrors {
+function wholeErrors(bed: Bed, table: RateTable, by: Measuring | null): PartErrors {
   const shape = shapeOf(bed.shape)
-  if (bed.sizes.volume) return { shared: 0, own: volumeError(bed.sizes.volume, shape.ownError, table) }
+  const ownError = OWN_ERROR[bed.shape] ?? shape.ownError
+  if (bed.sizes.volume) return { shared: 0, own: volumeError(bed.sizes.volume, ownError, table) }
   const wayOf: WayOf = (size, power) => sizeError(size, power, bed, table, by)
   const outline = partErrors(bed.shape, bed.sizes, wayOf)
   if (bed.cutOuts.length === 0)
-    return { shared: Math.abs(outline.shared), own: Math.sqrt(outline.own + shape.ownError ** 2) }
+    return { shared: Math.abs(outline.shared), own: Math.sqrt(outline.own + ownError ** 2) }
   const whole = shape.area(valuesOf(bed.sizes), zero)
   const left = whole.minus(cutOutArea(bed.cutOuts))
   const weight = whole.div(left).toNumber()
   let shared = weight * outline.shared
-  let own = weight ** 2 * (outline.own + shape.ownError ** 2)
+  let own = weight ** 2 * (outline.own + ownError ** 2)
   for (const cutOut of bed.cutOuts) {
     const each = cutOutArea([{ ...cutOut, count: 1 }])
       .div(left)
@@ -65,7 +89,7 @@ function wholeErrors(bed: Bed, table: RateTable, by: Measuring | null): BedError
 }
 
 /** Of one shape's area: the shared error with its sign, and its own one squared. */
-function partErrors(shape: ShapeName, sizes: Record<string, Size>, wayOf: WayOf): BedErrors {
+function partErrors(shape: ShapeName, sizes: Record<string, Size>, wayOf: WayOf): PartErrors {
   const elasticities = shapeOf(shape).elasticities(valuesOf(sizes))
   const errors = { shared: 0, own: 0 }
   Object.entries(sizes).forEach(([name, size], index) => {

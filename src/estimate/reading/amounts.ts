@@ -1,0 +1,144 @@
+import type { Decimal } from '../../lib/decimal.ts'
+import type { MeasureKind } from '../job/fault-keys.ts'
+import {
+  aboutAfter,
+  aboutBefore,
+  bagsOf,
+  byWord,
+  depthTail,
+  fromWord,
+  inWords,
+  lengthTail,
+  toWord,
+  volumeTail,
+} from './small-words.ts'
+import { atEnd, type Scanner, take, takeNumber } from './typed.ts'
+import type { TypedUnit } from './unit-words.ts'
+
+/** A number with its unit, if it had one; `shareOf`: a fraction after 'and', or after '+' of the unit before it. */
+export interface Part {
+  value: Decimal
+  digits: string
+  text: string
+  unit: TypedUnit | null
+  shareOf: 'and' | '+' | null
+}
+
+/** A figure of one or more parts: '12 ft 6 in'. */
+export interface Amount {
+  parts: Part[]
+  about: boolean
+}
+
+/** What was typed in one box, in its parts: '20', '20-25', '20 x 5'. */
+export interface Typed {
+  first: Amount
+  upTo: { amount: Amount; dash: boolean } | null
+  by: Amount | null
+  /** Whether the first figure, and the one after 'by', are no more than guesses. */
+  about: boolean
+  aboutSecond: boolean
+  /** How many bags of it. */
+  bags: Decimal | null
+}
+
+/** Takes a text apart by the units of what is asked for; null where it can't be. */
+export function takeApart(scanner: Scanner, kind: MeasureKind, units: TypedUnit[]): Typed | null {
+  const aboutAtStart = take(scanner, aboutBefore) !== null
+  take(scanner, fromWord)
+  const bags = kind === 'volume' ? takeBags(scanner) : null
+  const first = takeAmount(scanner, kind, units)
+  if (!first) return null
+  const start = scanner.at
+  const joint = take(scanner, toWord)
+  const next = joint && takeAmount(scanner, kind, units)
+  if (!next) scanner.at = start
+  const aboutFirst = take(scanner, aboutAfter) !== null || first.about || Boolean(next?.about)
+  const by = kind === 'length' ? takeAfter(scanner, byWord, kind, units) : null
+  const aboutAll = aboutAtStart || (by !== null && take(scanner, aboutAfter) !== null)
+  if (!atEnd(scanner)) return null
+  return {
+    first,
+    upTo: next ? { amount: next, dash: joint![0] === '-' } : null,
+    by,
+    about: aboutAll || aboutFirst,
+    aboutSecond: aboutAll || Boolean(by?.about),
+    bags,
+  }
+}
+
+function takeBags(scanner: Scanner): Decimal | null {
+  const start = scanner.at
+  const number = takeNumber(scanner)
+  if (number && take(scanner, bagsOf)) return number.value
+  scanner.at = start
+  return null
+}
+
+function takeAfter(scanner: Scanner, joint: RegExp, kind: MeasureKind, units: TypedUnit[]): Amount | null {
+  const start = scanner.at
+  const amount = take(scanner, joint) && takeAmount(scanner, kind, units)
+  if (!amount) scanner.at = start
+  return amount
+}
+
+const TAILS: Partial<Record<MeasureKind, RegExp>> = {
+  length: lengthTail,
+  depth: depthTail,
+  volume: volumeTail,
+}
+
+// 12 ft 6 in, 12'6, 12'-6", 1 m 20, 12' 6" and 1/2: a number with its unit, then smaller ones.
+function takeAmount(scanner: Scanner, kind: MeasureKind, units: TypedUnit[]): Amount | null {
+  const about = take(scanner, aboutBefore) !== null
+  const first = takePart(scanner, units)
+  if (!first) return null
+  const parts = [first]
+  while (parts.at(-1)!.unit) {
+    const next = takeNext(scanner, parts.at(-1)!, units)
+    if (!next) break
+    parts.push(next)
+  }
+  const tail = TAILS[kind]
+  if (tail) take(scanner, tail)
+  if (kind === 'length' && parts.at(-1)!.unit) take(scanner, inWords)
+  return { parts, about }
+}
+
+function takeNext(scanner: Scanner, last: Part, units: TypedUnit[]): Part | null {
+  const start = scanner.at
+  const joint = take(scanner, /[-,+]|(?:and|y|&)(?![a-z\d])/y)?.[0] ?? ''
+  const next = takePart(scanner, units)
+  if (next && continues(last, next, joint)) {
+    const isShare = next.unit === null && next.digits === '' && next.value.lt(1)
+    return { ...next, shareOf: !isShare || joint === '' ? null : joint === '+' ? '+' : 'and' }
+  }
+  scanner.at = start
+  return null
+}
+
+function takePart(scanner: Scanner, units: TypedUnit[]): Part | null {
+  const number = takeNumber(scanner)
+  if (!number) return null
+  const unit = units.find(one => take(scanner, one.pattern)) ?? null
+  return unit && isRaised(scanner) ? null : { ...number, unit, shareOf: null }
+}
+
+// 'ft2' and 'm2' are areas, 'ft3' a volume; '12ft2in' is twelve feet two.
+function isRaised(scanner: Scanner): boolean {
+  const rest = scanner.text.slice(scanner.at - 1)
+  return /^[a-z.](?:\^|[23] ?(?:$|x|by|por|to|-|and|,|;))/.test(rest)
+}
+
+// Whether a number goes on with the figure before it, as six inches do after twelve feet. A bare one after a dash or an
+// 'and' is another figure, unless it is a share.
+function continues(last: Part, next: Part, joint: string): boolean {
+  if (next.unit) return next.unit.size.lt(last.unit!.size) && next.unit.name !== 'paces'
+  if (
+    next.digits === '' &&
+    next.value.lt(1) &&
+    (joint === 'and' || joint === '&' || joint === 'y' || joint === '+')
+  )
+    return true
+  return joint === '' && last.unit!.follows !== null
+}

@@ -1,0 +1,36 @@
+import type { Decimal } from '../../lib/decimal.ts'
+import type { UnitSystem } from '../units/units.ts'
+import { readArea, readDepth, readLength, readVolume } from './lengths.ts'
+import { type Listed, partList } from './lists.ts'
+import type { MeasureReading } from './measure.ts'
+import { scan } from './typed.ts'
+
+/**
+ * How the text of a single box is understood. What gets better from one reader to the next is in here; a reader by
+ * which anything was ever stored unread stays as it was, under `readers/`.
+ */
+export interface Reader {
+  /** The text with odd signs, spaces and accents made plain. */
+  plain(typed: string): string
+  length(typed: string, system: UnitSystem, pace: Decimal): MeasureReading
+  depth(typed: string, system: UnitSystem, least?: Decimal): MeasureReading
+  area(typed: string, system: UnitSystem): MeasureReading
+  volume(typed: string, system: UnitSystem): MeasureReading
+  /** The entries of a list that was typed in one box. */
+  list(typed: string, system: UnitSystem): Listed
+  /** What ends a cut-out that is told by how far it is across. */
+  across: RegExp
+}
+
+/** The reader of everything that is typed from now on. */
+export const todaysReader: Reader = {
+  plain: typed => scan(typed).text,
+  length: readLength,
+  depth: readDepth,
+  area: readArea,
+  volume: readVolume,
+  list: partList,
+  // Not '12 in diameter', which could be inches.
+  across:
+    /(?:across|(?<=[a-z'"] )in diameter|(?<!\bin )diamet(?:er|ro)|de diametro|diam\.?|(?:de )?ancho|de lado a lado|circles?|circulos?)$/,
+}

@@ -1,0 +1,68 @@
+import { requireBusiness } from '../../src/business/queries.ts'
+import { setRoom } from '../../src/days/work-day.ts'
+import { placesOf } from '../access/pages-with-forms.ts'
+import type { TestApp } from '../helpers/app.ts'
+import { type Browser, openBusiness, setUpPath } from '../helpers/people.ts'
+import { BEDS } from '../helpers/request-form.ts'
+
+/** A page in one of its states: where it is when its turn comes, after what it needs was made. */
+export interface PageState {
+  name: string
+  address: () => string | Promise<string>
+  /** Everybody's pages are looked at in both languages, the owner's in English. */
+  who: 'homeowner' | 'owner'
+  /** Also looked at as it comes back when its form is sent with every field emptied. */
+  faults?: boolean
+}
+
+const EMPTY_LISTS = ['/queue', '/days', '/outbox', '/rates', '/rates/versions', '/rates/csv', '/settings']
+const HOMEOWNERS = ['/', '/request', '/sign-in', '/new-password', '/r/', '/c/', '/b/']
+
+/** Every page in every state that looks different, in an order in which each can still be made. */
+export async function* pageStates(app: TestApp): AsyncGenerator<PageState> {
+  const homeowner = (name: string, address: string): PageState => ({
+    name,
+    address: () => address,
+    who: 'homeowner',
+  })
+  yield homeowner('the form before there is a business', '/')
+  yield { ...homeowner('the set-up', await setUpPath(app)), faults: true }
+
+  const { owner } = await openBusiness(app, { 'costs.crewHour': '40', 'material.compost': '28' })
+  for (const address of EMPTY_LISTS)
+    yield { name: `${address} with nothing in it`, address: () => address, who: 'owner' }
+  yield homeowner('an address that is not there', '/nowhere')
+  yield homeowner('a link that is not one', `/r/${'A'.repeat(43)}`)
+
+  const { id } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
+  for (const [route, addresses] of Object.entries(placesOf(app, id))) {
+    const who = HOMEOWNERS.some(start => route === start || (start !== '/' && route.startsWith(start)))
+      ? 'homeowner'
+      : 'owner'
+    // Its link ends every session of the owner.
+    if (route.startsWith('/new-password')) continue
+    for (const [nth, address] of addresses.entries())
+      yield { name: `${route} (${nth + 1})`, address, who, faults: nth === 0 }
+  }
+
+  await sellOut(owner)
+  yield homeowner('the form with a material sold out', `/?${new URLSearchParams(BEDS)}&postcode=78701`)
+  await closeDays(app)
+  const quoted = placesOf(app, id)['/b/:token']![0]!
+  yield { name: 'a booking link without a day', address: quoted, who: 'homeowner' }
+}
+
+async function sellOut(owner: Browser): Promise<void> {
+  const page = (await owner.get('/rates/today/compost')).text
+  const version = /name="version" value="(\d+)"/.exec(page)![1]
+  const fields = { materialCost: '28', soldOut: 'yes', version }
+  const { status } = await owner.post('/rates/today/compost').type('form').send(fields)
+  if (status !== 303) throw new Error(`Selling out answered ${status}`)
+}
+
+async function closeDays({ deps, db }: TestApp): Promise<void> {
+  const business = await requireBusiness(db)
+  const first = deps.now().toZonedDateTimeISO(business.time_zone).toPlainDate()
+  for (let days = 0; days < 60; days += 1)
+    await setRoom(deps, business, first.add({ days }).toString(), '0').catch(() => {})
+}
