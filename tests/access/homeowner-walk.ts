@@ -14,7 +14,7 @@ const FINISHES = ['shredded-wood', 'dyed-wood', 'bark-nuggets', 'pine-straw', 'c
 const LARGE: Form = {
   ...BEDS,
   'beds.2.shape': 'volume',
-  'beds.2.sizes.volume': '7',
+  'beds.2.sizes.volume': '7 cu yd',
   'beds.2.finish': 'dyed-wood',
 }
 const query = (form: Form) => new URLSearchParams(form as Record<string, string>).toString()
@@ -36,7 +36,7 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   await get('/request', `/request?${query(LARGE)}`)
   await get('/request', '/request?beds.0.shape=rectangle')
   for (const finish of FINISHES)
-    for (const volume of ['1', '3', '9']) {
+    for (const volume of ['1 cu yd', '3 cu yd', '9 cu yd']) {
       const bed = bedTold({ shape: 'volume', sizes: { volume }, finish })
       const answer = await postJson('/ballpark', '/ballpark', {
         beds: [bed],
