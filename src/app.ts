@@ -20,7 +20,7 @@ import { limitRates } from './http/rate-limits.ts'
 import { renderPages } from './http/render.ts'
 import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
-import { sendSecurityHeaders } from './http/security-headers.ts'
+import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
@@ -40,6 +40,7 @@ import { visitRoutes } from './visits/routes.ts'
 
 const BODY_LIMIT = 256 * 1024
 const SECONDS = 1000
+const NOWHERE: readonly string[] = []
 
 export interface App {
   server: FastifyInstance
@@ -101,10 +102,17 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     setUpRoutes(publicPages, deps)
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
-    requestRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
-    bookingRoutes(publicPages, deps)
-    ownPageRoutes(publicPages, deps)
+  })
+  await server.register(async homeownersPages => {
+    letSitesShow(
+      homeownersPages,
+      deps.config.publicUrl,
+      () => deps.standing.last()?.business?.sites ?? NOWHERE,
+    )
+    requestRoutes(homeownersPages, deps)
+    bookingRoutes(homeownersPages, deps)
+    ownPageRoutes(homeownersPages, deps)
   })
   await server.register(async staffPages => {
     guardStaffPages(staffPages)

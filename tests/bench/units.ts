@@ -13,6 +13,7 @@ import { manyBeds, manyBedsTyped } from '../helpers/many-beds.ts'
 const table = openTable(costTable())
 const around: Around = {
   language: 'en',
+  carriedLanguage: null,
   englishOnly: false,
   assets: { 'style.css': '/s', 'icon.svg': '/i', 'live.js': '/l' },
   business: null,

@@ -112,12 +112,12 @@ describe('what follows from the sheet as it is typed', () => {
   })
 })
 
-it('shows its shapes as pictures, each drawn once, and opens number keypads', async () => {
+it('shows its shapes as pictures, each drawn once, and says what a number keypad lacks', async () => {
   const { text } = await owner.get(`/queue/${number}/measure`)
   expect(text.match(/<symbol id="shape-tile-l-shape"/g)).toHaveLength(1)
   expect(text).toContain('<use href="#shape-tile-l-shape"/>')
-  expect(text).toMatch(/id="beds-0-sizes-length"[^>]*inputmode="decimal"/)
-  expect(text).toMatch(/id="beds-0-depth"[^>]*inputmode="decimal"/)
+  expect(text).toMatch(/id="beds-0-sizes-length"[^>]*data-marks="&#39;&quot;½"/)
+  expect(text).toMatch(/id="beds-0-depth"[^>]*data-marks="½"/)
 })
 
 it('a script that saves is answered without a page, so that it can tell being signed out from success', async () => {

@@ -1,11 +1,15 @@
 const NAMES: Record<string, string> = { "'": 'feet', '"': 'inches', '½': 'one half', ' ': 'space' }
 
 /**
- * Puts what a number keypad lacks within reach: under a field with `data-marks`, a button for each of its signs while
- * the field is typed in. Only for fingers; a keyboard has them all.
+ * Gives fields with `data-marks` a number keypad, and puts what it lacks within reach: a button under the field for each
+ * of its signs, while it is typed in. Only for fingers, and only by a script: without the buttons nobody could type
+ * feet and inches on such a keypad.
  */
 export function offerMarks(form: HTMLFormElement): void {
   if (!matchMedia('(pointer: coarse)').matches) return
+  const blank = form.querySelector('template')?.content
+  for (const part of [form, ...(blank ? [blank] : [])])
+    for (const field of part.querySelectorAll<HTMLInputElement>('[data-marks]')) field.inputMode = 'decimal'
   const row = document.createElement('div')
   row.className = 'marks'
   form.addEventListener('focusin', ({ target }) => {

@@ -1,4 +1,4 @@
-import { followTyping } from './_follow.ts'
+import { allFields, followTyping } from './_follow.ts'
 
 const form = document.querySelector<HTMLFormElement>('form.price')
-if (form) followTyping(form, () => {})
+if (form) followTyping(form, { part: 'live', fields: () => allFields(form), address: form.action })

@@ -1,4 +1,4 @@
-import { followTyping } from './_follow.ts'
+import { allFields, followTyping } from './_follow.ts'
 import { forget, keep, kept } from './_kept-form.ts'
 import { offerMarks } from './_marks.ts'
 import { addBed, fieldsOf, fillIn } from './_sheet-fields.ts'
@@ -16,7 +16,12 @@ function begin(form: HTMLFormElement): void {
   const save = () => startedOver || keep(name, fieldsOf(form))
   const before = kept(name)
   const isFresh = form.dataset.fresh !== undefined
-  followTyping(form, save, form.dataset.follow)
+  followTyping(form, {
+    part: 'live',
+    fields: () => allFields(form),
+    changed: save,
+    address: form.dataset.follow!,
+  })
   offerMarks(form)
   form.addEventListener('input', save)
   form.addEventListener('click', event => {
