@@ -47,7 +47,7 @@ describe('cost and margin, once every cost is known', () => {
     expect(words).toMatch(/Cost what you order, and the labor hours ?\$214\.50/)
     // (300 − 214.50) / 300
     expect(words).toMatch(/Margin ?28\.5 %/)
-    expect(words).not.toContain('to see cost, margin, and pay per hour here')
+    expect(words).not.toContain('To see cost, margin, and pay per hour here')
   })
 
   it('follows the contractor’s own amounts and crew hours', async () => {
