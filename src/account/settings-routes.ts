@@ -21,7 +21,7 @@ export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok)
       return showSettings(reply, deps, { ...reading, workingDays: fields.ticks('workingDays') })
     await changeBusiness(deps, reading.values)
-    say(reply, 'Your business is saved.')
+    say(reply, 'Your business details are saved.')
     return reply.redirect('/settings', 303)
   })
 

@@ -21,7 +21,7 @@ export const en = {
   'form.area-hint-us': 'In square feet.',
   'form.area-hint-metric': 'In square {meters}.',
   'form.volume': 'Volume, same as last time',
-  'form.volume-hint-us': 'Such as 2 cubic yards, 54 cubic feet or 20 bags of 2 cubic feet.',
+  'form.volume-hint-us': 'Such as 2 cubic yards, 54 cubic feet, or 20 bags of 2 cubic feet.',
   'form.volume-hint-metric': 'Such as 1.5 m³ or 800 l.',
   'form.count': 'How many like this?',
   'form.finish': 'Material',
@@ -67,7 +67,7 @@ export const en = {
   'form.pace-metric': 'We count a pace as {pace} m.',
   'form.extras': 'Anything else?',
   'form.postcode': '{PostcodeWord} of the property',
-  'form.postcode-hint': 'Only for the cost of travel.',
+  'form.postcode-hint': 'We only need it for the cost of travel.',
   'form.show': 'Show my price range',
   'form.go-on': 'Continue',
   'form.go-on-hint': 'Next we’ll ask how to reach you. Nothing is sent yet.',
@@ -83,7 +83,7 @@ export const en = {
   'form.kept': 'Your beds are just as you left them.',
   'form.closed-heading': 'Not open yet',
   'form.closed-text':
-    'Soon you’ll get a price range for your garden beds here. We’re still setting up: please come back soon.',
+    'Soon you can get a price range for your garden beds here. We’re still setting up. Please come back soon.',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -95,9 +95,9 @@ export const es: Record<keyof typeof en, string> = {
   'form.bed': 'Jardinera {n}',
   'form.shape': 'Forma',
   'form.sizes-hint-us':
-    'Escríbalo como lo diría: 20, 12\' 6", 12 1/2, unos 20, 15 pasos. Un número solo va en pies.',
+    'Escríbalo como lo diría: 20, 12\' 6", 12 1/2, unos 20, 15 pasos. Un número sin unidad se lee en pies.',
   'form.sizes-hint-metric':
-    'Escríbalo como lo diría: 6, 3.8 m, 380 cm, unos 6, 8 pasos. Un número solo va en {meters}.',
+    'Escríbalo como lo diría: 6, 3.8 m, 380 cm, unos 6, 8 pasos. Un número sin unidad se lee en {meters}.',
   'form.length': 'Largo',
   'form.width': 'Ancho',
   'form.length-hint': '20x5 en la primera casilla llena las dos.',
@@ -111,7 +111,7 @@ export const es: Record<keyof typeof en, string> = {
   'form.area-hint-metric': 'En {meters} cuadrados.',
   'form.volume': 'Volumen, igual que la última vez',
   'form.volume-hint-us': 'Como 2 yardas cúbicas, 54 pies cúbicos o 20 bolsas de 2 pies cúbicos.',
-  'form.volume-hint-metric': 'Como 1,5 m³ u 800 l.',
+  'form.volume-hint-metric': 'Como 1.5 m³ u 800 l.',
   'form.count': '¿Cuántas iguales?',
   'form.finish': 'Material',
   'form.finish-hint': '¿No está seguro? Déjelo así. Puede cambiarlo después.',
@@ -150,13 +150,13 @@ export const es: Record<keyof typeof en, string> = {
   'form.about-all': 'Todas las jardineras',
   'form.measured': '¿Cómo midió?',
   'form.measured-eye': 'A ojo, o no sé',
-  'form.measured-paces': 'En pasos',
+  'form.measured-paces': 'Contando pasos',
   'form.measured-tape': 'Con cinta métrica',
   'form.pace-us': 'Contamos un paso como {pace} pies.',
   'form.pace-metric': 'Contamos un paso como {pace} m.',
   'form.extras': '¿Algo más?',
   'form.postcode': '{PostcodeWord} de la propiedad',
-  'form.postcode-hint': 'Solo para el costo del traslado.',
+  'form.postcode-hint': 'Solo lo usamos para el costo del traslado.',
   'form.show': 'Ver mi rango de precio',
   'form.go-on': 'Continuar',
   'form.go-on-hint': 'Después le preguntamos cómo comunicarnos con usted. Todavía no se envía nada.',

@@ -47,7 +47,7 @@ export function loadWarnings({ price, rates }: Priced): string[] {
     if (!buying?.taken.way || buying.taken.way.delivered) return []
     return tooHeavy(carriers, finish.densityWet).map(
       ({ carrier, weight, payload }) =>
-        `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${whole(weight)} ${unit} wet, and it may carry ${whole(payload)} ${unit}. Go by the placard on the door.`,
+        `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${whole(weight)} ${unit} wet. The limit is ${whole(payload)} ${unit}. Go by the placard on the door.`,
     )
   })
 }

@@ -66,7 +66,7 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
       return showQuoteForm(deps, reply, number, reading, isLive)
     const made = await makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted)
     if (made.repeated) {
-      say(reply, 'That quote was already made, so nothing was done twice.')
+      say(reply, 'That quote was already made.')
       return reply.redirect(`/queue/${number}`, 303)
     }
     const mailed = wanted.email !== '' && deps.config.smtpUrl !== undefined

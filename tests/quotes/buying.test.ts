@@ -28,5 +28,5 @@ it('the price shows the cheapest way to buy, the next against it, and what is to
   expect(words).toContain(
     'Shredded hardwood mulch: bulk, picked up $96.00 with 2 trips. Next best: bag, picked up, $164.00 3',
   )
-  expect(words).toContain('on the truck weighs about 2,500 lb wet, and it may carry 1,500 lb')
+  expect(words).toContain('on the truck weighs about 2,500 lb wet. The limit is 1,500 lb.')
 })

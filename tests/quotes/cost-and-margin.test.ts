@@ -52,7 +52,7 @@ describe('cost and margin, once every cost is known', () => {
     expect(words).toMatch(/Cost what you order, and the labor hours ?\$214\.50/)
     // (300 − 214.50) / 300
     expect(words).toMatch(/Margin ?28\.5 %/)
-    expect(words).not.toContain('to see cost, margin, and pay per hour here')
+    expect(words).not.toContain('To see cost, margin, and pay per hour here')
   })
 
   it('follows the contractor’s own amounts and crew hours', async () => {
@@ -80,7 +80,7 @@ describe('cost and margin, once every cost is known', () => {
     expect(words).toContain('Total')
     expect(words).toContain('not yet')
     expect(words).not.toContain('Margin')
-    expect(words).toContain('Correct what is marked, and the total and what it earns stand here.')
+    expect(words).toContain('Fix what’s marked, and the total and what it earns show up here.')
     expect(words).not.toContain('What it costs you')
   })
 

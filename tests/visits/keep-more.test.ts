@@ -127,7 +127,7 @@ describe('more about a bed, on the site-visit sheet', () => {
     for (const words of [
       'Cut out: 3 of 1 ft across; 2 ft × 1 ft',
       'No edge along 12 ft 6 in',
-      'New bed: filled to the full depth',
+      'New bed: spread to the full depth',
       '96 square feet',
     ])
       expect(staff.text).toContain(words)
