@@ -16,7 +16,12 @@ const around: Around = {
   carriedLanguage: null,
   englishOnly: false,
   assets: { 'style.css': '/s', 'icon.svg': '/i', 'live.js': '/l' },
-  business: null,
+  business: {
+    name: 'Fern Beds',
+    phone: '(512) 555-0100',
+    country: 'US',
+    sites: [] as string[],
+  } as Around['business'],
   account: null,
   path: '/',
   demo: false,
