@@ -8,7 +8,7 @@ import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import type { Deps } from './deps.ts'
-import { setUpRoutes } from './first-run/routes.ts'
+import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
 import { serveAssets } from './http/assets.ts'
 import { sayWhoMayKeep } from './http/caching.ts'
 import { compressAnswers } from './http/encoded.ts'
@@ -116,6 +116,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   })
   await server.register(async staffPages => {
     guardStaffPages(staffPages)
+    welcomeRoute(staffPages, deps)
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)

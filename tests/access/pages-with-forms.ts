@@ -74,6 +74,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
     '/password': [() => '/password'],
+    '/welcome': [() => '/welcome'],
     '/queue': [() => '/queue'],
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure')],

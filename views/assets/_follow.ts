@@ -10,6 +10,8 @@ export interface Following {
   fields(): [string, string][]
   /** Runs before each asking. */
   changed?(): void
+  /** Where it is asked for; the ballpark where it isn’t said. */
+  address?: string
 }
 
 /** The fields of a form as they are. */
@@ -21,7 +23,10 @@ export function allFields(form: HTMLFormElement): [string, string][] {
  * Keeps the range, the drawings and what was understood up to date while somebody types into `typed`, a form or a field of it: the
  * server makes the page anew, and the parts marked data-live are taken from it by their ids.
  */
-export function followTyping(typed: HTMLElement, { part, fields, changed }: Following): void {
+export function followTyping(
+  typed: HTMLElement,
+  { part, fields, changed, address = '/ballpark' }: Following,
+): void {
   let waiting = 0
   let asking: AbortController | undefined
   const ask = async () => {
@@ -29,7 +34,7 @@ export function followTyping(typed: HTMLElement, { part, fields, changed }: Foll
     asking?.abort()
     asking = new AbortController()
     try {
-      const answer = await fetch('/ballpark', {
+      const answer = await fetch(address, {
         method: 'POST',
         headers: { accept: 'text/html', 'x-part': part },
         body: new URLSearchParams(fields()),
