@@ -9,17 +9,20 @@ import type { Priced } from './pricing.ts'
 /** How everything is bought: the way that is taken, what it comes to, and the next cheapest against it. */
 export function buyingFigures({ price, rates }: Priced): FigureView[] {
   const { currency } = rates.body
-  return [...price.shopping.finishes, ...price.shopping.extras].flatMap(({ buying }) =>
-    buying?.taken.way ? [figureOf(buying, currency)] : [],
-  )
+  const { finishes, extras } = price.shopping
+  const wanted = [
+    ...finishes.map(({ finish, buying }) => ({ name: finish.name.en, buying })),
+    ...extras.map(({ extra, buying }) => ({ name: extra.name.en, buying })),
+  ]
+  return wanted.flatMap(({ name, buying }) => (buying?.taken.way ? [figureOf(name, buying, currency)] : []))
 }
 
-function figureOf({ taken, others }: Buying, currency: string): FigureView {
+function figureOf(name: string, { taken, others }: Buying, currency: string): FigureView {
   const money = (offer: Offer) => moneyInWords(cents(offer.total), currency, 'en')
   const [next] = others
   const against = next ? `. Next best: ${wayInWords(next)}, ${money(next)}` : ''
   return {
-    label: `Buy: ${wayInWords(taken)}`,
+    label: `${name}: ${wayInWords(taken)}`,
     value: taken.units.toString(),
     unit: '×',
     note: `${money(taken)}${tripsInWords(taken)}${against}`,

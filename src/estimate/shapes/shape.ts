@@ -26,7 +26,7 @@ export interface FormulaFigures {
 export interface Shape {
   /** Whether homeowners are offered it; the site-visit sheet and other programs have every shape. */
   offered: boolean
-  /** What homeowners pick it by; empty where they aren't offered it. */
+  /** What it is picked by. */
   icon: readonly IconLine[]
   /** What is asked for, in the order asked. */
   sizes: readonly AskedSize[]
