@@ -7,7 +7,6 @@ import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
-import { countNotLookedAt } from '../rates/looked-at.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
@@ -29,8 +28,6 @@ export interface QuotePage {
   revision: number
   measured: boolean
   range: string | null
-  /** How many figures behind every ballpark nobody has looked at. */
-  notLookedAt: number
   quantities: FigureView[]
   buying: FigureView[]
   costsKnown: boolean
@@ -90,7 +87,6 @@ export async function showQuoteForm(
       wanted.low !== null && wanted.high !== null
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
-    notLookedAt: await countNotLookedAt(deps.db, deps.now()),
     quantities: quantityFigures(priced),
     buying: buyingFigures(priced),
     ...money,

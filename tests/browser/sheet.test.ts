@@ -84,7 +84,7 @@ test('what was understood, the drawing and the sums follow the typing', async ()
   expect(await page.locator('#bed-1-drawing svg title').textContent()).toBe('Rectangle, 21 ft 4 in × 6 ft')
   // 21 ft 4 in by 6 ft are 128 square feet.
   expect(await page.locator('#sums').textContent()).toContain('128 square feet')
-  await page.locator(WIDTH).fill('six')
+  await page.locator(WIDTH).fill('wide')
   await page.locator(`${WIDTH}-echo`, { hasText: 'can’t read this yet' }).waitFor()
   expect(await page.locator('#sums').isVisible()).toBe(false)
   await page.locator(WIDTH).fill('7')
