@@ -159,7 +159,7 @@ test('a ZIP outside that nobody was told of is said beside its field, and sent o
   const shown = await sendForm(app, { ...typed, shown: '1 2 3', shownPostcode: '' })
   expect(shown.status).toBe(422)
   expect(shown.text).toMatch(/id="postcode-error">We don’t usually work in this ZIP code/)
-  expect(shown.text.match(/We don’t usually come/g)).toHaveLength(2)
+  expect(shown.text.match(/We don’t usually work/g)).toHaveLength(2)
   const field = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(shown.text)![1]!
   const again = { ...typed, shown: field('shown'), shownPostcode: field('shownPostcode') }
   expect((await sendForm(app, again)).status).toBe(303)
