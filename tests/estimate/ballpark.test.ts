@@ -17,12 +17,13 @@ function fixed(rate: string, changes: Partial<RateTable> = {}): RateTable {
 
 describe('the range', () => {
   it('of one bed by eye at one rate is its shared and own error together', () => {
-    // σ = 0.14 and Σe = 2: shared 2 × 0.14 × √½, own √2 × 0.14 × √½, together 0.2425; the 10 % point is 1.2816.
+    // σ = 0.14 and Σe = 2: shared 2 × 0.14 × √½, own √(0.14² + 0.04² + 0.02²), of its form and of what is planted too;
+    // together 0.2466. The 10 % point is 1.2816.
     const one = fixed('5400', { step: '0.01' })
     const { low, likely, high } = workOutBallpark(jobOf([{ measuredBy: 'eye' }], one), one).range
     expect(likely).toBe('5000.00')
-    expect(Number(low) / 5000).toBeCloseTo(1 - 1.2816 * 0.2425, 2)
-    expect(Number(high) / 5000).toBeCloseTo(1 + 1.2816 * 0.2425, 2)
+    expect(Number(low) / 5000).toBeCloseTo(1 - 1.2816 * 0.2466, 2)
+    expect(Number(high) / 5000).toBeCloseTo(1 + 1.2816 * 0.2466, 2)
   })
 
   it('of a told volume at a sure size is where the rates stand', () => {
