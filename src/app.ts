@@ -8,7 +8,7 @@ import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import type { Deps } from './deps.ts'
-import { setUpRoutes } from './first-run/routes.ts'
+import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
 import { serveAssets } from './http/assets.ts'
 import { sayWhoMayKeep } from './http/caching.ts'
 import { compressAnswers } from './http/encoded.ts'
@@ -20,7 +20,7 @@ import { limitRates } from './http/rate-limits.ts'
 import { renderPages } from './http/render.ts'
 import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
-import { sendSecurityHeaders } from './http/security-headers.ts'
+import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
@@ -40,6 +40,7 @@ import { visitRoutes } from './visits/routes.ts'
 
 const BODY_LIMIT = 256 * 1024
 const SECONDS = 1000
+const NOWHERE: readonly string[] = []
 
 export interface App {
   server: FastifyInstance
@@ -101,13 +102,21 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     setUpRoutes(publicPages, deps)
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
-    requestRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
-    bookingRoutes(publicPages, deps)
-    ownPageRoutes(publicPages, deps)
+  })
+  await server.register(async homeownersPages => {
+    letSitesShow(
+      homeownersPages,
+      deps.config.publicUrl,
+      () => deps.standing.last()?.business?.sites ?? NOWHERE,
+    )
+    requestRoutes(homeownersPages, deps)
+    bookingRoutes(homeownersPages, deps)
+    ownPageRoutes(homeownersPages, deps)
   })
   await server.register(async staffPages => {
     guardStaffPages(staffPages)
+    welcomeRoute(staffPages, deps)
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)

@@ -29,7 +29,7 @@ const environment = z.object({
   SMTP_URL: address(['smtp:', 'smtps:'])
     .refine(text => !URL.canParse(text) || new URL(text).hostname !== '', { message: 'must name a server' })
     .refine(hasKnownSearch, {
-      message: 'may end in ?tls=no where it begins with smtp://, and in no other ? and no #',
+      message: 'can end in ?tls=no if it begins with smtp://, and can’t have any other ? or a #',
     })
     .optional(),
   TRUSTED_PROXY: z
@@ -71,7 +71,7 @@ export class ConfigFaults extends Error {
 
   constructor(faults: string[]) {
     super(
-      `The configuration has ${faults.length === 1 ? 'a fault' : `${faults.length} faults`}:\n  ${faults.join('\n  ')}`,
+      `The settings have ${faults.length === 1 ? 'a problem' : `${faults.length} problems`}:\n  ${faults.join('\n  ')}`,
     )
     this.faults = faults
   }
@@ -140,7 +140,7 @@ export function readSettings(env: Environment = process.env): Setting[] {
   const absent: Record<string, string> = {
     DATABASE_URL: `not set: the embedded store in ${dataDir}`,
     SECRET_KEY: `not set: the key in ${dataDir}`,
-    SMTP_URL: 'not set: no mail is sent',
+    SMTP_URL: 'not set: no email is sent',
     TRUSTED_PROXY: 'none',
   }
   const counts: Record<string, unknown> = { ...environment.parse(given), PUBLIC_URL: publicUrl }
@@ -174,7 +174,7 @@ function withSecretFiles(env: Environment, faults: string[]) {
     try {
       given[name] = readFileSync(file, 'utf8').trim()
     } catch {
-      faults.push(`${name}_FILE names a file that cannot be read`)
+      faults.push(`${name}_FILE names a file that can’t be read`)
     }
   }
   return given

@@ -35,9 +35,9 @@ const SAYS_ENOUGH = [
 export function explain(error: unknown, what: string): string {
   const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
   if (TELLS_ITSELF.some(kind => error instanceof kind)) return message
-  if (code === 'EADDRINUSE') return `Port ${port} is taken: stop what listens there, or set PORT to another.`
+  if (code === 'EADDRINUSE') return `Port ${port} is taken. Stop what’s using it, or set PORT to another one.`
   if (error instanceof ConnectionLost) {
-    return 'The database does not answer: is DATABASE_URL right, and is the server running?'
+    return 'The database isn’t answering. Is DATABASE_URL right, and is the server running?'
   }
   if (name === 'PostgresError') return `The database refused: ${message}.`
   if (code && SAYS_ENOUGH.includes(code)) return `${what} failed: ${message}.`

@@ -19,7 +19,7 @@ export async function requireStoresKey(db: Kysely<Database>, secretKey: string):
     .execute()
   if (await isStoresKey(db, secretKey)) return
   throw new KeyUnusable(
-    'The key is not the one that this store’s links were made from: all instances share one SECRET_KEY, or one secret-key file. If that key is lost, stop them all and let the store take this one: npm run bedwright -- key replace',
+    'This isn’t the key that this store’s links were made from. All instances must share one SECRET_KEY or one secret-key file. If you lost the right key, stop them all and switch to this one: npm run bedwright -- key replace',
   )
 }
 

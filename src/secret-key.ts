@@ -23,7 +23,7 @@ export function readSecretKey(configured: string | undefined, dataDir: string): 
   const key = fs.readFileSync(file, 'utf8').trim()
   if (key.length >= SHORTEST) return key
   throw new KeyUnusable(
-    `The key in ${file} is ${key ? 'cut short' : 'empty'}: put your copy of the file back, or remove it when there is none, and a new key is made.`,
+    `The key in ${file} is ${key ? 'cut short' : 'empty'}. Put your copy of the file back. If you don’t have one, remove the file, and Bedwright makes a new key.`,
   )
 }
 

@@ -2,9 +2,11 @@ import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { passwordRoutes } from './password-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
+import { sharingRoutes } from './sharing-routes.ts'
 
-/** What the guarded scope holds: the owner's settings, and everybody's own password. */
+/** What the guarded scope holds: the owner's settings and how the form is shared, and everybody's own password. */
 export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   settingsRoutes(app, deps)
+  sharingRoutes(app, deps)
   passwordRoutes(app, deps)
 }

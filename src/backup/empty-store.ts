@@ -9,7 +9,7 @@ const BEFORE_SET_UP = ['key_check', 'sign_in_failure', 'standing_number']
 export class StoreNotEmpty extends Error {
   constructor(table: string) {
     super(
-      `The store is not empty (there is something in "${table}"), and a backup goes only into an empty one: name another folder in DATA_DIR or another database in DATABASE_URL, or move the old one away.`,
+      `The store isn’t empty (there’s something in "${table}"), and a backup can only go into an empty one. Name another folder in DATA_DIR or another database in DATABASE_URL, or move the old one away.`,
     )
     this.name = 'StoreNotEmpty'
   }

@@ -113,15 +113,15 @@ async function* linesOf(file: string): AsyncGenerator<Buffer> {
 }
 
 function notOne(file: string): BackupUnusable {
-  return new BackupUnusable(`${file} is not a backup that Bedwright made, or hardly anything is left of it.`)
+  return new BackupUnusable(`${file} isn’t a Bedwright backup, or almost nothing is left of it.`)
 }
 
 function damaged(file: string): BackupUnusable {
-  return new BackupUnusable(`${file} is cut off or damaged: nothing was restored. Use another backup.`)
+  return new BackupUnusable(`${file} is cut off or damaged. Nothing was restored. Use another backup.`)
 }
 
 function newer(file: string, version: string | undefined): BackupUnusable {
   return new BackupUnusable(
-    `${file} was made by a newer Bedwright (${version ?? 'unknown'}): restore it with that version or a later one.`,
+    `${file} was made by a newer Bedwright (${version ?? 'unknown'}). Restore it with that version or a later one.`,
   )
 }

@@ -68,7 +68,7 @@ async function insertRows(trx: Transaction<Database>, file: string, tables: stri
     if (line.kind === 'table') {
       if (!tables.includes(line.name))
         throw new BackupUnusable(
-          `${file} holds a table "${line.name}", which its version of Bedwright didn't have.`,
+          `${file} has a table "${line.name}", which its version of Bedwright didn't have.`,
         )
       table = line.name
     }

@@ -53,7 +53,7 @@ export function readLine(fields: FormFields, name: string, most: number, what: s
   return fields.line(name, {
     most,
     missing: `Give ${what}.`,
-    tooLong: `That is longer than ${most} characters.`,
+    tooLong: `That’s longer than ${most} characters.`,
   })
 }
 

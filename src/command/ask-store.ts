@@ -57,7 +57,7 @@ async function askService(command: Command, dataDir: string, input: Input): Prom
 async function* readAnswer(answer: IncomingMessage): AsyncGenerator<Uint8Array> {
   if (answer.statusCode === 404)
     throw new CommandFault(
-      'The Bedwright that is running is of another version, without this command: restart it.',
+      'The running Bedwright is a different version that doesn’t have this command. Restart it.',
     )
   try {
     yield* answer
@@ -67,9 +67,7 @@ async function* readAnswer(answer: IncomingMessage): AsyncGenerator<Uint8Array> 
   const outcome = answer.trailers.outcome
   if (outcome === DONE) return
   throw new CommandFault(
-    outcome
-      ? decodeURIComponent(String(outcome))
-      : 'The Bedwright that is running stopped before it was done.',
+    outcome ? decodeURIComponent(String(outcome)) : 'The running Bedwright stopped before it was done.',
   )
 }
 
@@ -81,7 +79,7 @@ async function openFor(command: Command, config: Config): Promise<Store> {
     refuseNewer(had)
     if (!command.takesOlderStore && !isUpToDate(had))
       throw new CommandFault(
-        'This version has not been started on that store yet: start it once, then ask again.',
+        'This version hasn’t been started on that store yet. Start it once, then try again.',
       )
     return store
   } catch (error) {
@@ -96,13 +94,13 @@ async function openOwn(config: Config): Promise<Store> {
   } catch (error) {
     if (!(error instanceof FolderInUse)) throw error
     throw new CommandFault(
-      `Another Bedwright is using the folder ${resolve(config.dataDir)} and does not listen: ask again once it has started, or stop it first.`,
+      `Another Bedwright is using the folder ${resolve(config.dataDir)} and isn’t answering. Try again once it has started, or stop it first.`,
     )
   }
 }
 
 function requireStore(dataDir: string): void {
   if (!existsSync(join(dataDir, 'store')))
-    throw new CommandFault(`There is no store in the folder ${resolve(dataDir)}: is DATA_DIR right?`)
+    throw new CommandFault(`There’s no store in the folder ${resolve(dataDir)}. Is DATA_DIR right?`)
   requireOwnFolder(dataDir)
 }

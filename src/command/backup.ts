@@ -20,12 +20,12 @@ export const backup: Command = {
     'store of either kind. Without FILE it goes into the folder backups in DATA_DIR, named by the time in UTC; with -',
     'to standard output (then run node src/command/main.ts by itself, as npm prints its own lines there).',
     'It never overwrites a file, and a backup that was cut short never gets its name.',
-    'The key that links are made from is not in it: keep a copy somewhere else.',
+    'The key that links are made from isn’t in it. Keep a copy somewhere else.',
   ],
   takesOlderStore: true,
   async *atStore({ config, store, now }) {
     if ((await findMigrations(store.db)).length === 0)
-      throw new CommandFault('There is nothing in that store yet, so there is nothing to back up.')
+      throw new CommandFault('There’s nothing in that store yet, so there’s nothing to back up.')
     const snapshot = await takeSnapshot(store, now(), backupFolder(config.dataDir))
     try {
       yield* snapshot.lines()
@@ -72,5 +72,5 @@ function sizeInWords(bytes: number): string {
 
 function aboutKey({ config }: Here): string {
   const key = config.secretKey ? 'what SECRET_KEY is set to' : resolve(keyFile(config.dataDir))
-  return `The key that links are made from is not in it: keep a copy of ${key} too, somewhere other than the backups.`
+  return `The key that links are made from isn’t in it. Keep a copy of ${key} too, somewhere other than the backups.`
 }

@@ -12,5 +12,5 @@ export function requireOwnFolder(dataDir: string): void {
 }
 
 export function othersFolder(dataDir: string): string {
-  return `The folder ${resolve(dataDir)} belongs to another user: ask as that one.`
+  return `The folder ${resolve(dataDir)} belongs to another user. Run this as that user.`
 }

@@ -9,21 +9,21 @@ export const ownerReset: Command = {
   summary: 'print a link for the owner to choose a new password',
   help: [
     'Prints a link that starts with PUBLIC_URL, is good for half an hour, and works once. The owner chooses a new',
-    'password there, which signs the account out everywhere. Asking again turns off the link before.',
+    'password there, which signs the account out everywhere. Asking again turns off the earlier link.',
     'Before the business is set up, it prints the setup address instead.',
   ],
   async *atStore(at) {
     const offer = await offerPasswordReset(at.store.db, at.now())
     if (!offer) return yield await beforeSetUp(at)
-    yield `For ${offer.email}, good once within half an hour:\n\n`
+    yield `For ${offer.email}, good once, for half an hour:\n\n`
     yield `  ${at.config.publicUrl}/new-password/${offer.token}\n\n`
-    yield 'An earlier link of this kind no longer works.\n'
+    yield 'Any earlier link no longer works.\n'
   },
 }
 
 async function beforeSetUp({ config, store, secretKey }: AtStore): Promise<string> {
   const known = secretKey && (await isStoresKey(store.db, secretKey))
   const address = known && (await setUpAddress({ config, db: store.db, secretKey }))
-  if (address) return `There is no owner yet. Set Bedwright up, once, at ${address}\n`
-  return 'There is no owner yet. Start Bedwright: it prints the setup address.\n'
+  if (address) return `There’s no owner yet. Set Bedwright up, once, at ${address}\n`
+  return 'There’s no owner yet. Start Bedwright: it prints the setup address.\n'
 }

@@ -18,10 +18,10 @@ export const restore: Command = {
   most: 1,
   summary: 'put a backup into an empty store, while Bedwright is stopped',
   help: [
-    'Puts a file that `backup` saved into an empty store of either kind, all of it or nothing: one that is new, or on',
-    'which Bedwright was started and never set up. The file is checked before anything is written; one of an older',
-    'Bedwright is brought up to date, one of a newer is refused. Messages that were still to be sent are queued again.',
-    'Put the key from that time back too, or the links people have no longer work.',
+    'Puts a file that `backup` saved into an empty store of either kind, all of it or nothing. A store is empty if it’s',
+    'new, or if Bedwright was started on it but never set up. The file is checked before anything is written. A file',
+    'from an older Bedwright is brought up to date. One from a newer Bedwright is refused. Messages that weren’t sent',
+    'yet are queued again. Put the key from that time back too, or the links people have won’t work.',
   ],
   async run(here, { words: [named] }) {
     const backup = await checkBackup(resolve(named!))
@@ -37,7 +37,7 @@ export const restore: Command = {
       here.say(
         `Restored ${counted(rows.quote_request ?? 0, 'quote request')}, as of ${at}, from Bedwright ${version}.`,
       )
-      if (queued > 0) here.say(`Queued again: ${counted(queued, 'message')} that had not been sent.`)
+      if (queued > 0) here.say(`Queued again: ${counted(queued, 'message')} that hadn’t been sent.`)
       here.say(await aboutKey(here, store))
     } finally {
       await store.close()
@@ -52,7 +52,7 @@ async function requireAlone(store: Store): Promise<void> {
     select from pg_stat_activity
     where application_name = 'bedwright' and datname = current_database() and pid <> pg_backend_pid()`)
   if (rows.length > 0)
-    throw new CommandFault('Another Bedwright is connected to that database: stop it first.')
+    throw new CommandFault('Another Bedwright is connected to that database. Stop it first.')
 }
 
 /** Without the store's own key the start is refused. */

@@ -5,7 +5,7 @@ import { DatabaseSync } from 'node:sqlite'
 /** Another process holds the folder; the message is one plain line for the person who started this one. */
 export class FolderInUse extends Error {
   constructor(folder: string) {
-    super(`Another Bedwright is using the folder ${resolve(folder)}: stop it first.`)
+    super(`Another Bedwright is using the folder ${resolve(folder)}. Stop it first.`)
     this.name = 'FolderInUse'
   }
 }

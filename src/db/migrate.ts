@@ -9,7 +9,7 @@ import type { Database } from './schema.ts'
 export class StoreIsNewer extends Error {
   constructor(name: string) {
     super(
-      `The store was last used by a newer Bedwright (it has the change "${name}", unknown here): start that version, or restore a backup made by this one.`,
+      `The store was last used by a newer Bedwright (it has the change "${name}", unknown here). Start that version, or restore a backup made by this one.`,
     )
     this.name = 'StoreIsNewer'
   }

@@ -66,6 +66,8 @@ export interface BusinessTable {
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
+  /** The origins of the sites that may show homeowners' pages in a frame. */
+  sites: Generated<string[]>
 }
 
 export interface RateTableTable {

@@ -19,7 +19,7 @@ export interface SetUpValues {
 }
 
 // An invented price of other units would pass for one of the owner's own.
-const again = 'Press “Fill the empty prices” once more, or put in your own.'
+const again = 'Press “Try it with invented prices” once more, or put in your own.'
 const OTHER_UNITS: Record<Units, string> = {
   us: `The invented prices below are for cubic yards and feet. ${again}`,
   metric: `The invented prices below are for cubic meters and meters. ${again}`,

@@ -7,16 +7,17 @@ import type { Deps } from '../deps.ts'
 import { starterFinishes } from '../estimate/starter/starter.ts'
 import { starterExtras } from '../estimate/starter/starter-extras.ts'
 import { NotFound } from '../http/errors.ts'
-import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
+import { countNotLookedAt } from '../rates/looked-at.ts'
 import { fillPrices, stillInvented } from './filling.ts'
 import { opensSetUp, setUpBusiness } from './first-run.ts'
 import { readSetUp, readUnits } from './form.ts'
 
 declare module '../http/render.ts' {
   interface Views {
+    'first-run/welcome': { address: string; notLookedAt: number }
     'first-run/set-up': {
       values: Record<string, string>
       workingDays: string[]
@@ -68,9 +69,18 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
       const { email, password } = reading.values.owner
       const signedIn = await signIn(deps, email, password, undefined, sessionSecret(request, deps))
       if (signedIn.ok) keepSession(reply, deps, signedIn.secret, email)
-      say(reply, 'You’re all set up, and your page is open to homeowners. Their requests show up here.')
-      return reply.redirect('/queue', 303)
+      return reply.redirect('/welcome', 303)
     },
+  )
+}
+
+/** The last page of the first run: what to do next. It may be looked at again. */
+export function welcomeRoute(app: FastifyInstance, deps: Deps): void {
+  app.get('/welcome', { config: { access: 'owner' } }, async (_request, reply) =>
+    reply.page('first-run/welcome', {
+      address: `${deps.config.publicUrl}/`,
+      notLookedAt: await countNotLookedAt(deps.db, deps.now()),
+    }),
   )
 }
 

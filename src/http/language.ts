@@ -16,12 +16,36 @@ declare module 'fastify' {
  */
 export function languageOf(request: FastifyRequest): Language {
   if (isEnglishOnly(request)) return 'en'
-  const query = request.query as Record<string, unknown> | undefined
-  const picked = query?.language ?? request.cookies?.[COOKIE]
+  const picked = sentLanguage(request) ?? request.cookies?.[COOKIE]
   if (picked === 'en' || picked === 'es') return picked
   const preferred = (request.headers['accept-language'] ?? '').split(',').map(part => part.trim().slice(0, 2))
   const first = preferred.find(code => code === 'en' || code === 'es')
   return (first as Language | undefined) ?? 'en'
+}
+
+/**
+ * The language that was picked and has to be sent along from page to page, as a browser that keeps no cookie of ours, in
+ * a frame on another site, would forget it; null where that isn't so.
+ */
+export function languageToCarry(request: FastifyRequest): Language | null {
+  return request.cookies?.[COOKIE] === undefined ? sentLanguage(request) : null
+}
+
+/** An address of ours with the language in it that has to be sent along. */
+export function inSameLanguage(request: FastifyRequest, path: string): string {
+  const language = languageToCarry(request)
+  if (!language) return path
+  const [address, place] = path.split('#')
+  return `${address}${path.includes('?') ? '&' : '?'}language=${language}${place ? `#${place}` : ''}`
+}
+
+// By the address, or by a form of a page that was asked for with it.
+function sentLanguage(request: FastifyRequest): Language | null {
+  for (const sent of [request.query, request.body]) {
+    const { language } = (sent ?? {}) as Record<string, unknown>
+    if (language === 'en' || language === 'es') return language
+  }
+  return null
 }
 
 /** Whether the page asked for is in English alone: what only the owner sees is. */

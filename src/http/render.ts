@@ -6,7 +6,7 @@ import type { BusinessTable } from '../db/schema.ts'
 import { type Key, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { takeFlash } from './flash.ts'
-import { isEnglishOnly, languageOf } from './language.ts'
+import { isEnglishOnly, languageOf, languageToCarry } from './language.ts'
 
 const VIEWS = new URL('../../views/', import.meta.url).pathname
 
@@ -82,6 +82,8 @@ export async function renderPages(app: FastifyInstance, surroundings: Surroundin
 /** What stands around a page, in plain data, as it may be drawn in another thread. */
 export interface Around {
   language: Language
+  /** The language as forms have to send it along; mostly null. */
+  carriedLanguage: Language | null
   /** Whether the page is the owner's own, in English alone. */
   englishOnly: boolean
   assets: Record<string, string>
@@ -133,6 +135,7 @@ function aroundPage(
 ): Around {
   return {
     language: languageOf(request),
+    carriedLanguage: languageToCarry(request),
     englishOnly: isEnglishOnly(request),
     assets,
     business,

@@ -13,8 +13,31 @@ export function sendSecurityHeaders(app: FastifyInstance, publicUrl: string): vo
   })
 }
 
+/**
+ * Lets the sites that the owner named, as origins, show the pages of this scope in a frame. `sites` is asked as an answer
+ * goes out; what it gives is the same object for as long as nothing of it changes.
+ */
+export function letSitesShow(app: FastifyInstance, publicUrl: string, sites: () => readonly string[]): void {
+  const policies = new WeakMap<readonly string[], string>()
+  const policyOf = (named: readonly string[]) => {
+    const known = policies.get(named)
+    if (known) return known
+    const made = securityHeaders(publicUrl.startsWith('https:'), named)['content-security-policy']!
+    policies.set(named, made)
+    return made
+  }
+  app.addHook('onSend', (_request, reply, _payload, done) => {
+    const named = sites()
+    if (named.length > 0) {
+      // X-Frame-Options can name no site; browsers that know no frame-ancestors are long gone.
+      reply.header('content-security-policy', policyOf(named)).removeHeader('x-frame-options')
+    }
+    done()
+  })
+}
+
 /** They are the same for every answer, so helmet is asked once, with an answer that goes nowhere. */
-function securityHeaders(https: boolean): Record<string, string> {
+function securityHeaders(https: boolean, sites: readonly string[] = []): Record<string, string> {
   const request = new IncomingMessage(new Socket())
   const response = new ServerResponse(request)
   const decide = helmet({
@@ -29,7 +52,7 @@ function securityHeaders(https: boolean): Record<string, string> {
         manifestSrc: ["'self'"],
         formAction: ["'self'"],
         baseUri: ["'none'"],
-        frameAncestors: ["'none'"],
+        frameAncestors: sites.length > 0 ? [...sites] : ["'none'"],
       },
     },
     // no-referrer would make our own form posts say "Origin: null".

@@ -1,6 +1,7 @@
 import * as account from './account.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
+import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
@@ -19,12 +20,14 @@ import * as rates from './rates.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as staff from './staff.ts'
+import * as strip from './strip.ts'
 import * as units from './units.ts'
 
 const features = [
   account,
   beds,
   booking,
+  card,
   cautions,
   common,
   confirm,
@@ -40,6 +43,7 @@ const features = [
   rates,
   requests,
   staff,
+  strip,
   units,
 ] as const
 

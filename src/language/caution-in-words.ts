@@ -15,13 +15,24 @@ export function cautionInWords(
   return t(language, `caution.${code}`, Object.fromEntries(figures))
 }
 
+type InWords = Record<Language, string>
+
+const OWN: InWords = { en: 'our own rule', es: 'nuestra propia regla' }
+const GRAVEL: InWords = {
+  en: 'CalRecycle: loose gravel, and 20% more when wet',
+  es: 'CalRecycle: grava suelta, y 20% más cuando está mojada',
+}
+const FIRE_CODE: InWords = {
+  en: 'Massachusetts fire code, 527 CMR 17',
+  es: 'Código de incendios de Massachusetts, 527 CMR 17',
+}
+
 // What rate tables start with, also those that are stored; what the owner types is in his own words.
-const STARTING: Record<string, Record<Language, string>> = {
-  'This business’s own setting': { en: 'our own rule', es: 'nuestra propia regla' },
-  'CalRecycle, gravel loose and 20 % more when wet': {
-    en: 'CalRecycle: loose gravel, and 20% more when wet',
-    es: 'CalRecycle: grava suelta, y 20% más cuando está mojada',
-  },
+const STARTING: Record<string, InWords> = {
+  'Our own rule': OWN,
+  'This business’s own setting': OWN,
+  'CalRecycle: loose gravel, and 20% more when wet': GRAVEL,
+  'CalRecycle, gravel loose and 20 % more when wet': GRAVEL,
   'UF/IFAS Extension Polk County, Mulch, 2016': {
     en: 'UF/IFAS Extension Polk County, Mulch, 2016',
     es: 'UF/IFAS Extension del condado de Polk, Mulch, 2016',
@@ -30,10 +41,8 @@ const STARTING: Record<string, Record<Language, string>> = {
     en: 'UF/IFAS Extension Polk County, Mulch, 2016; Alabama Cooperative Extension ANR-1359',
     es: 'UF/IFAS Extension del condado de Polk, Mulch, 2016; Extensión Cooperativa de Alabama, ANR-1359',
   },
-  'Massachusetts 527 CMR 17': {
-    en: 'Massachusetts fire code, 527 CMR 17',
-    es: 'Código de incendios de Massachusetts, 527 CMR 17',
-  },
+  'Massachusetts fire code, 527 CMR 17': FIRE_CODE,
+  'Massachusetts 527 CMR 17': FIRE_CODE,
   'University of Florida, EDIS ENY-832': {
     en: 'University of Florida, EDIS ENY-832',
     es: 'Universidad de Florida, EDIS ENY-832',

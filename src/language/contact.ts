@@ -5,7 +5,7 @@ export const en = {
   'contact.change': 'Change the beds',
   'contact.name': 'Your name',
   'contact.phone': 'Phone',
-  'contact.phone-hint': 'A phone number or an email: one of them is enough.',
+  'contact.phone-hint': 'Give us a phone number, an email, or both.',
   'contact.email': 'Email',
   'contact.place': 'Where the beds are',
   'contact.street': 'Street address and city',
@@ -20,9 +20,9 @@ export const en = {
   'contact.note': 'Anything else?',
   'contact.keep-empty': 'Leave this empty',
   'contact.send': 'Send my request',
-  'contact.send-hint': 'It’s free, and you aren’t committing to anything.',
-  'contact.sent': 'Thank you. Your request is {number}.',
-  'contact.sent-before': 'You already sent this, as {number}. If something has changed, tell us here.',
+  'contact.send-hint': 'It’s free, with no obligation.',
+  'contact.sent': 'Thank you. Your request number is {number}.',
+  'contact.sent-before': 'You already sent this as request {number}. If something has changed, tell us here.',
   'contact.name-missing': 'Please tell us your name.',
   'contact.phone-or-email': 'Please give us a phone number or an email.',
   'contact.phone-unreadable': 'That doesn’t look like a phone number. It needs 7 digits or more.',
@@ -31,13 +31,13 @@ export const en = {
   'contact.postcode-missing': 'Please give us the {postcodeWord} of the property.',
   'contact.zip-unreadable': 'A {postcodeWord} has 5 digits, such as 43004.',
   'contact.postcode-unreadable': 'That doesn’t look like a {postcodeWord}.',
-  'contact.too-long': 'That’s longer than we can take.',
+  'contact.too-long': 'That’s too long. Please shorten it.',
   'contact.range-changed':
-    'Your price range has changed, because of the address or new prices. Please look at it, and send again if it works for you.',
+    'Your price range changed because of the address or new prices. Please look at it, and send again if it still works for you.',
   'contact.not-served':
-    'We don’t usually come to this {postcodeWord}. Send it anyway if you like, and we’ll tell you whether we can.',
+    'We don’t usually work in this {postcodeWord}. You can still send your request, and we’ll tell you if we can come.',
   'contact.machine':
-    'A box that people can’t see was filled in, so this wasn’t sent yet. The box is empty again: please send once more.',
+    'A hidden box was filled in, maybe by your browser, so your request wasn’t sent yet. The box is empty again. Please send it once more.',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -47,7 +47,7 @@ export const es: Record<keyof typeof en, string> = {
   'contact.change': 'Cambiar las jardineras',
   'contact.name': 'Su nombre',
   'contact.phone': 'Teléfono',
-  'contact.phone-hint': 'Un teléfono o un correo: con uno basta.',
+  'contact.phone-hint': 'Denos un teléfono, un correo o los dos.',
   'contact.email': 'Correo electrónico',
   'contact.place': 'Dónde están las jardineras',
   'contact.street': 'Calle, número y ciudad',
@@ -62,9 +62,9 @@ export const es: Record<keyof typeof en, string> = {
   'contact.note': '¿Algo más?',
   'contact.keep-empty': 'Deje esto vacío',
   'contact.send': 'Enviar mi solicitud',
-  'contact.send-hint': 'Es gratis y no le compromete a nada.',
-  'contact.sent': 'Gracias. Su solicitud es la {number}.',
-  'contact.sent-before': 'Usted ya envió esto, como {number}. Si algo cambió, díganoslo aquí.',
+  'contact.send-hint': 'Es gratis y sin compromiso.',
+  'contact.sent': 'Gracias. El número de su solicitud es {number}.',
+  'contact.sent-before': 'Usted ya envió esto como solicitud {number}. Si algo cambió, díganoslo aquí.',
   'contact.name-missing': 'Díganos su nombre, por favor.',
   'contact.phone-or-email': 'Denos un teléfono o un correo, por favor.',
   'contact.phone-unreadable': 'Esto no parece un teléfono. Necesita 7 dígitos o más.',
@@ -73,11 +73,11 @@ export const es: Record<keyof typeof en, string> = {
   'contact.postcode-missing': 'Denos el {postcodeWord} de la propiedad, por favor.',
   'contact.zip-unreadable': 'Un {postcodeWord} tiene 5 dígitos, como 43004.',
   'contact.postcode-unreadable': 'Esto no parece un {postcodeWord}.',
-  'contact.too-long': 'Esto es más largo de lo que podemos recibir.',
+  'contact.too-long': 'Es demasiado largo. Acórtelo, por favor.',
   'contact.range-changed':
-    'Su rango de precio cambió, por la dirección o por precios nuevos. Véalo y envíe otra vez si le conviene.',
+    'Su rango de precio cambió, por la dirección o por precios nuevos. Véalo, y envíe otra vez si todavía le conviene.',
   'contact.not-served':
-    'Normalmente no vamos a este {postcodeWord}. Envíelo de todos modos si quiere, y le diremos si podemos.',
+    'Normalmente no trabajamos en este {postcodeWord}. Puede enviar su solicitud de todos modos, y le diremos si podemos ir.',
   'contact.machine':
-    'Se llenó una casilla que las personas no ven, así que aún no se envió. Ya está vacía otra vez: envíe de nuevo, por favor.',
+    'Se llenó una casilla oculta, quizá por su navegador, así que su solicitud aún no se envió. La casilla ya está vacía. Envíela otra vez, por favor.',
 }

@@ -33,8 +33,12 @@ export function shortDay(instant: string, timeZone: string): string {
 }
 
 /** A date 'YYYY-MM-DD' as "Mon, Mar 2". */
-export function shortDate(day: string | Temporal.PlainDate): string {
-  return SHORT.format(Temporal.PlainDate.from(day))
+export function shortDate(day: string | Temporal.PlainDate, language: 'en' | 'es' = 'en'): string {
+  return SHORT[language].format(Temporal.PlainDate.from(day))
 }
 
-const SHORT = new Intl.DateTimeFormat('en-US', { weekday: 'short', month: 'short', day: 'numeric' })
+const AS_SHORT = { weekday: 'short', month: 'short', day: 'numeric' } as const
+const SHORT = {
+  en: new Intl.DateTimeFormat(LOCALES.en, AS_SHORT),
+  es: new Intl.DateTimeFormat(LOCALES.es, AS_SHORT),
+}

@@ -1,27 +1,27 @@
 export const en = {
   'error.heading': 'That didn’t work',
-  'error.not-found': 'There’s nothing at this address. The link may be cut off, or may no longer be in use.',
+  'error.not-found': 'There’s nothing at this address. The link may be incomplete, or it may no longer work.',
   'error.400': 'We couldn’t read that. Please go back and try again.',
   'error.403':
-    'That form didn’t come from our own pages, so nothing was done. Please open the page again and send it from there.',
+    'That form didn’t come from one of our pages, so nothing was saved. Please open the page again and send it from there.',
   'error.404': 'There’s nothing at this address.',
-  'error.405': 'That can’t be done at this address.',
+  'error.405': 'You can’t do that here.',
   'error.408': 'That took too long to arrive. Please try again.',
-  'error.413': 'That was too much to take at once.',
+  'error.413': 'That was too much at once.',
   'error.414': 'That address is too long.',
-  'error.415': 'We can’t take that kind of content here.',
+  'error.415': 'We can’t use that kind of content here.',
   'error.429': 'Too many requests came from your connection. Please wait a minute and try again.',
   'error.busy': 'We’re working on a lot of estimates right now. Please try again in {wait}.',
   'error.500':
     'Something went wrong on our end. What you sent may not have been saved: please try again in a moment.',
   'error.503':
     'We can’t get to our records right now. What you sent may not have been saved: please try again in a minute.',
-  'error.not-open': 'Online price ranges aren’t open yet. Please come back soon.',
-  'error.request-id': 'If you tell us about it, please give us this number: {id}',
+  'error.not-open': 'You can’t get price ranges here yet. Please come back soon.',
+  'error.request-id': 'If you contact us about this, please give us this number: {id}',
   'error.owner-only': 'Only the owner can do that.',
-  'error.start-page': 'Go to the first page',
+  'error.start-page': 'Go to the home page',
   'error.stage':
-    'Request {number} has moved on since you opened the page, so nothing was done. Please look at it again.',
+    'Request {number} changed after you opened the page, so nothing was saved. Please look at it again.',
   'error.again': 'That was already done.',
 }
 
@@ -30,11 +30,11 @@ export const es: Record<keyof typeof en, string> = {
   'error.not-found': 'No hay nada en esta dirección. Puede que el enlace esté incompleto o que ya no se use.',
   'error.400': 'No pudimos leer eso. Vuelva atrás e inténtelo de nuevo, por favor.',
   'error.403':
-    'Ese formulario no vino de nuestras propias páginas, así que no se hizo nada. Abra la página otra vez y envíelo desde allí.',
+    'Ese formulario no vino de nuestras páginas, así que no se guardó nada. Abra la página otra vez y envíelo desde allí.',
   'error.404': 'No hay nada en esta dirección.',
-  'error.405': 'Eso no se puede hacer en esta dirección.',
+  'error.405': 'Eso no se puede hacer aquí.',
   'error.408': 'Tardó demasiado en llegar. Inténtelo de nuevo, por favor.',
-  'error.413': 'Eso es más de lo que podemos recibir de una vez.',
+  'error.413': 'Eso es demasiado de una vez.',
   'error.414': 'Esa dirección es demasiado larga.',
   'error.415': 'Aquí no podemos recibir ese tipo de contenido.',
   'error.429': 'Llegaron demasiadas solicitudes desde su conexión. Espere un minuto e inténtelo de nuevo.',
@@ -43,11 +43,11 @@ export const es: Record<keyof typeof en, string> = {
     'Algo falló de nuestro lado. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un momento.',
   'error.503':
     'En este momento no podemos consultar nuestros datos. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un minuto.',
-  'error.not-open': 'Los rangos de precio en línea aún no están abiertos. Vuelva pronto, por favor.',
-  'error.request-id': 'Si nos avisa, denos este número, por favor: {id}',
+  'error.not-open': 'Aquí todavía no se puede ver un rango de precio. Vuelva pronto, por favor.',
+  'error.request-id': 'Si se comunica con nosotros, denos este número, por favor: {id}',
   'error.owner-only': 'Solo el dueño puede hacer eso.',
-  'error.start-page': 'Ir a la primera página',
+  'error.start-page': 'Ir a la página de inicio',
   'error.stage':
-    'La solicitud {number} cambió desde que abrió la página, así que no se hizo nada. Mírela otra vez.',
+    'La solicitud {number} cambió después de que usted abrió la página, así que no se guardó nada. Mírela otra vez.',
   'error.again': 'Eso ya estaba hecho.',
 }

@@ -3,15 +3,15 @@ export const en = {
   'mail.hello-nobody': 'Hello,',
   'mail.received-subject': 'We have your request {number}',
   'mail.received':
-    'Thank you. We have your request {number}, and you’ll hear from us within {days} business days.',
+    'Thank you. We have your request {number}. We’ll get back to you within {days} business days to set up a visit or give you a firm price.',
   'mail.received-one':
-    'Thank you. We have your request {number}, and you’ll hear from us by the next business day.',
+    'Thank you. We have your request {number}. We’ll get back to you by the next business day to set up a visit or give you a firm price.',
   'mail.received-range':
-    'The work on the beds you described will probably cost {low} to {high}. That’s an estimate. You’ll get a firm price once we know the beds.',
+    'For the beds you described, the work will probably cost {low} to {high}. That’s an estimate. You’ll get a firm price once we know more about the beds.',
   'mail.confirm-why':
-    'We don’t know yet whether this is the right email address. Please open the link and confirm it. Then we’ll email you what you sent, and the link to its page.',
+    'We don’t know yet whether this is the right email address. Please open the link and confirm it. Then we’ll email you what you sent and a link to your request.',
   'mail.confirm-not-mine':
-    'If you didn’t send us anything, you don’t have to do anything. Someone typed your email address, and we won’t email you what they typed.',
+    'If you didn’t send us anything, you don’t need to do anything. Someone typed your email address, and we won’t email you what they typed.',
   'mail.confirm': 'Confirm your email address and see your request',
   'mail.receipt-subject': 'What you sent: request {number}',
   'mail.receipt':
@@ -26,9 +26,9 @@ export const en = {
   'mail.quote-subject': 'Your firm price for request {number}',
   'mail.quote': 'Here is the firm price for the beds at {street}.',
   'mail.quote-no-place': 'Here is the firm price for your request {number}.',
-  'mail.quote-again': 'Here is a new firm price for the beds at {street}. It replaces the one before.',
+  'mail.quote-again': 'Here is a new firm price for the beds at {street}. It replaces the earlier one.',
   'mail.quote-again-no-place':
-    'Here is a new firm price for your request {number}. It replaces the one before.',
+    'Here is a new firm price for your request {number}. It replaces the earlier one.',
   'mail.quote-total': 'Price',
   'mail.quote-holds': 'Good through',
   'mail.quote-link': 'See what’s included, accept it, and choose a day',
@@ -44,13 +44,14 @@ export const es: Record<keyof typeof en, string> = {
   'mail.hello': 'Hola, {name}:',
   'mail.hello-nobody': 'Hola:',
   'mail.received-subject': 'Recibimos su solicitud {number}',
-  'mail.received': 'Gracias. Recibimos su solicitud {number} y le responderemos en {days} días hábiles.',
+  'mail.received':
+    'Gracias. Recibimos su solicitud {number}. En {days} días hábiles o antes nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
   'mail.received-one':
-    'Gracias. Recibimos su solicitud {number} y le responderemos a más tardar el próximo día hábil.',
+    'Gracias. Recibimos su solicitud {number}. A más tardar el próximo día hábil nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
   'mail.received-range':
-    'El trabajo en las jardineras que describió costará probablemente de {low} a {high}. Es un cálculo aproximado. Le daremos el precio definitivo cuando conozcamos las jardineras.',
+    'El trabajo en las jardineras que describió probablemente costará de {low} a {high}. Es un cálculo aproximado. Le daremos un precio definitivo cuando sepamos más de las jardineras.',
   'mail.confirm-why':
-    'Todavía no sabemos si este es el correo correcto. Abra el enlace y confírmelo, por favor. Entonces le enviaremos lo que mandó y el enlace a su página.',
+    'Todavía no sabemos si este es el correo correcto. Abra el enlace y confírmelo, por favor. Entonces le enviaremos lo que mandó y un enlace a su solicitud.',
   'mail.confirm-not-mine':
     'Si usted no nos envió nada, no tiene que hacer nada. Alguien escribió su correo, y no le enviaremos lo que esa persona escribió.',
   'mail.confirm': 'Confirme su correo y vea su solicitud',
@@ -74,9 +75,9 @@ export const es: Record<keyof typeof en, string> = {
   'mail.quote-holds': 'Vale hasta',
   'mail.quote-link': 'Vea lo que incluye, acéptelo y elija un día',
   'mail.booked-subject': 'Reservado: {day}',
-  'mail.booked': 'Gracias por aceptar. Esto es cuando iremos a {street} a cubrir las jardineras.',
+  'mail.booked': 'Gracias por aceptar. Abajo verá cuándo iremos a {street} a trabajar en las jardineras.',
   'mail.booked-no-place':
-    'Gracias por aceptar. Esto es cuando iremos a cubrir las jardineras de su solicitud {number}.',
+    'Gracias por aceptar. Abajo verá cuándo iremos a trabajar en las jardineras de su solicitud {number}.',
   'mail.booked-day': 'Día de trabajo',
   'mail.booked-days': 'Días de trabajo',
 }

@@ -7,7 +7,7 @@ export const en = {
   'quote.line-discount': 'Discount: {reason}',
   'quote.line-surcharge': 'Surcharge: {reason}',
   'quote.line-travel': 'Travel',
-  'quote.line-minimum': 'Up to the minimum charge',
+  'quote.line-minimum': 'Added to reach the minimum charge',
   'quote.line-tax': '{tax}, {rate}',
   'quote.line-tax-off': '{tax} taken off, {rate}',
   'quote.tax-included': 'The total includes {tax} at {rate}: {amount}.',
@@ -20,13 +20,13 @@ export const en = {
   'quote.hand-over-unnamed':
     'Hello, the price for your beds is {total}. It’s good through {until}. Read it, accept it, and choose a day here: {link}\n{business}',
   'quote.overtaken':
-    'Somebody else changed the quote for {number} since you opened it, so yours wasn’t saved. Please look at it again.',
+    'The quote for {number} changed after you opened it, so yours wasn’t saved. Please look at it again.',
   'quote.taken': 'The quote for {number} is accepted and a day is booked, so it can’t be changed anymore.',
   'quote.basis':
     'The rates or the beds of {number} changed while the page was open, so no quote was made. Please look at it again.',
   'quote.unreadable':
     'The beds of {number} can’t be priced at today’s rates. Please measure or enter them again.',
-  'quote.none': 'There is no quote for {number} yet, so there’s no link to send.',
+  'quote.none': 'There’s no quote for {number} yet, so there’s no link to send.',
   'quote.visit-set':
     'A visit is set for request {number}. Measure first, or cancel the visit to price it without one.',
   'quote.look': 'Go to request {number}',
@@ -42,7 +42,7 @@ export const es: Record<keyof typeof en, string> = {
   'quote.line-discount': 'Descuento: {reason}',
   'quote.line-surcharge': 'Recargo: {reason}',
   'quote.line-travel': 'Traslado',
-  'quote.line-minimum': 'Hasta el cargo mínimo',
+  'quote.line-minimum': 'Ajuste al cargo mínimo',
   'quote.line-tax': '{tax}, {rate}',
   'quote.line-tax-off': '{tax} descontado, {rate}',
   'quote.tax-included': 'El total incluye {tax} al {rate}: {amount}.',
@@ -55,7 +55,7 @@ export const es: Record<keyof typeof en, string> = {
   'quote.hand-over-unnamed':
     'Hola: el precio para sus jardineras es {total}. Vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
   'quote.overtaken':
-    'Otra persona cambió el presupuesto de {number} desde que lo abrió, así que el suyo no se guardó. Mírelo otra vez.',
+    'El presupuesto de {number} cambió después de que usted lo abrió, así que el suyo no se guardó. Mírelo otra vez.',
   'quote.taken':
     'El presupuesto de {number} ya fue aceptado y hay un día reservado, así que no se puede cambiar.',
   'quote.basis':

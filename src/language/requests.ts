@@ -1,13 +1,13 @@
 export const en = {
-  'requests.beds-unreadable':
-    'We couldn’t read something about the beds. Please go back and look at them again.',
+  'requests.beds-unreadable': 'We couldn’t read part of your bed description. Please go back and check it.',
   'requests.narrower': 'Say true or false, or leave it out.',
   'requests.too-large':
     'These beds are larger than we can estimate here. Please check their sizes, or call us.',
 }
 
 export const es: Record<keyof typeof en, string> = {
-  'requests.beds-unreadable': 'No pudimos leer algo de las jardineras. Vuelva y revíselas, por favor.',
+  'requests.beds-unreadable':
+    'No pudimos leer una parte de la descripción de las jardineras. Vuelva y revísela, por favor.',
   'requests.narrower': 'Diga true o false, o no lo ponga.',
   'requests.too-large':
     'Estas jardineras son más grandes de lo que podemos calcular aquí. Revise sus medidas o llámenos.',

@@ -43,11 +43,11 @@ function refusesForGood(code: unknown, responseCode: unknown): boolean {
 
 const WORDS: Record<string, string> = {
   [NO_ADDRESS]: 'There is no email address to send it to.',
-  [OUT_OF_DATE]: 'Things changed before it was sent, so it wasn’t.',
+  [OUT_OF_DATE]: 'Not sent, because things changed first.',
   [TOO_MANY]: `Not sent: ${MAILS_AN_HOUR.unconfirmedAddress} emails went to this address within the hour, and nobody has confirmed it.`,
-  [HOUR_FULL]: 'Waiting, because many emails went out this hour. It will be sent by itself later.',
+  [HOUR_FULL]: 'Waiting, because many emails went out this hour. It will go out later.',
   [NO_TLS]:
-    'Not sent yet: the mail server doesn’t encrypt what it gets. We keep trying. See SMTP_URL in the README.',
+    'Not sent yet: the mail server doesn’t use encryption. We keep trying. See SMTP_URL in the README.',
   [NOT_TRUSTED]:
     'Not sent yet: the mail server’s certificate can’t be trusted. We keep trying. See SMTP_URL in the README.',
 }

@@ -46,6 +46,6 @@ export type Messages = Record<MessageKind, WriteMessage>
 
 /** To the staff. Says no more than which request it is: the rest is behind the sign-in, and mailboxes get read by others. */
 export function forStaff({ deps, row }: About, subject: string, sentence: string): Message {
-  const link = { words: 'Look at it', address: `${deps.config.publicUrl}/queue/${row.number}` }
+  const link = { words: 'Open the request', address: `${deps.config.publicUrl}/queue/${row.number}` }
   return { subject, paragraphs: [sentence], facts: [], link }
 }

@@ -41,9 +41,9 @@ export async function readPicture(bytes: Uint8Array, type: string): Promise<Pict
     if (isAnother(type, format))
       return {
         ok: false,
-        fault: `It says ${type}, but it’s a ${KINDS[format]}. Save it again as what it is.`,
+        fault: `This says ${type}, but it’s a ${KINDS[format]}. Save it again as a ${KINDS[format]}.`,
       }
-    if ((pages ?? 1) > 1) return { ok: false, fault: 'It moves. Choose a still picture.' }
+    if ((pages ?? 1) > 1) return { ok: false, fault: 'That’s an animation. Choose a still picture.' }
     if (width * height > MOST_PIXELS)
       return { ok: false, fault: `It has too many pixels: ${MOST_PIXELS / 1e6} million at most.` }
     if (width * height * channels * (depth === 'uchar' ? 1 : 2) > MOST_UNPACKED)

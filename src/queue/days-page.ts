@@ -5,10 +5,11 @@ import { isOpenToChange } from '../days/work-day.ts'
 import type { Deps } from '../deps.ts'
 import { drawRoom } from '../drawing/room-bar.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
+import { dayInWords, shortDate } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { type Decimal, sumOf, zero } from '../lib/decimal.ts'
 
 const DAYS_SHOWN = 14
 
@@ -31,12 +32,13 @@ export async function viewDaysPage(
     day,
     words: dayInWords(day, language, day.slice(0, 4) !== today.slice(0, 4)),
     ...viewRoom(business, day, roomOn, language),
+    isToday: day === today,
     mayChange: isOpenToChange(business, day, deps.now()),
     jobs: jobs.filter(job => job.day === day),
   }))
   const range = { from: dayInWords(first, language), until: dayInWords(last, language, true) }
   return {
-    days,
+    parts: foldEmptyDays(days, language),
     first,
     today,
     range: t(language, 'days.range', range),
@@ -47,19 +49,56 @@ export async function viewDaysPage(
 
 export type DaysPage = Awaited<ReturnType<typeof viewDaysPage>>
 
+/** Days that stand by themselves, and runs of them with nothing booked, said in one line. Today always stands by itself. */
+function foldEmptyDays<Day extends DayFolded>(days: Day[], language: Language) {
+  const parts: { days: Day[]; empty: string | null }[] = []
+  let run: Day[] = []
+  const close = () => {
+    if (run.length > 0) parts.push({ days: run, empty: emptyInWords(run, language) })
+    run = []
+  }
+  for (const day of days) {
+    if (day.jobs.length === 0 && !day.isToday) {
+      run.push(day)
+      continue
+    }
+    close()
+    parts.push({ days: [day], empty: null })
+  }
+  close()
+  return parts
+}
+
+interface DayFolded {
+  day: string
+  isToday: boolean
+  isWorkDay: boolean
+  free: Decimal
+  jobs: unknown[]
+}
+
+function emptyInWords(days: DayFolded[], language: Language): string {
+  const [first, last] = [days[0]!, days.at(-1)!].map(({ day }) => shortDate(day, language))
+  const free = sumOf(days.map(day => day.free))
+  const said = days.every(day => !day.isWorkDay) ? 'off' : free.isZero() ? 'closed' : 'empty'
+  const when = days.length === 1 ? first! : t(language, 'days.run', { from: first!, until: last! })
+  return t(language, `days.run-${said}`, { when, hours: figureInWords(free.toFixed(), language) })
+}
+
 function viewRoom(business: Business, day: string, roomOn: RoomOn, language: Language) {
   const on = roomOn(day)
   if (!on) {
     const isWorkDay = business.working_days.includes(weekdayOf(day))
     const state = t(language, isWorkDay ? 'days.closed' : 'days.no-work-day')
-    return { room: '0', state, isWorkDay, drawing: null }
+    return { room: '0', free: zero, state, isWorkDay, drawing: null }
   }
   const room = figureInWords(on.room.toFixed(), language)
-  const free = figureInWords(on.room.minus(on.taken).toFixed(), language)
-  const state = t(language, on.taken.lt(on.room) ? 'days.free' : 'days.full', { free, room })
+  const free = on.room.minus(on.taken)
+  const words = { free: figureInWords(free.toFixed(), language), room }
+  const state = t(language, on.taken.lt(on.room) ? 'days.free' : 'days.full', words)
   const [taken, whole] = [on.taken.toNumber(), on.room.toNumber()]
   const drawing = drawRoom({ taken, room: whole, title: state, id: `room-bar-${day}` })
-  return { room: on.room.toFixed(), state, isWorkDay: true, drawing }
+  return { room: on.room.toFixed(), free, state, isWorkDay: true, drawing }
 }
 
 function hoursOfJob(job: { hours: string; crew_hours: string }, language: Language): string {

@@ -23,6 +23,8 @@ export interface ListPage {
   only: Step | null
   /** How many figures behind every ballpark nobody has looked at; told above the whole list. */
   notLookedAt: number
+  /** What may cost something else today; told above the whole list alone. */
+  finishes: { slug: string; name: string }[]
   search: null | { typed: string; rows: RowView[]; olderPath: string | null }
 }
 
@@ -41,8 +43,14 @@ export async function showQueue(deps: Deps, request: FastifyRequest, reply: Fast
     steps: steps.filter(view => view.count > 0),
     only: only?.step ?? null,
     notLookedAt: only ? 0 : await countNotLookedAt(deps.db, deps.now()),
+    finishes: only ? [] : await finishesInForce(deps),
     search: null,
   })
+}
+
+async function finishesInForce(deps: Deps): Promise<ListPage['finishes']> {
+  const { rates } = await deps.standing.read()
+  return (rates?.body.finishes ?? []).map(({ slug, name }) => ({ slug, name: name.en }))
 }
 
 async function searchPage(
@@ -56,7 +64,7 @@ async function searchPage(
   const older =
     found.more && last ? `/queue?${new URLSearchParams({ q: typed, before: String(last.id) })}` : null
   const rows = found.rows.map(row => rowInWords(row, business, deps.now()))
-  return { steps: [], only: null, notLookedAt: 0, search: { typed, rows, olderPath: older } }
+  return { steps: [], only: null, notLookedAt: 0, finishes: [], search: { typed, rows, olderPath: older } }
 }
 
 function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], from: number): StepView {

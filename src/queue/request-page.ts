@@ -11,7 +11,6 @@ import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
-import { countNotLookedAt } from '../rates/looked-at.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findHistory } from '../requests/history.ts'
@@ -32,8 +31,6 @@ export interface RequestPage {
   came: string
   visit: { ahead: string | null; done: string | null }
   range: { words: string; drawing: string } | null
-  /** How many figures behind every ballpark nobody has looked at. */
-  notLookedAt: number
   beds: (BedView | null)[]
   compared: ToldAndMeasured[]
   /** What of its finishes is sold out at present, while there is work ahead. */
@@ -89,7 +86,6 @@ async function requestPage(
     came: momentInWords(wanted.arrived_at, business.time_zone, 'en'),
     visit: await visitInWords(deps, business, wanted.id),
     range,
-    notLookedAt: range ? await countNotLookedAt(db, deps.now()) : 0,
     ...(await bedsShown(deps, wanted, step !== null)),
     quote,
     earlier: earlier.map(one => ({

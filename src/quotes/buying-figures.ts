@@ -9,17 +9,20 @@ import type { Priced } from './pricing.ts'
 /** How everything is bought: the way that is taken, what it comes to, and the next cheapest against it. */
 export function buyingFigures({ price, rates }: Priced): FigureView[] {
   const { currency } = rates.body
-  return [...price.shopping.finishes, ...price.shopping.extras].flatMap(({ buying }) =>
-    buying?.taken.way ? [figureOf(buying, currency)] : [],
-  )
+  const { finishes, extras } = price.shopping
+  const wanted = [
+    ...finishes.map(({ finish, buying }) => ({ name: finish.name.en, buying })),
+    ...extras.map(({ extra, buying }) => ({ name: extra.name.en, buying })),
+  ]
+  return wanted.flatMap(({ name, buying }) => (buying?.taken.way ? [figureOf(name, buying, currency)] : []))
 }
 
-function figureOf({ taken, others }: Buying, currency: string): FigureView {
+function figureOf(name: string, { taken, others }: Buying, currency: string): FigureView {
   const money = (offer: Offer) => moneyInWords(cents(offer.total), currency, 'en')
   const [next] = others
   const against = next ? `. Next best: ${wayInWords(next)}, ${money(next)}` : ''
   return {
-    label: `Buy: ${wayInWords(taken)}`,
+    label: `${name}: ${wayInWords(taken)}`,
     value: taken.units.toString(),
     unit: '×',
     note: `${money(taken)}${tripsInWords(taken)}${against}`,
@@ -44,7 +47,7 @@ export function loadWarnings({ price, rates }: Priced): string[] {
     if (!buying?.taken.way || buying.taken.way.delivered) return []
     return tooHeavy(carriers, finish.densityWet).map(
       ({ carrier, weight, payload }) =>
-        `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${whole(weight)} ${unit} wet, and it may carry ${whole(payload)} ${unit}. Go by the placard on the door.`,
+        `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${whole(weight)} ${unit} wet. The limit is ${whole(payload)} ${unit}. Go by the placard on the door.`,
     )
   })
 }

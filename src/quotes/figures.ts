@@ -66,39 +66,58 @@ const PIECES = [
   ['overhead', 'Overhead'],
 ] as const
 
+/** What a quote earns, what it costs piece by piece, and the owner's floors that it falls under. */
+export interface MoneyView {
+  costsKnown: boolean
+  earnings: FigureView[]
+  costs: FigureView[]
+  warnings: string[]
+}
+
 /**
- * What a quote of `net`, before tax, earns: the price per crew hour, and once every cost is known its pieces, the
- * margin and what a crew hour earns, with the crew hours as the contractor has them. warnings name the owner's floors
- * that it falls under. Nothing while the price can't be told.
+ * Of a quote of `net`, before tax: the price per crew hour, and once every cost is known the margin, what a crew hour
+ * earns and the pieces of the cost, with the crew hours as the contractor has them. Nothing while the price can't be told.
  */
-export function moneyFigures({ price, rates }: Priced, net: string | null, crewHours: string | null) {
+export function moneyFigures(
+  { price, rates }: Priced,
+  net: string | null,
+  crewHours: string | null,
+): MoneyView {
   const { currency } = rates.body
   const costsKnown = price.costs !== null
-  if (net === null) return { money: [], costsKnown, warnings: [] }
+  if (net === null) return { costsKnown, earnings: [], costs: [], warnings: [] }
   const hours = new Decimal(crewHours ?? price.crewHoursTotal)
   const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
+  const perHour: FigureView[] = hours.gt(0)
+    ? [{ label: 'Price per labor hour', value: money(new Decimal(net).div(hours)) }]
+    : []
+  if (price.costs === null) return { costsKnown, earnings: perHour, costs: [], warnings: [] }
   const figures: FigureView[] = []
-  if (hours.gt(0)) figures.push({ label: 'Price per labor hour', value: money(new Decimal(net).div(hours)) })
-  if (price.costs === null) return { money: figures, costsKnown, warnings: [] }
+  const earned: FigureView[] = []
   const costs = withCrewHours(price.costs, hours, rates.body)
   const earnings = earningsOf(new Decimal(net), costs, hours)
   for (const [piece, label] of PIECES)
     if (Number(costs[piece]) !== 0) figures.push({ label, value: money(costs[piece]) })
-  figures.push({ label: 'Cost', value: money(costs.total), note: 'what you order, and the labor hours' })
+  figures.push({
+    label: 'Cost',
+    value: money(costs.total),
+    total: true,
+    note: 'what you order, and the labor hours',
+  })
   if (earnings.margin !== null)
-    figures.push({
+    earned.push({
       label: 'Margin',
       value: fixed(earnings.margin.times(100).toFixed(4), 1),
       unit: '%',
     })
   if (earnings.payPerCrewHour !== null)
-    figures.push({
+    earned.push({
       label: 'Pay per labor hour',
       value: money(earnings.payPerCrewHour),
       note: 'what’s left after everything but wages',
     })
   const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))
-  return { money: figures, costsKnown, warnings }
+  return { costsKnown, earnings: [...earned, ...perHour], costs: figures, warnings }
 }
 
 function fixed(value: string, decimals: number): string {

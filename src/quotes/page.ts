@@ -7,7 +7,6 @@ import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
-import { countNotLookedAt } from '../rates/looked-at.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
@@ -29,19 +28,20 @@ export interface QuotePage {
   revision: number
   measured: boolean
   range: string | null
-  /** How many figures behind every ballpark nobody has looked at. */
-  notLookedAt: number
   quantities: FigureView[]
-  money: FigureView[]
+  buying: FigureView[]
   costsKnown: boolean
+  earnings: FigureView[]
+  costs: FigureView[]
   lines: { what: string; quantity: string | null; workedOut: string; was: string; changed: boolean }[]
   /** A discount or surcharge, and tax: what follows from the terms. */
   settledLines: { what: string; amount: string }[]
   hasTax: boolean
   termsOpen: boolean
-  soldOut: string[]
+  /** All there is to mind, each once. */
   warnings: string[]
-  loadWarnings: string[]
+  /** The total and what it earns in one sentence, to be heard; null while it can’t be told. */
+  said: string | null
   addedRows: number
   workedOutTotal: string
   /** Of the amounts as typed; null while some can't be read. */
@@ -51,12 +51,16 @@ export interface QuotePage {
   values: Record<string, string>
 }
 
-/** The form in which a quote is confirmed or adjusted, with what was typed when it is shown again. */
+/**
+ * The form in which a quote is confirmed or adjusted, with what was typed when it is shown again; to a script that
+ * follows the typing, with faults too, as it takes from it what can be told.
+ */
 export async function showQuoteForm(
   deps: Deps,
   reply: FastifyReply,
   number: string,
   again?: QuoteReading,
+  isLive = false,
 ): Promise<FastifyReply> {
   const wanted = await requireRequest(deps.db, number)
   refuseStage(wanted)
@@ -69,9 +73,9 @@ export async function showQuoteForm(
     again?.wanted.terms ?? newest?.terms ?? plainTerms,
   )
   const reading = again ?? startingPoint(priced, newest)
-  const readable = Object.keys(reading.errors).length === 0
-  const composed = readable ? composeQuote(priced, reading.wanted) : null
-  const total = composed?.total ?? null
+  const composed = composeReadable(priced, reading)
+  const total = composed && moneyInWords(composed.total, business.currency, 'en')
+  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.crewHours)
   const data: QuotePage = {
     number,
     customer: wanted.customer_name,
@@ -83,16 +87,22 @@ export async function showQuoteForm(
       wanted.low !== null && wanted.high !== null
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
-    notLookedAt: await countNotLookedAt(deps.db, deps.now()),
-    quantities: [...quantityFigures(priced), ...buyingFigures(priced)],
-    loadWarnings: loadWarnings(priced),
-    soldOut: soldOutWarnings(priced.told, priced.rates.body),
-    ...moneyFigures(priced, composed?.net ?? null, reading.wanted.crewHours),
+    quantities: quantityFigures(priced),
+    buying: buyingFigures(priced),
+    ...money,
+    warnings: [
+      ...new Set([
+        ...money.warnings,
+        ...soldOutWarnings(priced.told, priced.rates.body),
+        ...loadWarnings(priced),
+      ]),
+    ],
+    said: total && saidOf(total, money.earnings),
     settledLines: composed ? settledLines(composed, priced) : [],
     hasTax: priced.rates.body.tax !== null,
     termsOpen: termsOpen(priced, reading),
     ...linesShown(priced, reading),
-    total: total && moneyInWords(total, business.currency, 'en'),
+    total,
     holdsUntil: dayInWords(
       addDays(dayOf(deps.now(), business.time_zone), business.quote_holds_days),
       'en',
@@ -100,7 +110,21 @@ export async function showQuoteForm(
     ),
     values: reading.typed,
   }
-  return reply.page('quotes/price', { ...data, errors: reading.errors }, readable ? 200 : 422)
+  const { errors } = reading
+  const status = Object.keys(errors).length === 0 || isLive ? 200 : 422
+  return reply.page('quotes/price', { ...data, errors, scripts: ['price.js'] }, status)
+}
+
+/** Null while a field can’t be read, or the lines come to less than nothing. */
+function composeReadable(priced: Priced, { errors, wanted }: QuoteReading): ComposedQuote | null {
+  if (Object.keys(errors).some(field => field !== '')) return null
+  const composed = composeQuote(priced, wanted)
+  return Number(composed.total) < 0 ? null : composed
+}
+
+function saidOf(total: string, earnings: FigureView[]): string {
+  const said = earnings.map(({ label, value, unit = '' }) => `${label}: ${value}${unit}`)
+  return [`Total: ${total}`, ...said].join('. ')
 }
 
 /**

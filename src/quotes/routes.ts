@@ -61,11 +61,12 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))
     if (fresh && reading.wanted.basis !== priced.basis) reading.errors[''] = CHANGED
     if (!fresh && !confirmed) reading.errors[''] = OVERTAKEN
-    if (!confirmed || Object.keys(reading.errors).length > 0)
-      return showQuoteForm(deps, reply, number, reading)
+    const isLive = request.headers['x-part'] === 'live'
+    if (isLive || !confirmed || Object.keys(reading.errors).length > 0)
+      return showQuoteForm(deps, reply, number, reading, isLive)
     const made = await makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted)
     if (made.repeated) {
-      say(reply, 'That quote was already made, so nothing was done twice.')
+      say(reply, 'That quote was already made.')
       return reply.redirect(`/queue/${number}`, 303)
     }
     const mailed = wanted.email !== '' && deps.config.smtpUrl !== undefined

@@ -51,7 +51,7 @@ export async function viewQuote(
       amount: money(line.amount),
       changed:
         line.reason &&
-        [line.worked_out && `worked out as ${money(line.worked_out)}`, line.reason]
+        [line.worked_out && `${money(line.worked_out)} before your change`, line.reason]
           .filter(Boolean)
           .join(': '),
     })),

@@ -25,7 +25,7 @@ export function readZip(
   if (!read.ok || escapedLength(JSON.stringify(read.table)) <= MOST_ESCAPED) return read
   return {
     ok: false,
-    faults: [{ file: '', row: 0, column: '', message: 'more rows in all than can be taken in' }],
+    faults: [{ file: '', row: 0, column: '', message: 'more rows in all than we can read' }],
   }
 }
 

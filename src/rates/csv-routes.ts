@@ -60,7 +60,7 @@ export async function csvRoutes(app: FastifyInstance, deps: Deps): Promise<void>
     if (!table) throw new Refusal(400, 'error.400')
     try {
       const made = await takeInTable(deps, requireAccount(request).id, fields.carried('version'), table)
-      say(reply, made ? `Taken in: version ${made} is in force.` : NOTHING_DIFFERENT)
+      say(reply, made ? `Your files are in. Version ${made} is in force.` : NOTHING_DIFFERENT)
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
       return showDifference(reply, await requireInForce(deps), table, CHANGED_MEANWHILE)
@@ -82,9 +82,9 @@ export async function csvRoutes(app: FastifyInstance, deps: Deps): Promise<void>
   })
 }
 
-const NOTHING_DIFFERENT = 'Nothing is different from the rates in force, so no version was made.'
+const NOTHING_DIFFERENT = 'Your files match the rates in force, so nothing changed.'
 const CHANGED_MEANWHILE =
-  'The rates were saved by somebody else in the meantime. What is different from those is shown now: look again.'
+  'The rates changed in the meantime. You now see how your files differ from the new ones. Please look again.'
 
 async function requireInForce(deps: Deps): Promise<RateTableVersion & { newest: number }> {
   const inForce = await findRateTable(deps.db, deps.now())
@@ -101,7 +101,7 @@ function showCsv(
   const guide = guideOf(body)
   const faults = wrong.faults ?? []
   const errors: Errors =
-    faults.length > 0 ? { files: 'Nothing was changed: these files can’t be taken in yet.' } : {}
+    faults.length > 0 ? { files: 'Nothing was changed. These files can’t be used yet.' } : {}
   const files = allFiles.map(({ file, about }) => ({
     file,
     about,

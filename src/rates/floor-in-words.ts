@@ -6,6 +6,6 @@ import { cents, Decimal } from '../lib/decimal.ts'
 /** A floor of the owner's that a job falls under, in a sentence; the table must have that floor. */
 export function floorInWords(floor: keyof Earnings, { floors, currency }: RateTable): string {
   if (floor === 'margin')
-    return `The margin is below your minimum of ${new Decimal(floors.margin!).times(100).toFixed(1)} %.`
+    return `The margin is below your minimum of ${new Decimal(floors.margin!).times(100).toFixed(1)}%.`
   return `A labor hour earns less than your minimum of ${moneyInWords(cents(floors.payPerCrewHour!), currency, 'en')}.`
 }

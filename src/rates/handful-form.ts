@@ -15,7 +15,7 @@ const HOURS_PLACES = 4
 const MOST_TIERS = 5
 
 const NONE_TO_PICK =
-  'Give the rates of at least one finish that homeowners can pick. The others aren’t shown to them or are sold out.'
+  'Give rates for at least one material that homeowners can pick. The others are sold out or not shown.'
 
 type Offerable = Pick<Finish, 'slug' | 'offered' | 'soldOut'>
 
@@ -64,7 +64,7 @@ export function readHandful(fields: FormFields, offerable: Offerable[], extras: 
   const isGiven = (slug: string) => handful.rates[slug] !== undefined || hasFault(fields, slug)
   const toPick = offerable.filter(canBePicked).map(({ slug }) => slug)
   if (!finishes.some(isGiven))
-    fields.fault(`rates.${finishes[0]}.0.lower`, 'Give the rates of at least one finish.')
+    fields.fault(`rates.${finishes[0]}.0.lower`, 'Give rates for at least one material.')
   else if (!toPick.some(isGiven)) fields.fault(`rates.${toPick[0] ?? finishes[0]}.0.lower`, NONE_TO_PICK)
   return handful
 }
@@ -88,7 +88,7 @@ function readColumns(row: FormFields, columns: number): Rate[] {
     const rate = readRate(row.group(`${column}`))
     if (rate) rates.push(rate)
     else if (rates.length > 0 && row.has(`${column}.lower`))
-      row.fault(`${column}.lower`, 'Give this rate as well, or empty the whole row.')
+      row.fault(`${column}.lower`, 'Give this rate too, or empty the whole row.')
   }
   return rates
 }
@@ -100,7 +100,7 @@ function readRate(pair: FormFields): Rate | null {
   if (lower === null || upper === null) return null
   if (Number(lower) > Number(upper)) pair.fault('upper', 'The upper rate can’t be less than the lower.')
   else if (Number(upper) > 0) return { lower, upper }
-  else pair.fault('upper', 'A rate of nothing isn’t a rate: leave both empty instead.')
+  else pair.fault('upper', 'The rate can’t be 0. Leave both empty instead.')
   return null
 }
 

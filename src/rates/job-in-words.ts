@@ -52,9 +52,9 @@ function marginInWords(was: EarnedAt | null, now: EarnedAt): string {
   if (now.margin === null) return ''
   const share = shown(now.margin)
   const before = was?.margin ? shown(was.margin) : share
-  if (share.eq(before)) return `margin ${share.toFixed(1)} %`
+  if (share.eq(before)) return `margin ${share.toFixed(1)}%`
   const points = differenceInWords(share.minus(before), amount => `${amount.toFixed(1)} points`)
-  return `margin was ${before.toFixed(1)} %, now ${share.toFixed(1)} %: ${points}`
+  return `margin was ${before.toFixed(1)}%, now ${share.toFixed(1)}%: ${points}`
 }
 
 function shown(margin: Decimal): Decimal {

@@ -6,7 +6,7 @@ import { requireAccount } from '../http/signed-in.ts'
 import { type Confirmed, confirmFigures, readTicks } from './looked-at.ts'
 import { showRates } from './routes.ts'
 
-const NOTHING_TICKED = 'Tick the figures that are right, or press “All of these are right”.'
+const NOTHING_TICKED = 'Check the figures that are right, or press “All of these are right”.'
 
 /** The owner says of figures that the table started with that they are right as they are. */
 export function lookedAtRoutes(app: FastifyInstance, deps: Deps): void {
@@ -24,14 +24,14 @@ export function lookedAtRoutes(app: FastifyInstance, deps: Deps): void {
 function inWords({ added, changed }: Confirmed): string {
   const done =
     added === 0
-      ? 'Nothing was new: those were looked at before.'
+      ? 'Those were already marked as right.'
       : added === 1
-        ? 'One figure is looked at. It stays as it is.'
-        : `${added} figures are looked at. They stay as they are.`
+        ? 'One figure is marked as right.'
+        : `${added} figures are marked as right.`
   if (changed === 0) return done
   const late =
     changed === 1
-      ? 'One was changed since this page was opened, and isn’t taken as looked at.'
-      : `${changed} were changed since this page was opened, and aren’t taken as looked at.`
+      ? 'One changed after you opened this page, so it isn’t marked.'
+      : `${changed} changed after you opened this page, so they aren’t marked.`
   return added === 0 ? late : `${done} ${late}`
 }

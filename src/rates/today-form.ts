@@ -27,7 +27,7 @@ export function readToday(
     if (!isFarFrom(price, each) || fields.text(`sure.${name}`) === price) continue
     asked[name] = price
     const [now, was] = [price, each].map(one => priceInWords(one, currency))
-    fields.fault(name, `${now}? It was ${was}. Correct it, or tick that it is right.`)
+    fields.fault(name, `${now}? It was ${was}. Correct it, or check the box if it’s right.`)
   }
   return { ...fields.reading({ prices, soldOut: fields.tick('soldOut') }), asked }
 }

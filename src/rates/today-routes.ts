@@ -62,7 +62,7 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
       const slug = request.params.finish
       const version = new FormFields(request.body).carried('version')
       await takeBack(deps, requireAccount(request).id, slug, version)
-      say(reply, 'Taken back: the price before it holds again.')
+      say(reply, 'Taken back. The earlier price applies again.')
       return reply.redirect(`/rates/today/${slug}`, 303)
     },
   )
@@ -78,5 +78,4 @@ export function todayRoutes(app: FastifyInstance, deps: Deps): void {
   )
 }
 
-const NONE_LEFT =
-  'Then homeowners could pick no finish at all: the others are sold out too, or are not shown to them.'
+const NONE_LEFT = 'Then homeowners couldn’t pick any material. The others are sold out too, or not shown.'

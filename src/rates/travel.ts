@@ -15,7 +15,7 @@ export function readTravel(fields: FormFields): RateTable['travel'] {
     const charge = zone.figure('charge', { places: 2 }) ?? '0'
     if (postcodes.length > 0) zones.push({ postcodes, charge })
     else if (Number(charge) > 0)
-      zone.fault('postcodes', 'List the ZIPs or postcodes that this charge is for.')
+      zone.fault('postcodes', 'List the ZIP codes or postcodes this charge is for.')
   }
   return zones
 }
@@ -34,9 +34,9 @@ function readPostcodes(zone: FormFields, seen: Set<string>): string[] {
     .map(part => part.trim().toUpperCase().replace(/\s+/g, ' '))
     .filter(Boolean)
   const odd = written.find(postcode => !POSTCODE.test(postcode))
-  if (odd !== undefined) zone.fault('postcodes', `“${odd.slice(0, 20)}” isn’t a ZIP or postcode.`)
+  if (odd !== undefined) zone.fault('postcodes', `“${odd.slice(0, 20)}” isn’t a ZIP code or postcode.`)
   else if (written.length > MOST_POSTCODES)
-    zone.fault('postcodes', `List at most ${MOST_POSTCODES}: 787* stands for all that begin with 787.`)
+    zone.fault('postcodes', `List at most ${MOST_POSTCODES}: 787* covers all that start with 787.`)
   const fresh = [...new Set(written)].filter(postcode => !seen.has(postcode))
   for (const postcode of fresh) seen.add(postcode)
   return fresh

@@ -3,10 +3,9 @@ import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
-import { languageOf } from '../http/language.ts'
+import { inSameLanguage, languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
-import type { Language } from '../language/language.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { readContact, typedContact } from './contact-form.ts'
 import { drawContact, drawForm, type Post } from './draw.ts'
@@ -49,7 +48,7 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
-  const { deps, request, reply, table, units } = post
+  const { deps, request, table, units } = post
   const fields = new FormFields(request.body)
   const { typed } = fields
   const key = keyOf(typed.submissionKey)
@@ -59,14 +58,14 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   // Whatever changed in the rates since: what was taken in is so. A key by itself proves nothing, as it can be seen.
   const number = numberSentBy(request, deps, key)
   const before = await findSent(deps, { key, contentHash: contentHash(told, typed), number })
-  if (before) return showSent(reply, deps, key, before, language)
+  if (before) return showSent(post, key, before)
   const { shown, shownPostcode } = typed
   const taking = await workOut(deps, units, 'taking', { told, shown, shownPostcode }, table)
   if (!taking) return drawForm(post, { form, showFaults: true })
   const { news, ...worked } = taking
   const { business } = await requireStanding(deps)
   const translate = translator(language, business.country)
-  if (news) fields.fault('', translate(news))
+  if (news) fields.fault(news === 'contact.not-served' ? 'postcode' : '', translate(news))
   const contact = readContact(fields, business.country, translate)
   // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
   if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
@@ -76,19 +75,14 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   }
   const sending = { ...contact.values, told, submissionKey: key, language }
   const sent = await sendQuoteRequest(deps, sending, { rateTableId, ...worked })
-  return showSent(reply, deps, key, sent, language)
+  return showSent(post, key, sent)
 }
 
-function showSent(
-  reply: FastifyReply,
-  deps: Deps,
-  key: string,
-  { number, ownPath, repeated }: Sent,
-  language: Language,
-): FastifyReply {
+function showSent({ deps, request, reply }: Post, key: string, sent: Sent): FastifyReply {
+  const { number, ownPath, repeated } = sent
   markSender(reply, deps, key, number)
-  say(reply, t(language, repeated ? 'contact.sent-before' : 'contact.sent', { number }))
-  return reply.redirect(ownPath, 303)
+  say(reply, t(languageOf(request), repeated ? 'contact.sent-before' : 'contact.sent', { number }))
+  return reply.redirect(inSameLanguage(request, ownPath), 303)
 }
 
 /** The key of a submission as it was sent along, else a new one. */

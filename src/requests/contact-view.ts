@@ -9,6 +9,7 @@ import type { Contact } from './contact-form.ts'
 import { type BedsForm, fieldsOf, queryOf } from './form.ts'
 import type { OpenTable } from './open-table.ts'
 import { type RangeView, viewRange } from './range-view.ts'
+import { isOutside } from './served.ts'
 
 /** What the page that asks for name and address needs. */
 export interface ContactPage {
@@ -20,11 +21,16 @@ export interface ContactPage {
   /** The range that the page shows and for which ZIP or postcode, to be sent along: see againstShown. */
   shown: string
   shownPostcode: string
+  /** Whether the ZIP or postcode is one that isn’t served. */
+  notServed: boolean
   values: Contact
   back: string
   here: string
   scripts: string[]
 }
+
+/** What of it follows the typing of the ZIP or postcode. */
+export type ContactPart = Pick<ContactPage, 'range' | 'shown' | 'shownPostcode' | 'notServed'>
 
 /** What the page says that it showed; a program that posts without having asked for it says nothing. */
 export type Shown = Partial<Pick<ContactPage, 'shown' | 'shownPostcode'>>
@@ -38,20 +44,28 @@ export function viewContact(
   table: OpenTable,
   language: Language,
 ): ContactPage {
-  const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
   const hidden = fieldsOf({ ...form, postcode: '' })
   const query = queryOf({ ...form, postcode: contact.postcode })
   return {
+    ...viewContactPart(form, job, table, language),
     beds: viewReadBeds(job.beds, table.whole, language),
-    range: viewRange(ballpark, form, table, language),
     hidden,
     submissionKey,
-    shown: shownOf(ballpark),
-    shownPostcode: job.postcode,
     values: contact,
     back: `/?${query}`,
     here: `/request?${query}`,
     scripts: ['live.js'],
+  }
+}
+
+/** The range for beds that have been read, and what is sent along of having shown it. */
+export function viewContactPart(form: BedsForm, job: Job, table: OpenTable, language: Language): ContactPart {
+  const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
+  return {
+    range: viewRange(ballpark, form, table, language),
+    shown: shownOf(ballpark),
+    shownPostcode: job.postcode,
+    notServed: isOutside(job.postcode, table),
   }
 }
 

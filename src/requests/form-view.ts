@@ -1,19 +1,29 @@
-import { shareFinish } from '../drawing/finish-tile.ts'
-import { shapeIcon } from '../drawing/shape-icons.ts'
-import { drawSymbols, shareTile } from '../drawing/tile.ts'
 import { narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Bed, Fault, Job } from '../estimate/job/bed.ts'
 import { MOST_BEDS, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
-import { offeredShapes, type SizeField, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
-import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
+import { offeredShapes, type SizeField, sizeFields } from '../estimate/shapes/all-shapes.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { unitsInWords } from '../language/units-in-words.ts'
 import type { BedTyped } from './bed-typed.ts'
-import { type BedView, depthInWords, viewReadBeds } from './bed-view.ts'
+import { type BedView, viewReadBeds } from './bed-view.ts'
 import { type BedsForm, queryOf, toldOf } from './form.ts'
+import {
+  type Choice,
+  type FinishChoice,
+  layingsOf,
+  type Option,
+  plantingsOf,
+  restInWords,
+  tilesOf,
+  usualDepth,
+} from './form-choices.ts'
 import type { OpenTable } from './open-table.ts'
+import { type RangeStrip, stripOf } from './range-strip.ts'
 import { type RangeView, viewRange } from './range-view.ts'
+import { isOutside } from './served.ts'
+import { SIZE_KEYS, type SizeKey } from './size-keys.ts'
 import { bedFaultInWords, soldOutNotes } from './sold-out.ts'
 
 /** What the form's page needs. */
@@ -28,19 +38,25 @@ export interface BedsPage {
     depthEcho: string
     depthInstead: Instead[]
     usualDepth: string
+    /** Of a bed that begins as the one before: finish, plants, what lies there and the depth, in a line. */
+    rest: string | null
     view: BedView | null
     folded: boolean
     mayTakeOut: boolean
   }[]
   shapes: Choice[]
-  finishes: Choice[]
+  finishes: FinishChoice[]
   /** The tiles of both, which every bed shows again. */
   symbolsDrawing: string
   measuredBy: string
   extras: { slug: string; label: string; ticked: boolean }[]
   postcode: string
+  /** Whether the ZIP or postcode is one that isn’t served. */
+  notServed: boolean
   units: RateTable['units']
   sizes: SizeField[]
+  /** What the keys beside a size put in, for fingers: the keypad has digits alone. */
+  keys: SizeKey[]
   paceHint: string
   plantings: Option[]
   /** What may lie there; how deep a fair and a thick layer are taken to be is said of them. */
@@ -51,6 +67,8 @@ export interface BedsPage {
   range: RangeView | null
   /** How many of the beds the range is for, where some can't be read yet. */
   soFar: { read: number; all: number } | null
+  /** The range in one line, and what is missing first; null while nothing is told. */
+  strip: RangeStrip | null
   here: string
   errors: Record<string, string>
   scripts: string[]
@@ -59,26 +77,16 @@ export interface BedsPage {
 }
 
 /** What of it follows the typing. */
-export type LivePart = Pick<BedsPage, 'beds' | 'soldOut' | 'range' | 'soFar' | 'errors'>
+export type LivePart = Pick<
+  BedsPage,
+  'beds' | 'soldOut' | 'range' | 'soFar' | 'strip' | 'notServed' | 'errors'
+>
 
 /** A spelling that means something else, and how that is said. */
 interface Instead {
   spelling: string
   says: string
 }
-
-interface Option {
-  value: string
-  label: string
-}
-
-interface Choice extends Option {
-  drawing: string
-}
-
-// In the order in which they are offered.
-const PLANTINGS: Planted[] = ['open', 'half', 'full']
-const LAYINGS: LyingName[] = ['unsure', 'bare', 'thin', 'fair', 'thick']
 
 /** Makes the form's page, of a table as openTable gives it. `showFaults` puts a message at each field in fault; else unreadable ones say so quietly. */
 export function viewBedsForm(
@@ -91,12 +99,14 @@ export function viewBedsForm(
   const read = reading.ok ? reading.job.beds : reading.readable
   const views = viewReadBeds(read, table.whole, language)
   const faults = reading.ok ? [] : reading.faults
+  const ranged = rangeOf(form, reading, table, language)
   return {
     beds: form.beds.map((typed, index) => ({
       number: index + 1,
       typed,
       ...echoesOf(typed, index, reading, language, showFaults),
       usualDepth: usualDepth(typed, table, language),
+      rest: index === 0 ? null : restInWords(typed, table, language),
       view: views[index] ?? null,
       // What may have meant something else stays in sight.
       folded: index < form.beds.length - 1 && Boolean(views[index]) && !isDoubtful(index, reading),
@@ -110,14 +120,17 @@ export function viewBedsForm(
       ticked: form.extras.includes(slug),
     })),
     postcode: form.postcode,
+    notServed: isOutside(form.postcode, table),
     units: table.units,
     sizes: sizeFields(offeredShapes()),
+    keys: SIZE_KEYS[table.units],
     paceHint: t(language, `form.pace-${table.units}`, { pace: table.pace }),
-    plantings: PLANTINGS.map(value => ({ value, label: t(language, `form.planted-${value}`) })),
+    plantings: plantingsOf(language),
     layings: layingsOf(table, language),
     soldOut: soldOutNotes(table, language),
     mayAdd: form.beds.length < MOST_BEDS,
-    ...rangeOf(form, reading, table, language),
+    ...ranged,
+    strip: stripOf(form, faults, ranged.range),
     here: `/?${queryOf(form)}`,
     // A finish that can’t be picked is no matter of typing on.
     errors: faultsByField(showFaults ? faults : faults.filter(isOfFinish), table, language),
@@ -194,36 +207,4 @@ function echoesOf(
 
 function isDoubtful(index: number, { instead }: ToldReading): boolean {
   return Object.keys(instead).some(field => field.startsWith(`beds.${index}.`))
-}
-
-function usualDepth(typed: BedTyped, table: OpenTable, language: Language): string {
-  const known = [...table.finishes, ...table.soldOut].find(one => one.slug === typed.finish)
-  const finish = known ?? table.finishes[0]
-  return finish ? depthInWords(finish.depth.usual, table, language) : ''
-}
-
-function layingsOf(table: RateTable, language: Language): Option[] {
-  const depths = {
-    fair: depthInWords(table.lying.fair.m, table, language),
-    thick: depthInWords(table.lying.thick.m, table, language),
-  }
-  return LAYINGS.map(value => ({ value, label: t(language, `form.lying-${value}`, depths) }))
-}
-
-function tilesOf(table: RateTable, language: Language) {
-  const shapes = offeredShapes().map(value => ({
-    value,
-    label: t(language, `beds.shape-${value}`),
-    ...shareTile(shapeIcon(shapeOf(value).icon), `shape-tile-${value}`),
-  }))
-  const finishes = table.finishes.map(finish => ({
-    value: finish.slug,
-    label: finish.name[language],
-    ...shareFinish(finish, `finish-tile-${finish.slug}`),
-  }))
-  return {
-    shapes,
-    finishes,
-    symbolsDrawing: drawSymbols([...shapes, ...finishes].map(({ symbol }) => symbol)),
-  }
 }

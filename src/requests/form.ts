@@ -19,13 +19,17 @@ const BY_EYE = 'eye'
 /** Longer than anything that could be understood, short enough to be shown again. */
 const LONGEST = 210
 
-/** Reads the flat fields of the form or of an address; what is missing gets its default. Never throws. */
+/**
+ * Reads the flat fields of the form or of an address; what is missing gets its default. A link may name the `material`
+ * of the first bed. Never throws.
+ */
 export function readBedsForm(flat: unknown, table: RateTable): BedsForm {
   const fields = new FormFields(flat)
   const beds = postedBeds(fields)
   const asked = sizeFields(offeredShapes()).map(({ name }) => name)
+  const first = blankBed(table, { finish: fields.text('material') })
   return {
-    beds: beds.length > 0 ? beds.map(bed => readBed(bed, asked, table)) : [blankBed(table)],
+    beds: beds.length > 0 ? beds.map(bed => readBed(bed, asked, table)) : [first],
     measuredBy: shortened(fields.text('measuredBy')) || BY_EYE,
     extras: fields.ticks('extras').map(shortened).filter(Boolean),
     postcode: shortened(fields.text('postcode')),
@@ -38,8 +42,8 @@ function readBed(posted: FormFields, asked: string[], table: RateTable): BedType
   return { ...bed, sizes: Object.fromEntries(asked.map(name => [name, bed.sizes[name] ?? ''])) }
 }
 
-/** A bed with nothing typed yet; finish, plants and what lies there as in the bed before it. */
-function blankBed(table: RateTable, before?: BedTyped) {
+/** A bed with no size typed yet; finish, plants, what lies there and the depth as in the bed before it. */
+function blankBed(table: RateTable, before?: Partial<BedTyped>) {
   const canBePicked = table.finishes.some(({ slug }) => slug === before?.finish)
   return {
     ...DEFAULTS,
@@ -48,12 +52,20 @@ function blankBed(table: RateTable, before?: BedTyped) {
     finish: (canBePicked ? before?.finish : table.finishes[0]?.slug) ?? '',
     planted: before?.planted ?? DEFAULTS.planted,
     lying: before?.lying ?? DEFAULTS.lying,
+    depth: before?.depth ?? DEFAULTS.depth,
   }
 }
 
 export function withBedAdded(form: BedsForm, table: RateTable): BedsForm {
   if (form.beds.length >= MOST_BEDS) return form
   return { ...form, beds: [...form.beds, blankBed(table, form.beds.at(-1))] }
+}
+
+/** With one more bed at the end, the same as the one at `index`, sizes too. */
+export function withBedCopied(form: BedsForm, index: number): BedsForm {
+  const bed = form.beds[index]
+  if (!bed || form.beds.length >= MOST_BEDS) return form
+  return { ...form, beds: [...form.beds, bed] }
 }
 
 export function withBedTakenOut(form: BedsForm, index: number, table: RateTable): BedsForm {

@@ -1,5 +1,6 @@
 import { drawRange } from '../drawing/range-bar.ts'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
+import type { CautionCode } from '../estimate/table/caution.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import { unitSystem } from '../estimate/units/units.ts'
@@ -27,8 +28,14 @@ export interface RangeView {
   /** What isn't in it. */
   leavesOut: string[]
   narrower: string | null
-  cautions: { text: string; source: string }[]
+  /** Warnings: of these very beds and this place, and of such work in general. */
+  cautions: Caution[]
+  generalCautions: Caution[]
 }
+
+type Caution = { text: string; source: string }
+
+const GENERAL: CautionCode[] = ['fire', 'clearance', 'payload', 'digging']
 
 /** What was told beside the beds. */
 export interface ToldBeside {
@@ -77,11 +84,18 @@ export function viewRange(
     meaning,
     ...whatIsIn(ballpark, told, table, language, money),
     narrower: narrowerInWords(ballpark, language, money, bedNumber),
-    cautions: ballpark.cautions.map(caution => ({
+    cautions: cautionsIn(ballpark, language, code => !GENERAL.includes(code)),
+    generalCautions: cautionsIn(ballpark, language, code => GENERAL.includes(code)),
+  }
+}
+
+function cautionsIn({ cautions }: Ballpark, language: Language, wanted: (code: CautionCode) => boolean) {
+  return cautions
+    .filter(({ code }) => wanted(code))
+    .map(caution => ({
       text: cautionInWords(caution, language),
       source: sourceInWords(caution.source, language),
-    })),
-  }
+    }))
 }
 
 function whatIsIn(

@@ -4,11 +4,11 @@ import { readTold } from '../estimate/reading/read-beds.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { wantsJson } from '../http/errors.ts'
 import { isForEveryone, KeptPage } from '../http/kept-page.ts'
-import { languageOf } from '../http/language.ts'
+import { inSameLanguage, languageOf } from '../http/language.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
-import type { ContactPage } from './contact-view.ts'
+import type { ContactPage, ContactPart } from './contact-view.ts'
 import { carriedBy, drawContact, drawForm, type Post } from './draw.ts'
 import {
   type BedsForm,
@@ -16,12 +16,13 @@ import {
   readBedsForm,
   toldOf,
   withBedAdded,
+  withBedCopied,
   withBedTakenOut,
   withSpelling,
 } from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
-import { unitsOfForm, unitsOfTold } from './units.ts'
+import { type Drawn, unitsOfForm, unitsOfTold } from './units.ts'
 import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 import { workings } from './workings.ts'
 
@@ -31,8 +32,15 @@ declare module '../http/render.ts' {
     'requests/live': LivePart
     'requests/closed': object
     'requests/contact': ContactPage
+    'requests/contact-part': ContactPart
   }
 }
+
+/** What of a page follows the typing, by the header that asks for it. */
+const PARTS = new Map<string, { working: 'live' | 'contactPart'; drawn: Drawn }>([
+  ['live', { working: 'live', drawn: 'live' }],
+  ['contact', { working: 'contactPart', drawn: 'contact' }],
+])
 
 /** A longer address than this is not asked of browsers and proxies; the page is then answered at once. */
 const LONGEST_QUERY = 6000
@@ -63,19 +71,19 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   const posted = { bodyLimit: MOST_SENT, config: { access: 'open', crossSite: true } } as const
   app.post('/ballpark', posted, async (request, reply) => {
     const table = await requireOpenRates(deps)
-    const isLive = request.headers['x-part'] === 'live'
+    const part = PARTS.get(String(request.headers['x-part']))
     const told = isJson(request)
       ? unitsOfTold(request.body)
-      : unitsOfForm(request.body, isLive ? 'live' : 'form')
+      : unitsOfForm(request.body, part?.drawn ?? 'form')
     const units = told + unitsPosted(request)
     return withinBudget(deps, request, reply, units, async () => {
       const post = { deps, request, reply, table, units }
       if (isJson(request)) return answerJson(post, request.body)
       const form = readBedsForm(request.body, table)
       if (wantsJson(request)) return answerJson(post, toldOf(form))
-      if (!isLive) return answerForm(post, form)
+      if (!part) return answerForm(post, form)
       const asked = { form, around: await reply.around() }
-      return reply.drawn(await workOut(deps, units, 'live', asked, table))
+      return reply.drawn(await workOut(deps, units, part.working, asked, table))
     })
   })
 
@@ -112,6 +120,8 @@ async function answerForm(post: Post, form: BedsForm) {
   const { request, table } = post
   const action = actionOf(request)
   if (action === 'add') return showBed(post, withBedAdded(form, table))
+  const copied = /^copy\.(\d{1,2})$/.exec(action)
+  if (copied) return showBed(post, withBedCopied(form, Number(copied[1])))
   const takenOut = /^remove\.(\d{1,2})$/.exec(action)
   if (takenOut) return showBed(post, withBedTakenOut(form, Number(takenOut[1]), table))
   const [, field, index, spelling] = /^read\.(beds\.(\d{1,2})\.[\w.]+)=(.*)$/.exec(action) ?? []
@@ -133,7 +143,7 @@ function showBed(post: Post, form: BedsForm, bed = form.beds.length) {
 function show(post: Post, form: BedsForm, place: string) {
   const query = queryOf(form)
   const isShort = query.length <= LONGEST_QUERY && carriedBy(post.request).length === 0
-  if (isShort) return post.reply.redirect(`/?${query}#${place}`, 303)
+  if (isShort) return post.reply.redirect(inSameLanguage(post.request, `/?${query}#${place}`), 303)
   return drawForm(post, { form, showFaults: false })
 }
 
@@ -142,7 +152,7 @@ async function goOn(post: Post, form: BedsForm) {
   const submissionKey = keyOf(carried.submissionKey)
   const query = queryOf(form)
   const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
-  if (isShort) return post.reply.redirect(`/request?${query}`, 303)
+  if (isShort) return post.reply.redirect(inSameLanguage(post.request, `/request?${query}`), 303)
   const contact = { ...typedContact(carried), postcode: form.postcode }
   return drawContact(post, { form, contact, submissionKey, errors: {} })
 }

@@ -10,7 +10,7 @@ import { type Key, t } from '../language/catalogue.ts'
 import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
 import type { Language } from '../language/language.ts'
 import type { Contact } from './contact-form.ts'
-import { againstShown, type Shown, viewContact } from './contact-view.ts'
+import { againstShown, type Shown, viewContact, viewContactPart } from './contact-view.ts'
 import { type BedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
 import type { OpenTable } from './open-table.ts'
@@ -66,8 +66,8 @@ export const workings = {
   /** What of it follows the typing. */
   live({ form, around }: Pick<FormAsked, 'form' | 'around'>, table: OpenTable): string {
     const page = viewBedsForm(form, table, around.language, false)
-    const { beds, soldOut, range, soFar, errors } = page
-    return drawPage('requests/live', { beds, soldOut, range, soFar, errors }, around)
+    const { beds, soldOut, range, soFar, strip, notServed, errors } = page
+    return drawPage('requests/live', { beds, soldOut, range, soFar, strip, notServed, errors }, around)
   },
 
   /** The page that asks for name and address; '' where the beds can't be read. */
@@ -76,6 +76,14 @@ export const workings = {
     if (!reading.ok) return ''
     const page = viewContact(form, reading.job, contact, submissionKey, table, around.language)
     return drawPage('requests/contact', { ...page, errors }, around)
+  },
+
+  /** What of that follows the typing of the ZIP or postcode; '' where the beds can't be read. */
+  contactPart({ form, around }: Pick<FormAsked, 'form' | 'around'>, table: OpenTable): string {
+    const reading = readTold(toldOf(form), table)
+    if (!reading.ok) return ''
+    const part = viewContactPart(form, reading.job, table, around.language)
+    return drawPage('requests/contact-part', part, around)
   },
 
   /** What is understood of what is sent in, its ballpark, and what there is to tell before it is taken; null where the beds can't be read. */

@@ -5,7 +5,7 @@ import type { StoredBeds } from '../estimate/understood/stored.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
-import { extraField, morePosted, moreSaid } from './measure-more.ts'
+import { extraField, extrasPosted, morePosted, moreSaid } from './measure-more.ts'
 import { isAsTold, readMeasured, toldBedOf } from './read-measured.ts'
 
 /** A bed as typed on the sheet. */
@@ -28,7 +28,7 @@ export interface Sheet {
 export function sheetOf(fields: FormFields, told: Told): Sheet {
   return {
     measuredBy: fields.text('measuredBy'),
-    extras: fields.ticks('extras'),
+    extras: extrasPosted(fields),
     beds: postedBeds(fields).map(bed => sheetBed(bed, told)),
   }
 }
@@ -78,15 +78,9 @@ export function readSheet(
   stored: StoredBeds,
   table: RateTable,
 ): { ok: true; measured: Told; doubts: string[] } | { ok: false; errors: Record<string, string> } {
-  const { told } = stored
-  const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
+  const { rows, measured } = measuredOf(sheet, stored.told)
   if (rows.length === 0)
     return { ok: false, errors: { '': 'Keep at least one bed, or turn the request down.' } }
-  const measured: Told = {
-    beds: rows.map(({ bed }) => measuredBed(bed, sheet.measuredBy, told)),
-    extras: sheet.extras,
-    postcode: told.postcode,
-  }
   const reading = readMeasured(measured, stored, table)
   if (reading.ok) return { ok: true, measured, doubts: doubtsOf(reading) }
   const errors: Record<string, string> = {}
@@ -101,6 +95,16 @@ function doubtsOf({ echoes, instead }: ToldReading): string[] {
     const read = (echoes[field] ?? '').replace(/^[=≈] | \?$/g, '')
     return `${read} and not ${spellings.join(' or ')}`
   })
+}
+
+/** What the sheet tells: its beds without those that are dropped, each with its place on the sheet. */
+export function measuredOf(
+  sheet: Sheet,
+  told: Told,
+): { rows: { bed: SheetBed; index: number }[]; measured: Told } {
+  const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
+  const beds = rows.map(({ bed }) => measuredBed(bed, sheet.measuredBy, told))
+  return { rows, measured: { beds, extras: sheet.extras, postcode: told.postcode } }
 }
 
 function measuredBed(bed: SheetBed, measuredBy: string, told: Told): BedTold {
@@ -128,7 +132,7 @@ function fieldOnSheet(
   table: RateTable,
 ): string {
   const besides = /^extras\.(\d+)$/.exec(field)
-  if (besides) return `extra-${extras[Number(besides[1])]}`
+  if (besides) return extraField(extras[Number(besides[1])], table)
   const found = /^beds\.(\d+)\.(.+)$/.exec(field)
   if (!found) return ''
   const { bed, index } = rows[Number(found[1])]!

@@ -1,25 +1,31 @@
 import type { FastifyReply } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { shapeIcon } from '../drawing/shape-icons.ts'
+import { drawSymbols, shareTile } from '../drawing/tile.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
-import { shapeNames, sizeFields } from '../estimate/shapes/all-shapes.ts'
+import { shapeNames, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { Conflict, Refusal } from '../http/errors.ts'
+import type { PageExtras } from '../http/render.ts'
 import { t } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, depthInWords, viewBeds } from '../requests/bed-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
-import { firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
-import { moreChoices } from './measure-more.ts'
+import { blankBed, firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
+import { type ExtraChoices, moreChoices } from './measure-more.ts'
 import { findVisitAhead } from './queries.ts'
 import { SIZE_WORDS } from './size-words.ts'
+import { usualDepth, type WorkedBed, type WorkedSheet, workOutSheet } from './worked-sheet.ts'
 
 interface Choice {
   value: string
   label: string
 }
+
+type ToldBed = { view: BedView | null; typed: string } | null
 
 export interface MeasurePage {
   number: string
@@ -28,21 +34,31 @@ export interface MeasurePage {
   visit: string | null
   sheet: Sheet
   /** As told, for each bed of the sheet; null for one found on site. */
-  told: ({ view: BedView | null; typed: string } | null)[]
-  usualDepths: string[]
-  shapes: Choice[]
-  sizeFields: { size: string; text: string; shapes: string; unit: string; list: boolean }[]
+  told: ToldBed[]
+  shapes: (Choice & { drawing: string })[]
+  /** The pictures of the shapes, which every bed shows again. */
+  symbolsDrawing: string
+  sizeFields: { size: string; text: string; shapes: string; unit: string; list: boolean; marks: string }[]
   finishes: Choice[]
   layings: Choice[]
-  extras: { slug: string; text: string }[]
+  extras: ExtraChoices
   depthUnit: string
   lengthUnit: string
   cutOutHint: string
-  /** Of no group, then by group: what a bed may have for itself. */
-  ownExtras: { slug: string; text: string }[]
-  groups: { group: string; text: string; options: Choice[] }[]
-  mayAdd: boolean
+  /** The signs that a number keypad lacks, to be offered with a length and with a depth. */
+  lengthMarks: string
+  depthMarks: string
+  /** What a bed may have for itself. */
+  ownExtras: ExtraChoices
+  worked: WorkedSheet
+  /** One more bed, to be put on the sheet without asking for it; null where the sheet is full. */
+  blank: { bed: SheetBed; index: number; told: ToldBed; worked: WorkedBed } | null
+  /** Shown for the first time, with nothing typed on it that isn’t saved. */
+  isFresh: boolean
 }
+
+/** What of it follows the typing. */
+export type LiveSheet = Pick<MeasurePage, 'worked' | 'told'>
 
 /**
  * The site-visit sheet: what was told of each bed, and fields for what is found.
@@ -62,18 +78,49 @@ export async function showSheet(
   const ahead = await findVisitAhead(deps.db, wanted.id)
   const sheet = again?.sheet ?? firstSheet(wanted.told, wanted.measured)
   const errors = again?.errors ?? {}
-  const data: MeasurePage = {
+  const data: MeasurePage & PageExtras = {
     number,
     customer: wanted.customer_name,
     wanted,
     visit: ahead ? momentInWords(ahead.starts_at, business.time_zone, 'en') : null,
     sheet,
     told: await toldOf(deps, wanted, sheet),
-    usualDepths: sheet.beds.map(bed => usualDepth(bed, rates.body)),
     ...choicesOf(rates.body),
-    mayAdd: sheet.beds.length < MOST_BEDS,
+    ...blankFor(sheet, rates.body),
+    worked: workOutSheet(sheet, wanted, rates.body, placeOf(wanted)),
+    isFresh: again === undefined,
+    scripts: ['sheet.js'],
   }
   return reply.page('visits/measure', { ...data, errors }, Object.keys(errors).length > 0 ? 422 : 200)
+}
+
+/** What follows from the sheet as it is typed.
+ * @throws {Conflict} as showSheet
+ */
+export async function showWorked(
+  deps: Deps,
+  reply: FastifyReply,
+  wanted: RequestRow,
+  sheet: Sheet,
+): Promise<FastifyReply> {
+  refuseStage(wanted)
+  const rates = await findRateTable(deps.db, deps.now())
+  if (!rates) throw new Refusal(503, 'error.not-open')
+  return reply.page('visits/live', {
+    worked: workOutSheet(sheet, wanted, rates.body, placeOf(wanted)),
+    told: await toldOf(deps, wanted, sheet),
+  })
+}
+
+function placeOf({ told, postcode }: RequestRow): string {
+  return told.postcode || postcode
+}
+
+function blankFor(sheet: Sheet, table: RateTable): Pick<MeasurePage, 'blank'> {
+  if (sheet.beds.length >= MOST_BEDS) return { blank: null }
+  const bed = blankBed(sheet, table)
+  const worked = { echoes: { depth: usualDepth(bed, table) }, view: null }
+  return { blank: { bed, index: MOST_BEDS, told: null, worked } }
 }
 
 function refuseStage({ stage, number }: RequestRow) {
@@ -93,16 +140,17 @@ async function toldOf(deps: Deps, wanted: RequestRow, sheet: Sheet): Promise<Mea
   })
 }
 
-function usualDepth(bed: SheetBed, table: RateTable): string {
-  const finish = table.finishes.find(one => one.slug === bed.finish) ?? table.finishes[0]
-  return finish ? depthInWords(finish.depth.usual, table, 'en') : ''
-}
-
 function choicesOf(table: RateTable) {
   const system = unitSystem(table.units)
+  const shapes = shapeNames().map(value => ({
+    value,
+    label: t('en', `beds.shape-${value}`),
+    ...shareTile(shapeIcon(shapeOf(value).icon), `shape-tile-${value}`),
+  }))
   const layer = (name: 'thin' | 'fair' | 'thick') => depthInWords(table.lying[name].m, table, 'en')
   return {
-    shapes: shapeNames().map(value => ({ value, label: t('en', `beds.shape-${value}`) })),
+    shapes,
+    symbolsDrawing: drawSymbols(shapes.map(({ symbol }) => symbol)),
     sizeFields: sizesOf(system.name),
     finishes: table.finishes.map(({ slug, name, soldOut }) => ({
       value: slug,
@@ -116,11 +164,15 @@ function choicesOf(table: RateTable) {
       { value: 'unsure', label: 'Not sure' },
       { value: '', label: 'A depth' },
     ],
-    extras: table.extras.map(({ slug, name }) => ({ slug, text: name.en })),
     depthUnit: system.depth,
+    lengthMarks: LENGTH_MARKS[system.name],
+    depthMarks: DEPTH_MARKS[system.name],
     ...moreChoices(table),
   }
 }
+
+const LENGTH_MARKS = { us: `'"½`, metric: '' }
+const DEPTH_MARKS = { us: '½', metric: '' }
 
 const UNITS = {
   length: { us: 'ft', metric: 'm' },
@@ -136,5 +188,6 @@ function sizesOf(units: RateTable['units']): MeasurePage['sizeFields'] {
     shapes: shapes.join(' '),
     unit: UNITS[reads][units],
     list: reads === 'lengths',
+    marks: reads === 'length' || reads === 'lengths' ? LENGTH_MARKS[units] : '',
   }))
 }

@@ -30,7 +30,7 @@ function readMoment(
   const today = dayOf(now, timeZone)
   const isPast = Temporal.Instant.compare(starts.toInstant(), now) <= 0
   if (!starts.toPlainDateTime().equals(wanted))
-    visit.fault('time', 'That hour doesn’t exist on that day, as the clocks go forward. Give another time.')
+    visit.fault('time', 'The clocks skip that hour on that day. Give another time.')
   else if (isPast && today === date)
     visit.fault('time', 'That time has already passed today. Give a later one.')
   else if (isPast) visit.fault('date', 'That day has passed. Give a day still to come.')

@@ -56,10 +56,11 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
     { ...told(bedTold({ finish: 'gravel', depth: '90', lying: '40' })), postcode: '00000' },
   ])
     expect((await postJson('/ballpark', '/ballpark', body)).status).toBe(422)
-  for (const action of ['range', 'add', 'remove.0', 'go-on'])
+  for (const action of ['range', 'add', 'copy.1', 'remove.0', 'go-on'])
     expect((await post('/ballpark', '/ballpark', { ...LARGE, do: action })).status).toBe(303)
   expect((await post('/ballpark', '/ballpark', { ...LARGE, 'beds.2.sizes.volume': 'much' })).status).toBe(422)
-  expect((await post('/ballpark', '/ballpark', LARGE, { 'x-part': 'live' })).status).toBe(200)
+  for (const part of ['live', 'contact'])
+    expect((await post('/ballpark', '/ballpark', LARGE, { 'x-part': part })).status).toBe(200)
   expect((await post('/requests', '/requests', { ...LARGE, ...CAROL, phone: '12' })).status).toBe(422)
   await post('/sign-in', '/sign-in', { email: 'carol@example.com', password: 'no idea' })
   await post('/sign-out', '/sign-out')

@@ -24,6 +24,8 @@ export const NO_PAGES = [
     '/finishes',
     '/finishes/photos/:name',
     '/rates/csv/rates.zip',
+    '/settings/qr-code.svg',
+    '/settings/qr-code.png',
   ],
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
 ]
@@ -72,6 +74,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
     '/password': [() => '/password'],
+    '/welcome': [() => '/welcome'],
     '/queue': [() => '/queue'],
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure')],
@@ -94,6 +97,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     '/rates/csv': [() => '/rates/csv'],
     '/settings': [() => '/settings'],
+    '/settings/card': [() => '/settings/card'],
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,

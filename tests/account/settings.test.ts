@@ -78,6 +78,14 @@ test('changes the business, and leaves its units and currency', async () => {
   expect(text).toContain('value="12.5"')
 })
 
+test('the rates ask for the areas served in the words of the country', async () => {
+  expect((await owner.get('/rates')).text).toContain('ZIP codes you serve')
+  await saveFacts({ 'business.country': 'CA' })
+  const { text } = await owner.get('/rates')
+  expect(text).toContain('Postal codes you serve')
+  expect(text).not.toContain('ZIP')
+})
+
 test('refuses a fault beside it, and keeps what was typed', async () => {
   const before = await business()
   for (const [id, changes] of [

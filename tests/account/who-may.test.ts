@@ -48,7 +48,7 @@ test.each([...OWNERS, ...EVERYBODYS])(
 test('a helper’s own page speaks their language, and links to no page of the owner’s', async () => {
   const page = await helper.get('/password').set('accept-language', 'es')
   expect(page.status).toBe(200)
-  expect(page.text).toContain('Su contraseña y dónde tiene sesión')
+  expect(page.text).toContain('Su contraseña y sus sesiones abiertas')
   expect(page.text).toContain('href="/days"')
   expect(page.text).not.toMatch(/href="\/(rates|settings|queue|outbox)"/)
 })

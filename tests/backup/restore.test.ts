@@ -60,7 +60,7 @@ test('a store that has an owner is refused in one line, and left as it is', asyn
   const before = await everyRow(app.store)
   const refusal = await restoreInto(app.store).catch(error => error)
   expect(refusal).toBeInstanceOf(StoreNotEmpty)
-  expect(refusal.message).toMatch(/^The store is not empty/)
+  expect(refusal.message).toMatch(/^The store isn’t empty/)
   expect(refusal.message).not.toContain('\n')
   expect(await everyRow(app.store)).toEqual(before)
 })

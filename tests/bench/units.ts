@@ -13,9 +13,15 @@ import { manyBeds, manyBedsTyped } from '../helpers/many-beds.ts'
 const table = openTable(costTable())
 const around: Around = {
   language: 'en',
+  carriedLanguage: null,
   englishOnly: false,
   assets: { 'style.css': '/s', 'icon.svg': '/i', 'live.js': '/l' },
-  business: null,
+  business: {
+    name: 'Fern Beds',
+    phone: '(512) 555-0100',
+    country: 'US',
+    sites: [] as string[],
+  } as Around['business'],
   account: null,
   path: '/',
   demo: false,

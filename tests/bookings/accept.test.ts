@@ -92,7 +92,7 @@ describe('refused', () => {
     await quoteRequest(app, number, { note: 'With the side bed' })
     for (const page of ['check', 'accept']) {
       const answer = await post(app, `${path}/${page}`, acceptForm()).expect(409)
-      expect(answer.text).toContain('There’s a newer price')
+      expect(answer.text).toContain('We’ve updated the price')
       expect(answer.text).toContain('With the side bed')
     }
     expect(await standing(app, id)).toMatchObject({ accepted: [], days: [] })

@@ -36,7 +36,7 @@ describe('not this time', () => {
       .executeTakeFirstOrThrow()
     expect(detail).toEqual({ reason: 'later', words: 'In autumn,\nperhaps.' })
     const page = await app.browser().get(path).expect(200)
-    expect(page.text).toContain('You’ve declined this price')
+    expect(page.text).toContain('You declined this price')
     expect(page.text).not.toContain(`${path}/accept`)
   })
 

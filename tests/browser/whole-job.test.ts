@@ -67,6 +67,7 @@ async function sendRequest(walker: Walker, scripts: boolean) {
   await figure.waitFor({ state: 'visible' })
   expect(await page.locator('#beds-0-sizes-length-echo').textContent()).toBe('= 32 ft 6 in')
   await walker.look('02-range')
+  await walker.picture('readme-range', page.locator('#range'))
   const range = (await figure.textContent())!.trim()
   await walker.press(page.locator('button[value=go-on]'))
   await walker.press(page.getByRole('button', { name: 'Send' }))
@@ -129,6 +130,7 @@ async function quote(walker: Walker): Promise<{ total: string; link: string }> {
   const { page } = walker
   await walker.press(page.getByRole('link', { name: 'Price it' }))
   await walker.look('13-price')
+  await walker.picture('readme-price', page.locator('main h1'))
   await walker.press(page.getByRole('button', { name: 'Make the quote' }))
   await page.waitForURL('**/hand-over')
   await walker.look('14-hand-over')
@@ -141,6 +143,7 @@ async function acceptAndBook(walker: Walker, link: string, total: string): Promi
   await walker.open(link)
   expect((await page.locator('.range-figure').textContent())!.trim()).toBe(total)
   await walker.look('15-booking-link')
+  await walker.picture('readme-booking', page.locator('main h1'))
   await walker.press(page.getByRole('link', { name: 'Accept' }))
   await walker.look('16-accept')
   await walker.type(page.locator('#typedName'), 'Carol Reyes')

@@ -53,11 +53,11 @@ test('beside a running service, and after it was killed', LONG, async () => {
   expect(refused).toEqual({
     code: 1,
     said: [],
-    complained: [`Another Bedwright is ${where}: stop it first.`],
+    complained: [`Another Bedwright is ${where}. Stop it first.`],
   })
 
   const reset = await run(store, 'owner', 'reset')
-  expect(reset.said[0]).toBe(`For ${SET_UP_FIELDS['owner.email']}, good once within half an hour:`)
+  expect(reset.said[0]).toBe(`For ${SET_UP_FIELDS['owner.email']}, good once, for half an hour:`)
   const path = new URL(linkIn(reset.said)).pathname
   expect((await fetch(address + path)).status).toBe(200)
   expect((await post(address + path, { fresh: FRESH })).status).toBe(303)

@@ -100,7 +100,7 @@ if (inject('storeKind') === 'postgres') {
     await until(() => begun, { what: 'the beginning of an answer' })
     await commands.close()
     expect(left).toBe(true)
-    expect((await asking).message).toBe('The Bedwright that is running stopped before it was done.')
+    expect((await asking).message).toBe('The running Bedwright stopped before it was done.')
   })
 
   test('whoever goes away in the middle of an answer ends what is done for it', async () => {
@@ -120,7 +120,9 @@ if (inject('storeKind') === 'postgres') {
   test('one that the running service does not know is told as such', async () => {
     await listening()
     const unknown = { name: 'tell fortunes', summary: '', help: [], async *atStore() {} }
-    await expect(answer(unknown)).rejects.toThrow('is of another version, without this command: restart it.')
+    await expect(answer(unknown)).rejects.toThrow(
+      'is a different version that doesn’t have this command. Restart it.',
+    )
   })
 
   test('what a killed one left behind is replaced', async () => {
@@ -134,7 +136,7 @@ if (inject('storeKind') === 'postgres') {
     const telling = command(async function* () {
       yield 'here'
     })
-    await expect(answer(telling)).rejects.toThrow('There is no store in the folder')
+    await expect(answer(telling)).rejects.toThrow('There’s no store in the folder')
     await listening()
     expect(await answer(telling)).toBe('here')
   })

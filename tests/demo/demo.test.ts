@@ -100,7 +100,7 @@ test('what was done in it is kept, and no other one uses its folder meanwhile', 
 
   const second = await startDemo(folder, '--fresh')
   expect(await second.ended()).toBe(1)
-  expect(second.complained).toEqual([`Another Bedwright is using the folder ${folder}: stop it first.`])
+  expect(second.complained).toEqual([`Another Bedwright is using the folder ${folder}. Stop it first.`])
   await stop(demo)
   expect(await stagesIn(folder)).toEqual(STAGES)
 }, 240_000)

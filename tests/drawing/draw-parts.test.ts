@@ -4,7 +4,7 @@ import { drawRoom } from '../../src/drawing/room-bar.ts'
 import { roundLength } from '../../src/drawing/scale-bar.ts'
 import { shapeIcon } from '../../src/drawing/shape-icons.ts'
 import { drawSymbols, drawTile, shareTile } from '../../src/drawing/tile.ts'
-import { offeredShapes, shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
+import { shapeNames, shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
 import { faultsOf, readSvg } from './read-svg.ts'
 
 const HATCHES: Hatch[] = ['shreds', 'chips', 'straw', 'dots', 'pebbles']
@@ -40,7 +40,7 @@ test('a tile that stands many times on a page is drawn once, and shown by its id
   expect(shown[0]!.attributes).toEqual(readSvg(drawTile(tile))[0]!.attributes)
 })
 
-test.each(offeredShapes())('%s, which homeowners are offered, has an icon', shape => {
+test.each(shapeNames())('%s has an icon to be picked by', shape => {
   const elements = readSvg(drawTile(shapeIcon(shapeOf(shape).icon)))
   expect(elements.length).toBeGreaterThan(1)
   expect(elements[0]!.attributes['aria-hidden']).toBe('true')

@@ -150,7 +150,7 @@ describe('the answer to other programs', () => {
       range: { likely: '174.17', currency: 'USD' },
       narrower: null,
       cautions: [
-        { code: 'fire', text: 'caution.fire 18 in', source: 'Massachusetts 527 CMR 17' },
+        { code: 'fire', text: 'caution.fire 18 in', source: 'Massachusetts fire code, 527 CMR 17' },
         { code: 'clearance', text: 'caution.clearance 6 in' },
       ],
     })

@@ -58,7 +58,7 @@ test('a second opening is refused while the first is open, and let in after it',
   const first = await opened()
   const refusal = await openStore({ dataDir }).catch(error => error)
   expect(refusal).toBeInstanceOf(FolderInUse)
-  expect(refusal.message).toBe(`Another Bedwright is using the folder ${dataDir}: stop it first.`)
+  expect(refusal.message).toBe(`Another Bedwright is using the folder ${dataDir}. Stop it first.`)
   await first.close()
   expect((await opened()).kind).toBe('embedded')
 })

@@ -36,6 +36,6 @@ async function refused(dataDir: string): Promise<number> {
   ])
   expect(second.exitCode).toBe(1)
   expect(said).toBe('')
-  expect(complained).toBe(`Another Bedwright is using the folder ${dataDir}: stop it first.\n`)
+  expect(complained).toBe(`Another Bedwright is using the folder ${dataDir}. Stop it first.\n`)
   return performance.now() - start
 }

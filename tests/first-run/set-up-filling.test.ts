@@ -83,7 +83,9 @@ test('keeps all that was typed but the password, and sets up at once with what i
   expect(marked(text)).toBe(9)
 
   const answer = await send({ ...fields, 'owner.password': ALICE.password })
-  expect([answer.status, answer.headers.location]).toEqual([303, '/queue'])
+  expect([answer.status, answer.headers.location]).toEqual([303, '/welcome'])
+  const welcome = await app.browser().get('/welcome').expect(303)
+  expect(welcome.headers.location).toMatch(/^\/sign-in/)
   const { body } = (await findRateTable(app.db, app.deps.now()))!
   expect(body.finishes.map(({ slug, rates }) => [slug, Number(rates[0]!.lower)])).toEqual([
     ['shredded-wood', 85],

@@ -49,6 +49,20 @@ test('sets up the owner, the business and the first rates, and signs the owner i
   expect(settings.text).toContain('Alice Fern')
 })
 
+test('in the end tells what comes next: looking around, and sharing the form', async () => {
+  const answer = await send({})
+  expect([answer.status, answer.headers.location]).toEqual([303, '/welcome'])
+  const cookie = [answer.headers['set-cookie']]
+    .flat()
+    .map(one => String(one).split(';')[0])
+    .join('; ')
+  const { status, text } = await app.browser().get('/welcome').set('cookie', cookie)
+  expect(status).toBe(200)
+  expect(text).toContain(`href="${app.deps.config.publicUrl}/"`)
+  for (const there of ['/settings#share', '/rates#not-looked-at', '/settings', '/queue'])
+    expect(text).toContain(`href="${there}"`)
+})
+
 test('takes figures as people write them, and a business that works in meters', async () => {
   const answer = await send({
     units: 'metric',

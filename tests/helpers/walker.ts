@@ -18,6 +18,8 @@ export interface Walker {
   press(target: Locator): Promise<void>
   /** Looks at the page as it is: keeps a picture of it, and gathers what is wrong with it. */
   look(name: string): Promise<void>
+  /** Keeps a picture of what the phone shows with something of the page at the top. */
+  picture(name: string, of: Locator): Promise<void>
   /** Everything that was wrong on the way. */
   faults: string[]
   close(): Promise<void>
@@ -63,6 +65,10 @@ export async function startWalker(browser: Browser, { scripts, shots }: WalkOpti
       await page.screenshot({ path: join(shots, `${name}.png`), fullPage: true })
       const found = await faultsOf(page, scripts, documents.at(-1) ?? '')
       faults.push(...found.map(fault => `${name}: ${fault}`))
+    },
+    picture: async (name, of) => {
+      await of.evaluate(element => element.scrollIntoView({ block: 'start', behavior: 'instant' }))
+      await page.screenshot({ path: join(shots, `${name}.png`) })
     },
     close: () => context.close(),
   }

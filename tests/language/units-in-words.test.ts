@@ -27,10 +27,10 @@ test('a caution says its figures in the reader’s units, and what names no unit
 })
 
 test('whose advice it is stands in the reader’s language where a table starts with it, else as the owner typed it', () => {
-  expect(sourceInWords('Massachusetts 527 CMR 17', 'es')).toBe(
+  expect(sourceInWords('Massachusetts fire code, 527 CMR 17', 'es')).toBe(
     'Código de incendios de Massachusetts, 527 CMR 17',
   )
-  expect(sourceInWords('This business’s own setting', 'en')).toBe('our own rule')
+  expect(sourceInWords('Our own rule', 'en')).toBe('our own rule')
   expect(sourceInWords('Our fire chief', 'es')).toBe('Our fire chief')
 })
 

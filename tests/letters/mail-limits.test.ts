@@ -135,7 +135,7 @@ test('when all addresses that nobody confirmed have had enough, their mails wait
   const waiting = await mailTo(second.id)
   expect(await sendOut(waiting)).toBe('again')
   expect(await row(waiting)).toEqual({ sent_at: null, last_fault: HOUR_FULL, attempts: 0 })
-  expect(faultInWords(HOUR_FULL, 0)).toContain('sent by itself later')
+  expect(faultInWords(HOUR_FULL, 0)).toContain('go out later')
   expect(await sendOut(await ownersMail(second.id))).toBe('done')
   inAnHour()
   expect(await sendOut(waiting)).toBe('done')

@@ -79,7 +79,7 @@ test('a second quote says that it takes the first one’s place', async () => {
   await quoteRequest(app, number)
   app.setClock('2026-03-03T15:00:00Z')
   await quoteRequest(app, number, { note: 'Less than before' })
-  expect((await letterOf('quote-ready'))?.text).toContain('replaces the one before')
+  expect((await letterOf('quote-ready'))?.text).toContain('replaces the earlier one')
 })
 
 test('a quote whose link was ended meanwhile is written of no more', async () => {

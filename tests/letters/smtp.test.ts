@@ -52,7 +52,7 @@ test('to another machine nothing goes that is not encrypted, and it says why', a
   const server = await serverThat({ host: ANYWHERE })
   const fault = await sendTo(server.url)
   expect(fault).toBe(NO_TLS)
-  expect(faultInWords(fault, 1)).toMatch(/doesn’t encrypt.*keep trying/)
+  expect(faultInWords(fault, 1)).toMatch(/doesn’t use encryption.*keep trying/)
   expect(server.letters).toEqual([])
 })
 

@@ -94,7 +94,7 @@ describe('what is no picture for a finish is refused', () => {
   it('for lying about its kind', async () => {
     const png = await halves('#ff0000', '#0000ff', 80, 60).png().toBuffer()
     expect(await faultOf(png, 'image/jpeg')).toBe(
-      'It says image/jpeg, but it’s a PNG. Save it again as what it is.',
+      'This says image/jpeg, but it’s a PNG. Save it again as a PNG.',
     )
     expect(await faultOf(png, 'application/pdf')).toContain('says application/pdf')
     expect(await faultOf(png, 'application/octet-stream')).toBe('none')
@@ -111,7 +111,9 @@ describe('what is no picture for a finish is refused', () => {
   it('for moving', async () => {
     const frames = Buffer.concat([Buffer.alloc(300, 0), Buffer.alloc(300, 255)])
     const moving = sharp(frames, { raw: { width: 10, height: 20, channels: 3, pageHeight: 10 } })
-    expect(await faultOf(await moving.webp({ delay: [100, 100], loop: 0 }).toBuffer())).toContain('It moves.')
+    expect(await faultOf(await moving.webp({ delay: [100, 100], loop: 0 }).toBuffer())).toContain(
+      'That’s an animation.',
+    )
   })
 
   it('for its pixels, before they are unpacked', async () => {

@@ -62,6 +62,28 @@ describe('the strip of days', () => {
     expect(text).toContain('12 &lt;Fern&gt; Lane')
   })
 
+  test('days with nothing booked fold together, and today stands by itself, marked', async () => {
+    const { text } = await owner.get('/days').expect(200)
+    const summaries = [...text.matchAll(/<summary>([^<]*)<\/summary>/g)].map(([, said]) => said)
+    // Two work days of 8 hours; the Friday after the job, of which 5 are left, is booked.
+    expect(summaries).toContain('Tue, Mar 3 to Wed, Mar 4: nothing booked, 16 labor hours free')
+    expect(summaries).toContain('Sat, Mar 7 to Sun, Mar 15: nothing booked, 40 labor hours free')
+    expect(summaries).toHaveLength(2)
+    expect(text).toMatch(/id="day-2026-03-02" aria-current="date"/)
+    expect(words(text)).toContain('Today Monday, March 2')
+    expect(text.match(/aria-current="date"/g)).toHaveLength(1)
+    const later = await owner.get('/days?from=2026-03-07').expect(200)
+    expect(later.text).not.toContain('aria-current="date"')
+    const weekend = await owner.get('/days?from=2026-02-28').expect(200)
+    expect(words(weekend.text)).toContain('Sat, Feb 28 to Sun, Mar 1: not work days')
+  })
+
+  test('a fault in a folded day’s hours unfolds it', async () => {
+    const { status, text } = await changeRoom(owner, '2026-03-10', 'many')
+    expect(status).toBe(422)
+    expect(text).toMatch(/<li class="days-empty">\s*<details open>/)
+  })
+
   test('earlier and later, and what is no date is today', async () => {
     const later = await owner.get('/days?from=2026-03-16').expect(200)
     expect(later.text).toContain('/days?from=2026-03-30')
@@ -83,6 +105,9 @@ describe('the strip of days', () => {
     const spanish = await helper.get('/days?language=es').expect(200)
     expect(words(spanish.text)).toContain('jueves, 5 de marzo')
     expect(words(spanish.text)).toContain('8 de 11 horas de trabajo')
+    expect(words(spanish.text)).toContain(
+      'Del mar, 3 de mar al mié, 4 de mar: nada reservado, 16 horas de trabajo',
+    )
   })
 
   test('nobody else', async () => {

@@ -55,6 +55,15 @@ describe('the queue', () => {
     expect(page.text).toContain('Nothing to do right now')
   })
 
+  it('leads straight to the new price of each finish, from the whole list alone', async () => {
+    const page = await owner.get('/queue')
+    // A tap here, one into the price, one to save.
+    for (const finish of ['shredded-wood', 'stone'])
+      expect(page.text).toContain(`<a href="/rates/today/${finish}">`)
+    expect((await owner.get('/queue?q=nobody')).text).not.toContain('/rates/today')
+    expect((await owner.get('/queue?step=Call')).text).not.toContain('/rates/today')
+  })
+
   it('lists every request under its next step, with what it may cost and what is next', async () => {
     await sendRequest(app, { name: 'Rita New' })
     const visited = await sendRequest(app, { name: 'Vera Visit', street: '4 Mill Lane', postcode: '78701' })

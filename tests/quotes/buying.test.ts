@@ -25,6 +25,8 @@ it('the price shows the cheapest way to buy, the next against it, and what is to
   const words = page.text.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
   // 3 yd³ loose at an invented 32; 81 ft³ are 41 bags of 2 ft³ at an invented 4. At 1,000 lb a yd³ wet, 1,500 lb are 1.5 yd³
   // a trip.
-  expect(words).toContain('Buy: bulk, picked up $96.00 with 2 trips. Next best: bag, picked up, $164.00 3')
-  expect(words).toContain('on the truck weighs about 2,500 lb wet, and it may carry 1,500 lb')
+  expect(words).toContain(
+    'Shredded hardwood mulch: bulk, picked up $96.00 with 2 trips. Next best: bag, picked up, $164.00 3',
+  )
+  expect(words).toContain('on the truck weighs about 2,500 lb wet. The limit is 1,500 lb.')
 })

@@ -17,7 +17,12 @@ beforeAll(async () => {
     .insertInto('rate_table')
     .values({
       version: version + 1,
-      body: json({ ...body, finishes, costs: { ...body.costs, crewHour: '40' } }),
+      body: json({
+        ...body,
+        finishes,
+        costs: { ...body.costs, crewHour: '40' },
+        floors: { ...body.floors, margin: '0.5' },
+      }),
       made_at: app.deps.now().toString(),
       made_by: 1,
     })
@@ -47,7 +52,7 @@ describe('cost and margin, once every cost is known', () => {
     expect(words).toMatch(/Cost what you order, and the labor hours ?\$214\.50/)
     // (300 − 214.50) / 300
     expect(words).toMatch(/Margin ?28\.5 %/)
-    expect(words).not.toContain('to see cost, margin, and pay per hour here')
+    expect(words).not.toContain('To see cost, margin, and pay per hour here')
   })
 
   it('follows the contractor’s own amounts and crew hours', async () => {
@@ -75,5 +80,39 @@ describe('cost and margin, once every cost is known', () => {
     expect(words).toContain('Total')
     expect(words).toContain('not yet')
     expect(words).not.toContain('Margin')
+    expect(words).toContain('Fix what’s marked, and the total and what it earns show up here.')
+    expect(words).not.toContain('What it costs you')
+  })
+
+  it('says margin and pay before what there is to mind, which is said once', async () => {
+    const { number } = await sendRequest(app, { told: beds })
+    const { text } = await owner.get(`/queue/${number}/quote`)
+    const words = text.replace(/<[^>]*>/g, '').replace(/\s+/g, ' ')
+    const warning = /class="warning">([^<]*)</.exec(text)![1]!
+    expect(words.split(warning)).toHaveLength(2)
+    for (const figure of ['Margin', 'Pay per labor hour'])
+      expect(words.indexOf(figure)).toBeLessThan(words.indexOf(warning))
+  })
+
+  it('is worked out for a script as it is typed, faults and all, and makes no quote', async () => {
+    const { id, number } = await sendRequest(app, { told: beds })
+    const first = await owner.get(`/queue/${number}/quote`)
+    const [, basis] = /name="basis" value="([^"]+)"/.exec(first.text)!
+    const follow = (fields: Record<string, string>) =>
+      owner
+        .post(`/queue/${number}/quote`)
+        .set('x-part', 'live')
+        .type('form')
+        .send({ revision: '1', basis, crewHours: '3', ...fields })
+    const changed = await follow({ 'lines.0.amount': '340', 'lines.0.reason': 'steep', do: 'confirm' })
+    expect([changed.status, changed.text.match(/data-say="([^"]*)"/)?.[1]]).toEqual([
+      200,
+      // (340 − 214.50) / 340; (340 − 94.50) / 3
+      expect.stringMatching(/^Total: \$340\.00\. Margin: 36\.9%\. Pay per labor hour: \$81\.83\./),
+    ])
+    const faulty = await follow({ 'lines.0.amount': 'much' })
+    expect([faulty.status, faulty.text.includes('data-say')]).toEqual([200, false])
+    const quotes = await app.db.selectFrom('quote').select('id').where('quote_request_id', '=', id).execute()
+    expect(quotes).toEqual([])
   })
 })

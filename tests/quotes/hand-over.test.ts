@@ -69,10 +69,10 @@ describe('handing the booking link over', () => {
   it('says that a mail goes out only where a mail server is set', async () => {
     const { number } = await quoted()
     const address = `/queue/${number}/hand-over`
-    expect((await owner.get(address)).text).not.toContain('goes out by itself')
+    expect((await owner.get(address)).text).not.toContain('goes out automatically')
     const { config } = app.deps
     app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
-    expect((await owner.get(address)).text).toContain('goes out by itself')
+    expect((await owner.get(address)).text).toContain('goes out automatically')
     app.deps.config = config
   })
 

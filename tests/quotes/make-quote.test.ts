@@ -58,7 +58,7 @@ describe('the price of a request', () => {
     // With the allowance of 5 %.
     expect(words).toMatch(/Shredded hardwood mulch to order 3 ?\.15 yd³/)
     expect(words).toMatch(/Labor hours, spreading 3 ?\.00 h/)
-    expect(words).toContain('to see cost, margin, and pay per hour here')
+    expect(words).toContain('To see cost, margin, and pay per hour here')
   })
 
   it('works the sums out again without making anything', async () => {
@@ -73,7 +73,7 @@ describe('the price of a request', () => {
     })
     expect(page.status).toBe(200)
     expect(page.text.replace(/<[^>]*>/g, '')).toContain('365.50')
-    expect(page.text).toContain('worked out as $300.00')
+    expect(page.text).toContain('$300.00 before your change')
     expect(page.text).toContain('value="a steep slope"')
     expect(await revisionsOf(id)).toBe(0)
   })

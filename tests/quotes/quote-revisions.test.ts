@@ -60,7 +60,7 @@ describe('one quote and no more', () => {
       ),
     )
     expect(answers.map(answer => answer.status).sort()).toEqual([303, 409, 409, 409, 409])
-    expect(answers.find(answer => answer.status === 409)!.text).toContain('Somebody else changed the quote')
+    expect(answers.find(answer => answer.status === 409)!.text).toContain('changed after you opened it')
     expect(await revisionsOf(id)).toBe(1)
   })
 

@@ -49,7 +49,7 @@ it('of a quote it tells how that was worked out, whatever the rates are by now',
   await quoteRequest(app, number, { terms: { work: 'upkeep', exempt: '', adjustment } })
   await newVersion({ lower: '200', upper: '200' })
   const words = await wordsOf(`/queue/${number}/worksheet`)
-  expect(words).toContain('how quote 1 was worked out')
+  expect(words).toContain('the math behind quote 1')
   expect(words).toContain('halfway between $80.00 and $120.00 = $300.00')
   expect(words).toContain('Discount (two jobs in one street), as agreed: −$20.00')
   expect(words).toContain('Total: $280.00')

@@ -39,7 +39,7 @@ test('is simple first: what more it could hold is folded, and says what it would
   expect(asked).toEqual(['minimumCharge', 'crewHoursPerVolume', 'travel.0.postcodes', 'travel.0.charge'])
   const folded = [...page.matchAll(/<summary>([\s\S]*?)<\/summary>/g)].map(([, summary]) => summary)
   expect(folded.filter(summary => /class="adds">[A-Z]/.test(summary!)).length).toBe(9)
-  expect(page).toContain('With your costs in, you would see pay per hour here')
+  expect(page).toContain('Put in your costs to see pay per hour')
   expect(page).toContain('href="/rates/draft/labour"')
 })
 
@@ -52,7 +52,7 @@ test('shows the rates in force, and what stands behind the ranges with its sourc
   expect(page.text).toContain('name="rates.stone.0.upper"')
   expect(page.text).toMatch(/A pace<\/th><td>2\.5 ft<\/td><td>US Army: 30 in/)
   expect(page.text).toMatch(
-    /measured by eye is<\/th><td>14 %, with 50 % of that the same for every length<\/td><td>Invented, to start with/,
+    /is, measured by eye<\/th><td>14%, with 50% of that the same for every length<\/td><td>Invented, to start with/,
   )
 })
 
@@ -155,9 +155,9 @@ test('who saves over a version that is no longer in force keeps what was typed, 
   const late = await save({ minimumCharge: '199' })
   expect(late.status).toBe(409)
   expect(late.text).toMatch(/<title>Error: Rates/)
-  expect(late.text).toContain('Somebody else saved the rates')
+  expect(late.text).toContain('The rates changed after you opened the page')
   expect(late.text).toContain('value="199"')
-  expect(late.text).toMatch(/minimum charge<\/th><td>175<\/td><td>199</)
+  expect(late.text).toMatch(/minimum charge<\/th><td>\$175<\/td><td>\$199</)
   expect(late.text).toContain('name="version" value="2"')
   expect(await versions()).toEqual([1, 2])
   expect((await save({ minimumCharge: '199' }, '2')).status).toBe(303)
@@ -198,7 +198,7 @@ test('a finish that isn’t offered any more is no substitute either, and the la
   const refused = await save(without('stone', 'shredded-wood', 'dyed-wood', 'bark-nuggets'), '3')
   expect(refused.status).toBe(422)
   expect(refused.text).toMatch(
-    /id="rates-shredded-wood-0-lower-error">Give the rates of at least one finish that/,
+    /id="rates-shredded-wood-0-lower-error">Give rates for at least one material that/,
   )
   expect(await versions()).toEqual([1, 2, 3])
 })

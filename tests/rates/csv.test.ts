@@ -84,7 +84,7 @@ test('what comes back as it went is no difference, and makes no version', async 
   const answer = await takeIn({ version: '1', table: JSON.stringify((await inForce()).body) })
   expect([answer.status, answer.headers.location]).toEqual([303, '/rates'])
   expect((await inForce()).version).toBe(1)
-  expect((await owner.get('/rates')).text).toContain('Nothing is different')
+  expect((await owner.get('/rates')).text).toContain('Your files match the rates in force')
 })
 
 test('a difference is shown first, and taken in as a new version', async () => {
@@ -92,7 +92,9 @@ test('a difference is shown first, and taken in as a new version', async () => {
   const page = await uploadFiles(await edited('rates.csv', 'stone,0,150,190', 'stone,0,150,205.50'))
   expect(page.status).toBe(200)
   expect(page.text).toContain('One thing is different from version 1')
-  expect(page.text).toMatch(/Decorative stone, rate, upper<\/th><td>190<\/td><td>205\.50</)
+  expect(page.text).toMatch(
+    /Decorative stone, rate, upper<\/th><td>\$190 per yd³<\/td><td>\$205\.50 per yd³</,
+  )
   expect(await inForce()).toEqual(before)
 
   const answer = await takeIn(formOf(page.text))
@@ -103,7 +105,7 @@ test('a difference is shown first, and taken in as a new version', async () => {
   const expected = structuredClone(before.body)
   expected.finishes[stone]!.rates = [{ lower: '150', upper: '205.50' }]
   expect(after.body).toEqual(expected)
-  expect((await owner.get('/rates')).text).toContain('Taken in: version 2 is in force.')
+  expect((await owner.get('/rates')).text).toContain('Your files are in. Version 2 is in force.')
 })
 
 test('a name that looks like a formula or a tag is shown and kept as it is', async () => {
@@ -176,9 +178,9 @@ test('of two owners who take something in, the later one sees the difference ane
 
   const late = await takeIn(mine)
   expect(late.status).toBe(409)
-  expect(late.text).toContain('saved by somebody else')
-  expect(late.text).toMatch(/Decorative stone, rate, upper<\/th><td>190<\/td><td>200</)
-  expect(late.text).toMatch(/pace<\/th><td>2\.6<\/td><td>2\.5</)
+  expect(late.text).toContain('The rates changed in the meantime')
+  expect(late.text).toMatch(/Decorative stone, rate, upper<\/th><td>\$190 per yd³<\/td><td>\$200 per yd³</)
+  expect(late.text).toMatch(/pace<\/th><td>2\.6 ft<\/td><td>2\.5 ft</)
   expect((await inForce()).version).toBe(2)
 
   expect((await takeIn(formOf(late.text))).status).toBe(303)

@@ -103,7 +103,7 @@ test('whoever saves over a version that came meanwhile is refused, and keeps wha
   await putInForce(app, table => ({ ...table, minimumCharge: '175' }))
   const late = await save({ ...SHREDDED, 'prices.loose.0': '33' })
   expect(late.status).toBe(409)
-  expect(late.text).toContain('Somebody else saved the rates')
+  expect(late.text).toContain('The rates changed after you opened the page')
   expect(late.text).toMatch(/name="prices\.loose\.0"[^>]* value="33"/)
   expect(late.text).toContain('name="version" value="3"')
   expect(await versions()).toBe(3)
@@ -158,23 +158,21 @@ test('says what it makes of the cost and the margin of booked and quoted jobs, a
   await quotedRequest(app, '3', { told: told(bedTold({ finish: 'compost' })), name: 'Not Touched' })
   const answer = await save({ ...SHREDDED, version: '3', 'prices.loose.0': '32' })
   const words = wordsOf((await owner.get(answer.headers.location!)).text)
-  const [, bookedWords, quotedWords] = /Booked jobs with it (.*) Quoted, not booked (.*)/.exec(words)!
-  // (270 − 214.50) / 270 is 20.56 %; 3.15 × 32 are 100.80, so 220.80 leave 18.22 %.
+  const [, bookedWords, quotedWords] = /Booked jobs that use it (.*) Quoted, not booked (.*)/.exec(words)!
+  // (270 − 214.50) / 270 is 20.56%; 3.15 × 32 are 100.80, so 220.80 leave 18.22%.
   expect(bookedWords).toContain(`Carol Reyes earns $6.30 less ${booked.number} work day Tuesday, March 3`)
-  expect(bookedWords).toContain(
-    'cost was $214.50, now $220.80 margin was 20.6 %, now 18.2 %: 2.4 points less',
-  )
-  expect(bookedWords).toContain('The margin is below your minimum of 20.0 %.')
-  // An hour more, as the contractor has it: (270 − 254.50) / 270 is 5.74 %, and 260.80 leave 3.41 %.
-  expect(quotedWords).toContain('cost was $254.50, now $260.80 margin was 5.7 %, now 3.4 %: 2.3 points less')
-  expect(quotedWords).toContain('below your minimum of 20.0 %. It was before.')
+  expect(bookedWords).toContain('cost was $214.50, now $220.80 margin was 20.6%, now 18.2%: 2.4 points less')
+  expect(bookedWords).toContain('The margin is below your minimum of 20.0%.')
+  // An hour more, as the contractor has it: (270 − 254.50) / 270 is 5.74%, and 260.80 leave 3.41%.
+  expect(quotedWords).toContain('cost was $254.50, now $260.80 margin was 5.7%, now 3.4%: 2.3 points less')
+  expect(quotedWords).toContain('below your minimum of 20.0%. It was before.')
   expect(words).not.toContain('Not Touched')
 })
 
-// On top of 270.00 the tax changes nothing; in it are 20.00, and (250 − 214.50) / 250 is 14.2 %, less 6.30 11.68 %.
+// On top of 270.00 the tax changes nothing; in it are 20.00, and (250 − 214.50) / 250 is 14.2%, less 6.30 11.68%.
 test.each([
-  ['without', '20.6 %, now 18.2 %'],
-  ['with', '14.2 %, now 11.7 %'],
+  ['without', '20.6%, now 18.2%'],
+  ['with', '14.2%, now 11.7%'],
 ] as const)(
   'takes the price before tax, of prices %s it, and leaves out what is settled',
   async (prices, words) => {
@@ -185,7 +183,7 @@ test.each([
     const answer = await save({ ...SHREDDED, version: '3', 'prices.loose.0': '32' })
     const page = wordsOf((await owner.get(answer.headers.location!)).text)
     expect(page).toContain(`margin was ${words}`)
-    expect(page).toContain('No job that is booked uses it.')
+    expect(page).toContain('No booked job uses it.')
     expect(page).not.toContain('Gone Away')
   },
 )
@@ -194,7 +192,7 @@ test('says so where a job’s cost isn’t known, and where it became known', as
   const both = told(bedTold({ finish: 'stone' }), bedTold({ finish: 'compost' }))
   await quotedRequest(app, '3', { told: both })
   const still = await save({ materialCost: '30', version: '2' }, 'compost')
-  expect(wordsOf((await owner.get(still.headers.location!)).text)).toContain('its cost isn’t known')
+  expect(wordsOf((await owner.get(still.headers.location!)).text)).toContain('cost not known')
   const known = await save({ materialCost: '60', version: '3' }, 'stone')
   expect(wordsOf((await owner.get(known.headers.location!)).text)).toMatch(/cost \$[\d.]+, not known before/)
 })
@@ -219,7 +217,7 @@ async function letOneWait(): Promise<void> {
 test('a version that waits is told of, its place is taken, and prices are compared with those in force', async () => {
   await letOneWait()
   const form = await owner.get('/rates/today/shredded-wood')
-  expect(wordsOf(form.text)).toContain('Version 3 waits for')
+  expect(wordsOf(form.text)).toContain('Version 3 is set to take effect on')
   expect(form.text).toContain('name="version" value="3"')
   const answer = await save({ ...SHREDDED, 'prices.loose.0': '33', version: '3' })
   expect(answer.headers.location).toBe('/rates/today/shredded-wood/jobs?version=4')

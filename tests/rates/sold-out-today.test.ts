@@ -34,7 +34,7 @@ test('sold out alone makes one version, however often the form is sent, and noth
   )
   expect((await owner.get('/rates/today/compost')).text).toMatch(/name="soldOut"[^>]* checked/)
   const jobs = (await owner.get('/rates/today/compost/jobs?version=2')).text
-  expect(jobs).toContain('It is sold out from now on')
+  expect(jobs).toContain('It’s sold out now')
   expect(jobs).not.toContain('changed none of its prices')
 })
 
@@ -44,7 +44,7 @@ test('it is saved with a price in the same version, and taken back', async () =>
   const back = await save('compost', { materialCost: '31', version: '2' })
   expect(back.headers.location).toBe('/rates/today/compost/jobs?version=3')
   expect(await finish('compost')).toMatchObject({ soldOut: false, materialCost: '31' })
-  expect((await owner.get(back.headers.location!)).text).toContain('It is no longer sold out.')
+  expect((await owner.get(back.headers.location!)).text).toContain('It’s no longer sold out.')
 })
 
 test('a price is no other one for the zeros it ends in', async () => {
@@ -54,7 +54,7 @@ test('a price is no other one for the zeros it ends in', async () => {
   }))
   const saved = await save('compost', { ...SOLD_OUT, materialCost: '28.5', version: '2' })
   const jobs = (await owner.get(saved.headers.location!)).text
-  expect(jobs).toContain('It is sold out from now on')
+  expect(jobs).toContain('It’s sold out now')
   expect(jobs).not.toContain('$28.50')
 })
 
@@ -74,7 +74,7 @@ test('the last one that homeowners can pick can’t be sold out; what was typed 
   }))
   const refused = await save('compost', { ...SOLD_OUT, materialCost: '33', version: '2' })
   expect(refused.status).toBe(422)
-  expect(refused.text).toMatch(/id="soldOut-error">Then homeowners could pick no finish at all/)
+  expect(refused.text).toMatch(/id="soldOut-error">Then homeowners couldn’t pick any material/)
   expect(refused.text).toMatch(/name="soldOut"[^>]* checked/)
   expect(refused.text).toMatch(/name="materialCost"[^>]* value="33"/)
   expect((await inForce()).version).toBe(2)

@@ -31,35 +31,35 @@ const wordsOf = (table: RateTable) =>
 /** What no named source stands behind, by hand; depths in inches, and in centimetres at 2.54 to the inch. */
 const INVENTED: Record<string, [us: string, metric: string]> = {
   'measuring.tape': [
-    '2 %, with 0 % of that the same for every length',
-    '2 %, with 0 % of that the same for every length',
+    '2%, with 0% of that the same for every length',
+    '2%, with 0% of that the same for every length',
   ],
   'measuring.paces': [
-    '8 %, with 80 % of that the same for every length',
-    '8 %, with 80 % of that the same for every length',
+    '8%, with 80% of that the same for every length',
+    '8%, with 80% of that the same for every length',
   ],
   'measuring.eye': [
-    '14 %, with 50 % of that the same for every length',
-    '14 %, with 50 % of that the same for every length',
+    '14%, with 50% of that the same for every length',
+    '14%, with 50% of that the same for every length',
   ],
-  'lying.bare': ['nothing there', 'nothing there'],
+  'lying.bare': ['none', 'none'],
   'lying.thin': ['0.5 in, give or take 0.125', '1.27 cm, give or take 0.3175'],
   'lying.fair': ['1 in, give or take 0.25', '2.54 cm, give or take 0.635'],
   'lying.thick': ['2 in, give or take 0.25', '5.08 cm, give or take 0.635'],
   'lying.unsure': ['1 in, give or take 0.5', '2.54 cm, give or take 1.27'],
   lyingTold: ['give or take 0.25 in', 'give or take 0.635 cm'],
   lyingMeasured: ['give or take 0.1 in', 'give or take 0.254 cm'],
-  'planted.open': ['0 %', '0 %'],
-  'planted.half': ['15 %', '15 %'],
-  'planted.full': ['30 %', '30 %'],
+  'planted.open': ['0%', '0%'],
+  'planted.half': ['15%', '15%'],
+  'planted.full': ['30%', '30%'],
   thinnestTopUp: ['1 in', '2.54 cm'],
-  allowance: ['5 %', '5 %'],
-  promise: ['80 %', '80 %'],
+  allowance: ['5%', '5%'],
+  promise: ['80%', '80%'],
   step: ['$10', '€10'],
   'labour.planted.half': ['× 1.1', '× 1.1'],
   'labour.planted.full': ['× 1.25', '× 1.25'],
-  'labour.carry': ['15 %', '15 %'],
-  'labour.stair': ['2 %', '2 %'],
+  'labour.carry': ['15%', '15%'],
+  'labour.stair': ['2%', '2%'],
   minimumCharge: ['$175', '€160'],
   'labour.spread': ['0.75 h', '1 h'],
   'finish.stone.rates': ['$160 to $200 per cubic yard', '€210 to €260 per cubic meter'],
@@ -156,7 +156,7 @@ test('a finish priced by what it costs has no invented rate, but an invented mar
   const [first, ...rest] = table.finishes
   const byCost: RateTable = { ...table, finishes: [{ ...first!, pricedBy: 'cost' }, ...rest] }
   expect(keys(byCost)).not.toContain('finish.shredded-wood.rates')
-  expect(wordsOf(byCost)['costPlus.margin']).toBe('40 % | Invented, to start with')
+  expect(wordsOf(byCost)['costPlus.margin']).toBe('40% | Invented, to start with')
   expect(keys({ ...byCost, costPlus: { by: 'markup', share: '0.40' } })).not.toContain('costPlus.markup')
 })
 

@@ -41,13 +41,13 @@ test('lists every version with the days on which it was, is or will be in force'
   expect((await listed()).reverse()).toEqual([
     '1 in force on Monday, March 2, 2026',
     '2 in force from Monday, March 2, 2026 to Tuesday, March 3, 2026',
-    '3 never came into force: a newer one took its place',
+    '3 never took effect: a newer one replaced it',
     '4 in force since Tuesday, March 3, 2026, until Friday, May 1, 2026',
-    '5 waits: in force from Friday, May 1, 2026',
+    '5 takes effect on Friday, May 1, 2026',
   ])
   const page = (await owner.get('/rates/versions/2')).text
-  expect(page).toMatch(/minimum charge<\/th><td>150<\/td><td>160</)
-  expect((await owner.get('/rates/versions/1')).text).toContain('It is the first one')
+  expect(page).toMatch(/minimum charge<\/th><td>\$150<\/td><td>\$160</)
+  expect((await owner.get('/rates/versions/1')).text).toContain('This is the first version')
 })
 
 test('a version that waits can be called off, and never comes into force', async () => {
@@ -55,7 +55,7 @@ test('a version that waits can be called off, and never comes into force', async
   await saveFrom('2026-05-01', '180')
   const answers = await Promise.all([callOff(2), callOff(2)])
   expect(answers.map(({ status }) => status)).toEqual([303, 303])
-  expect((await owner.get('/rates/versions/2')).text).toContain('Called off on')
+  expect((await owner.get('/rates/versions/2')).text).toContain('Canceled on')
   expect((await owner.get('/rates')).text).not.toContain('Version 2 waits')
   app.setClock('2026-04-02T15:00:00Z')
   expect((await inForce()).version).toBe(1)
@@ -78,7 +78,7 @@ test('refuses to call off what is in force, what was used, and what there is not
   expect((await callOff(1)).status).toBe(409)
   app.setClock('2026-03-09T05:00:00Z')
   const late = await callOff(2)
-  expect([late.status, late.text.includes('Its day has come')]).toEqual([409, true])
+  expect([late.status, late.text.includes('already in force')]).toEqual([409, true])
   for (const version of ['9', '0', 'two'])
     expect((await draft.post(`/rates/versions/${version}/call-off`)).status).toBe(404)
   expect((await inForce()).version).toBe(2)
@@ -102,8 +102,8 @@ test('a draft can start from the figures of any version, where none is open', as
   const answers = await Promise.all([draft.open(1), draft.open(1)])
   expect(answers.map(({ status }) => status).sort()).toEqual([303, 409])
   expect((await draft.stored()).body.minimumCharge).toBe('150')
-  expect((await owner.get('/rates/draft')).text).toMatch(/minimum charge<\/th><td>170<\/td><td>150</)
-  expect((await owner.get('/rates/versions/2')).text).toContain('A draft is open already')
+  expect((await owner.get('/rates/draft')).text).toMatch(/minimum charge<\/th><td>\$170<\/td><td>\$150</)
+  expect((await owner.get('/rates/versions/2')).text).toContain('A draft is already open')
   await draft.putInForce('')
   expect(await inForce()).toMatchObject({ version: 4, body: { minimumCharge: '150' } })
   expect((await draft.open(9)).status).toBe(404)

@@ -93,8 +93,8 @@ test('a version isn’t given up in words while calling a newer one off would br
     await draft.putInForce(day)
   }
   const told = (await owner.get('/rates/versions/2')).text
-  expect(told).toContain('Behind a newer one, which waits for Friday, March 6, 2026')
-  expect(told).toContain('Call version 2 off')
+  expect(told).toContain('only if you cancel the newer one, set for Friday, March 6, 2026')
+  expect(told).toContain('Cancel version 2')
   expect((await owner.get('/rates')).text).not.toContain('Version 2 waits')
   await draft.post('/rates/versions/3/call-off')
   app.setClock('2026-03-13T15:00:00Z')

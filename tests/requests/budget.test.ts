@@ -121,7 +121,7 @@ test('a range that was shown is still held against the one that is taken in', as
   comeBack()
   const sent = await app.browser().post(action).type('form').send(fields)
   expect(sent.status).toBe(422)
-  expect(sent.text).toContain('Your price range has changed')
+  expect(sent.text).toContain('Your price range changed')
 })
 
 test('more fields than any form of ours has are not carried along', async () => {

@@ -23,7 +23,7 @@ test('before set-up other programs hear 503, in JSON', async () => {
   const finishes = await app.browser().get('/finishes')
   for (const answer of [asked, finishes]) {
     expect(answer.status).toBe(503)
-    expect(answer.body.errors[0].message).toMatch(/aren’t open yet/)
+    expect(answer.body.errors[0].message).toMatch(/can’t get price ranges here yet/)
   }
 })
 

@@ -36,9 +36,10 @@ async function answered(tax: Tax | null) {
   const query = new URLSearchParams({ ...fields, ...rest, measuredBy: 'tape' })
   const posted = await app.browser().post('/ballpark').type('form').send(query.toString())
   const page = posted.status === 303 ? await app.browser().get(posted.headers.location!) : posted
-  const [, holds, leaves = ''] = page.text.split(/<h3>(?:Included|Not included)<\/h3>/)
-  const words = (part = '') => part.slice(0, part.indexOf('</ul>')).replace(/<[^>]*>/g, ' ')
-  return { range: body.range, tax: body.tax, holds: words(holds), leaves: words(leaves) }
+  const words = (after: string, end: string) =>
+    (page.text.split(after)[1] ?? '').split(end, 1)[0]!.replace(/<[^>]*>/g, ' ')
+  const holds = words('<summary>Included</summary>', '</ul>')
+  return { range: body.range, tax: body.tax, holds, leaves: words('Not included:', '</p>') }
 }
 
 it('says that tax is left out where none is set', async () => {

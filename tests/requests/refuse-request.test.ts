@@ -72,7 +72,7 @@ test('a range other than the one shown is shown before anything is taken in', as
   const before = (await allRequests()).length
   const answer = await sendForm(app, { shown: '100.00 110.00 120.00', shownPostcode: '78702-1234' })
   expect(answer.status).toBe(422)
-  expect(answer.text).toContain('Your price range has changed')
+  expect(answer.text).toContain('Your price range changed')
   expect(await allRequests()).toHaveLength(before)
   expect((await sendForm(app, shownIn(answer.text))).status).toBe(303)
 })
@@ -83,11 +83,11 @@ test('travel to the first ZIP given is shown before anything is taken in; so is 
   expect(shown.shownPostcode).toBe('')
   const travelling = await sendForm(app, { ...shown, postcode: '78701' })
   expect(travelling.status).toBe(422)
-  expect(travelling.text).toContain('Your price range has changed')
+  expect(travelling.text).toContain('Your price range changed')
   expect((await sendForm(app, { ...shownIn(travelling.text), postcode: '78701' })).status).toBe(303)
   const elsewhere = await sendForm(app, { ...shown, postcode: '10001' })
   expect(elsewhere.status).toBe(422)
-  expect(elsewhere.text).toContain('don’t usually come to this ZIP code')
+  expect(elsewhere.text).toContain('don’t usually work in this ZIP code')
   expect((await sendForm(app, { ...shownIn(elsewhere.text), postcode: '10001' })).status).toBe(303)
 })
 

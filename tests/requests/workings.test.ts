@@ -18,6 +18,7 @@ beforeAll(async () => {
   await openBusiness(app)
   around = {
     language: 'es',
+    carriedLanguage: null,
     englishOnly: false,
     assets: app.deps.assets.addresses,
     business: (await app.db.selectFrom('business').selectAll().executeTakeFirst())!,

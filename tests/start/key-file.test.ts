@@ -73,7 +73,7 @@ test.each([
     fs.writeFileSync(file, text)
     expect(read).toThrow(
       new KeyUnusable(
-        `The key in ${file} is ${what}: put your copy of the file back, or remove it when there is none, and a new key is made.`,
+        `The key in ${file} is ${what}. Put your copy of the file back. If you don’t have one, remove the file, and Bedwright makes a new key.`,
       ),
     )
     expect(fs.readFileSync(file, 'utf8')).toBe(text)

@@ -19,7 +19,7 @@ test('every fault of the configuration is told at once, and stops the start', {
   })
   expect(await bedwright.ended()).toBe(1)
   const [heading, ...faults] = bedwright.complained
-  expect(heading).toBe('The configuration has 7 faults:')
+  expect(heading).toBe('The settings have 7 problems:')
   const names = [
     'PORT',
     'DATABASE_URL',
@@ -36,11 +36,11 @@ test('every fault of the configuration is told at once, and stops the start', {
 })
 
 test.each([
-  ['smtp://mail.example?tls=off', 'may end in ?tls=no'],
-  ['smtp://mail.example?tls=no&ignoreTLS=true', 'may end in ?tls=no'],
-  ['smtps://mail.example?tls=no', 'may end in ?tls=no'],
-  ['smtp://mail.example?tls.rejectUnauthorized=false', 'may end in ?tls=no'],
-  ['smtp://mail.example#tls=no', 'may end in ?tls=no'],
+  ['smtp://mail.example?tls=off', 'can end in ?tls=no'],
+  ['smtp://mail.example?tls=no&ignoreTLS=true', 'can end in ?tls=no'],
+  ['smtps://mail.example?tls=no', 'can end in ?tls=no'],
+  ['smtp://mail.example?tls.rejectUnauthorized=false', 'can end in ?tls=no'],
+  ['smtp://mail.example#tls=no', 'can end in ?tls=no'],
   ['smtp://', 'must name a server'],
 ])('SMTP_URL %s is refused', (SMTP_URL, why) => {
   expect(() => readConfig({ SMTP_URL })).toThrow(`SMTP_URL ${why}`)
@@ -63,7 +63,7 @@ test('a taken port is told in one line', { timeout: 120_000 }, async () => {
   const bedwright = startBedwright({ ...(await emptyStore()), PORT: String(port) })
   expect(await bedwright.ended()).toBe(1)
   expect(bedwright.complained).toEqual([
-    `Port ${port} is taken: stop what listens there, or set PORT to another.`,
+    `Port ${port} is taken. Stop what’s using it, or set PORT to another one.`,
   ])
 })
 
@@ -72,5 +72,5 @@ test('a database that does not answer is told in one line', { timeout: 120_000 }
   const bedwright = startBedwright({ DATA_DIR: await ownFolder(), DATABASE_URL })
   expect(await bedwright.ended()).toBe(1)
   expect(bedwright.complained).toHaveLength(1)
-  expect(bedwright.complained[0]).toContain('The database does not answer')
+  expect(bedwright.complained[0]).toContain('The database isn’t answering')
 })

@@ -127,7 +127,7 @@ describe('more about a bed, on the site-visit sheet', () => {
     for (const words of [
       'Cut out: 3 of 1 ft across; 2 ft × 1 ft',
       'No edge along 12 ft 6 in',
-      'New bed: filled to the full depth',
+      'New bed: spread to the full depth',
       '96 square feet',
     ])
       expect(staff.text).toContain(words)
@@ -165,11 +165,24 @@ describe('more about a bed, on the site-visit sheet', () => {
     expect(answer.text).toMatch(/value="heavy-weeds" selected/)
   })
 
+  it('what excludes each other for the whole job is one choice, and comes back as it was chosen', async () => {
+    const { number } = await visitSet()
+    const first = await owner.get(`/queue/${number}/measure`)
+    const radios = /type="radio" id="[^"]*" name="groups\.weeds" value="([^"]*)"( checked)?/g
+    const chosen = (page: string) =>
+      [...page.matchAll(radios)].map(([, value, checked]) => value + (checked ?? ''))
+    expect(chosen(first.text)).toEqual([' checked', 'light-weeds', 'heavy-weeds'])
+    await keep(number, sheet({}, { 'groups.weeds': 'heavy-weeds', 'extras[]': 'edging' }))
+    const again = await owner.get(`/queue/${number}/measure`)
+    expect(chosen(again.text)).toEqual(['', 'light-weeds', 'heavy-weeds checked'])
+    expect(again.text).toMatch(/id="extras-edging"[^>]*checked/)
+  })
+
   it('two of a group for the whole job are refused beside the second', async () => {
     const { number } = await visitSet()
     const fields = { ...sheet({}), 'extras[]': ['light-weeds', 'heavy-weeds'] }
     const answer = await owner.post(`/queue/${number}/measurements`).type('form').send(fields)
     expect(answer.status).toBe(422)
-    expect(answer.text).toContain('id="extra-heavy-weeds-error"')
+    expect(answer.text).toContain('id="groups-weeds-error"')
   })
 })

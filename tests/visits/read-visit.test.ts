@@ -45,7 +45,7 @@ describe('reading when a visit is to be', () => {
   })
 
   it('refuses an hour that the change to summer time leaves out, and takes the first of one that comes twice', () => {
-    expect(faultOf('2026-03-08', '02:30')['visit.time']).toContain('doesn’t exist')
+    expect(faultOf('2026-03-08', '02:30')['visit.time']).toContain('skip that hour')
     expect(startOf('2026-03-08', '03:00')).toBe('2026-03-08T08:00:00Z')
     expect(startOf('2026-11-01', '01:30')).toBe('2026-11-01T06:30:00Z')
   })

@@ -3,22 +3,41 @@ const SAY_AFTER = 1500
 const SOON = 5
 const LATER = 0.3
 
+export interface Following {
+  /** What of the page is asked for. */
+  part: 'live' | 'contact'
+  /** The fields that are sent: without those that nobody needs for it. */
+  fields(): [string, string][]
+  /** Runs before each asking. */
+  changed?(): void
+  /** Where it is asked for; the ballpark where it isn’t said. */
+  address?: string
+}
+
+/** The fields of a form as they are. */
+export function allFields(form: HTMLFormElement): [string, string][] {
+  return [...new FormData(form)] as [string, string][]
+}
+
 /**
- * Keeps the range, the drawings and what was understood up to date while somebody types: the server makes the page
- * anew, and the parts marked data-live are taken from it by their ids. `changed` runs before each asking.
+ * Keeps the range, the drawings and what was understood up to date while somebody types into `typed`, a form or a field of it: the
+ * server makes the page anew, and the parts marked data-live are taken from it by their ids.
  */
-export function followTyping(form: HTMLFormElement, changed: () => void): void {
+export function followTyping(
+  typed: HTMLElement,
+  { part, fields, changed, address = '/ballpark' }: Following,
+): void {
   let waiting = 0
   let asking: AbortController | undefined
   const ask = async () => {
-    changed()
+    changed?.()
     asking?.abort()
     asking = new AbortController()
     try {
-      const answer = await fetch(form.action, {
+      const answer = await fetch(address, {
         method: 'POST',
-        headers: { accept: 'text/html', 'x-part': 'live' },
-        body: new URLSearchParams([...new FormData(form)] as [string, string][]),
+        headers: { accept: 'text/html', 'x-part': part },
+        body: new URLSearchParams(fields()),
         signal: asking.signal,
       })
       if (answer.ok) takeOver(new DOMParser().parseFromString(await answer.text(), 'text/html'))
@@ -34,13 +53,13 @@ export function followTyping(form: HTMLFormElement, changed: () => void): void {
     if (!document.hidden) return void ask()
     document.addEventListener('visibilitychange', askWhenSeen, { once: true })
   }
-  form.addEventListener('input', event => {
+  typed.addEventListener('input', event => {
     dropFault(event.target as HTMLElement)
     clearTimeout(waiting)
     waiting = window.setTimeout(ask, WAIT)
   })
   // The other spelling is put in as if it had been typed, and the page stays.
-  form.addEventListener('click', event => {
+  typed.addEventListener('click', event => {
     const button = (event.target as HTMLElement).closest<HTMLElement>('[data-instead]')
     const field = button && document.getElementById(button.dataset.instead!)
     if (!(field instanceof HTMLInputElement)) return
@@ -51,17 +70,29 @@ export function followTyping(form: HTMLFormElement, changed: () => void): void {
   })
   addEventListener('online', ask)
   showStrip()
+  hideAsking()
 }
 
 function takeOver(made: Document): void {
   for (const part of document.querySelectorAll<HTMLElement>('[data-live], output.echo')) {
     const newer = made.getElementById(part.id)
     if (!newer) continue
+    for (const details of newer.querySelectorAll('details')) {
+      const before = document.getElementById(details.id)
+      if (before instanceof HTMLDetailsElement) details.open = before.open
+    }
     if (part.innerHTML !== newer.innerHTML) part.replaceChildren(...newer.childNodes)
     if (part.id !== 'range-strip') part.hidden = newer.hidden
   }
   showStrip()
+  hideAsking()
   saySoon()
+}
+
+// A range that follows the typing needn't be asked for.
+function hideAsking(): void {
+  const [button, goOn] = [document.getElementById('ask-range'), document.getElementById('go-on')]
+  if (button && goOn) button.hidden = !goOn.hidden
 }
 
 let saying = 0

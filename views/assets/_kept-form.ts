@@ -37,6 +37,11 @@ export function typedIn(form: HTMLFormElement): string {
   return query.toString()
 }
 
+/** Whether a size of any bed is in a query. */
+export function hasSizes(query: string): boolean {
+  return new URLSearchParams(query).keys().some(name => name.includes('.sizes.'))
+}
+
 /** Puts kept fields back where nothing is typed yet. */
 export function putBack(form: HTMLFormElement, query: string): void {
   for (const [name, value] of new URLSearchParams(query)) {

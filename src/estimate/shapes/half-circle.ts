@@ -5,7 +5,7 @@ import { pathNumber } from './svg-path.ts'
 // Told by the diameter, which is its straight side.
 export const halfCircle: Shape = {
   offered: false,
-  icon: [],
+  icon: [{ path: 'M6 31A22 22 0 0 1 50 31Z' }],
   sizes: [{ name: 'diameter', reads: 'length' }],
   area: ({ diameter }) => pi.times(diameter!).times(diameter!).div(8),
   formula: ({ diameter }, f) => `π × (${f.length(diameter!)})² ÷ 8`,

@@ -5,7 +5,7 @@ import { pathNumber } from './svg-path.ts'
 // A rectangle less the corner that is cut out of it; the edge is as long as the whole rectangle's.
 export const lShape: Shape = {
   offered: false,
-  icon: [],
+  icon: [{ path: 'M12 5H25V22H45V35H12Z' }],
   sizes: [
     { name: 'length', reads: 'length' },
     { name: 'width', reads: 'length' },

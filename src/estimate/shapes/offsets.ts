@@ -16,7 +16,10 @@ import { pathNumber } from './svg-path.ts'
 // A bed along a line, by its widths at one spacing; any of them may be zero, where the bed narrows to nothing.
 export const offsets: Shape = {
   offered: false,
-  icon: [],
+  icon: [
+    { path: 'M5 29C12 10 20 8 28 13S46 12 51 29Z' },
+    { path: 'M16 12V29M28 13V29M40 13V29', as: 'thin' },
+  ],
   sizes: [
     { name: 'spacing', reads: 'length' },
     { name: 'offsets', reads: 'lengths' },

@@ -5,7 +5,7 @@ import { pathNumber } from './svg-path.ts'
 // A bed in a corner: told by one of its two straight sides.
 export const quarterCircle: Shape = {
   offered: false,
-  icon: [],
+  icon: [{ path: 'M13 35V5A30 30 0 0 1 43 35Z' }],
   sizes: [{ name: 'radius', reads: 'length' }],
   area: ({ radius }) => pi.times(radius!).times(radius!).div(4),
   formula: ({ radius }, f) => `π × (${f.length(radius!)})² ÷ 4`,

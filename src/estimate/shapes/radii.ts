@@ -12,7 +12,10 @@ const FEWEST = 4
  */
 export const radii: Shape = {
   offered: false,
-  icon: [],
+  icon: [
+    { path: 'M8 22C6 10 18 4 28 6S50 8 49 20S38 35 26 34S10 32 8 22Z' },
+    { path: 'M28 20V6M28 20L48 15M28 20L40 32M28 20L19 33M28 20L9 15', as: 'thin' },
+  ],
   sizes: [{ name: 'radii', reads: 'lengths' }],
   area: sizes => {
     const squares = squaresOf(sizes)

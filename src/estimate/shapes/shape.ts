@@ -29,7 +29,7 @@ export const PLAIN_FORM = 0.04
 export interface Shape {
   /** Whether homeowners are offered it; the site-visit sheet and other programs have every shape. */
   offered: boolean
-  /** What homeowners pick it by; empty where they aren't offered it. */
+  /** What it is picked by. */
   icon: readonly IconLine[]
   /** What is asked for, in the order asked. */
   sizes: readonly AskedSize[]

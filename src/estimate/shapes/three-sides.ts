@@ -12,7 +12,7 @@ const FLATTEST = '0.85'
 /** A triangle by its three sides (Heron's formula), whatever its corners. */
 export const threeSides: Shape = {
   offered: false,
-  icon: [],
+  icon: [{ path: 'M6 33L22 6L50 33Z' }, { path: 'M11 16L17 21M33 22L39 16M28 30V36', as: 'thin' }],
   sizes: SIDES.map(name => ({ name, reads: 'length' })),
   area: sizes => heron(sizes),
   formula: ({ a, b, c }, f) => {

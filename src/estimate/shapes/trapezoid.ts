@@ -6,7 +6,7 @@ import { pathNumber } from './svg-path.ts'
 // reckoned, with two equal ones.
 export const trapezoid: Shape = {
   offered: false,
-  icon: [],
+  icon: [{ path: 'M17 8H39L51 32H5Z' }],
   sizes: [
     { name: 'base', reads: 'length' },
     { name: 'top', reads: 'length' },

@@ -14,7 +14,10 @@ import { listOf } from './sizes.ts'
 // A bed along a line, by its widths wherever they were taken, as at every bend.
 export const unevenOffsets: Shape = {
   offered: false,
-  icon: [],
+  icon: [
+    { path: 'M5 29C12 10 20 8 28 13S46 12 51 29Z' },
+    { path: 'M12 16V29M20 10V29M42 14V29', as: 'thin' },
+  ],
   sizes: [
     { name: 'spacings', reads: 'lengths' },
     { name: 'offsets', reads: 'lengths' },

@@ -11,5 +11,5 @@ export const starterSources: Record<string, Record<string, Source>> = {
   },
   'pine-straw': { depth: mulch },
   compost: { densityWet: named('Massachusetts: compost up to 1,350 lb a cubic yard') },
-  stone: { densityWet: named('CalRecycle: gravel 2,600 lb a cubic yard, and 20 % more when wet') },
+  stone: { densityWet: named('CalRecycle: gravel 2,600 lb a cubic yard, and 20% more when wet') },
 }

@@ -18,7 +18,7 @@ export function starterTable(units: Units, currency = units === 'us' ? 'USD' : '
 }
 
 function starterCautions(us: boolean): RateTable['cautions'] {
-  const own = 'This business’s own setting'
+  const own = 'Our own rule'
   return [
     {
       code: 'depth-over',
@@ -28,9 +28,9 @@ function starterCautions(us: boolean): RateTable['cautions'] {
     { code: 'large-size', figure: us ? '300 ft' : '90 m', source: own },
     { code: 'postcode-not-served', source: own },
     { code: 'edge-unknown', source: own },
-    { code: 'fire', figure: us ? '18 in' : '46 cm', source: 'Massachusetts 527 CMR 17' },
+    { code: 'fire', figure: us ? '18 in' : '46 cm', source: 'Massachusetts fire code, 527 CMR 17' },
     { code: 'clearance', figure: us ? '6 in' : '15 cm', source: 'University of Florida, EDIS ENY-832' },
-    { code: 'payload', source: 'CalRecycle, gravel loose and 20 % more when wet' },
+    { code: 'payload', source: 'CalRecycle: loose gravel, and 20% more when wet' },
     {
       code: 'digging',
       source: 'Ohio Revised Code 3781.25; Arkansas Code 14-271-109; Indiana Code 8-1-26-6',

@@ -9,7 +9,7 @@ export const inMeasuring = { section: 'ranges', heading: 'Measuring' }
 /** How far people are out who measure in one way, and how much of that is alike in all lengths of a job. */
 export function way(row: string, words: string, sigma: string, rho: string) {
   const facts = { ...inMeasuring, file: 'measuring.csv', row }
-  const label = `How far off a length measured ${words} is`
+  const label = `How far off a length is, measured ${words}`
   const figures = z.object({
     // Above 0.25 a shared error could outweigh the bed itself (see errors.ts).
     sigma: share('error', label, { ...facts, to: 0.25, start: sigma }),
@@ -31,7 +31,7 @@ export function layer(
 ) {
   const facts = {
     section: 'beds',
-    heading: 'What homeowners say is already there',
+    heading: 'What homeowners say about old mulch',
     file: 'lying.csv',
     row,
     unit: '{depth}',
@@ -41,9 +41,9 @@ export function layer(
     s: figure('give or take', `“${words}”, give or take`, { ...facts, start: { us: s[0], metric: s[1] } }),
   })
   return together(figures, {
-    label: `Already there, ${words}`,
+    label: `Old mulch, ${words}`,
     words: '{m} {depth}, give or take {s}',
-    wordsOfNone: 'nothing there',
+    wordsOfNone: 'none',
     source: INVENTED,
   })
 }

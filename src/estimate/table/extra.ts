@@ -34,7 +34,7 @@ const rows = z.object({
       area: 'area',
       edge: 'length of edge',
       volume: 'volume spread',
-      lying: 'volume of old material taken out, loose, as on the truck',
+      lying: 'volume of old material removed, loose on the truck',
     },
     { heading: 'Price', before: 'job' },
   ),
@@ -51,7 +51,7 @@ const rows = z.object({
   }),
   offered: yes('offered', 'Homeowners can ask for it', {
     ...read,
-    meaning: 'If not, only whoever measures can add it.',
+    meaning: 'If not, you can only add it when you measure.',
     start: false,
     before: true,
   }),
@@ -71,7 +71,7 @@ const rows = z.object({
     to: 3,
     before: '1',
     source: COMMON,
-    meaning: '1.3 means 30 % more than in the bed; 1 for anything else.',
+    meaning: '1.3 means 30% more than in the bed; 1 for anything else.',
   }),
   dumpFee: figure('dump fee', 'Dump fee', {
     ...work,

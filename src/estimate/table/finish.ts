@@ -29,22 +29,22 @@ const depth = z
     least: figure('least depth', 'Least depth', {
       ...deep,
       start: { us: '2', metric: '5' },
-      meaning: 'Anything thinner brings a caution.',
+      meaning: 'Anything thinner shows a caution.',
     }),
     usual: figure('usual depth', 'Usual depth', {
       ...deep,
       start: { us: '3', metric: '7.5' },
-      meaning: 'Used unless somebody asks for another.',
+      meaning: 'Used unless the homeowner asks for something else.',
     }),
     greatest: figure('greatest depth', 'Greatest depth', {
       ...deep,
       start: { us: '4', metric: '10' },
-      meaning: 'Anything deeper brings a caution.',
+      meaning: 'Anything deeper shows a caution.',
     }),
   })
   .refine(
     ({ least, usual, greatest }) => Number(least) <= Number(usual) && Number(usual) <= Number(greatest),
-    'least, usual and greatest in that order',
+    'least, usual, and greatest, in that order',
   )
 
 /** One way to dress a bed. Densities are in lb per yd³ | kg per m³. */
@@ -124,15 +124,15 @@ export const finish = z.object({
     ...material,
     unit: '{depth}',
     above: 0,
-    meaning: 'Empty: that of all finishes.',
+    meaning: 'Empty: the same as for all finishes.',
   }),
   allowance: shareOrNone('allowance', 'Its own allowance for settling and waste', {
     ...material,
-    meaning: 'Empty: that of all finishes.',
+    meaning: 'Empty: the same as for all finishes.',
   }),
   materialShare: shareOrNone('material share', 'Share of its price shown as material', {
     ...price,
-    meaning: 'If sales tax makes you show labor on a line of its own. Empty: one line.',
+    meaning: 'If sales tax makes you show labor on its own line. Empty: one line.',
   }),
   offered: yes('offered', 'Show it to homeowners', {
     ...picked,

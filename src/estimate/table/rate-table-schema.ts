@@ -44,7 +44,7 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
   refuseWorse(table, 'paces', 'eye', fault)
 }
 
-const NONE_TO_PICK = 'at least one finish must be shown to homeowners and not be sold out'
+const NONE_TO_PICK = 'homeowners need at least one material that is shown and not sold out'
 
 type AddFault = (path: (string | number)[], message: string) => void
 
@@ -63,9 +63,9 @@ function refuseSubstitutes(finishes: Finish[], fault: AddFault): void {
   finishes.forEach(({ slug, substitutes }, index) => {
     substitutes.forEach((other, place) => {
       const at = ['finishes', index, 'substitutes', place]
-      if (other === slug) fault(at, `“${other}” can’t stand in for itself`)
+      if (other === slug) fault(at, `“${other}” can’t be its own substitute`)
       else if (!finishes.some(one => one.slug === other)) fault(at, `there is no finish “${other}”`)
-      else if (substitutes.indexOf(other) !== place) fault(at, `“${other}” is named above already`)
+      else if (substitutes.indexOf(other) !== place) fault(at, `“${other}” is already listed above`)
     })
   })
 }
@@ -81,5 +81,5 @@ function refuseWorse(
   const shared = (one: typeof a) => Number(one.sigma) * Math.sqrt(Number(one.rho))
   const own = (one: typeof a) => Number(one.sigma) * Math.sqrt(1 - Number(one.rho))
   if (shared(a) > shared(b) || own(a) > own(b))
-    fault(['measuring', better], `must not be less certain than ${worse}, shared part and own part alike`)
+    fault(['measuring', better], `can’t be less exact than ${worse}, in the shared part or the rest`)
 }

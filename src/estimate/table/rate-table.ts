@@ -10,7 +10,7 @@ import { carrier, costPlus, costs, floors, labor } from './work-figures.ts'
 const prices = { section: 'prices' }
 const lyingThere = {
   ...inBeds,
-  heading: 'Depth already there, give or take',
+  heading: 'Depth of old mulch, give or take',
   unit: '{depth}',
   words: 'give or take {} {depth}',
 }
@@ -48,7 +48,7 @@ export const rateFigures = z.object({
     file: 'job-sizes.csv',
     kind: 'figures',
     name: 'from size',
-    label: 'Job sizes where other rates start',
+    label: 'Job sizes where different rates start',
     unit: '{bulk}',
     start: [],
     secret: true,
@@ -68,7 +68,7 @@ export const rateFigures = z.object({
     meaning: 'A thinner layer can’t be spread.',
   }),
   measuring: z.object({
-    tape: way('tape', 'by tape', '0.02', '0'),
+    tape: way('tape', 'with a tape', '0.02', '0'),
     paces: way('paces', 'in paces', '0.08', '0.8'),
     eye: way('eye', 'by eye', '0.14', '0.5'),
   }),
@@ -86,11 +86,11 @@ export const rateFigures = z.object({
     thick: layer('thick', 'thick', ['2', '5.08'], ['0.25', '0.635']),
     unsure: layer('unsure', 'not sure', ['1', '2.54'], ['0.5', '1.27']),
   }),
-  lyingTold: figure('told depth, give or take', 'Depth already there, as told', {
+  lyingTold: figure('told depth, give or take', 'Depth of old mulch, as described', {
     ...lyingThere,
     start: { us: '0.25', metric: '0.635' },
   }),
-  lyingMeasured: figure('measured depth, give or take', 'Depth already there, as measured', {
+  lyingMeasured: figure('measured depth, give or take', 'Depth of old mulch, as measured', {
     ...lyingThere,
     start: { us: '0.1', metric: '0.254' },
   }),

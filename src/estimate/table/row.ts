@@ -185,17 +185,17 @@ export function nameOf(rest: Rest = {}) {
 }
 
 export const plainSlug = () =>
-  z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'small letters, digits and hyphens')
+  z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'lowercase letters, digits, and hyphens')
 
 /** What a thing is known by, for good. */
 export function slug(): z.ZodString {
-  const meaning = 'Small letters, digits and hyphens. Another slug is another thing.'
+  const meaning = 'Lowercase letters, digits, and hyphens. A different slug is a different thing.'
   return declared(plainSlug(), { kind: 'slug', name: 'slug', label: 'Its own short name', meaning })
 }
 
 /** ZIPs or postcodes, at least one. */
 export function postcodes() {
-  const meaning = '787* stands for all that begin with 787.'
+  const meaning = '787* covers all that start with 787.'
   const schema = z.array(z.string().trim().min(1)).min(1)
-  return declared(schema, { kind: 'postcodes', name: 'postcode', label: 'ZIPs or postcodes', meaning })
+  return declared(schema, { kind: 'postcodes', name: 'postcode', label: 'ZIP codes or postcodes', meaning })
 }

@@ -34,7 +34,7 @@ export const tax = z.object({
   rate: share('tax rate', 'Rate', {
     ...inTax,
     start: '',
-    meaning: 'Everywhere except areas with a rate of their own.',
+    meaning: 'Everywhere except areas with their own rate.',
   }),
   areas: z.array(z.object({ postcodes: postcodes(), rate: share('rate', 'Rate there') })),
   taxed: z.object({
@@ -49,7 +49,7 @@ export const tax = z.object({
   ),
   inRanges: yes('tax in ranges', 'Price ranges that homeowners see include it', { ...inTax, start: false }),
   onPurchases: share('tax on purchases', 'Sales tax you pay', { ...bought, start: '0', secret: true }),
-  purchasesGivenBack: yes('tax on purchases given back', 'You get it back, so it’s no cost', {
+  purchasesGivenBack: yes('tax on purchases given back', 'You get it back, so it isn’t a cost', {
     ...bought,
     start: false,
   }),

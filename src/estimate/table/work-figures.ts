@@ -93,8 +93,8 @@ export const labor = z.object({
 /** What a trip carries: the truck’s bed, and a trailer where there is one. volume in yd³|m³ level, payload in lb|kg. */
 export const carrier = z.object({
   name: nameOf({ secret: true }),
-  volume: figure('volume', 'Filled level it holds', { unit: '{bulk}', above: 0, secret: true }),
-  payload: figureOrNone('payload', 'It may carry', {
+  volume: figure('volume', 'Filled level, it holds', { unit: '{bulk}', above: 0, secret: true }),
+  payload: figureOrNone('payload', 'It can carry, at most', {
     unit: '{weight}',
     above: 0,
     meaning: 'Empty: not known.',

@@ -35,23 +35,23 @@ function cutOutSteps({ cutOuts }: Bed, { area }: BedQuantities, f: Figures): str
     const formula = shape === 'area' ? f.area(sizes.area!.value) : shapeOf(shape).formula(valuesOf(sizes), f)
     return count > 1 ? `${count} × (${formula})` : formula
   })
-  return [`Cut out of it: ${parts.join(' + ')} = ${f.area(cutOutArea(cutOuts))}; ${f.area(area)} are left`]
+  return [`Cut out: ${parts.join(' + ')} = ${f.area(cutOutArea(cutOuts))}, which leaves ${f.area(area)}`]
 }
 
 function depthStep(bed: Bed, table: RateTable, f: Figures): string {
   const added = f.depth(addedDepth(bed, table))
-  if (bed.work === 'new') return `Depth to add: the whole ${added}, as nothing stays`
+  if (bed.work === 'new') return `Depth to add: the full ${added}, because no old mulch stays`
   const lying = Decimal.max(0, bed.lying.m)
   if (lying.isZero()) return `Depth to add: ${added}`
   const least = thinnestOf(bed.finish, table)
   const left = bed.depth.minus(lying)
-  const floor = left.lt(least) ? `, but never under ${f.depth(least)}` : ''
-  return `Depth to add: ${f.depth(bed.depth)} − ${f.depth(lying)} lying there = ${f.depth(left)}${floor}`
+  const floor = left.lt(least) ? `, but never less than ${f.depth(least)}` : ''
+  return `Depth to add: ${f.depth(bed.depth)} − ${f.depth(lying)} of old mulch = ${f.depth(left)}${floor}`
 }
 
 function volumeStep(bed: Bed, { area, inPlace }: BedQuantities, table: RateTable, f: Figures): string {
   const alike = bed.count > 1 ? `; × ${bed.count} alike = ${f.volume(inPlace.times(bed.count))}` : ''
-  if (bed.sizes.volume) return `Volume in place: as told, ${f.volume(inPlace)}${alike}`
+  if (bed.sizes.volume) return `Volume in place: as given, ${f.volume(inPlace)}${alike}`
   const taken = table.planted[bed.planted]
   const open = Number(taken) === 0 ? '' : ` × ${f.plain(one.minus(taken))} not covered by plants`
   return `Volume in place: ${f.area(area)} × ${f.depth(addedDepth(bed, table))}${f.perLength}${open} = ${f.volume(inPlace)}${alike}`
@@ -60,7 +60,9 @@ function volumeStep(bed: Bed, { area, inPlace }: BedQuantities, table: RateTable
 function edgeStep(bed: Bed, { edge }: BedQuantities, f: Figures): string[] {
   if (edge === null) return []
   if (bed.noEdge.isZero()) return [`Edge: ${f.length(edge)}`]
-  return [`Edge: ${f.length(edge.plus(bed.noEdge))} − ${f.length(bed.noEdge)} without = ${f.length(edge)}`]
+  return [
+    `Edge: ${f.length(edge.plus(bed.noEdge))} − ${f.length(bed.noEdge)} with no edge = ${f.length(edge)}`,
+  ]
 }
 
 function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {

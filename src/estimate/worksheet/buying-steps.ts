@@ -26,7 +26,7 @@ export function finishBuyingSteps(
   if (buying === null) return [order, 'What it costs to buy isn’t known.']
   const ways = [buying.taken, ...buying.others].map((offer, index) => {
     const steps = offerSteps(offer, volume, finish, table, f)
-    return buying.others.length === 0 ? steps : `${index === 0 ? takenAs(finish) : 'Instead of'}: ${steps}`
+    return buying.others.length === 0 ? steps : `${index === 0 ? takenAs(finish) : 'Compared with'}: ${steps}`
   })
   return [order, ...ways, ...heavyLoads(finish, buying.taken, table, f)]
 }
@@ -42,12 +42,12 @@ export function extraBuyingSteps(
     const each = contentsOf(pack, unitSystem(table.units))
     const sized = pack.kind === 'roll' ? f.area : f.length
     const units = `${sized(need)} ÷ ${sized(each)} = ${f.plain(need.div(each))}`
-    return `${index === 0 ? '' : 'Instead of: '}${units}, so ${unitsInWords(offer, f)}; ${goods(offer, f)}`
+    return `${index === 0 ? '' : 'Compared with: '}${units}, so ${unitsInWords(offer, f)}; ${goods(offer, f)}`
   })
 }
 
 function takenAs({ pinned }: Finish): string {
-  return pinned === null ? 'Taken, the cheapest' : 'Taken, as you chose'
+  return pinned === null ? 'Chosen as the cheapest' : 'Chosen by you'
 }
 
 function offerSteps(offer: Offer, volume: Decimal, finish: Finish, table: RateTable, f: Figures): string {
@@ -118,6 +118,6 @@ function heavyLoads(finish: Finish, { way }: Offer, table: RateTable, f: Figures
   if (way === null || way.delivered) return []
   return tooHeavy(table.carriers, finish.densityWet).map(
     ({ carrier, weight, payload }) =>
-      `Take care: a level load on ${carrier.name.en} weighs about ${f.weight(weight)} wet, and it may carry ${f.weight(payload)}. Go by the placard on the door.`,
+      `Careful: a level load on ${carrier.name.en} weighs about ${f.weight(weight)} wet. The limit is ${f.weight(payload)}. Go by the placard on the door.`,
   )
 }

@@ -11,8 +11,7 @@ export function costSteps(
   table: RateTable,
   f: Figures,
 ): string[] {
-  if (cost === null)
-    return ['The cost isn’t known yet: the wage or what one of the finishes costs is missing.']
+  if (cost === null) return ['The cost isn’t known yet. The wage or the cost of a material is missing.']
   const { margin, payPerCrewHour } = earningsOf(new Decimal(net), cost, crewHours)
   return [
     ...pieces(cost, crewHours, trips, table, f),

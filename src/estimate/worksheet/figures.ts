@@ -50,7 +50,7 @@ export function figuresOf(table: RateTable): Figures {
     bulk: unit(SIGNS[system.bulk]),
     weight: unit(system.weight),
     money: value => moneyOf(value, table.currency),
-    share: value => `${plain(new Decimal(value).times(100))} %`,
+    share: value => `${plain(new Decimal(value).times(100))}%`,
     hours: unit('h'),
     trips: value => (value.eq(1) ? '1 trip' : `${plain(value)} trips`),
     perLength: ` ÷ ${system.depthsPerLength}`,

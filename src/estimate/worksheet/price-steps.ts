@@ -39,9 +39,9 @@ function lineStep(line: PriceLine, told: PriceTold): string {
     case 'finish':
       return finishStep(line, told)
     case 'laying':
-      return `Labor, on a line of its own: ${amount}`
+      return `Labor, on its own line: ${amount}`
     case 'size':
-      return `Larger-job rate. Priced as the next size up, with the difference filled in at the cheapest finish, it comes to less: ${amount}`
+      return `Larger-job rate. Priced as the next size up, with the cheapest material to fill the gap, it costs less: ${amount}`
     case 'set-up':
       return `Setup, from its cost: ${amount}`
     case 'extra':
@@ -54,7 +54,7 @@ function lineStep(line: PriceLine, told: PriceTold): string {
       return `${Number(line.amount) < 0 ? 'Discount' : 'Surcharge'} (${reason}), ${how}: ${amount}`
     }
     case 'minimum':
-      return `Up to the minimum charge of ${f.money(table.minimumCharge)}: ${amount}`
+      return `Added to reach the minimum charge of ${f.money(table.minimumCharge)}: ${amount}`
     default:
       return line.kind satisfies never
   }

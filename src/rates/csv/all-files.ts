@@ -10,52 +10,48 @@ import { zoneFile } from './zone-files.ts'
 /** Every file of rate tables with these figures. They are read in this order: what others are of comes before them. */
 export function filesFor(figures: z.ZodObject): CsvFile[] {
   return [
-    valuesFile(figures, 'settings.csv', 'The figures of which there is one each.'),
-    listFile(figures, 'finishes', 'What beds are dressed with, in the order in which it is shown.'),
+    valuesFile(figures, 'settings.csv', 'Figures that come only once.'),
+    listFile(figures, 'finishes', 'The materials, in the order homeowners see them.'),
     sizesFile(figures),
     ratesFile(figures),
-    listFile(figures, 'extras', 'Work besides dressing.'),
+    listFile(figures, 'extras', 'Other work, such as edging and weeding.'),
     packsFile(figures),
     pricesFile(figures),
     zoneFile(figures, {
       file: 'travel.csv',
-      about: 'Where you go, and what travel is charged there. Empty: anywhere, without a charge.',
+      about: 'Where you work, and what you charge for travel there. Empty: anywhere, with no charge.',
       path: 'travel',
       group: 'zone',
       words: 'travel to',
     }),
     gridFile(figures, {
       file: 'measuring.csv',
-      about: 'How far people are out when they measure.',
+      about: 'How far off people are when they measure.',
       key: 'way',
       words: 'measuring,',
     }),
     gridFile(figures, {
       file: 'lying.csv',
-      about: 'What homeowners say lies in the bed, as a depth.',
+      about: 'What homeowners say about old mulch, as a depth.',
       key: 'lying',
-      words: 'lying there,',
+      words: 'old mulch,',
     }),
     gridFile(figures, {
       file: 'planted.csv',
-      about: 'What plants in the bed take up, and how much slower they make the work.',
+      about: 'How much of a bed plants take up, and how much they slow the work.',
       key: 'planted',
       words: 'planted',
     }),
-    listFile(figures, 'carriers', 'What a trip carries: the truck’s bed, and a trailer where there is one.'),
-    valuesFile(figures, 'tax.csv', 'Tax on prices. Without any row there is no tax.', 'tax'),
+    listFile(figures, 'carriers', 'What a trip carries: the truck’s bed, and a trailer if there is one.'),
+    valuesFile(figures, 'tax.csv', 'Tax on prices. With no rows, there’s no tax.', 'tax'),
     zoneFile(figures, {
       file: 'tax-areas.csv',
-      about: 'Where the tax has another rate than that of tax.csv.',
+      about: 'Areas where the tax rate isn’t the one in tax.csv.',
       path: 'tax.areas',
       group: 'area',
       words: 'tax in',
     }),
-    listFile(
-      figures,
-      'cautions',
-      'The warnings that are shown where they matter; one left out is never shown.',
-    ),
+    listFile(figures, 'cautions', 'Warnings shown where they matter. One you leave out is never shown.'),
   ]
 }
 

@@ -1,5 +1,8 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { unitOf, withSigns } from '../../estimate/units/unit-of.ts'
+import { figureInWords, moneyInWords } from '../../language/money-in-words.ts'
 import { Decimal } from '../../lib/decimal.ts'
+import { perInWords } from '../start/rate-words.ts'
 import { allFiles } from './all-files.ts'
 import { sameCell, unguarded } from './cells.ts'
 import type { CsvFile } from './csv-file.ts'
@@ -13,6 +16,7 @@ export interface Difference {
 }
 
 const LONGEST = 240
+const MOST_DECIMALS = 9
 
 /** What is different between two rate tables of the same units and currency; figures of one value are the same. */
 export function differenceOf(before: RateTable, after: RateTable, csvFiles = allFiles): Difference[] {
@@ -23,10 +27,10 @@ export function differenceOf(before: RateTable, after: RateTable, csvFiles = all
       ...[...now].flatMap(([key, line]) => {
         const known = old.get(key)
         return known
-          ? cellDifferences(csvFile, known, line)
-          : [{ where: line.words, before: '', after: summary(csvFile, line) }]
+          ? cellDifferences(csvFile, known, line, after)
+          : [{ where: line.words, before: '', after: summary(csvFile, line, after) }]
       }),
-      ...gone.map(([, line]) => ({ where: line.words, before: summary(csvFile, line), after: '' })),
+      ...gone.map(([, line]) => ({ where: line.words, before: summary(csvFile, line, before), after: '' })),
       ...(csvFile.ordered ? orderDifference(csvFile, old, now) : []),
     ]
   })
@@ -44,11 +48,11 @@ function keyed(lines: Line[]): Map<string, Line> {
   )
 }
 
-function cellDifferences(csvFile: CsvFile, old: Line, now: Line): Difference[] {
+function cellDifferences(csvFile: CsvFile, old: Line, now: Line, table: RateTable): Difference[] {
   return csvFile.columns
     .filter(({ name, explains }) => !explains && !sameCell(old.cells[name] ?? '', now.cells[name] ?? ''))
     .map(column => {
-      const [before, after] = [inWords(column, old), inWords(column, now)]
+      const [before, after] = [inWords(column, old, table), inWords(column, now, table)]
       return {
         where: column.name === 'value' ? now.words : `${now.words}, ${column.name}`,
         before,
@@ -57,25 +61,35 @@ function cellDifferences(csvFile: CsvFile, old: Line, now: Line): Difference[] {
     })
 }
 
-/** A cell as people read it: a share in percent, a figure with separators, and a photo without its name. */
-function inWords({ name, unit }: Column, { cells }: Line): string {
+/** A cell as people read it: money, shares and measures with their units, and a photo without its name. */
+function inWords({ name, unit }: Column, { cells }: Line, table: RateTable): string {
   const cell = unguarded(cells[name] ?? '')
   const of = name === 'value' ? cells.unit : unit
   if (name === 'photo' && cell !== '') return 'a photo'
   if (!of || !/^\d+(\.\d+)?$/.test(cell)) return cell
-  return of === 'share' ? `${new Decimal(cell).times(100).toFixed()} %` : withSeparators(cell)
+  if (of === 'share') return `${new Decimal(cell).times(100).toFixed()}%`
+  if (of === 'times') return `× ${cell}`
+  return withUnit(cell, of.replace('for each', perOf(cells.per, table)), table)
 }
 
-// The decimals stay as they were typed.
-function withSeparators(figure: string): string {
-  return figure.replace(/^\d+/, whole => whole.replace(/\B(?=(\d{3})+$)/g, ','))
+// A column that several kinds of entry share may have several units.
+function withUnit(figure: string, template: string, table: RateTable): string {
+  const { currency } = table
+  const unit = /[,;]/.test(template) ? '' : withSigns(unitOf(template, table))
+  const isMoney = unit === currency || unit.startsWith(`${currency} `)
+  if (!isMoney) return `${figureInWords(figure, 'en', MOST_DECIMALS)} ${unit}`.trim()
+  return `${moneyInWords(figure, currency, 'en', { whole: true, exact: true })}${unit.slice(currency.length)}`
 }
 
-function summary(csvFile: CsvFile, line: Line): string {
+function perOf(per: string | undefined, { units }: RateTable): string {
+  return per ? perInWords(per as RateTable['extras'][number]['per'], units) : ''
+}
+
+function summary(csvFile: CsvFile, line: Line, table: RateTable): string {
   const { cells } = line
   return csvFile.columns
     .filter(({ name, explains }) => !explains && (cells[name] ?? '') !== '')
-    .map(column => `${column.name} ${inWords(column, line)}`)
+    .map(column => `${column.name} ${inWords(column, line, table)}`)
     .join('; ')
 }
 

@@ -47,7 +47,7 @@ export function packsFile(figures: z.ZodObject): CsvFile {
   const kinds = kindsFor(figures)
   return {
     file: 'packs.csv',
-    about: 'The ways in which finishes and what extras need are bought.',
+    about: 'How you buy materials, and what extras need.',
     columns: [...owner, ...packColumns(figures, kinds)],
     ordered: true,
     linesOf: table =>
@@ -136,7 +136,7 @@ export function pricesFile(figures: z.ZodObject): CsvFile {
   const price = ownRows(partAt(bag!, 'prices.*')).map(fieldOf)
   return {
     file: PRICES_FILE,
-    about: 'What each pack costs; the more are ordered the less, where it is so.',
+    about: 'What each pack costs, and where the price drops if you order more.',
     columns: [...owner, { name: 'pack', meaning: 'its slug in packs.csv' }, ...price],
     ordered: true,
     linesOf: table =>

@@ -16,7 +16,7 @@ export function sizesFile(figures: z.ZodObject): CsvFile {
   const sizes = ownRows(figures).filter(({ file }) => file === 'job-sizes.csv')
   return {
     file: 'job-sizes.csv',
-    about: 'Sizes of job from which other rates hold, from small to large. Jobs under the first need no row.',
+    about: 'Job sizes where different rates start, from small to large. Jobs under the first need no row.',
     columns: [...sizes.map(fieldOf), { name: 'unit', meaning: 'not read', explains: true }],
     mostRows: 20,
     ordered: true,
@@ -39,7 +39,7 @@ export function ratesFile(figures: z.ZodObject): CsvFile {
   const span = ownRows(partAt(figures, 'finishes.*.rates.*')).map(fieldOf)
   return {
     file: FILE,
-    about: 'Installed rates: for each finish one row from size 0, and one from each size of job-sizes.csv.',
+    about: 'What you charge: for each finish, one row from size 0, and one from each size in job-sizes.csv.',
     columns: [
       { name: 'finish', meaning: 'its slug in finishes.csv' },
       { name: FROM, unit: '{bulk}', meaning: '0, or one of job-sizes.csv' },

@@ -70,7 +70,7 @@ function ofAnother(issue: Issue, table: RateTable): string {
 
 function sentence(message: string, percent: boolean): string {
   const figures = percent
-    ? message.replace(/\d+(\.\d+)?/g, share => `${new Decimal(share).times(100)} %`)
+    ? message.replace(/\d+(\.\d+)?/g, share => `${new Decimal(share).times(100)}%`)
     : message
   return `${figures.charAt(0).toUpperCase()}${figures.slice(1)}.`
 }

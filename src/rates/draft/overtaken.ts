@@ -10,5 +10,5 @@ export async function overtakenInWords(db: Kysely<Database>, { saved }: DraftSta
   const since = saved
     ? `${saved.by} saved this draft on ${momentInWords(saved.at, time_zone, 'en')}, after you opened this form.`
     : 'The rates changed after you opened this form: a draft was put in force or dropped, or a version was made.'
-  return `${since} Nothing of yours was saved; it is still here. Save it again if it is right.`
+  return `${since} What you typed wasn’t saved, but it’s still here. If it’s right, save it again.`
 }

@@ -8,7 +8,7 @@ const MOST_YEARS = 2
 export function readPutInForce(fields: FormFields, today: string): FormReading<PutInForce> {
   const day = fields.text('day') === '' ? today : fields.day('day', 'Give a day such as 2026-03-01.')
   const last = Temporal.PlainDate.from(today).add({ years: MOST_YEARS }).toString()
-  if (day !== null && day < today) fields.fault('day', 'Give today or a day to come.')
+  if (day !== null && day < today) fields.fault('day', 'Give today or a later day.')
   if (day !== null && day > last) fields.fault('day', `Give a day within ${MOST_YEARS} years.`)
   return fields.reading({ seen: fields.text('seen'), newest: fields.carried('newest'), day: day ?? today })
 }

@@ -67,7 +67,7 @@ export function draftRoutes(app: FastifyInstance, deps: Deps): void {
       if (!reading.ok) return await showAgain(deps, reply, { ...reading, status: 422 })
       const version = await putInForce(deps, requireAccount(request).id, reading.values)
       const { day } = reading.values
-      const from = day === today ? 'is in force' : `comes into force on ${dayInWords(day, 'en', true)}`
+      const from = day === today ? 'is in force' : `takes effect on ${dayInWords(day, 'en', true)}`
       say(reply, `Version ${version} ${from}.`)
       return reply.redirect('/rates', 303)
     } catch (error) {

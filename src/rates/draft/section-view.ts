@@ -1,6 +1,6 @@
 import type { Name } from '../../estimate/table/names.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { unitOf } from '../../estimate/units/unit-of.ts'
+import { unitOf, withSigns } from '../../estimate/units/unit-of.ts'
 import { keyOfEntry } from './entry-keys.ts'
 import { fieldValues } from './fields.ts'
 import { indexesOf } from './list-form.ts'
@@ -108,7 +108,7 @@ function viewEntry(
 
 function legendOf({ one }: ListPart, row: number, isNew: boolean, isGone: boolean): string {
   if (isNew) return `Another ${one.toLowerCase()}`
-  return isGone ? `${one} ${row + 1}: changed or taken out by somebody else meanwhile` : `${one} ${row + 1}`
+  return isGone ? `${one} ${row + 1}: changed or removed after you opened this page` : `${one} ${row + 1}`
 }
 
 function viewField(field: FormField, prefix: string, table: RateTable): FieldView {
@@ -127,7 +127,5 @@ function viewField(field: FormField, prefix: string, table: RateTable): FieldVie
 }
 
 function unitsIn(template: string, table: RateTable): string {
-  return unitOf(template, table)
-    .replace(/\b(yd|ft|m)3\b/g, '$1³')
-    .replace(/\b(ft|m)2\b/g, '$1²')
+  return withSigns(unitOf(template, table))
 }

@@ -36,17 +36,17 @@ export function sectionGroups(table: RateTable, figures: z.ZodObject = rateFigur
     },
     {
       title: 'Prices',
-      adds: 'Add job sizes, travel, and tax, and larger jobs, faraway places, and sales tax price themselves.',
+      adds: 'Add job sizes, travel charges, and tax, and every price includes them automatically.',
       sections: priceSections(table, figures),
     },
     {
       title: 'Work and costs',
-      adds: 'With your costs in, you would see pay per hour here, and cost and margin on every quote.',
+      adds: 'Put in your costs to see pay per hour, cost, and margin on every quote.',
       sections: workSections(table, figures),
     },
     {
-      title: 'Sums and ranges',
-      adds: 'Use figures you’ve seen yourself, and price ranges are as narrow as they can honestly be.',
+      title: 'Volumes and price ranges',
+      adds: 'Use figures from your own jobs, and price ranges get as narrow as they honestly can.',
       sections: rangeSections(table, figures),
     },
   ]

@@ -30,7 +30,7 @@ export async function readPhotoForm(
   fields.retype('uploaded', uploaded ?? '')
   const drawn = fields.tick('drawn')
   if (file && drawn)
-    fields.fault('drawn', 'Either the photo or the drawn swatch: untick this, or leave the photo away.')
+    fields.fault('drawn', 'Choose either the photo or the drawing. Uncheck this, or don’t upload a photo.')
   if (!file && !uploaded && !drawn && before === null) fields.fault('photo', 'Choose a photo.')
   return fields.reading({ photo: drawn ? null : (uploaded ?? before), seen: fields.text('seen') })
 }

@@ -49,9 +49,9 @@ function oneInWords(figure: string, { kind, unit = '' }: Row, { currency }: Rate
   return figureInWords(figure, 'en', 9)
 }
 
-/** A share as "5 %". */
+/** A share as "5%". */
 function percentInWords(share: string): string {
-  return `${new Decimal(share).times(100).toFixed()} %`
+  return `${new Decimal(share).times(100).toFixed()}%`
 }
 
 /** A lower and an upper figure, each put into words: '$85 to $105'; one where they are alike. */

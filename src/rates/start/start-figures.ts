@@ -88,9 +88,9 @@ export interface Settled {
 
 // No table holds them, and so nobody can change or confirm them.
 const OF_THE_METHOD: Settled[] = [
-  { label: 'A size given as “20-25”', figure: 'the middle, and almost surely between the two' },
+  { label: 'A size given as “20-25”', figure: 'the middle, almost surely between the two' },
   { label: 'A size given as “about 20”', figure: 'as if judged by eye' },
-  { label: 'A curvy outline, or a bed given by volume', figure: '5 % off, each bed by itself' },
+  { label: 'A curvy outline, or a bed given by volume', figure: '5% off, each bed by itself' },
 ].map(one => ({ ...one, source: 'Invented, part of how ranges work' }))
 
 /** What else the ranges rest on, besides the prices: each figure with its source, or as the business's own. */

@@ -67,14 +67,14 @@ export function versionRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<OfVersion>('/rates/versions/:version/call-off', owner, async (request, reply) => {
     const number = numberOf(request.params.version)
     const calledOff = await callOffVersion(deps, requireAccount(request).id, number)
-    say(reply, calledOff ? `Version ${number} is called off.` : `Version ${number} was called off before.`)
+    say(reply, calledOff ? `Version ${number} is canceled.` : `Version ${number} was already canceled.`)
     return reply.redirect(`/rates/versions/${number}`, 303)
   })
 
   app.post<OfVersion>('/rates/versions/:version/draft', owner, async (request, reply) => {
     const number = numberOf(request.params.version)
     await beginFrom(deps, requireAccount(request).id, number)
-    say(reply, `A draft is open with the figures of version ${number}.`)
+    say(reply, `Here’s a draft with the figures of version ${number}.`)
     return reply.redirect('/rates/draft', 303)
   })
 }

@@ -14,15 +14,14 @@ export function standingOf(row: VersionRow, now: Temporal.Instant, timeZone: str
   const { begins, ends, called_off_at } = row
   const day = (instant: string) => dayWithYear(instant, timeZone)
   const settled = (words: string): Standing => ({ waits: false, mayCallOff: false, words })
-  if (called_off_at !== null) return settled(`called off on ${day(called_off_at)}`)
+  if (called_off_at !== null) return settled(`canceled on ${day(called_off_at)}`)
   if (ends !== null && isBy(ends, Temporal.Instant.from(begins))) {
-    if (isBy(ends, now)) return settled('never came into force: a newer one took its place')
+    if (isBy(ends, now)) return settled('never took effect: a newer one replaced it')
     // What would come before it waits itself, and may be called off.
-    const words = `behind a newer one, which waits for ${day(ends)}: in force from ${day(begins)} only if that is called off`
+    const words = `takes effect on ${day(begins)} only if you cancel the newer one, set for ${day(ends)}`
     return { waits: false, mayCallOff: true, words }
   }
-  if (!isBy(begins, now))
-    return { waits: true, mayCallOff: true, words: `waits: in force from ${day(begins)}` }
+  if (!isBy(begins, now)) return { waits: true, mayCallOff: true, words: `takes effect on ${day(begins)}` }
   if (ends === null) return settled(`in force since ${day(begins)}`)
   if (!isBy(ends, now)) return settled(`in force since ${day(begins)}, until ${day(ends)}`)
   const [first, last] = [day(begins), day(ends)]

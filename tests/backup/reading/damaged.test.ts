@@ -116,7 +116,7 @@ test.each([
   ['nothing packed', packed('')],
   ['something else of ours', packed('{"bedwright":"rates"}\n')],
 ])('%s is no backup', async (_what, bytes) => {
-  expect(await refusal(bytes)).toContain('is not a backup that Bedwright made')
+  expect(await refusal(bytes)).toContain('isn’t a Bedwright backup')
 })
 
 test.each([

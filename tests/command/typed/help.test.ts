@@ -54,13 +54,13 @@ test('a fault of the settings is told, and no more', async () => {
   const { code, said, aside } = await typed('backup', { PORT: '70000', SECRET_KEY: 'short' })
   expect([code, said]).toEqual([1, ''])
   expect(aside).toBe(
-    'The configuration has 2 faults:\n  PORT must be 0 to 65535\n  SECRET_KEY must be at least 32 characters long\n',
+    'The settings have 2 problems:\n  PORT must be 0 to 65535\n  SECRET_KEY must be at least 32 characters long\n',
   )
 })
 
 test.each([
-  ['backup', 'There is no store in the folder /nowhere/at-all: is DATA_DIR right?\n'],
-  ['owner reset', 'There is no store in the folder /nowhere/at-all: is DATA_DIR right?\n'],
+  ['backup', 'There’s no store in the folder /nowhere/at-all. Is DATA_DIR right?\n'],
+  ['owner reset', 'There’s no store in the folder /nowhere/at-all. Is DATA_DIR right?\n'],
   ['restore /nowhere/a.gz', "The command failed: ENOENT: no such file or directory, open '/nowhere/a.gz'.\n"],
 ])('"%s" makes nothing where nothing is', async (words, says) => {
   const file = words === 'backup' ? ' /tmp/never-written.gz' : ''

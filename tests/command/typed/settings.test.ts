@@ -26,7 +26,7 @@ test('every setting is shown with what it comes to when it is not set', async ()
     DATA_DIR: ['data', 'default'],
     DATABASE_URL: ['not set: the embedded store in data', 'default'],
     SECRET_KEY: ['not set: the key in data', 'default'],
-    SMTP_URL: ['not set: no mail is sent', 'default'],
+    SMTP_URL: ['not set: no email is sent', 'default'],
     TRUSTED_PROXY: ['none', 'default'],
     LOG_LEVEL: ['info', 'default'],
   })
@@ -83,6 +83,6 @@ test('what is wrong with them is told without what they are', async () => {
     SMTP_URL: 'marked',
   })
   expect([code, said]).toEqual([1, ''])
-  expect(aside).toContain('The configuration has 3 faults')
+  expect(aside).toContain('The settings have 3 problems')
   expect(aside).not.toContain('marked')
 })

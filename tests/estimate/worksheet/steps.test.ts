@@ -40,9 +40,9 @@ describe('the steps of published examples', () => {
     const [, taken, against] = sheet.buying[0]!.steps
     // At the invented 6 a bale and 4 a bag, 180 against 300.
     expect(taken).toMatch(
-      /^Taken, the cheapest: 150 ft³ ÷ 5 ft³ a bale \(20 ft² at 3 in\) = 30, so 30 × bale/,
+      /^Chosen as the cheapest: 150 ft³ ÷ 5 ft³ a bale \(20 ft² at 3 in\) = 30, so 30 × bale/,
     )
-    expect(against).toMatch(/^Instead of: 150 ft³ ÷ 2 ft³ a bag = 75, so 75 × bag.*300\.00/)
+    expect(against).toMatch(/^Compared with: 150 ft³ ÷ 2 ft³ a bag = 75, so 75 × bag.*300\.00/)
   })
 
   // Punmia, Surveying: offsets at 10 m of 0 2.5 3.5 5.0 4.6 3.2 0 are 196.67 m² by Simpson's rule.
@@ -77,10 +77,10 @@ it('tells what is cut out, what lies there, what plants take, what has no edge, 
   // 92 ft² × 2 in ÷ 12 × 0.85 = 13.0333; slowed by 1 + 100 ÷ 50 × 0.2 = 1.4, by 1.1 and by 1.1: 1.694.
   expect(worksheetOf(jobOf([told], table), table).beds[0]).toEqual([
     'Area: 20 ft × 5 ft = 100 ft²',
-    'Cut out of it: 4 ft × 2 ft = 8 ft²; 92 ft² are left',
-    'Depth to add: 3 in − 1 in lying there = 2 in',
+    'Cut out: 4 ft × 2 ft = 8 ft², which leaves 92 ft²',
+    'Depth to add: 3 in − 1 in of old mulch = 2 in',
     'Volume in place: 92 ft² × 2 in ÷ 12 × 0.85 not covered by plants = 13.03 ft³; × 2 alike = 26.07 ft³',
-    'Edge: 50 ft − 20 ft without = 30 ft',
+    'Edge: 50 ft − 20 ft with no edge = 30 ft',
     'Spreading is slower: (1 + 100 ft ÷ 50 ft × 0.2 for the distance) × (1 + 5 × 0.02 for stairs) × (1.1 for plants) = 1.694',
   ])
 })
@@ -92,9 +92,9 @@ it('tells a discount, the minimum charge and a tax', () => {
   // 2 yd³ × 90 = 180, a tenth off is 162, 38 to the minimum of 200, and 8 % on it.
   expect(worksheetOf(job, table, { ...plainTerms, adjustment }).price).toEqual([
     'Shredded wood: 2 yd³ × $90.00, halfway between $80.00 and $100.00 = $180.00',
-    'Discount (a neighbour), −10 % of the lines above: −$18.00',
-    'Up to the minimum charge of $200.00: $38.00',
-    'Sales tax: $200.00 × 8 % = $16.00',
+    'Discount (a neighbour), −10% of the lines above: −$18.00',
+    'Added to reach the minimum charge of $200.00: $38.00',
+    'Sales tax: $200.00 × 8% = $16.00',
     'Total: $216.00',
   ])
 })
@@ -105,7 +105,7 @@ it('warns of a level load that is too heavy', () => {
   const sheet = worksheetOf(jobOf([{ sizes: { length: '40', width: '10' } }], table), table)
   // 1,000 lb a yd³ wet: 2.5 yd³ are 2,500 lb.
   expect(sheet.buying[0]!.steps.at(-1)).toMatch(
-    /the truck weighs about 2,500 lb wet, and it may carry 1,500 lb/,
+    /the truck weighs about 2,500 lb wet\. The limit is 1,500 lb\./,
   )
 })
 

@@ -115,8 +115,8 @@ test('is in the difference, in words', () => {
     finishes: [{ ...first!, settling: '0.1' }, ...rest],
   }
   expect(differenceOf(before, after, files)).toEqual([
-    { where: 'watering in', before: '0.25', after: '0.5' },
-    { where: 'Shredded wood, settling', before: '15 %', after: '10 %' },
+    { where: 'watering in', before: '0.25 h', after: '0.5 h' },
+    { where: 'Shredded wood, settling', before: '15%', after: '10%' },
   ])
 })
 

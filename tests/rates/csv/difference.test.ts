@@ -26,14 +26,14 @@ test('a rate is named by its finish and the size of job', () => {
   const rates = fullTable().finishes[2]!.rates.map(rate => ({ ...rate }))
   rates[1]!.upper = '128'
   expect(differences(withFinish(2, { rates }))).toEqual([
-    'Bark nuggets, rate from 5 yd³, upper: 117.00 -> 128',
+    'Bark nuggets, rate from 5 yd³, upper: $117 per yd³ -> $128 per yd³',
   ])
   const [first, ...finishes] = testTable().finishes
   const one = {
     ...testTable(),
     finishes: [{ ...first!, rates: [{ lower: '80', upper: '104' }] }, ...finishes],
   }
-  expect(differences(one, testTable())).toEqual(['Shredded wood, rate, upper: 100 -> 104'])
+  expect(differences(one, testTable())).toEqual(['Shredded wood, rate, upper: $100 per yd³ -> $104 per yd³'])
 })
 
 test('figures of one kind are named by what they are', () => {
@@ -47,9 +47,9 @@ test('figures of one kind are named by what they are', () => {
       tax: { ...table.tax!, taxed: { ...table.tax!.taxed, new: { ...table.tax!.taxed.new, laying: true } } },
     }),
   ).toEqual([
-    'minimum charge: 0 -> 150',
-    'crew hour: 24 -> ',
-    'measuring, eye, error: 14 % -> 16 %',
+    'minimum charge: $0 -> $150',
+    'crew hour: $24 per labor hour -> ',
+    'measuring, eye, error: 14% -> 16%',
     'taxed in new work: laying: no -> yes',
   ])
 })
@@ -58,7 +58,7 @@ test('a pack’s price is named by finish, pack and how many', () => {
   const [bag, ...packs] = fullTable().finishes[0]!.packs
   const prices = [bag!.prices[0]!, { from: '50', each: '3.75' }]
   expect(differences(withFinish(0, { packs: [{ ...bag!, prices }, ...packs] }))).toEqual([
-    'Shredded wood, pack Bag, price from 50, each: 3.90 -> 3.75',
+    'Shredded wood, pack Bag, price from 50, each: $3.90 -> $3.75',
   ])
 })
 
@@ -81,8 +81,10 @@ test('what is new and what is gone is told with its figures', () => {
     'Weed the beds first',
     'carrier Cart',
   ])
-  expect(found[1]).toBe('Stone, rate from 0 yd³: finish stone; from size 0; lower 150.00; upper 190.00 -> ')
-  expect(found[5]).toBe('carrier Cart:  -> name Cart; name in Spanish Carro; volume 1')
+  expect(found[1]).toBe(
+    'Stone, rate from 0 yd³: finish stone; from size 0 yd³; lower $150 per yd³; upper $190 per yd³ -> ',
+  )
+  expect(found[5]).toBe('carrier Cart:  -> name Cart; name in Spanish Carro; volume 1 yd³')
 })
 
 test('postcodes are told one by one, without the apostrophe that keeps them texts', () => {
@@ -90,8 +92,8 @@ test('postcodes are told one by one, without the apostrophe that keeps them text
   const travel = [first!, { charge: '45', postcodes: ['01235', '00501'] }]
   expect(second!.charge).toBe('40.50')
   expect(differences({ ...fullTable(), travel })).toEqual([
-    'travel to 01235, charge: 40.50 -> 45',
-    'travel to 00501:  -> zone 2; postcode 00501; charge 45',
+    'travel to 01235, charge: $40.50 -> $45',
+    'travel to 00501:  -> zone 2; postcode 00501; charge $45',
   ])
 })
 
@@ -108,7 +110,7 @@ test('of two with one name the first is held against the first', () => {
   const [truck] = table.carriers
   const two = { ...table, carriers: [truck!, { ...truck!, volume: '3' }] }
   const changed = { ...table, carriers: [truck!, { ...truck!, volume: '4' }] }
-  expect(differences(changed, two)).toEqual(['carrier Truck, volume: 3 -> 4'])
+  expect(differences(changed, two)).toEqual(['carrier Truck, volume: 3 yd³ -> 4 yd³'])
 })
 
 test('a difference is told as people read it: taxes in percent, separators in figures, and no names of photos', () => {
@@ -121,7 +123,7 @@ test('a difference is told as people read it: taxes in percent, separators in fi
     carriers: [{ ...truck!, payload: '12500' }, ...carriers],
     tax: { ...table.tax!, rate: '0.0625' },
   })
-  expect(found).toContain('carrier Truck, payload: 4,000 -> 12,500')
-  expect(found).toContain('tax rate: 8.25 % -> 6.25 %')
+  expect(found).toContain('carrier Truck, payload: 4,000 lb -> 12,500 lb')
+  expect(found).toContain('tax rate: 8.25% -> 6.25%')
   expect(found.find(one => one.includes('photo'))).toMatch(/: a photo -> another photo$/)
 })

@@ -116,7 +116,7 @@ test.each<[string, string, Edit[], string[]]>([
     'a tape less sure than paces',
     'measuring.csv',
     [['tape,0.02,0', 'tape,0.2,0']],
-    ['measuring.csv 2 error: “0.2”: must not be less certain than paces, shared part and own part alike'],
+    ['measuring.csv 2 error: “0.2”: can’t be less exact than paces, in the shared part or the rest'],
   ],
   [
     'a row that isn’t known, and so one missing',

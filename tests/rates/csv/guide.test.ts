@@ -28,7 +28,7 @@ test('no file and no page shows a unit in braces', () => {
 })
 
 test.each([
-  ['measuring.csv', 'error', ['by tape', 'in paces', 'by eye']],
+  ['measuring.csv', 'error', ['with a tape', 'in paces', 'by eye']],
   ['lying.csv', 'depth', ['bare', 'thin', 'fair', 'thick', 'not sure']],
   ['planted.csv', 'share', ['few', 'half', 'full']],
 ])('a column of %s means what each of its rows says: %s', (file, column, rows) => {

@@ -10,9 +10,10 @@ import { readTable } from '../../../src/rates/csv-form.ts'
 import { fullTable } from './tables.ts'
 
 // Files as they were written, and a table as it was stored, before tables said `labor`.
-const kept: { files: Record<string, string>; table: { labour: object; format?: number } } = JSON.parse(
-  readFileSync(join(import.meta.dirname, 'kept', 'files-2.json'), 'utf8'),
-)
+const kept: {
+  files: Record<string, string>
+  table: { labour: object; cautions: object[]; format?: number }
+} = JSON.parse(readFileSync(join(import.meta.dirname, 'kept', 'files-2.json'), 'utf8'))
 
 const rowsOf = (csv: string): Record<string, string>[] => parse(csv, { bom: true, columns: true })
 
@@ -31,7 +32,11 @@ function withLater(older: Record<string, string>, now: Record<string, string>): 
 
 test('files that were taken out before are read as they were, and no file says labour', () => {
   const now = filesOf(fullTable())
-  expect(tableFromFiles(withLater(kept.files, now))).toEqual({ ok: true, table: fullTable() })
+  const { cautions } = kept.table
+  expect(tableFromFiles(withLater(kept.files, now))).toEqual({
+    ok: true,
+    table: { ...fullTable(), cautions },
+  })
   expect(Object.keys(kept.files)).toEqual(Object.keys(now))
   expect(Object.values(now).join('')).not.toContain('labour')
 })

@@ -32,11 +32,11 @@ test('what can’t be is told with its row and column', () => {
     'finishes.csv 2 offered: “maybe”: yes or no',
   ])
   expect(faultsOf(edited(FILE, ['yes,no,pine-straw stone', 'yes,no,stone stone']))).toEqual([
-    'finishes.csv 2 substitutes: “stone stone”: “stone” is named above already',
+    'finishes.csv 2 substitutes: “stone stone”: “stone” is already listed above',
   ])
   const none = faultsOf(edited(FILE, [/,yes,no,/g, ',yes,yes,']))
   expect(none).toHaveLength(6)
   expect(none[5]).toBe(
-    'finishes.csv 7 sold out: “yes”: at least one finish must be shown to homeowners and not be sold out',
+    'finishes.csv 7 sold out: “yes”: homeowners need at least one material that is shown and not sold out',
   )
 })

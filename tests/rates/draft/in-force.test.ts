@@ -31,10 +31,10 @@ test('the preview works past requests out at their own version, at that in force
   const row = (of: string) => page.slice(page.indexOf(`/queue/${of}`)).split('</tbody>')[0]!
   const amounts = [...row(number).matchAll(/class="amount">([^<]*)</g)].map(([, amount]) => amount)
   expect(amounts).toEqual(['$270.00', '$300.00', '$540.00', '+$240.00'])
-  expect(row(stone.number)).toContain('can’t be read with the draft')
+  expect(row(stone.number)).toContain('can’t be priced with the draft')
   expect(page).toContain(
-    'This request would have cost $540.00 with the draft, and $300.00 at version 2, which is in force. ' +
-      'Difference: +$240.00. Then, each at the version of its day, it came to $270.00.',
+    'This request would have cost $540.00 with the draft, and $300.00 with version 2, which is in force. ' +
+      'Difference: +$240.00. At the rates of the time, it came to $270.00.',
   )
 })
 
@@ -57,8 +57,8 @@ test('put in force from a later day it waits until that day begins where the bus
   expect((await draft.putInForce('2026-03-09')).status).toBe(303)
   expect((await inForce()).version).toBe(1)
   const page = (await owner.get('/rates')).text
-  expect(page).toContain('Version 2 comes into force on Monday, March 9, 2026.')
-  expect(page).toContain('Version 2 waits: in force from Monday, March 9, 2026.')
+  expect(page).toContain('Version 2 takes effect on Monday, March 9, 2026.')
+  expect(page).toContain('Version 2 takes effect on Monday, March 9, 2026.')
   // Chicago is five hours behind by then: its midnight is 05:00 UTC.
   app.setClock('2026-03-09T04:59:59Z')
   expect((await inForce()).version).toBe(1)
@@ -88,8 +88,8 @@ test('a version made meanwhile is shown before the draft takes its place', async
   expect((await draft.post('/rates', handful)).status).toBe(303)
   const refused = await draft.post('/rates/draft/put-in-force', seen)
   expect(refused.status).toBe(409)
-  expect(refused.text).toContain('Version 2 was made after this draft was opened from version 1')
-  expect(refused.text).toMatch(/minimum charge<\/th><td>160<\/td><td>175</)
+  expect(refused.text).toContain('Version 2 was made after you started this draft from version 1')
+  expect(refused.text).toMatch(/minimum charge<\/th><td>\$160<\/td><td>\$175</)
   expect((await draft.putInForce('')).status).toBe(303)
   expect(await inForce()).toMatchObject({ version: 3, body: { minimumCharge: '175' } })
 })
@@ -98,7 +98,7 @@ test('what is saved at once takes the place of a version that waits, and says so
   await draft.open()
   await draft.saveSection('prices', { minimumCharge: '175' })
   await draft.putInForce('2026-03-09')
-  expect((await owner.get('/rates')).text).toContain('version 2 would never take effect')
+  expect((await owner.get('/rates')).text).toContain('version 2 will never take effect')
   expect((await draft.post('/rates', await draft.formOf('/rates', { minimumCharge: '160' }))).status).toBe(
     303,
   )

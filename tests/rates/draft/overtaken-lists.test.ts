@@ -92,7 +92,7 @@ test('what somebody else took out is ticked to stay out, and can be kept after a
   const mine = await draft.formOf('/rates/draft/carriers', { 'carriers.1.volume': '2.5' })
   await draft.saveSection('carriers', { 'carriers.0.out': 'yes' })
   const late = await draft.post('/rates/draft/carriers', mine)
-  expect(late.text).toContain('Carrier 1: changed or taken out by somebody else meanwhile')
+  expect(late.text).toContain('Carrier 1: changed or removed after you opened this page')
   const shown = shownFields(late.text)
   const names = async () => (await draft.stored()).body.carriers.map(({ name, volume }) => [name.en, volume])
   await draft.post('/rates/draft/carriers', shown)
@@ -109,9 +109,11 @@ test('the preview doesn’t say that an older version was made after the draft w
   await draft.putInForce('2026-03-20')
   await draft.saveSection('prices', { minimumCharge: '180' })
   await draft.post('/rates/versions/2/call-off')
-  expect((await owner.get('/rates/draft/preview')).text).not.toContain('Version 1 was made after this draft')
+  expect((await owner.get('/rates/draft/preview')).text).not.toContain(
+    'Version 1 was made after you started this draft',
+  )
   expect((await owner.get('/rates/draft/preview')).text).toContain(
-    'Version 2, from which this draft was opened',
+    'This draft started from version 2, which has since been canceled',
   )
 })
 
@@ -119,5 +121,5 @@ test('a form that is sent twice at once isn’t told that nothing of it was save
   const form = await draft.formOf('/rates/draft/prices', { minimumCharge: '175' })
   const answers = await Promise.all([1, 2].map(() => draft.post('/rates/draft/prices', form)))
   expect((await draft.stored()).body.minimumCharge).toBe('175')
-  for (const { text } of answers) expect(text).not.toContain('Nothing of yours was saved')
+  for (const { text } of answers) expect(text).not.toContain('What you typed wasn’t saved')
 })

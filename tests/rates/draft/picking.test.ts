@@ -47,7 +47,7 @@ test('substitutes are picked one after the other, with a place for one more', as
 test('one picked twice, or that isn’t to be picked, is refused beside its field, and what was picked is kept', async () => {
   const twice = await draft.saveSection('finish.stone', { 'substitutes.3': 'compost' })
   expect(twice.status).toBe(422)
-  expect(twice.text).toMatch(/id="substitutes-3-error">It is picked above already\./)
+  expect(twice.text).toMatch(/id="substitutes-3-error">You already picked that one above\./)
   expect(twice.text).toMatch(/<select[^>]*name="substitutes\.3"[^>]*>[\s\S]*?value="compost" selected/)
   for (const other of ['stone', 'gold']) {
     const refused = await draft.saveSection('finish.stone', { 'substitutes.1': other })
@@ -79,10 +79,10 @@ test('the last finish that homeowners can pick is kept for them', async () => {
   const { offered: _, ...hidden } = form
   const refused = await draft.post('/rates/draft/finish.shredded-wood', hidden)
   expect(refused.status).toBe(422)
-  expect(refused.text).toMatch(/id="offered-error">At least one finish must be shown to homeowners/)
+  expect(refused.text).toMatch(/id="offered-error">Homeowners need at least one material that is shown/)
   // Said once in the list of faults, and once beside the field.
-  expect(refused.text.match(/At least one finish/g)).toHaveLength(2)
+  expect(refused.text.match(/Homeowners need at least one material/g)).toHaveLength(2)
   const out = await draft.saveSection('finishes', { 'finishes.0.out': 'yes' })
-  expect([out.status, out.text.match(/at least one finish/gi)?.length]).toEqual([422, 1])
+  expect([out.status, out.text.match(/at least one material/gi)?.length]).toEqual([422, 1])
   expect((await finish('shredded-wood')).offered).toBe(true)
 })

@@ -20,8 +20,8 @@ const inForce = async () => (await findRateTable(app.db, app.deps.now()))!
 
 test('a draft begins with the first section that is saved, and goes on', async () => {
   const before = (await owner.get('/rates/draft')).text
-  expect(before).toContain('Nothing is changed yet')
-  expect(before).toContain('With your costs in, you would see pay per hour here')
+  expect(before).toContain('There’s no draft yet')
+  expect(before).toContain('Put in your costs to see pay per hour')
   expect((await draft.saveSection('prices', {})).status).toBe(303)
   expect(await app.db.selectFrom('rate_draft').selectAll().execute()).toEqual([])
   expect((await owner.get('/rates')).text).not.toContain('A draft of the next version is open')
@@ -58,7 +58,7 @@ test('a form filled in from rates that are no longer the newest is shown again, 
   const refused = await draft.post('/rates/draft/prices', old)
   expect(refused.status).toBe(409)
   expect(refused.text).toContain('The rates changed after you opened this form')
-  expect(refused.text).toMatch(/minimum charge<\/th><td>160<\/td><td>199</)
+  expect(refused.text).toMatch(/minimum charge<\/th><td>\$160<\/td><td>\$199</)
   const { seen = '' } = /name="seen" value="(?<seen>[^"]+)"/.exec(refused.text)!.groups!
   expect((await draft.post('/rates/draft/prices', { ...old, seen })).status).toBe(303)
   expect((await draft.stored()).body.minimumCharge).toBe('199')
@@ -90,21 +90,21 @@ test('a section is saved by itself, and nothing is in force of it', async () => 
   expect(body.costs).toMatchObject({ crewHour: '21.5', burden: '0.125', truckPerJob: '0' })
   expect((await inForce()).body.costs.crewHour).toBeNull()
   const page = (await owner.get('/rates/draft')).text
-  expect(page).toContain('Saved in the draft: Wages, overhead, truck and margin.')
-  expect(page).toMatch(/crew hour<\/th><td>–<\/td><td>21\.5</)
+  expect(page).toContain('Saved in the draft: Wages, overhead, truck, and margin.')
+  expect(page).toMatch(/crew hour<\/th><td>–<\/td><td>\$21\.50 per labor hour</)
 })
 
 test('a bad figure is refused beside its field, and what was typed is kept', async () => {
   await draft.open()
   const faults: [section: string, field: string, typed: string, says: string][] = [
     ['costs', 'costs.crewHour', 'dear', '“dear” can’t be read as a figure'],
-    ['beds', 'planted.full', '95', 'From 0 % to 90 %.'],
+    ['beds', 'planted.full', '95', 'From 0% to 90%.'],
     ['prices', 'tiers', '10; 5', 'Larger than the one before.'],
-    ['finish.stone', 'depth.usual', '9', 'Least, usual and greatest in that order.'],
+    ['finish.stone', 'depth.usual', '9', 'Least, usual, and greatest, in that order.'],
     ['finish.stone', 'swatch', 'grey', 'A color such as #8a5a2b.'],
     ['finish.stone', 'pricedBy', 'cost', 'Needs what it costs to buy, and your wage per labor hour.'],
     ['finish.stone', 'name.es', '', 'Give a text.'],
-    ['finishes', 'new.en', 'Stone', 'Give its name in Spanish too.'],
+    ['finishes', 'new.en', 'Stone', 'Give the name in Spanish too.'],
   ]
   for (const [section, field, typed, says] of faults) {
     const answer = await draft.saveSection(section, { [field]: typed })
@@ -189,7 +189,7 @@ test('who saves a form that somebody overtook is told who, keeps what was typed,
   expect(refused.status).toBe(409)
   expect(refused.text).toContain('Alice Fern saved this draft on')
   expect(refused.text).toContain('value="199"')
-  expect(refused.text).toMatch(/minimum charge<\/th><td>150<\/td><td>199</)
+  expect(refused.text).toMatch(/minimum charge<\/th><td>\$150<\/td><td>\$199</)
   const seen = /name="seen" value="([^"]+)"/.exec(refused.text)![1]!
   expect((await draft.post('/rates/draft/prices', { ...late, seen })).status).toBe(303)
   const { body } = await draft.stored()

@@ -100,7 +100,7 @@ test('what isn’t a picture is refused beside the field, and nothing is kept', 
     ['nothing', undefined, 'application/octet-stream', 'Choose a photo.'],
     ['SVG', svg, 'image/svg+xml', 'We can’t read this as a picture.'],
     ['SVG as JPEG', svg, 'image/jpeg', 'We can’t read this as a picture.'],
-    ['JPEG as PNG', jpeg, 'image/png', 'It says image/png, but it’s a JPEG.'],
+    ['JPEG as PNG', jpeg, 'image/png', 'This says image/png, but it’s a JPEG.'],
     ['cut short', jpeg.subarray(0, 2000), 'image/jpeg', 'We can’t read this as a picture.'],
     ['a bomb', bomb(), 'image/png', 'It has too many pixels: 50 million at most.'],
     ['too large', Buffer.alloc(8_000_001), 'image/jpeg', 'That’s too large: 8 MB at most.'],
@@ -152,7 +152,7 @@ test('a photo is followed by another, kept where nothing is chosen, and taken aw
   expect(second).not.toBe(first)
   const both = await send({ seen: await seen(), drawn: 'yes' }, await phonePhoto())
   expect(both.status).toBe(422)
-  expect(both.text).toContain('id="drawn-error">Either the photo or the drawn swatch')
+  expect(both.text).toContain('id="drawn-error">Choose either the photo or the drawing')
   expect([uploadedIn(both.text), await photo()]).toEqual([first, second])
   expect((await send({ seen: await seen(), uploaded: first!, drawn: 'yes' })).status).toBe(303)
   expect(await photo()).toBeNull()

@@ -35,6 +35,9 @@ test('homeowners see the photo where they pick a finish, and a swatch for the ot
   expect(page.split(img())).toHaveLength(2)
   expect(page).toMatch(/swatch-photo[^>]*><\/span>\s*<input type="radio"[^>]*value="stone"/)
   expect(page.match(/<svg class="swatch"/g)).toHaveLength(5)
+  const large = `<a href="/finishes/photos/${name}" target="_blank">Larger photo<span class="unseen">: Decorative stone</span></a>`
+  expect(page.split(large)).toHaveLength(2)
+  expect(page.match(/Larger photo/g)).toHaveLength(1)
 })
 
 test('so does the owner at the yard', async () => {

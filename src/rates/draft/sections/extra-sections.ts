@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import type { Extra, RateTable } from '../../../estimate/table/rate-table.ts'
 import { ownRows, partAt } from '../../../estimate/table/rows.ts'
+import { rangeInWords } from '../../../language/money-in-words.ts'
 import { perInWords } from '../../start/rate-words.ts'
 import { blocksOf } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
@@ -13,8 +14,8 @@ export function extraSections(table: RateTable, figures: z.ZodObject): Section[]
       key: 'extras',
       list: 'extras',
       one: 'Extra',
-      title: 'Extras: which, and in what order',
-      adds: 'Work besides dressing, such as cutting an edge or weeding, priced with the rest.',
+      title: 'Extras: which ones, and in what order',
+      adds: 'Other work, such as cutting an edge or weeding, priced with the rest.',
       table,
       entry: partAt(figures, 'extras.*'),
     }),
@@ -27,7 +28,7 @@ function extraSection(extra: Extra, index: number, table: RateTable, figures: z.
   return {
     key: `extra.${extra.slug}`,
     title: extra.name.en,
-    holds: `${extra.lower} to ${extra.upper} ${table.currency} ${per}${extra.offered ? '' : '; not shown to homeowners'}`,
+    holds: `${rangeInWords(extra.lower, extra.upper, table.currency)} ${per}${extra.offered ? '' : '; not shown to homeowners'}`,
     adds: 'Its names, rates, labor hours, and dump fee.',
     base: `extras.${index}`,
     under: true,

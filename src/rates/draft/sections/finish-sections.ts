@@ -38,7 +38,7 @@ export function finishSections(table: RateTable, figures: z.ZodObject): Section[
       key: 'finishes',
       list: 'finishes',
       one: 'Finish',
-      title: 'Finishes: which, and in what order',
+      title: 'Finishes: which ones, and in what order',
       adds: 'Homeowners pick from these, in this order.',
       table,
       entry: partAt(figures, 'finishes.*'),
@@ -63,7 +63,7 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
     parts: blocksOf(rows, fieldsOf),
     elsewhere: {
       path: `photo/${finish.slug}`,
-      words: finish.photo === null ? 'Put a photo of it in' : 'Its photo',
+      words: finish.photo === null ? 'Add a photo' : 'Photo',
     },
     close: (changed, _typed, fault) => withPicked(changed, index, fault),
   }
@@ -78,7 +78,7 @@ function withPicked(
   const picked: (string | null)[] = table.finishes[index]!.substitutes
   picked.forEach((slug, place) => {
     if (slug !== null && picked.indexOf(slug) !== place)
-      fault(`substitutes.${place}`, 'It is picked above already.')
+      fault(`substitutes.${place}`, 'You already picked that one above.')
   })
   const substitutes = picked.filter(slug => slug !== null)
   return {

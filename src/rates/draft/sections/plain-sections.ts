@@ -1,5 +1,8 @@
 import type { z } from 'zod'
-import type { RateTable } from '../../../estimate/table/rate-table.ts'
+import type { RateTable, Span } from '../../../estimate/table/rate-table.ts'
+import { bulkName } from '../../../estimate/units/unit-of.ts'
+import { unitSystem } from '../../../estimate/units/units.ts'
+import { moneyInWords } from '../../../language/money-in-words.ts'
 import { percent } from '../entries.ts'
 import { listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
@@ -11,8 +14,8 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
     {
       key: 'labour',
       title: 'Labor',
-      holds: `spreading ${labor.spread.lower} to ${labor.spread.upper} h; setup ${labor.setUp.lower} h; a trip ${labor.trip.lower} h`,
-      adds: 'Add carrying, stairs, and trips, and labor hours fit the place. So do work days.',
+      holds: `${hours(labor.spread)} per ${bulkName(table)}; setup ${hours(labor.setUp)}; a trip ${hours(labor.trip)}`,
+      adds: 'Add carrying, stairs, and trips, and your labor hours and work days fit the job.',
       base: '',
       parts: sectionBlocks('labour', figures),
     },
@@ -26,13 +29,20 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
     },
     {
       key: 'costs',
-      title: 'Wages, overhead, truck and margin',
-      holds: costs.crewHour === null ? 'no wage yet' : `${costs.crewHour} ${currency} per labor hour`,
-      adds: 'With your costs in, you would see pay per hour here, and cost and margin on every quote.',
+      title: 'Wages, overhead, truck, and margin',
+      holds:
+        costs.crewHour === null
+          ? 'no wage yet'
+          : `wage ${moneyInWords(costs.crewHour, currency, 'en', { whole: true, exact: true })} per labor hour`,
+      adds: 'Put in your costs to see pay per hour, cost, and margin on every quote.',
       base: '',
       parts: sectionBlocks('costs', figures),
     },
   ]
+}
+
+function hours({ lower, upper }: Span): string {
+  return Number(lower) === Number(upper) ? `${lower} h` : `${lower} to ${upper} h`
 }
 
 /** What sums and ranges rest on, and the warnings. */
@@ -41,17 +51,17 @@ export function rangeSections(table: RateTable, figures: z.ZodObject): Section[]
   return [
     {
       key: 'beds',
-      title: 'Beds: allowance, plants, what’s already there',
-      holds: `allowance ${percent.write(allowance)} %, thinnest top-up ${thinnestTopUp}`,
-      adds: 'Use your own figures, and volumes fit the beds you see.',
+      title: 'Beds: allowance, plants, old mulch',
+      holds: `allowance ${percent.write(allowance)}%, thinnest top-up ${thinnestTopUp} ${unitSystem(table.units).depth}`,
+      adds: 'Use your own figures, and volumes fit the beds you work on.',
       base: '',
       parts: sectionBlocks('beds', figures),
     },
     {
       key: 'ranges',
       title: 'Price ranges: measuring and rounding',
-      holds: `${percent.write(promise)} % of jobs inside, to ${step} ${currency}`,
-      adds: 'Use what you’ve seen yourself, and price ranges are only as wide as they need to be.',
+      holds: `${percent.write(promise)}% of jobs inside, rounded to ${moneyInWords(step, currency, 'en', { whole: true, exact: true })}`,
+      adds: 'Use figures from your own jobs, and price ranges are only as wide as they need to be.',
       base: '',
       parts: sectionBlocks('ranges', figures),
     },
@@ -59,7 +69,7 @@ export function rangeSections(table: RateTable, figures: z.ZodObject): Section[]
       key: 'cautions',
       title: 'Cautions',
       holds: cautions.map(({ code }) => code.replaceAll('-', ' ')).join(', ') || 'none',
-      adds: 'Warnings shown where they matter, with whose advice they are. Leave one out and it’s never shown.',
+      adds: 'Warnings shown where they matter, with their source. One you remove is never shown.',
       base: '',
       parts: [listOf('cautions', 'Caution', table, figures)],
     },

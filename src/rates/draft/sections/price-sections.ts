@@ -3,7 +3,9 @@ import type { RateTable } from '../../../estimate/table/rate-table.ts'
 import { partAt } from '../../../estimate/table/rows.ts'
 import type { Tax } from '../../../estimate/table/tax.ts'
 import { startOf } from '../../../estimate/table/values.ts'
-import { choice } from '../entries.ts'
+import { moneyInWords } from '../../../language/money-in-words.ts'
+import { sizesInWords } from '../../start/rate-words.ts'
+import { choice, percent } from '../entries.ts'
 import { listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
 
@@ -12,12 +14,14 @@ export function priceSections(table: RateTable, figures: z.ZodObject): Section[]
   return [pricesSection(table, figures), travelSection(table, figures), taxSection(table, figures)]
 }
 
-function pricesSection({ minimumCharge, tiers, currency }: RateTable, figures: z.ZodObject): Section {
+function pricesSection(table: RateTable, figures: z.ZodObject): Section {
+  const { minimumCharge, tiers, currency } = table
+  const minimum = moneyInWords(minimumCharge, currency, 'en', { whole: true })
   return {
     key: 'prices',
     title: 'Minimum charge and job sizes',
-    holds: `minimum ${minimumCharge} ${currency}; ${tiers.length ? `other rates from ${tiers.join(', ')}` : 'one rate whatever the size'}`,
-    adds: 'Larger jobs can have rates of their own.',
+    holds: `minimum ${minimum}; ${tiers.length ? `rates ${sizesInWords(table).join(', ')}` : 'the same rates for all sizes'}`,
+    adds: 'Charge different rates for larger jobs.',
     base: '',
     parts: sectionBlocks('prices', figures),
     close: fitRates,
@@ -48,15 +52,17 @@ function travelSection(table: RateTable, figures: z.ZodObject): Section {
     key: 'travel',
     title: 'Where you go',
     holds: travel.length
-      ? `${travel.length === 1 ? 'one zone' : `${travel.length} zones`} with a charge of their own`
-      : 'anywhere, without a charge',
-    adds: 'Add zones to charge for travel. People outside them are told you don’t go there.',
+      ? travel.length === 1
+        ? 'one zone'
+        : `${travel.length} zones`
+      : 'anywhere, no travel charge',
+    adds: 'Add zones to charge for travel. Homeowners outside them are told you don’t usually work there.',
     base: '',
     parts: [listOf('travel', 'Zone', table, figures)],
   }
 }
 
-const charged = choice(['no', 'no tax'], ['yes', 'tax, as follows'])
+const charged = choice(['no', 'no tax'], ['yes', 'the tax below'])
 
 function taxSection(table: RateTable, figures: z.ZodObject): Section {
   const { tax } = table
@@ -64,14 +70,17 @@ function taxSection(table: RateTable, figures: z.ZodObject): Section {
   return {
     key: 'tax',
     title: 'Sales tax',
-    holds: tax === null ? 'none' : `${tax.name.en}, by ${tax.areas.length + 1} rates`,
+    holds:
+      tax === null
+        ? 'none'
+        : `${tax.name.en}, ${percent.write(tax.rate)}%${tax.areas.length > 0 ? `; areas with a different rate: ${tax.areas.length}` : ''}`,
     adds: 'Quotes then show tax on its own line. Your tax office tells you the rate and what’s taxed.',
     base: '',
     besides: [{ path: 'charged', label: 'Quotes have', entry: charged }],
     besideValues: { charged: tax === null ? 'no' : 'yes' },
     parts: [
       ...sectionBlocks('tax', figures),
-      listOf('tax.areas', 'Area', table, figures, 'Areas with another rate'),
+      listOf('tax.areas', 'Area', table, figures, 'Areas with a different rate'),
     ],
     open: table => (table.tax ? table : { ...table, tax: startOf(whole, table.units) as Tax }),
     instead: (table, typed) => (typed.charged === 'no' ? { ...table, tax: null } : undefined),

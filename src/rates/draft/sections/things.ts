@@ -32,9 +32,9 @@ export function listOfThings(of: {
     base: '',
     parts: [{ list, one, fields: () => [], blank: {}, ordered: true, fixed: true }],
     besides: [
-      { path: 'new.en', label: `Another ${one.toLowerCase()}: its name in English`, entry: anyText },
-      { path: 'new.es', label: 'Its name in Spanish', entry: anyText },
-      { path: 'new.like', label: 'It starts as', entry: like },
+      { path: 'new.en', label: `New ${one.toLowerCase()}: name in English`, entry: anyText },
+      { path: 'new.es', label: 'Name in Spanish', entry: anyText },
+      { path: 'new.like', label: 'Start from', entry: like },
     ],
     besideValues: { 'new.en': '', 'new.es': '', 'new.like': things[0]?.slug ?? '' },
     close: (changed, typed, fault, before) => {
@@ -42,11 +42,11 @@ export function listOfThings(of: {
       const [en, es] = ['new.en', 'new.es'].map(name => (typed[name] ?? '').trim())
       if (!en && !es) return kept
       const slug = slugOf(en!)
-      if (!en) fault('new.en', 'Give its name in English too.')
-      else if (!es) fault('new.es', 'Give its name in Spanish too.')
+      if (!en) fault('new.en', 'Give the name in English too.')
+      else if (!es) fault('new.es', 'Give the name in Spanish too.')
       else if (!slug) fault('new.en', 'Give a name with letters in it.')
       else if (before[list].some(thing => thing.slug === slug))
-        fault('new.en', `There is one of that name already: “${en.slice(0, 40)}”.`)
+        fault('new.en', `There’s already one named “${en.slice(0, 40)}”.`)
       else addThing(kept, list, { slug, name: { en, es } }, typed['new.like'] ?? '', before, entry)
       return kept
     },

@@ -1,0 +1,74 @@
+import type { FastifyReply } from 'fastify'
+import { WEEKDAYS } from '../business/form.ts'
+import { type Business, findBusiness } from '../business/queries.ts'
+import { type Sharing, sharingOf } from '../business/sharing.ts'
+import { timeZones } from '../business/time-zones.ts'
+import type { Deps } from '../deps.ts'
+import { NotFound } from '../http/errors.ts'
+import type { Errors, Typed } from '../http/posted.ts'
+import { COUNTRIES } from '../language/countries.ts'
+import { findHelpers } from './queries.ts'
+
+type Helpers = Awaited<ReturnType<typeof findHelpers>>
+
+declare module '../http/render.ts' {
+  interface Views {
+    'account/settings': {
+      values: Record<string, string>
+      workingDays: string[]
+      timeZones: { value: string; label: string }[]
+      countries: { value: string; label: string }[]
+      weekdays: string[]
+      helpers: Helpers
+      sharing: Sharing
+      scripts: string[]
+    }
+  }
+}
+
+interface Shown {
+  typed?: Typed
+  workingDays?: string[]
+  errors?: Errors
+}
+
+/** Sends the page Settings; of a form of it that was refused, what was typed and what is wrong. */
+export async function showSettings(
+  reply: FastifyReply,
+  deps: Deps,
+  { typed, workingDays, errors = {} }: Shown,
+  status = Object.keys(errors).length > 0 ? 422 : 200,
+) {
+  const business = await findBusiness(deps.db)
+  if (!business) throw new NotFound()
+  const { rates } = await deps.standing.read()
+  return reply.page(
+    'account/settings',
+    {
+      values: { ...factsAsFields(business), ...typed },
+      workingDays: workingDays ?? business.working_days.map(String),
+      timeZones: timeZones(),
+      countries: Object.entries(COUNTRIES).map(([value, label]) => ({ value, label })),
+      weekdays: WEEKDAYS,
+      helpers: await findHelpers(deps.db),
+      sharing: sharingOf(deps.config.publicUrl, business.name, rates?.body),
+      scripts: ['copy.js'],
+      errors,
+    },
+    status,
+  )
+}
+
+function factsAsFields(business: Business): Record<string, string> {
+  return {
+    'business.name': business.name,
+    'business.phone': business.phone,
+    'business.email': business.email,
+    'business.timeZone': business.time_zone,
+    'business.country': business.country,
+    'business.crewHoursADay': business.crew_hours_a_day.replace(/\.?0+$/, ''),
+    'business.quoteHoldsDays': String(business.quote_holds_days),
+    'business.answerWithinDays': String(business.answer_within_days),
+    sites: business.sites.join('\n'),
+  }
+}
