@@ -1,16 +1,7 @@
 import { pi } from '../../lib/decimal.ts'
 import { circle } from './circle.ts'
-
-<<<<<<< HEAD
-
 import { PLAIN_FORM, type Shape } from './shape.ts'
-
-=======
-
-import type { Shape } from './shape.ts'
 import { ellipsePath } from './svg-path.ts'
-
->>>>>>> main
 
 // Where a trunk or a pond stands in the middle, the tape goes round.
 export const circleRound: Shape = {
