@@ -66,7 +66,7 @@ test('rows of any length are read across the pieces in which they come', async (
 test('one cut off anywhere is refused', async () => {
   const whole = packed(textOf(lines()))
   for (let length = 0; length < whole.length; length++)
-    expect(await refusal(whole.subarray(0, length))).toMatch(/cut off or damaged|not a backup/)
+    expect(await refusal(whole.subarray(0, length))).toMatch(/cut off or damaged|isn’t a Bedwright backup/)
 })
 
 test('one with a bit that is another is refused, or says the same', async () => {
