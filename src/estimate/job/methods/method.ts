@@ -23,6 +23,8 @@ export interface Refusal {
 /** A method of the range: how uncertain what was told is taken to be. What was worked out by it names its number. */
 export interface Method {
   number: number
+  /** Whether a range that is nothing but the minimum charge is shown as that one figure, and not rounded to the step. */
+  oneAtMinimum: boolean
   /** The errors of a bed by the way it was measured, or as if it were measured another way. */
   errors(bed: Bed, table: RateTable, by?: Measuring | null): BedErrors
   /** Why no range could hold a bed told so as often as it promises, and beside which of its fields to say so; else null. */
