@@ -12,7 +12,7 @@ const OWN_MACHINE = /^(localhost|127(\.\d{1,3}){3}|\[::1\])$/
  * 'https://www.example.com'. None may be named.
  */
 export function readSites(fields: FormFields): FormReading<string[]> {
-  const typed = fields.lines('sites', { most: LONGEST, tooLong: 'That is longer than we can take.' })
+  const typed = fields.lines('sites', { most: LONGEST, tooLong: 'That’s too long.' })
   const sites = new Set<string>()
   for (const line of typed.split('\n').map(one => one.trim())) {
     if (line === '') continue

@@ -54,7 +54,7 @@ export const en = {
   'form.finish-unpicked': 'No material yet',
   'form.photo': 'Larger photo',
   'form.not-served':
-    'We don’t usually come to this {postcodeWord}. You can still send your beds, and we’ll tell you whether we can come. Or call us:',
+    'We don’t usually work in this {postcodeWord}. You can still send your beds, and we’ll tell you if we can come. Or call us:',
   'form.take-out': 'Remove bed {n}',
   'form.add': 'Add another bed',
   'form.most': 'That’s the most beds we can take at once. Please tell us about the others in the note.',
@@ -143,7 +143,7 @@ export const es: Record<keyof typeof en, string> = {
   'form.finish-unpicked': 'Falta el material',
   'form.photo': 'Foto más grande',
   'form.not-served':
-    'No solemos ir a este {postcodeWord}. Puede enviar sus jardineras de todos modos, y le diremos si podemos ir. O llámenos:',
+    'Normalmente no trabajamos en este {postcodeWord}. Puede enviar sus jardineras de todos modos, y le diremos si podemos ir. O llámenos:',
   'form.take-out': 'Quitar la jardinera {n}',
   'form.add': 'Agregar otra jardinera',
   'form.most': 'No podemos recibir más jardineras de una vez. Cuéntenos de las demás en la nota.',

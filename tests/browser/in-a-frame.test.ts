@@ -90,7 +90,7 @@ test('a named site shows the form in a frame, and it is sent in there without a 
   await form.locator('#phone').fill('512 555 0142')
   await form.locator('#street').fill('12 Fern Lane')
   await form.locator('#postcode').fill('78799')
-  await form.getByText('No solemos ir a este código postal.').waitFor()
+  await form.getByText('Normalmente no trabajamos en este código postal.').waitFor()
   await form.locator('#postcode').fill('78701')
   await form.locator('#contact-shown [value="78701"]').waitFor({ state: 'attached' })
   await form.getByRole('button', { name: 'Enviar' }).click()

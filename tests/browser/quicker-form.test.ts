@@ -147,7 +147,7 @@ test('the names of who sends are sent nowhere while the ZIP is typed', async () 
   expect(sent).toContain('postcode=99999')
   expect(sent).toContain('beds.0.sizes.length=20')
   expect(sent).not.toMatch(/Carol|name=|submissionKey|street/)
-  await page.getByText('We don’t usually come to this ZIP code.').waitFor()
+  await page.getByText('We don’t usually work in this ZIP code.').waitFor()
 })
 
 test('on a phone a size has digits, with the signs they lack beside it, and letters for who wants them', async () => {

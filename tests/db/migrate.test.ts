@@ -50,7 +50,7 @@ test('a store from a newer release is refused in one line and left as it is', as
   await migrate(store, { '2026-01-01-1-first': first, '2026-01-02-1-second': second })
   const refusal = await migrate(store, { '2026-01-01-1-first': first }).catch(error => error)
   expect(refusal).toBeInstanceOf(StoreIsNewer)
-  expect(refusal.message).toMatch(/newer Bedwright .*"2026-01-02-1-second".*: start that version/)
+  expect(refusal.message).toMatch(/newer Bedwright .*"2026-01-02-1-second".*\. Start that version/)
   expect(refusal.message).not.toContain('\n')
   expect(await tables(store)).toEqual(['barn', 'shed'])
 })

@@ -135,7 +135,7 @@ test('the strip says the range so far, and what is missing first, with the way t
   expect(missingOn(inSpanish)).toEqual(['#beds-0-sizes-width', 'Jardinera 1: falta «Ancho»'])
 })
 
-const OUTSIDE = 'We don’t usually come to this ZIP code.'
+const OUTSIDE = 'We don’t usually work in this ZIP code.'
 
 test.each([
   ['99999', true],
@@ -158,8 +158,8 @@ test('a ZIP outside that nobody was told of is said beside its field, and sent o
   const typed = { ...CAROL, postcode: '99999' }
   const shown = await sendForm(app, { ...typed, shown: '1 2 3', shownPostcode: '' })
   expect(shown.status).toBe(422)
-  expect(shown.text).toMatch(/id="postcode-error">We don’t usually come to this ZIP code/)
-  expect(shown.text.match(/We don’t usually come/g)).toHaveLength(2)
+  expect(shown.text).toMatch(/id="postcode-error">We don’t usually work in this ZIP code/)
+  expect(shown.text.match(/We don’t usually work/g)).toHaveLength(2)
   const field = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(shown.text)![1]!
   const again = { ...typed, shown: field('shown'), shownPostcode: field('shownPostcode') }
   expect((await sendForm(app, again)).status).toBe(303)

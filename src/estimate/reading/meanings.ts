@@ -196,10 +196,12 @@ function termOf({ parts }: Amount, bare: TypedUnit, other: boolean, dialect: Dia
     if (!unit) return null
     if (before && !part.unit && part.shareOf === null && part.value.times(unit.size).gte(before.size))
       return null
-    // 1 m 5 may be 1.5 m.
-    if (other && before && !part.unit && unit.name === 'cm' && /^\d$/.test(part.digits)) {
-      const whole = term.pop()!
-      const text = `${whole.text}.${part.digits}`
+    const whole = term.at(-1)?.text ?? ''
+    // 1 m 5 may be 1.5 m; ½ m 5 may not.
+    const maybeTenths = !part.unit && unit.name === 'cm' && /^\d$/.test(part.digits) && /^\d+$/.test(whole)
+    if (other && before && maybeTenths) {
+      term.pop()
+      const text = `${whole}.${part.digits}`
       term.push({ text, value: new Decimal(text), unit: before })
     } else term.push({ text: part.text, value: part.value, unit })
   }

@@ -25,7 +25,7 @@ export function perInWords(per: RateTable['extras'][number]['per'], units: RateT
     case 'volume':
       return us ? 'per cubic yard' : 'per cubic meter'
     case 'lying':
-      return us ? 'per cubic yard taken out' : 'per cubic meter taken out'
+      return us ? 'per cubic yard removed' : 'per cubic meter removed'
     default:
       return per satisfies never
   }

@@ -38,6 +38,9 @@ describe('a business in feet', () => {
 describe('a business in metres', () => {
   it.each(
     spellings(`
+  ½m1                    0.51
+  1/2 m 5                0.55
+  1.5 m 5                1.55
   3                      3          common
   3.8                    3.8        common
   3,8                    3.8        common
