@@ -1,6 +1,7 @@
 export const en = {
   'contact.title': 'How to reach you',
   'contact.heading': 'How can we reach you?',
+  'contact.all-beds': 'Is that all the beds?',
   'contact.beds': 'Your beds',
   'contact.change': 'Change the beds',
   'contact.name': 'Your name',
@@ -43,6 +44,7 @@ export const en = {
 export const es: Record<keyof typeof en, string> = {
   'contact.title': 'Cómo comunicarnos con usted',
   'contact.heading': '¿Cómo podemos comunicarnos con usted?',
+  'contact.all-beds': '¿Son todas las jardineras?',
   'contact.beds': 'Sus jardineras',
   'contact.change': 'Cambiar las jardineras',
   'contact.name': 'Su nombre',

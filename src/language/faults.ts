@@ -27,15 +27,18 @@ export const en = {
   'fault.volume-absurd': 'That’s more than any bed takes: {most} at most.',
   'fault.size-twice': 'This size is here twice. Leave this box empty, or write one size in each box.',
   'fault.offsets-few': 'Give two widths or more, one at each end. Any of them can be 0.',
+  'fault.offsets-more': 'So few widths tell too little about this bed. Give more of them, closer together.',
   'fault.offsets-zero': 'At least one width must be more than 0.',
   'fault.offsets-count': 'Give one more width than distances: one at each end of every distance.',
   'fault.spacings-zero': 'The distance between two widths can’t be 0.',
-  'fault.radii-few': 'Give four distances or more, at equal angles around the stake.',
+  'fault.radii-few': 'Give eight distances or more, at equal angles around the stake.',
   'fault.radii-zero': 'A distance to the edge can’t be 0.',
   'fault.list-long': 'One list can have {most} numbers at most.',
   'fault.sides': 'These three sides can’t meet. The longest must be shorter than the other two together.',
   'fault.sides-flat':
     'This triangle is too flat to measure by its sides. Choose “Triangle,” and give one side and the distance straight across from it.',
+  'fault.sides-tape':
+    'Three sides tell the area only if a tape measured them. Choose “Triangle,” and give one side and the distance straight across from it.',
   'fault.cut-length': 'The cut-out corner must be shorter than the whole length.',
   'fault.cut-width': 'The cut-out corner must be narrower than the whole width.',
   'fault.ring-inner': 'The inner distance across must be smaller than the outer one.',
@@ -43,6 +46,10 @@ export const en = {
   'fault.count': 'How many like this? A whole number from 1 to {most}.',
   'fault.measured-by': 'Please say how it was measured: {choices}.',
   'fault.planted': 'Please say how full of plants the bed is: {choices}.',
+  'fault.planted-unsure':
+    'Plants take up too much of this bed to give a price for the rest. Describe only the open part, as a bed of its own.',
+  'fault.too-unsure':
+    'These sizes leave too much open for an honest price. Use a tape measure, or split the bed into simpler shapes.',
   'fault.lying':
     'Please say how much old mulch is there: bare, thin, fair, thick, unsure, or a depth such as 1 or 1/2.',
   'fault.finish': 'Please choose a material: {choices}.',
@@ -98,15 +105,19 @@ export const es: Record<keyof typeof en, string> = {
   'fault.size-twice':
     'Esta medida está dos veces. Deje esta casilla vacía o escriba una medida en cada casilla.',
   'fault.offsets-few': 'Dé dos anchos o más, uno en cada extremo. Cualquiera puede ser 0.',
+  'fault.offsets-more':
+    'Tan pocos anchos dicen muy poco de esta jardinera. Dé más, a menor distancia entre sí.',
   'fault.offsets-zero': 'Al menos un ancho debe ser mayor que 0.',
   'fault.offsets-count': 'Dé un ancho más que distancias: uno en cada extremo de cada distancia.',
   'fault.spacings-zero': 'La distancia entre dos anchos no puede ser 0.',
-  'fault.radii-few': 'Dé cuatro distancias o más, a ángulos iguales alrededor de la estaca.',
+  'fault.radii-few': 'Dé ocho distancias o más, a ángulos iguales alrededor de la estaca.',
   'fault.radii-zero': 'Una distancia al borde no puede ser 0.',
   'fault.list-long': 'Una lista puede tener {most} números como máximo.',
   'fault.sides': 'Estos tres lados no se juntan. El más largo debe medir menos que los otros dos juntos.',
   'fault.sides-flat':
     'Este triángulo es demasiado plano para medirlo por sus lados. Elija «Triángulo» y dé un lado y la distancia en línea recta hasta la esquina de enfrente.',
+  'fault.sides-tape':
+    'Tres lados solo dan el área si se midieron con cinta. Elija «Triángulo» y dé un lado y la distancia en línea recta hasta la esquina de enfrente.',
   'fault.cut-length': 'La esquina recortada debe ser más corta que el largo total.',
   'fault.cut-width': 'La esquina recortada debe ser más angosta que el ancho total.',
   'fault.ring-inner': 'El diámetro interior debe ser menor que el exterior.',
@@ -114,6 +125,10 @@ export const es: Record<keyof typeof en, string> = {
   'fault.count': '¿Cuántas iguales? Un número entero de 1 a {most}.',
   'fault.measured-by': 'Diga cómo se midió: {choices}.',
   'fault.planted': 'Diga qué tan llena de plantas está la jardinera: {choices}.',
+  'fault.planted-unsure':
+    'Las plantas ocupan demasiado para dar un precio del resto. Describa solo la parte libre, como una jardinera aparte.',
+  'fault.too-unsure':
+    'Estas medidas dejan demasiado abierto para dar un precio honesto. Use una cinta métrica, o divida la jardinera en formas más simples.',
   'fault.lying':
     'Diga cuánto mantillo viejo hay: bare (nada), thin (poco), fair (mediano), thick (mucho), unsure (no sé), o un grosor como 1 o 1/2.',
   'fault.finish': 'Elija un material: {choices}.',

@@ -6,7 +6,8 @@ export const en = {
   'range.likely': 'Most likely about {likely}.',
   'range.words': '{low} to {high}, most likely {likely}',
   'range.one': '{likely}',
-  'range.promise': '{of} of 10 jobs like yours end up in this range.',
+  'range.promise':
+    '{of} of 10 jobs like yours end up in this range. It’s for the beds you described, and no others.',
   'range.minimum': 'This is a small job, so it costs our minimum charge, {minimum}.',
   'range.holds': 'Included',
   'range.holds-beds': 'About {volume} of material for {area} of beds, delivered and spread',
@@ -33,7 +34,8 @@ export const es: Record<keyof typeof en, string> = {
   'range.likely': 'Lo más probable: unos {likely}.',
   'range.words': 'De {low} a {high}, lo más probable {likely}',
   'range.one': '{likely}',
-  'range.promise': '{of} de cada 10 trabajos como el suyo terminan en este rango.',
+  'range.promise':
+    '{of} de cada 10 trabajos como el suyo terminan en este rango. Vale solo para las jardineras que describió.',
   'range.minimum': 'Es un trabajo pequeño, así que cuesta nuestro cargo mínimo, {minimum}.',
   'range.holds': 'Incluye',
   'range.holds-beds': 'Cerca de {volume} de material para {area} de jardineras, entregado y colocado',

@@ -3,6 +3,7 @@ import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
 import { ballparkAnswer } from '../../src/estimate/ballpark/present.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { jobOf, testTable, withTiers } from './jobs.ts'
+import { taxOf } from './taxes.ts'
 
 const table = testTable()
 
@@ -17,12 +18,13 @@ function fixed(rate: string, changes: Partial<RateTable> = {}): RateTable {
 
 describe('the range', () => {
   it('of one bed by eye at one rate is its shared and own error together', () => {
-    // σ = 0.14 and Σe = 2: shared 2 × 0.14 × √½, own √2 × 0.14 × √½, together 0.2425; the 10 % point is 1.2816.
+    // σ = 0.14 and Σe = 2: shared 2 × 0.14 × √½, own √(0.14² + 0.04² + 0.02²), of its form and of what is planted too;
+    // together 0.2466. The 10 % point is 1.2816.
     const one = fixed('5400', { step: '0.01' })
     const { low, likely, high } = workOutBallpark(jobOf([{ measuredBy: 'eye' }], one), one).range
     expect(likely).toBe('5000.00')
-    expect(Number(low) / 5000).toBeCloseTo(1 - 1.2816 * 0.2425, 2)
-    expect(Number(high) / 5000).toBeCloseTo(1 + 1.2816 * 0.2425, 2)
+    expect(Number(low) / 5000).toBeCloseTo(1 - 1.2816 * 0.2466, 2)
+    expect(Number(high) / 5000).toBeCloseTo(1 + 1.2816 * 0.2466, 2)
   })
 
   it('of a told volume at a sure size is where the rates stand', () => {
@@ -87,6 +89,20 @@ describe('the range', () => {
     expect(small).toMatchObject({ minimumDecides: true, range: { low: '125.00', likely: '125.00' } })
     const large = workOutBallpark(jobOf([{ measuredBy: 'eye', count: 9 }], least), least)
     expect(large.minimumDecides).toBe(false)
+  })
+
+  it.each([
+    // 175 and 8.5 %, 14.875: the step would make 190 to 200 of it.
+    ['with a tax', taxOf({ rate: '0.085', inRanges: true }), '189.88'],
+    ['without one', null, '175.00'],
+  ])('is one figure where all of it is the minimum, %s', (_, tax, figure) => {
+    const least = testTable({ minimumCharge: '175', tax })
+    const job = jobOf([{ sizes: { length: '8', width: '5' }, measuredBy: 'eye' }], least)
+    const { range, narrower } = workOutBallpark(job, least)
+    expect(range).toMatchObject({ low: figure, likely: figure, high: figure })
+    expect(narrower).toBeNull()
+    // The first method rounds it up, as it always did.
+    expect(workOutBallpark(job, least, { method: 1 }).range.high).not.toBe(figure)
   })
 
   it('sits on the plateau below a larger size of job', () => {

@@ -28,7 +28,7 @@ function shareInside(beds: BedTold[], table: RateTable, seed: number, ways: [num
   )
   const counts = new Map<number, number>()
   let inside = 0
-  for (const price of simulate(beds, table, SCENARIOS, seed, slowness)) {
+  for (const price of simulate(beds, table, SCENARIOS, seed, { slowness })) {
     if (price >= low && price <= high) inside++
     counts.set(price, (counts.get(price) ?? 0) + 1)
   }

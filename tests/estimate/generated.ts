@@ -49,9 +49,9 @@ const widths = (least: number, most: number) => fc.array(length(2, 12), { minLen
 export const listed: fc.Arbitrary<Pick<BedTold, 'shape' | 'sizes'>> = fc.oneof(
   fc.record({
     shape: fc.constant('offsets'),
-    sizes: fc.record({ spacing: length(2, 10), offsets: widths(2, 9).map(spaced) }),
+    sizes: fc.record({ spacing: length(2, 10), offsets: widths(3, 9).map(spaced) }),
   }),
-  widths(2, 9).chain(list =>
+  widths(3, 9).chain(list =>
     fc.record({
       shape: fc.constant('uneven-offsets'),
       sizes: fc.record({
@@ -65,7 +65,7 @@ export const listed: fc.Arbitrary<Pick<BedTold, 'shape' | 'sizes'>> = fc.oneof(
       }),
     }),
   ),
-  fc.record({ shape: fc.constant('radii'), sizes: fc.record({ radii: widths(4, 9).map(spaced) }) }),
+  fc.record({ shape: fc.constant('radii'), sizes: fc.record({ radii: widths(8, 12).map(spaced) }) }),
 )
 
 /** The same sizes with every figure of them changed, of a list each. */
@@ -120,7 +120,7 @@ const more: fc.Arbitrary<Partial<BedTold>> = fc.oneof(
 
 /** Keeps of it what this bed can have: cut-outs that leave enough of it, an edge to leave out where there is one. */
 function withMore(bed: BedTold, { cutOuts: cut, noEdge, ...rest }: Partial<BedTold>): BedTold {
-  const fits = readTold({ beds: [{ ...bed, cutOuts: cut ?? '' }] }, table).ok
+  const fits = cut !== undefined && readTold({ beds: [{ ...bed, cutOuts: cut }] }, table).ok
   return {
     ...bed,
     ...rest,
@@ -141,7 +141,18 @@ export const anyBed: fc.Arbitrary<BedTold> = fc
     depth: fc.constantFrom('', '2', '3', '4'),
     more,
   })
-  .map(({ shape, more: besides, ...rest }) => withMore(toldBed({ ...rest, ...shape }), besides))
+  .map(({ shape, more: besides, ...rest }) => ({
+    bed: toldBed({ ...rest, ...byTape(rest, shape), ...shape }),
+    besides,
+  }))
+  // What is too uncertain is refused.
+  .filter(({ bed }) => readTold({ beds: [bed] }, table).ok)
+  .map(({ bed, besides }) => withMore(bed, besides))
+
+// Three sides are told by tape alone.
+function byTape({ measuredBy }: Pick<BedTold, 'measuredBy'>, { shape }: Pick<BedTold, 'shape'>) {
+  return { measuredBy: shape === 'sides' ? 'tape' : measuredBy }
+}
 
 export const anyVolume: fc.Arbitrary<BedTold> = fc
   .record({ volume: length(5, 200), finish: fc.constantFrom(...slugs) })

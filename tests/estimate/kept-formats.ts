@@ -48,6 +48,6 @@ export function workedOut({ beds, extras, postcode }: KeptJob, table: RateTable)
     crewHours: crewHoursTotal,
     cost,
     margin,
-    range: workOutBallpark(job, table).range,
+    range: workOutBallpark(job, table, { method: 1 }).range,
   }
 }

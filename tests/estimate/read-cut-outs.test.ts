@@ -152,7 +152,7 @@ describe('refused beside the field', () => {
     ['eye', '15 x 15', ['beds.0.cutOuts fault.cut-outs-unsure']],
     ['paces', '16 x 16', []],
     ['paces', '19 x 19', ['beds.0.cutOuts fault.cut-outs-unsure']],
-    ['tape', '19 x 18.5', []],
+    ['tape', '18 x 18', []],
     ['tape', '19.5 x 19.5', ['beds.0.cutOuts fault.cut-outs-unsure']],
   ])(
     'so much, measured by %s, that nothing could be promised of the rest: %s',

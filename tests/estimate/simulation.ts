@@ -1,17 +1,30 @@
 import type { BedTold } from '../../src/estimate/job/bed.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { priceByCost, setUpByCost } from './simulation-costs.ts'
+import { alikeOf, areaOf, edgeOf } from './simulation-shapes.ts'
+
+/** What else there is to a job: how slow each bed is, extras by their slugs, and a tax on all of it that the range has in it. */
+interface Besides {
+  slowness?: number[]
+  extras?: string[]
+  tax?: number
+}
+
+/** How far a bed's form is from what it is called; of a list it hangs on how many figures there are. */
+const FORM: Record<string, number> = { curvy: 0.1 }
+const PLANTED: Record<string, number> = { open: 0.02, half: 0.05, full: 0.08 }
 
 /**
- * Prices of `draws` jobs as they might really be, every size of every bed drawn afresh. Written on its own from what
- * is meant, in plain numbers; it shares no code with the ballpark. Sizes are plain feet, 'about …' by eye.
+ * Prices of `draws` jobs as they might really be: every size of every bed drawn afresh, its form, the share planted and
+ * what lies there. Written on its own from what is meant, in plain numbers; it shares no code with the ballpark. Sizes
+ * are plain feet, 'about …' by eye.
  */
 export function simulate(
   beds: BedTold[],
   table: RateTable,
   draws: number,
   seed: number,
-  slowness = beds.map(() => 1),
+  { slowness = beds.map(() => 1), extras = [], tax = 0 }: Besides = {},
 ): Float64Array {
   const uniform = mulberry32(seed)
   const normal = boxMuller(uniform)
@@ -22,17 +35,23 @@ export function simulate(
     })),
   )
   const priceOf = pricer(table)
+  const extraPriceOf = extraPricer(table, extras)
   const prices = new Float64Array(draws)
   for (let draw = 0; draw < draws; draw++) {
     const [bias, depthBias, stand] = [normal(), normal(), uniform()]
     const volumes: Record<string, number> = {}
     const slowed: Record<string, number> = {}
-    for (const { finish, volume: volumeOf, slow } of copies) {
-      const volume = volumeOf(bias, depthBias, normal)
+    const whole = { area: 0, edge: 0 }
+    for (const { finish, real, slow } of copies) {
+      const { volume, area, edge } = real(bias, depthBias, normal)
+      whole.area += area
+      whole.edge += edge
       volumes[finish] = (volumes[finish] ?? 0) + volume
       slowed[finish] = (slowed[finish] ?? 0) + volume * slow
     }
-    prices[draw] = priceOf(volumes, slowed, stand)
+    const price = priceOf(volumes, slowed, stand) + extraPriceOf(whole, stand)
+    const untaxed = Math.round(Math.max(price, Number(table.minimumCharge)) * 100)
+    prices[draw] = Math.round(untaxed * (1 + tax))
   }
   return prices
 }
@@ -49,6 +68,7 @@ function simulated(bed: BedTold, table: RateTable) {
     listed(name) ? typed.split(' ').map((one, at) => sizeOf(`${name}.${at}`, one)) : [sizeOf(name, typed)],
   )
   const alike = alikeOf(bed)
+  const noEdge = Number((bed.noEdge ?? '0').replace(' ft', ''))
   const cutOuts = cutOutsOf(bed.cutOuts ?? '').map(({ shape, told }) => ({
     shape,
     sizes: Object.entries(told).map(([name, typed]) => sizeOf(name, typed)),
@@ -58,18 +78,48 @@ function simulated(bed: BedTold, table: RateTable) {
     const { sigma, rho } = table.measuring[way]
     const shared = Number(sigma) * Math.sqrt(Number(rho))
     const own = Number(sigma) * Math.sqrt(1 - Number(rho))
-    return { name, told: Number(typed.replace('about ', '')), shared, own }
+    return { name, told: Number.parseFloat(typed.replace('about ', '')), shared, own }
   }
-  const volume = (bias: number, depthBias: number, normal: Normal): number => {
-    if (bed.shape === 'volume') return (sizes[0]!.told * (1 + 0.05 * normal())) / 27
+  const form = formOf(bed, sizes.length)
+  const planted = PLANTED[bed.planted]!
+  const real = (bias: number, depthBias: number, normal: Normal) => {
+    if (bed.shape === 'volume') {
+      const volume = sizes[0]!.told * (1 + 0.05 * normal())
+      return { volume: volume / 27, area: volume / (target / 12), edge: 0 }
+    }
     const stays = bed.work === 'new' ? 0 : Math.max(0, mean + error * depthBias)
     const depth = Math.max(Number(table.thinnestTopUp), target - stays)
-    const rough = bed.shape === 'curvy' ? 1 + 0.05 * normal() : 1
-    const outline = areaOf(bed.shape, drawn(sizes, bias, normal), alike) * rough
-    const cut = cutOuts.reduce((sum, one) => sum + areaOf(one.shape, drawn(one.sizes, bias, normal)), 0)
-    return Math.max(0, ((outline - cut) * open * depth) / 12 / 27)
+    const measured = drawn(sizes, bias, normal)
+    const outline = areaOf(bed.shape, measured, alike) * (1 + form * normal())
+    const cut = cutOuts.reduce(
+      (sum, one) => sum + areaOf(one.shape, drawn(one.sizes, bias, normal)) * (1 + 0.04 * normal()),
+      0,
+    )
+    const area = Math.max(0, outline - cut)
+    const edge = Math.max(0, edgeOf(bed.shape, measured) - noEdge)
+    return { volume: (area * (open + planted * normal()) * depth) / 12 / 27, area, edge }
   }
-  return { finish: bed.finish, volume }
+  return { finish: bed.finish, real }
+}
+
+function formOf({ shape }: BedTold, sizes: number): number {
+  if (shape === 'radii') return Math.max(0.01, 6 / sizes ** 2)
+  if (shape === 'offsets') return Math.max(0.01, 0.9 / (sizes - 2) ** 2)
+  if (shape === 'uneven-offsets') return Math.max(0.01, 0.9 / ((sizes - 1) / 2) ** 2)
+  return FORM[shape] ?? 0.04
+}
+
+/** What the extras come to, of those that go by area and by edge. */
+function extraPricer(table: RateTable, slugs: string[]) {
+  const asked = table.extras
+    .filter(({ slug }) => slugs.includes(slug))
+    .map(({ per, lower, upper }) => ({
+      per: per as 'area' | 'edge',
+      lower: Number(lower),
+      gap: Number(upper) - Number(lower),
+    }))
+  return (whole: { area: number; edge: number }, stand: number): number =>
+    asked.reduce((sum, { per, lower, gap }) => sum + whole[per] * (lower + gap * stand), 0)
 }
 
 interface ToldSize {
@@ -109,58 +159,6 @@ function cutOutsOf(typed: string) {
   })
 }
 
-function areaOf(shape: string, size: Record<string, number>, alike: boolean[] = []): number {
-  if (shape === 'offsets' || shape === 'uneven-offsets') return alongLine(size, alike)
-  if (shape === 'radii') return Math.PI * meanSquare(Object.values(size))
-  if (shape === 'circle') return (Math.PI / 4) * size.diameter! ** 2
-  if (shape === 'oval') return (Math.PI / 4) * size.length! * size.width!
-  if (shape === 'triangle') return (size.base! * size.height!) / 2
-  if (shape === 'ring') return (Math.PI / 4) * (size.outer! ** 2 - size.inner! ** 2)
-  if (shape === 'circle-round') return size.round! ** 2 / (4 * Math.PI)
-  if (shape === 'half-circle') return (Math.PI / 8) * size.diameter! ** 2
-  if (shape === 'quarter-circle') return (Math.PI / 4) * size.radius! ** 2
-  if (shape === 'sides') return triangleArea(size.a!, size.b!, size.c!)
-  if (shape === 'trapezoid') return ((size.base! + size.top!) / 2) * size.height!
-  if (shape === 'l-shape') return size.length! * size.width! - size.cutLength! * size.cutWidth!
-  if (shape === 'area') return size.area!
-  return size.length! * size.width!
-}
-
-function meanSquare(figures: number[]): number {
-  return figures.reduce((sum, figure) => sum + figure * figure, 0) / figures.length
-}
-
-/** Of a bed along a line: whether each strip was told to be as long as the one after it. */
-function alikeOf({ shape, sizes }: BedTold): boolean[] {
-  if (shape === 'offsets')
-    return sizes
-      .offsets!.split(' ')
-      .slice(2)
-      .map(() => true)
-  const told = (sizes.spacings ?? '').split(' ').map(Number)
-  return told.slice(1).map((spacing, at) => spacing === told[at])
-}
-
-// A parabola through three widths where two told distances are alike, Lagrange's for whatever they really are.
-function alongLine(size: Record<string, number>, alike: boolean[]): number {
-  let area = 0
-  for (let at = 0; at <= alike.length; at++) {
-    const [h, k] = [size.spacing ?? size[`spacings.${at}`]!, size.spacing ?? size[`spacings.${at + 1}`]!]
-    const [a, b, c] = [size[`offsets.${at}`]!, size[`offsets.${at + 1}`]!, size[`offsets.${at + 2}`]!]
-    if (alike[at]) {
-      area += ((h + k) / 6) * ((2 - k / h) * a + ((h + k) ** 2 / (h * k)) * b + (2 - h / k) * c)
-      at++
-    } else area += ((a + b) / 2) * h
-  }
-  return area
-}
-
-// Half of two sides and the sine between them, by the law of cosines.
-function triangleArea(a: number, b: number, c: number): number {
-  const cosine = (a * a + b * b - c * c) / (2 * a * b)
-  return (a * b * Math.sqrt(Math.max(0, 1 - cosine * cosine))) / 2
-}
-
 type Price = (all: Record<string, number>, slowed: Record<string, number>, stand: number) => number
 
 function pricer(table: RateTable): Price {
@@ -172,7 +170,7 @@ function pricer(table: RateTable): Price {
     const others = costs.reduce((sum, cost) => sum + cost, costly.length > 0 ? setUpByCost(stand, table) : 0)
     const volumes = Object.entries(all).filter(([slug]) => !byCost.has(slug))
     const installed = volumes.length === 0 ? 0 : installedPrice(volumes, stand)
-    return Math.round(Math.max(installed + others, Number(table.minimumCharge)) * 100)
+    return installed + others
   }
 }
 

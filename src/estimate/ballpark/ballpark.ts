@@ -67,7 +67,11 @@ export function workOutBallpark(
       edge: edge && quantity(edge, system.length),
       inPlace: quantity(inPlace, system.volume),
     })),
-    range: { ...shownRange(told, likely, table, factor), likely: cents(likely), currency: table.currency },
+    range: {
+      ...shownRange(told, likely, table, factor, method),
+      likely: cents(likely),
+      currency: table.currency,
+    },
     minimumDecides: lines.some(line => line.kind === 'minimum'),
     tax,
     narrower: narrower ? whatWouldNarrow(job, told, spreadOf, { likely, factor }, table, method) : null,

@@ -1,7 +1,6 @@
 import { Decimal, zero } from '../../lib/decimal.ts'
 import type { Bed, Lying } from '../job/bed.ts'
 import type { FaultKey } from '../job/fault-keys.ts'
-import { newestMethod } from '../job/methods/all-methods.ts'
 import { shapeNames, shapeOf } from '../shapes/all-shapes.ts'
 import type { Finish, LyingName, Measuring, Planted, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
@@ -54,8 +53,9 @@ export function readBed(
     usual: depth === null,
     ...more,
   }
-  if (!newestMethod.tooMuchCutOut(bed, table)) return bed
-  found.fault(at('cutOuts'), 'fault.cut-outs-unsure')
+  const refusal = found.reader.method.refusal(bed, table)
+  if (!refusal) return bed
+  found.fault(at(refusal.field), refusal.key)
   return null
 }
 

@@ -1,4 +1,6 @@
 import type { Decimal } from '../../lib/decimal.ts'
+import { newestMethod } from '../job/methods/all-methods.ts'
+import type { Method } from '../job/methods/method.ts'
 import type { UnitSystem } from '../units/units.ts'
 import { readArea, readDepth, readLength, readVolume } from './lengths.ts'
 import { type Listed, partList } from './lists.ts'
@@ -10,6 +12,8 @@ import { scan } from './typed.ts'
  * which anything was ever stored unread stays as it was, under `readers/`.
  */
 export interface Reader {
+  /** The method that says which beds are too uncertain. */
+  method: Method
   /** The text with odd signs, spaces and accents made plain. */
   plain(typed: string): string
   length(typed: string, system: UnitSystem, pace: Decimal): MeasureReading
@@ -24,6 +28,7 @@ export interface Reader {
 
 /** The reader of everything that is typed from now on. */
 export const todaysReader: Reader = {
+  method: newestMethod,
   plain: typed => scan(typed).text,
   length: readLength,
   depth: readDepth,

@@ -38,7 +38,7 @@ export function whatWouldNarrow(
   const tried = candidates.map(({ what, ...change }) => ({ what, bed: change.bed, spread: spreadOf(change) }))
   const best = tried.reduce((a, b) => (width(b.spread) < width(a.spread) ? b : a))
   if (width(best.spread) > 0.9 * width(told)) return { what: 'visit', bed: null, low: null, high: null }
-  return { what: best.what, bed: best.bed, ...shownRange(best.spread, likely, table, factor) }
+  return { what: best.what, bed: best.bed, ...shownRange(best.spread, likely, table, factor, method) }
 }
 
 function candidatesOf(bed: Bed, index: number, table: RateTable, method: Method): Candidate[] {

@@ -47,18 +47,26 @@ export function outside(promise: string): number {
   return new Decimal(1).minus(promise).times(SCENARIOS).div(2).floor().toNumber()
 }
 
-/** The range as shown: stretched to include likely, rounded outwards to the step, never under the minimum. */
+// A tax of each scenario is rounded once, that of likely may be line by line.
+const CENT = '0.01'
+
+/**
+ * The range as shown: stretched to include likely, rounded outwards to the step, never under the minimum; where all of it
+ * is the minimum, that one figure.
+ */
 export function shownRange(
   spread: Spread,
   likely: Decimal,
   table: RateTable,
   taxFactor: Decimal = one,
+  { oneAtMinimum } = newestMethod,
 ): { low: string; high: string } {
   const low = Decimal.min(new Decimal(spread.low).div(100), likely)
   const high = Decimal.max(new Decimal(spread.high).div(100), likely)
   const stepsDown = low.div(table.step).floor().times(table.step)
   // A tax rounded line by line may bring likely a cent under the minimum with its tax.
   const minimum = Decimal.min(roundToCent(taxFactor.times(table.minimumCharge)), likely)
+  if (oneAtMinimum && high.lte(minimum.plus(CENT))) return { low: likely.toFixed(2), high: likely.toFixed(2) }
   const stepsUp = high.div(table.step).ceil().times(table.step)
   return { low: Decimal.max(stepsDown, minimum).toFixed(2), high: stepsUp.toFixed(2) }
 }

@@ -129,6 +129,8 @@ function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
     Number(a.fresh) - Number(b.fresh) ||
     a.slowness - b.slowness ||
     a.edge - b.edge ||
+    a.errors.edge - b.errors.edge ||
+    a.errors.ownEdge - b.errors.ownEdge ||
     a.count - b.count
   )
 }

@@ -62,11 +62,11 @@ export function slowedVolumes(
   return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
-/** The area of a finish's beds in every scenario, with the same errors as their volume. */
+/** The area of a finish's beds in every scenario: plants don't lessen it, so how sure their share is has no part in it. */
 export function finishAreas(finish: ScenarioFinish, points: Points): Float64Array {
   const layers = new Map<Float64Array, Layer>()
   const flat = new Float64Array(SCENARIOS).fill(1)
-  for (const bed of finish.beds) addTo(layers, flat, bed.area, bed)
+  for (const bed of finish.beds) addTo(layers, flat, bed.area, bed, bed.errors.ownArea)
   return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
@@ -82,18 +82,25 @@ export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Arr
   return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
-/** The edge of all beds in every scenario. */
-export function edgeLengths(finishes: ScenarioFinish[], { bias }: Points): Float64Array {
+/** The edge of all beds in every scenario: ΣE(1 + cB) + Z·√Σ(E·o)², the last of each finish by itself. */
+export function edgeLengths(finishes: ScenarioFinish[], { bias, own }: Points): Float64Array {
   let sum = 0
   let shared = 0
-  for (const { beds } of finishes) {
-    for (const { edge, count, errors } of beds) {
+  const apart = new Float64Array(SCENARIOS)
+  for (const finish of finishes) {
+    let variance = 0
+    for (const { edge, count, errors } of finish.beds) {
       sum += edge * count
       shared += edge * count * errors.edge
+      variance += (edge * errors.ownEdge) ** 2 * count
     }
+    if (variance === 0) continue
+    const [error, points] = [Math.sqrt(variance), own[finish.own]!]
+    for (let point = 0; point < SCENARIOS; point++) apart[point]! += error * points[point]!
   }
   const lengths = new Float64Array(SCENARIOS)
-  for (let point = 0; point < SCENARIOS; point++) lengths[point] = Math.max(0, sum + shared * bias[point]!)
+  for (let point = 0; point < SCENARIOS; point++)
+    lengths[point] = Math.max(0, sum + shared * bias[point]! + apart[point]!)
   return lengths
 }
 
@@ -102,11 +109,12 @@ function addTo(
   depths: Float64Array,
   cover: number,
   bed: ScenarioBed,
+  own = bed.errors.own,
 ): void {
   const layer = layers.get(depths) ?? { depths, sum: 0, shared: 0, own: 0 }
   layer.sum += cover * bed.count
   layer.shared += cover * bed.count * bed.errors.shared
-  layer.own += (cover * bed.errors.own) ** 2 * bed.count
+  layer.own += (cover * own) ** 2 * bed.count
   layers.set(depths, layer)
 }
 

@@ -48,6 +48,31 @@ export function edgeAlong({ spacings, widths }: AlongLine): Decimal {
   return sumOf(far).plus(sumOf(spacings)).plus(widths[0]!).plus(widths.at(-1)!)
 }
 
+/**
+ * How strongly the edge follows each spacing and each width, size ÷ edge × ∂edge/∂size, in plain numbers: of a long list
+ * each would else be worked out over and over.
+ */
+export function edgeElasticitiesAlong({ spacings, widths }: AlongLine) {
+  const [along, across] = [spacings.map(Number), widths.map(Number)]
+  const byWidth = across.map(() => 0)
+  byWidth[0]! += across[0]!
+  byWidth[across.length - 1]! += across.at(-1)!
+  const bySpacing = along.map((spacing, at) => {
+    const [left, right] = [across[at]!, across[at + 1]!]
+    const far = Math.hypot(right - left, spacing)
+    byWidth[at]! += (left * (left - right)) / far
+    byWidth[at + 1]! += (right * (right - left)) / far
+    return spacing + spacing ** 2 / far
+  })
+  const edge = [...bySpacing, ...byWidth].reduce((sum, part) => sum + part, 0)
+  return { bySpacing: bySpacing.map(part => part / edge), byWidth: byWidth.map(part => part / edge) }
+}
+
+/** The error of form of n strips: the larger of 0.01 and 0.9/n², computed on ellipses up to 3 : 1. */
+export function formErrorAlong({ spacings }: AlongLine): number {
+  return Math.max(0.01, 0.9 / spacings.length ** 2)
+}
+
 /** Widths that enclose nothing: fewer than two, or all of them zero. */
 export function emptyAlong({ widths }: AlongLine): ShapeFaultKey | null {
   if (widths.length < 2) return 'fault.offsets-few'

@@ -1,6 +1,7 @@
 /** Why sizes can't be those of one bed, by the keys of the language's sentences. */
 export type ShapeFaultKey =
   | 'fault.offsets-few'
+  | 'fault.offsets-more'
   | 'fault.offsets-zero'
   | 'fault.offsets-count'
   | 'fault.spacings-zero'
@@ -8,6 +9,7 @@ export type ShapeFaultKey =
   | 'fault.radii-zero'
   | 'fault.sides'
   | 'fault.sides-flat'
+  | 'fault.sides-tape'
   | 'fault.cut-length'
   | 'fault.cut-width'
   | 'fault.ring-inner'

@@ -1,5 +1,13 @@
 import { type Decimal, sumOf } from '../../lib/decimal.ts'
-import { type AlongLine, areaAlong, edgeAlong, emptyAlong, outlineAlong } from './along-line.ts'
+import {
+  type AlongLine,
+  areaAlong,
+  edgeAlong,
+  edgeElasticitiesAlong,
+  emptyAlong,
+  formErrorAlong,
+  outlineAlong,
+} from './along-line.ts'
 import type { FormulaFigures, Shape } from './shape.ts'
 import type { Sizes } from './sizes.ts'
 import { listOf } from './sizes.ts'
@@ -23,7 +31,11 @@ export const offsets: Shape = {
     const { area, byWidth } = areaAlong(lineOf(sizes))
     return [1, ...byWidth.map(part => part.div(area.times(6)).toNumber())]
   },
-  ownError: 0,
+  edgeElasticities: sizes => {
+    const { bySpacing, byWidth } = edgeElasticitiesAlong(lineOf(sizes))
+    return [bySpacing.reduce((sum, part) => sum + part, 0), ...byWidth]
+  },
+  formError: sizes => formErrorAlong(lineOf(sizes)),
   impossible: sizes => {
     const key = emptyAlong(lineOf(sizes))
     return key === null ? null : { size: 'offsets', key }

@@ -12,7 +12,7 @@ export const plainVolume: Shape = {
   formula: ({ volume }, f) => `as deep as told, of ${f.volume(volume!)}`,
   edge: () => null,
   elasticities: () => [0],
-  ownError: 0.05,
+  formError: () => 0.05,
   impossible: () => null,
   outline: () => null,
 }

@@ -43,7 +43,21 @@ export const radii: Shape = {
     const whole = sumOf(squares)
     return squares.map(square => square.times(two).div(whole).toNumber())
   },
-  ownError: 0,
+  // In plain numbers: of a long list each would else be worked out over and over.
+  edgeElasticities: sizes => {
+    const all = listOf(sizes, 'radii').map(Number)
+    const cos = Math.cos((2 * Math.PI) / all.length)
+    const parts = all.map(() => 0)
+    for (const [at, one] of all.entries()) {
+      const next = (at + 1) % all.length
+      const chord = Math.sqrt(one ** 2 + all[next]! ** 2 - 2 * one * all[next]! * cos)
+      parts[at]! += (one * (one - all[next]! * cos)) / chord
+      parts[next]! += (all[next]! * (all[next]! - one * cos)) / chord
+    }
+    const edge = parts.reduce((sum, part) => sum + part, 0)
+    return parts.map(part => part / edge)
+  },
+  formError: sizes => Math.max(0.01, 6 / listOf(sizes, 'radii').length ** 2),
   impossible: sizes => {
     const all = listOf(sizes, 'radii')
     if (all.length < FEWEST) return { size: 'radii', key: 'fault.radii-few' }

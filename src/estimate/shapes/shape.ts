@@ -22,6 +22,9 @@ export interface FormulaFigures {
   volume(value: Decimal): string
 }
 
+/** The error of form of a bed with plain sides: none is quite what it is called. Invented, to start with. */
+export const PLAIN_FORM = 0.04
+
 /** One shape a bed can have. All but its sentences is told here; whatever shows shapes follows from it. */
 export interface Shape {
   /** Whether homeowners are offered it; the site-visit sheet and other programs have every shape. */
@@ -38,8 +41,10 @@ export interface Shape {
   edge(sizes: Sizes): Decimal | null
   /** How strongly the area follows each size: size ÷ area × ∂area/∂size, in the order of sizes, lists unfolded. */
   elasticities(sizes: Sizes): number[]
+  /** How strongly the edge follows each size, likewise; where it doesn't say, that is worked out from the edge. */
+  edgeElasticities?(sizes: Sizes): number[]
   /** A relative standard error of its own beside that of measuring: how roughly the shape describes a bed. */
-  ownError: number
+  formError(sizes: Sizes): number
   /** Sizes that can't be together: which one is wrong, and the key of the message; null when they can. */
   impossible(sizes: Sizes): { size: string; key: ShapeFaultKey } | null
   /** How it is drawn; null where there is nothing to draw. */

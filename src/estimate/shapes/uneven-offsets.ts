@@ -1,4 +1,12 @@
-import { type AlongLine, areaAlong, edgeAlong, emptyAlong, outlineAlong } from './along-line.ts'
+import {
+  type AlongLine,
+  areaAlong,
+  edgeAlong,
+  edgeElasticitiesAlong,
+  emptyAlong,
+  formErrorAlong,
+  outlineAlong,
+} from './along-line.ts'
 import type { FormulaFigures, Shape } from './shape.ts'
 import type { Sizes } from './sizes.ts'
 import { listOf } from './sizes.ts'
@@ -21,7 +29,11 @@ export const unevenOffsets: Shape = {
     const { area, byWidth, strips } = areaAlong(lineOf(sizes))
     return [...strips, ...byWidth].map(part => part.div(area.times(6)).toNumber())
   },
-  ownError: 0,
+  edgeElasticities: sizes => {
+    const { bySpacing, byWidth } = edgeElasticitiesAlong(lineOf(sizes))
+    return [...bySpacing, ...byWidth]
+  },
+  formError: sizes => formErrorAlong(lineOf(sizes)),
   impossible: sizes => {
     const line = lineOf(sizes)
     if (line.spacings.some(spacing => spacing.isZero()))

@@ -20,14 +20,14 @@ it.each([
   ['10; 12 1/2; 9', '10 12.5 9'],
   ['10, 14, 18', '10 14 18'],
   ['10,14,18', '10 14 18'],
-  ['2,5 3,5', '2.5 3.5'],
+  ['2,5 3,5 4,5', '2.5 3.5 4.5'],
   ['12 14 18 ft', '12 14 18'],
   ['4 5 6 yd', '12 15 18'],
   ['10 ft 6 in 9 ft 1.5 ft', '10.5 9 1.5'],
   [`10' 6" 12' 3" 9'`, '10.5 12.25 9'],
   ['10 ft; 6; 9 ft', '10 6 9'],
   ['ten twenty-five thirty', '10 25 30'],
-  ['twenty five thirty', '25 30'],
+  ['twenty five thirty forty', '25 30 40'],
   ['about 10 12', null],
 ])('the widths %s are %s', (typed, widths) => {
   const read = widthsOf(typed)
@@ -43,7 +43,7 @@ it.each([
   ['0 24 0 in', '0 2 0', '0 24 0'],
   // What is less than twelve after feet is inches, or a width of its own.
   [`10' 6 12' 3 9'`, '10.5 12.25 9', '10 6 12 3 9'],
-  ['10 ft 6 12 ft 3', '10.5 12.25', '10 6 12 3'],
+  ['9 ft 6 10 ft 6 12 ft 3', '9.5 10.5 12.25', '9 6 10 6 12 3'],
   // One entry with two readings.
   ['10 5.6 9', '10 5.6 9', '10 5.5 9'],
 ])('the widths %s are %s, or %s', (typed, widths, other) => {

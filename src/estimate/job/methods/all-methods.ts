@@ -1,8 +1,9 @@
 import { method1 } from './1/method.ts'
+import { method2 } from './2/method.ts'
 import type { Method } from './method.ts'
 
 /** Every method there was, the newest last. */
-const methods: readonly Method[] = [method1]
+const methods: readonly Method[] = [method1, method2]
 
 /** The method of every range that is worked out for the first time. */
 export const newestMethod: Method = methods.at(-1)!

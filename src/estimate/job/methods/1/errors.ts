@@ -5,14 +5,14 @@ import { valuesOf } from '../../../shapes/sizes.ts'
 import type { Measuring, RateTable } from '../../../table/rate-table.ts'
 import type { Bed } from '../../bed.ts'
 import { cutOutArea } from '../../cut-outs.ts'
-import type { BedErrors } from '../method.ts'
+import type { BedErrors, Refusal } from '../method.ts'
 
 interface PartErrors {
   shared: number
   own: number
 }
 
-/** How roughly each shape described a bed when this method was made; a shape that came later says so itself. */
+/** How roughly each shape described a bed when this method was made; of one that came later nothing was stored by it. */
 const OWN_ERROR: Record<string, number> = {
   rectangle: 0,
   strip: 0,
@@ -51,22 +51,24 @@ type WayOf = (size: Size, power: number) => { sigma: number; rho: number }
 export function bedErrors(bed: Bed, table: RateTable, by: Measuring | null = null): BedErrors {
   const whole = wholeErrors(bed, table, by)
   const shared = Math.min(whole.shared, MOST_SHARED)
-  return { shared, own: Math.min(whole.own, MOST_OWN), edge: shared / 2 }
+  const own = Math.min(whole.own, MOST_OWN)
+  return { shared, own, ownArea: own, edge: shared / 2, ownEdge: 0 }
 }
 
 /**
  * Whether so much is cut out that, by the way it was measured, no range could hold what is left as often as it
  * promises: half a bed by eye is the most.
  */
-export function tooMuchCutOut(bed: Bed, table: RateTable): boolean {
-  if (bed.cutOuts.length === 0) return false
+export function tooMuchCutOut(bed: Bed, table: RateTable): Refusal | null {
+  if (bed.cutOuts.length === 0) return null
   const own = (cutOuts: Bed['cutOuts']) => wholeErrors({ ...bed, cutOuts }, table, null).own
-  return own(bed.cutOuts) > LARGEST_CUT && own([]) <= LARGEST_CUT
+  const isTooMuch = own(bed.cutOuts) > LARGEST_CUT && own([]) <= LARGEST_CUT
+  return isTooMuch ? { field: 'cutOuts', key: 'fault.cut-outs-unsure' } : null
 }
 
 function wholeErrors(bed: Bed, table: RateTable, by: Measuring | null): PartErrors {
   const shape = shapeOf(bed.shape)
-  const ownError = OWN_ERROR[bed.shape] ?? shape.ownError
+  const ownError = OWN_ERROR[bed.shape] ?? 0
   if (bed.sizes.volume) return { shared: 0, own: volumeError(bed.sizes.volume, ownError, table) }
   const wayOf: WayOf = (size, power) => sizeError(size, power, bed, table, by)
   const outline = partErrors(bed.shape, bed.sizes, wayOf)

@@ -1,3 +1,4 @@
+import { method1 } from '../../../job/methods/1/method.ts'
 import type { Reader } from '../../reader.ts'
 import { readArea, readDepth, readLength, readVolume } from './lengths.ts'
 import { partList } from './lists.ts'
@@ -8,6 +9,7 @@ import { scan } from './typed.ts'
  * mistakes: what was stored then means what it took it for.
  */
 export const reader1: Reader = {
+  method: method1,
   plain: typed => scan(typed).text,
   length: readLength,
   depth: readDepth,
