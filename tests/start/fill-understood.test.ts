@@ -1,5 +1,5 @@
 import { sql } from 'kysely'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test } from 'vitest'
 import { json } from '../../src/db/json.ts'
 import type { Told } from '../../src/estimate/job/bed.ts'
 import { fillUnderstood } from '../../src/fill-understood.ts'
@@ -13,11 +13,11 @@ import { ballparksAgain, quotesAgain } from '../helpers/worked-out-again.ts'
 
 let app: TestApp
 
-beforeAll(async () => {
+beforeEach(async () => {
   app = await testApp()
   await openBusiness(app)
 })
-afterAll(() => app.close())
+afterEach(() => app.close())
 
 const sizesOf = (beds: Told | { beds: { sizes: unknown }[] } | null) => beds?.beds.map(({ sizes }) => sizes)
 
