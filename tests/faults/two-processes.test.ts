@@ -35,7 +35,11 @@ test('what one process changes is shown by itself at once, soon by the other, an
   expect(await priceAt(first)).toBe('175.00')
   await until(async () => (await priceAt(second)) === '175.00', { what: 'the new price at the second' })
 
-  const business = { ...fields(/^(business|workingDays)/), 'business.name': 'Moss Beds' }
+  const business = {
+    ...fields(/^(business|workingDays)/),
+    'business.name': 'Moss Beds',
+    'business.country': 'US',
+  }
   expect((await post(`${first}/settings/business`, business, cookie)).status).toBe(303)
   expect(await isNamed(first, 'Moss Beds')).toBe(true)
   await until(() => isNamed(second, 'Moss Beds'), { what: 'the new name at the second' })
