@@ -1,5 +1,6 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
+import { extrasOf } from '../job/extras.ts'
 import type { BedErrors, Method } from '../job/methods/method.ts'
 import {
   addedDepth,
@@ -23,6 +24,7 @@ export interface ScenarioBed {
   cover: number
   ground: number
   area: number
+  /** In ft|m; 0 where nothing is priced by it. */
   edge: number
   count: number
   errors: BedErrors
@@ -57,13 +59,14 @@ export function scenarioFinishes(
   table: RateTable,
   method: Method,
 ): ScenarioFinish[] {
+  const byEdge = extrasOf(job, table).some(extra => extra.per === 'edge')
   return finishesOf(job, table).map((finish, rank) => ({
     finish,
     own: ownPoint(finish, rank, table),
     beds: job.beds
       .flatMap((bed, index) =>
         bed.finish.slug === finish.slug
-          ? [scenarioBed(bed, index, quantities.beds[index]!, table, method)]
+          ? [scenarioBed(bed, index, quantities.beds[index]!, table, method, byEdge)]
           : [],
       )
       .sort(smallestFirst),
@@ -91,6 +94,7 @@ function scenarioBed(
   figures: BedQuantities,
   table: RateTable,
   method: Method,
+  byEdge: boolean,
 ): ScenarioBed {
   const { volumesPerBulk } = unitSystem(table.units)
   const volume = figures.inPlace.div(volumesPerBulk)
@@ -101,7 +105,7 @@ function scenarioBed(
     cover: (told ? volume : volume.div(addedDepth(bed, table))).toNumber(),
     ground: groundOf(bed, figures, volumesPerBulk),
     area: figures.area.toNumber(),
-    edge: figures.edge?.toNumber() ?? 0,
+    edge: byEdge ? (figures.edge?.toNumber() ?? 0) : 0,
     count: bed.count,
     errors: method.errors(bed, table),
     target: bed.depth.toNumber(),
@@ -129,8 +133,8 @@ function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
     Number(a.fresh) - Number(b.fresh) ||
     a.slowness - b.slowness ||
     a.edge - b.edge ||
-    a.errors.edge - b.errors.edge ||
-    a.errors.ownEdge - b.errors.ownEdge ||
+    // Looking for the error of an edge is dear.
+    (a.edge > 0 ? a.errors.edge - b.errors.edge || a.errors.ownEdge - b.errors.ownEdge : 0) ||
     a.count - b.count
   )
 }
