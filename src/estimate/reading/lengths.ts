@@ -6,6 +6,7 @@ import { type MeasureReading, readMeasure } from './measure.ts'
 import { areaUnits, depthUnits, lengthUnits, type TypedUnit, volumeUnits } from './unit-words.ts'
 
 const tiny = new Decimal('0.001')
+const longest = new Decimal(100_000)
 
 /** Reads a length in ft|m: 12, 12 1/2, 12'6", 150", 4 yd, 3,8 m, about 20, 20-25, 20x5, 40 paces. pace in ft|m. */
 export function readLength(typed: string, system: UnitSystem, pace: Decimal): MeasureReading {
@@ -14,7 +15,7 @@ export function readLength(typed: string, system: UnitSystem, pace: Decimal): Me
     ...dialect('length', units, system.length, system),
     base: system.metresPerLength,
     least: tiny,
-    most: new Decimal(100_000),
+    most: longest,
     show: value => showLength(value, system),
   })
   return noLength(reading, typed, system)

@@ -38,8 +38,12 @@ export type MeasureReading = Understood | Misread
 /** Reads one box as people fill it; never throws, whatever was typed. */
 export function readMeasure(typed: string, dialect: Dialect): MeasureReading {
   if (typed.length > LONGEST_TYPED) return { ok: false, key: 'fault.too-long', params: {} }
-  const params = { typed: typed.trim().slice(0, 40), most: dialect.show(dialect.most) }
-  const misread = (why: WhyMisread): Misread => ({ ok: false, key: `fault.${dialect.kind}-${why}`, params })
+  const params = () => ({ typed: typed.trim().slice(0, 40), most: dialect.show(dialect.most) })
+  const misread = (why: WhyMisread): Misread => ({
+    ok: false,
+    key: `fault.${dialect.kind}-${why}`,
+    params: params(),
+  })
   if (typed.trim() === '') return misread('missing')
   const scanner = scan(typed)
   const { text } = scanner
@@ -49,7 +53,7 @@ export function readMeasure(typed: string, dialect: Dialect): MeasureReading {
     return {
       ok: false,
       key: 'fault.volume-unit',
-      params,
+      params: params(),
       instead: dialect.asks.map(unit => `${text} ${unit}`),
     }
   const meanings = meaningsOf(apart, dialect)
@@ -57,7 +61,7 @@ export function readMeasure(typed: string, dialect: Dialect): MeasureReading {
   const [likeliest, ...others] = possible
   if (!likeliest) {
     if (meanings[0]) return misread(limitOf(meanings[0], dialect)!)
-    return falls(apart, dialect) ? { ok: false, key: 'fault.falls', params } : misread('unreadable')
+    return falls(apart, dialect) ? { ok: false, key: 'fault.falls', params: params() } : misread('unreadable')
   }
   return understood(apart, likeliest, others, dialect)
 }
