@@ -41,7 +41,7 @@ export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: 
 /**
  * Books the day, or the days from the first on, for a job whose quote is accepted; booking the same again changes
  * nothing. `doer` is the homeowner, or somebody of the staff who rang them. The database decides who gets the last
- * room of a day. Gives the crew hours taken of each day.
+ * room of a day. Gives the labor hours taken of each day.
  * @throws {DayGone} when there is no room, or no job can begin on that day
  * @throws {Conflict} when the quote is not accepted, or another day is booked
  */

@@ -2,7 +2,7 @@ import type { Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 
 /**
- * Calls the standing booking of a quote request off and gives its crew hours back to the days, for whoever calls
+ * Calls the standing booking of a quote request off and gives its labor hours back to the days, for whoever calls
  * the job off; does nothing when there is none. The quote request must be locked before. Gives the first day freed.
  */
 export async function giveBackDay(

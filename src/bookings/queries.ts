@@ -1,7 +1,7 @@
 import type { Kysely, Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 
-/** The booking of a request that stands, with its days in order and the crew hours on each. */
+/** The booking of a request that stands, with its days in order and the labor hours on each. */
 export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
   const days = await db
     .selectFrom('booking')

@@ -5,7 +5,7 @@ import { readDate } from '../lib/dates.ts'
 
 const MOST_ROOM = 999.99
 
-/** Reads the crew hours typed for a day in the field `room.<day>`, as a plain decimal. */
+/** Reads the labor hours typed for a day in the field `room.<day>`, as a plain decimal. */
 export function readRoom(fields: FormFields, day: string, say: Translate): FormReading<{ hours: string }> {
   const sentence = say('days.room-unreadable', { most: Math.floor(MOST_ROOM) })
   const hours = fields.figure(`room.${day}`, {

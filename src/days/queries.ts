@@ -12,7 +12,7 @@ export async function findWorkDays(db: Kysely<Database>, fromDay: string): Promi
 }
 
 /**
- * The next days, from `fromDay` ('YYYY-MM-DD') on, on which a job of so many crew hours can begin, with the crew
+ * The next days, from `fromDay` ('YYYY-MM-DD') on, on which a job of so many labor hours can begin, with the labor
  * hours free on each: at most `count`, and none more than a year ahead.
  */
 export async function freeFirstDays(
@@ -57,7 +57,7 @@ export async function findWorkDaysBetween(db: Kysely<Database>, fromDay: string,
     .execute()
 }
 
-/** The jobs booked on a range of days, by day and number: who, where, and the crew hours on the day and in all. */
+/** The jobs booked on a range of days, by day and number: who, where, and the labor hours on the day and in all. */
 export async function findBookedJobs(db: Kysely<Database>, fromDay: string, lastDay: string) {
   return db
     .selectFrom('booking_day')

@@ -18,7 +18,7 @@ export interface Share {
   hours: string
 }
 
-/** A day on which a job can begin: the crew hours free on it, and every share that the job would take. */
+/** A day on which a job can begin: the labor hours free on it, and every share that the job would take. */
 export interface FreeDay {
   day: string
   free: string
@@ -30,7 +30,7 @@ interface Room {
   taken: Decimal
 }
 
-/** What there is on a day: its room and what is taken of it in crew hours; null when it is no work day, or closed. */
+/** What there is on a day: its room and what is taken of it in labor hours; null when it is no work day, or closed. */
 export type RoomOn = (day: string) => Room | null
 
 /** The rooms of a business: as the rows say, and as usual on the working days that have no row yet. */
@@ -48,7 +48,7 @@ export function roomsOf(
 }
 
 /**
- * How a job's crew hours lie on the days from its first: all on that day when a usual work day holds them, else
+ * How a job's labor hours lie on the days from its first: all on that day when a usual work day holds them, else
  * whole work days one after the other and the rest on the last. Says nothing of what is taken already; undefined
  * when the first is no work day, or the job is longer than can be planned.
  */

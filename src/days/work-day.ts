@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { dayOf, weekdayOf } from '../lib/dates.ts'
 
-/** The database refuses less room than is taken already; `taken` are the crew hours booked on the day. */
+/** The database refuses less room than is taken already; `taken` are the labor hours booked on the day. */
 export class RoomTaken extends Conflict {
   readonly taken: string
 
@@ -20,7 +20,7 @@ export function isOpenToChange(business: Business, day: string, now: Temporal.In
 }
 
 /**
- * Gives a work day room for so many crew hours; 0 closes it.
+ * Gives a work day room for so many labor hours; 0 closes it.
  * @throws {RoomTaken} when more than that is booked already
  * @throws {Conflict} when it is no working day, or past
  */

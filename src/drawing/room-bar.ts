@@ -4,7 +4,7 @@ const WIDTH = 288
 const HEIGHT = 16
 
 export interface RoomDrawing {
-  /** Crew hours already promised away, and the crew hours that the day has. */
+  /** Labor hours already promised away, and the labor hours that the day has. */
   taken: number
   room: number
   /** The same in words. */
@@ -13,7 +13,7 @@ export interface RoomDrawing {
   id: string
 }
 
-/** A work day as a ruler of its crew hours: what is taken is hatched, what is free is blank, too much is marked. */
+/** A work day as a ruler of its labor hours: what is taken is hatched, what is free is blank, too much is marked. */
 export function drawRoom({ taken, room, title, id }: RoomDrawing): string {
   const whole = Math.max(taken, room, 1)
   const at = (hours: number) => 1 + (Math.max(hours, 0) / whole) * (WIDTH - 2)

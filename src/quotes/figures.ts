@@ -17,7 +17,7 @@ export interface FigureView {
 
 const UNITS = { ft: 'ft', ft2: 'ft²', ft3: 'ft³', yd3: 'yd³', m: 'm', m2: 'm²', m3: 'm³', bed: 'beds' }
 
-/** Area, volume in place and to order, and the crew hours of every task. */
+/** Area, volume in place and to order, and the labor hours of every task. */
 export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
   const table = rates.body
   const { area, bulk, volumesPerBulk } = unitSystem(table.units)
@@ -76,7 +76,7 @@ export interface MoneyView {
 
 /**
  * Of a quote of `net`, before tax: the price per crew hour, and once every cost is known the margin, what a crew hour
- * earns and the pieces of the cost, with the crew hours as the contractor has them. Nothing while the price can't be told.
+ * earns and the pieces of the cost, with the labor hours as the contractor has them. Nothing while the price can't be told.
  */
 export function moneyFigures(
   { price, rates }: Priced,

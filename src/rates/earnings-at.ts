@@ -13,7 +13,7 @@ export interface EarnedAt extends Earnings {
 
 /**
  * What a quoted job costs and earns at the rates of a table, at the price that it was quoted, before tax, and with as
- * many crew hours more or less as the contractor made of them. Null where its cost isn't known, or it can't be read.
+ * many labor hours more or less as the contractor made of them. Null where its cost isn't known, or it can't be read.
  */
 export function earnedAt(job: JobWithQuote, table: RateTable): EarnedAt | null {
   const reading = jobStored({ told: job.job, understood: job.understood }, table)

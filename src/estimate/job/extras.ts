@@ -4,7 +4,7 @@ import { type Q, quantity, unitSystem } from '../units/units.ts'
 import type { Job } from './bed.ts'
 import type { BedQuantities, JobQuantities } from './quantities.ts'
 
-/** How much of an extra there is: units ÷ unitsPer is what its rate and its crew hours are multiplied by. */
+/** How much of an extra there is: units ÷ unitsPer is what its rate and its labor hours are multiplied by. */
 export interface ExtraQuantity {
   shown: Q | null
   units: Decimal

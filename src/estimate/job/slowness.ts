@@ -2,7 +2,7 @@ import { Decimal, one } from '../../lib/decimal.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { Bed } from './bed.ts'
 
-/** What multiplies the crew hours of laying in a bed: the way from the heap, the stairs on it, and the planting. */
+/** What multiplies the labor hours of laying in a bed: the way from the heap, the stairs on it, and the planting. */
 export function slownessOf(bed: Bed, table: RateTable): Decimal {
   const { carry, stair, planted } = table.labor
   const beyond = bed.carry.minus(carry.free)

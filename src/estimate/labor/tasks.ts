@@ -11,7 +11,7 @@ export interface Task {
   hours: string
 }
 
-/** The crew hours of a job, task by task; trips and setting up only where the table gives them hours. */
+/** The labor hours of a job, task by task; trips and setting up only where the table gives them hours. */
 export function tasksOf(job: Job, quantities: JobQuantities, trips: Decimal, table: RateTable): Task[] {
   const { volumesPerBulk } = unitSystem(table.units)
   const slowed = sumOf(quantities.finishes.map(finish => finish.slowed))

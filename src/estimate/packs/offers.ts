@@ -75,7 +75,7 @@ export function purchaseTaxRate({ tax }: RateTable): string {
   return tax === null || tax.purchasesGivenBack ? '0' : tax.onPurchases
 }
 
-/** What a trip to the yard costs: its crew hours, at the middle, and the truck. */
+/** What a trip to the yard costs: its labor hours, at the middle, and the truck. */
 export function tripCost(table: RateTable): Decimal {
   const hour = crewHourCost(table) ?? zero
   return middleOf(table.labor.trip).times(hour).plus(table.costs.truckPerTrip)

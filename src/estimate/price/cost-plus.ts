@@ -19,7 +19,7 @@ export function priceByCost({ finish, inPlace, slowed }: FinishQuantities, table
   return roundToCent(bought.plus(hours.times(crewHourCost(table) ?? zero)).times(plusFactor(table)))
 }
 
-/** What setting up for a job with a finish priced by cost comes to, in money: its crew hours and the truck. */
+/** What setting up for a job with a finish priced by cost comes to, in money: its labor hours and the truck. */
 export function setUpByCost(table: RateTable): Decimal {
   const hours = middleOf(table.labor.setUp).times(crewHourCost(table) ?? zero)
   return roundToCent(new Decimal(table.costs.truckPerJob).plus(hours).times(plusFactor(table)))

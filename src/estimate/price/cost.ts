@@ -18,7 +18,7 @@ export interface Cost {
   total: string
 }
 
-/** The cost of a job that takes so many crew hours; null until every material's cost and the wage are known. */
+/** The cost of a job that takes so many labor hours; null until every material's cost and the wage are known. */
 export function costOf(
   job: Job,
   quantities: JobQuantities,
@@ -42,7 +42,7 @@ export function costOf(
   })
 }
 
-/** The same cost with other crew hours, as the contractor reckons them. */
+/** The same cost with other labor hours, as the contractor reckons them. */
 export function withCrewHours(cost: Cost, crewHours: Decimal, table: RateTable): Cost {
   const { total: _, ...pieces } = cost
   return addUp({

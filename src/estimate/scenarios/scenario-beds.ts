@@ -34,7 +34,7 @@ export interface ScenarioBed {
   /** The whole target is laid, whatever lies there. */
   fresh: boolean
   thinnest: number
-  /** What multiplies the crew hours of laying here. */
+  /** What multiplies the labor hours of laying here. */
   slowness: number
   told: boolean
 }

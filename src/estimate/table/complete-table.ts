@@ -39,7 +39,7 @@ function formatOf(body: object): number {
   return 'crewHoursPerVolume' in body ? 1 : 2
 }
 
-/** One figure of crew hours for a volume, and one for an extra, become a lower and an upper one. */
+/** One figure of labor hours for a volume, and one for an extra, become a lower and an upper one. */
 function from1to2({ crewHoursPerVolume, ...body }: Body): Body {
   const both = (hours: unknown) => (typeof hours === 'string' ? { lower: hours, upper: hours } : hours)
   const extras = (body.extras as Body[]).map(extra => ({ ...extra, crewHours: both(extra.crewHours) }))

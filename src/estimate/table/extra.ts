@@ -21,7 +21,7 @@ const read = { heading: 'What people read' }
 const price = { heading: 'Price', unit: '{money} for each', before: '0', secret: true }
 const work = { heading: 'Work' }
 
-/** Work besides dressing; its rates and crew hours are per job, bed, ft²|m², ft|m of edge, or yd³|m³. */
+/** Work besides dressing; its rates and labor hours are per job, bed, ft²|m², ft|m of edge, or yd³|m³. */
 const rows = z.object({
   slug: slug(),
   name: nameOf(read),

@@ -12,7 +12,7 @@ import {
   together,
 } from './row.ts'
 
-/** What planting multiplies the crew hours by. */
+/** What planting multiplies the labor hours by. */
 function slower(row: string, words: string, start: string, source?: Source) {
   const facts = {
     section: 'labour',

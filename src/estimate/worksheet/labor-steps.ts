@@ -7,7 +7,7 @@ import type { RateTable, Span } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
 
-/** How the crew hours of every task come about, and their sum. */
+/** How the labor hours of every task come about, and their sum. */
 export function laborSteps(
   job: Job,
   quantities: JobQuantities,
