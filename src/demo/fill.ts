@@ -97,7 +97,7 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
     case 'call off':
       return callOff(deps, id, happening.reason)
     case "can't do":
-      return cannotDo(deps, ownerId, id, happening.reason)
+      return cannotDo(deps, ownerId, id, happening)
     case 'note':
       return noteRequest(deps, ownerId, id, happening.words)
     default:

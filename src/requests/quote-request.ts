@@ -145,7 +145,8 @@ async function insertAll(
   })
 }
 
-async function insertBallpark(
+/** Writes down the range of a request, and by which rates it was worked out. */
+export async function insertBallpark(
   trx: Transaction<Database>,
   quoteRequestId: number,
   rateTableId: number,
