@@ -14,14 +14,14 @@ async function turnedDown(about: About): Promise<Message | null> {
   const { t, row, typed, deps } = about
   const why = await findWhyTurnedDown(deps.db, row.request_id)
   if ((await findStage(deps.db, row.request_id)) !== "can't do") return null
-  const reason = why && why.reason !== 'other' ? ` ${t(`turned-down.${why.reason}`)}` : ''
+  const reason = why && why.reason !== 'other' ? ` ${t(`sorry.${why.reason}`)}` : ''
   return {
-    subject: t('turned-down.subject', { number: row.number }),
+    subject: t('sorry.subject', { number: row.number }),
     paragraphs: [
-      t('turned-down.mail') + reason,
+      t('sorry.mail') + reason,
       // The contractor's words may name the homeowner, who this address isn't known to belong to yet.
       ...(typed && why?.words ? [why.words] : []),
-      t('turned-down.questions'),
+      t('sorry.questions'),
     ],
     facts: [],
     link: await pageLink(about),
@@ -33,8 +33,8 @@ async function takenBack(about: About): Promise<Message | null> {
   const isTurnedDown = (await findStage(deps.db, row.request_id)) === "can't do"
   if (isTurnedDown || !(await wasMailed(deps.db, row.request_id, 'turned-down'))) return null
   return {
-    subject: t('turned-down.back-subject', { number: row.number }),
-    paragraphs: [t('turned-down.back')],
+    subject: t('sorry.back-subject', { number: row.number }),
+    paragraphs: [t('sorry.back')],
     facts: [],
     link: await pageLink(about),
   }

@@ -19,9 +19,9 @@ import * as range from './range.ts'
 import * as rates from './rates.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
+import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
-import * as turnedDown from './turned-down.ts'
 import * as units from './units.ts'
 
 const features = [
@@ -45,7 +45,7 @@ const features = [
   requests,
   staff,
   strip,
-  turnedDown,
+  sorry,
   units,
 ] as const
 

@@ -137,7 +137,7 @@ async function standsInWords(
 
 async function turnedDownInWords(deps: Deps, id: number, language: Language): Promise<string> {
   const why = await findWhyTurnedDown(deps.db, id)
-  const reason = why && why.reason !== 'other' ? t(language, `turned-down.${why.reason}`) : ''
+  const reason = why && why.reason !== 'other' ? t(language, `sorry.${why.reason}`) : ''
   return [t(language, STANDS["can't do"]), reason, why?.words].filter(Boolean).join(' ')
 }
 
