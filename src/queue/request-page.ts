@@ -159,8 +159,6 @@ function factsOf(wanted: RequestRow): RequestPage['facts'] {
     ['Dog', wanted.dog],
     ['Note', wanted.note],
     ['Language', wanted.customer_language === 'es' ? 'Spanish' : ''],
-    ['Address', [wanted.street, wanted.postcode].filter(Boolean).join(', ')],
-    ['Phone', wanted.phone],
     ['Email', wanted.email && wanted.email + unconfirmed],
   ]
   return facts.filter(([, text]) => text !== '')

@@ -53,7 +53,7 @@ describe('searching the queue', () => {
     ['with two zeros for the plus', '001 512 555 0177'],
     ['a street', 'mill lane'],
     ['a ZIP', '78701'],
-    ['a street’s number, the beginning of a word', '4 m'],
+    ['a street’s number, the beginning of a word', '4 mi'],
     ['a name without its apostrophe', 'oneill'],
     ['a word of its note', 'TULIP'],
     ['a word of the owner’s note', 'padlock'],

@@ -45,7 +45,7 @@ describe('one request', () => {
       .where('quote_request_id', '=', id)
       .executeTakeFirstOrThrow()
     expect(text).toContain(`$${Number(low)} to $${Number(high)}`)
-    expect(text.indexOf('Set the visit')).toBeLessThan(text.indexOf('Who and where'))
+    expect(text.indexOf('Set the visit')).toBeLessThan(text.indexOf('What was said'))
   })
 
   it('is not there for a number that there isn’t', async () => {
