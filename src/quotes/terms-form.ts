@@ -2,6 +2,7 @@ import { plainTerms, type Terms } from '../estimate/job/terms.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { readAmount } from '../http/read-figure.ts'
 import { Decimal } from '../lib/decimal.ts'
+import { readCrew, sameCrew } from './crew-form.ts'
 
 const LONGEST = 120
 
@@ -27,7 +28,8 @@ export function readTerms(fields: FormFields): Terms {
     missing: adjustment ? 'Say why. The homeowner reads this.' : undefined,
   })
   const work = fields.text('work') === 'new' ? 'new' : 'upkeep'
-  return { work, exempt, adjustment: adjustment && { ...adjustment, reason } }
+  const crew = readCrew(fields)
+  return { work, exempt, adjustment: adjustment && { ...adjustment, reason }, ...(crew && { crew }) }
 }
 
 /** The terms as the fields of the form. */
@@ -38,11 +40,12 @@ export function termsTyped({ work, exempt, adjustment }: Terms): TermsTyped {
 /** Whether two terms are the same, whatever the order of their keys. */
 export function sameTerms(one: Terms, other: Terms): boolean {
   const [a, b] = [termsTyped(one), termsTyped(other)]
+  if (!sameCrew(one.crew, other.crew)) return false
   return (Object.keys(a) as (keyof TermsTyped)[]).every(name => a[name] === b[name])
 }
 
 /** Whether a table or a quote has anything of tax or terms to show. */
-export function arePlain(terms: Terms): boolean {
+export function arePlain({ crew: _, ...terms }: Terms): boolean {
   return sameTerms(terms, plainTerms)
 }
 

@@ -1,4 +1,5 @@
 import { Decimal, roundToCent, zero } from '../../lib/decimal.ts'
+import type { CrewTold } from '../table/crew.ts'
 
 /** What the staff settle for one job. work is what tax calls it; exempt a certificate's number, '' for none. */
 export interface Terms {
@@ -6,6 +7,8 @@ export interface Terms {
   exempt: string
   /** Below zero a discount, above it a surcharge: a share of the lines, or money. */
   adjustment: { by: 'share' | 'money'; value: string; reason: string } | null
+  /** Left out where the usual crew comes. */
+  crew?: CrewTold
 }
 
 export const plainTerms: Terms = { work: 'upkeep', exempt: '', adjustment: null }

@@ -1,9 +1,10 @@
-import { cents, Decimal, sumOf } from '../../lib/decimal.ts'
+import { cents, Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { plainTerms, type Terms } from '../job/terms.ts'
-import { type Task, tasksOf } from '../labor/tasks.ts'
+import { hoursOf, type Task, tasksOf } from '../labor/tasks.ts'
 import { type Shopping, shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { withCrew } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { type TaxDue, taxOn } from '../tax/tax-on.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
@@ -32,14 +33,15 @@ export interface Price {
 }
 
 /** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job, where ranges have the tax in them. */
-export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTerms): Price {
+export function workOutPrice(job: Job, rates: RateTable, terms: Terms = plainTerms): Price {
+  const table = withCrew(rates, terms.crew)
   const { volume, bulk } = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table, terms)
   const paid = withTax(lines, job.postcode, terms, table)
   const shopping = shoppingFor(job, quantities, table)
   const crewHours = tasksOf(job, quantities, tripsOf(shopping), table)
-  const crewHoursTotal = sumOf(crewHours.map(({ hours }) => new Decimal(hours)))
+  const crewHoursTotal = hoursOf(crewHours)
   const costs = costOf(job, quantities, shopping, crewHoursTotal, table)
   const earnings = costs && earningsOf(new Decimal(paid.net), costs, crewHoursTotal)
   return {
@@ -58,6 +60,16 @@ export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTer
     margin: earnings?.margin?.toFixed(4) ?? null,
     payPerCrewHour: (earnings?.payPerCrewHour && cents(earnings.payPerCrewHour)) ?? null,
   }
+}
+
+/** What a priced job costs if it takes other labor hours, as the contractor reckons them; null while it isn't known. */
+export function costWith(
+  hours: Decimal,
+  { job, price, terms }: { job: Job; price: Pick<Price, 'shopping'>; terms: Terms },
+  rates: RateTable,
+): Cost | null {
+  const table = withCrew(rates, terms.crew)
+  return costOf(job, jobQuantities(job, table), price.shopping, hours, table)
 }
 
 /** What lines come to with the tax on them: net without it, total with it. */

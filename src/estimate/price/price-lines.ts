@@ -33,7 +33,7 @@ export function priceLines(
   const lines = [
     ...dressed.flatMap(line => layingApart(line, table)),
     ...sizeLine(dressed, quantities, table),
-    ...setUpLine(quantities, table),
+    ...setUpLine(job, quantities, table),
     ...extrasOf(job, table).map(extra => extraLine(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
@@ -93,9 +93,9 @@ function sizeLine(dressed: PriceLine[], quantities: JobQuantities, table: RateTa
   return lineUnlessZero('size', sizeReduction(own, quantities, table))
 }
 
-function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
+function setUpLine(job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const byCost = quantities.finishes.some(({ finish }) => finish.pricedBy === 'cost')
-  return byCost ? lineUnlessZero('set-up', setUpByCost(table)) : []
+  return byCost ? lineUnlessZero('set-up', setUpByCost(job, quantities, table)) : []
 }
 
 function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine {

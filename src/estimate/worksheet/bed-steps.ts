@@ -2,7 +2,7 @@ import { Decimal, one } from '../../lib/decimal.ts'
 import type { Bed } from '../job/bed.ts'
 import { cutOutArea } from '../job/cut-outs.ts'
 import { addedDepth, type BedQuantities, thinnestOf, toldSizes } from '../job/quantities.ts'
-import { slownessOf } from '../job/slowness.ts'
+import { gateOf, slopeOf, slownessOf } from '../job/slowness.ts'
 import { shapeOf } from '../shapes/all-shapes.ts'
 import { valuesOf } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
@@ -77,6 +77,8 @@ function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {
         ]
       : []),
     ...(bed.stairs > 0 && Number(stair) > 0 ? [`1 + ${bed.stairs} × ${f.plain(stair, 4)} for stairs`] : []),
+    ...(Number(slopeOf(bed, table)) === 1 ? [] : [`${f.plain(slopeOf(bed, table))} for the slope`]),
+    ...(Number(gateOf(bed, table)) === 1 ? [] : [`${f.plain(gateOf(bed, table))} for the narrow gate`]),
     ...(Number(planted[bed.planted]) === 1 ? [] : [`${f.plain(planted[bed.planted])} for plants`]),
   ]
   return [`Spreading is slower: ${parts.map(part => `(${part})`).join(' × ')} = ${f.plain(slowness, 3)}`]

@@ -27,6 +27,9 @@ export interface Figures {
   share(value: Decimal | string): string
   hours(value: Decimal | string): string
   trips(value: Decimal): string
+  days(value: Decimal): string
+  /** A distance driven. */
+  far(value: Decimal): string
   /** ' ÷ 12', ' ÷ 100': from depths to lengths. */
   perLength: string
   /** ' ÷ 27' in US customary, nothing in metric: from volumes to bulk. */
@@ -53,6 +56,8 @@ export function figuresOf(table: RateTable): Figures {
     share: value => `${plain(new Decimal(value).times(100))}%`,
     hours: unit('h'),
     trips: value => (value.eq(1) ? '1 trip' : `${plain(value)} trips`),
+    days: value => (value.eq(1) ? '1 day' : `${plain(value)} days`),
+    far: unit(system.name === 'us' ? 'mi' : 'km'),
     perLength: ` ÷ ${system.depthsPerLength}`,
     perBulk: system.volumesPerBulk.eq(1) ? '' : ` ÷ ${system.volumesPerBulk}`,
   }

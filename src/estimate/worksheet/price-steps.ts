@@ -6,7 +6,7 @@ import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import type { Terms } from '../job/terms.ts'
 import { crewHourCost } from '../labor/crew-hour.ts'
 import type { Shopping } from '../packs/shopping.ts'
-import { plusFactor } from '../price/cost-plus.ts'
+import { dependsOnHours, priceFactor } from '../price/cost-plus.ts'
 import type { PriceLine } from '../price/price-lines.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { TaxDue } from '../tax/tax-on.ts'
@@ -43,7 +43,7 @@ function lineStep(line: PriceLine, told: PriceTold): string {
     case 'size':
       return `Larger-job rate. Priced as the next size up, with the cheapest material to fill the gap, it costs less: ${amount}`
     case 'set-up':
-      return `Setup, from its cost: ${amount}`
+      return `Setup${dependsOnHours(told.job, table) ? ' and coming there' : ''}, from its cost: ${amount}`
     case 'extra':
       return extraStep(line, told)
     case 'travel':
@@ -83,8 +83,11 @@ function costSteps({ finish, slowed }: FinishQuantities, { shopping, table, figu
     costPlus.by === 'markup'
       ? `× (1 + ${f.plain(costPlus.share, 4)})`
       : `÷ (1 − ${f.plain(costPlus.share, 4)})`
+  const overhead = Number(table.costs.overheadShare)
+    ? ` × ${f.plain(one.plus(table.costs.overheadShare), 4)} for overhead`
+    : ''
   const cost = bought.plus(hours.times(hour))
-  return `(${f.money(bought.toDecimalPlaces(2))} to buy + ${f.hours(hours)} × ${f.money(hour)}) ${factor} = ${f.money(cost.times(plusFactor(table)).toDecimalPlaces(2))}`
+  return `(${f.money(bought.toDecimalPlaces(2))} to buy + ${f.hours(hours)} × ${f.money(hour)})${overhead} ${factor} = ${f.money(cost.times(priceFactor(table)).toDecimalPlaces(2))}`
 }
 
 function extraStep(line: PriceLine, { job, quantities, table, figures: f }: PriceTold): string {

@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import { ownRows, partAt, valueAt } from '../../estimate/table/rows.ts'
 import { sameCell, text, word } from './cells.ts'
-import type { CsvFile } from './csv-file.ts'
+import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf } from './fields-of.ts'
 import type { Field, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
@@ -14,11 +14,11 @@ export function zoneFile(
   zones: { file: string; about: string; path: 'travel' | 'tax.areas'; group: string; words: string },
 ): CsvFile {
   const { file, about, path, group, words } = zones
-  const [postcode, zoned] = ownRows(partAt(figures, `${path}.*`)).map(fieldOf) as [Field, Field]
+  const [postcode, ...zoned] = ownRows(partAt(figures, `${path}.*`)).map(fieldOf) as [Field, ...Field[]]
   return {
     file,
     about,
-    columns: [{ name: group, meaning: `rows of one number are one ${group}` }, postcode, zoned],
+    columns: [{ name: group, meaning: `rows of one number are one ${group}` }, postcode, ...zoned],
     ordered: true,
     linesOf: table =>
       ((valueAt(table, path) ?? []) as Zone[]).flatMap((zone, index) =>
@@ -28,7 +28,7 @@ export function zoneFile(
           cells: {
             [group]: String(index + 1),
             [postcode.name]: text.write(listed),
-            [zoned.name]: zoned.cell.write(valueAt(zone, zoned.path)),
+            ...cellsOf(zoned, zone),
           },
         })),
       ),
@@ -44,24 +44,35 @@ function readZones(
   parts: TableParts,
   path: string,
   group: string,
-  [postcode, field]: [Field, Field],
+  [postcode, fields]: [Field, Field[]],
 ): void {
   parts.put(path, [])
-  const zones: { number: string; figure: string }[] = []
+  const zones: { number: string; figures: string[] }[] = []
   for (const row of rows) {
     const number = row.cells[group]!.trim()
-    const read = field.cell.read(row.cells[field.name]!, row.decimalComma) as string
+    const read = fields.map(
+      ({ name, cell }) => (cell.read(row.cells[name]!, row.decimalComma) ?? '') as string,
+    )
     let index = zones.findIndex(zone => zone.number === number)
     if (number === '') {
       parts.fault(row, group, `a number: rows of one number are one ${group}`)
       continue
     }
     if (index < 0) {
-      index = zones.push({ number, figure: read }) - 1
+      index = zones.push({ number, figures: read }) - 1
       parts.put(`${path}.${index}.postcodes`, [], placeOf(row, postcode.name))
-      parts.put(`${path}.${index}.${field.path}`, read, placeOf(row, field.name))
-    } else if (!sameCell(zones[index]!.figure, read))
-      parts.fault(row, field.name, `“${read}”: ${group} ${number} has ${zones[index]!.figure} above`)
+      for (const { name, path: within, cell } of fields)
+        parts.put(
+          `${path}.${index}.${within}`,
+          cell.read(row.cells[name]!, row.decimalComma),
+          placeOf(row, name),
+        )
+    } else
+      fields.forEach(({ name }, at) => {
+        const before = zones[index]!.figures[at]!
+        if (!sameCell(before, read[at]!))
+          parts.fault(row, name, `“${read[at]}”: ${group} ${number} has ${before || 'none'} above`)
+      })
     const place = `${path}.${index}.postcodes.${parts.list(`${path}.${index}.postcodes`).length}`
     const listed = word.read(row.cells[postcode.name]!, false)
     parts.put(place, listed, placeOf(row, postcode.name))

@@ -92,12 +92,16 @@ export function fullTable(): RateTable {
       ...extras,
     ],
     travel: [
-      { postcodes: ['01234', 'SW1A 2AA', '787*'], charge: '25' },
-      { postcodes: ['01235'], charge: '40.50' },
+      { postcodes: ['01234', 'SW1A 2AA', '787*'], charge: '25', drive: '1.25', driven: '40' },
+      { postcodes: ['01235'], charge: '40.50', drive: null, driven: null },
     ],
     carriers: [
       { name: name('Truck', 'Camión'), volume: '10', payload: '4000' },
       { name: name('Trailer', 'Remolque'), volume: '6', payload: '1500' },
+    ],
+    people: [
+      { name: 'Foreman', come: '1', wage: '28.50', burden: '0.2' },
+      { name: 'Helper', come: '2', wage: '19', burden: null },
     ],
     costs: {
       crewHour: '24',
@@ -105,6 +109,9 @@ export function fullTable(): RateTable {
       overheadPerCrewHour: '6',
       truckPerJob: '15',
       truckPerTrip: '9.50',
+      truckBy: 'distance',
+      truckEach: '0.70',
+      overheadShare: '0.05',
     },
     floors: { margin: '0.30', payPerCrewHour: '45' },
     tax: {

@@ -1,0 +1,250 @@
+import { describe, expect, it } from 'vitest'
+import { methodOf } from '../../src/estimate/job/methods/all-methods.ts'
+import { jobQuantities } from '../../src/estimate/job/quantities.ts'
+import { plainTerms, type Terms } from '../../src/estimate/job/terms.ts'
+import { laborCosts } from '../../src/estimate/price/cost.ts'
+import { costWith, workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import { spreadsOf } from '../../src/estimate/scenarios/range.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
+import { rateTableSchema } from '../../src/estimate/table/rate-table-schema.ts'
+import { worksheetOf } from '../../src/estimate/worksheet/worksheet.ts'
+import { Decimal } from '../../src/lib/decimal.ts'
+import { jobOf, testTable } from './jobs.ts'
+
+const both = (figure: string) => ({ lower: figure, upper: figure })
+
+/**
+ * A foreman and a helper with half an hour there and back; wood by its cost, 30 a yd³ and an hour to lay it, at a markup
+ * of a fifth. All figures are invented.
+ */
+function twoMen({ labor = {}, costs = {}, ...rest }: Changes = {}): RateTable {
+  const table = testTable({ allowance: '0', costPlus: { by: 'markup', share: '0.20' }, ...rest })
+  return {
+    ...table,
+    finishes: table.finishes.map(finish => ({ ...finish, pricedBy: 'cost', materialCost: '30' })),
+    people: [
+      { name: 'Foreman', come: '1', wage: '28', burden: null },
+      { name: 'Helper', come: '1', wage: '20', burden: '0.10' },
+    ],
+    labor: { ...table.labor, spread: both('1'), setUp: both('0.5'), drive: '0.5', driven: '20', ...labor },
+    costs: {
+      ...table.costs,
+      burden: '0.25',
+      overheadPerCrewHour: '4',
+      truckBy: 'day',
+      truckEach: '60',
+      ...costs,
+    },
+    ...rest,
+  }
+}
+
+type Changes = Omit<Partial<RateTable>, 'labor' | 'costs'> & {
+  labor?: Partial<RateTable['labor']>
+  costs?: Partial<RateTable['costs']>
+}
+
+const yards = (volume: number) => [{ shape: 'volume', sizes: { volume: `${volume} yd` } }]
+
+function priceOf(volume: number, table: RateTable, terms: Terms = plainTerms, postcode = '') {
+  return workOutPrice(jobOf(yards(volume), table, [], postcode), table, terms)
+}
+
+const hours = (volume: number, table: RateTable, postcode = '') =>
+  Object.fromEntries(
+    priceOf(volume, table, plainTerms, postcode).crewHours.map(({ task, hours }) => [task, hours]),
+  )
+
+describe('a day of two', () => {
+  const table = twoMen()
+
+  it('is so many labor hours: the work, and the drive of both', () => {
+    expect(hours(10, table)).toEqual({ spread: '10.00', 'set-up': '0.50', drive: '1.00' })
+    expect(priceOf(10, table).crewHoursTotal).toBe('11.50')
+  })
+
+  it('costs what each of them, the truck and the overhead come to', () => {
+    // 11.5 h are 5.75 h for each: 5.75 × 28 = 161 and a quarter on top; 5.75 × 20 = 115 and a tenth.
+    const labor = laborCosts(new Decimal('11.5'), table).map(({ name, hours, wages, onTop }) =>
+      [name, hours, wages, onTop].map(String),
+    )
+    expect(labor).toEqual([
+      ['Foreman', '5.75', '161', '40.25'],
+      ['Helper', '5.75', '115', '11.5'],
+    ])
+    expect(priceOf(10, table).costs).toEqual({
+      material: '300.00',
+      purchaseTax: '0.00',
+      delivery: '0.00',
+      labor: '327.75',
+      truck: '60.00',
+      dump: '0.00',
+      overhead: '46.00',
+      total: '733.75',
+    })
+  })
+
+  it('is priced from that cost, and what the markup puts on it is left', () => {
+    // An hour is (28 × 1.25 + 20 × 1.1) ÷ 2 + 4 = 32.50. (300 + 10 × 32.50) × 1.2; (60 + 1.5 × 32.50) × 1.2.
+    const { lines, total, margin, payPerCrewHour } = priceOf(10, table)
+    expect(lines.map(({ kind, amount }) => `${kind} ${amount}`)).toEqual(['finish 750.00', 'set-up 130.50'])
+    // 880.50 − 733.75 = 146.75, a fifth of the cost; with the wages 474.50 over 11.5 h.
+    expect([total, margin, payPerCrewHour]).toEqual(['880.50', '0.1667', '41.26'])
+  })
+
+  it('is told line by line on the worksheet', () => {
+    const { labor, cost } = worksheetOf(jobOf(yards(10), table), table)
+    expect(labor).toContain('Driving: 1 day × 0.5 h there and back × 2 people = 1 h')
+    expect(labor).toContain('On the clock: 11.5 h ÷ 2 people = 5.75 h, 1 day')
+    expect(cost).toEqual([
+      'Material: $300.00',
+      'Foreman: 5.75 h × $28.00 = $161.00',
+      'Foreman, payroll taxes and insurance: 25% of that = $40.25',
+      'Helper: 5.75 h × $20.00 = $115.00',
+      'Helper, payroll taxes and insurance: 10% of that = $11.50',
+      'Truck: 1 day × $60.00 = $60.00',
+      'Overhead: 11.5 h × $4.00 = $46.00',
+      'Cost: $733.75',
+      'Margin: $880.50 − $733.75 = $146.75; ÷ $880.50 = 16.67%',
+      'Pay: ($880.50 − $733.75 + $327.75 of wages) ÷ 11.5 h = $41.26 per labor hour',
+    ])
+  })
+
+  it('becomes three where the work takes longer than they are there', () => {
+    // 30.5 h of work in days of 2 × 7.5 h: three, with a drive each; 33.5 h in days of 2 × 8 h are three too.
+    expect(hours(30, table).drive).toBe('3.00')
+    expect(priceOf(30, table).costs!.truck).toBe('180.00')
+    // 14.5 h and the half hour of setting up fill one day to the minute.
+    expect(hours(14.5, table).drive).toBe('1.00')
+    expect(hours(14.51, table).drive).toBe('2.00')
+  })
+
+  it('is what the contractor’s own hours make of it', () => {
+    const job = jobOf(yards(10), table)
+    const told = { job, price: workOutPrice(job, table), terms: plainTerms }
+    // 20 h: 10 × 35 + 10 × 22 for them, two days of the truck, 20 × 4.
+    expect(costWith(new Decimal(20), told, table)).toMatchObject({
+      labor: '570.00',
+      truck: '120.00',
+      overhead: '80.00',
+    })
+  })
+})
+
+describe('the truck and the overhead', () => {
+  it.each([
+    // 5.75 h on the clock at 9; 20 miles at .70; two dollars more for each job.
+    [{ truckBy: 'hour', truckEach: '9' }, '51.75', '46.00'],
+    [{ truckBy: 'distance', truckEach: '0.70' }, '14.00', '46.00'],
+    [{ truckBy: 'distance', truckEach: '0.70', truckPerJob: '2' }, '16.00', '46.00'],
+    // A tenth of 300 + 327.75 + 60, by itself and on top of 4 an hour.
+    [{ overheadPerCrewHour: '0', overheadShare: '0.10' }, '60.00', '68.78'],
+    [{ overheadShare: '0.10' }, '60.00', '114.78'],
+  ] as const)('with %j cost %s and %s', (costs, truck, overhead) => {
+    expect(priceOf(10, twoMen({ costs })).costs).toMatchObject({ truck, overhead })
+  })
+
+  it.each([
+    // What the price by cost has over the cost is a fifth of it, whichever way the truck and the overhead are reckoned.
+    [{ truckBy: 'hour', truckEach: '9' }],
+    [{ truckBy: 'distance', truckEach: '0.70', truckPerJob: '2' }],
+    [{ overheadPerCrewHour: '0', overheadShare: '0.10' }],
+  ] as const)('with %j are in the price as they are in the cost', costs => {
+    const { total, cost } = priceOf(10, twoMen({ costs }))
+    expect(Number(total)).toBeCloseTo(Number(cost) * 1.2, 1)
+  })
+})
+
+describe('the drive', () => {
+  const table = twoMen({
+    travel: [
+      { postcodes: ['787*'], charge: '0', drive: '1.5', driven: null },
+      { postcodes: ['786*'], charge: '0', drive: null, driven: null },
+    ],
+  })
+
+  it('is as long as the zone says, and else as usual', () => {
+    expect(hours(10, table, '78701').drive).toBe('3.00')
+    expect(hours(10, table, '78601').drive).toBe('1.00')
+    expect(hours(10, table, '10001').drive).toBe('1.00')
+  })
+
+  it('as long as the day is one day’s, for want of a better figure', () => {
+    expect(hours(10, twoMen({ labor: { drive: '8' } })).drive).toBe('16.00')
+  })
+})
+
+describe('the least hours', () => {
+  const table = twoMen({ labor: { least: '4' } })
+
+  it('are paid and charged where a job takes fewer', () => {
+    expect(hours(1, table)).toEqual({ spread: '1.00', 'set-up': '0.50', drive: '1.00', least: '1.50' })
+    // 30 and an hour; the truck and 3 h besides, all at 32.50.
+    expect(priceOf(1, table).lines.map(({ amount }) => amount)).toEqual(['75.00', '189.00'])
+    expect(hours(10, table).least).toBeUndefined()
+  })
+
+  it('never make more work cost less', () => {
+    const { extras } = table
+    const dear = { ...table, extras: extras.map(extra => ({ ...extra, lower: '0', upper: '0' })) }
+    const job = (asked: string[]) => jobOf([{ shape: 'area', sizes: { area: '100' } }], dear, asked)
+    const [without, within] = [[], ['weeding']].map(asked => workOutPrice(job(asked), dear).total)
+    expect(Number(within)).toBeGreaterThanOrEqual(Number(without))
+  })
+})
+
+describe('the crew of one job', () => {
+  const table = twoMen()
+  const withCrew = (...crew: [string, string][]): Terms => ({
+    ...plainTerms,
+    crew: crew.map(([name, count]) => ({ name, count })),
+  })
+
+  it('is paid instead of the usual one, and drives', () => {
+    // 10.5 h alone are two days, with half an hour’s drive each: 11.5 h of the foreman at 35.
+    const alone = priceOf(10, table, withCrew(['Foreman', '1']))
+    expect([alone.crewHoursTotal, alone.costs!.labor, alone.costs!.truck]).toEqual([
+      '11.50',
+      '402.50',
+      '120.00',
+    ])
+    // Three of them: 12 h, 4 of the foreman at 35 and 8 of helpers at 22.
+    const three = priceOf(10, table, withCrew(['Foreman', '1'], ['Helper', '2']))
+    expect([three.crewHoursTotal, three.costs!.labor]).toEqual(['12.00', '316.00'])
+  })
+
+  it('is the usual one where nobody of it is known any more', () => {
+    expect(priceOf(10, table, withCrew(['Somebody', '3']))).toEqual(priceOf(10, table))
+  })
+
+  it('is so many people where one wage stands for everybody', () => {
+    const alike = twoMen({ people: [], costs: { crewHour: '28' }, labor: { crew: '2' } })
+    expect(priceOf(10, alike).costs!.labor).toBe('402.50')
+    expect(priceOf(10, alike, withCrew(['', '3'])).crewHoursTotal).toBe('12.00')
+  })
+})
+
+it('in every scenario a price by cost is the one of what its bed then takes', () => {
+  const plain = twoMen({ labor: { drive: '0', setUp: both('0') }, costs: { truckEach: '0' } })
+  const table = twoMen({ labor: { least: '8' } })
+  for (const area of ['432', '2160']) {
+    const told = [{ shape: 'area', sizes: { area }, measuredBy: 'eye', depth: '3' }]
+    const job = jobOf(told, table)
+    const spread = (by: RateTable) => spreadsOf(job, jobQuantities(job, by), by, 1, methodOf(1))()
+    const [alone, coming] = [spread(plain), spread(table)]
+    for (const end of ['low', 'high'] as const) {
+      // A yd³ is (30 + 32.50) × 1.2 = 75 there, so it takes so many; and there is no other chance than its volume.
+      const volume = alone[end] / 100 / 75
+      expect(coming[end] / 100).toBeCloseTo(Number(priceOf(Number(volume.toFixed(6)), table).total), 0)
+    }
+  }
+})
+
+it('a wage among the people is enough to price by cost, and no name may stand there twice', () => {
+  const faults = (table: RateTable) =>
+    rateTableSchema.safeParse(table).error?.issues.map(({ path }) => path.join('.')) ?? []
+  const table = twoMen({ costs: { crewHour: null } })
+  expect(faults(table)).toEqual([])
+  expect(faults({ ...table, people: [...table.people, table.people[0]!] })).toEqual(['people.2.name'])
+  expect(faults({ ...table, people: [] })).toContain('finishes.0.pricedBy')
+})
