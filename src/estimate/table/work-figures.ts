@@ -163,8 +163,9 @@ const floored = {
 
 export const costs = z.object({
   /** Null while it isn't known, and so no cost is. */
-  crewHour: figureOrNone('crew hour', 'Wage per labor hour', {
+  crewHour: figureOrNone('wage', 'Wage per labor hour', {
     ...spent,
+    was: 'crew hour',
     unit: '{money} per labor hour',
     before: null,
     meaning: 'Empty: not known, so no cost is shown.',

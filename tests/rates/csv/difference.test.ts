@@ -48,7 +48,7 @@ test('figures of one kind are named by what they are', () => {
     }),
   ).toEqual([
     'minimum charge: $0 -> $150',
-    'crew hour: $24 per labor hour -> ',
+    'wage: $24 per labor hour -> ',
     'measuring, eye, error: 14% -> 16%',
     'taxed in new work: laying: no -> yes',
   ])

@@ -7,6 +7,7 @@ import { testTable, withTiers } from '../../estimate/jobs.ts'
 const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }
 const bought = { least: '0', step: '1', ...both }
 const once = [{ from: '0', each: '5.50' }]
+const baled = { covers: '45', deep: '3', prices: once }
 const name = (en: string, es = en) => ({ en, es })
 
 const packs: Pack[] = [
@@ -21,15 +22,7 @@ const packs: Pack[] = [
       { from: '50', each: '3.90' },
     ],
   },
-  {
-    ...bought,
-    kind: 'bale',
-    slug: 'bale',
-    name: name('Bale', 'Paca'),
-    covers: '45',
-    deep: '3',
-    prices: once,
-  },
+  { ...bought, ...baled, kind: 'bale', slug: 'bale', name: name('Bale', 'Paca') },
   { ...bought, kind: 'bulk', slug: 'bulk', name: name('Bulk', 'A granel'), prices: once },
   { ...bought, kind: 'weighed', slug: 'ton', name: name('Ton', 'Tonelada'), density: '2600', prices: once },
 ]
@@ -220,7 +213,9 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
   })
   .map(any => {
     const full = fullTable()
-    const zones = any.postcodes.map(postcodes => ({ postcodes, charge: any.charge }))
+    const [drive, driven] = [any.figure === undefined ? null : any.charge, null]
+    const zones = any.postcodes.map(postcodes => ({ postcodes, charge: any.charge, drive, driven }))
+    const people = [...new Set(any.carriers.map(({ en }) => en))]
     const areas = any.postcodes.map(postcodes => ({ postcodes, rate: '0.06' }))
     const caution = any.figure === undefined ? {} : { figure: any.figure }
     return rateTableSchema.parse({
@@ -247,6 +242,7 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
       })),
       travel: zones,
       carriers: any.carriers.map(name => ({ name, volume: '10', payload: null })),
+      people: people.map(name => ({ name, come: '1.5', wage: any.charge, burden: drive && '0.2' })),
       tax: any.taxed ? { ...full.tax, areas } : null,
       cautions: [...full.cautions, { code: 'fire', source: any.source, ...caution }],
     })
