@@ -11,11 +11,20 @@ import { priceByCost, setUpByCost } from './cost-plus.ts'
 
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
- * A 'laying' line is the labor of the finish before it, where the two are shown apart; a 'size' line is what a larger
+ * A 'laying' or 'extra-labor' line is the labor of the finish or extra before it, where the two are shown apart; a 'size' line is what a larger
  * job's rates take off; a 'minimum' line is what is missing to the minimum charge.
  */
 export interface PriceLine {
-  kind: 'finish' | 'laying' | 'size' | 'set-up' | 'extra' | 'travel' | 'adjustment' | 'minimum'
+  kind:
+    | 'finish'
+    | 'laying'
+    | 'size'
+    | 'set-up'
+    | 'extra'
+    | 'extra-labor'
+    | 'travel'
+    | 'adjustment'
+    | 'minimum'
   slug: string | null
   quantity: Q | null
   rate: string | null
@@ -34,7 +43,7 @@ export function priceLines(
     ...dressed.flatMap(line => layingApart(line, table)),
     ...sizeLine(dressed, quantities, table),
     ...setUpLine(quantities, table),
-    ...extrasOf(job, table).map(extra => extraLine(extra, job, quantities, table)),
+    ...extrasOf(job, table).flatMap(extra => extraLines(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
   const adjusted = [...lines, ...lineUnlessZero('adjustment', adjustmentOf(totalOf(lines), terms))]
@@ -78,12 +87,16 @@ function lineByCost(finish: FinishQuantities, table: RateTable): PriceLine {
 
 function layingApart(line: PriceLine, table: RateTable): PriceLine[] {
   const share = table.finishes.find(({ slug }) => slug === line.slug)?.materialShare ?? null
+  return laborApart(line, 'laying', share)
+}
+
+function laborApart(line: PriceLine, kind: 'laying' | 'extra-labor', share: string | null): PriceLine[] {
   if (share === null) return [line]
   const material = roundToCent(new Decimal(line.amount).times(share))
-  const laying = new Decimal(line.amount).minus(material)
+  const labor = new Decimal(line.amount).minus(material)
   return [
     { ...line, rate: null, amount: cents(material) },
-    { ...line, kind: 'laying', quantity: null, rate: null, amount: cents(laying) },
+    { ...line, kind, quantity: null, rate: null, amount: cents(labor) },
   ]
 }
 
@@ -98,11 +111,12 @@ function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
   return byCost ? lineUnlessZero('set-up', setUpByCost(table)) : []
 }
 
-function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine {
+function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
   const rate = middleOf(extra)
   const amount = cents(units.times(rate).div(unitsPer))
-  return { kind: 'extra', slug: extra.slug, quantity: shown, rate: money(rate), amount }
+  const line: PriceLine = { kind: 'extra', slug: extra.slug, quantity: shown, rate: money(rate), amount }
+  return laborApart(line, 'extra-labor', extra.materialShare)
 }
 
 function travelLine(job: Job, table: RateTable): PriceLine[] {

@@ -1,4 +1,4 @@
-import { Decimal, middleOf, one } from '../../lib/decimal.ts'
+import { Decimal, middleOf } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity } from '../job/extras.ts'
 import { tierOf } from '../job/job-size.ts'
@@ -12,6 +12,7 @@ import type { RateTable } from '../table/rate-table.ts'
 import type { TaxDue } from '../tax/tax-on.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
+import { taxSteps } from './tax-steps.ts'
 
 /** What the steps of a price are told from. */
 export interface PriceTold {
@@ -29,7 +30,7 @@ export interface PriceTold {
 /** How every line of a price comes about, and the total. */
 export function priceSteps(told: PriceTold): string[] {
   const { lines, total, figures: f } = told
-  return [...lines.map(line => lineStep(line, told)), ...taxStep(told), `Total: ${f.money(total)}`]
+  return [...lines.map(line => lineStep(line, told)), ...taxSteps(told), `Total: ${f.money(total)}`]
 }
 
 function lineStep(line: PriceLine, told: PriceTold): string {
@@ -39,6 +40,7 @@ function lineStep(line: PriceLine, told: PriceTold): string {
     case 'finish':
       return finishStep(line, told)
     case 'laying':
+    case 'extra-labor':
       return `Labor, on its own line: ${amount}`
     case 'size':
       return `Larger-job rate. Priced as the next size up, with the cheapest material to fill the gap, it costs less: ${amount}`
@@ -63,15 +65,17 @@ function lineStep(line: PriceLine, told: PriceTold): string {
 function finishStep(line: PriceLine, told: PriceTold): string {
   const { quantities, table, figures: f } = told
   const found = quantities.finishes.find(({ finish }) => finish.slug === line.slug)!
-  const apart = found.finish.materialShare
-  const shown =
-    apart === null ? f.money(line.amount) : `of which ${f.share(apart)} as material, ${f.money(line.amount)}`
+  const shown = materialOf(found.finish.materialShare, f.money(line.amount), f)
   if (found.finish.pricedBy === 'cost') return `${found.finish.name.en}: ${costSteps(found, told)} = ${shown}`
   const bulk = found.inPlace.div(unitSystem(table.units).volumesPerBulk)
   const rate = found.finish.rates[tierOf(quantities, table)]!
   const between =
     rate.lower === rate.upper ? '' : `, halfway between ${f.money(rate.lower)} and ${f.money(rate.upper)}`
   return `${found.finish.name.en}: ${f.bulk(bulk)} × ${f.money(middleOf(rate))}${between} = ${shown}`
+}
+
+function materialOf(share: string | null, amount: string, f: Figures): string {
+  return share === null ? amount : `of which ${f.share(share)} as material, ${amount}`
 }
 
 function costSteps({ finish, slowed }: FinishQuantities, { shopping, table, figures: f }: PriceTold): string {
@@ -92,22 +96,6 @@ function extraStep(line: PriceLine, { job, quantities, table, figures: f }: Pric
   const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
   const between =
     extra.lower === extra.upper ? '' : `, halfway between ${f.money(extra.lower)} and ${f.money(extra.upper)}`
-  return `${extra.name.en}: ${f.plain(units.div(unitsPer))} × ${f.money(middleOf(extra))}${between} = ${f.money(line.amount)}`
-}
-
-function taxStep({ tax, terms, table, figures: f }: PriceTold): string[] {
-  if (tax === null || table.tax === null) return []
-  const name = table.tax.name.en
-  if (Number(tax.off) > 0)
-    return [
-      `${name} taken off, under certificate ${terms.exempt}: ${f.money(new Decimal(tax.off).negated())}`,
-    ]
-  if (terms.exempt !== '') return [`${name}: none, under certificate ${terms.exempt}`]
-  const left = Number(tax.untaxed) === 0 ? '' : ` (${f.money(tax.untaxed)} isn’t taxed)`
-  const each = table.tax.rounded === 'line' ? ', each line rounded to the cent' : ''
-  return tax.included
-    ? [
-        `${name}, included: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)} ÷ ${f.share(one.plus(tax.rate))}${each} = ${f.money(tax.amount)}`,
-      ]
-    : [`${name}: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)}${each} = ${f.money(tax.amount)}`]
+  const shown = materialOf(extra.materialShare, f.money(line.amount), f)
+  return `${extra.name.en}: ${f.plain(units.div(unitsPer))} × ${f.money(middleOf(extra))}${between} = ${shown}`
 }
