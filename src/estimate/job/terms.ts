@@ -1,7 +1,8 @@
-import { Decimal, roundToCent, zero } from '../../lib/decimal.ts'
+import { Decimal, zero } from '../../lib/decimal.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { Job } from './bed.ts'
 import { isFor } from './extras.ts'
+import { type Factors, factor, sumOfProducts, workedOut } from './factors.ts'
 
 /** What the staff settle for one job. work is what tax calls it; exempt a certificate's number, '' for none. */
 export interface Terms {
@@ -29,9 +30,18 @@ export function termsTold(job: Job, { tax, extras }: Pick<RateTable, 'tax' | 'ex
   return job.beds.every(isNew) ? { ...plainTerms, work: 'new' } : plainTerms
 }
 
-/** What a discount (below zero) or a surcharge comes to on lines of so much; it never takes off more than they are. */
-export function adjustmentOf(lines: Decimal, { adjustment }: Pick<Terms, 'adjustment'>): Decimal {
-  if (adjustment === null) return zero
-  const wanted = adjustment.by === 'share' ? lines.times(adjustment.value) : new Decimal(adjustment.value)
-  return Decimal.max(roundToCent(wanted), Decimal.min(zero, lines.negated()))
+/**
+ * How a discount (below zero) or a surcharge on lines of so much comes about; null where there is none. It never takes
+ * off more than they are.
+ */
+export function adjustmentOf(lines: Decimal, { adjustment }: Pick<Terms, 'adjustment'>): Factors | null {
+  if (adjustment === null) return null
+  const wanted = sumOfProducts(
+    adjustment.by === 'share'
+      ? [factor(lines, 'money'), factor(adjustment.value, 'share')]
+      : [factor(adjustment.value, 'money')],
+  )
+  const most = Decimal.min(zero, lines.negated())
+  const factors = workedOut(wanted).lt(most) ? sumOfProducts([factor(most, 'money')]) : wanted
+  return workedOut(factors).isZero() ? null : factors
 }

@@ -13,5 +13,8 @@ export function withPurchaseTax(table: RateTable, terms: Terms): RateTable {
 // The same object each time, since quantities are kept by their table.
 const forNewWork = once((table: RateTable): RateTable => {
   const tax = table.tax!
-  return { ...table, tax: { ...tax, onPurchases: tax.onPurchasesNew!, purchasesGivenBack: false } }
+  return {
+    ...table,
+    tax: { ...tax, onPurchases: tax.onPurchasesNew!, purchasesGivenBack: false, onPurchasesNew: null },
+  }
 })
