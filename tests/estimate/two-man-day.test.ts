@@ -93,9 +93,17 @@ describe('a day of two', () => {
   })
 
   it('is told line by line on the worksheet', () => {
-    const { labor, cost } = worksheetOf(jobOf(yards(10), table), table)
+    const { labor, price, cost } = worksheetOf(jobOf(yards(10), table), table)
     expect(labor).toContain('Driving: 1 day × 0.5 h there and back × 2 people = 1 h')
     expect(labor).toContain('On the clock: 11.5 h ÷ 2 people = 5.75 h, 1 day')
+    expect(labor).toContain(
+      'A labor hour costs ($28.00 × 1.25 + $20.00 × 1.1) ÷ 2 + $4.00 of overhead = $32.50',
+    )
+    expect(price).toEqual([
+      'Shredded wood: ($300.00 to buy + 10 h × $32.50) × (1 + 0.2) = $750.00',
+      'Setup and coming there, from their cost: ($0.00 + 1 day × $60.00 + 0.5 h × $32.50 + 1 h of driving × $32.50) × (1 + 0.2) = $130.50',
+      'Total: $880.50',
+    ])
     expect(cost).toEqual([
       'Material: $300.00',
       'Foreman: 5.75 h × $28.00 = $161.00',

@@ -43,7 +43,9 @@ test('sets up the owner, the business and the first rates, and signs the owner i
     ['stone', [{ lower: '150', upper: '190' }]],
   ])
   expect(table?.body.extras).toMatchObject([{ slug: 'edging', lower: '1.5', upper: '2.5' }])
-  expect(table?.body.travel).toEqual([{ postcodes: ['78701', '78702', '78703'], charge: '25', drive: null, driven: null }])
+  expect(table?.body.travel).toEqual([
+    { postcodes: ['78701', '78702', '78703'], charge: '25', drive: null, driven: null },
+  ])
   const settings = await owner.get('/settings')
   expect(settings.status).toBe(200)
   expect(settings.text).toContain('Alice Fern')

@@ -3,6 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import { daysOf, driveTo } from '../labor/coming.ts'
+import { crewHourCost } from '../labor/crew-hour.ts'
 import type { Task } from '../labor/tasks.ts'
 import { crewOf } from '../table/crew.ts'
 import type { RateTable, Span } from '../table/rate-table.ts'
@@ -39,6 +40,7 @@ export function laborSteps(
     ...(known('least') ? [`Missing to the least, ${f.hours(labor.least)}: ${hoursOf('least')}`] : []),
     `Total ${f.hours(total)}`,
     ...clockStep(total, table, f),
+    ...hourStep(table, f),
   ]
 }
 
@@ -48,6 +50,27 @@ function driveSteps({ postcode }: Job, drive: Decimal, table: RateTable, f: Figu
   const often = drive.div(hours).div(size)
   const people = size.eq(1) ? '' : ` × ${f.plain(size)} people`
   return `${f.days(often)} × ${f.hours(hours)} there and back${people}`
+}
+
+// One wage and its overhead need no telling.
+function hourStep(table: RateTable, f: Figures): string[] {
+  const { costs, people } = table
+  const cost = crewHourCost(table)
+  const { size, workers } = crewOf(table)
+  const truck = costs.truckBy === 'hour' && Number(costs.truckEach) > 0
+  if (cost === null || (people.length === 0 && !truck)) return []
+  const paid = workers.map(({ count, wage, burden }) =>
+    [
+      count.eq(1) ? '' : `${f.plain(count)} × `,
+      f.money(wage),
+      burden.isZero() ? '' : ` × ${f.plain(burden.plus(1), 4)}`,
+    ].join(''),
+  )
+  const crew = [...paid, ...(truck ? [`${f.money(costs.truckEach)} for the truck`] : [])].join(' + ')
+  const overhead = Number(costs.overheadPerCrewHour)
+    ? ` + ${f.money(costs.overheadPerCrewHour)} of overhead`
+    : ''
+  return [`A labor hour costs (${crew}) ÷ ${f.plain(size)}${overhead} = ${f.money(cost.toDecimalPlaces(4))}`]
 }
 
 function clockStep(total: Decimal, table: RateTable, f: Figures): string[] {

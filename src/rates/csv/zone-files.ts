@@ -33,7 +33,7 @@ export function zoneFile(
         })),
       ),
     read: (rows, parts) => {
-      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, [postcode, zoned])
+      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, [postcode, ...zoned])
       else if (rows[0]) parts.fault(rows[0], group, 'tax.csv has no tax, so there is none by area')
     },
   }
@@ -44,22 +44,19 @@ function readZones(
   parts: TableParts,
   path: string,
   group: string,
-  [postcode, fields]: [Field, Field[]],
+  [postcode, ...fields]: [Field, ...Field[]],
 ): void {
   parts.put(path, [])
-  const zones: { number: string; figures: string[] }[] = []
+  const zones: { number: string; row: RowRead }[] = []
   for (const row of rows) {
     const number = row.cells[group]!.trim()
-    const read = fields.map(
-      ({ name, cell }) => (cell.read(row.cells[name]!, row.decimalComma) ?? '') as string,
-    )
     let index = zones.findIndex(zone => zone.number === number)
     if (number === '') {
       parts.fault(row, group, `a number: rows of one number are one ${group}`)
       continue
     }
     if (index < 0) {
-      index = zones.push({ number, figures: read }) - 1
+      index = zones.push({ number, row }) - 1
       parts.put(`${path}.${index}.postcodes`, [], placeOf(row, postcode.name))
       for (const { name, path: within, cell } of fields)
         parts.put(
@@ -67,14 +64,20 @@ function readZones(
           cell.read(row.cells[name]!, row.decimalComma),
           placeOf(row, name),
         )
-    } else
-      fields.forEach(({ name }, at) => {
-        const before = zones[index]!.figures[at]!
-        if (!sameCell(before, read[at]!))
-          parts.fault(row, name, `“${read[at]}”: ${group} ${number} has ${before || 'none'} above`)
-      })
+    } else refuseOthers(row, zones[index]!.row, fields, `${group} ${number}`, parts)
     const place = `${path}.${index}.postcodes.${parts.list(`${path}.${index}.postcodes`).length}`
     const listed = word.read(row.cells[postcode.name]!, false)
     parts.put(place, listed, placeOf(row, postcode.name))
+  }
+}
+
+// Of one zone every row says the same.
+function refuseOthers(row: RowRead, first: RowRead, fields: Field[], zone: string, parts: TableParts): void {
+  const said = ({ name, cell }: Field, { cells, decimalComma }: RowRead) =>
+    String(cell.read(cells[name]!, decimalComma) ?? '')
+  for (const field of fields) {
+    const [here, above] = [said(field, row), said(field, first)]
+    if (!sameCell(above, here))
+      parts.fault(row, field.name, `“${here}”: ${zone} has ${above || 'none'} above`)
   }
 }

@@ -102,6 +102,7 @@ const WORDS = [
   'payload',
   'hour',
   'bag-2:delivered',
+  'yes',
   'piece:collected',
   'compost',
 ]
