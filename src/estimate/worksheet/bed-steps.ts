@@ -77,9 +77,13 @@ function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {
         ]
       : []),
     ...(bed.stairs > 0 && Number(stair) > 0 ? [`1 + ${bed.stairs} × ${f.plain(stair, 4)} for stairs`] : []),
-    ...(Number(slopeOf(bed, table)) === 1 ? [] : [`${f.plain(slopeOf(bed, table))} for the slope`]),
-    ...(Number(gateOf(bed, table)) === 1 ? [] : [`${f.plain(gateOf(bed, table))} for the narrow gate`]),
-    ...(Number(planted[bed.planted]) === 1 ? [] : [`${f.plain(planted[bed.planted])} for plants`]),
+    ...timesStep(slopeOf(bed, table), 'the slope', f),
+    ...timesStep(gateOf(bed, table), 'the narrow gate', f),
+    ...timesStep(planted[bed.planted], 'plants', f),
   ]
   return [`Spreading is slower: ${parts.map(part => `(${part})`).join(' × ')} = ${f.plain(slowness, 3)}`]
+}
+
+function timesStep(times: string, what: string, f: Figures): string[] {
+  return Number(times) === 1 ? [] : [`${f.plain(times)} for ${what}`]
 }

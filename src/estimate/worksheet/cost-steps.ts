@@ -61,32 +61,39 @@ function workerSteps({ name, count, hours, wage, burden, wages, onTop }: LaborCo
   ]
 }
 
-function truckSteps(
-  { trips, crewHours, postcode }: CostTold,
-  { costs, ...rest }: RateTable,
-  f: Figures,
-): string {
-  const table = { costs, ...rest }
-  const [job, each] = [costs.truckPerJob, costs.truckEach].map(Number)
+function truckSteps(told: CostTold, table: RateTable, f: Figures): string {
+  const { costs } = table
+  const { trips, crewHours, postcode } = told
   const units = truckUnits(crewHours, postcode, table)
-  const counted = {
-    day: f.days(units),
-    hour: `${f.hours(units)} on the clock`,
-    distance: `${f.days(units.div(driveTo(postcode, table).distance))} × ${f.far(driveTo(postcode, table).distance)}`,
-  }
   return [
-    ...(job ? [f.money(costs.truckPerJob)] : []),
+    ...(Number(costs.truckPerJob) === 0 ? [] : [f.money(costs.truckPerJob)]),
     ...(trips.isZero() ? [] : [`${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`]),
-    ...(each && !units.isZero() ? [`${counted[costs.truckBy]} × ${f.money(costs.truckEach)}`] : []),
+    ...(Number(costs.truckEach) === 0 || units.isZero()
+      ? []
+      : [`${unitsInWords(units, told, table, f)} × ${f.money(costs.truckEach)}`]),
   ].join(' + ')
 }
 
+function unitsInWords(units: Decimal, { postcode }: CostTold, table: RateTable, f: Figures): string {
+  const { truckBy } = table.costs
+  const { distance } = driveTo(postcode, table)
+  switch (truckBy) {
+    case 'day':
+      return f.days(units)
+    case 'hour':
+      return `${f.hours(units)} on the clock`
+    case 'distance':
+      return `${f.days(units.div(distance))} × ${f.far(distance)}`
+    default:
+      return truckBy satisfies never
+  }
+}
+
 function overheadSteps(cost: Cost, { crewHours }: CostTold, { costs }: RateTable, f: Figures): string {
+  const { overheadPerCrewHour, overheadShare } = costs
   const others = new Decimal(cost.total).minus(cost.overhead)
   return [
-    ...(Number(costs.overheadPerCrewHour)
-      ? [`${f.hours(crewHours)} × ${f.money(costs.overheadPerCrewHour)}`]
-      : []),
-    ...(Number(costs.overheadShare) ? [`${f.share(costs.overheadShare)} of ${f.money(others)}`] : []),
+    ...(Number(overheadPerCrewHour) === 0 ? [] : [`${f.hours(crewHours)} × ${f.money(overheadPerCrewHour)}`]),
+    ...(Number(overheadShare) === 0 ? [] : [`${f.share(overheadShare)} of ${f.money(others)}`]),
   ].join(' + ')
 }

@@ -67,9 +67,8 @@ function hourStep(table: RateTable, f: Figures): string[] {
     ].join(''),
   )
   const crew = [...paid, ...(truck ? [`${f.money(costs.truckEach)} for the truck`] : [])].join(' + ')
-  const overhead = Number(costs.overheadPerCrewHour)
-    ? ` + ${f.money(costs.overheadPerCrewHour)} of overhead`
-    : ''
+  const overhead =
+    Number(costs.overheadPerCrewHour) === 0 ? '' : ` + ${f.money(costs.overheadPerCrewHour)} of overhead`
   return [`A labor hour costs (${crew}) ÷ ${f.plain(size)}${overhead} = ${f.money(cost.toDecimalPlaces(4))}`]
 }
 
