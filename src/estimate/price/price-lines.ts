@@ -12,11 +12,21 @@ import { priceByCost, setUpByCost } from './cost-plus.ts'
 
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
- * A 'laying' line is the labor of the finish before it, where the two are shown apart; a 'size' line is what a larger
- * job's rates take off; a 'minimum' line is what is missing to the minimum charge. factors are what amount came about by.
+ * A 'laying' or 'extra-labor' line is the labor of the finish or extra before it, where the two are shown apart; a 'size'
+ * line is what a larger job's rates take off; a 'minimum' line is what is missing to the minimum charge. factors are what
+ * amount came about by.
  */
 export interface PriceLine {
-  kind: 'finish' | 'laying' | 'size' | 'set-up' | 'extra' | 'travel' | 'adjustment' | 'minimum'
+  kind:
+    | 'finish'
+    | 'laying'
+    | 'size'
+    | 'set-up'
+    | 'extra'
+    | 'extra-labor'
+    | 'travel'
+    | 'adjustment'
+    | 'minimum'
   slug: string | null
   quantity: Q | null
   rate: string | null
@@ -35,8 +45,8 @@ export function priceLines(
   const lines = [
     ...dressed.flatMap(line => layingApart(line, table)),
     ...sizeLine(dressed, quantities, table),
-    ...setUpLine(quantities, table),
-    ...extrasOf(job, table).map(extra => extraLine(extra, job, quantities, table)),
+    ...setUpLine(job, quantities, table),
+    ...extrasOf(job, table).flatMap(extra => extraLines(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
   const adjusted = [...lines, ...plainLine('adjustment', adjustmentOf(totalOf(lines), terms))]
@@ -89,6 +99,10 @@ function lineByCost(finish: FinishQuantities, table: RateTable): PriceLine {
 
 function layingApart(line: PriceLine, table: RateTable): PriceLine[] {
   const share = table.finishes.find(({ slug }) => slug === line.slug)?.materialShare ?? null
+  return laborApart(line, 'laying', share)
+}
+
+function laborApart(line: PriceLine, kind: 'laying' | 'extra-labor', share: string | null): PriceLine[] {
   if (share === null) return [line]
   const whole = factor(line.amount, 'money')
   const material = worth(
@@ -97,7 +111,7 @@ function layingApart(line: PriceLine, table: RateTable): PriceLine[] {
   const less = factor(new Decimal(material.amount).negated(), 'money')
   return [
     { ...line, rate: null, ...material },
-    { ...line, kind: 'laying', quantity: null, rate: null, ...worth(sumOfProducts([whole], [less])) },
+    { ...line, kind, quantity: null, rate: null, ...worth(sumOfProducts([whole], [less])) },
   ]
 }
 
@@ -107,15 +121,16 @@ function sizeLine(dressed: PriceLine[], quantities: JobQuantities, table: RateTa
   return plainLine('size', sizeReduction(own, quantities, table))
 }
 
-function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
+function setUpLine(job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const byCost = quantities.finishes.some(({ finish }) => finish.pricedBy === 'cost')
-  return byCost ? plainLine('set-up', setUpByCost(table)) : []
+  return byCost ? plainLine('set-up', setUpByCost(job, quantities, table)) : []
 }
 
-function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine {
+function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
   const much = factor(units, shown?.unit ?? 'number', { per: unitsPer })
-  return lineAt(much, extra, { kind: 'extra', slug: extra.slug, quantity: shown })
+  const line = lineAt(much, extra, { kind: 'extra', slug: extra.slug, quantity: shown })
+  return laborApart(line, 'extra-labor', extra.materialShare)
 }
 
 function travelLine(job: Job, table: RateTable): PriceLine[] {

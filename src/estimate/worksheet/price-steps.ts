@@ -1,12 +1,13 @@
-import { Decimal, one } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import type { Terms } from '../job/terms.ts'
+import { dependsOnHours } from '../price/cost-plus.ts'
 import type { PriceLine } from '../price/price-lines.ts'
 import type { Name } from '../table/names.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { TaxDue } from '../tax/tax-on.ts'
 import { equation } from './equation.ts'
 import type { Figures } from './figures.ts'
+import { taxSteps } from './tax-steps.ts'
 
 /** What the steps of a price are told from. */
 export interface PriceTold {
@@ -23,7 +24,7 @@ export interface PriceTold {
 export function priceSteps(told: PriceTold): string[] {
   const { lines, total, figures: f } = told
   const steps = lines.map(line => `${lineInWords(line, told)}: ${equation(line.factors, line.amount, f)}`)
-  return [...steps, ...taxStep(told), `Total: ${f.money(total)}`]
+  return [...steps, ...taxSteps(told), `Total: ${f.money(total)}`]
 }
 
 function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: PriceTold): string {
@@ -33,11 +34,12 @@ function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: P
     case 'finish':
       return nameIn(table.finishes)
     case 'laying':
+    case 'extra-labor':
       return 'Labor, on its own line'
     case 'size':
       return 'Larger-job rate. Priced as the next size up, with the cheapest material to fill the gap, it costs less'
     case 'set-up':
-      return 'Setup, from its cost'
+      return dependsOnHours(job, table) ? 'Setup and coming there, from their cost' : 'Setup, from its cost'
     case 'extra':
       return nameIn(table.extras)
     case 'travel':
@@ -51,21 +53,4 @@ function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: P
     default:
       return kind satisfies never
   }
-}
-
-function taxStep({ tax, terms, table, figures: f }: PriceTold): string[] {
-  if (tax === null || table.tax === null) return []
-  const name = table.tax.name.en
-  if (Number(tax.off) > 0)
-    return [
-      `${name} taken off, under certificate ${terms.exempt}: ${f.money(new Decimal(tax.off).negated())}`,
-    ]
-  if (terms.exempt !== '') return [`${name}: none, under certificate ${terms.exempt}`]
-  const left = Number(tax.untaxed) === 0 ? '' : ` (${f.money(tax.untaxed)} isn’t taxed)`
-  const each = table.tax.rounded === 'line' ? ', each line rounded to the cent' : ''
-  return tax.included
-    ? [
-        `${name}, included: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)} ÷ ${f.share(one.plus(tax.rate))}${each} = ${f.money(tax.amount)}`,
-      ]
-    : [`${name}: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)}${each} = ${f.money(tax.amount)}`]
 }

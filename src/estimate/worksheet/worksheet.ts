@@ -1,9 +1,10 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
-import { plainTerms, type Terms } from '../job/terms.ts'
+import { type Terms, termsTold } from '../job/terms.ts'
 import { tripsOf } from '../packs/shopping.ts'
 import { workOutPrice } from '../price/firm-price.ts'
+import { tableForJob } from '../price/job-table.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
@@ -22,7 +23,8 @@ export interface Worksheet {
 }
 
 /** Tells how every figure of a firm price comes about. Made only when somebody asks: the price itself needs none of it. */
-export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerms): Worksheet {
+export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Worksheet {
+  const table = tableForJob(rates, terms)
   const f = figuresOf(table)
   const quantities = jobQuantities(job, table)
   const price = workOutPrice(job, table, terms)
@@ -42,6 +44,11 @@ export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerm
     ],
     labor: laborSteps(job, quantities, trips, price.crewHours, table, f),
     price: priceSteps({ job, lines, tax, total, terms, table, figures: f }),
-    cost: costSteps(price.costs, { net, crewHours: new Decimal(price.crewHoursTotal), trips }, table, f),
+    cost: costSteps(
+      price.costs,
+      { net, crewHours: new Decimal(price.crewHoursTotal), trips, postcode: job.postcode },
+      table,
+      f,
+    ),
   }
 }
