@@ -36,8 +36,8 @@ async function columns(db: Kysely<any>) {
   await sql`create index quote_request_junk on quote_request (junk_at, id) where junk_at is not null`.execute(
     db,
   )
-  await sql`create index quote_request_of_customer on quote_request (customer_id)`.execute(db)
-  await sql`create index quote_request_of_place on quote_request (place_id)`.execute(db)
+  await sql`create index if not exists quote_request_customer on quote_request (customer_id)`.execute(db)
+  await sql`create index if not exists quote_request_place on quote_request (place_id)`.execute(db)
   await sql`create index visit_of_request on visit (quote_request_id)`.execute(db)
   await sql`create index outbox_of_request on outbox (quote_request_id)`.execute(db)
 }
@@ -185,8 +185,8 @@ async function textToSearch(db: Kysely<any>) {
     end $$`.execute(db)
   for (const [table, when] of [
     ['quote_request', 'insert or update of number, note, customer_id, place_id'],
-    ['customer', 'update'],
-    ['place', 'update'],
+    ['customer', 'update of name, email, phone'],
+    ['place', 'update of street, postcode'],
   ] as const)
     await sql`
       create trigger keep_request_text after ${sql.raw(when)} on ${sql.table(table)}
