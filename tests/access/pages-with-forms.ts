@@ -3,7 +3,7 @@ import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
-import { decideCustomers } from '../../src/people/same.ts'
+import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
@@ -172,7 +172,9 @@ async function customersPage(request: () => Promise<{ id: number }>, app: TestAp
 }
 
 async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {
-  return `/places/${(await peopleOf(app, request)).place_id}`
+  const [first, second] = [await peopleOf(app, request), await peopleOf(app, request)]
+  await decidePlaces(app.deps, { one: second.place_id, other: first.place_id, accountId: 1 }, true)
+  return `/places/${first.place_id}`
 }
 
 async function peopleOf({ db }: TestApp, request: () => Promise<{ id: number }>) {

@@ -237,7 +237,11 @@ test('what is not there is not found, and a button that isn’t ours is refused'
   expect((await post(`/customers/${customer}/same`, { other: '99999999', decision: 'same' })).status).toBe(
     404,
   )
-  for (const sent of [{ other: customer }, { other: 'x', decision: 'same' }, { other: customer, decision: 'all' }])
+  for (const sent of [
+    { other: customer },
+    { other: 'x', decision: 'same' },
+    { other: customer, decision: 'all' },
+  ])
     expect((await post(`/customers/${customer}/same`, sent)).status).toBe(400)
   expect((await post('/customers/1/decisions/99999999/undo', {})).status).toBe(404)
 })

@@ -82,14 +82,7 @@ it.each(['', '   ', '12', '???', '12, 14', '#4'])('%j is too little to be known 
 )
 
 test('whatever is typed, a key comes to itself', () => {
-  for (const street of [
-    'x'.repeat(200),
-    '1 '.repeat(100),
-    '🌱 12 Fern',
-    '#'.repeat(200),
-    ', , ,',
-    'no no no',
-  ]) {
+  for (const street of ['x'.repeat(200), '1 '.repeat(100), '🌱 12 Fern', '#'.repeat(200), ', , ,']) {
     const { street: key } = addressKey(street, '')
     if (key) expect(addressKey(key, '').street).toBe(key)
   }
