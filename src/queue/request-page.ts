@@ -11,6 +11,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -65,6 +66,7 @@ export interface RequestPage {
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
   history: HistoryView[]
+  people: PeopleOfRequest
   canCannotDo: boolean
   values: Typed
 }
@@ -139,6 +141,7 @@ async function requestPage(
         : [],
     history: historyInWords([...history].reverse(), wanted.customer_name, business),
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),
+    people: await findPeople(db, wanted),
   }
 }
 

@@ -64,7 +64,7 @@ async function insertAgain(
     .select(['told', 'understood', 'measured', 'measured_understood'])
     .where('id', '=', from)
     .executeTakeFirstOrThrow()
-  return insertQuoteRequest(trx, {
+  const id = await insertQuoteRequest(trx, {
     ...old,
     number,
     stage: old.measured ? 'measured' : 'new',
@@ -78,6 +78,18 @@ async function insertAgain(
     arrived_at: now.toString(),
     taken_up_from: from,
   })
+  // They are the same beds of the same place.
+  await trx
+    .insertInto('request_bed')
+    .columns(['quote_request_id', 'bed_id', 'told_position', 'measured_position'])
+    .expression(
+      trx
+        .selectFrom('request_bed')
+        .select(eb => [eb.val(id).as('id'), 'bed_id', 'told_position', 'measured_position'])
+        .where('quote_request_id', '=', from),
+    )
+    .execute()
+  return id
 }
 
 async function giveRange(

@@ -33,12 +33,12 @@ export async function fillQueue({ db }: Pick<Store, 'db'>, requests: number): Pr
       sql`create temporary table n on commit drop as select n from generate_series(1, ${requests}::integer) as n`,
     )
     await run(sql`
-      insert into customer (id, name, phone, email) overriding system value
-      select n, ${pick(FIRST, 'n')} || ' ' || ${pick(LAST, 'n / 10')}, '(555) ' || lpad((n / 10000)::text, 3, '0') || '-'
+      insert into customer (id, head_id, name, phone, email) overriding system value
+      select n, n, ${pick(FIRST, 'n')} || ' ' || ${pick(LAST, 'n / 10')}, '(555) ' || lpad((n / 10000)::text, 3, '0') || '-'
         || lpad((n % 10000)::text, 4, '0'), 'person' || n || '@example.com' from n`)
     await run(sql`
-      insert into place (id, customer_id, street, postcode, gate, dog) overriding system value
-      select n, n, (n % 900 + 1) || ' ' || ${pick(STREETS, 'n / 7')} || ' Street', lpad((n % 997)::text, 5, '4'), '', '' from n`)
+      insert into place (id, head_id, customer_id, street, postcode, gate, dog) overriding system value
+      select n, n, n, (n % 900 + 1) || ' ' || ${pick(STREETS, 'n / 7')} || ' Street', lpad((n % 997)::text, 5, '4'), '', '' from n`)
     await run(sql`
       insert into quote_request (id, number, stage, stage_at, customer_id, place_id, submission_key, content_hash, put_in_by,
         language, preferred_times, note, told, arrived_at) overriding system value

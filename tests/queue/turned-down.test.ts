@@ -107,6 +107,10 @@ describe('taking up again', () => {
     expect(made).toMatchObject({ stage: 'measured', customer_id, place_id, told, measured: beds, note })
     expect((await owner.get(first!).expect(200)).text).toContain(`Taken up again from request ${number}`)
     expect((await owner.get(`/queue/${number}`)).text).toContain(`href="${first}"`)
+    const bedsOf = (of: number) =>
+      app.db.selectFrom('request_bed').select('bed_id').where('quote_request_id', '=', of).execute()
+    expect(await bedsOf(made.id)).toEqual(await bedsOf(id))
+    expect(await bedsOf(id)).toHaveLength(1)
     // Worked out anew, and so there is a page for the homeowner.
     const ranges = await app.db
       .selectFrom('ballpark')
