@@ -6,6 +6,7 @@ import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
@@ -38,6 +39,7 @@ export interface QuotePage {
   settledLines: { what: string; amount: string }[]
   tax: TaxAsked | null
   termsOpen: boolean
+  cautions: CautionView[]
   /** All there is to mind, each once. */
   warnings: string[]
   /** The total and what it earns in one sentence, to be heard; null while it can’t be told. */
@@ -85,6 +87,7 @@ export async function showQuoteForm(
     quantities: quantityFigures(priced),
     buying: buyingFigures(priced),
     ...money,
+    cautions: viewCautions(priced.job, priced.price.shopping, priced.rates.body),
     warnings: [
       ...new Set([
         ...money.warnings,

@@ -107,7 +107,9 @@ function viewEntry(
   const was = all[`${prefix}was`]
   const isNew = was === undefined
   const isGone = !isNew && !entries.has(was)
-  const thing = part.fixed && !isNew ? (entries.get(was)?.name as Name | undefined)?.en : undefined
+  const before = isNew ? undefined : entries.get(was)
+  const fixed = part.fixed ? (before?.name as Name | undefined)?.en : undefined
+  const thing = before && part.named ? part.named(before) : fixed
   return {
     heading: row === 0 ? (part.heading ?? null) : null,
     folds: row === 0 && isNew && part.adds ? { adds: part.adds, open: false } : null,

@@ -17,6 +17,7 @@ const packs: Pack[] = [
     slug: 'bag-2',
     name: name('Bag', 'Bolsa'),
     holds: '2',
+    weightWet: '70',
     prices: [
       { from: '0', each: '4.20' },
       { from: '50', each: '3.90' },
@@ -28,6 +29,7 @@ const packs: Pack[] = [
     slug: 'bale',
     name: name('Bale', 'Paca'),
     covers: '45',
+    weightWet: null,
     deep: '3',
     prices: once,
   },
@@ -241,6 +243,6 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
       travel: zones,
       carriers: any.carriers.map(name => ({ name, volume: '10', payload: null })),
       tax: any.taxed ? { ...full.tax, areas } : null,
-      cautions: [...full.cautions, { code: 'fire', source: any.source, ...caution }],
+      cautions: [...full.cautions, { ...full.cautions[0], source: any.source, ...caution }],
     })
   })

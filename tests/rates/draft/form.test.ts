@@ -33,8 +33,8 @@ describe('the forms of the draft', () => {
     }
   })
 
-  // These are given when a finish, an extra or a pack is made, and the business is set up in units and a currency.
-  const settled = /^(units|currency)$|\.slug$|\.kind$/
+  // These are given when a finish, an extra, a pack or a caution is made, and the business is set up in units and a currency.
+  const settled = /^(units|currency)$|\.slug$|\.kind$|\.code$/
   // It is uploaded on a page of its own: photo.test.ts.
   const uploaded = /^finishes\.\d+\.photo$/
 
@@ -105,7 +105,7 @@ const WORDS = [
   'line',
   'with',
   'markup',
-  'payload',
+  'cocoa',
   'bag-2:delivered',
   'yes',
   'piece:collected',
