@@ -106,6 +106,7 @@ const WORDS = [
   'with',
   'markup',
   'cocoa',
+  'hour',
   'bag-2:delivered',
   'yes',
   'piece:collected',
