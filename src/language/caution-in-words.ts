@@ -1,4 +1,4 @@
-import { isBuiltIn } from '../estimate/table/caution.ts'
+import { type CautionCode, isBuiltIn } from '../estimate/table/caution.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import * as cautions from './cautions.ts'
 import type { Language } from './language.ts'
@@ -18,6 +18,11 @@ export function cautionInWords(
   const own = cautions.find(one => one.code === code)?.words[language]
   if (own) return own.replace(/\{(\w+)\}/g, (whole, name: string) => filled[name] ?? whole)
   return isBuiltIn(code) ? t(language, `caution.${code}`, filled) : ''
+}
+
+/** The program's own sentence in English, with its figures' names in braces; of one that it has. */
+export function plainWords(code: CautionCode): string {
+  return t('en', `caution.${code}`)
 }
 
 type InWords = Record<Language, string>

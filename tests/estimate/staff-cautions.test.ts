@@ -105,8 +105,8 @@ it('weed killer, cocoa hulls and the owner’s own go with what they are ticked 
   }
   const job = jobOf([bed], changed, ['weeding'])
   const all = staffCautions(job, workOutPrice(job, changed).shopping, changed)
-  expect(all.map(({ code }) => code)).toEqual(['cocoa', 'gate-dog', 'weed-killer', 'payload'])
-  expect(cautionInWords(all[1]!, changed, 'en')).toBe('Never alone: 2 people, and {other}.')
-  expect(cautionInWords(all[1]!, changed, 'es')).toBe('Nunca a solas: 2 people.')
-  expect(cautionInWords(all[2]!, changed, 'en')).toContain('takes a license')
+  expect(all.map(({ code }) => code)).toEqual(['payload', 'cocoa', 'gate-dog', 'weed-killer'])
+  expect(cautionInWords(all[2]!, changed, 'en')).toBe('Never alone: 2 people, and {other}.')
+  expect(cautionInWords(all[2]!, changed, 'es')).toBe('Nunca a solas: 2 people.')
+  expect(cautionInWords(all[3]!, changed, 'en')).toContain('takes a license')
 })

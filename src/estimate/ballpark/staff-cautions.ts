@@ -17,19 +17,19 @@ type StaffNoted = Noted & Pick<StaffCaution, 'about'>
 const BY_PURCHASE = ['payload', 'pile']
 
 /**
- * Every warning that a job gives rise to, with what is bought for it: how much each finish weighs wet, packs that are
+ * Every warning that a job gives rise to, what is bought for it first: how much each finish weighs wet, packs that are
  * heavier than one person should lift, and loose piles.
  */
 export function staffCautions(job: Job, shopping: Shopping, table: RateTable): StaffCaution[] {
   const noted = notedOf(job, jobQuantities(job, table), table)
   return shownOf<StaffNoted>(
     [
-      ...noted.filter(({ code }) => !BY_PURCHASE.includes(code)),
       ...shopping.finishes.flatMap(one => [
         ...payloadOf(one, table),
         ...liftingOf(one, table),
         ...pileOf(one),
       ]),
+      ...noted.filter(({ code }) => !BY_PURCHASE.includes(code)),
     ],
     table,
   )

@@ -29,6 +29,7 @@ export interface BlockView {
   /** Of an entry: what it is called, and the names of its fields for what it was, its place, its kind and taking it out. */
   entry: {
     legend: string
+    says: string | null
     was: string | null
     place: string | null
     kind: string | null
@@ -116,6 +117,7 @@ function viewEntry(
     about: row === 0 ? (part.about ?? null) : null,
     entry: {
       legend: thing ?? legendOf(part, row, isNew, isGone),
+      says: (before && part.says?.(before)) ?? null,
       was: isNew ? null : `${prefix}was`,
       place: isNew || !part.ordered ? null : `${prefix}place`,
       kind: kind ? `${prefix}kind` : null,

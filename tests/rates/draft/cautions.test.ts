@@ -60,6 +60,7 @@ it('the owner adds a warning with words in both languages, and ticks it at a mat
   expect((await draft.stored()).body.finishes[0]!.cautions).toContain(code)
   const page = words((await owner.get('/rates/draft/cautions')).text)
   expect(page).toContain('bees live by the gate')
+  expect(page).toContain('“This material can burn. Some fire codes require {figure} or more')
 })
 
 it('homeowners read what is for everyone; staff read the rest on sheet, quote and worksheet', async () => {

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { starterCautions } from '../../../estimate/starter/starter-cautions.ts'
 import { cautionName, isBuiltIn } from '../../../estimate/table/caution.ts'
 import type { RateTable } from '../../../estimate/table/rate-table.ts'
+import { plainWords } from '../../../language/caution-in-words.ts'
 import { listOf } from '../figure-fields.ts'
 import type { FieldsPart, FormField, Section } from '../section.ts'
 import { slugOf } from './things.ts'
@@ -19,11 +20,16 @@ export function cautionSection(table: RateTable, figures: z.ZodObject): Section 
       {
         ...listOf('cautions', 'Caution', table, figures),
         named: ({ code }) => cautionName(String(code)),
+        says: ({ code }) => plainlySaid(String(code)),
       },
     ],
     open: withAll,
     close: (changed, _typed, _fault, before) => withCodes(changed, before),
   }
+}
+
+function plainlySaid(code: string): string | null {
+  return isBuiltIn(code) ? `“${plainWords(code)}”` : null
 }
 
 function withAll(table: RateTable): RateTable {
