@@ -64,9 +64,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.booked,
     at.calledOff,
     at.turnedDown,
-    at.held,
+    at.heldWithNews,
     at.junk,
-    at.news,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -149,9 +148,11 @@ function requestsOf(app: TestApp, ownerId: number) {
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
     turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
-    held: then(fresh, id => putOnHold(deps, ownerId, id, '2026-03-20')),
+    heldWithNews: then(fresh, async id => {
+      await putOnHold(deps, ownerId, id, '2026-03-20')
+      await addNote(deps, id, 'Mind the gate')
+    }),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
-    news: then(fresh, id => addNote(deps, id, 'Mind the gate')),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
