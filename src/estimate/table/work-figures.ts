@@ -153,6 +153,7 @@ export const carrier = z.object({
 })
 
 const spent = { section: 'costs', heading: 'Costs', unit: '{money}', secret: true, before: '0' }
+const MORE = 'More on truck and overhead'
 const plus = { section: 'costs', heading: 'Finishes priced from cost' }
 const floored = {
   section: 'costs',
@@ -185,14 +186,16 @@ export const costs = z.object({
     'truck by',
     'Truck, besides that, by',
     { day: 'the day', hour: 'the hour on the clock', distance: 'the distance driven' },
-    { ...spent, before: 'day', secret: false },
+    { section: 'costs', heading: MORE, before: 'day' },
   ),
   truckEach: figure('truck, each', 'Truck, for each of those', {
     ...spent,
+    heading: MORE,
     meaning: 'Per day, hour, or {farName}. 0: none.',
   }),
   overheadShare: share('overhead, share', 'Overhead, as a share of the other costs', {
     ...spent,
+    heading: MORE,
     unit: 'share',
     to: 5,
     meaning: 'On top of overhead per labor hour. Most owners use one or the other.',
