@@ -77,7 +77,7 @@ export function fullTable(): RateTable {
       {
         ...edging!,
         group: 'edges',
-        crewHours: { lower: '0.015', upper: '0.025' },
+        laborHours: { lower: '0.015', upper: '0.025' },
         packs: extraPacks,
         pinned: 'roll:delivered',
         fluffing: '1.3',
@@ -98,16 +98,16 @@ export function fullTable(): RateTable {
       { name: 'Helper', come: '2', wage: '19', burden: null },
     ],
     costs: {
-      crewHour: '24',
+      wage: '24',
       burden: '0.15',
-      overheadPerCrewHour: '6',
+      overheadPerLaborHour: '6',
       truckPerJob: '15',
       truckPerTrip: '9.50',
       truckBy: 'distance',
       truckEach: '0.70',
       overheadShare: '0.05',
     },
-    floors: { margin: '0.30', payPerCrewHour: '45' },
+    floors: { margin: '0.30', payPerLaborHour: '45' },
     tax: taxOf({
       name: name('Sales tax', 'Impuesto'),
       rate: '0.0825',

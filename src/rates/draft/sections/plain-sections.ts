@@ -53,9 +53,9 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
       key: 'costs',
       title: 'Wages, overhead, truck, and margin',
       holds:
-        costs.crewHour === null
+        costs.wage === null
           ? 'no wage yet'
-          : `wage ${moneyInWords(costs.crewHour, currency, 'en', { whole: true, exact: true })} per labor hour`,
+          : `wage ${moneyInWords(costs.wage, currency, 'en', { whole: true, exact: true })} per labor hour`,
       adds: 'Put in your costs to see pay per hour, cost, and margin on every quote.',
       base: '',
       parts: foldedBlocks(sectionBlocks('costs', figures), COSTS_ADD, start),
