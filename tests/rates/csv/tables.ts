@@ -213,10 +213,10 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
   })
   .map(any => {
     const full = fullTable()
-    const [drive, driven] = [any.figure === undefined ? null : any.charge, null]
+    const [drive, driven] = any.figure === undefined ? [null, null] : ['1.25', any.charge]
     const zones = any.postcodes.map(postcodes => ({ postcodes, charge: any.charge, drive, driven }))
     const people = [...new Set(any.carriers.map(({ en }) => en))]
-    const areas = any.postcodes.map(postcodes => ({ postcodes, rate: '0.06' }))
+    const areas = any.postcodes.map(postcodes => ({ postcodes, rate: '0.06', second: null }))
     const caution = any.figure === undefined ? {} : { figure: any.figure }
     return rateTableSchema.parse({
       ...full,
