@@ -7,6 +7,7 @@ import { moneyInWords } from '../../../language/money-in-words.ts'
 import { percent } from '../entries.ts'
 import { foldedBlocks, listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
+import { cautionSection } from './caution-section.ts'
 
 // One wage and the hours of spreading are enough to begin with.
 const LABOR_ADDS: Record<string, string> = {
@@ -69,7 +70,7 @@ function hours({ lower, upper }: Span): string {
 
 /** What sums and ranges rest on, and the warnings. */
 export function rangeSections(table: RateTable, figures: z.ZodObject): Section[] {
-  const { allowance, thinnestTopUp, promise, step, currency, cautions } = table
+  const { allowance, thinnestTopUp, promise, step, currency } = table
   return [
     {
       key: 'beds',
@@ -87,13 +88,6 @@ export function rangeSections(table: RateTable, figures: z.ZodObject): Section[]
       base: '',
       parts: sectionBlocks('ranges', figures),
     },
-    {
-      key: 'cautions',
-      title: 'Cautions',
-      holds: cautions.map(({ code }) => code.replaceAll('-', ' ')).join(', ') || 'none',
-      adds: 'Warnings shown where they matter, with their source. One you remove is never shown.',
-      base: '',
-      parts: [listOf('cautions', 'Caution', table, figures)],
-    },
+    cautionSection(table, figures),
   ]
 }
