@@ -24,13 +24,13 @@ export function withDemoCosts(table: RateTable): RateTable {
     ],
     costs: {
       ...table.costs,
-      crewHour: '19',
+      wage: '19',
       burden: '0.25',
-      overheadPerCrewHour: '4',
+      overheadPerLaborHour: '4',
       truckPerJob: '8',
       truckPerTrip: '9',
     },
-    floors: { ...table.floors, margin: '0.20', payPerCrewHour: '36' },
+    floors: { ...table.floors, margin: '0.20', payPerLaborHour: '36' },
     tax: {
       ...(startOf(tax, 'us') as Tax),
       name: { en: 'Sales tax', es: 'Impuesto sobre las ventas' },

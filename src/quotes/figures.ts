@@ -33,7 +33,7 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
       value: fixed(volume.value, 2),
       unit: UNITS[volume.unit],
     })),
-    ...price.crewHours.map(({ task, hours }) => ({
+    ...price.laborHours.map(({ task, hours }) => ({
       label: `Labor hours, ${taskName(task, table.extras)}`,
       value: fixed(hours, 2),
       unit: 'h',
@@ -83,15 +83,15 @@ export interface MoneyView {
 }
 
 /**
- * Of a quote of `net`, before tax: the price per crew hour, and once every cost is known the margin, what a crew hour
+ * Of a quote of `net`, before tax: the price per labor hour, and once every cost is known the margin, what a labor hour
  * earns and the pieces of the cost, with the labor hours as the contractor has them. Nothing while the price can't be told.
  */
-export function moneyFigures(priced: Priced, net: string | null, crewHours: string | null): MoneyView {
+export function moneyFigures(priced: Priced, net: string | null, laborHours: string | null): MoneyView {
   const { price, rates, terms } = priced
   const { currency } = rates.body
   const costsKnown = price.costs !== null
   if (net === null) return { costsKnown, earnings: [], costs: [], warnings: [] }
-  const hours = new Decimal(crewHours ?? price.crewHoursTotal)
+  const hours = new Decimal(laborHours ?? price.laborHoursTotal)
   const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
   const perHour: FigureView[] = hours.gt(0)
     ? [{ label: 'Price per labor hour', value: money(new Decimal(net).div(hours)) }]
@@ -122,10 +122,10 @@ export function moneyFigures(priced: Priced, net: string | null, crewHours: stri
       value: fixed(earnings.margin.times(100).toFixed(4), 1),
       unit: '%',
     })
-  if (earnings.payPerCrewHour !== null)
+  if (earnings.payPerLaborHour !== null)
     earned.push({
       label: 'Pay per labor hour',
-      value: money(earnings.payPerCrewHour),
+      value: money(earnings.payPerLaborHour),
       note: 'what’s left after everything but wages',
     })
   const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))

@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { cautionName } from '../estimate/table/caution.ts'
+import { wageCost } from '../estimate/table/crew.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { bulkName } from '../estimate/units/unit-of.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
@@ -103,7 +104,7 @@ export async function showRates(
       sizes: sizesInWords(body),
       finishes: offerableFinishes(body),
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),
-      costsKnown: body.costs.crewHour !== null || body.finishes.some(finish => finish.materialCost !== null),
+      costsKnown: wageCost(body) !== null || body.finishes.some(finish => finish.materialCost !== null),
       settled: settledFigures(body),
       cautions: body.cautions
         .filter(({ shown }) => shown)

@@ -107,7 +107,7 @@ function sumsOf(
       label: `${nameOf(finish)} to order`,
       value: quantityInWords(volume.value, volume.unit, 'en'),
     })),
-    { label: 'Labor hours', value: figureInWords(price.crewHoursTotal, 'en') },
+    { label: 'Labor hours', value: figureInWords(price.laborHoursTotal, 'en') },
     { label: 'Price at your rates', value: moneyInWords(price.total, table.currency, 'en') },
   ]
   const said = figures.map(({ label, value }) => `${label}: ${value}`).join('. ')

@@ -54,6 +54,8 @@ test.each([
   ['circle', { diameter: '20' }, undefined, undefined],
   ['oval', { length: '15', width: '5' }, undefined, undefined],
   ['ring', { outer: '10', inner: '4' }, undefined, undefined],
+  ['tree-ring', { inner: '4', band: '3' }, undefined, undefined],
+  ['two-arms', { length: '20', width: '5', armLength: '10', armWidth: '4' }, '140.0000', '70.0000'],
   ['volume', { volume: '2 cubic yards' }, undefined, null],
 ])('a %s is taken with its sizes', async (shape, sizes, area, edge) => {
   const answer = await ask(told(bedTold({ shape, sizes: sizes as Record<string, string> })))

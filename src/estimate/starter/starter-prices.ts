@@ -11,7 +11,7 @@ export interface StarterPrices {
   extras: Record<string, Span>
   minimumCharge: string
   /** Per yd³|m³, of one person. */
-  crewHoursPerVolume: string
+  laborHoursPerVolume: string
 }
 
 /**
@@ -21,7 +21,7 @@ export interface StarterPrices {
 export function inventedPrices(units: Units): StarterPrices {
   const { minimumCharge, labor } = startOf(rateFigures, units, true) as RateTable
   const lists = units === 'us' ? inventedPerYard : inventedPerMetre
-  return { ...lists, minimumCharge, crewHoursPerVolume: labor.spread.lower }
+  return { ...lists, minimumCharge, laborHoursPerVolume: labor.spread.lower }
 }
 
 const inventedPerYard: Pick<StarterPrices, 'rates' | 'extras'> = {

@@ -3,7 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import { daysOf, driveTo } from '../labor/coming.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import type { Task } from '../labor/tasks.ts'
 import { crewOf } from '../table/crew.ts'
 import type { RateTable, Span } from '../table/rate-table.ts'
@@ -26,7 +26,7 @@ export function laborSteps(
   const asked = extrasOf(job, table).map(extra => {
     const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
     const amount = f.plain(units.div(unitsPer))
-    return `${extra.name.en}: ${amount} ${unitWords(extra.per, table)} × ${rate(extra.crewHours, f)} = ${hoursOf(extra.slug)}`
+    return `${extra.name.en}: ${amount} ${unitWords(extra.per, table)} × ${rate(extra.laborHours, f)} = ${hoursOf(extra.slug)}`
   })
   const known = (task: string) => tasks.some(one => one.task === task)
   return [
@@ -55,7 +55,7 @@ function driveSteps({ postcode }: Job, drive: Decimal, table: RateTable, f: Figu
 // One wage and its overhead need no telling.
 function hourStep(table: RateTable, f: Figures): string[] {
   const { costs, people } = table
-  const cost = crewHourCost(table)
+  const cost = laborHourCost(table)
   const { size, workers } = crewOf(table)
   const truck = costs.truckBy === 'hour' && Number(costs.truckEach) > 0
   if (cost === null || (people.length === 0 && !truck)) return []
@@ -68,7 +68,7 @@ function hourStep(table: RateTable, f: Figures): string[] {
   )
   const crew = [...paid, ...(truck ? [`${f.money(costs.truckEach)} for the truck`] : [])].join(' + ')
   const overhead =
-    Number(costs.overheadPerCrewHour) === 0 ? '' : ` + ${f.money(costs.overheadPerCrewHour)} of overhead`
+    Number(costs.overheadPerLaborHour) === 0 ? '' : ` + ${f.money(costs.overheadPerLaborHour)} of overhead`
   return [`A labor hour costs (${crew}) ÷ ${f.plain(size)}${overhead} = ${f.money(cost.toDecimalPlaces(4))}`]
 }
 
