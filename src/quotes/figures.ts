@@ -1,5 +1,7 @@
 import { jobQuantities } from '../estimate/job/quantities.ts'
 import { earningsOf, floorsMissed, withCrewHours } from '../estimate/price/cost.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { soldIn } from '../estimate/table/sold.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
@@ -15,7 +17,19 @@ export interface FigureView {
   total?: boolean
 }
 
-const UNITS = { ft: 'ft', ft2: 'ft²', ft3: 'ft³', yd3: 'yd³', m: 'm', m2: 'm²', m3: 'm³', bed: 'beds' }
+const UNITS = {
+  ft: 'ft',
+  ft2: 'ft²',
+  ft3: 'ft³',
+  yd3: 'yd³',
+  m: 'm',
+  m2: 'm²',
+  m3: 'm³',
+  bed: 'beds',
+  bale: 'bales',
+  ton: 'tons',
+  tonne: 'tonnes',
+}
 
 /** Area, volume in place and to order, and the labor hours of every task. */
 export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
@@ -25,10 +39,10 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
   return [
     { label: 'Area', value: fixed(jobQuantities(job, table).area.toFixed(4), 0), unit: UNITS[area] },
     { label: 'Volume in place', value: fixed(inPlace, 2), unit: UNITS[bulk] },
-    ...price.toOrder.map(({ finish, volume }) => ({
+    ...price.toOrder.map(({ finish, amount }) => ({
       label: `${nameOf(table.finishes, finish)} to order`,
-      value: fixed(volume.value, 2),
-      unit: UNITS[volume.unit],
+      value: fixed(amount.value, 2),
+      unit: `${UNITS[amount.unit]}${deepOf(finish, table)}`,
     })),
     ...price.crewHours.map(({ task, hours }) => ({
       label: `Labor hours, ${taskName(task, table.extras)}`,
@@ -36,6 +50,12 @@ export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
       unit: 'h',
     })),
   ]
+}
+
+// How deep what is sold by its area lies.
+function deepOf(slug: string, table: RateTable): string {
+  const { deep } = soldIn(table.finishes.find(finish => finish.slug === slug)!, table)
+  return deep === null ? '' : ` at ${deep} ${unitSystem(table.units).depth}`
 }
 
 /** What a task is called in a line, "laying". */

@@ -5,6 +5,7 @@ import { plainTerms, type Terms } from '../job/terms.ts'
 import { type Task, tasksOf } from '../labor/tasks.ts'
 import { type Shopping, shoppingFor, tripsOf } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { asSold, soldIn } from '../table/sold.ts'
 import { type TaxDue, taxOn } from '../tax/tax-on.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type Cost, costOf, earningsOf } from './cost.ts'
@@ -12,7 +13,7 @@ import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
 
 /**
  * The price at the middle of every rate. lines are before a tax that comes on top, net what they come to without any
- * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance; shopping is how it is bought;
+ * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in what each finish is sold in, with the allowance; shopping is how it is bought;
  * cost in money and margin as a share of net, both null until every material's cost and a crew hour's cost are known.
  */
 export interface Price {
@@ -23,7 +24,7 @@ export interface Price {
   crewHours: Task[]
   crewHoursTotal: string
   inPlace: Q
-  toOrder: { finish: string; volume: Q }[]
+  toOrder: { finish: string; amount: Q }[]
   shopping: Shopping
   costs: Cost | null
   cost: string | null
@@ -33,7 +34,7 @@ export interface Price {
 
 /** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job, where ranges have the tax in them. */
 export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTerms): Price {
-  const { volume, bulk } = unitSystem(table.units)
+  const { volume, volumesPerBulk } = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table, terms)
   const paid = withTax(lines, job.postcode, terms, table)
@@ -50,7 +51,7 @@ export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTer
     inPlace: quantity(quantities.inPlace, volume),
     toOrder: shopping.finishes.map(({ finish, need }) => ({
       finish: finish.slug,
-      volume: quantity(need, bulk),
+      amount: quantity(asSold(need.times(volumesPerBulk), finish, table), soldIn(finish, table).unit),
     })),
     shopping,
     costs,

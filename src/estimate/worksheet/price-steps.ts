@@ -2,11 +2,11 @@ import { Decimal, one } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import type { Terms } from '../job/terms.ts'
 import type { PriceLine } from '../price/price-lines.ts'
-import type { Name } from '../table/names.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { TaxDue } from '../tax/tax-on.ts'
 import { equation } from './equation.ts'
 import type { Figures } from './figures.ts'
+import { soldUnitSteps } from './sold-steps.ts'
 
 /** What the steps of a price are told from. */
 export interface PriceTold {
@@ -26,12 +26,15 @@ export function priceSteps(told: PriceTold): string[] {
   return [...steps, ...taxStep(told), `Total: ${f.money(total)}`]
 }
 
-function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: PriceTold): string {
-  const nameIn = (things: { slug: string; name: Name }[]) =>
-    things.find(thing => thing.slug === slug)!.name.en
+function lineInWords(
+  { kind, slug, amount }: PriceLine,
+  { job, table, terms, figures: f }: PriceTold,
+): string {
   switch (kind) {
-    case 'finish':
-      return nameIn(table.finishes)
+    case 'finish': {
+      const finish = table.finishes.find(one => one.slug === slug)!
+      return `${finish.name.en}${soldUnitSteps(finish, f)}`
+    }
     case 'laying':
       return 'Labor, on its own line'
     case 'size':
@@ -39,7 +42,7 @@ function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: P
     case 'set-up':
       return 'Setup, from its cost'
     case 'extra':
-      return nameIn(table.extras)
+      return table.extras.find(one => one.slug === slug)!.name.en
     case 'travel':
       return `Travel to ${job.postcode}`
     case 'adjustment': {
