@@ -169,7 +169,15 @@ describe('the answer to other programs', () => {
         { code: 'clearance', text: 'caution.clearance 6 in' },
       ],
     })
-    expect(Object.keys(answer)).toEqual(['area', 'inPlace', 'beds', 'materials', 'range', 'narrower', 'cautions'])
+    expect(Object.keys(answer)).toEqual([
+      'area',
+      'inPlace',
+      'beds',
+      'materials',
+      'range',
+      'narrower',
+      'cautions',
+    ])
     expect(Object.keys(answer.beds[0]!)).toEqual(['area', 'edge'])
   })
 })

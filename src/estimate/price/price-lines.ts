@@ -13,11 +13,21 @@ import { priceByCost, setUpByCost } from './cost-plus.ts'
 
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
- * A 'laying' line is the labor of the finish before it, where the two are shown apart; a 'size' line is what a larger
- * job's rates take off; a 'minimum' line is what is missing to the minimum charge. factors are what amount came about by.
+ * A 'laying' or 'extra-labor' line is the labor of the finish or extra before it, where the two are shown apart; a 'size'
+ * line is what a larger job's rates take off; a 'minimum' line is what is missing to the minimum charge. factors are what
+ * amount came about by.
  */
 export interface PriceLine {
-  kind: 'finish' | 'laying' | 'size' | 'set-up' | 'extra' | 'travel' | 'adjustment' | 'minimum'
+  kind:
+    | 'finish'
+    | 'laying'
+    | 'size'
+    | 'set-up'
+    | 'extra'
+    | 'extra-labor'
+    | 'travel'
+    | 'adjustment'
+    | 'minimum'
   slug: string | null
   quantity: Q | null
   rate: string | null
@@ -37,7 +47,7 @@ export function priceLines(
     ...dressed.flatMap(line => layingApart(line, table)),
     ...sizeLine(dressed, quantities, table),
     ...setUpLine(quantities, table),
-    ...extrasOf(job, table).map(extra => extraLine(extra, job, quantities, table)),
+    ...extrasOf(job, table).flatMap(extra => extraLines(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
   const adjusted = [...lines, ...plainLine('adjustment', adjustmentOf(totalOf(lines), terms))]
@@ -80,6 +90,10 @@ function lineByCost(finish: FinishQuantities, table: RateTable): PriceLine {
 
 function layingApart(line: PriceLine, table: RateTable): PriceLine[] {
   const share = table.finishes.find(({ slug }) => slug === line.slug)?.materialShare ?? null
+  return laborApart(line, 'laying', share)
+}
+
+function laborApart(line: PriceLine, kind: 'laying' | 'extra-labor', share: string | null): PriceLine[] {
   if (share === null) return [line]
   const whole = factor(line.amount, 'money')
   const material = worth(
@@ -88,7 +102,7 @@ function layingApart(line: PriceLine, table: RateTable): PriceLine[] {
   const less = factor(new Decimal(material.amount).negated(), 'money')
   return [
     { ...line, rate: null, ...material },
-    { ...line, kind: 'laying', quantity: null, rate: null, ...worth(sumOfProducts([whole], [less])) },
+    { ...line, kind, quantity: null, rate: null, ...worth(sumOfProducts([whole], [less])) },
   ]
 }
 
@@ -103,17 +117,18 @@ function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
   return byCost ? plainLine('set-up', setUpByCost(table)) : []
 }
 
-function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine {
+function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
   const rate = factor(middleOf(extra), 'money', { between: { lower: extra.lower, upper: extra.upper } })
   const amount = factor(units, shown?.unit ?? 'number', { per: unitsPer })
-  return {
+  const line: PriceLine = {
     kind: 'extra',
     slug: extra.slug,
     quantity: shown,
     rate: money(rate.value),
     ...worth(sumOfProducts([amount, rate])),
   }
+  return laborApart(line, 'extra-labor', extra.materialShare)
 }
 
 function travelLine(job: Job, table: RateTable): PriceLine[] {

@@ -1,4 +1,3 @@
-import { Decimal, one } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import type { Terms } from '../job/terms.ts'
 import type { PriceLine } from '../price/price-lines.ts'
@@ -7,6 +6,7 @@ import type { TaxDue } from '../tax/tax-on.ts'
 import { equation } from './equation.ts'
 import type { Figures } from './figures.ts'
 import { soldUnitSteps } from './sold-steps.ts'
+import { taxSteps } from './tax-steps.ts'
 
 /** What the steps of a price are told from. */
 export interface PriceTold {
@@ -23,7 +23,7 @@ export interface PriceTold {
 export function priceSteps(told: PriceTold): string[] {
   const { lines, total, figures: f } = told
   const steps = lines.map(line => `${lineInWords(line, told)}: ${equation(line.factors, line.amount, f)}`)
-  return [...steps, ...taxStep(told), `Total: ${f.money(total)}`]
+  return [...steps, ...taxSteps(told), `Total: ${f.money(total)}`]
 }
 
 function lineInWords(
@@ -36,6 +36,7 @@ function lineInWords(
       return `${finish.name.en}${soldUnitSteps(finish, f)}`
     }
     case 'laying':
+    case 'extra-labor':
       return 'Labor, on its own line'
     case 'size':
       return 'Larger-job rate. Priced as the next size up, with the cheapest material to fill the gap, it costs less'
@@ -54,21 +55,4 @@ function lineInWords(
     default:
       return kind satisfies never
   }
-}
-
-function taxStep({ tax, terms, table, figures: f }: PriceTold): string[] {
-  if (tax === null || table.tax === null) return []
-  const name = table.tax.name.en
-  if (Number(tax.off) > 0)
-    return [
-      `${name} taken off, under certificate ${terms.exempt}: ${f.money(new Decimal(tax.off).negated())}`,
-    ]
-  if (terms.exempt !== '') return [`${name}: none, under certificate ${terms.exempt}`]
-  const left = Number(tax.untaxed) === 0 ? '' : ` (${f.money(tax.untaxed)} isn’t taxed)`
-  const each = table.tax.rounded === 'line' ? ', each line rounded to the cent' : ''
-  return tax.included
-    ? [
-        `${name}, included: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)} ÷ ${f.share(one.plus(tax.rate))}${each} = ${f.money(tax.amount)}`,
-      ]
-    : [`${name}: ${f.money(tax.taxed)}${left} × ${f.share(tax.rate)}${each} = ${f.money(tax.amount)}`]
 }

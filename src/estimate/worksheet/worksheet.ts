@@ -1,10 +1,11 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
-import { plainTerms, type Terms } from '../job/terms.ts'
+import { type Terms, termsTold } from '../job/terms.ts'
 import { tripsOf } from '../packs/shopping.ts'
 import { workOutPrice } from '../price/firm-price.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { withPurchaseTax } from '../tax/on-purchases.ts'
 import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
@@ -22,7 +23,8 @@ export interface Worksheet {
 }
 
 /** Tells how every figure of a firm price comes about. Made only when somebody asks: the price itself needs none of it. */
-export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerms): Worksheet {
+export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Worksheet {
+  const table = withPurchaseTax(rates, terms)
   const f = figuresOf(table)
   const quantities = jobQuantities(job, table)
   const price = workOutPrice(job, table, terms)
