@@ -104,4 +104,5 @@ const WORDS = [
   'yes',
   'piece:collected',
   'compost',
+  'sold',
 ]
