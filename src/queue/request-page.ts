@@ -8,6 +8,7 @@ import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
+import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -42,6 +43,7 @@ export interface RequestPage {
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: { value: string; label: string }[]
   history: HistoryView[]
+  people: PeopleOfRequest
   canCannotDo: boolean
   values: Typed
 }
@@ -100,6 +102,7 @@ async function requestPage(
         ? await daysToOffer(deps, business, quote.crew_hours)
         : [],
     history: historyInWords(history, wanted.customer_name, business),
+    people: await findPeople(db, wanted),
     canCannotDo: FOLLOWING[wanted.stage].includes("can't do"),
   }
 }

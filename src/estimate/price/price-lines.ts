@@ -46,7 +46,7 @@ export function priceLines(
   const lines = [
     ...dressed.flatMap(line => layingApart(line, table)),
     ...sizeLine(dressed, quantities, table),
-    ...setUpLine(quantities, table),
+    ...setUpLine(job, quantities, table),
     ...extrasOf(job, table).flatMap(extra => extraLines(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
@@ -112,9 +112,9 @@ function sizeLine(dressed: PriceLine[], quantities: JobQuantities, table: RateTa
   return plainLine('size', sizeReduction(own, quantities, table))
 }
 
-function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
+function setUpLine(job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const byCost = quantities.finishes.some(({ finish }) => finish.pricedBy === 'cost')
-  return byCost ? plainLine('set-up', setUpByCost(table)) : []
+  return byCost ? plainLine('set-up', setUpByCost(job, quantities, table)) : []
 }
 
 function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
