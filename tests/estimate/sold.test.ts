@@ -63,13 +63,14 @@ describe('straw by the bale', () => {
 
   it('tells on the worksheet what a bale is and how many there are', () => {
     const table = bales('20')
-    const { price, buying } = worksheetOf(jobOf([straw], table), table)
+    const { price, buying, labor } = worksheetOf(jobOf([straw], table), table)
     expect(price[0]).toBe(
       'Pine straw (20 ft² at 3 in a bale): 30 bales × $14.00, halfway between $12.00 and $16.00 = $420.00',
     )
     expect(buying[0]!.steps[0]).toBe(
       'To order: 150 ft³ + 5% for settling and waste = 157.5 ft³; ÷ 5 ft³ a bale = 31.5 bales',
     )
+    expect(labor[0]).toMatch(/^Spreading: 30 bales, 5\.56 yd³ of it, × 0\.75 h/)
   })
 
   it('may have its rates per cubic yard: the price stays, and the amount is told in bales', () => {

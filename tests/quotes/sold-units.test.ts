@@ -56,6 +56,8 @@ test('the staff price in them, and the worksheet says what each is', async () =>
   const page = await wordsOf(owner, `/queue/${number}/quote`)
   expect(page).toContain('30 bales at $14.00')
   expect(page).toContain('13 tons at $140.00')
+  expect(page).toMatch(/Pine straw in place 30 \.00 bales Decorative stone in place 13 \.00 tons/)
+  expect(page).not.toMatch(NO_YARDS)
   expect(page).toMatch(/Pine straw to order 31 \.50 bales/)
   expect(page).toMatch(/Decorative stone to order 13 \.65 tons/)
   const sheet = await wordsOf(owner, `/queue/${number}/worksheet`)
