@@ -20,6 +20,7 @@ import * as range from './range.ts'
 import * as rates from './rates.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
+import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
 import * as units from './units.ts'
@@ -46,6 +47,7 @@ const features = [
   requests,
   staff,
   strip,
+  sorry,
   units,
 ] as const
 

@@ -1,11 +1,14 @@
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
+import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
+import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
+import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -60,6 +63,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.accepted,
     at.booked,
     at.calledOff,
+    at.turnedDown,
+    at.held,
+    at.junk,
+    at.news,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -76,7 +83,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/days': [() => '/days'],
     '/password': [() => '/password'],
     '/welcome': [() => '/welcome'],
-    '/queue': [() => '/queue'],
+    '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
@@ -141,6 +148,10 @@ function requestsOf(app: TestApp, ownerId: number) {
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
+    turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
+    held: then(fresh, id => putOnHold(deps, ownerId, id, '2026-03-20')),
+    junk: then(fresh, id => markJunk(deps, ownerId, id)),
+    news: then(fresh, id => addNote(deps, id, 'Mind the gate')),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
