@@ -71,7 +71,7 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
     taxNote: taxNote(quote, table, language),
     lines: quote.lines.map(line => ({
       label: lineName(line, table, language),
-      note: lineQuantity(line, quote.currency, language),
+      note: lineQuantity(line, table, language),
       amount: money(line.amount),
     })),
     holdsUntil: dayInWords(quote.holds_until, language, true),

@@ -54,6 +54,7 @@ const BUYING: Record<string, Partial<Finish>> = {
   'dyed-wood': { packs: [bag('4.40', '3.80'), bulk('31', '45')] },
   'bark-nuggets': { packs: [bag('5.10', '4.60'), bulk('38', '45')] },
   'pine-straw': {
+    baleCovers: '19',
     packs: [
       {
         ...bought('bale', 'Bale', 'Paca', [

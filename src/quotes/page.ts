@@ -149,13 +149,15 @@ function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
   const lines = price.lines.filter(isAdjustable).map((line, index) => {
     const name = `lines.${index}`
     const counted = {
+      kind: line.kind,
+      slug: line.slug,
       quantity: line.quantity?.value ?? null,
       unit: line.quantity?.unit ?? null,
       rate: line.rate,
     }
     return {
       what: lineName({ ...line, description: null }, rates.body, 'en'),
-      quantity: lineQuantity(counted, currency, 'en'),
+      quantity: lineQuantity(counted, rates.body, 'en'),
       workedOut: moneyInWords(line.amount, currency, 'en'),
       was: line.amount,
       changed:

@@ -47,7 +47,7 @@ export async function viewQuote(
     taxNote: taxNote(quote, table, 'en'),
     lines: quote.lines.map(line => ({
       what: lineName(line, table, 'en'),
-      quantity: lineQuantity(line, quote.currency, 'en'),
+      quantity: lineQuantity(line, table, 'en'),
       amount: money(line.amount),
       changed:
         line.reason &&

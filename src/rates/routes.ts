@@ -19,7 +19,7 @@ import { findNotLookedAt } from './looked-at.ts'
 import { type NotLookedAt, viewNotLookedAt } from './not-looked-at.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
 import { changeRates } from './rates.ts'
-import { perInWords, sizesInWords } from './start/rate-words.ts'
+import { perInWords, rateUnitInWords, sizesInWords } from './start/rate-words.ts'
 import { type Settled, settledFigures } from './start/start-figures.ts'
 import { findWaiting, type Waiting } from './versions/waiting.ts'
 
@@ -37,7 +37,7 @@ declare module '../http/render.ts' {
       bulk: string
       /** The sizes of job with rates of their own, in words. */
       sizes: string[]
-      finishes: { slug: string; name: { en: string }; packs: unknown[] }[]
+      finishes: { slug: string; name: { en: string }; packs: unknown[]; perWords: string }[]
       extras: { slug: string; name: { en: string }; perWords: string }[]
       costsKnown: boolean
       /** All the sections of the draft, or of the one that would begin. */
@@ -102,7 +102,10 @@ export async function showRates(
       table: body,
       bulk: bulkName(body),
       sizes: sizesInWords(body),
-      finishes: offerableFinishes(body),
+      finishes: offerableFinishes(body).map(finish => ({
+        ...finish,
+        perWords: `per ${rateUnitInWords(finish, body)}`,
+      })),
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),
       costsKnown: wageCost(body) !== null || body.finishes.some(finish => finish.materialCost !== null),
       settled: settledFigures(body),

@@ -154,7 +154,7 @@ describe('the firm price', () => {
     const price = workOutPrice(jobOf([cubic(54)], priced), priced)
     // 2 yd³ × 1.05 × 30 + 1.5 h × 40 = 63 + 60; (180 − 123) ÷ 180.
     expect([price.cost, price.margin]).toEqual(['123.00', '0.3167'])
-    expect(price.toOrder).toEqual([{ finish: 'shredded-wood', volume: { value: '2.1000', unit: 'yd3' } }])
+    expect(price.toOrder).toEqual([{ finish: 'shredded-wood', amount: { value: '2.1000', unit: 'yd3' } }])
     const half = { ...priced, costs: { ...table.costs, wage: null } }
     expect(workOutPrice(jobOf([cubic(54)], half), half)).toMatchObject({ cost: null, margin: null })
     const [first, ...rest] = priced.finishes

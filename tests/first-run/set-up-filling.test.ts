@@ -91,7 +91,7 @@ test('keeps all that was typed but the password, and sets up at once with what i
     ['shredded-wood', 85],
     ['dyed-wood', 95],
     ['bark-nuggets', 105],
-    ['pine-straw', 65],
+    ['pine-straw', 12],
     ['compost', 80],
     ['stone', 171],
   ])

@@ -129,5 +129,5 @@ it('the cost of 20 × 30 ft at 3 in is of 75 bags', () => {
   const known = { ...table, costs: { ...table.costs, wage: '0' } }
   const price = workOutPrice(jobOf([{ sizes: { length: '30', width: '20' }, depth: '3' }], known), known)
   expect(price.costs!.material).toBe('225.00')
-  expect(Number(price.toOrder[0]!.volume.value)).toBeCloseTo(5.56, 2)
+  expect(Number(price.toOrder[0]!.amount.value)).toBeCloseTo(5.56, 2)
 })

@@ -30,12 +30,16 @@ test('the answer has exactly the documented fields', async () => {
     'beds',
     'cautions',
     'inPlace',
+    'materials',
     'narrower',
     'range',
   ])
   expect(answer.body.area).toEqual({ value: '100.0000', unit: 'ft2' })
   expect(answer.body.beds).toEqual([
     { area: { value: '100.0000', unit: 'ft2' }, edge: { value: '50.0000', unit: 'ft' } },
+  ])
+  expect(answer.body.materials).toEqual([
+    { material: 'shredded-wood', amount: { value: '0.9259', unit: 'yd3' } },
   ])
   expect(Object.keys(answer.body.range).sort()).toEqual(['currency', 'high', 'likely', 'low'])
   expect(answer.body.range.currency).toBe('USD')

@@ -5,6 +5,7 @@ import { type Terms, termsTold } from '../job/terms.ts'
 import { hoursOf, type Task, tasksOf } from '../labor/tasks.ts'
 import { type Shopping, shoppingFor, tripsOf } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { asSold, soldIn } from '../table/sold.ts'
 import { type TaxableLine, type TaxDue, taxesOf, taxOn } from '../tax/tax-on.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type Cost, costOf, earningsOf } from './cost.ts'
@@ -13,7 +14,7 @@ import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
 
 /**
  * The price at the middle of every rate. lines are before a tax that comes on top, net what they come to without any
- * tax, total what is to be paid. laborHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance; shopping is how it is bought;
+ * tax, total what is to be paid. laborHours per task, in hours; inPlace in ft³|m³; toOrder in what each finish is sold in, with the allowance; shopping is how it is bought;
  * cost in money and margin as a share of net, both null until every material's cost and a labor hour's cost are known.
  */
 export interface Price {
@@ -24,7 +25,7 @@ export interface Price {
   laborHours: Task[]
   laborHoursTotal: string
   inPlace: Q
-  toOrder: { finish: string; volume: Q }[]
+  toOrder: { finish: string; amount: Q }[]
   shopping: Shopping
   costs: Cost | null
   cost: string | null
@@ -35,7 +36,7 @@ export interface Price {
 /** Prices a job firmly; on the terms told its total is the ballpark's likely for the same job, where ranges have the tax in them. */
 export function workOutPrice(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Price {
   const table = tableForJob(rates, terms)
-  const { volume, bulk } = unitSystem(table.units)
+  const { volume, volumesPerBulk } = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table, terms)
   const paid = withTax(lines, job.postcode, terms, table)
@@ -52,7 +53,7 @@ export function workOutPrice(job: Job, rates: RateTable, terms: Terms = termsTol
     inPlace: quantity(quantities.inPlace, volume),
     toOrder: shopping.finishes.map(({ finish, need }) => ({
       finish: finish.slug,
-      volume: quantity(need, bulk),
+      amount: quantity(asSold(need.times(volumesPerBulk), finish, table), soldIn(finish, table).unit),
     })),
     shopping,
     costs,

@@ -2,6 +2,7 @@ import { Decimal, middleOf, sumOf } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
+import { amountSold } from '../job/sold-factors.ts'
 import { daysOf, driveTo } from '../labor/coming.ts'
 import { laborHourCost } from '../labor/labor-hour.ts'
 import type { Task } from '../labor/tasks.ts'
@@ -84,8 +85,13 @@ function clockStep(total: Decimal, table: RateTable, f: Figures): string[] {
 function layingSteps({ finishes, inPlace }: JobQuantities, table: RateTable, f: Figures): string {
   const { volumesPerBulk } = unitSystem(table.units)
   const slowed = sumOf(finishes.map(finish => finish.slowed))
-  const bulk = f.bulk(inPlace.div(volumesPerBulk))
-  return slowed.eq(inPlace) ? bulk : `${bulk}, which takes as long as ${f.bulk(slowed.div(volumesPerBulk))},`
+  const [first, ...others] = finishes
+  // Hours are told for a volume; of one material it is told beside what that is sold in.
+  const sold = first && others.length === 0 && first.finish.saleUnit !== 'volume'
+  const volume = f.bulk(inPlace.div(volumesPerBulk))
+  const bulk = sold ? `${f.factor(amountSold(inPlace, first.finish, table))}, ${volume} of it` : volume
+  if (slowed.eq(inPlace)) return sold ? `${bulk},` : bulk
+  return `${bulk}, which takes as long as ${f.bulk(slowed.div(volumesPerBulk))},`
 }
 
 // Of two hours, the middle is what a firm price is worked out with.

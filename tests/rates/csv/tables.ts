@@ -7,6 +7,7 @@ import { taxOf } from '../../estimate/taxes.ts'
 
 const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }
 const bought = { least: '0', step: '1', ...both }
+const known = { baleCovers: '20', soldDepth: '3', soldDensity: '2600', densityDry: '700', allowance: '0.08' }
 const once = [{ from: '0', each: '5.50' }]
 const baled = { weightWet: null, covers: '45', deep: '3', prices: once }
 const name = (en: string, es = en) => ({ en, es })
@@ -66,9 +67,8 @@ export function fullTable(): RateTable {
         materialCost: '28.50',
         packs,
         pinned: 'bag-2:collected',
-        densityDry: '700',
+        ...known,
         thinnestTopUp: '0.75',
-        allowance: '0.08',
         materialShare: '0.55',
         substitutes: ['pine-straw', 'stone'],
       },
