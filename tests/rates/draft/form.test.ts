@@ -111,4 +111,5 @@ const WORDS = [
   'yes',
   'piece:collected',
   'compost',
+  'sold',
 ]
