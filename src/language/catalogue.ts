@@ -14,6 +14,7 @@ import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
+import * as photos from './photos.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
@@ -22,6 +23,7 @@ import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
 import * as units from './units.ts'
+import * as ways from './ways.ts'
 
 const features = [
   account,
@@ -38,6 +40,7 @@ const features = [
   form,
   mail,
   ownPage,
+  photos,
   quote,
   range,
   rates,
@@ -45,6 +48,7 @@ const features = [
   staff,
   strip,
   units,
+  ways,
 ] as const
 
 /** Every sentence. */

@@ -1,7 +1,7 @@
 import { mayCallOff } from '../bookings/call-off.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { SentAs, Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, type Translate, t, translator } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
@@ -10,7 +10,11 @@ import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
+import { mayChangePhotos } from '../requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../requests/links.ts'
+import { type PhotoFields, photoFields } from '../requests/photos/form.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
+import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 import type { requireOwnRequest } from './queries.ts'
@@ -30,7 +34,14 @@ export interface OwnPage {
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
   beds: (BedView | null)[]
-  range: RangeView
+  /** Null where no beds were told. */
+  range: RangeView | null
+  /** How it was sent, where that was without beds. */
+  sentWithout: string | null
+  photos: PhotoView[]
+  /** The fields to add more; null where that can’t be, or there are as many as may be. */
+  photoFields: PhotoFields | null
+  mayRemovePhotos: boolean
   mayCallOff: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
@@ -46,7 +57,9 @@ export async function viewOwnPage(
   path: string,
   language: Language,
 ): Promise<OwnPage> {
-  const { body: table } = await requireVersion(deps, request.rate_table_id)
+  const photos = await findPhotos(deps.db, request.id)
+  const mayChange = mayChangePhotos(request.stage)
+  const left = business.photos_each - photos.length
   const pricePath = await findPricePath(deps, request)
   return {
     request,
@@ -55,13 +68,39 @@ export async function viewOwnPage(
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
     pricePath,
-    beds: viewBeds(request, table, language),
-    range: viewRange(request.result, request.told, table, language),
+    ...(await viewTold(deps, request, language)),
+    sentWithout: sentWithoutInWords(request, language),
+    photos: viewPhotos(photos, path),
+    photoFields: mayChange ? photoFields(left, [], [], `${path}/photos/held`) : null,
+    mayRemovePhotos: mayChange,
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,
     scripts: ['live.js'],
     values: { phone: request.phone, note: '' },
   }
+}
+
+async function viewTold(
+  deps: Deps,
+  request: OwnRequest,
+  language: Language,
+): Promise<Pick<OwnPage, 'beds' | 'range'>> {
+  if (request.rate_table_id === null || request.result === null) return { beds: [], range: null }
+  const { body: table } = await requireVersion(deps, request.rate_table_id)
+  const range = viewRange(request.result, request.told, table, language)
+  return { beds: viewBeds(request, table, language), range }
+}
+
+function sentWithoutInWords({ sent_as, rate_table_id }: OwnRequest, language: Language): string | null {
+  if (rate_table_id !== null) return null
+  return t(language, SENT_WITHOUT[sent_as])
+}
+
+const SENT_WITHOUT: Record<SentAs, Key> = {
+  beds: 'ways.sent-look',
+  photos: 'ways.sent-photos',
+  'last year': 'ways.sent-last-year',
+  look: 'ways.sent-look',
 }
 
 function contactInWords(request: OwnRequest, say: Translate): [string, string][] {

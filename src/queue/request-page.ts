@@ -2,6 +2,7 @@ import type { FastifyReply } from 'fastify'
 import { findBooking } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
+import type { SentAs } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { drawRange } from '../drawing/range-bar.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
@@ -15,6 +16,8 @@ import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findHistory } from '../requests/history.ts'
 import { findLinkPath } from '../requests/links.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
+import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
@@ -42,6 +45,9 @@ export interface RequestPage {
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: { value: string; label: string }[]
   history: HistoryView[]
+  photos: PhotoView[]
+  /** How it was sent, where that was without beds. */
+  sentWithout: string | null
   canCannotDo: boolean
   values: Typed
 }
@@ -100,8 +106,22 @@ async function requestPage(
         ? await daysToOffer(deps, business, quote.crew_hours)
         : [],
     history: historyInWords(history, wanted.customer_name, business),
+    photos: viewPhotos(await findPhotos(db, wanted.id), `/queue/${wanted.number}`),
+    sentWithout: sentWithoutInWords(wanted),
     canCannotDo: FOLLOWING[wanted.stage].includes("can't do"),
   }
+}
+
+/** How a request without beds was sent, as the staff read it; null where there are beds. */
+export function sentWithoutInWords({ sent_as, told }: Pick<RequestRow, 'sent_as' | 'told'>): string | null {
+  return told.beds.length > 0 ? null : SENT_WITHOUT[sent_as]
+}
+
+const SENT_WITHOUT: Record<SentAs, string> = {
+  beds: 'No beds described yet.',
+  photos: 'Photos only: the homeowner didn’t measure.',
+  'last year': 'The homeowner wants the same as last year, and was told nothing of what we know.',
+  look: 'The homeowner didn’t measure and wants us to come and look.',
 }
 
 async function visitInWords(deps: Deps, business: Business, id: number): Promise<RequestPage['visit']> {
@@ -121,6 +141,7 @@ async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {
   const told = viewBeds(wanted, table.body, 'en', 'told')
   if (!wanted.measured) return { beds: told, compared: [], soldOut }
   const measured = viewBeds(bedsOf(wanted), newest.body, 'en', 'measured')
+  if (told.length === 0) return { beds: measured, compared: [], soldOut }
   return { beds: measured, compared: compareBeds(told, measured, wanted.measured), soldOut }
 }
 

@@ -9,6 +9,7 @@ import { requireRequestId } from '../requests/queries.ts'
 import { bookDayRoute } from './book-day.ts'
 import { readNote, readReason } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
+import { photoRoutes } from './photo-routes.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
 
@@ -34,6 +35,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   bookDayRoute(app, deps)
+  photoRoutes(app, deps)
   visitRoutes(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {

@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { json } from '../db/json.ts'
-import type { Database } from '../db/schema.ts'
+import type { Database, SentAs } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
@@ -18,24 +18,31 @@ import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
 import { mailHomeowner } from './mail-homeowner.ts'
+import { type CarriedPhoto, keepPhotos } from './photos/keep.ts'
 import { findSubmitted, insertCustomer, insertPlace, insertQuoteRequest, takeNumber } from './queries.ts'
 import { contentHash } from './sent-before.ts'
 
 /** More than a column of money holds. */
 const MOST_MONEY = 9_999_999_999
 
-/** What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. */
+/**
+ * What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. Of no beds there is no
+ * ballpark; `sentAs` says why there are none. `photos` are held until then.
+ */
 export interface Sending extends Contact {
   submissionKey: string
   told: Told
   language: Language
+  sentAs?: SentAs
+  photos?: CarriedPhoto[]
 }
 
 /** What was understood of beds and their ballpark, and by which rates. */
 export interface Worked {
   rateTableId: number
   understood: JobUnderstood
-  ballpark: Ballpark
+  /** Null where no beds were told. */
+  ballpark: Ballpark | null
 }
 
 export interface Sent {
@@ -67,16 +74,17 @@ export async function sendQuoteRequest(
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
-      const { time_zone } = await requireBusiness(trx)
+      const { time_zone, photos_each } = await requireBusiness(trx)
       const rateTableId = await requireIdInForce(trx, now)
       const { understood, ballpark } =
         rateTableId === expected.rateTableId
           ? expected
           : workOut(sending.told, await requireRateTable(trx, rateTableId))
-      if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
+      if (ballpark && Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
       const id = await insertAll(trx, { ...sending, understood }, submitted.contentHash, number, doer, now)
-      await insertBallpark(trx, id, rateTableId, ballpark, now)
+      if (ballpark) await insertBallpark(trx, id, rateTableId, ballpark, now)
+      await keepPhotos(trx, id, sending.photos ?? [], photos_each, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
       await mailHomeowner(trx, deps, 'request-received', id, now)
@@ -97,6 +105,10 @@ async function workOutStanding(deps: Deps, told: Told): Promise<Worked> {
 
 /** @throws {Refusal} 422 when the beds can't be read */
 function workOut(told: Told, { body }: RateTableVersion): Omit<Worked, 'rateTableId'> {
+  if (told.beds.length === 0) {
+    const job = { beds: [], extras: [], postcode: told.postcode }
+    return { understood: recordJob(job, body.units), ballpark: null }
+  }
   const reading = readTold(told, body)
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
   const { job } = reading
@@ -133,6 +145,7 @@ async function insertAll(
     place_id: placeId,
     submission_key: sending.submissionKey,
     content_hash,
+    sent_as: sending.sentAs ?? 'beds',
     put_in_by: doer.kind === 'staff' ? 'staff' : 'homeowner',
     language: sending.language,
     preferred_times: sending.preferredTimes,

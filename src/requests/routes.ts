@@ -6,6 +6,7 @@ import { wantsJson } from '../http/errors.ts'
 import { isForEveryone, KeptPage } from '../http/kept-page.ts'
 import { inSameLanguage, languageOf } from '../http/language.ts'
 import { requireStanding } from '../rates/standing.ts'
+import type { AskPage } from './ask.ts'
 import { typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import type { ContactPage, ContactPart } from './contact-view.ts'
@@ -22,6 +23,7 @@ import {
 } from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
+import { heldPhotoRoutes } from './photos/routes.ts'
 import { type Drawn, unitsOfForm, unitsOfTold } from './units.ts'
 import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 import { workings } from './workings.ts'
@@ -32,6 +34,7 @@ declare module '../http/render.ts' {
     'requests/live': LivePart
     'requests/closed': object
     'requests/contact': ContactPage
+    'requests/ask': AskPage
     'requests/contact-part': ContactPart
   }
 }
@@ -99,6 +102,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   contactRoutes(app, deps)
+  heldPhotoRoutes(app, deps)
 }
 
 async function requireOpenRates(deps: Deps): Promise<OpenTable> {

@@ -1,0 +1,96 @@
+import type { FastifyRequest } from 'fastify'
+import { MOST_PHOTOS } from '../../business/form.ts'
+import type { Deps } from '../../deps.ts'
+import type { FormFields } from '../../http/form-fields.ts'
+import { Uploaded } from '../../http/uploads.ts'
+import type { Translate } from '../../language/catalogue.ts'
+import { MOST_BYTES } from '../../photos/garden-picture.ts'
+import type { CarriedPhoto } from './keep.ts'
+import { findHeld } from './queries.ts'
+import { type Sender, takePhoto } from './take.ts'
+
+/** The part of a form that photos are added with. */
+export interface PhotoFields {
+  /** Those that are held already, with the paths of their small pictures. */
+  kept: (CarriedPhoto & { path: string })[]
+  /** What was typed beside files that are still to be chosen, one for each photo that may be added. */
+  open: { words: string }[]
+  most: number
+  megabytes: number
+  /** Where a script sends each photo. */
+  address: string
+}
+
+/** Where photos are sent to one by one, before their request is. */
+export const PHOTOS_PATH = '/request/photos'
+
+/** The fields for `most` photos, with what is held already and what was typed beside files that were refused. */
+export function photoFields(
+  most: number,
+  kept: CarriedPhoto[] = [],
+  refused: { words: string }[] = [],
+  address = PHOTOS_PATH,
+): PhotoFields | null {
+  if (most <= 0) return null
+  const left = Math.max(0, most - kept.length)
+  return {
+    kept: kept.map(photo => ({ ...photo, path: `${PHOTOS_PATH}/${photo.token}` })),
+    open: Array.from({ length: left }, (_, index) => ({ words: refused[index]?.words ?? '' })),
+    most,
+    megabytes: MOST_BYTES / 1e6,
+    address,
+  }
+}
+
+export interface PhotosRead {
+  kept: CarriedPhoto[]
+  refused: { words: string }[]
+}
+
+/**
+ * Reads the photos of a form: those that it carries, and files, which are held at once, so that what is right isn't lost
+ * where the form has to be shown again. What is wrong is said beside the field in which the file is to be chosen again.
+ */
+export async function readPhotos(
+  deps: Deps,
+  request: FastifyRequest,
+  fields: FormFields,
+  { most, sender, say }: { most: number; sender: Sender; say: Translate },
+): Promise<PhotosRead> {
+  const rows = rowsOf(fields, say)
+  const tokens = rows.flatMap(({ token }) => (token ? [token] : []))
+  const held = await findHeld(deps.db, tokens, deps.now())
+  if (tokens.some(token => !held.has(token))) fields.fault('photos', say('photos.gone'))
+  const kept: CarriedPhoto[] = []
+  const refused: { words: string; message: string }[] = []
+  let tooMany = false
+  for (const { token, words, file } of rows) {
+    if (!file && !held.has(token)) continue
+    if (kept.length >= most) tooMany = true
+    else if (!file) kept.push({ token, words })
+    else {
+      const bytes = new Uint8Array(await file.arrayBuffer())
+      const taken = await takePhoto(deps, request, { bytes, type: file.type }, sender)
+      if (taken.ok) kept.push({ token: taken.token, words })
+      else refused.push({ words, message: say(taken.fault.key, taken.fault.params) })
+    }
+  }
+  refused.forEach(({ message }, index) => {
+    fields.fault(`photos.${kept.length + index}.file`, message)
+  })
+  if (tooMany) fields.fault('photos', say('photos.too-many'))
+  const cut = request.body instanceof Uploaded ? request.body.cut : null
+  if (cut) fields.fault('photos', say(cut === 'no room' ? 'photos.no-room' : 'photos.cut'))
+  return { kept, refused }
+}
+
+function rowsOf(fields: FormFields, say: Translate) {
+  return Array.from({ length: MOST_PHOTOS }, (_, index) => {
+    const row = fields.group(`photos.${index}`)
+    const token = row.tick('drop') ? '' : row.text('kept')
+    const words = row.line('words', { most: LONGEST_WORDS, tooLong: say('contact.too-long') })
+    return { token, words, file: row.file('file') }
+  })
+}
+
+export const LONGEST_WORDS = 120
