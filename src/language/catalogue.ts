@@ -14,6 +14,7 @@ import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
+import * as people from './people.ts'
 import * as photos from './photos.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
@@ -40,6 +41,7 @@ const features = [
   form,
   mail,
   ownPage,
+  people,
   photos,
   quote,
   range,

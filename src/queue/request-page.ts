@@ -9,6 +9,7 @@ import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
+import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -48,6 +49,7 @@ export interface RequestPage {
   photos: PhotoView[]
   /** How it was sent, where that was without beds. */
   sentWithout: string | null
+  people: PeopleOfRequest
   canCannotDo: boolean
   values: Typed
 }
@@ -108,6 +110,7 @@ async function requestPage(
     history: historyInWords(history, wanted.customer_name, business),
     photos: viewPhotos(await findPhotos(db, wanted.id), `/queue/${wanted.number}`),
     sentWithout: sentWithoutInWords(wanted),
+    people: await findPeople(db, wanted),
     canCannotDo: FOLLOWING[wanted.stage].includes("can't do"),
   }
 }

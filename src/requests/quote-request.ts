@@ -12,6 +12,8 @@ import { recordJob } from '../estimate/understood/record.ts'
 import { Refusal } from '../http/errors.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { keepToldBeds } from '../places/beds.ts'
+import { insertCustomer, insertPlace } from '../places/queries.ts'
 import { type RateTableVersion, requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import type { Contact } from './contact-form.ts'
@@ -19,7 +21,7 @@ import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
 import { mailHomeowner } from './mail-homeowner.ts'
 import { type CarriedPhoto, keepPhotos } from './photos/keep.ts'
-import { findSubmitted, insertCustomer, insertPlace, insertQuoteRequest, takeNumber } from './queries.ts'
+import { findSubmitted, insertQuoteRequest, takeNumber } from './queries.ts'
 import { contentHash } from './sent-before.ts'
 
 /** More than a column of money holds. */
@@ -74,7 +76,7 @@ export async function sendQuoteRequest(
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
-      const { time_zone, photos_each } = await requireBusiness(trx)
+      const { time_zone, country, photos_each } = await requireBusiness(trx)
       const rateTableId = await requireIdInForce(trx, now)
       const { understood, ballpark } =
         rateTableId === expected.rateTableId
@@ -82,7 +84,8 @@ export async function sendQuoteRequest(
           : workOut(sending.told, await requireRateTable(trx, rateTableId))
       if (ballpark && Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
-      const id = await insertAll(trx, { ...sending, understood }, submitted.contentHash, number, doer, now)
+      const { contentHash: content_hash } = submitted
+      const id = await insertAll(trx, { ...sending, understood, content_hash, number }, country, doer, now)
       if (ballpark) await insertBallpark(trx, id, rateTableId, ballpark, now)
       await keepPhotos(trx, id, sending.photos ?? [], photos_each, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
@@ -128,16 +131,16 @@ export async function findSent(
 
 async function insertAll(
   trx: Transaction<Database>,
-  sending: Sending & { understood: JobUnderstood },
-  content_hash: string,
-  number: string,
+  sending: Sending & { understood: JobUnderstood; content_hash: string; number: string },
+  country: string,
   doer: Doer,
   now: Temporal.Instant,
 ): Promise<number> {
-  const { name, phone, email, street, postcode, gate, dog } = sending
-  const customerId = await insertCustomer(trx, { name, phone, email })
-  const placeId = await insertPlace(trx, { customer_id: customerId, street, postcode, gate, dog })
-  return insertQuoteRequest(trx, {
+  const { told, understood, number, content_hash } = sending
+  const customerId = await insertCustomer(trx, sending, country)
+  const placeId = await insertPlace(trx, customerId, sending, country)
+  const putInBy = doer.kind === 'staff' ? 'staff' : 'homeowner'
+  const id = await insertQuoteRequest(trx, {
     number,
     stage: 'new',
     stage_at: now.toString(),
@@ -146,16 +149,18 @@ async function insertAll(
     submission_key: sending.submissionKey,
     content_hash,
     sent_as: sending.sentAs ?? 'beds',
-    put_in_by: doer.kind === 'staff' ? 'staff' : 'homeowner',
+    put_in_by: putInBy,
     language: sending.language,
     preferred_times: sending.preferredTimes,
     note: sending.note,
-    told: json(sending.told),
-    understood: json(sending.understood),
+    told: json(told),
+    understood: json(understood),
     measured: null,
     measured_understood: null,
     arrived_at: now.toString(),
   })
+  await keepToldBeds(trx, { requestId: id, placeId, told, understood }, putInBy, now)
+  return id
 }
 
 async function insertBallpark(

@@ -3,6 +3,7 @@ import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
+import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
@@ -81,6 +82,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
+    '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
+    '/places/:id': [() => placesPage(at.measured, app)],
     '/outbox': [() => '/outbox'],
     '/rates': [() => '/rates'],
     '/rates/today': [() => '/rates/today'],
@@ -144,6 +147,43 @@ function requestsOf(app: TestApp, ownerId: number) {
     booked: then(accepted, id => bookDay(deps, id, '2026-03-05')),
     declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
   }
+}
+
+/** The page of a customer who may be the same as others; or where one of those was joined, and another is kept apart. */
+async function customersPage(request: () => Promise<{ id: number }>, app: TestApp, decided?: 'apart') {
+  const [first, second, third] = [
+    await peopleOf(app, request),
+    await peopleOf(app, request),
+    await peopleOf(app, request),
+  ]
+  if (decided) {
+    await decideCustomers(
+      app.deps,
+      { one: second.customer_id, other: first.customer_id, accountId: 1 },
+      'same',
+    )
+    await decideCustomers(
+      app.deps,
+      { one: third.customer_id, other: first.customer_id, accountId: 1 },
+      decided,
+    )
+  }
+  return `/customers/${first.customer_id}`
+}
+
+async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {
+  const [first, second] = [await peopleOf(app, request), await peopleOf(app, request)]
+  await decidePlaces(app.deps, { one: second.place_id, other: first.place_id, accountId: 1 }, true)
+  return `/places/${first.place_id}`
+}
+
+async function peopleOf({ db }: TestApp, request: () => Promise<{ id: number }>) {
+  const { id } = await request()
+  return db
+    .selectFrom('quote_request')
+    .select(['customer_id', 'place_id'])
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow()
 }
 
 /** Has a draft of the rates with something different in it. */
