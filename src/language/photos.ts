@@ -2,7 +2,7 @@ export const en = {
   'photos.heading': 'Photos',
   'photos.lead': 'Up to {most} photos. Show each bed from one end, with something next to it for scale.',
   'photos.lead-one': 'One photo. Show the bed from one end, with something next to it for scale.',
-  'photos.privacy': 'Only we see them. We take out the place and time that phones write into photos.',
+  'photos.privacy': 'Only we see them. We take out where and when they were taken.',
   'photos.pick': 'Add photos',
   'photos.file': 'Photo {n}',
   'photos.file-hint': 'JPEG, PNG, or WebP, {megabytes} MB at most',
@@ -51,8 +51,7 @@ export const es: Record<keyof typeof en, string> = {
     'Hasta {most} fotos. Muestre cada jardinera desde un extremo, con algo al lado que dé idea del tamaño.',
   'photos.lead-one':
     'Una foto. Muestre la jardinera desde un extremo, con algo al lado que dé idea del tamaño.',
-  'photos.privacy':
-    'Solo nosotros las vemos. Quitamos el lugar y la hora que los teléfonos guardan en las fotos.',
+  'photos.privacy': 'Solo nosotros las vemos. Quitamos dónde y cuándo se tomaron.',
   'photos.pick': 'Agregar fotos',
   'photos.file': 'Foto {n}',
   'photos.file-hint': 'JPEG, PNG o WebP, de {megabytes} MB como máximo',

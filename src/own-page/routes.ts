@@ -41,7 +41,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
       const { most = 0, address } = page.photoFields ?? {}
       return refuse(
         reply,
-        { ...page, photoFields: photoFields(most, photos.kept, photos.refused, address) },
+        { ...page, photoFields: photoFields(most, photos.kept, photos.open, address) },
         refusal,
       )
     },

@@ -51,7 +51,7 @@ export async function showAsk(
     shownPostcode: notServed ? (typed.postcode ?? '') : '',
     notServed,
     values: typedContact(typed),
-    photos: photoFields(each, photos?.kept, photos?.refused),
+    photos: photoFields(each, photos?.kept, photos?.open),
     here: `/request?as=${way}`,
     scripts: ['live.js'],
     errors,

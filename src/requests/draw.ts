@@ -17,7 +17,7 @@ export interface Post {
   units: number
 }
 
-const NO_PHOTOS: PhotosRead = { kept: [], refused: [] }
+const NO_PHOTOS: PhotosRead = { kept: [], open: [] }
 
 /** Sends the page of the form; with 422 where it shows what is wrong. */
 export async function drawForm(
@@ -35,8 +35,8 @@ export async function drawContact(
   asked: Omit<ContactAsked, 'around' | 'photos'> & { photos?: PhotosRead },
   status = 200,
 ): Promise<FastifyReply> {
-  const { kept, refused } = asked.photos ?? NO_PHOTOS
-  const photos = photoFields((await requireStanding(deps)).business.photos_each, kept, refused)
+  const { kept, open } = asked.photos ?? NO_PHOTOS
+  const photos = photoFields((await requireStanding(deps)).business.photos_each, kept, open)
   const whole = { ...asked, photos, around: await reply.around() }
   const markup = await workOut(deps, units, 'contact', whole, table)
   return markup ? reply.drawn(markup, status) : reply.redirect(`/?${queryOf(asked.form)}`, 303)

@@ -10,6 +10,7 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
+import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 
@@ -24,12 +25,20 @@ export const NO_PAGES = [
     '/assets/:file',
     '/finishes',
     '/finishes/photos/:name',
+    '/request/photos/:token',
+    ...['', '/small'].flatMap(size => [
+      `/r/:token/photos/:photo${size}`,
+      `/queue/:number/photos/:photo${size}`,
+    ]),
     '/rates/csv/rates.zip',
     '/settings/qr-code.svg',
     '/settings/qr-code.png',
   ],
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
 ]
+
+/** What a script alone sends: the forms of those pages hold the same as fields. */
+export const NO_FORMS = ['POST /request/photos', 'POST /r/:token/photos/held']
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -53,6 +62,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
   const begun = (path: string) => () => beginDraft(app, ownerId).then(() => path)
   const stages = [
     at.fresh,
+    at.unseen,
     at.visitSet,
     at.leftOut,
     at.measured,
@@ -63,9 +73,12 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
-    '/request': [() => `/request?${beds}`],
+    '/request': [
+      () => `/request?${beds}`,
+      ...['photos', 'last-year', 'look'].map(way => () => `/request?as=${way}`),
+    ],
     '/sign-in': [() => '/sign-in?back=/days'],
-    '/r/:token': [own()],
+    '/r/:token': [own(), async () => (await at.withPhoto()).ownPath],
     '/r/:token/call-off': [own('/call-off')],
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
@@ -78,7 +91,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/welcome': [() => '/welcome'],
     '/queue': [() => '/queue'],
     '/queue/:number': stages.map(request => queue(request)),
-    '/queue/:number/measure': [queue(at.visitSet, '/measure')],
+    '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.unseenVisit, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
@@ -136,8 +149,15 @@ function requestsOf(app: TestApp, ownerId: number) {
   const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
   const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
   const measurements = told({ ...bedTold(), toldBed: 0 })
+  const unseen = then(
+    () => sendUnseen(app),
+    id => givePhoto(app, id, 'the bed by the porch'),
+  )
   return {
     fresh,
+    unseen,
+    unseenVisit: then(unseen, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))),
+    withPhoto: then(fresh, id => givePhoto(app, id)),
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),

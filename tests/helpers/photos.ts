@@ -1,9 +1,13 @@
 import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
+import { addPhotos } from '../../src/requests/changed-by-homeowner.ts'
+import { holdPhoto } from '../../src/requests/photos/queries.ts'
+import type { Sending } from '../../src/requests/quote-request.ts'
 import { halves } from '../photos/pictures.ts'
 import type { TestApp } from './app.ts'
 import type { Browser } from './people.ts'
 import { BEDS, CAROL } from './request-form.ts'
+import { sendRequest } from './requests.ts'
 
 /** A small photo of a bed. */
 export const photo = () => halves('#336633', '#553311', 40, 30).jpeg().toBuffer()
@@ -15,6 +19,29 @@ export function sendOne(browser: Browser, bytes: Buffer, path = '/request/photos
     .set('content-type', 'application/octet-stream')
     .set('accept', 'application/json')
     .send(bytes)
+}
+
+/** Holds a photo past the routes, of nothing that could be seen. Gives what the form carries for it. */
+export function holdPast({ db, deps }: TestApp): Promise<string> {
+  const picture = { jpeg: Buffer.from('a photo'), width: 4, height: 3 }
+  return holdPhoto(db, { picture, small: picture }, deps.now())
+}
+
+/** Gives a request a photo, as its homeowner does. */
+export async function givePhoto(app: TestApp, id: number, words = ''): Promise<number> {
+  await addPhotos(app.deps, id, [{ token: await holdPast(app), words }])
+  const [newest] = await app.db
+    .selectFrom('request_photo')
+    .select('id')
+    .where('quote_request_id', '=', id)
+    .orderBy('id', 'desc')
+    .execute()
+  return newest!.id
+}
+
+/** Sends a request without beds. */
+export function sendUnseen(app: TestApp, instead: Partial<Sending> = {}) {
+  return sendRequest(app, { told: { beds: [], extras: [], postcode: '' }, sentAs: 'look', ...instead })
 }
 
 /** Sends a photo as a script does; gives what the form carries for it. */

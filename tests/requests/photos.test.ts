@@ -178,7 +178,8 @@ test('of a form that is too large, or for which there is no room, what was typed
   const post = async (sizes: number[]) => {
     const form = new FormData()
     form.append('name', 'Carol')
-    for (const [index, size] of sizes.entries()) form.append(`photo.${index}`, new File([Buffer.alloc(size)], 'a.jpg'))
+    for (const [index, size] of sizes.entries())
+      form.append(`photo.${index}`, new File([Buffer.alloc(size)], 'a.jpg'))
     const body = new Response(form)
     const headers = { 'content-type': body.headers.get('content-type')! }
     const payload = Buffer.from(await body.arrayBuffer())

@@ -4,6 +4,7 @@ import type { Deps } from '../../deps.ts'
 import type { FormFields } from '../../http/form-fields.ts'
 import { Uploaded } from '../../http/uploads.ts'
 import type { Translate } from '../../language/catalogue.ts'
+import { oneLine } from '../../lib/typed-text.ts'
 import { MOST_BYTES } from '../../photos/garden-picture.ts'
 import type { CarriedPhoto } from './keep.ts'
 import { findHeld } from './queries.ts'
@@ -24,18 +25,18 @@ export interface PhotoFields {
 /** Where photos are sent to one by one, before their request is. */
 export const PHOTOS_PATH = '/request/photos'
 
-/** The fields for `most` photos, with what is held already and what was typed beside files that were refused. */
+/** The fields for `most` photos, with what is held already and what was typed beside files that aren't. */
 export function photoFields(
   most: number,
   kept: CarriedPhoto[] = [],
-  refused: { words: string }[] = [],
+  open: { words: string }[] = [],
   address = PHOTOS_PATH,
 ): PhotoFields | null {
   if (most <= 0) return null
   const left = Math.max(0, most - kept.length)
   return {
     kept: kept.map(photo => ({ ...photo, path: `${PHOTOS_PATH}/${photo.token}` })),
-    open: Array.from({ length: left }, (_, index) => ({ words: refused[index]?.words ?? '' })),
+    open: Array.from({ length: left }, (_, index) => ({ words: open[index]?.words ?? '' })),
     most,
     megabytes: MOST_BYTES / 1e6,
     address,
@@ -44,8 +45,11 @@ export function photoFields(
 
 export interface PhotosRead {
   kept: CarriedPhoto[]
-  refused: { words: string }[]
+  /** What was typed beside files that were refused, or aren't chosen yet. */
+  open: { words: string }[]
 }
+
+const LONGEST_WORDS = 120
 
 /**
  * Reads the photos of a form: those that it carries, and files, which are held at once, so that what is right isn't lost
@@ -57,40 +61,36 @@ export async function readPhotos(
   fields: FormFields,
   { most, sender, say }: { most: number; sender: Sender; say: Translate },
 ): Promise<PhotosRead> {
-  const rows = rowsOf(fields, say)
+  const rows = rowsOf(fields)
   const tokens = rows.flatMap(({ token }) => (token ? [token] : []))
   const held = await findHeld(deps.db, tokens, deps.now())
   if (tokens.some(token => !held.has(token))) fields.fault('photos', say('photos.gone'))
   const kept: CarriedPhoto[] = []
-  const refused: { words: string; message: string }[] = []
-  let tooMany = false
+  const open: { words: string; message?: string }[] = []
   for (const { token, words, file } of rows) {
-    if (!file && !held.has(token)) continue
-    if (kept.length >= most) tooMany = true
-    else if (!file) kept.push({ token, words })
-    else {
+    const isThere = file !== null || held.has(token)
+    if (isThere && kept.length >= most) fields.fault('photos', say('photos.too-many'))
+    else if (file) {
       const bytes = new Uint8Array(await file.arrayBuffer())
       const taken = await takePhoto(deps, request, { bytes, type: file.type }, sender)
       if (taken.ok) kept.push({ token: taken.token, words })
-      else refused.push({ words, message: say(taken.fault.key, taken.fault.params) })
-    }
+      else open.push({ words, message: say(taken.fault.key, taken.fault.params) })
+    } else if (isThere) kept.push({ token, words })
+    else if (words !== '') open.push({ words })
   }
-  refused.forEach(({ message }, index) => {
-    fields.fault(`photos.${kept.length + index}.file`, message)
-  })
-  if (tooMany) fields.fault('photos', say('photos.too-many'))
+  for (const [index, row] of [...kept, ...open].entries()) {
+    if ('message' in row && row.message) fields.fault(`photos.${index}.file`, row.message)
+    if (row.words.length > LONGEST_WORDS) fields.fault(`photos.${index}.words`, say('contact.too-long'))
+  }
   const cut = request.body instanceof Uploaded ? request.body.cut : null
   if (cut) fields.fault('photos', say(cut === 'no room' ? 'photos.no-room' : 'photos.cut'))
-  return { kept, refused }
+  return { kept, open }
 }
 
-function rowsOf(fields: FormFields, say: Translate) {
+function rowsOf(fields: FormFields) {
   return Array.from({ length: MOST_PHOTOS }, (_, index) => {
     const row = fields.group(`photos.${index}`)
     const token = row.tick('drop') ? '' : row.text('kept')
-    const words = row.line('words', { most: LONGEST_WORDS, tooLong: say('contact.too-long') })
-    return { token, words, file: row.file('file') }
+    return { token, words: oneLine(row.text('words')), file: row.file('file') }
   })
 }
-
-export const LONGEST_WORDS = 120
