@@ -67,7 +67,7 @@ test('without a script photos come with the form; what is wrong is said beside i
   const refused = await sendWith(browser, fields, files)
   expect(refused.status).toBe(422)
   expect(refused.text).toContain('<a href="#photos-1-file">It has too many pixels: 50 million at most.</a>')
-  expect(refused.text).toContain('<a href="#photos-2-file">This says image/jpeg')
+  expect(refused.text).toContain('<a href="#photos-2-file">We can’t read this as a picture.')
   expect(refused.text).toContain('<a href="#name">Please tell us your name.</a>')
   expect(refused.text).toContain('value="12 Fern Lane, Austin"')
   expect(refused.text).toMatch(

@@ -72,7 +72,7 @@ export async function readPhotos(
     if (isThere && kept.length >= most) fields.fault('photos', say('photos.too-many'))
     else if (file) {
       const bytes = new Uint8Array(await file.arrayBuffer())
-      const taken = await takePhoto(deps, request, { bytes, type: file.type }, sender)
+      const taken = await takePhoto(deps, request, bytes, sender)
       if (taken.ok) kept.push({ token: taken.token, words })
       else open.push({ words, message: say(taken.fault.key, taken.fault.params) })
     } else if (isThere) kept.push({ token, words })

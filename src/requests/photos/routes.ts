@@ -62,7 +62,7 @@ export function onePhotoRoute<Params>(
       async (request, reply) => {
         const sender = await senderOf(request as FastifyRequest<{ Params: Params }>)
         const bytes = request.body instanceof Buffer ? request.body : Buffer.alloc(0)
-        const taken = await takePhoto(deps, request, { bytes, type: '' }, sender)
+        const taken = await takePhoto(deps, request, bytes, sender)
         if (taken.ok) return reply.send({ kept: taken.token })
         const message = t(languageOf(request), taken.fault.key, taken.fault.params)
         return refuse(request, reply, taken.busy ? 503 : 422, message)
