@@ -12,7 +12,6 @@ export const en = {
     'Tell us your name, phone, and address as you gave them last year. We’ll look up last year’s beds and get back to you with a price.',
   'ways.look-heading': 'We’ll come and look',
   'ways.look-lead': 'Tell us how to reach you. We’ll set up a visit and price it after we’ve seen the beds.',
-  'ways.no-beds': 'Request {number} has no beds yet. Set a visit to measure them.',
   'ways.sent-photos': 'Photos, without measurements. We’ll price it after we’ve seen the beds.',
   'ways.sent-last-year': 'The same as last year. We’ll look up last year’s beds and price them.',
   'ways.sent-look': 'A visit, without measurements. We’ll price it after we’ve seen the beds.',
@@ -33,7 +32,6 @@ export const es: Record<keyof typeof en, string> = {
   'ways.look-heading': 'Vamos a ver',
   'ways.look-lead':
     'Díganos cómo comunicarnos con usted. Acordaremos una visita y le daremos un precio después de ver las jardineras.',
-  'ways.no-beds': 'La solicitud {number} todavía no tiene jardineras. Fije una visita para medirlas.',
   'ways.sent-photos': 'Fotos, sin medidas. Le daremos un precio después de ver las jardineras.',
   'ways.sent-last-year':
     'Igual que el año pasado. Buscaremos las jardineras del año pasado y le daremos un precio.',

@@ -9,7 +9,7 @@ export async function requireOwnRequest(db: Kysely<Database>, id: number) {
     .innerJoin('place', 'place.id', 'quote_request.place_id')
     .leftJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
     .select(['quote_request.id', 'quote_request.number', 'quote_request.stage', 'quote_request.told'])
-    .select('quote_request.understood')
+    .select(['quote_request.understood', 'quote_request.put_in_by'])
     .select([
       'quote_request.sent_as',
       'quote_request.arrived_at',

@@ -80,20 +80,25 @@ export async function viewOwnPage(
   }
 }
 
+/**
+ * The beds and their range; none of those that the staff added for who sent none: they may be those of last year, which
+ * nobody is told who merely types an address.
+ */
 async function viewTold(
   deps: Deps,
   request: OwnRequest,
   language: Language,
 ): Promise<Pick<OwnPage, 'beds' | 'range'>> {
-  if (request.rate_table_id === null || request.result === null) return { beds: [], range: null }
-  const { body: table } = await requireVersion(deps, request.rate_table_id)
-  const range = viewRange(request.result, request.told, table, language)
+  const { rate_table_id: version, result, sent_as } = request
+  if (version === null || result === null || sent_as !== 'beds') return { beds: [], range: null }
+  const { body: table } = await requireVersion(deps, version)
+  const range = viewRange(result, request.told, table, language)
   return { beds: viewBeds(request, table, language), range }
 }
 
-function sentWithoutInWords({ sent_as, rate_table_id }: OwnRequest, language: Language): string | null {
-  if (rate_table_id !== null) return null
-  return t(language, SENT_WITHOUT[sent_as])
+function sentWithoutInWords({ sent_as, put_in_by, told }: OwnRequest, language: Language): string | null {
+  if (told.beds.length > 0 && sent_as === 'beds') return null
+  return t(language, put_in_by === 'staff' ? 'own.no-beds' : SENT_WITHOUT[sent_as])
 }
 
 const SENT_WITHOUT: Record<SentAs, Key> = {

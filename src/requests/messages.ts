@@ -46,7 +46,8 @@ async function receipt(about: About): Promise<Message | null> {
 
 function rangeInWords(about: About): string[] {
   const { t, row } = about
-  if (row.low === null || row.high === null) return [t('mail.received-no-range')]
+  // As on the own page: of beds that the staff added nothing is told.
+  if (row.low === null || row.high === null || row.sent_as !== 'beds') return [t('mail.received-no-range')]
   return [t('mail.received-range', { low: money(about, row.low), high: money(about, row.high) })]
 }
 

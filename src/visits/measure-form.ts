@@ -33,12 +33,8 @@ export function sheetOf(fields: FormFields, told: Told): Sheet {
   }
 }
 
-/** The sheet to begin with: the beds as told, sizes left open, or a bed to be filled in where none were told; or as they were measured before. */
-export function firstSheet(told: Told, measured: Told | null, table: RateTable): Sheet {
-  if (!measured && told.beds.length === 0) {
-    const empty = { measuredBy: 'tape', extras: told.extras, beds: [] }
-    return { ...empty, beds: [blankBed(empty, table)] }
-  }
+/** The sheet to begin with: the beds as told, sizes left open; or as they were measured before. */
+export function firstSheet(told: Told, measured: Told | null): Sheet {
   const from: BedTold[] =
     measured?.beds ?? told.beds.map((bed, index) => ({ ...bed, sizes: {}, toldBed: index }))
   return {

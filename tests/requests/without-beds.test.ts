@@ -4,6 +4,7 @@ import { writeLetter } from '../../src/letters/letter.ts'
 import { messages } from '../../src/messages.ts'
 import { findOutboxMessage } from '../../src/outbox/queries.ts'
 import { findPastRequests } from '../../src/rates/draft/past-requests.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { leaveVisitOut } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -22,6 +23,23 @@ const send = (fields: Record<string, string>) => app.browser().post('/requests')
 const newest = () =>
   app.db.selectFrom('quote_request').selectAll().orderBy('id', 'desc').limit(1).executeTakeFirstOrThrow()
 
+/** What the first mail to a homeowner says whose address is confirmed. */
+async function receivedMail(id: number): Promise<string> {
+  await app.db
+    .updateTable('customer')
+    .set({ email_confirmed_at: app.deps.now().toString() })
+    .where('id', '=', eb => eb.selectFrom('quote_request').select('customer_id').where('id', '=', id))
+    .execute()
+  const row = await app.db
+    .selectFrom('outbox')
+    .select('id')
+    .where('quote_request_id', '=', id)
+    .where('kind', '=', 'request-received')
+    .executeTakeFirstOrThrow()
+  const letter = await writeLetter({ ...app.deps, messages }, (await findOutboxMessage(app.db, row.id))!)
+  return letter!.text.replace(/\s+/g, ' ')
+}
+
 test('a request is sent without beds, and waits for a call without a range', async () => {
   for (const [way, sent_as] of [
     ['last-year', 'last year'],
@@ -35,7 +53,7 @@ test('a request is sent without beds, and waits for a call without a range', asy
       sent_as,
       put_in_by: 'homeowner',
       told: { beds: [], extras: [], postcode: '' },
-      understood: { beds: [], extras: [], postcode: '' },
+      understood: null,
     })
     const ranges = app.db.selectFrom('ballpark').select('id').where('quote_request_id', '=', row.id)
     expect(await ranges.execute()).toEqual([])
@@ -83,6 +101,30 @@ test('whoever asks for the same as last year is told nothing of what is known, a
   expect((await owner.get(`/queue/${number}`)).text).toContain('The homeowner wants the same as last year')
 })
 
+test('beds that the staff add from last year are not told on the page or by mail, as anybody may type an address', async () => {
+  const street = '9 Larch Court'
+  const phone = '512 555 0177'
+  const before = await sendRequest(app, { street, phone })
+  await send(asked('last-year', { street, phone }))
+  const { id, number } = await newest()
+  const other = await app.db
+    .selectFrom('quote_request')
+    .select('customer_id')
+    .where('id', '=', before.id)
+    .executeTakeFirstOrThrow()
+  const added = await owner
+    .post(`/put-in/${number}/same-beds`)
+    .type('form')
+    .send({ other: String(other.customer_id) })
+  expect(added.status).toBe(303)
+  expect((await newest()).told.beds).toHaveLength(1)
+  const own = (await findLinkPath(app.db, app.deps.secretKey, 'own page', id))!
+  const { text } = await app.browser().get(own)
+  expect(text).toContain('We’ll look up last year’s beds')
+  expect(text).not.toMatch(/20 ft|range-figure|shredded/i)
+  expect(await receivedMail(id)).not.toMatch(/\$/)
+})
+
 test('it goes the whole way: a visit, a sheet with a bed to fill in, and a price; the photos come along', async () => {
   const { id, number, ownPath } = await sendUnseen(app)
   const photo = await givePhoto(app, id, 'the porch')
@@ -92,7 +134,7 @@ test('it goes the whole way: a visit, a sheet with a bed to fill in, and a price
   expect((await owner.get(`/queue/${number}/photos/${photo}`)).headers['content-type']).toBe('image/jpeg')
   const skipped = await owner.post(`/queue/${number}/visit/leave-out`).type('form').send({})
   expect([skipped.status, skipped.text.includes('has no beds yet')]).toEqual([409, true])
-  await expect(leaveVisitOut(app.deps, 1, id)).rejects.toThrow('ways.no-beds')
+  await expect(leaveVisitOut(app.deps, 1, id)).rejects.toThrow('requests.no-beds')
   expect((await owner.get(`/queue/${number}/quote`)).status).toBe(409)
   const visit = { 'visit.date': '2026-03-04', 'visit.time': '10:00' }
   expect((await owner.post(`/queue/${number}/visit`).type('form').send(visit)).status).toBe(303)
@@ -121,19 +163,7 @@ test('it goes the whole way: a visit, a sheet with a bed to fill in, and a price
 
 test('the mail says that the price comes later, and other work passes such requests over', async () => {
   const { id, number } = await sendUnseen(app)
-  const { id: outboxId } = await app.db
-    .selectFrom('outbox')
-    .select('id')
-    .where('quote_request_id', '=', id)
-    .where('kind', '=', 'request-received')
-    .executeTakeFirstOrThrow()
-  await app.db
-    .updateTable('customer')
-    .set({ email_confirmed_at: app.deps.now().toString() })
-    .where('id', '=', eb => eb.selectFrom('quote_request').select('customer_id').where('id', '=', id))
-    .execute()
-  const letter = await writeLetter({ ...app.deps, messages }, (await findOutboxMessage(app.db, outboxId))!)
-  expect(letter?.text.replace(/\s+/g, ' ')).toContain('We’ll price it after we’ve seen the beds.')
+  expect(await receivedMail(id)).toContain('We’ll price it after we’ve seen the beds.')
   await fillUnderstood(app.db)
   expect((await findPastRequests(app.db, 100)).map(past => past.number)).not.toContain(number)
 })

@@ -1,0 +1,62 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { requireStanding } from '../rates/standing.ts'
+import { findLastBeds } from '../requests/last-beds.ts'
+import { readBeds } from '../requests/put-in-form.ts'
+import { requireRequest } from '../requests/queries.ts'
+import { tellBeds } from '../requests/tell-beds.ts'
+import { type PutInDonePage, showPutIn } from './put-in-page.ts'
+import { decideCustomers } from './same.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'people/put-in': PutInDonePage
+  }
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+
+interface OfRequest {
+  Params: { number: string }
+}
+
+/** What follows on putting a request in: its beds, told or the same as last time. */
+export function putInDoneRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get<OfRequest>('/put-in/:number', OWNER, (request, reply) =>
+    showPutIn(deps, reply, request.params.number),
+  )
+
+  app.post<OfRequest>('/put-in/:number/beds', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const { id, postcode } = await requireRequest(deps.db, number)
+    const { rates } = await requireStanding(deps)
+    const fields = new FormFields(request.body)
+    const told = readBeds(fields, rates.body, postcode)
+    if (told.beds.length === 0) fields.fault('beds', 'Write the beds, or how much.')
+    const reading = fields.reading(told)
+    if (!reading.ok) return showPutIn(deps, reply, number, reading)
+    await tellBeds(deps, requireAccount(request).id, id, { told, understood: null })
+    return done(reply, number)
+  })
+
+  // The same customer, where one is named, and the same beds as they had last time.
+  app.post<OfRequest>('/put-in/:number/same-beds', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const accountId = requireAccount(request).id
+    const wanted = await requireRequest(deps.db, number)
+    const other = new FormFields(request.body).carried('other')
+    if (other > 0) await decideCustomers(deps, { one: wanted.customer_id, other, accountId }, 'same')
+    const last = await findLastBeds(deps.db, other || wanted.customer_head_id, wanted.place_id)
+    if (!last) return showPutIn(deps, reply, number, { errors: { '': 'No beds are known of them.' } })
+    await tellBeds(deps, accountId, wanted.id, last)
+    return done(reply, number)
+  })
+
+  function done(reply: FastifyReply, number: string) {
+    say(reply, `The beds of ${number} are in.`)
+    return reply.redirect(`/put-in/${number}`, 303)
+  }
+}
