@@ -21,10 +21,10 @@ export interface PutInDonePage {
   customerId: number
   range: string | null
   beds: (BedView | null)[]
-  /** Whether beds may still be added. */
+  /** Whether beds are still to be added, or were typed in vain. */
   wantsBeds: boolean
   /** Others who may be the same, each with the request that has the beds of last time. */
-  offers: (Offer & { bedsOf: string | null })[]
+  offers: Offer[]
   /** Of the customer themselves, once they are known. */
   bedsOf: string | null
   link: { words: string; sms: string | null } | null
@@ -40,10 +40,10 @@ export async function showPutIn(
   deps: Deps,
   reply: FastifyReply,
   number: string,
-  { typed = {}, errors = {} }: { typed?: Typed; errors?: Errors } = {},
+  again?: { typed: Typed; errors: Errors; status?: number },
 ): Promise<FastifyReply> {
   const wanted = await requireRequest(deps.db, number)
-  if (!mayAddBeds(wanted)) return reply.redirect(`/queue/${number}`, 303)
+  if (!again && !mayAddBeds(wanted)) return reply.redirect(`/queue/${number}`, 303)
   const business = await requireBusiness(deps.db)
   const { rates } = await requireStanding(deps)
   const people = await findPeople(deps.db, wanted)
@@ -59,17 +59,17 @@ export async function showPutIn(
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
     beds: viewBeds(wanted, rates.body, 'en'),
-    wantsBeds,
+    wantsBeds: wantsBeds || again?.typed.beds !== undefined,
     offers: await Promise.all(
       people.offers.map(async offer => ({ ...offer, bedsOf: await bedsOf(offer.id) })),
     ),
     bedsOf: await bedsOf(people.customerId),
     link: await linkToText(deps, business, wanted),
     finishes: finishChoices(rates.body),
-    values: typed,
+    values: again?.typed ?? {},
   }
-  const data = { ...page, errors, scripts: ['copy.js'], here: `/put-in/${number}` }
-  return reply.page('people/put-in', data, Object.keys(errors).length > 0 ? 422 : 200)
+  const data = { ...page, errors: again?.errors ?? {}, scripts: ['copy.js'], here: `/put-in/${number}` }
+  return reply.page('people/put-in', data, again ? (again.status ?? 422) : 200)
 }
 
 /** Whether a request is as new as when it was put in. */

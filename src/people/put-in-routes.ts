@@ -1,8 +1,10 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
+import { t } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { findLastBeds } from '../requests/last-beds.ts'
 import { readBeds } from '../requests/put-in-form.ts'
@@ -38,7 +40,13 @@ export function putInDoneRoutes(app: FastifyInstance, deps: Deps): void {
     if (told.beds.length === 0) fields.fault('beds', 'Write the beds, or how much.')
     const reading = fields.reading(told)
     if (!reading.ok) return showPutIn(deps, reply, number, reading)
-    await tellBeds(deps, requireAccount(request).id, id, { told, understood: null })
+    try {
+      await tellBeds(deps, requireAccount(request).id, id, { told, understood: null })
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      const errors = { beds: t('en', error.key, error.params) }
+      return showPutIn(deps, reply, number, { typed: fields.typed, errors, status: error.status })
+    }
     return done(reply, number)
   })
 
@@ -50,7 +58,8 @@ export function putInDoneRoutes(app: FastifyInstance, deps: Deps): void {
     const other = new FormFields(request.body).carried('other')
     if (other > 0) await decideCustomers(deps, { one: wanted.customer_id, other, accountId }, 'same')
     const last = await findLastBeds(deps.db, other || wanted.customer_head_id, wanted.place_id)
-    if (!last) return showPutIn(deps, reply, number, { errors: { '': 'No beds are known of them.' } })
+    if (!last)
+      return showPutIn(deps, reply, number, { typed: {}, errors: { '': 'No beds are known of them.' } })
     await tellBeds(deps, accountId, wanted.id, last)
     return done(reply, number)
   })

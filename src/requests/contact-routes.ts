@@ -76,14 +76,17 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   if (before) return showSent(post, key, before)
   const { shown, shownPostcode } = typed
   const taking = await workOut(deps, units, 'taking', { told, shown, shownPostcode }, table)
-  if (!taking) return drawForm(post, { form, showFaults: true })
-  const { news, ...worked } = taking
   const { business } = await requireStanding(deps)
   const translate = translator(language, business.country)
+  const asking = { most: business.photos_each, sender: 'stranger', say: translate } as const
+  if (!taking) {
+    const photos = await readPhotos(deps, request, fields, asking)
+    return drawForm(post, { form, showFaults: true }, photos)
+  }
+  const { news, ...worked } = taking
   if (news) fields.fault(news === 'contact.not-served' ? 'postcode' : '', translate(news))
   const contact = readContact(fields, business.country, translate)
-  const most = business.photos_each
-  const photos = await readPhotos(deps, request, fields, { most, sender: 'stranger', say: translate })
+  const photos = await readPhotos(deps, request, fields, asking)
   // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
   if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
   const { errors } = fields

@@ -4,7 +4,7 @@ import { requireStanding } from '../rates/standing.ts'
 import { carriedContact } from './contact-form.ts'
 import { queryOf } from './form.ts'
 import type { OpenTable } from './open-table.ts'
-import { type PhotosRead, photoFields } from './photos/form.ts'
+import { carriedPhotos, type PhotosRead, photoFields } from './photos/form.ts'
 import { fieldsIn, workOut } from './within-budget.ts'
 import type { ContactAsked, FormAsked } from './workings.ts'
 
@@ -23,9 +23,10 @@ const NO_PHOTOS: PhotosRead = { kept: [], open: [] }
 export async function drawForm(
   { deps, request, reply, table, units }: Post,
   asked: Pick<FormAsked, 'form' | 'showFaults'>,
+  photos?: PhotosRead,
 ): Promise<FastifyReply> {
   const around = await reply.around()
-  const whole = { ...asked, carried: carriedBy(request), around }
+  const whole = { ...asked, carried: carriedBy(request, photos), around }
   return reply.drawn(await workOut(deps, units, 'form', whole, table), asked.showFaults ? 422 : 200)
 }
 
@@ -42,7 +43,8 @@ export async function drawContact(
   return markup ? reply.drawn(markup, status) : reply.redirect(`/?${queryOf(asked.form)}`, 303)
 }
 
-/** Who and where, which was typed before the beds where what was sent in could not be taken; it must not stand in an address. */
-export function carriedBy({ body }: FastifyRequest): [name: string, value: string][] {
-  return carriedContact(fieldsIn(body))
+/** Who and where, and photos, which came before the beds where what was sent in could not be taken; it must not stand in an address. */
+export function carriedBy({ body }: FastifyRequest, photos?: PhotosRead): [name: string, value: string][] {
+  const fields = fieldsIn(body)
+  return [...carriedContact(fields), ...carriedPhotos(fields, photos)]
 }

@@ -74,10 +74,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
-    '/request': [
-      () => `/request?${beds}`,
-      ...['photos', 'last-year', 'look'].map(way => () => `/request?as=${way}`),
-    ],
+    '/request': [`${beds}`, 'as=photos', 'as=last-year', 'as=look'].map(asked => () => `/request?${asked}`),
     '/sign-in': [() => '/sign-in?back=/days'],
     '/r/:token': [own(), async () => (await at.withPhoto()).ownPath],
     '/r/:token/call-off': [own('/call-off')],

@@ -1,63 +1,20 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
+import { leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
-import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { puttingIn } from './putting-in.ts'
 
 let app: TestApp
 let owner: Browser
+let at: ReturnType<typeof puttingIn>
 
 beforeAll(async () => {
   app = await testApp()
   owner = (await openBusiness(app)).owner
+  at = puttingIn(app, owner)
 })
 afterAll(() => app.close())
-
-const post = (path: string, fields: Record<string, unknown>) => owner.post(path).type('form').send(fields)
-const putIn = (fields: Record<string, string>) =>
-  post('/put-in', { submissionKey: randomUUID(), finish: 'shredded-wood', ...fields })
-
-async function stored(number: string) {
-  return app.db
-    .selectFrom('quote_request')
-    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .leftJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
-    .selectAll('quote_request')
-    .select(['customer.name', 'customer.phone', 'customer.email', 'place.street', 'place.postcode'])
-    .select([
-      'customer.head_id as customer_head',
-      'place.head_id as place_head',
-      'ballpark.low',
-      'ballpark.likely',
-    ])
-    .where('number', '=', number)
-    .executeTakeFirstOrThrow()
-}
-
-/** Puts it in, and gives its number and its row. */
-async function isIn(fields: Record<string, string>) {
-  const answer = await putIn(fields)
-  expect(answer.status).toBe(303)
-  const number = /^\/put-in\/(26-\d{4})$/.exec(answer.headers.location ?? '')![1]!
-  return stored(number)
-}
-
-const verbsOf = async (id: number) =>
-  (
-    await app.db
-      .selectFrom('history')
-      .select(['verb', 'by_kind'])
-      .where('quote_request_id', '=', id)
-      .orderBy('id')
-      .execute()
-  ).map(({ verb, by_kind }) => `${verb} by ${by_kind}`)
-
-async function ownPathOf(number: string): Promise<string> {
-  const page = (await owner.get(`/put-in/${number}`)).text
-  return new URL(/http:\/\/localhost:8080\/r\/[\w-]+/.exec(page)![0]).pathname
-}
 
 test('every page of the owner’s leads to it, and a helper’s doesn’t', async () => {
   for (const path of ['/queue', '/days', '/settings'])
@@ -77,7 +34,7 @@ test('six yards told on the phone are in the queue with their range, and the lin
         .executeTakeFirstOrThrow()
     ).all
   const before = await mails()
-  const { number, ...row } = await isIn({
+  const { number, ...row } = await at.isIn({
     name: 'Dora',
     phone: '512 555 0901',
     beds: '6 yards',
@@ -93,17 +50,17 @@ test('six yards told on the phone are in the queue with their range, and the lin
   expect(row.told.beds.map(({ shape, sizes }) => [shape, sizes])).toEqual([['volume', { volume: '6 yards' }]])
   // 6 yd³ at the middle of 80 and 100: 540.
   expect(row.likely).toBe('540.00')
-  expect(await verbsOf(row.id)).toEqual(['put in by staff'])
+  expect(await at.verbsOf(row.id)).toEqual(['put in by staff'])
   expect(await mails()).toBe(before)
   const page = (await owner.get(`/put-in/${number}`)).text
   const words = /href="sms:5125550901\?body=([^"]+)"/.exec(page)![1]!
-  expect(decodeURIComponent(words)).toContain(`http://localhost:8080${await ownPathOf(number)}`)
+  expect(decodeURIComponent(words)).toContain(`http://localhost:8080${await at.ownPathOf(number)}`)
   expect(decodeURIComponent(words)).toMatch(/^Hi Dora, this is Fern Beds\./)
   expect((await owner.get('/queue')).text).toContain(`href="/queue/${number}"`)
 })
 
 test('beds are told one a line, of one material', async () => {
-  const row = await isIn({
+  const row = await at.isIn({
     name: 'Lines',
     beds: '20 by 5, 3 like this\n2 of 12 x 4\n9 ft across\n300 square feet',
     finish: 'compost',
@@ -126,14 +83,14 @@ test('beds are told one a line, of one material', async () => {
 })
 
 test('nothing is asked for but a name or a phone number', async () => {
-  const byPhone = await isIn({ phone: '512 555 0902' })
+  const byPhone = await at.isIn({ phone: '512 555 0902' })
   expect([byPhone.name, byPhone.told.beds, byPhone.understood, byPhone.low]).toEqual([
     '512 555 0902',
     [],
     null,
     null,
   ])
-  const byName = await isIn({ name: 'Met at the fence' })
+  const byName = await at.isIn({ name: 'Met at the fence' })
   expect([byName.phone, byName.email, byName.street]).toEqual(['', '', ''])
   expect((await owner.get(`/put-in/${byName.number}`)).text).not.toContain('href="sms:')
 })
@@ -148,7 +105,7 @@ test.each([
   [{ name: 'Odd', beds: '20 by 5', finish: 'gravel' }, 'Pick a material.'],
   [{ name: 'x'.repeat(121) }, 'too long'],
 ])('%j is refused beside the field, and kept', async (fields: Record<string, string>, words) => {
-  const answer = await putIn(fields)
+  const answer = await at.putIn(fields)
   expect(answer.status).toBe(422)
   expect(answer.text).toContain(words)
   if (fields.beds) expect(answer.text.replaceAll('\r', '')).toContain(fields.beds.trim())
@@ -156,18 +113,18 @@ test.each([
 
 test('sent twice it is one request', async () => {
   const fields = { name: 'Twice', beds: '6 yards', submissionKey: randomUUID() }
-  const both = await Promise.all([putIn(fields), putIn(fields)])
+  const both = await Promise.all([at.putIn(fields), at.putIn(fields)])
   expect(both[0]!.headers.location).toBe(both[1]!.headers.location)
 })
 
 test('without beds it goes by a call and a visit to a price, and its own page works all the way', async () => {
-  const { id, number } = await isIn({
+  const { id, number } = await at.isIn({
     name: 'No beds yet',
     phone: '512 555 0903',
     street: '5 Rue Court',
     postcode: '78702',
   })
-  const own = await ownPathOf(number)
+  const own = await at.ownPathOf(number)
   for (const language of ['en', 'es']) {
     const page = await app.browser().get(`${own}?language=${language}`)
     expect(page.status).toBe(200)
@@ -195,80 +152,28 @@ test('without beds it goes by a call and a visit to a price, and its own page wo
     'beds.0.finish': 'shredded-wood',
     'beds.0.depth': '3 in',
   }
-  expect((await post(`/queue/${number}/measurements`, measured)).headers.location).toBe(`/queue/${number}`)
+  expect((await at.post(`/queue/${number}/measurements`, measured)).headers.location).toBe(`/queue/${number}`)
   expect((await owner.get(`/queue/${number}`)).status).toBe(200)
   expect((await owner.get(`/queue/${number}/quote`)).status).toBe(200)
   expect((await app.browser().get(own)).status).toBe(200)
 })
 
 test('beds can be added once, while it is new', async () => {
-  const { id, number } = await isIn({ name: 'Later' })
-  const add = (beds: string) => post(`/put-in/${number}/beds`, { beds, finish: 'stone' })
+  const { id, number } = await at.isIn({ name: 'Later' })
+  const add = (beds: string) => at.post(`/put-in/${number}/beds`, { beds, finish: 'stone' })
   expect((await add('')).status).toBe(422)
   expect((await add('so so')).text).toContain('so so')
   const both = await Promise.all([add('20 by 5'), add('20 by 5')])
   expect(both.map(({ status }) => status)).toEqual([303, 303])
-  expect((await add('21 by 5')).status).toBe(409)
-  expect((await stored(number)).low).not.toBeNull()
-  expect(await verbsOf(id)).toEqual(['put in by staff', 'beds added by staff'])
+  const late = await add('21 by 5')
+  expect(late.status).toBe(409)
+  for (const part of ['has beds already', '21 by 5']) expect(late.text).toContain(part)
+  expect((await at.stored(number)).low).not.toBeNull()
+  expect(await at.verbsOf(id)).toEqual(['put in by staff', 'beds added by staff'])
   const links = await app.db
     .selectFrom('request_bed')
     .select('bed_id')
     .where('quote_request_id', '=', id)
     .execute()
   expect(links).toHaveLength(1)
-})
-
-test('“the same as last year” takes a known customer’s beds as they were measured, with their ids', async () => {
-  const beds = told(bedTold({ sizes: { length: '20 paces', width: '5 ft' } }), bedTold({ finish: 'stone' }))
-  const last = await sendRequest(app, {
-    name: 'Hazel',
-    phone: '(512) 555-0905',
-    email: '',
-    told: { ...beds, extras: ['edging'] },
-  })
-  await setVisit(app.deps, 1, last.id, app.deps.now())
-  const found = [{ ...bedTold({ sizes: { length: '44 ft 3', width: '5 ft' } }), toldBed: 0 }]
-  await keepMeasurements(app.deps, 1, last.id, { ...told(...found), extras: ['edging'] })
-  const { id, number } = await isIn({ name: 'Mrs. U', phone: '+1 512 555 0905' })
-  const page = (await owner.get(`/put-in/${number}`)).text
-  expect(page).toContain(`Yes, with the same beds as ${last.number}`)
-  const other = /name="other" value="(\d+)"/.exec(page)![1]!
-  const both = await Promise.all([1, 2].map(() => post(`/put-in/${number}/same-beds`, { other })))
-  expect(both.map(({ status }) => status)).toEqual([303, 303])
-  const row = await stored(number)
-  expect(row.told).toEqual({
-    beds: [bedTold({ sizes: { length: '44 ft 3', width: '5 ft' } })],
-    extras: ['edging'],
-    postcode: '43004',
-  })
-  expect(row.customer_head).toBe(Number(other))
-  expect(row.low).not.toBeNull()
-  const bedOf = (request: number) =>
-    app.db
-      .selectFrom('request_bed')
-      .select('bed_id')
-      .where('quote_request_id', '=', request)
-      .orderBy('bed_id')
-      .execute()
-  expect(await bedOf(id)).toEqual((await bedOf(last.id)).slice(0, 1))
-  // The next time it is known already who it is.
-  const again = await isIn({ name: 'Hazel', phone: '512-555-0905' })
-  await post(`/customers/${again.customer_id}/same`, {
-    other,
-    decision: 'same',
-    number: again.number,
-    back: 'put-in',
-  })
-  expect((await owner.get(`/put-in/${again.number}`)).text).toContain(`Same beds as ${number}`)
-  expect((await post(`/put-in/${again.number}/same-beds`, {})).status).toBe(303)
-  expect(await bedOf(again.id)).toEqual(await bedOf(id))
-})
-
-test('who has no beds known gets none', async () => {
-  const { number } = await isIn({ name: 'Nobody before' })
-  const answer = await post(`/put-in/${number}/same-beds`, {})
-  expect(answer.status).toBe(422)
-  expect(answer.text).toContain('No beds are known of them.')
-  expect((await post('/put-in/26-9999/same-beds', {})).status).toBe(404)
 })

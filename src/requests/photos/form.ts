@@ -1,7 +1,7 @@
 import type { FastifyRequest } from 'fastify'
 import { MOST_PHOTOS } from '../../business/form.ts'
 import type { Deps } from '../../deps.ts'
-import type { FormFields } from '../../http/form-fields.ts'
+import { FormFields } from '../../http/form-fields.ts'
 import { Uploaded } from '../../http/uploads.ts'
 import type { Translate } from '../../language/catalogue.ts'
 import { oneLine } from '../../lib/typed-text.ts'
@@ -85,6 +85,22 @@ export async function readPhotos(
   const cut = request.body instanceof Uploaded ? request.body.cut : null
   if (cut) fields.fault('photos', say(cut === 'no room' ? 'photos.no-room' : 'photos.cut'))
   return { kept, open }
+}
+
+/** The photos that a form carries, and what was typed beside files, as hidden fields of a page that has to come first. */
+export function carriedPhotos(
+  fields: Record<string, unknown>,
+  read?: PhotosRead,
+): [name: string, value: string][] {
+  const rows = read
+    ? [...read.kept.map(({ token, words }) => ({ token, words })), ...read.open]
+    : rowsOf(new FormFields(fields))
+  return rows.flatMap((row, index) =>
+    [
+      [`photos.${index}.kept`, 'token' in row ? row.token : ''],
+      [`photos.${index}.words`, row.words],
+    ].filter((field): field is [string, string] => field[1] !== ''),
+  )
 }
 
 function rowsOf(fields: FormFields) {
