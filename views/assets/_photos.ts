@@ -1,6 +1,9 @@
 import { keep, kept } from './_kept-form.ts'
 
 const KEPT = 'photos'
+/** A larger file is made smaller here first, so that it gets through with one bar of signal. */
+const LARGE = 1_500_000
+const LONGER = 2000
 
 interface Carried {
   token: string
@@ -63,7 +66,10 @@ export function sendPhotos(form: HTMLFormElement, { isKept }: { isKept: boolean 
       try {
         if (!row.isConnected) return
         const progress = row.querySelector('progress')!
-        show(row, { token: await sendOne(address!, file, share => (progress.value = share)), words: '' })
+        show(row, {
+          token: await sendOne(address!, await smaller(file), share => (progress.value = share)),
+          words: '',
+        })
         say(part!.querySelector<HTMLElement>('[data-photo-said]')!.dataset.sent!)
       } catch (error) {
         fail(row, (error as Error).message || offline)
@@ -143,8 +149,30 @@ function carriedBefore(): Carried[] {
   }
 }
 
+/** A photo with fewer pixels; the file itself where that isn't large, or this browser can't read it. */
+async function smaller(file: File): Promise<Blob> {
+  if (file.size < LARGE) return file
+  try {
+    const whole = await createImageBitmap(file)
+    const share = Math.min(1, LONGER / Math.max(whole.width, whole.height))
+    const canvas = document.createElement('canvas')
+    canvas.width = Math.round(whole.width * share)
+    canvas.height = Math.round(whole.height * share)
+    const context = canvas.getContext('2d')!
+    // What is transparent would be black.
+    context.fillStyle = '#fff'
+    context.fillRect(0, 0, canvas.width, canvas.height)
+    context.drawImage(whole, 0, 0, canvas.width, canvas.height)
+    whole.close()
+    const made = await new Promise<Blob | null>(resolve => canvas.toBlob(resolve, 'image/jpeg', 0.9))
+    return made && made.size < file.size ? made : file
+  } catch {
+    return file
+  }
+}
+
 /** Sends a file, telling how far it is in percent; gives what the form carries for it, and throws what is wrong in words, '' where nothing was heard. */
-function sendOne(address: string, file: File, tell: (share: number) => void): Promise<string> {
+function sendOne(address: string, file: Blob, tell: (share: number) => void): Promise<string> {
   return new Promise((resolve, reject) => {
     const request = new XMLHttpRequest()
     request.open('POST', address)
