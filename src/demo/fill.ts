@@ -10,6 +10,7 @@ import type { Told } from '../estimate/job/bed.ts'
 import { plainTerms } from '../estimate/job/terms.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { decideCustomers } from '../people/same.ts'
+import { markSeen } from '../queue/news.ts'
 import { makeQuote } from '../quotes/make-quote.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { confirmAddress } from '../requests/confirm-address.ts'
@@ -22,6 +23,8 @@ import type { Happening, Story } from './stories.ts'
 import { storiesAgain } from './stories-again.ts'
 import { openStories } from './stories-open.ts'
 import { settledStories } from './stories-settled.ts'
+
+const NEWS_HOURS = 48
 
 /** The clock of the demonstration: it stands in the past while that is told, and runs by itself after. */
 export interface DemoClock {
@@ -76,6 +79,9 @@ async function tell(telling: Telling, story: Story): Promise<void> {
     clock.at = momentOf(happening.at, today)
     await bringAbout(telling, id, story, happening)
   }
+  // By now the owner has looked at all but the latest news.
+  if (clock.at && clock.at.until(today).total('hours') > NEWS_HOURS)
+    await markSeen(deps, id, Number.MAX_SAFE_INTEGER)
 }
 
 async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: Story, happening: Happening) {
@@ -99,7 +105,7 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
     case 'call off':
       return callOff(deps, id, happening.reason)
     case "can't do":
-      return cannotDo(deps, ownerId, id, happening.reason)
+      return cannotDo(deps, ownerId, id, happening)
     case 'note':
       return noteRequest(deps, ownerId, id, happening.words)
     case 'same as':
@@ -129,12 +135,12 @@ function measuredOf(story: Story, sizes: Record<string, string>[]) {
 
 async function quote(deps: Deps, ownerId: number, id: number, happening: Happening & { verb: 'quote' }) {
   const { added = [], note = '' } = happening
-  const asWorkedOut = { revision: 1, basis: null, amounts: null, crewHours: null, terms: plainTerms }
+  const asWorkedOut = { revision: 1, basis: null, amounts: null, laborHours: null, terms: plainTerms }
   await makeQuote(deps, ownerId, id, { ...asWorkedOut, added, note })
 }
 
 async function book(deps: Deps, id: number, from: string): Promise<void> {
   const [business, quote] = await Promise.all([requireBusiness(deps.db), findNewestQuote(deps.db, id)])
-  const [first] = await freeFirstDays(deps.db, business, quote!.crew_hours, from, 1)
+  const [first] = await freeFirstDays(deps.db, business, quote!.labor_hours, from, 1)
   await bookDay(deps, id, first!.day)
 }

@@ -11,7 +11,7 @@ import { readBeds } from '../requests/put-in-form.ts'
 import { requireRequest } from '../requests/queries.ts'
 import { tellBeds } from '../requests/tell-beds.ts'
 import { type PutInDonePage, showPutIn } from './put-in-page.ts'
-import { decideCustomers } from './same.ts'
+import { decideCustomers, decidePlaces } from './same.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -60,6 +60,9 @@ export function putInDoneRoutes(app: FastifyInstance, deps: Deps): void {
     const last = await findLastBeds(deps.db, other || wanted.customer_head_id, wanted.place_id)
     if (!last)
       return showPutIn(deps, reply, number, { typed: {}, errors: { '': 'No beds are known of them.' } })
+    // Beds that were somewhere before are where the request is, too, which told no address.
+    if (wanted.street === '')
+      await decidePlaces(deps, { one: wanted.place_id, other: last.placeId, accountId }, true)
     await tellBeds(deps, accountId, wanted.id, last)
     return done(reply, number)
   })

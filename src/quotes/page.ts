@@ -6,6 +6,7 @@ import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
@@ -39,6 +40,7 @@ export interface QuotePage {
   settledLines: { what: string; amount: string }[]
   tax: TaxAsked | null
   termsOpen: boolean
+  cautions: CautionView[]
   /** Who may come, and whether that is another crew than usual. */
   crew: CrewField[]
   crewOpen: boolean
@@ -50,7 +52,7 @@ export interface QuotePage {
   workedOutTotal: string
   /** Of the amounts as typed; null while some can't be read. */
   total: string | null
-  crewHoursWorkedOut: string
+  laborHoursWorkedOut: string
   holdsUntil: string
   values: Record<string, string>
 }
@@ -74,7 +76,7 @@ export async function showQuoteForm(
   const reading = again ?? startingPoint(priced, newest)
   const composed = composeReadable(priced, reading)
   const total = composed && moneyInWords(composed.total, business.currency, 'en')
-  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.crewHours)
+  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours)
   const data: QuotePage = {
     number,
     customer: wanted.customer_name,
@@ -89,6 +91,7 @@ export async function showQuoteForm(
     quantities: quantityFigures(priced),
     buying: buyingFigures(priced),
     ...money,
+    cautions: viewCautions(priced.job, priced.price.shopping, priced.rates.body),
     warnings: [
       ...new Set([
         ...money.warnings,
@@ -146,13 +149,15 @@ function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
   const lines = price.lines.filter(isAdjustable).map((line, index) => {
     const name = `lines.${index}`
     const counted = {
+      kind: line.kind,
+      slug: line.slug,
       quantity: line.quantity?.value ?? null,
       unit: line.quantity?.unit ?? null,
       rate: line.rate,
     }
     return {
       what: lineName({ ...line, description: null }, rates.body, 'en'),
-      quantity: lineQuantity(counted, currency, 'en'),
+      quantity: lineQuantity(counted, rates.body, 'en'),
       workedOut: moneyInWords(line.amount, currency, 'en'),
       was: line.amount,
       changed:
@@ -167,7 +172,7 @@ function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
     lines,
     addedRows: typedRows + 1,
     workedOutTotal: moneyInWords(price.total, currency, 'en'),
-    crewHoursWorkedOut: price.crewHoursTotal,
+    laborHoursWorkedOut: price.laborHoursTotal,
   }
 }
 
@@ -201,17 +206,17 @@ function startingPoint(priced: Priced, before: QuoteWithLines | undefined): Quot
       amount,
       reason: reason ?? '',
     }))
-  const crewHours = alike ? before!.crew_hours : price.crewHoursTotal
+  const laborHours = alike ? before!.labor_hours : price.laborHoursTotal
   const note = before?.note ?? ''
   const typed = Object.fromEntries([
     ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
     ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
-    ['crewHours', crewHours],
+    ['laborHours', laborHours],
     ['note', note],
     ...Object.entries(termsTyped(terms)),
     ...Object.entries(crewTyped(terms.crew, priced.rates.body)),
   ])
-  return { typed, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note, terms } }
+  return { typed, errors: {}, wanted: { revision: 0, basis: null, amounts, added, laborHours, note, terms } }
 }
 
 function fieldsOf(name: string, row: Record<string, string>): [string, string][] {

@@ -1,15 +1,16 @@
 import { drawRange } from '../drawing/range-bar.ts'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
-import type { CautionCode } from '../estimate/table/caution.ts'
+import { type CautionCode, isBuiltIn } from '../estimate/table/caution.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import { taxName } from '../estimate/tax/tax-name.ts'
-import { unitSystem } from '../estimate/units/units.ts'
+import { type UnitName, unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords, shareInWords } from '../language/quantity-in-words.ts'
+import { soldInWords } from '../language/sold-in-words.ts'
 import { Decimal } from '../lib/decimal.ts'
 
 /** A ballpark as a page shows it, in words of the page's language. */
@@ -38,7 +39,12 @@ export interface RangeView {
 
 type Caution = { text: string; source: string }
 
-const GENERAL: CautionCode[] = ['fire', 'clearance', 'payload', 'digging']
+// A tenth of these would feign a sureness that a ballpark hasn't.
+const WHOLE: UnitName[] = ['bale', 'ft2', 'm2']
+
+// What the owner adds is of such work in general too.
+const GENERAL: CautionCode[] = ['fire', 'clearance', 'trunks', 'payload', 'digging', 'pile', 'weed-killer']
+const isGeneral = (code: string) => !isBuiltIn(code) || GENERAL.includes(code)
 
 /** What was told beside the beds. */
 export interface ToldBeside {
@@ -88,16 +94,21 @@ export function viewRange(
     ...whatIsIn(ballpark, told, table, language, money),
     taxNote: ballpark.tax?.certificate ? t(language, 'range.tax-certificate') : null,
     narrower: narrowerInWords(ballpark, language, money, bedNumber),
-    cautions: cautionsIn(ballpark, language, code => !GENERAL.includes(code)),
-    generalCautions: cautionsIn(ballpark, language, code => GENERAL.includes(code)),
+    cautions: cautionsIn(ballpark, table, language, code => !isGeneral(code)),
+    generalCautions: cautionsIn(ballpark, table, language, isGeneral),
   }
 }
 
-function cautionsIn({ cautions }: Ballpark, language: Language, wanted: (code: CautionCode) => boolean) {
+function cautionsIn(
+  { cautions }: Ballpark,
+  table: RateTable,
+  language: Language,
+  wanted: (code: string) => boolean,
+) {
   return cautions
     .filter(({ code }) => wanted(code))
     .map(caution => ({
-      text: cautionInWords(caution, language),
+      text: cautionInWords(caution, table, language),
       source: sourceInWords(caution.source, language),
     }))
 }
@@ -112,7 +123,7 @@ function whatIsIn(
   const extras = table.extras.filter(extra => told.extras.includes(extra.slug))
   const charge = travelCharge(told.postcode, table)
   const travels = table.travel.some(area => new Decimal(area.charge).gt(0))
-  const holds = [t(language, 'range.holds-beds', amounts(ballpark, table, language))]
+  const holds = materialsInWords(ballpark, table, language)
   for (const extra of extras) holds.push(extra.name[language])
   if (charge && new Decimal(charge).gt(0)) {
     holds.push(t(language, 'range.holds-travel', { charge: money(charge), postcode: told.postcode }))
@@ -140,13 +151,23 @@ function taxesInWords({ tax }: Ballpark, table: RateTable, language: Language): 
     )
 }
 
-function amounts(ballpark: Ballpark, table: RateTable, language: Language) {
-  const { area, bulk, volumesPerBulk } = unitSystem(table.units)
-  const volume = new Decimal(ballpark.inPlace.value).div(volumesPerBulk).toFixed(4)
-  return {
-    area: quantityInWords(ballpark.area.value, area, language, 0),
-    volume: quantityInWords(volume, bulk, language, 1),
+// In one sum where all of it is sold by its volume, or nothing else was kept; else each material in its own unit.
+function materialsInWords(ballpark: Ballpark, table: RateTable, language: Language): string[] {
+  const { area: unit, bulk, volumesPerBulk } = unitSystem(table.units)
+  const area = quantityInWords(ballpark.area.value, unit, language, 0)
+  const materials = ballpark.materials ?? []
+  if (materials.every(({ amount }) => amount.unit === bulk)) {
+    const volume = new Decimal(ballpark.inPlace.value).div(volumesPerBulk).toFixed(4)
+    const words = quantityInWords(volume, bulk, language, 1)
+    return [t(language, 'range.holds-beds', { area, volume: words })]
   }
+  const each = materials.map(({ finish: slug, amount }) => {
+    const finish = table.finishes.find(one => one.slug === slug)
+    const decimals = new Decimal(amount.value).lt(1) ? 2 : WHOLE.includes(amount.unit) ? 0 : 1
+    const words = soldInWords(amount, finish, table, language, decimals)
+    return t(language, 'range.holds-material', { finish: finish?.name[language] ?? slug, amount: words })
+  })
+  return [...each, t(language, 'range.holds-area', { area })]
 }
 
 function narrowerInWords(

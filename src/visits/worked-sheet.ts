@@ -8,7 +8,9 @@ import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
+import { soldInWords } from '../language/sold-in-words.ts'
 import { type BedView, depthInWords, viewReadBeds } from '../requests/bed-view.ts'
+import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { measuredOf, type Sheet, type SheetBed } from './measure-form.ts'
 import { readMeasured } from './read-measured.ts'
 
@@ -28,6 +30,7 @@ export interface WorkedBed {
 
 export interface SheetSums {
   figures: { label: string; value: string }[]
+  cautions: CautionView[]
   /** The same in one sentence, to be heard. */
   said: string
   read: number
@@ -98,16 +101,17 @@ function sumsOf(
   const job: Job = reading.ok ? reading.job : { beds, extras, postcode }
   const { area } = unitSystem(table.units)
   const price = workOutPrice(job, table)
-  const nameOf = (slug: string) => table.finishes.find(finish => finish.slug === slug)!.name.en
+  const finishOf = (slug: string) => table.finishes.find(finish => finish.slug === slug)!
   const figures = [
     { label: 'Area', value: quantityInWords(jobQuantities(job, table).area.toFixed(4), area, 'en', 0) },
-    ...price.toOrder.map(({ finish, volume }) => ({
-      label: `${nameOf(finish)} to order`,
-      value: quantityInWords(volume.value, volume.unit, 'en'),
+    ...price.toOrder.map(({ finish, amount }) => ({
+      label: `${finishOf(finish).name.en} to order`,
+      value: soldInWords(amount, finishOf(finish), table, 'en'),
     })),
-    { label: 'Labor hours', value: figureInWords(price.crewHoursTotal, 'en') },
+    { label: 'Labor hours', value: figureInWords(price.laborHoursTotal, 'en') },
     { label: 'Price at your rates', value: moneyInWords(price.total, table.currency, 'en') },
   ]
   const said = figures.map(({ label, value }) => `${label}: ${value}`).join('. ')
-  return { figures, said, read: beds.length, all: read.length }
+  const cautions = viewCautions(job, price.shopping, table)
+  return { figures, cautions, said, read: beds.length, all: read.length }
 }

@@ -1,11 +1,14 @@
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
+import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
+import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
+import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
@@ -38,8 +41,8 @@ export const NO_PAGES = [
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
 ]
 
-/** What a script alone sends: the forms of those pages hold the same as fields. */
-export const NO_FORMS = ['POST /request/photos', 'POST /r/:token/photos/held']
+/** What a script alone sends. */
+export const NO_FORMS = ['POST /b/:token/seen', 'POST /request/photos', 'POST /r/:token/photos/held']
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -71,6 +74,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.accepted,
     at.booked,
     at.calledOff,
+    at.turnedDown,
+    at.heldWithNews,
+    at.junk,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -87,7 +93,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/days': [() => '/days'],
     '/password': [() => '/password'],
     '/welcome': [() => '/welcome'],
-    '/queue': [() => '/queue'],
+    '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.unseenVisit, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
@@ -161,6 +167,12 @@ function requestsOf(app: TestApp, ownerId: number) {
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
+    turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
+    heldWithNews: then(fresh, async id => {
+      await putOnHold(deps, ownerId, id, '2026-03-20')
+      await addNote(deps, id, 'Mind the gate')
+    }),
+    junk: then(fresh, id => markJunk(deps, ownerId, id)),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,

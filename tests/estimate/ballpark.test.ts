@@ -167,9 +167,18 @@ describe('the answer to other programs', () => {
       cautions: [
         { code: 'fire', text: 'caution.fire 18 in', source: 'Massachusetts fire code, 527 CMR 17' },
         { code: 'clearance', text: 'caution.clearance 6 in' },
+        { code: 'trunks', text: 'caution.trunks 2 in' },
       ],
     })
-    expect(Object.keys(answer)).toEqual(['area', 'inPlace', 'beds', 'range', 'narrower', 'cautions'])
+    expect(Object.keys(answer)).toEqual([
+      'area',
+      'inPlace',
+      'beds',
+      'materials',
+      'range',
+      'narrower',
+      'cautions',
+    ])
     expect(Object.keys(answer.beds[0]!)).toEqual(['area', 'edge'])
   })
 })

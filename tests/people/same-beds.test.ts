@@ -41,6 +41,10 @@ test('“the same as last year” takes a known customer’s beds as they were m
   })
   expect(row.customer_head).toBe(Number(other))
   expect(row.low).not.toBeNull()
+  // No address was told: the beds’ own is known, to the staff alone.
+  const address = 'Known address: <a href="/places/'
+  expect((await owner.get(`/queue/${number}`)).text).toContain(address)
+  expect((await owner.get(`/places/${row.place_head}`)).text).toContain('12 Fern Lane, 43004')
   const bedOf = (request: number) =>
     app.db
       .selectFrom('request_bed')

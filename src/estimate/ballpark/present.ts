@@ -1,6 +1,5 @@
 import type { TaxShown } from '../price/shown-tax.ts'
 import type { Narrower } from '../scenarios/narrower.ts'
-import type { CautionCode } from '../table/caution.ts'
 import type { Q } from '../units/units.ts'
 import type { Ballpark, Range } from './ballpark.ts'
 import type { CautionGiven } from './cautions.ts'
@@ -10,11 +9,13 @@ export interface BallparkAnswer {
   area: Q
   inPlace: Q
   beds: { area: Q; edge: Q | null }[]
+  /** What is laid of each material, in the unit that it is sold in. */
+  materials: { material: string; amount: Q }[]
   range: Range
   /** Only of a business that charges tax. */
   tax?: TaxShown
   narrower: Narrower | null
-  cautions: { code: CautionCode; text: string; source: string }[]
+  cautions: { code: string; text: string; source: string }[]
   /** Only where something told has two readings: how it was read, and spellings of the other. */
   doubtful?: Doubtful[]
 }
@@ -34,6 +35,7 @@ export function ballparkAnswer(
     area: ballpark.area,
     inPlace: ballpark.inPlace,
     beds: ballpark.beds.map(({ area, edge }) => ({ area, edge })),
+    materials: (ballpark.materials ?? []).map(({ finish, amount }) => ({ material: finish, amount })),
     range: ballpark.range,
     ...(ballpark.tax && { tax: ballpark.tax }),
     narrower: ballpark.narrower,

@@ -1,25 +1,28 @@
 import { describe, expect, it } from 'vitest'
 import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
+import { once } from '../../../src/lib/once.ts'
 import { differenceOf } from '../../../src/rates/csv/difference.ts'
+import type { Section } from '../../../src/rates/draft/section.ts'
 import { readSection, sectionValues } from '../../../src/rates/draft/section-form.ts'
-import { findSection, sectionGroups } from '../../../src/rates/draft/sections-of.ts'
+import { sectionGroups } from '../../../src/rates/draft/sections-of.ts'
 import { changedAt, type Leaf, leavesOf, othersThan } from '../csv/leaves.ts'
 import { fullTable } from '../csv/tables.ts'
 
 const sectionsOf = (table: RateTable) => sectionGroups(table).flatMap(({ sections }) => sections)
+const sectionsByKey = once((table: RateTable) => new Map(sectionsOf(table).map(one => [one.key, one])))
 
 /** What a section's form makes of a table when it is sent as it was shown for another. */
-function through(key: string, shown: RateTable, table: RateTable) {
-  const section = findSection(shown, key)!
-  return readSection(findSection(table, key)!, table, sectionValues(section, shown))
+function through(section: Section, shown: RateTable, table: RateTable) {
+  return readSection(sectionsByKey(table).get(section.key)!, table, sectionValues(section, shown))
 }
 
 describe('the forms of the draft', () => {
   it('give back the table when they are sent as they were shown', () => {
     const table = fullTable()
-    for (const { key } of sectionsOf(table)) {
-      const read = through(key, table, table)
+    for (const section of sectionsOf(table)) {
+      const { key } = section
+      const read = through(section, table, table)
       expect({ key, read: read.ok ? differenceOf(table, read.values) : read.errors }).toEqual({
         key,
         read: [],
@@ -27,8 +30,8 @@ describe('the forms of the draft', () => {
     }
   })
 
-  // These are given when a finish, an extra or a pack is made, and the business is set up in units and a currency.
-  const settled = /^(units|currency)$|\.slug$|\.kind$/
+  // These are given when a finish, an extra, a pack or a caution is made, and the business is set up in units and a currency.
+  const settled = /^(units|currency)$|\.slug$|\.kind$|\.code$/
   // It is uploaded on a page of its own: photo.test.ts.
   const uploaded = /^finishes\.\d+\.photo$/
 
@@ -58,14 +61,16 @@ function wholeTable(): RateTable {
   const wide = { lower: '0.4', upper: '0.6' }
   table.labor = { ...table.labor, trip: wide, setUp: wide }
   for (const pack of table.extras[0]!.packs) pack.prices.push({ from: '20', each: '5' })
+  const words = { en: 'As we say it', es: 'Como decimos' }
+  table.cautions = table.cautions.slice(0, 2).map(one => ({ ...one, words }))
   return rateTableSchema.parse(table)
 }
 
 function isCarried(changed: RateTable, table: RateTable, { path }: Leaf): boolean {
   const ofThing = path[0] === 'finishes' || path[0] === 'extras' ? `${path[0]}.${path[1]}` : ''
-  return sectionsOf(changed).some(({ key, base }) => {
-    if (base !== ofThing) return false
-    const read = through(key, changed, table)
+  return sectionsOf(changed).some(section => {
+    if (section.base !== ofThing) return false
+    const read = through(section, changed, table)
     return read.ok && differenceOf(inOrder(read.values), inOrder(changed)).length === 0
   })
 }
@@ -99,10 +104,12 @@ const WORDS = [
   'line',
   'with',
   'markup',
-  'payload',
+  'cocoa',
+  'staff',
   'hour',
   'bag-2:delivered',
   'yes',
   'piece:collected',
   'compost',
+  'sold',
 ]
