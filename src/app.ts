@@ -22,6 +22,7 @@ import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
 import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
+import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
@@ -103,6 +104,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
+    await replyRoute(publicPages, deps)
   })
   await server.register(async homeownersPages => {
     letSitesShow(
@@ -129,6 +131,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     await draftPhotoRoutes(staffPages, deps)
     await csvRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
+    gatewayRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })
   return { server, routes }

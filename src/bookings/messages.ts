@@ -26,6 +26,7 @@ async function dayBooked(about: About): Promise<Message | null> {
     ],
     facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
     link: await pageLink(about),
+    brief: t('text.booked', { day: days[0]!, number: row.number }),
   }
 }
 

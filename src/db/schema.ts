@@ -278,6 +278,9 @@ export interface HistoryTable {
   detail: JsonColumn<Record<string, string>>
 }
 
+/** How a message goes. */
+export type Way = 'mail' | 'text'
+
 export interface OutboxTable {
   id: string
   kind: string
@@ -286,7 +289,27 @@ export interface OutboxTable {
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
+  /** A word of faults.ts; beginning with 'stopped: ' or 'dropped: ' of what is given up. */
   last_fault: string | null
+  way: Generated<Way>
+  /** Who passed it on by hand. */
+  passed_on_by: Generated<number | null>
+  /** When its sending was put on last. */
+  tried_from: string
+}
+
+/** One row at most: what text messages are handed to; its secret is made from the key and the nonce. */
+export interface TextGatewayTable {
+  only: Generated<boolean>
+  address: string
+  nonce: string
+  set_at: string
+}
+
+/** An answer that the gateway brought, so that it isn't taken twice. */
+export interface TextReplyTable {
+  id: string
+  received_at: string
 }
 
 /** How many mails went out in an hour, of what is counted together; see letters/mail-limits.ts. */
@@ -334,6 +357,8 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  text_gateway: TextGatewayTable
+  text_reply: TextReplyTable
   mail_hour: MailHourTable
 }
 

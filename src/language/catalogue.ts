@@ -21,6 +21,7 @@ import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
+import * as texts from './texts.ts'
 import * as units from './units.ts'
 
 const features = [
@@ -44,6 +45,7 @@ const features = [
   requests,
   staff,
   strip,
+  texts,
   units,
 ] as const
 

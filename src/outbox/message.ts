@@ -12,6 +12,8 @@ export interface Message {
   paragraphs: string[]
   facts: { term: string; value: string }[]
   link: { words: string; address: string } | null
+  /** The same in a few words, for a text message: with nothing in it that anybody typed, and without the link. */
+  brief: string
 }
 
 /** What somebody typed who may be anybody. */
@@ -47,5 +49,5 @@ export type Messages = Record<MessageKind, WriteMessage>
 /** To the staff. Says no more than which request it is: the rest is behind the sign-in, and mailboxes get read by others. */
 export function forStaff({ deps, row }: About, subject: string, sentence: string): Message {
   const link = { words: 'Open the request', address: `${deps.config.publicUrl}/queue/${row.number}` }
-  return { subject, paragraphs: [sentence], facts: [], link }
+  return { subject, paragraphs: [sentence], facts: [], link, brief: subject }
 }

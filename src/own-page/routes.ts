@@ -13,8 +13,9 @@ import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { confirmRoutes } from './confirm-routes.ts'
-import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
+import { readAddedNote, readNewPhone, readPhoneForTexts, readWhyOff } from './form.ts'
 import { requireOwnRequest } from './queries.ts'
+import { textLink } from './text-link.ts'
 import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
 
 declare module '../http/render.ts' {
@@ -45,6 +46,17 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
     await changePhone(deps, own.id, reading.values.phone)
     return done(request, reply, pathOf(request), 'own.phone-changed')
+  })
+
+  app.post<ByToken>('/r/:token/text', { config: CHANGES }, async (request, reply) => {
+    const own = await requireOwn(request, deps)
+    if (own.phone === '') {
+      const reading = readPhoneForTexts(new FormFields(request.body), translator(languageOf(request)))
+      if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
+      await changePhone(deps, own.id, reading.values.phone)
+    }
+    await textLink(deps, own.id)
+    return done(request, reply, pathOf(request), 'own.texted')
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {

@@ -2,6 +2,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { FormFields } from '../http/form-fields.ts'
+import { countByHand } from '../outbox/by-hand.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
 import { findQueue, type QueueRow, searchQueue } from './list.ts'
 import { isStep, STEPS, type Step } from './next-step.ts'
@@ -23,6 +24,8 @@ export interface ListPage {
   only: Step | null
   /** How many figures behind every ballpark nobody has looked at; told above the whole list. */
   notLookedAt: number
+  /** How many messages wait to be passed on by hand; told above the whole list. */
+  byHand: number
   /** What may cost something else today; told above the whole list alone. */
   finishes: { slug: string; name: string }[]
   search: null | { typed: string; rows: RowView[]; olderPath: string | null }
@@ -43,6 +46,7 @@ export async function showQueue(deps: Deps, request: FastifyRequest, reply: Fast
     steps: steps.filter(view => view.count > 0),
     only: only?.step ?? null,
     notLookedAt: only ? 0 : await countNotLookedAt(deps.db, deps.now()),
+    byHand: only ? 0 : await countByHand(deps),
     finishes: only ? [] : await finishesInForce(deps),
     search: null,
   })
@@ -64,7 +68,14 @@ async function searchPage(
   const older =
     found.more && last ? `/queue?${new URLSearchParams({ q: typed, before: String(last.id) })}` : null
   const rows = found.rows.map(row => rowInWords(row, business, deps.now()))
-  return { steps: [], only: null, notLookedAt: 0, finishes: [], search: { typed, rows, olderPath: older } }
+  return {
+    steps: [],
+    only: null,
+    notLookedAt: 0,
+    byHand: 0,
+    finishes: [],
+    search: { typed, rows, olderPath: older },
+  }
 }
 
 function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], from: number): StepView {

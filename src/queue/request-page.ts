@@ -8,6 +8,7 @@ import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
+import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -41,6 +42,8 @@ export interface RequestPage {
   workDay: string | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: { value: string; label: string }[]
+  /** Messages to the homeowner that couldn’t be sent. */
+  failed: FailedMessage[]
   history: HistoryView[]
   canCannotDo: boolean
   values: Typed
@@ -99,6 +102,7 @@ async function requestPage(
       wanted.stage === 'quoted' && quote?.accepted_at
         ? await daysToOffer(deps, business, quote.crew_hours)
         : [],
+    failed: await findFailed(db, wanted.id),
     history: historyInWords(history, wanted.customer_name, business),
     canCannotDo: FOLLOWING[wanted.stage].includes("can't do"),
   }

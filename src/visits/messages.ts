@@ -23,5 +23,6 @@ async function visitSet(about: About): Promise<Message | null> {
     ],
     facts: [{ term: t('mail.visit-when'), value: when }],
     link: await pageLink(about),
+    brief: t('text.visit', { when, number: row.number }),
   }
 }

@@ -3,6 +3,7 @@ import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
+import { setGateway } from '../../src/letters/change-gateway.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
@@ -29,6 +30,9 @@ export const NO_PAGES = [
   ],
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
 ]
+
+/** What programs post to, without a form. */
+export const NO_FORMS = ['POST /texts/replies']
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -64,7 +68,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
     '/request': [() => `/request?${beds}`],
     '/sign-in': [() => '/sign-in?back=/days'],
-    '/r/:token': [own()],
+    '/r/:token': [own(), () => useGateway(app).then(own())],
     '/r/:token/call-off': [own('/call-off')],
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
@@ -81,7 +85,11 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
-    '/outbox': [() => '/outbox'],
+    '/outbox': [() => '/outbox', () => failToSend(app).then(() => '/outbox')],
+    '/settings/messages': [
+      () => '/settings/messages',
+      () => useGateway(app).then(() => '/settings/messages'),
+    ],
     '/rates': [() => '/rates'],
     '/rates/today': [() => '/rates/today'],
     '/rates/today/:finish': [() => '/rates/today/compost'],
@@ -103,6 +111,21 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
     ],
   }
+}
+
+/** Whatever waits in the outbox was refused for good. */
+async function failToSend({ db }: TestApp): Promise<void> {
+  await db
+    .updateTable('outbox')
+    .set({ last_fault: 'stopped: EENVELOPE 550' })
+    .where('sent_at', 'is', null)
+    .where('last_fault', 'is', null)
+    .execute()
+}
+
+/** Texts go to a gateway that isn't there from then on. */
+async function useGateway({ deps }: TestApp): Promise<void> {
+  await setGateway(deps, 'http://127.0.0.1:9/texts')
 }
 
 /** One of each kind; those that may take out what others need come last. */

@@ -1,0 +1,18 @@
+/** Short: a text message in another alphabet than ours has room for 134 characters, the link being half of them. */
+export const en = {
+  'text.received': 'We have your request {number}:',
+  'text.own-link': 'Your request {number}:',
+  'text.visit': 'We’re coming {when}. {number}:',
+  'text.quote': 'Your firm price, {number}: {total}.',
+  'text.quote-again': 'Your new price, {number}: {total}.',
+  'text.booked': 'Booked: {day}. {number}:',
+}
+
+export const es: Record<keyof typeof en, string> = {
+  'text.received': 'Recibimos su solicitud {number}:',
+  'text.own-link': 'Su solicitud {number}:',
+  'text.visit': 'Iremos {when}. {number}:',
+  'text.quote': 'Su precio definitivo, {number}: {total}.',
+  'text.quote-again': 'Su nuevo precio, {number}: {total}.',
+  'text.booked': 'Reservado: {day}. {number}:',
+}
