@@ -12,7 +12,10 @@ import * as standingNumber from './2026-11-26-4-standing-number.ts'
 import * as country from './2026-11-26-5-country.ts'
 import * as understood from './2026-11-26-6-understood.ts'
 import * as sites from './2026-11-26-7-sites.ts'
+import * as people from './2026-11-26-8-people.ts'
+import * as extraLabor from './2026-11-26-94-extra-labor.ts'
 import * as texts from './2026-11-26-97-texts.ts'
+import * as calendars from './2026-11-26-98-calendars.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -29,5 +32,8 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-5-country': country,
   '2026-11-26-6-understood': understood,
   '2026-11-26-7-sites': sites,
+  '2026-11-26-8-people': people,
+  '2026-11-26-94-extra-labor': extraLabor,
   '2026-11-26-97-texts': texts,
+  '2026-11-26-98-calendars': calendars,
 }

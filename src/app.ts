@@ -26,7 +26,9 @@ import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { peopleRoutes } from './people/routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
+import { feedRoute, feedRoutes } from './queue/feed-routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { quoteRoutes } from './quotes/routes.ts'
 import { csvRoutes } from './rates/csv-routes.ts'
@@ -104,6 +106,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
+    feedRoute(publicPages, deps)
     await replyRoute(publicPages, deps)
   })
   await server.register(async homeownersPages => {
@@ -123,6 +126,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
+    feedRoutes(staffPages, deps)
+    peopleRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)

@@ -1,6 +1,6 @@
 import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
-import type { Told } from '../estimate/job/bed.ts'
+import type { BedTold, Told } from '../estimate/job/bed.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import type { StoredTable } from '../estimate/table/complete-table.ts'
@@ -113,22 +113,73 @@ export interface FigureLookedAtTable {
   by: number
 }
 
-export interface CustomerTable {
+/**
+ * A row that turned out to be the same as another: `joined_to` points there, and `head_id`, kept by a trigger, says
+ * whom all of its group lead to, itself where it is joined to nobody. No other key changes by that.
+ */
+export interface Joinable {
+  joined_to: Generated<number | null>
+  head_id: GeneratedAlways<number>
+}
+
+/** A customer as one request gave it; see places/recognition.ts for the keys. */
+export interface CustomerTable extends Joinable {
   id: GeneratedAlways<number>
   name: string
   phone: string
   email: string
   /** When whoever reads what is mailed there said so; until then it may be anybody's. */
   email_confirmed_at: Generated<string | null>
+  phone_key: Generated<string | null>
+  email_key: Generated<string | null>
+  /** By which rules and for which country the keys were made; '' where they weren't yet. */
+  keyed_as: Generated<string>
 }
 
-export interface PlaceTable {
+export interface PlaceTable extends Joinable {
   id: GeneratedAlways<number>
   customer_id: number
   street: string
   postcode: string
   gate: string
   dog: string
+  street_key: Generated<string | null>
+  postcode_key: Generated<string>
+  keyed_as: Generated<string>
+}
+
+/** What somebody of the staff decided about two customers, or two places; kept when it was undone. */
+export interface DecisionTable {
+  id: GeneratedAlways<number>
+  one_id: number
+  other_id: number
+  verb: 'joined' | 'kept apart'
+  at: string
+  account_id: number
+  undone_at: Generated<string | null>
+  undone_by: Generated<number | null>
+}
+
+/** A bed of a place, as it was told last and as it was measured last; `gone_at` where it is none any more. */
+export interface BedTable {
+  id: GeneratedAlways<number>
+  place_id: number
+  source: 'homeowner' | 'staff' | 'visit' | 'file'
+  told: JsonColumn<BedTold>
+  understood: JsonColumn<JobUnderstood | null>
+  measured: JsonColumn<BedTold | null>
+  measured_understood: JsonColumn<JobUnderstood | null>
+  measured_at: string | null
+  made_at: string
+  gone_at: Generated<string | null>
+}
+
+/** Which bed stands where among those that were told, and that were measured, of a request. */
+export interface RequestBedTable {
+  quote_request_id: number
+  bed_id: number
+  told_position: number | null
+  measured_position: number | null
 }
 
 export interface RequestYearTable {
@@ -306,6 +357,14 @@ export interface TextGatewayTable {
   set_at: string
 }
 
+/** The calendar that somebody of the staff subscribes to; one a person, found by the hash of its token. */
+export interface CalendarFeedTable {
+  account_id: number
+  nonce: string
+  token_hash: string
+  made_at: string
+}
+
 /** An answer that the gateway brought, so that it isn't taken twice. */
 export interface TextReplyTable {
   id: string
@@ -342,7 +401,11 @@ export interface Database {
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable
   customer: CustomerTable
+  customer_decision: DecisionTable
   place: PlaceTable
+  place_decision: DecisionTable
+  bed: BedTable
+  request_bed: RequestBedTable
   request_year: RequestYearTable
   quote_request: QuoteRequestTable
   ballpark: BallparkTable
@@ -357,6 +420,7 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  calendar_feed: CalendarFeedTable
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable
   mail_hour: MailHourTable

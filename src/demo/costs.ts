@@ -18,6 +18,10 @@ export function withDemoCosts(table: RateTable): RateTable {
       { name: { en: 'the truck', es: 'la camioneta' }, volume: '2.5', payload: '1600' },
       { name: { en: 'the trailer', es: 'el remolque' }, volume: '3', payload: '2500' },
     ],
+    people: [
+      { name: 'Crew lead', come: '1', wage: '22', burden: null },
+      { name: 'Helper', come: '1', wage: '16', burden: null },
+    ],
     costs: {
       ...table.costs,
       crewHour: '19',
@@ -32,7 +36,7 @@ export function withDemoCosts(table: RateTable): RateTable {
       name: { en: 'Sales tax', es: 'Impuesto sobre las ventas' },
       prices: 'without',
       rate: '0.05',
-      areas: [{ postcodes: ['69402'], rate: '0.055' }],
+      areas: [{ postcodes: ['69402'], rate: '0.055', second: null }],
       taxed: {
         upkeep: { finish: true, laying: true, extra: true, travel: true, other: true },
         new: { finish: false, laying: false, extra: false, travel: false, other: false },

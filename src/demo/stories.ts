@@ -11,6 +11,7 @@ export type Happening = { at: string } & (
   | { verb: 'call off'; reason: string }
   | { verb: "can't do"; reason: string }
   | { verb: 'note'; words: string }
+  | { verb: 'same as'; before: string; decision: 'same' | 'place' }
 )
 
 /** An invented homeowner and what becomes of the request. Phones are of the numbers kept for fiction. */

@@ -1,6 +1,7 @@
 import * as account from './account.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
+import * as calendar from './calendar.ts'
 import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as common from './common.ts'
@@ -14,6 +15,7 @@ import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
+import * as people from './people.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
@@ -28,6 +30,7 @@ const features = [
   account,
   beds,
   booking,
+  calendar,
   card,
   cautions,
   common,
@@ -39,6 +42,7 @@ const features = [
   form,
   mail,
   ownPage,
+  people,
   quote,
   range,
   rates,

@@ -1,10 +1,12 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { verifyWebhook } from '../lib/webhook.ts'
 import { findGateway, type Gateway } from '../outbox/gateway.ts'
+import { endFeed, findFeeds } from '../queue/feed.ts'
 import { readGateway, removeGateway, renewGatewaySecret, setGateway } from './change-gateway.ts'
 import { readReply, takeReply } from './text-replies.ts'
 
@@ -14,6 +16,8 @@ declare module '../http/render.ts' {
       gateway: Gateway | null
       /** Where a gateway posts answers. */
       repliesTo: string
+      /** Who of the staff subscribes to a calendar. */
+      feeds: { id: number; name: string }[]
       values: Typed
       scripts: string[]
     }
@@ -38,6 +42,13 @@ export function gatewayRoutes(app: FastifyInstance, deps: Deps): void {
   app.post(`${PAGE}/gateway/remove`, OWNER, async (_request, reply) => {
     await removeGateway(deps)
     say(reply, 'Texts wait in the Outbox now, for you to pass on.')
+    return reply.redirect(PAGE, 303)
+  })
+
+  app.post<{ Params: { id: string } }>(`${PAGE}/calendars/:id/end`, OWNER, async (request, reply) => {
+    if (!/^\d{1,15}$/.test(request.params.id)) throw new NotFound()
+    await endFeed(deps, Number(request.params.id))
+    say(reply, 'That calendar address is turned off.')
     return reply.redirect(PAGE, 303)
   })
 
@@ -85,6 +96,7 @@ async function show(reply: FastifyReply, deps: Deps, again: { typed?: Typed; err
   const gateway = (await findGateway(deps.db, deps.secretKey)) ?? null
   const data = {
     gateway,
+    feeds: await findFeeds(deps),
     repliesTo: `${deps.config.publicUrl}/texts/replies`,
     values: { gateway: gateway?.address ?? '', ...again.typed },
     errors: again.errors ?? {},

@@ -4,6 +4,7 @@ import { type Business, findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import type { CalendarEntry } from '../outbox/calendar.ts'
 import { isUnconfirmed, type Message, type Messages } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
@@ -21,6 +22,7 @@ export interface Letter {
   subject: string
   text: string
   html: string
+  entry: CalendarEntry | null
   /** What a text message says, of a letter that was written for that. */
   words: string
 }
@@ -29,7 +31,7 @@ export interface Letter {
 export type Mail = Omit<Letter, 'words'>
 
 /** What the templates of mail are given. */
-export interface LetterData extends Omit<Message, 'brief'> {
+export interface LetterData extends Omit<Message, 'brief' | 'entry'> {
   greeting: string
   business: Business
   language: Language
@@ -65,7 +67,7 @@ export async function writeLetter(
   })
   if (!message) return null
   const greeting = to.name ? t('mail.hello', { name: to.name }) : t('mail.hello-nobody')
-  const { brief, ...told } = message
+  const { brief, entry, ...told } = message
   const data: LetterData = { ...told, greeting, business, language }
   return {
     to,
@@ -73,6 +75,7 @@ export async function writeLetter(
     subject: oneLine(message.subject),
     text: asText.render('mail/message.txt.eta', data),
     html: asHtml.render('mail/message.html.eta', data),
+    entry: entry ?? null,
     words: textWords(business.name, brief, message.link?.address),
   }
 }

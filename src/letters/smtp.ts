@@ -1,5 +1,6 @@
 import { BlockList, isIP } from 'node:net'
 import { createTransport } from 'nodemailer'
+import { mailedEntry } from '../outbox/calendar.ts'
 import type { Mail } from './letter.ts'
 
 const SECONDS = 1000
@@ -25,11 +26,14 @@ export function smtpMailer(smtpUrl: string): Mailer {
     disableUrlAccess: true,
   })
   return {
-    send: async ({ to, from, subject, text, html }, messageId, writtenAt) => {
+    send: async ({ to, from, subject, text, html, entry }, messageId, writtenAt) => {
+      const icalEvent = entry
+        ? { ...mailedEntry(entry, { from, to }, Temporal.Instant.from(writtenAt)), filename: 'calendar.ics' }
+        : undefined
       const headers = { 'Auto-Submitted': 'auto-generated' }
       // A text would be sent as it is, and mail programs don't read ISO 8601.
       const date = new Date(Temporal.Instant.from(writtenAt).epochMilliseconds)
-      await transport.sendMail({ to, from, subject, text, html, messageId, date, headers })
+      await transport.sendMail({ to, from, subject, text, html, icalEvent, messageId, date, headers })
     },
     close: () => transport.close(),
   }

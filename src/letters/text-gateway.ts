@@ -1,9 +1,8 @@
-import type { Selectable } from 'kysely'
-import type { BusinessTable } from '../db/schema.ts'
 import { signWebhook } from '../lib/webhook.ts'
 import type { Gateway } from '../outbox/gateway.ts'
 import { stopped } from '../outbox/given-up.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
+import { phoneKey } from '../places/phone-key.ts'
 import { GATEWAY, GATEWAY_AWAY } from './faults.ts'
 import type { LetterDeps } from './letter.ts'
 
@@ -36,7 +35,7 @@ export async function sendText(
   const { id, number: request, language } = row
   const body = JSON.stringify({
     type: 'text',
-    to: numberOf(row.phone, business),
+    to: numberOf(row.phone, business?.country ?? ''),
     text: words,
     request,
     language,
@@ -65,14 +64,7 @@ export function digitsOf(phone: string): string {
   return phone.replace(/\D/g, '')
 }
 
-/** A phone number as a gateway wants it: in North America with its country's code, else its digits as they were typed. */
-export function numberOf(
-  phone: string,
-  business: Pick<Selectable<BusinessTable>, 'country'> | undefined,
-): string {
-  const digits = digitsOf(phone)
-  if (phone.trim().startsWith('+')) return `+${digits}`
-  if (business?.country !== 'US' && business?.country !== 'CA') return digits
-  if (digits.length === 10) return `+1${digits}`
-  return digits.length === 11 && digits.startsWith('1') ? `+${digits}` : digits
+/** A phone number as a gateway wants it, in E.164 with the code of the business's country; else its digits as typed. */
+export function numberOf(phone: string, country: string): string {
+  return phoneKey(phone, country) ?? digitsOf(phone)
 }

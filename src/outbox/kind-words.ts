@@ -5,6 +5,8 @@ const WORDS: Record<MessageKind, string> = {
   receipt: 'What you sent',
   'own-link': 'Link to the request',
   'visit-set': 'We’re coming to measure',
+  'visit-off': 'The visit is canceled',
+  canceled: 'Your request is canceled',
   'quote-ready': 'Your firm price',
   'day-booked': 'You’re booked',
   'request-arrived': 'New request',

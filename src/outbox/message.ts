@@ -3,6 +3,7 @@ import type { BusinessTable } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Translate } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import type { CalendarEntry } from './calendar.ts'
 import type { MessageKind } from './outbox.ts'
 import type { OutboxMessage } from './queries.ts'
 
@@ -14,6 +15,8 @@ export interface Message {
   link: { words: string; address: string } | null
   /** The same in a few words, for a text message: with nothing in it that anybody typed, and without the link. */
   brief: string
+  /** What the mail puts into the homeowner’s calendar, or takes out of it. */
+  entry?: CalendarEntry | undefined
 }
 
 /** What somebody typed who may be anybody. */

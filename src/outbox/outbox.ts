@@ -11,8 +11,10 @@ export type HomeownerMessage =
   | 'receipt'
   | 'own-link'
   | 'visit-set'
+  | 'visit-off'
   | 'quote-ready'
   | 'day-booked'
+  | 'canceled'
 
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =
@@ -24,14 +26,16 @@ export type MessageKind =
   | 'called-off-staff'
   | 'note-staff'
 
-const SETTLED: MessageKind[] = ['visit-set', 'quote-ready']
+const SETTLED: MessageKind[] = ['visit-set', 'visit-off', 'quote-ready']
 
 /** Which unsent messages to the homeowner are overtaken by what another one tells, beyond one of the same kind. */
 const OVERTAKES: Partial<Record<MessageKind, MessageKind[]>> = {
+  'visit-set': ['visit-set', 'visit-off'],
+  'visit-off': ['visit-set', 'visit-off'],
   'quote-ready': SETTLED,
   'day-booked': [...SETTLED, 'day-booked'],
   'not-taken-staff': SETTLED,
-  'called-off-staff': [...SETTLED, 'request-received', 'receipt', 'own-link', 'day-booked'],
+  canceled: [...SETTLED, 'request-received', 'receipt', 'own-link', 'day-booked'],
 }
 
 /**

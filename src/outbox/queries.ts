@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
 import type { Database } from '../db/schema.ts'
+import type { MessageKind } from './outbox.ts'
 
 /** A message of the outbox with what it is about: the request, who asks, the place, the range. */
 export async function findOutboxMessage(db: Kysely<Database>, id: string) {
@@ -58,6 +59,24 @@ function messages(db: Kysely<Database>) {
     .select(['customer.phone', 'customer.email', 'customer.email_confirmed_at'])
     .select(['customer.name', 'place.street', 'place.postcode', 'quote_request.note'])
     .select(['ballpark.low', 'ballpark.high'])
+}
+
+/** Whether a message of a kind about a request has gone out; another one than `except`. */
+export async function wasSent(
+  db: Kysely<Database>,
+  quoteRequestId: number,
+  kind: MessageKind,
+  except?: string,
+): Promise<boolean> {
+  const row = await db
+    .selectFrom('outbox')
+    .select('id')
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('kind', '=', kind)
+    .where('sent_at', 'is not', null)
+    .$if(except !== undefined, query => query.where('id', '<>', except!))
+    .executeTakeFirst()
+  return row !== undefined
 }
 
 export async function markSent(db: Kysely<Database>, id: string, at: Temporal.Instant): Promise<void> {

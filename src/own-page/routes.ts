@@ -12,6 +12,7 @@ import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
+import { ownCalendar } from './calendar.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readPhoneForTexts, readWhyOff } from './form.ts'
 import { requireOwnRequest } from './queries.ts'
@@ -37,6 +38,14 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const own = await requireOwn(request, deps)
     chargeForBeds(deps, request, reply, own.told.beds.length)
     return reply.page('own-page/show', await pageOf(request, deps, own))
+  })
+
+  app.get<ByToken>('/r/:token/calendar.ics', { config: CONFIG }, async (request, reply) => {
+    const own = await requireOwn(request, deps)
+    const { business } = await requireStanding(deps)
+    const calendar = await ownCalendar(deps, business, own, pathOf(request), languageOf(request))
+    if (!calendar) return reply.redirect(pathOf(request), 303)
+    return reply.type('text/calendar; charset=utf-8').send(calendar)
   })
 
   app.post<ByToken>('/r/:token/phone', { config: CHANGES }, async (request, reply) => {

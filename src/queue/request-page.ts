@@ -9,6 +9,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
+import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -45,6 +46,7 @@ export interface RequestPage {
   /** Messages to the homeowner that couldn’t be sent. */
   failed: FailedMessage[]
   history: HistoryView[]
+  people: PeopleOfRequest
   canCannotDo: boolean
   values: Typed
 }
@@ -104,6 +106,7 @@ async function requestPage(
         : [],
     failed: await findFailed(db, wanted.id),
     history: historyInWords(history, wanted.customer_name, business),
+    people: await findPeople(db, wanted),
     canCannotDo: FOLLOWING[wanted.stage].includes("can't do"),
   }
 }

@@ -4,6 +4,8 @@ import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
+import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
+import { makeFeed } from '../../src/queue/feed.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
@@ -25,6 +27,8 @@ export const NO_PAGES = [
     '/finishes',
     '/finishes/photos/:name',
     '/rates/csv/rates.zip',
+    '/calendar/:token',
+    '/r/:token/calendar.ics',
     '/settings/qr-code.svg',
     '/settings/qr-code.png',
   ],
@@ -77,6 +81,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
+    '/days/calendar': [
+      () => '/days/calendar',
+      () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
+    ],
     '/password': [() => '/password'],
     '/welcome': [() => '/welcome'],
     '/queue': [() => '/queue'],
@@ -88,8 +96,13 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/outbox': [() => '/outbox', () => failToSend(app).then(() => '/outbox')],
     '/settings/messages': [
       () => '/settings/messages',
-      () => useGateway(app).then(() => '/settings/messages'),
+      () =>
+        useGateway(app)
+          .then(() => makeFeed(app.deps, ownerId))
+          .then(() => '/settings/messages'),
     ],
+    '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
+    '/places/:id': [() => placesPage(at.measured, app)],
     '/rates': [() => '/rates'],
     '/rates/today': [() => '/rates/today'],
     '/rates/today/:finish': [() => '/rates/today/compost'],
@@ -167,6 +180,43 @@ function requestsOf(app: TestApp, ownerId: number) {
     booked: then(accepted, id => bookDay(deps, id, '2026-03-05')),
     declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
   }
+}
+
+/** The page of a customer who may be the same as others; or where one of those was joined, and another is kept apart. */
+async function customersPage(request: () => Promise<{ id: number }>, app: TestApp, decided?: 'apart') {
+  const [first, second, third] = [
+    await peopleOf(app, request),
+    await peopleOf(app, request),
+    await peopleOf(app, request),
+  ]
+  if (decided) {
+    await decideCustomers(
+      app.deps,
+      { one: second.customer_id, other: first.customer_id, accountId: 1 },
+      'same',
+    )
+    await decideCustomers(
+      app.deps,
+      { one: third.customer_id, other: first.customer_id, accountId: 1 },
+      decided,
+    )
+  }
+  return `/customers/${first.customer_id}`
+}
+
+async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {
+  const [first, second] = [await peopleOf(app, request), await peopleOf(app, request)]
+  await decidePlaces(app.deps, { one: second.place_id, other: first.place_id, accountId: 1 }, true)
+  return `/places/${first.place_id}`
+}
+
+async function peopleOf({ db }: TestApp, request: () => Promise<{ id: number }>) {
+  const { id } = await request()
+  return db
+    .selectFrom('quote_request')
+    .select(['customer_id', 'place_id'])
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow()
 }
 
 /** Has a draft of the rates with something different in it. */

@@ -4,7 +4,11 @@ import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
+import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
+import { takeReply } from '../../src/letters/text-replies.ts'
+import { decideCustomers, takeBack } from '../../src/people/same.ts'
+import { makeFeed } from '../../src/queue/feed.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -44,7 +48,19 @@ export async function fill(app: TestApp) {
   const quoted = await quotedRequest(app, '3', { name: 'O’Neill "Bed" \\ Sons' })
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')
+  await setGateway(app.deps, 'https://texts.example.com/send')
+  await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
+  await makeFeed(app.deps, 1)
+  await joinSome(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
+}
+
+/** All that were sent are Carol's: some are joined, one is kept apart, one was taken apart again. */
+async function joinSome({ deps }: TestApp): Promise<void> {
+  await decideCustomers(deps, { one: 2, other: 1, accountId: 1 }, 'same')
+  await decideCustomers(deps, { one: 3, other: 2, accountId: 1 }, 'apart')
+  await decideCustomers(deps, { one: 4, other: 1, accountId: 1 }, 'same')
+  await takeBack(deps, 'customer', 3, 1)
 }
 
 /** Every row of every table as PostgreSQL writes rows, which is another form than a backup's; sorted. */

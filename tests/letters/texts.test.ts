@@ -142,9 +142,11 @@ test('a text that lost its gateway on the way waits for a hand', async () => {
   expect(await textOf(requestId)).toMatchObject({ sent_at: null, last_fault: null, attempts: 0 })
 })
 
-test('a number has its country’s code in North America, and stays as it was typed elsewhere', () => {
+test('a number has the code of the business’s country, and stays as it was typed where that isn’t known', () => {
   const typed = ['(614) 555-0199', '1 614 555 0199', '+44 20 7946 0018', '555-0199']
-  const numbers = (country: string) => typed.map(phone => numberOf(phone, { country }))
+  const numbers = (country: string) => typed.map(phone => numberOf(phone, country))
   expect(numbers('US')).toEqual(['+16145550199', '+16145550199', '+442079460018', '5550199'])
-  expect(numbers('GB')).toEqual(['6145550199', '16145550199', '+442079460018', '5550199'])
+  expect(numbers('GB')[2]).toBe('+442079460018')
+  expect(numberOf('020 7946 0018', 'GB')).toBe('+442079460018')
+  expect(numberOf('55 5555 0199', 'ZZ')).toBe('5555550199')
 })

@@ -30,6 +30,8 @@ function briefs(language: 'en' | 'es'): string[] {
     t(language, 'text.quote', { number, total }),
     t(language, 'text.quote-again', { number, total }),
     t(language, 'text.booked', { number, day }),
+    t(language, 'text.visit-off', { number }),
+    t(language, 'text.canceled', { number }),
   ]
 }
 

@@ -153,7 +153,7 @@ describe('making a quote', () => {
         reason: 'as promised',
       },
     ])
-    expect(await mails(id)).toBe(0)
+    expect(await mails(id)).toEqual(['text'])
   })
 
   it('prices what was measured where something was', async () => {
@@ -228,12 +228,12 @@ describe('making a quote', () => {
   })
 })
 
-async function mails(id: number): Promise<number> {
+async function mails(id: number): Promise<string[]> {
   const rows = await app.db
     .selectFrom('outbox')
-    .select('id')
+    .select('way')
     .where('quote_request_id', '=', id)
     .where('kind', '=', 'quote-ready')
     .execute()
-  return rows.length
+  return rows.map(({ way }) => way)
 }

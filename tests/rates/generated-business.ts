@@ -28,7 +28,7 @@ const anyTax: fc.Arbitrary<Tax | null> = fc.oneof(
     .map(({ fewer, ...rest }) =>
       taxOf({
         ...rest,
-        areas: [{ postcodes: ['787*'], rate: '0.0625' }],
+        areas: [{ postcodes: ['787*'], rate: '0.0625', second: null }],
         ...(fewer && { taxed: { upkeep: taxedOnly('finish', 'other'), new: taxedOnly('laying') } }),
       }),
     ),
@@ -50,8 +50,8 @@ export const anyVersion: fc.Arbitrary<RateTable> = fc
     finishes: table.finishes.map(finish => ({ ...finish, materialShare })),
     extras: [...table.extras, ...SITE],
     travel: [
-      { postcodes: ['787*'], charge },
-      { postcodes: ['43004'], charge: '0' },
+      { postcodes: ['787*'], charge, drive: null, driven: null },
+      { postcodes: ['43004'], charge: '0', drive: null, driven: null },
     ],
   }))
 

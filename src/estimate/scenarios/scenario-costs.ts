@@ -1,7 +1,7 @@
 import { allowanceOf } from '../job/quantities.ts'
 import { crewHourCost } from '../labor/crew-hour.ts'
 import { buyerOf } from '../packs/cost-steps.ts'
-import { plusFactor } from '../price/cost-plus.ts'
+import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import { rateOf } from './rates.ts'
@@ -22,7 +22,7 @@ export interface VolumesOf {
  */
 export function pricesByCost(finish: Finish, table: RateTable, points: Points): PriceByCost {
   const hour = crewHourCost(table)?.toNumber() ?? 0
-  const factor = plusFactor(table).toNumber()
+  const factor = priceFactor(table).toNumber()
   const ordered = 1 + Number(allowanceOf(finish, table))
   const spread = rateOf(table.labor.spread, hour)
   const trip = rateOf(table.labor.trip, hour)
@@ -45,11 +45,11 @@ export function pricesByCost(finish: Finish, table: RateTable, points: Points): 
   }
 }
 
-/** Setting up, for a job with a finish priced by its cost, in every scenario. */
+/** Setting up and the truck, for a job with a finish priced by its cost, in every scenario. */
 export function setUpsByCost(table: RateTable, points: Points): Float64Array {
   const hour = crewHourCost(table)?.toNumber() ?? 0
   const setUp = rateOf(table.labor.setUp, hour)
-  const factor = plusFactor(table).toNumber()
+  const factor = priceFactor(table).toNumber()
   const truck = Number(table.costs.truckPerJob)
   return points.rate.map(stand => factor * (setUp.lower + setUp.gap * stand + truck))
 }

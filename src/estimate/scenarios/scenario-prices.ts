@@ -5,6 +5,7 @@ import { travelCharge } from '../table/travel.ts'
 import { type InstalledPrices, installedPrices } from './installed-prices.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
+import { type ComingPrices, comingPrices } from './scenario-coming.ts'
 import { type PriceByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 
@@ -14,6 +15,8 @@ export interface Pricing {
   /** By slug, the finishes that are priced by their cost. */
   byCost: Map<string, PriceByCost>
   setUps: Float64Array | null
+  /** Null too where it doesn't hang on how long the beds take. */
+  coming: ComingPrices | null
   travel: number
   minimum: number
   extras: ScenarioExtras
@@ -35,6 +38,7 @@ export function pricingOf(
     installed: installedPrices(byRate, table, points),
     byCost: new Map(byCost.map(finish => [finish.slug, pricesByCost(finish, table, points)])),
     setUps: byCost.length > 0 ? setUpsByCost(table, points) : null,
+    coming: byCost.length > 0 ? comingPrices(job, quantities, table, points) : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: scenarioExtras(job, table, points),
@@ -60,7 +64,7 @@ export function scenarioPrices(
   return prices
 }
 
-// Extras, the finishes priced by their cost, and what setting up for these costs.
+// Extras, the finishes priced by their cost, and what setting up for these and coming there cost.
 function otherPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
@@ -69,7 +73,9 @@ function otherPrices(
 ): Float64Array {
   const prices = extraPrices(pricing.extras, finishes, points, volumesOf.inPlace)
   const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(one, volumesOf) ?? [])
-  for (const part of pricing.setUps ? [...parts, pricing.setUps] : parts) {
+  const coming = pricing.coming?.(finishes, volumesOf)
+  for (const part of [...parts, pricing.setUps, coming]) {
+    if (!part) continue
     for (let point = 0; point < SCENARIOS; point++) prices[point]! += part[point]!
   }
   return prices

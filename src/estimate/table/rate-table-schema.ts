@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { wageCost } from './crew.ts'
 import { type ExtraPack, type Pack, waysOf } from './pack.ts'
 import { type Finish, type Measuring, type RateTable, rateFigures } from './rate-table.ts'
 import { canBePicked } from './substitutes.ts'
@@ -34,7 +35,12 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
     if (one.pricedBy === 'cost' && !isCostKnown(one, table))
       fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and your wage per labor hour')
   })
+  table.people.forEach(({ name }, index) => {
+    if (table.people.findIndex(other => other.name === name) !== index)
+      fault(['people', index, 'name'], 'already used above')
+  })
   refuseSubstitutes(table.finishes, fault)
+  refuseUnnamedTaxes(table, fault)
   // Whichever of them a form is about, the fault stands beside what it can change.
   if (!table.finishes.some(canBePicked))
     table.finishes.forEach(({ offered }, index) => {
@@ -49,7 +55,7 @@ const NONE_TO_PICK = 'homeowners need at least one material that is shown and no
 type AddFault = (path: (string | number)[], message: string) => void
 
 function isCostKnown(one: Finish, table: RateTable): boolean {
-  return table.costs.crewHour !== null && (one.packs.length > 0 || one.materialCost !== null)
+  return wageCost(table) !== null && (one.packs.length > 0 || one.materialCost !== null)
 }
 
 function refuseTwice(things: { slug: string }[], path: (string | number)[], fault: AddFault): void {
@@ -67,6 +73,22 @@ function refuseSubstitutes(finishes: Finish[], fault: AddFault): void {
       else if (!finishes.some(one => one.slug === other)) fault(at, `there is no finish “${other}”`)
       else if (substitutes.indexOf(other) !== place) fault(at, `“${other}” is already listed above`)
     })
+  })
+}
+
+function refuseUnnamedTaxes({ tax }: RateTable, fault: AddFault): void {
+  if (tax === null) return
+  const { second, newWork, areas } = tax
+  for (const language of ['en', 'es'] as const) {
+    const other = language === 'en' ? 'es' : 'en'
+    if (second.rate !== null && second.name[language] === null)
+      fault(['tax', 'second', 'name', language], 'a second tax needs its name')
+    if (newWork.name[language] === null && newWork.name[other] !== null)
+      fault(['tax', 'newWork', 'name', language], 'in both languages')
+  }
+  areas.forEach((area, index) => {
+    if (area.second !== null && second.rate === null)
+      fault(['tax', 'areas', index, 'second'], 'there is no second tax')
   })
 }
 

@@ -1,9 +1,10 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
-import { plainTerms, type Terms } from '../job/terms.ts'
-import { shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { type Terms, termsTold } from '../job/terms.ts'
+import { tripsOf } from '../packs/shopping.ts'
 import { workOutPrice } from '../price/firm-price.ts'
+import { tableForJob } from '../price/job-table.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
@@ -22,13 +23,13 @@ export interface Worksheet {
 }
 
 /** Tells how every figure of a firm price comes about. Made only when somebody asks: the price itself needs none of it. */
-export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerms): Worksheet {
+export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Worksheet {
+  const table = tableForJob(rates, terms)
   const f = figuresOf(table)
   const quantities = jobQuantities(job, table)
-  const shopping = shoppingFor(job, quantities, table)
-  const trips = tripsOf(shopping)
   const price = workOutPrice(job, table, terms)
-  const { lines, tax, total, net } = price
+  const { lines, tax, total, net, shopping } = price
+  const trips = tripsOf(shopping)
   return {
     beds: job.beds.map((bed, index) => bedSteps(bed, quantities.beds[index]!, table, f)),
     buying: [
@@ -42,7 +43,12 @@ export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerm
       })),
     ],
     labor: laborSteps(job, quantities, trips, price.crewHours, table, f),
-    price: priceSteps({ job, quantities, shopping, lines, tax, total, terms, table, figures: f }),
-    cost: costSteps(price.costs, { net, crewHours: new Decimal(price.crewHoursTotal), trips }, table, f),
+    price: priceSteps({ job, lines, tax, total, terms, table, figures: f }),
+    cost: costSteps(
+      price.costs,
+      { net, crewHours: new Decimal(price.crewHoursTotal), trips, postcode: job.postcode },
+      table,
+      f,
+    ),
   }
 }

@@ -73,6 +73,8 @@ export function extraOf(changes: Partial<Extra>): Extra {
     pinned: null,
     fluffing: '1',
     dumpFee: '0',
+    taxed: 'usual',
+    materialShare: null,
     cautions: [],
     ...changes,
   }

@@ -100,7 +100,9 @@ const WORDS = [
   'with',
   'markup',
   'payload',
+  'hour',
   'bag-2:delivered',
+  'yes',
   'piece:collected',
   'compost',
 ]
