@@ -1,5 +1,5 @@
 import type { Kysely, Transaction } from 'kysely'
-import type { Database } from '../db/schema.ts'
+import type { Database, Stage } from '../db/schema.ts'
 
 /** The booking of a request that stands, with its days in order and the labor hours on each. */
 export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
@@ -85,4 +85,14 @@ export async function findPastQuotes(db: Kysely<Database>, today: string): Promi
     .orderBy('quote_request.id')
     .execute()
   return rows.map(row => row.id)
+}
+
+/** The stage that a request is at. */
+export async function findStage(db: Kysely<Database>, quoteRequestId: number): Promise<Stage | undefined> {
+  const row = await db
+    .selectFrom('quote_request')
+    .select('stage')
+    .where('id', '=', quoteRequestId)
+    .executeTakeFirst()
+  return row?.stage
 }

@@ -212,6 +212,29 @@ export interface QuoteRequestTable {
   /** The contractor prices the beds as told, without a visit. */
   visit_left_out: Generated<boolean>
   arrived_at: string
+  /** Kept by triggers, as is `due_at`; null off the list. A quote left unanswered is under Call once it is due. */
+  step: GeneratedAlways<Step | null>
+  /** By when the step was promised, or when it is to happen. */
+  due_at: GeneratedAlways<string | null>
+  /** How often a call had no answer, and from when to try again. A change of stage takes these two back, and a hold. */
+  calls: Generated<number>
+  call_again_at: Generated<string | null>
+  /** The day on which it comes back to the list, 'YYYY-MM-DD'. */
+  on_hold_until: Generated<string | null>
+  given_to: Generated<number | null>
+  /** The entry of the history from which on nobody has looked; see recordHistory. */
+  news_from: Generated<number | null>
+  junk_at: Generated<string | null>
+  /** Since when a message to the homeowner couldn't be sent; kept by triggers. Then the step is Call. */
+  unreached_at: GeneratedAlways<string | null>
+  /** The ended request whose beds this one took up; taken up once. */
+  taken_up_from: Generated<number | null>
+}
+
+/** What a request is found by, kept by triggers; see plainText. */
+export interface RequestTextTable {
+  quote_request_id: number
+  plain: string
 }
 
 export interface BallparkTable {
@@ -256,6 +279,19 @@ export interface QuoteTable {
   holds_until: string
   made_by: number
   made_at: string
+}
+
+/** That the owner gave the booking link on by hand; mails say it themselves. */
+export interface QuoteSentTable {
+  quote_id: number
+  sent_at: string
+  sent_by: number
+}
+
+/** That somebody who had the booking link read it, as far as the page could tell. */
+export interface QuoteSeenTable {
+  quote_id: number
+  seen_at: string
 }
 
 /** `worked_out` is null on a line that the contractor added; an `amount` that differs from it has a `reason`. */
@@ -408,10 +444,13 @@ export interface Database {
   request_bed: RequestBedTable
   request_year: RequestYearTable
   quote_request: QuoteRequestTable
+  request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable
   quote: QuoteTable
   quote_line: QuoteLineTable
+  quote_sent: QuoteSentTable
+  quote_seen: QuoteSeenTable
   acceptance: AcceptanceTable
   work_day: WorkDayTable
   booking: BookingTable
@@ -439,4 +478,7 @@ export type Stage =
   | 'not taken'
   | "can't do"
   | 'lapsed'
-  | 'on hold'
+
+/** The headings of the queue, in order. */
+export const STEPS = ['Call', 'Measure', 'Price', 'Follow up', 'Load', 'Bill', 'Collect'] as const
+export type Step = (typeof STEPS)[number]

@@ -10,6 +10,7 @@ import type { Told } from '../estimate/job/bed.ts'
 import { plainTerms } from '../estimate/job/terms.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { decideCustomers } from '../people/same.ts'
+import { markSeen } from '../queue/news.ts'
 import { makeQuote } from '../quotes/make-quote.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { confirmAddress } from '../requests/confirm-address.ts'
@@ -22,6 +23,8 @@ import type { Happening, Story } from './stories.ts'
 import { storiesAgain } from './stories-again.ts'
 import { openStories } from './stories-open.ts'
 import { settledStories } from './stories-settled.ts'
+
+const NEWS_HOURS = 48
 
 /** The clock of the demonstration: it stands in the past while that is told, and runs by itself after. */
 export interface DemoClock {
@@ -76,6 +79,9 @@ async function tell(telling: Telling, story: Story): Promise<void> {
     clock.at = momentOf(happening.at, today)
     await bringAbout(telling, id, story, happening)
   }
+  // By now the owner has looked at all but the latest news.
+  if (clock.at && clock.at.until(today).total('hours') > NEWS_HOURS)
+    await markSeen(deps, id, Number.MAX_SAFE_INTEGER)
 }
 
 async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: Story, happening: Happening) {
@@ -99,7 +105,7 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
     case 'call off':
       return callOff(deps, id, happening.reason)
     case "can't do":
-      return cannotDo(deps, ownerId, id, happening.reason)
+      return cannotDo(deps, ownerId, id, happening)
     case 'note':
       return noteRequest(deps, ownerId, id, happening.words)
     case 'same as':

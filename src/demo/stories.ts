@@ -9,7 +9,7 @@ export type Happening = { at: string } & (
   | { verb: 'book'; daysAhead: number }
   | { verb: 'decline'; reason: 'price' | 'later' | 'myself' | 'other'; words: string }
   | { verb: 'call off'; reason: string }
-  | { verb: "can't do"; reason: string }
+  | { verb: "can't do"; reason: 'far' | 'full' | 'kind' | 'other'; words: string }
   | { verb: 'note'; words: string }
   | { verb: 'same as'; before: string; decision: 'same' | 'place' }
 )

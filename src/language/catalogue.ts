@@ -21,6 +21,7 @@ import * as range from './range.ts'
 import * as rates from './rates.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
+import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
 import * as texts from './texts.ts'
@@ -49,6 +50,7 @@ const features = [
   requests,
   staff,
   strip,
+  sorry,
   texts,
   units,
 ] as const

@@ -7,6 +7,8 @@ const WORDS: Record<MessageKind, string> = {
   'visit-set': 'We’re coming to measure',
   'visit-off': 'The visit is canceled',
   canceled: 'Your request is canceled',
+  'turned-down': 'We can’t do this work',
+  'taken-back': 'We can do this work after all',
   'quote-ready': 'Your firm price',
   'day-booked': 'You’re booked',
   'request-arrived': 'New request',

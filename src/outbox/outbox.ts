@@ -15,6 +15,8 @@ export type HomeownerMessage =
   | 'quote-ready'
   | 'day-booked'
   | 'canceled'
+  | 'turned-down'
+  | 'taken-back'
 
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =
@@ -34,6 +36,8 @@ const OVERTAKES: Partial<Record<MessageKind, MessageKind[]>> = {
   'visit-off': ['visit-set', 'visit-off'],
   'quote-ready': SETTLED,
   'day-booked': [...SETTLED, 'day-booked'],
+  'turned-down': [...SETTLED, 'turned-down', 'taken-back'],
+  'taken-back': ['turned-down', 'taken-back'],
   'not-taken-staff': SETTLED,
   canceled: [...SETTLED, 'request-received', 'receipt', 'own-link', 'day-booked'],
 }

@@ -150,7 +150,8 @@ async function insertAll(
   return id
 }
 
-async function insertBallpark(
+/** Writes down the range of a request, and by which rates it was worked out. */
+export async function insertBallpark(
   trx: Transaction<Database>,
   quoteRequestId: number,
   rateTableId: number,

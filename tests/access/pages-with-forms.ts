@@ -1,13 +1,16 @@
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
+import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
+import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
+import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -35,8 +38,8 @@ export const NO_PAGES = [
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
 ]
 
-/** What programs post to, without a form. */
-export const NO_FORMS = ['POST /texts/replies']
+/** What programs and scripts post to, without a form. */
+export const NO_FORMS = ['POST /b/:token/seen', 'POST /texts/replies']
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -67,6 +70,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.accepted,
     at.booked,
     at.calledOff,
+    at.turnedDown,
+    at.held,
+    at.junk,
+    at.news,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -87,7 +94,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     '/password': [() => '/password'],
     '/welcome': [() => '/welcome'],
-    '/queue': [() => '/queue'],
+    '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
@@ -174,6 +181,10 @@ function requestsOf(app: TestApp, ownerId: number) {
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
+    turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
+    held: then(fresh, id => putOnHold(deps, ownerId, id, '2026-03-20')),
+    junk: then(fresh, id => markJunk(deps, ownerId, id)),
+    news: then(fresh, id => addNote(deps, id, 'Mind the gate')),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,

@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
@@ -9,6 +10,7 @@ import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
+import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -46,6 +48,8 @@ export async function fill(app: TestApp) {
   await setVisit(app.deps, 1, visited.id, app.deps.now())
   await keepMeasurements(app.deps, 1, visited.id, told(bedTold({ sizes: { length: "12'6", width: '⅓ yd' } })))
   const quoted = await quotedRequest(app, '3', { name: 'O’Neill "Bed" \\ Sons' })
+  await noteSent(app.deps, 1, quoted.id, 1)
+  await noteSeen(app.deps, quoted.id)
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')
   await setGateway(app.deps, 'https://texts.example.com/send')

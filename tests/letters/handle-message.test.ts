@@ -106,6 +106,27 @@ test('the queue says how many wait for a hand, and the request what failed and w
   expect(text).toContain(`href="/outbox?request=${number}"`)
 })
 
+test('whoever couldn’t be told is to be called, until it was passed on, stopped or tried again', async () => {
+  const step = async () =>
+    (
+      await app.db
+        .selectFrom('quote_request')
+        .select('step')
+        .where('id', '=', requestId)
+        .executeTakeFirstOrThrow()
+    ).step
+  const ownerId = (await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()).id
+  await setVisit(app.deps, ownerId, requestId, Temporal.Instant.from('2026-03-04T20:30:00Z'))
+  for (const verb of ['again', 'stop', 'again', 'passed-on']) {
+    expect(await step()).toBe('Measure')
+    await set({ last_fault: 'stopped: gateway 422' })
+    expect(await step()).toBe('Call')
+    expect((await owner.get('/queue')).text).toContain('a message couldn’t be sent')
+    await press(verb)
+  }
+  expect(await step()).toBe('Measure')
+})
+
 test('a visit moved is one message, of the time that counts', async () => {
   const ownerId = (await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()).id
   await setVisit(app.deps, ownerId, requestId, Temporal.Instant.from('2026-03-04T20:30:00Z'))

@@ -32,6 +32,8 @@ function briefs(language: 'en' | 'es'): string[] {
     t(language, 'text.booked', { number, day }),
     t(language, 'text.visit-off', { number }),
     t(language, 'text.canceled', { number }),
+    t(language, 'text.turned-down', { number }),
+    t(language, 'text.taken-back', { number }),
   ]
 }
 
