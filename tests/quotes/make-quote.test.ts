@@ -119,7 +119,7 @@ describe('making a quote', () => {
     expect(page.text).toContain('Quoted $300.00 (quote 1)')
     expect(page.text).toContain('Next: <strong>follow up</strong>')
     expect(page.text).toContain('Walks swept afterwards.')
-    expect(await mails(id)).toBe(1)
+    expect(await mails(id)).toEqual(['mail'])
   })
 
   it('counts the days it holds where the business is, not in UTC', async () => {
