@@ -26,6 +26,7 @@ import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
 import { feedRoute, feedRoutes } from './queue/feed-routes.ts'
@@ -38,6 +39,7 @@ import { draftPhotoRoutes, photoRoutes } from './rates/photos/photo-routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { todayRoutes } from './rates/today-routes.ts'
 import { versionRoutes } from './rates/versions/routes.ts'
+import { putInRoutes } from './requests/put-in-routes.ts'
 import { requestRoutes } from './requests/routes.ts'
 import { visitRoutes } from './visits/routes.ts'
 
@@ -127,6 +129,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
+    putInRoutes(staffPages, deps)
+    putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)

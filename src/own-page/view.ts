@@ -12,7 +12,7 @@ import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { hasGateway } from '../outbox/gateway.ts'
 import { textWords } from '../outbox/text-words.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
-import { requireVersion } from '../rates/standing.ts'
+import { requireStanding, requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
@@ -38,7 +38,8 @@ export interface OwnPage {
   /** Opens it as a text message of one's own; null where the business has a gateway that sends it. */
   sms: string | null
   beds: (BedView | null)[]
-  range: RangeView
+  /** Null while the beds aren't known. */
+  range: RangeView | null
   mayCallOff: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
@@ -54,7 +55,9 @@ export async function viewOwnPage(
   path: string,
   language: Language,
 ): Promise<OwnPage> {
-  const { body: table } = await requireVersion(deps, request.rate_table_id)
+  const { rate_table_id: version, result } = request
+  const { body: table } =
+    version === null ? (await requireStanding(deps)).rates : await requireVersion(deps, version)
   const pricePath = await findPricePath(deps, request)
   return {
     request,
@@ -66,7 +69,7 @@ export async function viewOwnPage(
     link: deps.config.publicUrl + path,
     sms: (await hasGateway(deps.db)) ? null : smsOf(deps, business, request, path, language),
     beds: viewBeds(request, table, language),
-    range: viewRange(request.result, request.told, table, language),
+    range: result && viewRange(result, request.told, table, language),
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,
     scripts: ['live.js', 'copy.js'],

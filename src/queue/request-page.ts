@@ -140,7 +140,7 @@ async function requestPage(
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
-        ? await daysToOffer(deps, business, quote.crew_hours)
+        ? await daysToOffer(deps, business, quote.labor_hours)
         : [],
     failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),

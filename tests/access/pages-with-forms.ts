@@ -12,11 +12,12 @@ import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
+import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
 
 type Make = () => string | Promise<string>
 
@@ -71,9 +72,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.booked,
     at.calledOff,
     at.turnedDown,
-    at.held,
+    at.heldWithNews,
     at.junk,
-    at.news,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -108,6 +108,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
           .then(() => makeFeed(app.deps, ownerId))
           .then(() => '/settings/messages'),
     ],
+    '/put-in': [() => '/put-in'],
+    '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates': [() => '/rates'],
@@ -182,9 +184,11 @@ function requestsOf(app: TestApp, ownerId: number) {
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
     turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
-    held: then(fresh, id => putOnHold(deps, ownerId, id, '2026-03-20')),
+    heldWithNews: then(fresh, async id => {
+      await putOnHold(deps, ownerId, id, '2026-03-20')
+      await addNote(deps, id, 'Mind the gate')
+    }),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
-    news: then(fresh, id => addNote(deps, id, 'Mind the gate')),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
@@ -213,6 +217,27 @@ async function customersPage(request: () => Promise<{ id: number }>, app: TestAp
     )
   }
   return `/customers/${first.customer_id}`
+}
+
+/** Of a request without beds: by somebody who may be somebody else, and by one who is known. */
+async function putInPage(app: TestApp, decision?: 'same') {
+  const doer = { kind: 'staff', accountId: 1 } as const
+  const before = await sendRequest(app)
+  const { id, number } = await sendQuoteRequest(
+    app.deps,
+    sending({ told: { beds: [], extras: [], postcode: '' } }),
+    undefined,
+    doer,
+  )
+  if (decision) {
+    const [one, other] = [await peopleOf(app, async () => ({ id })), await peopleOf(app, async () => before)]
+    await decideCustomers(
+      app.deps,
+      { one: one.customer_id, other: other.customer_id, accountId: 1 },
+      decision,
+    )
+  }
+  return `/put-in/${number}`
 }
 
 async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {
