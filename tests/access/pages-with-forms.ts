@@ -4,7 +4,6 @@ import { callOff } from '../../src/bookings/call-off.ts'
 import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
-import { setGateway } from '../../src/letters/change-gateway.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
@@ -18,29 +17,9 @@ import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
+import { failToSend, useGateway } from './outbox-states.ts'
 
 type Make = () => string | Promise<string>
-
-/** What answers to a GET and is no page, or one that only a post can show. */
-export const NO_PAGES = [
-  ...[
-    '/livez',
-    '/readyz',
-    '/healthz',
-    '/assets/:file',
-    '/finishes',
-    '/finishes/photos/:name',
-    '/rates/csv/rates.zip',
-    '/calendar/:token',
-    '/r/:token/calendar.ics',
-    '/settings/qr-code.svg',
-    '/settings/qr-code.png',
-  ],
-  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
-]
-
-/** What programs and scripts post to, without a form. */
-export const NO_FORMS = ['POST /b/:token/seen', 'POST /texts/replies']
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -133,21 +112,6 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
     ],
   }
-}
-
-/** Whatever waits in the outbox was refused for good. */
-async function failToSend({ db }: TestApp): Promise<void> {
-  await db
-    .updateTable('outbox')
-    .set({ last_fault: 'stopped: EENVELOPE 550' })
-    .where('sent_at', 'is', null)
-    .where('last_fault', 'is', null)
-    .execute()
-}
-
-/** Texts go to a gateway that isn't there from then on. */
-async function useGateway({ deps }: TestApp): Promise<void> {
-  await setGateway(deps, 'http://127.0.0.1:9/texts')
 }
 
 /** One of each kind; those that may take out what others need come last. */

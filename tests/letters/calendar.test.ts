@@ -117,7 +117,7 @@ test('the work is whole days, and goes out of the calendar when the homeowner ca
   const { id, number } = await sendRequest(app)
   await confirmAddress(app.deps, id)
   // 20 hours at 8 a day take Thursday, Friday and Monday.
-  await quoteRequest(app, number, { crewHours: '20' })
+  await quoteRequest(app, number, { laborHours: '20' })
   await acceptAndBook(app.deps, id, { revision: 1, typedName: 'Carol Reyes' }, '2026-03-05')
   const booked = await entryOf(id, 'day-booked')
   expect(booked).toMatchObject({
