@@ -46,4 +46,5 @@ export interface Standing {
 /** Background work, put on in the transaction that causes it. */
 export interface Jobs {
   sendMail(trx: Transaction<Database>, outboxId: string): Promise<void>
+  sendText(trx: Transaction<Database>, outboxId: string): Promise<void>
 }

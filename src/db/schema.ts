@@ -239,6 +239,8 @@ export interface QuoteRequestTable {
   /** The entry of the history from which on nobody has looked; see recordHistory. */
   news_from: Generated<number | null>
   junk_at: Generated<string | null>
+  /** Since when a message to the homeowner couldn't be sent; kept by triggers. Then the step is Call. */
+  unreached_at: GeneratedAlways<string | null>
   /** The ended request whose beds this one took up; taken up once. */
   taken_up_from: Generated<number | null>
 }
@@ -377,6 +379,9 @@ export interface HistoryTable {
   detail: JsonColumn<Record<string, string>>
 }
 
+/** How a message goes. */
+export type Way = 'mail' | 'text'
+
 export interface OutboxTable {
   id: string
   kind: string
@@ -385,7 +390,35 @@ export interface OutboxTable {
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
+  /** A word of faults.ts; beginning with 'stopped: ' or 'dropped: ' of what is given up. */
   last_fault: string | null
+  way: Generated<Way>
+  /** Who passed it on by hand. */
+  passed_on_by: Generated<number | null>
+  /** When its sending was put on last. */
+  tried_from: string
+}
+
+/** One row at most: what text messages are handed to; its secret is made from the key and the nonce. */
+export interface TextGatewayTable {
+  only: Generated<boolean>
+  address: string
+  nonce: string
+  set_at: string
+}
+
+/** The calendar that somebody of the staff subscribes to; one a person, found by the hash of its token. */
+export interface CalendarFeedTable {
+  account_id: number
+  nonce: string
+  token_hash: string
+  made_at: string
+}
+
+/** An answer that the gateway brought, so that it isn't taken twice. */
+export interface TextReplyTable {
+  id: string
+  received_at: string
 }
 
 /** How many mails went out in an hour, of what is counted together; see letters/mail-limits.ts. */
@@ -461,6 +494,9 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  calendar_feed: CalendarFeedTable
+  text_gateway: TextGatewayTable
+  text_reply: TextReplyTable
   mail_hour: MailHourTable
 }
 

@@ -1,6 +1,7 @@
 import * as account from './account.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
+import * as calendar from './calendar.ts'
 import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as common from './common.ts'
@@ -24,6 +25,7 @@ import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
+import * as texts from './texts.ts'
 import * as units from './units.ts'
 import * as ways from './ways.ts'
 
@@ -31,6 +33,7 @@ const features = [
   account,
   beds,
   booking,
+  calendar,
   card,
   cautions,
   common,
@@ -51,6 +54,7 @@ const features = [
   staff,
   strip,
   sorry,
+  texts,
   units,
   ways,
 ] as const

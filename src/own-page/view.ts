@@ -7,7 +7,10 @@ import type { Deps } from '../deps.ts'
 import { type Key, type Translate, t, translator } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
+import { sms } from '../lib/contact-links.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { hasGateway } from '../outbox/gateway.ts'
+import { textWords } from '../outbox/text-words.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
@@ -34,6 +37,10 @@ export interface OwnPage {
   toConfirm: boolean
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
+  /** The whole address of this page, to be kept. */
+  link: string
+  /** Opens it as a text message of one's own; null where the business has a gateway that sends it. */
+  sms: string | null
   beds: (BedView | null)[]
   /** Null where no beds were told. */
   range: RangeView | null
@@ -47,7 +54,7 @@ export interface OwnPage {
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
   scripts: string[]
-  values: { phone: string; note: string }
+  values: { phone: string; note: string; textPhone: string }
 }
 
 /** All that the own page of a quote request shows; `path` is the page's own. */
@@ -74,10 +81,12 @@ export async function viewOwnPage(
     photos: viewPhotos(photos, path),
     photoFields: mayChange ? photoFields(left, [], [], `${path}/photos/held`) : null,
     mayRemovePhotos: mayChange,
+    link: deps.config.publicUrl + path,
+    sms: (await hasGateway(deps.db)) ? null : smsOf(deps, business, request, path, language),
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,
-    scripts: ['live.js'],
-    values: { phone: request.phone, note: '' },
+    scripts: ['live.js', 'copy.js'],
+    values: { phone: request.phone, note: '', textPhone: '' },
   }
 }
 
@@ -107,6 +116,18 @@ const SENT_WITHOUT: Record<SentAs, Key> = {
   photos: 'ways.sent-photos',
   'last year': 'ways.sent-last-year',
   look: 'ways.sent-look',
+}
+
+function smsOf(
+  { config }: Deps,
+  business: Business,
+  { number, phone }: OwnRequest,
+  path: string,
+  language: Language,
+): string {
+  const brief = t(language, 'text.own-link', { number })
+  const words = textWords(business.name, brief, config.publicUrl + path)
+  return sms(phone, words) ?? `sms:?body=${encodeURIComponent(words)}`
 }
 
 function contactInWords(request: OwnRequest, say: Translate): [string, string][] {

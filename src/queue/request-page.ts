@@ -11,6 +11,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
@@ -68,6 +69,8 @@ export interface RequestPage {
   workDay: string | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
+  /** Messages to the homeowner that couldn’t be sent. */
+  failed: FailedMessage[]
   history: HistoryView[]
   photos: PhotoView[]
   /** How it was sent, where that was without beds. */
@@ -145,6 +148,7 @@ async function requestPage(
       wanted.stage === 'quoted' && quote?.accepted_at
         ? await daysToOffer(deps, business, quote.labor_hours)
         : [],
+    failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),
     photos: viewPhotos(await findPhotos(db, wanted.id), `/queue/${wanted.number}`),

@@ -64,6 +64,7 @@ export async function callOffVisit(deps: Deps, accountId: number, quoteRequestId
     await moveTo(trx, request, 'new', now)
     await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit called off', now)
+    await mailHomeowner(trx, deps, 'visit-off', quoteRequestId, now)
   })
 }
 

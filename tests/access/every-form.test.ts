@@ -8,7 +8,8 @@ import { halves } from '../photos/pictures.ts'
 import { bodyOf } from './filling.ts'
 import { FormTrials } from './form-trials.ts'
 import { formsOf } from './forms.ts'
-import { NO_FORMS, NO_PAGES, placesOf } from './pages-with-forms.ts'
+import { NO_FORMS, NO_PAGES } from './no-pages.ts'
+import { placesOf } from './pages-with-forms.ts'
 
 test('the forms of a page are read as a browser reads them', () => {
   const page = `<form method="post" action="phone"><input type="hidden" name="a" value="&quot;1&quot;">

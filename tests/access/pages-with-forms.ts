@@ -5,6 +5,7 @@ import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
+import { makeFeed } from '../../src/queue/feed.ts'
 import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
@@ -17,32 +18,9 @@ import { quotedRequest } from '../helpers/bookings.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
+import { failToSend, useGateway } from './outbox-states.ts'
 
 type Make = () => string | Promise<string>
-
-/** What answers to a GET and is no page, or one that only a post can show. */
-export const NO_PAGES = [
-  ...[
-    '/livez',
-    '/readyz',
-    '/healthz',
-    '/assets/:file',
-    '/finishes',
-    '/finishes/photos/:name',
-    '/request/photos/:token',
-    ...['', '/small'].flatMap(size => [
-      `/r/:token/photos/:photo${size}`,
-      `/queue/:number/photos/:photo${size}`,
-    ]),
-    '/rates/csv/rates.zip',
-    '/settings/qr-code.svg',
-    '/settings/qr-code.png',
-  ],
-  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
-]
-
-/** What a script alone sends. */
-export const NO_FORMS = ['POST /b/:token/seen', 'POST /request/photos', 'POST /r/:token/photos/held']
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -82,7 +60,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
     '/request': [`${beds}`, 'as=photos', 'as=last-year', 'as=look'].map(asked => () => `/request?${asked}`),
     '/sign-in': [() => '/sign-in?back=/days'],
-    '/r/:token': [own(), async () => (await at.withPhoto()).ownPath],
+    '/r/:token': [own(), () => useGateway(app).then(own()), async () => (await at.withPhoto()).ownPath],
     '/r/:token/call-off': [own('/call-off')],
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
@@ -91,6 +69,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
+    '/days/calendar': [
+      () => '/days/calendar',
+      () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
+    ],
     '/password': [() => '/password'],
     '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
@@ -99,11 +81,18 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
+    '/outbox': [() => '/outbox', () => failToSend(app).then(() => '/outbox')],
+    '/settings/messages': [
+      () => '/settings/messages',
+      () =>
+        useGateway(app)
+          .then(() => makeFeed(app.deps, ownerId))
+          .then(() => '/settings/messages'),
+    ],
     '/put-in': [() => '/put-in'],
     '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
-    '/outbox': [() => '/outbox'],
     '/rates': [() => '/rates'],
     '/rates/today': [() => '/rates/today'],
     '/rates/today/:finish': [() => '/rates/today/compost'],

@@ -5,8 +5,11 @@ import { bookDay } from '../../src/bookings/booking.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
+import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
+import { takeReply } from '../../src/letters/text-replies.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
+import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
@@ -53,6 +56,9 @@ export async function fill(app: TestApp) {
   await noteSeen(app.deps, quoted.id)
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')
+  await setGateway(app.deps, 'https://texts.example.com/send')
+  await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
+  await makeFeed(app.deps, 1)
   await joinSome(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
