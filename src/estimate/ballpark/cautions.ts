@@ -94,7 +94,7 @@ function finishCautions(job: Job, quantities: JobQuantities, table: RateTable): 
   return finishesOf(job, table).flatMap((finish, index) =>
     finish.cautions.map((code): Noted => {
       if (code !== 'payload' || finish.densityWet === null) return { code, params: {} }
-      const heavy = toOrder[index]!.volume.times(finish.densityWet).toDecimalPlaces(0).toFixed()
+      const heavy = toOrder[index]!.need.times(finish.densityWet).toDecimalPlaces(0).toFixed()
       return { code, params: { weight: `${heavy.replace(/\B(?=(\d{3})+$)/g, ',')} ${weight}` } }
     }),
   )

@@ -1,7 +1,7 @@
 import { Decimal, middleOf, one, roundToCent, zero } from '../../lib/decimal.ts'
-import { allowanceOf, type FinishQuantities } from '../job/quantities.ts'
+import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import { crewHourCost } from '../labor/crew-hour.ts'
-import { buyFinish } from '../packs/offers.ts'
+import { boughtToPrice } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 
@@ -11,12 +11,23 @@ export function plusFactor({ costPlus }: Pick<RateTable, 'costPlus'>): Decimal {
 }
 
 /** The price of a finish by what buying it and laying it cost, at the middle of every rate, in money. */
-export function priceByCost({ finish, inPlace, slowed }: FinishQuantities, table: RateTable): Decimal {
+export function priceByCost(
+  { finish, slowed }: FinishQuantities,
+  quantities: JobQuantities,
+  table: RateTable,
+): Decimal {
   const { volumesPerBulk } = unitSystem(table.units)
-  const need = inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk)
-  const bought = buyFinish(finish, need, table)?.taken.total ?? zero
+  const bought = costToPrice(finish.slug, quantities, table)
   const hours = slowed.times(middleOf(table.labor.spread)).div(volumesPerBulk)
   return roundToCent(bought.plus(hours.times(crewHourCost(table) ?? zero)).times(plusFactor(table)))
+}
+
+/** What buying a finish and its part of fetching come to in a price by its cost, in money. */
+export function costToPrice(slug: string, quantities: JobQuantities, table: RateTable): Decimal {
+  const { buying, fetching } = boughtToPrice(slug, quantities, table)
+  if (buying === null) return zero
+  const { material, delivery, purchaseTax } = buying.taken
+  return material.plus(delivery).plus(purchaseTax).plus(fetching)
 }
 
 /** What setting up for a job with a finish priced by cost comes to, in money: its labor hours and the truck. */

@@ -3,7 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import { wageCost } from '../labor/crew-hour.ts'
-import { offersTaken, type Shopping, tripsOf } from '../packs/shopping.ts'
+import { offersTaken, type Shopping } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
 
 /** What a job costs the owner, in money, piece by piece. */
@@ -30,7 +30,7 @@ export function costOf(
   const offers = offersTaken(shopping)
   if (wage === null || offers === null) return null
   const { costs } = table
-  const trips = tripsOf(shopping)
+  const { trips } = shopping
   return addUp({
     material: sumOf(offers.map(offer => offer.material)),
     purchaseTax: sumOf(offers.map(offer => offer.purchaseTax)),

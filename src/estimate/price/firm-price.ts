@@ -3,7 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { plainTerms, type Terms } from '../job/terms.ts'
 import { type Task, tasksOf } from '../labor/tasks.ts'
-import { type Shopping, shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { type Shopping, shoppingFor } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { type TaxDue, taxOn } from '../tax/tax-on.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
@@ -38,7 +38,7 @@ export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTer
   const lines = priceLines(job, quantities, table, terms)
   const paid = withTax(lines, job.postcode, terms, table)
   const shopping = shoppingFor(job, quantities, table)
-  const crewHours = tasksOf(job, quantities, tripsOf(shopping), table)
+  const crewHours = tasksOf(job, quantities, shopping.trips, table)
   const crewHoursTotal = sumOf(crewHours.map(({ hours }) => new Decimal(hours)))
   const costs = costOf(job, quantities, shopping, crewHoursTotal, table)
   const earnings = costs && earningsOf(new Decimal(paid.net), costs, crewHoursTotal)

@@ -49,7 +49,7 @@ export function totalOf(lines: { amount: string }[]): Decimal {
 function dressedLines(quantities: JobQuantities, table: RateTable): PriceLine[] {
   const tier = tierOf(quantities, table)
   return quantities.finishes.map(finish =>
-    finish.finish.pricedBy === 'cost' ? lineByCost(finish, table) : lineByRate(finish, tier, table),
+    finish.finish.pricedBy === 'cost' ? lineByCost(finish, quantities, table) : lineByRate(finish, tier, table),
   )
 }
 
@@ -65,14 +65,14 @@ function lineByRate({ finish, inPlace }: FinishQuantities, tier: number, table: 
   }
 }
 
-function lineByCost(finish: FinishQuantities, table: RateTable): PriceLine {
+function lineByCost(finish: FinishQuantities, quantities: JobQuantities, table: RateTable): PriceLine {
   const { bulk, volumesPerBulk } = unitSystem(table.units)
   return {
     kind: 'finish',
     slug: finish.finish.slug,
     quantity: quantity(finish.inPlace.div(volumesPerBulk), bulk),
     rate: null,
-    amount: cents(priceByCost(finish, table)),
+    amount: cents(priceByCost(finish, quantities, table)),
   }
 }
 

@@ -5,15 +5,14 @@ import { travelCharge } from '../table/travel.ts'
 import { type InstalledPrices, installedPrices } from './installed-prices.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
-import { type PriceByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
+import { type PricesByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
   installed: InstalledPrices
-  /** By slug, the finishes that are priced by their cost. */
-  byCost: Map<string, PriceByCost>
-  setUps: Float64Array | null
+  /** What the finishes that are priced by their cost come to, and setting up for them; null without any. */
+  byCost: { prices: PricesByCost; setUps: Float64Array } | null
   travel: number
   minimum: number
   extras: ScenarioExtras
@@ -33,8 +32,10 @@ export function pricingOf(
   const byCost = finishes.filter(({ pricedBy }) => pricedBy === 'cost')
   return {
     installed: installedPrices(byRate, table, points),
-    byCost: new Map(byCost.map(finish => [finish.slug, pricesByCost(finish, table, points)])),
-    setUps: byCost.length > 0 ? setUpsByCost(table, points) : null,
+    byCost:
+      byCost.length > 0
+        ? { prices: pricesByCost(byCost, table, points), setUps: setUpsByCost(table, points) }
+        : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: scenarioExtras(job, table, points),
@@ -68,9 +69,12 @@ function otherPrices(
   volumesOf: VolumesOf,
 ): Float64Array {
   const prices = extraPrices(pricing.extras, finishes, points, volumesOf.inPlace)
-  const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(one, volumesOf) ?? [])
-  for (const part of pricing.setUps ? [...parts, pricing.setUps] : parts) {
-    for (let point = 0; point < SCENARIOS; point++) prices[point]! += part[point]!
-  }
+  if (pricing.byCost === null) return prices
+  const { prices: pricesOf, setUps } = pricing.byCost
+  const byCost = pricesOf(
+    finishes.filter(({ finish }) => finish.pricedBy === 'cost'),
+    volumesOf,
+  )
+  for (let point = 0; point < SCENARIOS; point++) prices[point]! += byCost[point]! + setUps[point]!
   return prices
 }

@@ -5,7 +5,7 @@ import { extra } from './extra.ts'
 import { finish } from './finish.ts'
 import { decimal, declared, figure, INVENTED, named, postcodes, share, together } from './row.ts'
 import { tax } from './tax.ts'
-import { carrier, costPlus, costs, floors, labor } from './work-figures.ts'
+import { carrier, costPlus, costs, fetching, floors, labor } from './work-figures.ts'
 
 const prices = { section: 'prices' }
 const lyingThere = {
@@ -113,6 +113,7 @@ export const rateFigures = z.object({
   }),
   labor,
   carriers: z.array(carrier),
+  fetching,
   costs,
   costPlus: together(costPlus, {
     label: 'Added to cost as a {by}',

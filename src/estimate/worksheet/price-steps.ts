@@ -5,8 +5,7 @@ import { tierOf } from '../job/job-size.ts'
 import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import type { Terms } from '../job/terms.ts'
 import { crewHourCost } from '../labor/crew-hour.ts'
-import type { Shopping } from '../packs/shopping.ts'
-import { plusFactor } from '../price/cost-plus.ts'
+import { costToPrice, plusFactor } from '../price/cost-plus.ts'
 import type { PriceLine } from '../price/price-lines.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { TaxDue } from '../tax/tax-on.ts'
@@ -17,7 +16,6 @@ import type { Figures } from './figures.ts'
 export interface PriceTold {
   job: Job
   quantities: JobQuantities
-  shopping: Shopping
   lines: PriceLine[]
   tax: TaxDue | null
   total: string
@@ -74,9 +72,9 @@ function finishStep(line: PriceLine, told: PriceTold): string {
   return `${found.finish.name.en}: ${f.bulk(bulk)} × ${f.money(middleOf(rate))}${between} = ${shown}`
 }
 
-function costSteps({ finish, slowed }: FinishQuantities, { shopping, table, figures: f }: PriceTold): string {
+function costSteps({ finish, slowed }: FinishQuantities, { quantities, table, figures: f }: PriceTold): string {
   const { costPlus, labor } = table
-  const bought = shopping.finishes.find(one => one.finish.slug === finish.slug)!.buying!.taken.total
+  const bought = costToPrice(finish.slug, quantities, table)
   const hours = slowed.times(middleOf(labor.spread)).div(unitSystem(table.units).volumesPerBulk)
   const hour = crewHourCost(table) ?? new Decimal(0)
   const factor =

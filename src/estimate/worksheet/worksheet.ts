@@ -2,12 +2,13 @@ import { Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { plainTerms, type Terms } from '../job/terms.ts'
-import { shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { shoppingFor } from '../packs/shopping.ts'
 import { workOutPrice } from '../price/firm-price.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
+import { fetchingSteps } from './fetching-steps.ts'
 import { figuresOf } from './figures.ts'
 import { laborSteps } from './labor-steps.ts'
 import { priceSteps } from './price-steps.ts'
@@ -26,7 +27,8 @@ export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerm
   const f = figuresOf(table)
   const quantities = jobQuantities(job, table)
   const shopping = shoppingFor(job, quantities, table)
-  const trips = tripsOf(shopping)
+  const { trips } = shopping
+  const fetching = fetchingSteps(shopping, table, f)
   const price = workOutPrice(job, table, terms)
   const { lines, tax, total, net } = price
   return {
@@ -40,9 +42,10 @@ export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerm
         name: toBuy.extra.name.en,
         steps: extraBuyingSteps(toBuy, table, f),
       })),
+      ...(fetching.length > 0 ? [{ name: 'Picking up', steps: fetching }] : []),
     ],
     labor: laborSteps(job, quantities, trips, price.crewHours, table, f),
-    price: priceSteps({ job, quantities, shopping, lines, tax, total, terms, table, figures: f }),
+    price: priceSteps({ job, quantities, lines, tax, total, terms, table, figures: f }),
     cost: costSteps(price.costs, { net, crewHours: new Decimal(price.crewHoursTotal), trips }, table, f),
   }
 }
