@@ -27,6 +27,7 @@ const PURE = [
   'views',
 ]
 const files = (folder: string) => `tests/${folder}/**/*.test.ts`
+const EVERY_PAGE = 'tests/browser/every-page.test.ts'
 const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)
 process.once('exit', () => rmSync(MADE_STORE, { recursive: true, force: true }))
 
@@ -54,20 +55,20 @@ export default defineConfig({
       seed: SEED,
     },
     projects: [
+      ...browserProject(),
       { extends: true, test: { name: 'pure', include: PURE.map(files) } },
       { extends: true, test: { name: 'embedded', provide: { storeKind: 'embedded' }, ...wholeApp } },
-      { extends: true, test: { name: 'postgres', provide: { storeKind: 'postgres' }, ...wholeApp } },
-      ...browserProject(),
+      ...postgresProject(),
       alone({ name: 'faults', include: [files('faults')], testTimeout: 120_000 }),
     ],
   },
 })
 
 /**
- * A project that measures time: it runs after the others, one of its files at a time, but beside the other one that
- * does so. Three workers, because one may be waiting for the turn of its file.
+ * A project that measures time: it runs after the others, one of its files at a time, but beside the other one of the
+ * kind. Three workers, because one may be waiting for the turn of its file.
  */
-function alone(test: Kind, globalSetup: string[] = []): TestProjectConfiguration {
+function alone(test: Kind): TestProjectConfiguration {
   return {
     extends: true,
     test: {
@@ -75,10 +76,19 @@ function alone(test: Kind, globalSetup: string[] = []): TestProjectConfiguration
       isolate: true,
       maxWorkers: 3,
       sequence: { groupOrder: 1 },
-      globalSetup: [...globalSetup, 'tests/helpers/turns.ts'],
+      globalSetup: [...(test?.globalSetup ?? []), 'tests/helpers/turns.ts'],
       setupFiles: ['tests/helpers/my-turn.ts'],
     },
   }
+}
+
+// What holds on the embedded store holds on a server but for what differs between them; CI runs both.
+function postgresProject(): TestProjectConfiguration[] {
+  if (!process.env.CI && !process.env.TEST_DATABASE_URL && !process.argv.includes('postgres')) {
+    console.log('The tests of pages are left out on PostgreSQL: `npm run test:all` runs them there too.')
+    return []
+  }
+  return [{ extends: true, test: { name: 'postgres', provide: { storeKind: 'postgres' }, ...wholeApp } }]
 }
 
 function browserProject(): TestProjectConfiguration[] {
@@ -86,7 +96,15 @@ function browserProject(): TestProjectConfiguration[] {
     console.log('The browser tests are left out: no Chromium found. Set CHROMIUM to the path of one.')
     return []
   }
-  const provide = { storeKind: 'embedded' as const }
-  const test = { name: 'browser', include: [files('browser')], testTimeout: 300_000, provide }
-  return [alone(test, ['tests/helpers/chromium.ts', 'tests/helpers/global-setup.ts'])]
+  const shared = {
+    testTimeout: 300_000,
+    provide: { storeKind: 'embedded' as const },
+    globalSetup: ['tests/helpers/chromium.ts', 'tests/helpers/global-setup.ts'],
+  }
+  const walks = { name: 'browser', include: [files('browser')], exclude: [EVERY_PAGE], isolate: true }
+  return [
+    { extends: true, test: { ...walks, ...shared } },
+    // One long file, which would be the last to end beside the others.
+    alone({ name: 'every-page', include: [EVERY_PAGE], ...shared }),
+  ]
 }

@@ -32,7 +32,7 @@ export function withDemoCosts(table: RateTable): RateTable {
       name: { en: 'Sales tax', es: 'Impuesto sobre las ventas' },
       prices: 'without',
       rate: '0.05',
-      areas: [{ postcodes: ['69402'], rate: '0.055' }],
+      areas: [{ postcodes: ['69402'], rate: '0.055', second: null }],
       taxed: {
         upkeep: { finish: true, laying: true, extra: true, travel: true, other: true },
         new: { finish: false, laying: false, extra: false, travel: false, other: false },

@@ -15,6 +15,7 @@ export const en = {
   'range.leaves-out': 'Not included',
   'range.leaves-tax': 'Sales tax, where it applies',
   'range.tax': '{tax}, {rate}',
+  'range.tax-certificate': 'Tax may be different for new beds, once you give us a certificate.',
   'range.leaves-travel': 'Travel, until you tell us where the beds are',
   'range.narrower-sizes': 'If you measure bed {bed} with a tape, the range will be about {low} to {high}.',
   'range.narrower-lying':
@@ -43,6 +44,8 @@ export const es: Record<keyof typeof en, string> = {
   'range.leaves-out': 'No incluye',
   'range.leaves-tax': 'El impuesto sobre las ventas, donde corresponda',
   'range.tax': '{tax}, {rate}',
+  'range.tax-certificate':
+    'El impuesto puede ser distinto para jardineras nuevas, cuando nos dé un certificado.',
   'range.leaves-travel': 'El traslado, hasta que nos diga dónde están las jardineras',
   'range.narrower-sizes': 'Si mide con cinta la jardinera {bed}, el rango será de unos {low} a {high}.',
   'range.narrower-lying':

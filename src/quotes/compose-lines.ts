@@ -1,8 +1,9 @@
 import type { Insertable } from 'kysely'
 import type { QuoteLineTable } from '../db/schema.ts'
+import { workedOut } from '../estimate/job/factors.ts'
 import { adjustmentOf, type Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
-import { cents, Decimal, sumOf } from '../lib/decimal.ts'
+import { cents, Decimal, sumOf, zero } from '../lib/decimal.ts'
 
 export interface LinesWanted {
   /** One for every line worked out, in order, but a discount or surcharge; null leaves all as worked out. */
@@ -72,9 +73,8 @@ function adjustmentLine(
   before: { amount: string }[],
   adjustment: Terms['adjustment'],
 ): ComposedLine {
-  const amount = adjustment
-    ? cents(adjustmentOf(new Decimal(totalOf(before)), { adjustment }))
-    : cents(line.amount)
+  const factors = adjustmentOf(new Decimal(totalOf(before)), { adjustment })
+  const amount = adjustment ? cents(factors ? workedOut(factors) : zero) : cents(line.amount)
   return {
     position: index + 1,
     kind: line.kind,

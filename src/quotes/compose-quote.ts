@@ -1,6 +1,9 @@
+import type { Terms } from '../estimate/job/terms.ts'
 import { withTax } from '../estimate/price/firm-price.ts'
-import type { TaxDue } from '../estimate/tax/tax-on.ts'
-import { cents, Decimal } from '../lib/decimal.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { type TaxLine, taxedByName } from '../estimate/tax/tax-name.ts'
+import type { TaxAmount, TaxDue } from '../estimate/tax/tax-on.ts'
+import { cents } from '../lib/decimal.ts'
 import { type ComposedLine, composeLines, type LinesWanted, totalOf } from './compose-lines.ts'
 import type { Priced } from './pricing.ts'
 
@@ -16,26 +19,27 @@ export interface ComposedQuote {
 export function composeQuote({ price, terms, job, rates }: Priced, wanted: LinesWanted): ComposedQuote {
   const before = composeLines(price, wanted, terms.adjustment)
   const { tax, net } = withTax(before, job.postcode, terms, rates.body)
-  const lines = tax ? [...before, ...taxLine(tax, before)] : before
+  const lines = tax ? [...before, ...taxLines(tax, before.length, terms, rates.body)] : before
   return { lines, tax, net, total: totalOf(lines) }
 }
 
 // What comes on top, or is taken off whoever is exempt; a tax that is in the prices has no line.
-function taxLine(tax: TaxDue, before: ComposedLine[]): ComposedLine[] {
-  const amount = tax.included ? cents(new Decimal(tax.off).negated()) : tax.amount
-  if (Number(amount) === 0) return []
-  return [
-    {
-      position: before.length + 1,
-      kind: 'tax',
-      slug: null,
+function taxLines(tax: TaxDue, before: number, terms: Terms, table: RateTable): ComposedLine[] {
+  const own: [TaxAmount, TaxLine | null][] = [[tax, taxedByName(terms, table)]]
+  const all: typeof own = tax.second ? [...own, [tax.second, 'second']] : own
+  return all
+    .map(([due, slug]) => ({ due, slug, amount: tax.included ? cents(`-${due.off}`) : due.amount }))
+    .filter(({ amount }) => Number(amount) !== 0)
+    .map(({ due, slug, amount }, index) => ({
+      position: before + index + 1,
+      kind: 'tax' as const,
+      slug,
       description: null,
       quantity: null,
       unit: null,
-      rate: tax.rate,
+      rate: due.rate,
       worked_out: amount,
       amount,
       reason: null,
-    },
-  ]
+    }))
 }

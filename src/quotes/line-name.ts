@@ -1,5 +1,8 @@
 import type { QuoteLineTable } from '../db/schema.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { taxedAs } from '../estimate/tax/rates-at.ts'
+import { type TaxLine, taxedByName, taxName } from '../estimate/tax/tax-name.ts'
+import type { TaxAmount } from '../estimate/tax/tax-on.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
@@ -24,12 +27,19 @@ export function lineName(line: NamedLine, table: RateTable, language: Language):
       return t(language, key, { reason: line.description ?? '' })
     }
     case 'tax': {
-      const tax = table.tax?.name[language] ?? ''
+      const tax = taxName(line.slug as TaxLine | null, table)[language]
       const key = Number(line.amount) < 0 ? 'quote.line-tax-off' : 'quote.line-tax'
       return t(language, key, { tax, rate: shareInWords(line.rate ?? '0', language) })
     }
-    case 'extra':
-      return nameIn(table.extras, line.slug, language)
+    case 'extra': {
+      const extra = nameIn(table.extras, line.slug, language)
+      const apart = table.extras.some(
+        ({ slug, materialShare }) => slug === line.slug && materialShare !== null,
+      )
+      return apart ? t(language, 'quote.line-finish-material', { finish: extra }) : extra
+    }
+    case 'extra-labor':
+      return t(language, 'quote.line-laying', { finish: nameIn(table.extras, line.slug, language) })
     case 'set-up':
     case 'size':
     case 'travel':
@@ -55,22 +65,31 @@ export function lineQuantity(line: CountedLine, currency: string, language: Lang
   return t(language, exact ? 'quote.at-rate' : 'quote.about-at-rate', { quantity, rate })
 }
 
-/** What is to be said of tax beside a quote's total: that it is in it, or that nobody owes any; null for neither. */
+/** What is to be said of tax beside a quote's total: that it is in it, or why none is owed; null for neither. */
 export function taxNote(
   { tax, terms, currency }: Pick<QuoteWithLines, 'tax' | 'terms' | 'currency'>,
   table: RateTable,
   language: Language,
 ): string | null {
   if (tax === null || table.tax === null) return null
-  const name = table.tax.name[language]
+  const name = taxName(taxedByName(terms, table), table)[language]
   if (terms.exempt !== '') return t(language, 'quote.tax-exempt', { tax: name, certificate: terms.exempt })
-  if (!tax.included || Number(tax.amount) === 0) return null
-  const rate = shareInWords(tax.rate, language)
-  return t(language, 'quote.tax-included', {
-    tax: name,
-    rate,
-    amount: moneyInWords(tax.amount, currency, language),
-  })
+  const { certificate = '' } = terms
+  const certified = table.tax.newWork.certificate && taxedAs(terms, table.tax) === 'new'
+  const included = (due: TaxAmount, tax: string) =>
+    Number(due.amount) > 0
+      ? t(language, 'quote.tax-included', {
+          tax,
+          rate: shareInWords(due.rate, language),
+          amount: moneyInWords(due.amount, currency, language),
+        })
+      : ''
+  const said = [
+    certified ? t(language, 'quote.tax-new-work', { certificate }) : '',
+    tax.included ? included(tax, name) : '',
+    tax.included && tax.second ? included(tax.second, taxName('second', table)[language]) : '',
+  ].filter(Boolean)
+  return said.length > 0 ? said.join(' ') : null
 }
 
 // The labor of laying it is a line of its own.

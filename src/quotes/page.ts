@@ -2,7 +2,6 @@ import type { FastifyReply } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import { plainTerms } from '../estimate/job/terms.ts'
 import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
@@ -18,7 +17,8 @@ import { lineName, lineQuantity } from './line-name.ts'
 import { type Priced, priceRequest } from './pricing.ts'
 import { findNewestQuote, type QuoteWithLines } from './queries.ts'
 import { soldOutWarnings } from './sold-out.ts'
-import { arePlain, termsTyped } from './terms-form.ts'
+import { certificateWarning, settledLines, type TaxAsked, taxAsked } from './tax-view.ts'
+import { arePlain, TERMS, termsTyped } from './terms-form.ts'
 
 export interface QuotePage {
   number: string
@@ -36,7 +36,7 @@ export interface QuotePage {
   lines: { what: string; quantity: string | null; workedOut: string; was: string; changed: boolean }[]
   /** A discount or surcharge, and tax: what follows from the terms. */
   settledLines: { what: string; amount: string }[]
-  hasTax: boolean
+  tax: TaxAsked | null
   termsOpen: boolean
   /** All there is to mind, each once. */
   warnings: string[]
@@ -66,12 +66,7 @@ export async function showQuoteForm(
   refuseStage(wanted)
   const business = await requireBusiness(deps.db)
   const newest = await findNewestQuote(deps.db, wanted.id)
-  const priced = await priceRequest(
-    deps.db,
-    deps.now(),
-    wanted,
-    again?.wanted.terms ?? newest?.terms ?? plainTerms,
-  )
+  const priced = await priceRequest(deps.db, deps.now(), wanted, again?.wanted.terms ?? newest?.terms)
   const reading = again ?? startingPoint(priced, newest)
   const composed = composeReadable(priced, reading)
   const total = composed && moneyInWords(composed.total, business.currency, 'en')
@@ -94,12 +89,13 @@ export async function showQuoteForm(
       ...new Set([
         ...money.warnings,
         ...soldOutWarnings(priced.told, priced.rates.body),
+        ...certificateWarning(priced),
         ...loadWarnings(priced),
       ]),
     ],
     said: total && saidOf(total, money.earnings),
     settledLines: composed ? settledLines(composed, priced) : [],
-    hasTax: priced.rates.body.tax !== null,
+    tax: taxAsked(priced.rates.body),
     termsOpen: termsOpen(priced, reading),
     ...linesShown(priced, reading),
     total,
@@ -169,27 +165,9 @@ function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
   }
 }
 
-function settledLines({ lines, tax }: ComposedQuote, { rates }: Priced): QuotePage['settledLines'] {
-  const { currency } = rates.body
-  const settled = lines
-    .filter(line => line.kind === 'adjustment' || line.kind === 'tax')
-    .map(line => ({
-      what: lineName(
-        { ...line, slug: null, description: line.description ?? null, rate: line.rate ?? null },
-        rates.body,
-        'en',
-      ),
-      amount: moneyInWords(line.amount, currency, 'en'),
-    }))
-  const included = tax?.included
-    ? [{ what: `Of which ${rates.body.tax!.name.en}`, amount: moneyInWords(tax.amount, currency, 'en') }]
-    : []
-  return [...settled, ...included]
-}
-
 // Folded away while nothing is settled.
 function termsOpen({ terms }: Priced, { errors }: QuoteReading): boolean {
-  return !arePlain(terms) || ['exempt', 'adjustment', 'adjustmentReason'].some(name => errors[name])
+  return !arePlain(terms) || TERMS.some(name => errors[name])
 }
 
 /** A first quote stands as worked out; a new revision begins from the one before where its lines are still the same. */

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto'
 import type { Kysely } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import type { Job, Told } from '../estimate/job/bed.ts'
-import { plainTerms, type Terms } from '../estimate/job/terms.ts'
+import { type Terms, termsTold } from '../estimate/job/terms.ts'
 import { type Price, workOutPrice } from '../estimate/price/firm-price.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import { recordJob } from '../estimate/understood/record.ts'
@@ -24,7 +24,8 @@ export interface Priced {
 }
 
 /**
- * Works out the price of a quote request at the rates in force now, from what was measured, else from what was told.
+ * Works out the price of a quote request at the rates in force now, from what was measured, else from what was told; on the
+ * terms that follow from it where none are given.
  * @throws {Refusal} 503 before set-up
  * @throws {Conflict} when the beds cannot be read with these rates, as when a finish was taken out
  */
@@ -32,7 +33,7 @@ export async function priceRequest(
   db: Kysely<Database>,
   now: Temporal.Instant,
   request: Requested & { number: string; postcode: string },
-  terms: Terms = plainTerms,
+  settled?: Terms,
 ): Promise<Priced> {
   const rates = await findRateTable(db, now)
   if (!rates) throw new Refusal(503, 'error.not-open')
@@ -40,6 +41,7 @@ export async function priceRequest(
   const reading = jobStored(beds, rates.body)
   if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
   const { job } = reading
+  const terms = settled ?? termsTold(job, rates.body)
   const understood = recordJob(job, rates.body.units)
   return {
     rates,

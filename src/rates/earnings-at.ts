@@ -1,6 +1,7 @@
 import { type Earnings, earningsOf, floorsMissed, withCrewHours } from '../estimate/price/cost.ts'
 import { workOutPrice } from '../estimate/price/firm-price.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { taxesOf } from '../estimate/tax/tax-on.ts'
 import { jobStored } from '../estimate/understood/stored.ts'
 import { Decimal } from '../lib/decimal.ts'
 import type { JobWithQuote } from './job-queries.ts'
@@ -28,5 +29,5 @@ export function earnedAt(job: JobWithQuote, table: RateTable): EarnedAt | null {
 }
 
 function netOf({ total, tax }: JobWithQuote): Decimal {
-  return new Decimal(total).minus(tax?.amount ?? 0)
+  return tax ? new Decimal(total).minus(taxesOf(tax).amount) : new Decimal(total)
 }

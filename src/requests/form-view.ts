@@ -8,7 +8,7 @@ import type { Language } from '../language/language.ts'
 import { unitsInWords } from '../language/units-in-words.ts'
 import type { BedTyped } from './bed-typed.ts'
 import { type BedView, viewReadBeds } from './bed-view.ts'
-import { type BedsForm, queryOf, toldOf } from './form.ts'
+import { asksAboutWork, type BedsForm, queryOf, toldOf } from './form.ts'
 import {
   type Choice,
   type FinishChoice,
@@ -49,6 +49,8 @@ export interface BedsPage {
   /** The tiles of both, which every bed shows again. */
   symbolsDrawing: string
   measuredBy: string
+  /** Whether the beds are new; null where that isn't asked. */
+  work: string | null
   extras: { slug: string; label: string; ticked: boolean }[]
   postcode: string
   /** Whether the ZIP or postcode is one that isn’t served. */
@@ -114,6 +116,7 @@ export function viewBedsForm(
     })),
     ...tilesOf(table, language),
     measuredBy: form.measuredBy,
+    work: asksAboutWork(table) ? form.work : null,
     extras: table.extras.map(({ slug, name }) => ({
       slug,
       label: name[language],

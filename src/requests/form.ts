@@ -2,6 +2,7 @@ import type { Told } from '../estimate/job/bed.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
 import { offeredShapes, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { differsInNewWork } from '../estimate/tax/rates-at.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { oneLine } from '../lib/typed-text.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from './bed-typed.ts'
@@ -10,12 +11,15 @@ import { type BedTyped, bedTyped, ownSizes, postedBeds } from './bed-typed.ts'
 export interface BedsForm {
   beds: BedTyped[]
   measuredBy: string
+  /** 'new' where all the beds are; asked only where it matters for tax. */
+  work: string
   extras: string[]
   postcode: string
 }
 
 const DEFAULTS = { count: '1', planted: 'half', lying: 'unsure', depth: '' }
 const BY_EYE = 'eye'
+const [TOP_UP, NEW] = ['top-up', 'new']
 /** Longer than anything that could be understood, short enough to be shown again. */
 const LONGEST = 210
 
@@ -31,9 +35,15 @@ export function readBedsForm(flat: unknown, table: RateTable): BedsForm {
   return {
     beds: beds.length > 0 ? beds.map(bed => readBed(bed, asked, table)) : [first],
     measuredBy: shortened(fields.text('measuredBy')) || BY_EYE,
+    work: asksAboutWork(table) && fields.text('work') === NEW ? NEW : TOP_UP,
     extras: fields.ticks('extras').map(shortened).filter(Boolean),
     postcode: shortened(fields.text('postcode')),
   }
+}
+
+/** Whether homeowners are asked if their beds are new. */
+export function asksAboutWork({ tax }: Pick<RateTable, 'tax'>): boolean {
+  return tax?.newWork.asked === true && differsInNewWork(tax)
 }
 
 // Every size that the form asks for, and no other.
@@ -86,7 +96,9 @@ export function withSpelling(form: BedsForm, field: string, spelling: string): B
 
 /** What the form tells the estimate: each bed with the sizes of its own shape only. */
 export function toldOf(form: BedsForm): Told {
-  const beds = form.beds.map(bed => ({ ...bed, sizes: ownSizes(bed), measuredBy: form.measuredBy }))
+  const { measuredBy, work } = form
+  const told = { measuredBy, ...(work === NEW ? { work } : {}) }
+  const beds = form.beds.map(bed => ({ ...bed, sizes: ownSizes(bed), ...told }))
   return { beds, extras: form.extras, postcode: form.postcode }
 }
 
@@ -104,6 +116,7 @@ export function fieldsOf(form: BedsForm): [name: string, value: string][] {
     }
   })
   if (form.measuredBy !== BY_EYE) fields.push(['measuredBy', form.measuredBy])
+  if (form.work === NEW) fields.push(['work', form.work])
   for (const slug of form.extras) fields.push(['extras[]', slug])
   if (form.postcode !== '') fields.push(['postcode', form.postcode])
   return fields

@@ -3,6 +3,7 @@ import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
 import type { CautionCode } from '../estimate/table/caution.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
+import { taxName } from '../estimate/tax/tax-name.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
@@ -27,6 +28,8 @@ export interface RangeView {
   holds: string[]
   /** What isn't in it. */
   leavesOut: string[]
+  /** That new beds would be taxed otherwise with a certificate; null where they wouldn't. */
+  taxNote: string | null
   narrower: string | null
   /** Warnings: of these very beds and this place, and of such work in general. */
   cautions: Caution[]
@@ -83,6 +86,7 @@ export function viewRange(
     }),
     meaning,
     ...whatIsIn(ballpark, told, table, language, money),
+    taxNote: ballpark.tax?.certificate ? t(language, 'range.tax-certificate') : null,
     narrower: narrowerInWords(ballpark, language, money, bedNumber),
     cautions: cautionsIn(ballpark, language, code => !GENERAL.includes(code)),
     generalCautions: cautionsIn(ballpark, language, code => GENERAL.includes(code)),
@@ -113,18 +117,27 @@ function whatIsIn(
   if (charge && new Decimal(charge).gt(0)) {
     holds.push(t(language, 'range.holds-travel', { charge: money(charge), postcode: told.postcode }))
   }
-  const tax = taxInWords(ballpark, table, language)
-  if (tax && ballpark.tax?.inRange) holds.push(tax)
-  const leavesOut = ballpark.tax?.inRange ? [] : [tax ?? t(language, 'range.leaves-tax')]
+  const taxes = taxesInWords(ballpark, table, language)
+  if (ballpark.tax?.inRange) holds.push(...taxes)
+  const unsaid = taxes.length > 0 ? taxes : [t(language, 'range.leaves-tax')]
+  const leavesOut = ballpark.tax?.inRange ? [] : unsaid
   if (travels && told.postcode === '') leavesOut.push(t(language, 'range.leaves-travel'))
   return { holds, leavesOut }
 }
 
 // Ballparks of before there were taxes say nothing of one.
-function taxInWords({ tax }: Ballpark, table: RateTable, language: Language): string | null {
-  if (!tax || table.tax === null || Number(tax.rate) === 0) return null
-  const rate = shareInWords(tax.rate, language)
-  return t(language, 'range.tax', { tax: table.tax.name[language], rate })
+function taxesInWords({ tax }: Ballpark, table: RateTable, language: Language): string[] {
+  if (!tax || table.tax === null) return []
+  const own = taxName(tax.newWork && table.tax.newWork.name.en !== null ? 'new' : null, table)
+  const taxes = [
+    { name: own, rate: tax.rate },
+    { name: taxName('second', table), rate: tax.second ?? '0' },
+  ]
+  return taxes
+    .filter(({ rate }) => Number(rate) > 0)
+    .map(({ name, rate }) =>
+      t(language, 'range.tax', { tax: name[language], rate: shareInWords(rate, language) }),
+    )
 }
 
 function amounts(ballpark: Ballpark, table: RateTable, language: Language) {

@@ -38,7 +38,10 @@ export function markedTable(table: RateTable): { table: RateTable; markers: Mark
       margin: mark.share('floor of the margin', '0.9'),
       payPerCrewHour: mark.money('floor of the pay'),
     },
-    tax: taxOf({ onPurchases: mark.share('tax on purchases', '0.0') }),
+    tax: taxOf({
+      onPurchases: mark.share('tax on purchases', '0.0'),
+      onPurchasesNew: mark.share('tax on purchases for new work', '0.0'),
+    }),
   }
   return { table: marked, markers: mark.markers }
 }

@@ -15,7 +15,7 @@ import { bag, bulk } from '../estimate/packs/made.ts'
  * their limits, for ten beds by every kind of table and for forty mixed ones.
  */
 const LIMITS = { ten: { exact: 16, range: 40, whole: 165 }, forty: { whole: 450 } }
-const ROUNDS = 60
+const ROUNDS = 40
 
 const numbers = Float64Array.from({ length: 1024 }, (_, index) => (index * 7919) % 1024)
 const sorting = () => numbers.slice().sort()

@@ -7,10 +7,8 @@ import { kindOfPage } from '../helpers/kind-of-page.ts'
 import { ALICE } from '../helpers/people.ts'
 import { pageStates } from './page-states.ts'
 
-const SIZES = [
-  { size: 'phone', viewport: { width: 320, height: 640 } },
-  { size: 'desk', viewport: { width: 1280, height: 800 }, rules: OF_LAYOUT },
-]
+const PHONE = { size: 'phone', viewport: { width: 320, height: 640 }, rules: undefined }
+const DESK = { size: 'desk', viewport: { width: 1280, height: 800 }, rules: OF_LAYOUT }
 
 let app: TestApp
 let browser: Browser
@@ -29,10 +27,13 @@ test('every page in each of its states is accessible and fits, on a phone and on
   const faults: string[] = []
   const seen = new Set<string>()
   const look = async (page: Page, name: string) => {
-    const kind = `${await page.getAttribute('html', 'lang')} ${kindOfPage(await page.content())}`
-    if (seen.has(kind)) return
-    seen.add(kind)
-    for (const { size, viewport, rules } of SIZES) {
+    const kind = kindOfPage(await page.content())
+    const inThisLanguage = `${await page.getAttribute('html', 'lang')} ${kind}`
+    if (seen.has(inThisLanguage)) return
+    // The same markup with other words can differ in what depends on how long they are, most of all on a phone.
+    const sizes = seen.has(kind) ? [{ ...PHONE, rules: OF_LAYOUT }] : [PHONE, DESK]
+    seen.add(kind).add(inThisLanguage)
+    for (const { size, viewport, rules } of sizes) {
       await page.setViewportSize(viewport)
       const found = [...(await sidewaysFaults(page)), ...(await axeFaults(page, rules))]
       faults.push(...found.map(fault => `${name}, ${size}: ${fault}`))
@@ -55,7 +56,7 @@ test('every page in each of its states is accessible and fits, on a phone and on
     }
   }
   expect(faults).toEqual([])
-  expect(seen.size).toBeGreaterThan(80)
+  expect(seen.size).toBeGreaterThan(130)
 })
 
 async function reader(locale: string): Promise<Page> {

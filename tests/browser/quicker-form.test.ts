@@ -188,5 +188,5 @@ test('from 900 px the bed that is typed and the range stay in sight while one sc
     ])
   }
   await page.locator('#postcode').scrollIntoViewIfNeeded()
-  expect(await inSight('#range-strip')).toBe(true)
+  await expect.poll(() => inSight('#range-strip')).toBe(true)
 })

@@ -42,6 +42,9 @@ const taxes: fc.Arbitrary<Tax> = fc
     rounded: fc.constantFrom<Tax['rounded']>('line', 'bill'),
     rate: fc.integer({ min: 0, max: 2500 }).map(parts => (parts / 10_000).toFixed(4)),
     taxed: fc.record({ upkeep: flags, new: flags }),
+    second: fc
+      .constantFrom(null, '0', '0.0125')
+      .map(rate => ({ rate, newRate: null, name: { en: 'City', es: 'Ciudad' } })),
   })
   .map(taxOf)
 
@@ -59,8 +62,12 @@ it('what is taxed and what isn’t are together all of the lines, and net and ta
       const sum = some.reduce((all, { amount }) => all + cents(amount), 0)
       const due = paid.tax!
       expect(cents(due.taxed) + cents(due.untaxed)).toBe(sum)
-      expect(cents(paid.net) + cents(due.amount)).toBe(cents(paid.total))
-      expect(tax.prices === 'with' ? cents(paid.total) + cents(due.off) : cents(paid.net)).toBe(sum)
+      const both = {
+        amount: cents(due.amount) + cents(due.second?.amount ?? '0'),
+        off: cents(due.off) + cents(due.second?.off ?? '0'),
+      }
+      expect(cents(paid.net) + both.amount).toBe(cents(paid.total))
+      expect(tax.prices === 'with' ? cents(paid.total) + both.off : cents(paid.net)).toBe(sum)
     }),
     { numRuns: 500 },
   )
@@ -70,11 +77,14 @@ it('the tax is the rate on its base, never below zero, to half a cent for the bi
   fc.assert(
     fc.property(lines, taxes, terms, (some, tax, settled) => {
       const { tax: due } = withTax(some, '', { ...plainTerms, ...settled }, testTable({ tax }))
-      const rate = Number(tax.rate)
-      const exact = Math.max(0, Number(due!.taxed)) * (tax.prices === 'with' ? rate / (1 + rate) : rate)
-      expect(Number(due!.amount)).toBeGreaterThanOrEqual(0)
+      const all = Number(tax.rate) + Number(tax.second.rate ?? 0)
+      const base = Math.max(0, Number(due!.taxed)) / (tax.prices === 'with' ? 1 + all : 1)
       const within = 0.005 * (tax.rounded === 'line' ? some.length : 1) + 1e-9
-      expect(Math.abs(Number(due!.amount) - exact)).toBeLessThanOrEqual(within)
+      expect(due!.second === undefined).toBe(tax.second.rate === null)
+      for (const { rate, amount } of due!.second ? [due!, due!.second] : [due!]) {
+        expect(Number(amount)).toBeGreaterThanOrEqual(0)
+        expect(Math.abs(Number(amount) - base * Number(rate))).toBeLessThanOrEqual(within)
+      }
     }),
     { numRuns: 500 },
   )

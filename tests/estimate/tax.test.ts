@@ -118,8 +118,8 @@ describe('prices with the tax in them', () => {
 
 describe('the rate', () => {
   const areas = [
-    { postcodes: ['55401'], rate: '0.09' },
-    { postcodes: ['55*'], rate: '0.0685' },
+    { postcodes: ['55401'], rate: '0.09', second: null },
+    { postcodes: ['55*'], rate: '0.0685', second: null },
   ]
   const table = testTable({ tax: taxOf({ areas }) })
   it.each([

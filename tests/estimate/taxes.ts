@@ -16,10 +16,13 @@ export function taxOf(changes: Partial<Tax> = {}): Tax {
     rate: '0.08',
     areas: [],
     taxed: { upkeep: taxedOnly('all'), new: taxedOnly('all') },
+    newWork: { rate: null, name: { en: null, es: null }, certificate: false, asked: false },
+    second: { rate: null, newRate: null, name: { en: null, es: null } },
     rounded: 'bill',
     inRanges: false,
     onPurchases: '0',
     purchasesGivenBack: false,
+    onPurchasesNew: null,
     ...changes,
   }
 }

@@ -6,18 +6,18 @@ import config from '../vitest.config.ts'
 const root = join(import.meta.dirname, '../..')
 const testing = /\b(test|it)\b[^\n]*from 'vitest'/
 const all = globSync('{src,views,migrations,tests}/**/*.{ts,js,mts,cts}', { cwd: root })
+const projects = (config as { test: { projects: { test: Project }[] } }).test.projects.map(({ test }) => test)
 const tests = all.filter(file => testing.test(readFileSync(join(root, file), 'utf8')))
 
 test('every file with tests is run, by one kind of run or once on each store', () => {
   expect(tests.length).toBeGreaterThan(10)
-  const wrong = tests.filter(file => !['pure', 'faults', 'browser', 'embedded,postgres'].includes(runs(file)))
+  const onStores = projects.some(({ name }) => name === 'postgres') ? 'embedded,postgres' : 'embedded'
+  const kinds = ['pure', 'faults', 'browser', 'every-page', onStores]
+  const wrong = tests.filter(file => !kinds.includes(runs(file)))
   expect(wrong).toEqual([])
 })
 
 function runs(file: string): string {
-  const projects = (config as { test: { projects: { test: Project }[] } }).test.projects.map(
-    ({ test }) => test,
-  )
   const matching = projects.filter(
     ({ include, exclude = [] }) => matches(file, include) && !matches(file, exclude),
   )

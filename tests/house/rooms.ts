@@ -23,7 +23,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['estimate/understood', 'what was understood of a job, as it is stored and recalled'],
   ['estimate/labor', 'crew hours, task by task'],
   ['estimate/packs', 'what to buy, and how often to fetch it'],
-  ['estimate/tax', 'tax on the lines of a price'],
+  ['estimate/tax', 'tax on the lines of a price, and on what a job buys'],
   ['estimate/price', 'the lines of a price, the firm price, what the job costs'],
   ['estimate/scenarios', '1,024 scenarios and the range they give'],
   ['estimate/ballpark', 'the ballpark, its cautions, and the answer to other programs'],

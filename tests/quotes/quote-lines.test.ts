@@ -1,11 +1,13 @@
 import { array, assert, bigInt, property } from 'fast-check'
 import { describe, expect, it } from 'vitest'
+import { sumOfProducts } from '../../src/estimate/job/factors.ts'
 import type { Price } from '../../src/estimate/price/firm-price.ts'
 import { FormFields } from '../../src/http/form-fields.ts'
 import { readAmount } from '../../src/http/read-figure.ts'
 import { composeLines, totalOf } from '../../src/quotes/compose-lines.ts'
 import { readQuoteForm } from '../../src/quotes/form.ts'
 
+const factors = sumOfProducts()
 const PRICE: Pick<Price, 'lines'> = {
   lines: [
     {
@@ -14,8 +16,9 @@ const PRICE: Pick<Price, 'lines'> = {
       quantity: { value: '3.0000', unit: 'yd3' },
       rate: '100.00',
       amount: '300.00',
+      factors,
     },
-    { kind: 'travel', slug: null, quantity: null, rate: null, amount: '25.00' },
+    { kind: 'travel', slug: null, quantity: null, rate: null, amount: '25.00', factors },
   ],
 }
 

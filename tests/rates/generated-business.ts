@@ -28,7 +28,7 @@ const anyTax: fc.Arbitrary<Tax | null> = fc.oneof(
     .map(({ fewer, ...rest }) =>
       taxOf({
         ...rest,
-        areas: [{ postcodes: ['787*'], rate: '0.0625' }],
+        areas: [{ postcodes: ['787*'], rate: '0.0625', second: null }],
         ...(fewer && { taxed: { upkeep: taxedOnly('finish', 'other'), new: taxedOnly('laying') } }),
       }),
     ),

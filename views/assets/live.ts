@@ -6,7 +6,7 @@ import { offerSizeKeys } from './_size-keys.ts'
 const beds = document.querySelector<HTMLFormElement>('form[data-kept="beds"]')
 const contact = document.querySelector<HTMLFormElement>('form[data-kept="contact"]')
 
-const NOT_PERSONAL = /^(beds\.|measuredBy$|extras\[\]$|postcode$|language$)/
+const NOT_PERSONAL = /^(beds\.|measuredBy$|extras\[\]$|work$|postcode$|language$)/
 
 if (beds) startBeds(beds)
 if (contact) startContact(contact)

@@ -2,11 +2,13 @@ import { cents } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { methodOf, newestMethod } from '../job/methods/all-methods.ts'
 import { jobQuantities } from '../job/quantities.ts'
+import { termsTold } from '../job/terms.ts'
 import { priceLines } from '../price/price-lines.ts'
 import { shownTax, type TaxShown } from '../price/shown-tax.ts'
 import { type Narrower, whatWouldNarrow } from '../scenarios/narrower.ts'
 import { shownRange, spreadsOf } from '../scenarios/range.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { withPurchaseTax } from '../tax/on-purchases.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type CautionGiven, cautionsOf } from './cautions.ts'
 
@@ -48,14 +50,16 @@ export function narrowsUnasked(beds: number): boolean {
  */
 export function workOutBallpark(
   job: Job,
-  table: RateTable,
+  rates: RateTable,
   { narrower = true, method: number = newestMethod.number } = {},
 ): Ballpark {
   const method = methodOf(number)
+  const terms = termsTold(job, rates)
+  const table = withPurchaseTax(rates, terms)
   const system = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
-  const lines = priceLines(job, quantities, table)
-  const { tax, factor, likely } = shownTax(lines, job.postcode, table)
+  const lines = priceLines(job, quantities, table, terms)
+  const { tax, factor, likely } = shownTax(lines, job.postcode, table, terms)
   const spreadOf = spreadsOf(job, quantities, table, factor.toNumber(), method)
   const told = spreadOf()
   return {

@@ -73,7 +73,7 @@ function largeSizes(bed: Bed, limit: Decimal, system: UnitSystem): string[] {
   const large = Object.values(bed.sizes).filter(({ value }) => value.gt(limit))
   if (large.length > 0) return large.map(({ value }) => showLength(value, system))
   const { width = 0, height = 0 } = plainOutlineOf(bed) ?? {}
-  const longest = new Decimal(Math.max(width, height))
+  const longest = Decimal.max(width, height)
   return longest.gt(limit) ? [showLength(longest, system)] : []
 }
 

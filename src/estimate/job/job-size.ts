@@ -1,6 +1,7 @@
-import { Decimal, middleOf, roundToCent, sumOf } from '../../lib/decimal.ts'
+import { Decimal, middleOf, sumOf } from '../../lib/decimal.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
+import { type Factors, factor, sumOfProducts, workedOut } from './factors.ts'
 import type { FinishQuantities, JobQuantities } from './quantities.ts'
 
 /**
@@ -19,25 +20,37 @@ export function tierOf(quantities: JobQuantities, table: RateTable): number {
 }
 
 /**
- * What a larger size's rates take off, zero or below. Bigger never costs less: a job may be priced as the next size up
- * where that comes to less than `own`, its price at its own size. What is missing to that size counts at the cheapest
- * finish of the table, the job's own or not: else a bed of it added would lower the price.
+ * How what a larger size's rates take off comes about; null where they take off nothing. Bigger never costs less: a job
+ * may be priced as the next size up where that comes to less than `own`, its price at its own size. What is missing to
+ * that size counts at the cheapest finish of the table, the job's own or not: else a bed of it added would lower the price.
  */
-export function sizeReduction(own: Decimal, quantities: JobQuantities, table: RateTable): Decimal {
-  const { volumesPerBulk } = unitSystem(table.units)
+export function sizeReduction(own: Decimal, quantities: JobQuantities, table: RateTable): Factors | null {
   const larger = table.tiers.slice(tierOf(quantities, table))
   const finishes = byRate(quantities.finishes)
-  if (larger.length === 0 || finishes.length === 0) return new Decimal(0)
-  const size = jobSize(quantities)
-  const offers = byRate(table.finishes.map(finish => ({ finish })))
+  if (larger.length === 0 || finishes.length === 0) return null
   const prices = larger.map(from => {
-    const column = table.tiers.indexOf(from) + 1
-    const lowest = Decimal.min(...offers.map(({ finish }) => middleOf(finish.rates[column]!)))
-    const dressed = finishes.map(({ finish, inPlace }) => inPlace.times(middleOf(finish.rates[column]!)))
-    const short = volumesPerBulk.times(from).minus(size)
-    return roundToCent(sumOf(dressed).plus(short.times(lowest)).div(volumesPerBulk))
+    const factors = pricedFrom(from, finishes, jobSize(quantities), table)
+    return { factors, price: workedOut(factors) }
   })
-  return Decimal.min(own, ...prices).minus(own)
+  const { factors, price } = prices.reduce((least, one) => (one.price.lt(least.price) ? one : least))
+  if (price.gte(own)) return null
+  return sumOfProducts([factor(price, 'money', { from: factors })], [factor(own.negated(), 'money')])
+}
+
+// A job priced as if it were of the size from which a column of rates holds.
+function pricedFrom(from: string, finishes: FinishQuantities[], size: Decimal, table: RateTable): Factors {
+  const { bulk, volumesPerBulk: per } = unitSystem(table.units)
+  const column = table.tiers.indexOf(from) + 1
+  const offers = byRate(table.finishes.map(finish => ({ finish })))
+  const lowest = Decimal.min(...offers.map(({ finish }) => middleOf(finish.rates[column]!)))
+  const short = per.times(from).minus(size)
+  return sumOfProducts(
+    ...finishes.map(({ finish, inPlace }) => [
+      factor(inPlace, bulk, { per }),
+      factor(middleOf(finish.rates[column]!), 'money'),
+    ]),
+    [factor(short, bulk, { per }), factor(lowest, 'money')],
+  )
 }
 
 function byRate<T extends Pick<FinishQuantities, 'finish'>>(finishes: T[]): T[] {

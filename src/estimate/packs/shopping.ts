@@ -1,10 +1,10 @@
-import { type Decimal, one } from '../../lib/decimal.ts'
+import { type Decimal, one, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import { allowanceOf, type JobQuantities } from '../job/quantities.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { type Bought, buyTogether, type FinishBought, type Need } from './buy-together.ts'
+import { type Bought, buyTogether, type Need } from './buy-together.ts'
 import { type Buying, buyForExtra, type Offer } from './offers.ts'
 
 /** What a job has to buy: of each finish in yd³|m³ to order, of extras with something to buy in their own unit. */
@@ -49,15 +49,18 @@ function boughtFor(quantities: JobQuantities, table: RateTable): Bought {
 }
 
 /**
- * What a finish that is priced by its cost is priced with: as it is bought and fetched with all others of its kind alone,
- * so that more of a finish with rates of its own never makes it cheaper.
+ * What buying a finish that is priced by its cost and its part of the fetching come to in its price, in money: as it is
+ * bought with all others of its kind alone, so that more of a finish with rates of its own never makes it cheaper.
  */
-export function boughtToPrice(slug: string, quantities: JobQuantities, table: RateTable): FinishBought {
+export function boughtToPrice(slug: string, quantities: JobQuantities, table: RateTable): Decimal {
   const kept = keptFor(quantities, table)
   kept.byCost ??= quantities.finishes.every(isByCost)
     ? boughtFor(quantities, table)
     : buyTogether(volumesToOrder(quantities, table).filter(isByCost), table)
-  return kept.byCost.finishes.find(({ finish }) => finish.slug === slug)!
+  const { buying, fetching } = kept.byCost.finishes.find(({ finish }) => finish.slug === slug)!
+  if (buying === null) return zero
+  const { material, delivery, purchaseTax } = buying.taken
+  return material.plus(delivery).plus(purchaseTax).plus(fetching)
 }
 
 function isByCost({ finish }: { finish: { pricedBy: string } }): boolean {

@@ -120,15 +120,17 @@ class Search {
   from(at: number, goods: number, target: number): boolean {
     const { best, used, limits, saves, perTrip, tripCost } = this
     let more = 0
+    let fits = true
     for (let limit = 0; limit < limits; limit++) {
       const over = used[limit]! - target - HAIR
       if (over <= 0) continue
+      fits = false
       if (over > saves[at * limits + limit]! + HAIR) return false
       const cost = over * perTrip[at * limits + limit]!
       if (cost > more) more = cost
     }
     if (goods + more + target * tripCost >= best.total - HAIR || this.tried++ >= MOST_TRIED) return true
-    if (more === 0) {
+    if (fits) {
       best.total = goods + target * tripCost
       best.trips = target
       for (let index = 0; index < this.options.length; index++) best.picks[index] = this.picked[index]!

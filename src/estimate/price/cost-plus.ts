@@ -1,4 +1,5 @@
-import { Decimal, middleOf, one, roundToCent, zero } from '../../lib/decimal.ts'
+import { type Decimal, middleOf, one, zero } from '../../lib/decimal.ts'
+import { type Factor, type Factors, factor } from '../job/factors.ts'
 import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import { crewHourCost } from '../labor/crew-hour.ts'
 import { boughtToPrice } from '../packs/shopping.ts'
@@ -6,32 +7,39 @@ import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 
 /** Price = cost × (1 + markup) = cost ÷ (1 − margin): what a cost is multiplied by. */
-export function plusFactor({ costPlus }: Pick<RateTable, 'costPlus'>): Decimal {
-  return costPlus.by === 'markup' ? one.plus(costPlus.share) : one.div(one.minus(costPlus.share))
+export function plusFactor(table: Pick<RateTable, 'costPlus'>): Decimal {
+  const { by, value } = put(table)
+  return by === 'markup' ? value : one.div(value)
 }
 
-/** The price of a finish by what buying it and laying it cost, at the middle of every rate, in money. */
+/** How the price of a finish comes about by what buying it and laying it cost, at the middle of every rate. */
 export function priceByCost(
   { finish, slowed }: FinishQuantities,
   quantities: JobQuantities,
   table: RateTable,
-): Decimal {
+): Factors {
   const { volumesPerBulk } = unitSystem(table.units)
-  const bought = costToPrice(finish.slug, quantities, table)
-  const hours = slowed.times(middleOf(table.labor.spread)).div(volumesPerBulk)
-  return roundToCent(bought.plus(hours.times(crewHourCost(table) ?? zero)).times(plusFactor(table)))
+  const bought = boughtToPrice(finish.slug, quantities, table)
+  const hours = factor(slowed.times(middleOf(table.labor.spread)), 'h', { per: volumesPerBulk })
+  return plus([[factor(bought, 'money', { is: 'bought' })], [hours, hourOf(table)]], table)
 }
 
-/** What buying a finish and its part of fetching come to in a price by its cost, in money. */
-export function costToPrice(slug: string, quantities: JobQuantities, table: RateTable): Decimal {
-  const { buying, fetching } = boughtToPrice(slug, quantities, table)
-  if (buying === null) return zero
-  const { material, delivery, purchaseTax } = buying.taken
-  return material.plus(delivery).plus(purchaseTax).plus(fetching)
+/** How the price of setting up for a job with a finish priced by cost comes about: its labor hours and the truck. */
+export function setUpByCost(table: RateTable): Factors {
+  const hours = factor(middleOf(table.labor.setUp), 'h')
+  return plus([[factor(table.costs.truckPerJob, 'money')], [hours, hourOf(table)]], table)
 }
 
-/** What setting up for a job with a finish priced by cost comes to, in money: its labor hours and the truck. */
-export function setUpByCost(table: RateTable): Decimal {
-  const hours = middleOf(table.labor.setUp).times(crewHourCost(table) ?? zero)
-  return roundToCent(new Decimal(table.costs.truckPerJob).plus(hours).times(plusFactor(table)))
+function hourOf(table: RateTable): Factor {
+  return factor(crewHourCost(table) ?? zero, 'money')
+}
+
+function plus(sum: Factor[][], table: RateTable): Factors {
+  const { by, value } = put(table)
+  const is = [factor(value, 'number', { is: by })]
+  return by === 'markup' ? { sum, times: is, over: [] } : { sum, times: [], over: is }
+}
+
+function put({ costPlus: { by, share } }: Pick<RateTable, 'costPlus'>) {
+  return { by, value: by === 'markup' ? one.plus(share) : one.minus(share) }
 }

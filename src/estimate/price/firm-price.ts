@@ -1,11 +1,12 @@
 import { cents, Decimal, sumOf } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
-import { plainTerms, type Terms } from '../job/terms.ts'
+import { type Terms, termsTold } from '../job/terms.ts'
 import { type Task, tasksOf } from '../labor/tasks.ts'
 import { type Shopping, shoppingFor } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
-import { type TaxDue, taxOn } from '../tax/tax-on.ts'
+import { withPurchaseTax } from '../tax/on-purchases.ts'
+import { type TaxableLine, type TaxDue, taxesOf, taxOn } from '../tax/tax-on.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type Cost, costOf, earningsOf } from './cost.ts'
 import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
@@ -31,8 +32,9 @@ export interface Price {
   payPerCrewHour: string | null
 }
 
-/** Prices a job firmly; on plain terms its total is the ballpark's likely for the same job, where ranges have the tax in them. */
-export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTerms): Price {
+/** Prices a job firmly; on the terms told its total is the ballpark's likely for the same job, where ranges have the tax in them. */
+export function workOutPrice(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Price {
+  const table = withPurchaseTax(rates, terms)
   const { volume, bulk } = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table, terms)
@@ -62,7 +64,7 @@ export function workOutPrice(job: Job, table: RateTable, terms: Terms = plainTer
 
 /** What lines come to with the tax on them: net without it, total with it. */
 export function withTax(
-  lines: { kind: string; amount: string }[],
+  lines: TaxableLine[],
   postcode: string,
   terms: Terms,
   table: RateTable,
@@ -70,6 +72,7 @@ export function withTax(
   const sum = totalOf(lines)
   const tax = taxOn(lines, postcode, terms, table)
   if (tax === null) return { tax, net: cents(sum), total: cents(sum) }
-  const total = tax.included ? sum.minus(tax.off) : sum.plus(tax.amount)
-  return { tax, net: cents(total.minus(tax.amount)), total: cents(total) }
+  const { amount, off } = taxesOf(tax)
+  const total = tax.included ? sum.minus(off) : sum.plus(amount)
+  return { tax, net: cents(total.minus(amount)), total: cents(total) }
 }

@@ -1,25 +1,37 @@
-import { cents, Decimal, middleOf, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
+import { cents, Decimal, middleOf, sumOf, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
+import { type Factor, type Factors, factor, sumOfProducts, workedOut } from '../job/factors.ts'
 import { sizeReduction, tierOf } from '../job/job-size.ts'
 import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import { adjustmentOf, plainTerms, type Terms } from '../job/terms.ts'
-import type { Extra, RateTable } from '../table/rate-table.ts'
+import type { Extra, RateTable, Span } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { priceByCost, setUpByCost } from './cost-plus.ts'
 
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
- * A 'laying' line is the labor of the finish before it, where the two are shown apart; a 'size' line is what a larger
- * job's rates take off; a 'minimum' line is what is missing to the minimum charge.
+ * A 'laying' or 'extra-labor' line is the labor of the finish or extra before it, where the two are shown apart; a 'size'
+ * line is what a larger job's rates take off; a 'minimum' line is what is missing to the minimum charge. factors are what
+ * amount came about by.
  */
 export interface PriceLine {
-  kind: 'finish' | 'laying' | 'size' | 'set-up' | 'extra' | 'travel' | 'adjustment' | 'minimum'
+  kind:
+    | 'finish'
+    | 'laying'
+    | 'size'
+    | 'set-up'
+    | 'extra'
+    | 'extra-labor'
+    | 'travel'
+    | 'adjustment'
+    | 'minimum'
   slug: string | null
   quantity: Q | null
   rate: string | null
   amount: string
+  factors: Factors
 }
 
 /** The lines before tax at the middle of every rate, each rounded to the cent; never under the minimum charge. */
@@ -34,12 +46,11 @@ export function priceLines(
     ...dressed.flatMap(line => layingApart(line, table)),
     ...sizeLine(dressed, quantities, table),
     ...setUpLine(quantities, table),
-    ...extrasOf(job, table).map(extra => extraLine(extra, job, quantities, table)),
+    ...extrasOf(job, table).flatMap(extra => extraLines(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
-  const adjusted = [...lines, ...lineUnlessZero('adjustment', adjustmentOf(totalOf(lines), terms))]
-  const missing = new Decimal(cents(table.minimumCharge)).minus(totalOf(adjusted))
-  return missing.gt(0) ? [...adjusted, plainLine('minimum', missing)] : adjusted
+  const adjusted = [...lines, ...plainLine('adjustment', adjustmentOf(totalOf(lines), terms))]
+  return [...adjusted, ...minimumLine(totalOf(adjusted), table)]
 }
 
 export function totalOf(lines: { amount: string }[]): Decimal {
@@ -55,14 +66,24 @@ function dressedLines(quantities: JobQuantities, table: RateTable): PriceLine[] 
 
 function lineByRate({ finish, inPlace }: FinishQuantities, tier: number, table: RateTable): PriceLine {
   const { bulk, volumesPerBulk } = unitSystem(table.units)
-  const rate = middleOf(finish.rates[tier]!)
-  return {
+  const volume = factor(inPlace, bulk, { per: volumesPerBulk })
+  const shown = {
     kind: 'finish',
     slug: finish.slug,
     quantity: quantity(inPlace.div(volumesPerBulk), bulk),
-    rate: money(rate),
-    amount: cents(inPlace.times(rate).div(volumesPerBulk)),
-  }
+  } as const
+  return lineAt(volume, finish.rates[tier]!, shown)
+}
+
+// So much of something at the middle of a rate.
+function lineAt(
+  much: Factor,
+  between: Span,
+  shown: Pick<PriceLine, 'kind' | 'slug' | 'quantity'>,
+): PriceLine {
+  const rate = middleOf(between)
+  const factors = sumOfProducts([much, factor(rate, 'money', { between })])
+  return { ...shown, rate: money(rate), ...worth(factors) }
 }
 
 function lineByCost(finish: FinishQuantities, quantities: JobQuantities, table: RateTable): PriceLine {
@@ -72,49 +93,67 @@ function lineByCost(finish: FinishQuantities, quantities: JobQuantities, table: 
     slug: finish.finish.slug,
     quantity: quantity(finish.inPlace.div(volumesPerBulk), bulk),
     rate: null,
-    amount: cents(priceByCost(finish, quantities, table)),
+    ...worth(priceByCost(finish, quantities, table)),
   }
 }
 
 function layingApart(line: PriceLine, table: RateTable): PriceLine[] {
   const share = table.finishes.find(({ slug }) => slug === line.slug)?.materialShare ?? null
+  return laborApart(line, 'laying', share)
+}
+
+function laborApart(line: PriceLine, kind: 'laying' | 'extra-labor', share: string | null): PriceLine[] {
   if (share === null) return [line]
-  const material = roundToCent(new Decimal(line.amount).times(share))
-  const laying = new Decimal(line.amount).minus(material)
+  const whole = factor(line.amount, 'money')
+  const material = worth(
+    sumOfProducts([{ ...whole, from: line.factors }, factor(share, 'share', { is: 'material' })]),
+  )
+  const less = factor(new Decimal(material.amount).negated(), 'money')
   return [
-    { ...line, rate: null, amount: cents(material) },
-    { ...line, kind: 'laying', quantity: null, rate: null, amount: cents(laying) },
+    { ...line, rate: null, ...material },
+    { ...line, kind, quantity: null, rate: null, ...worth(sumOfProducts([whole], [less])) },
   ]
 }
 
 function sizeLine(dressed: PriceLine[], quantities: JobQuantities, table: RateTable): PriceLine[] {
   const byRate = quantities.finishes.filter(({ finish }) => finish.pricedBy === 'rate')
   const own = totalOf(dressed.filter(line => byRate.some(({ finish }) => finish.slug === line.slug)))
-  return lineUnlessZero('size', sizeReduction(own, quantities, table))
+  return plainLine('size', sizeReduction(own, quantities, table))
 }
 
 function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
   const byCost = quantities.finishes.some(({ finish }) => finish.pricedBy === 'cost')
-  return byCost ? lineUnlessZero('set-up', setUpByCost(table)) : []
+  return byCost ? plainLine('set-up', setUpByCost(table)) : []
 }
 
-function extraLine(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine {
+function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
-  const rate = middleOf(extra)
-  const amount = cents(units.times(rate).div(unitsPer))
-  return { kind: 'extra', slug: extra.slug, quantity: shown, rate: money(rate), amount }
+  const much = factor(units, shown?.unit ?? 'number', { per: unitsPer })
+  const line = lineAt(much, extra, { kind: 'extra', slug: extra.slug, quantity: shown })
+  return laborApart(line, 'extra-labor', extra.materialShare)
 }
 
 function travelLine(job: Job, table: RateTable): PriceLine[] {
-  return lineUnlessZero('travel', new Decimal(travelCharge(job.postcode, table) ?? zero))
+  const charge = factor(travelCharge(job.postcode, table) ?? zero, 'money')
+  return plainLine('travel', sumOfProducts([charge]))
 }
 
-function lineUnlessZero(kind: PriceLine['kind'], amount: Decimal): PriceLine[] {
-  return amount.isZero() ? [] : [plainLine(kind, amount)]
+function minimumLine(lines: Decimal, table: RateTable): PriceLine[] {
+  const missing = sumOfProducts(
+    [factor(cents(table.minimumCharge), 'money')],
+    [factor(lines.negated(), 'money')],
+  )
+  return workedOut(missing).gt(0) ? plainLine('minimum', missing) : []
 }
 
-function plainLine(kind: PriceLine['kind'], amount: Decimal): PriceLine {
-  return { kind, slug: null, quantity: null, rate: null, amount: cents(amount) }
+// Nothing where it comes to nothing.
+function plainLine(kind: PriceLine['kind'], factors: Factors | null): PriceLine[] {
+  if (factors === null || workedOut(factors).isZero()) return []
+  return [{ kind, slug: null, quantity: null, rate: null, ...worth(factors) }]
+}
+
+function worth(factors: Factors): Pick<PriceLine, 'amount' | 'factors'> {
+  return { amount: cents(workedOut(factors)), factors }
 }
 
 function money(rate: Decimal): string {

@@ -9,6 +9,7 @@ import {
   INVENTED,
   nameOf,
   plainSlug,
+  shareOrNone,
   slug,
   span,
   together,
@@ -20,6 +21,7 @@ import {
 const read = { heading: 'What people read' }
 const price = { heading: 'Price', unit: '{money} for each', before: '0', secret: true }
 const work = { heading: 'Work' }
+const taxes = { heading: 'Sales tax' }
 
 /** Work besides dressing; its rates and labor hours are per job, bed, ft²|m², ft|m of edge, or yd³|m³. */
 const rows = z.object({
@@ -78,6 +80,17 @@ const rows = z.object({
     unit: '{money} per {bulk}',
     before: '0',
     secret: true,
+  }),
+  taxed: choice(
+    'taxed',
+    'Sales tax on it',
+    { usual: 'the same as on other extras', yes: 'always', no: 'never' },
+    { ...taxes, before: 'usual' },
+  ),
+  materialShare: shareOrNone('material share', 'Share of its price shown as material', {
+    ...taxes,
+    meaning:
+      'If sales tax treats material and labor differently. The rest is labor, on its own line. Empty: one line.',
   }),
   cautions: cautionTicks(),
 })

@@ -35,6 +35,7 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
       fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and your wage per labor hour')
   })
   refuseSubstitutes(table.finishes, fault)
+  refuseUnnamedTaxes(table, fault)
   // Whichever of them a form is about, the fault stands beside what it can change.
   if (!table.finishes.some(canBePicked))
     table.finishes.forEach(({ offered }, index) => {
@@ -67,6 +68,22 @@ function refuseSubstitutes(finishes: Finish[], fault: AddFault): void {
       else if (!finishes.some(one => one.slug === other)) fault(at, `there is no finish “${other}”`)
       else if (substitutes.indexOf(other) !== place) fault(at, `“${other}” is already listed above`)
     })
+  })
+}
+
+function refuseUnnamedTaxes({ tax }: RateTable, fault: AddFault): void {
+  if (tax === null) return
+  const { second, newWork, areas } = tax
+  for (const language of ['en', 'es'] as const) {
+    const other = language === 'en' ? 'es' : 'en'
+    if (second.rate !== null && second.name[language] === null)
+      fault(['tax', 'second', 'name', language], 'a second tax needs its name')
+    if (newWork.name[language] === null && newWork.name[other] !== null)
+      fault(['tax', 'newWork', 'name', language], 'in both languages')
+  }
+  areas.forEach((area, index) => {
+    if (area.second !== null && second.rate === null)
+      fault(['tax', 'areas', index, 'second'], 'there is no second tax')
   })
 }
 

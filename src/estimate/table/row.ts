@@ -176,6 +176,12 @@ export function text(name: string, label: string, rest: Rest = {}): z.ZodString 
   return declared(z.string().trim().min(1).max(60), { ...rest, kind: 'text', name, label })
 }
 
+/** The same where there may be none: null then. */
+export function textOrNone(name: string, label: string, rest: Rest = {}) {
+  const schema = z.string().trim().min(1).max(60).nullable()
+  return declared(schema, { before: null, ...rest, kind: 'text', name, label })
+}
+
 /** What a thing is called, in each language of the pages. */
 export function nameOf(rest: Rest = {}) {
   return z.object({

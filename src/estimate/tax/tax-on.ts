@@ -1,27 +1,33 @@
 import { cents, Decimal, one, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
 import type { Terms } from '../job/terms.ts'
 import type { RateTable } from '../table/rate-table.ts'
-import type { Tax, TaxedKind } from '../table/tax.ts'
-import { covers, plainPostcode } from '../table/travel.ts'
+import type { TaxedKind } from '../table/tax.ts'
+import { ratesAt, taxedAs } from './rates-at.ts'
 
-/** A line as tax sees it. */
+/** A line as tax sees it; slug names the extra of an extra's lines. */
 export interface TaxableLine {
   kind: string
   amount: string
+  slug?: string | null
+}
+
+/** What a tax comes to: amount is charged, off is taken off prices with tax in them for whoever is exempt. */
+export interface TaxAmount {
+  rate: string
+  amount: string
+  off: string
 }
 
 /**
  * The tax on a price, in money: the lines that it is on and those it isn't on, together all that the lines come to,
  * and its amount, which comes on top unless the prices have it in them.
  */
-export interface TaxDue {
-  rate: string
+export interface TaxDue extends TaxAmount {
   included: boolean
   taxed: string
   untaxed: string
-  amount: string
-  /** What is taken off prices with tax in them for whoever is exempt. */
-  off: string
+  /** A second tax on the same lines, left out where there is none. */
+  second?: TaxAmount
 }
 
 /**
@@ -31,52 +37,53 @@ export interface TaxDue {
 export function taxOn(lines: TaxableLine[], postcode: string, terms: Terms, table: RateTable): TaxDue | null {
   const { tax } = table
   if (tax === null) return null
-  if (terms.exempt !== '' && tax.prices === 'with') return takenOff(lines, postcode, terms, table)
-  const rate = taxRate(postcode, table)
+  const exempt = terms.exempt !== ''
   const included = tax.prices === 'with'
-  const bases = basesOf(lines, terms, tax)
-  const taxed = sumOf(bases)
-  const share = included ? new Decimal(rate).div(one.plus(rate)) : new Decimal(rate)
-  const exact =
-    tax.rounded === 'line'
-      ? sumOf(bases.map(base => roundToCent(base.times(share))))
-      : roundToCent(taxed.times(share))
-  // What is taxed may be less than nothing where the contractor takes some off; nobody is paid a tax for that.
-  const amount = Decimal.max(zero, exact)
+  const { rate, second } = ratesAt(postcode, terms, tax)
+  const bases = basesOf(lines, terms, table)
+  const both = one.plus(rate).plus(second ?? 0)
+  const amountAt = (rate: string): TaxAmount => {
+    const share = included ? new Decimal(rate).div(both) : new Decimal(rate)
+    const amount = cents(amountOf(bases, share, tax.rounded))
+    return exempt ? { rate, amount: '0.00', off: included ? amount : '0.00' } : { rate, amount, off: '0.00' }
+  }
+  const taxed = exempt ? zero : sumOf(bases)
   const total = sumOf(lines.map(line => new Decimal(line.amount)))
   return {
-    rate,
+    ...amountAt(rate),
     included,
     taxed: cents(taxed),
     untaxed: cents(total.minus(taxed)),
-    amount: cents(amount),
-    off: '0.00',
+    ...(second === null ? {} : { second: amountAt(second) }),
   }
 }
 
-function takenOff(lines: TaxableLine[], postcode: string, terms: Terms, table: RateTable): TaxDue | null {
-  const owed = taxOn(lines, postcode, { ...terms, exempt: '' }, table)
-  if (owed === null) return null
-  const untaxed = cents(new Decimal(owed.taxed).plus(owed.untaxed))
-  return { ...owed, taxed: '0.00', untaxed, amount: '0.00', off: owed.amount }
+/** All that is charged, and all that is taken off, in money. */
+export function taxesOf({ amount, off, second }: TaxDue): { amount: Decimal; off: Decimal } {
+  return {
+    amount: new Decimal(amount).plus(second?.amount ?? 0),
+    off: new Decimal(off).plus(second?.off ?? 0),
+  }
 }
 
-/** The rate where the work is done, as a share; '0' where no tax is charged. */
-function taxRate(postcode: string, { tax }: Pick<RateTable, 'tax'>): string {
-  if (tax === null) return '0'
-  const asked = plainPostcode(postcode)
-  const area = asked && tax.areas.find(one => one.postcodes.some(listed => covers(listed, asked)))
-  return area ? area.rate : tax.rate
+function amountOf(bases: Decimal[], share: Decimal, rounded: 'bill' | 'line'): Decimal {
+  const exact =
+    rounded === 'line'
+      ? sumOf(bases.map(base => roundToCent(base.times(share))))
+      : roundToCent(sumOf(bases).times(share))
+  // What is taxed may be less than nothing where the contractor takes some off; nobody is paid a tax for that.
+  return Decimal.max(zero, exact)
 }
 
 // What each line gives to the base.
-function basesOf(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal[] {
-  if (terms.exempt !== '') return lines.map(() => zero)
-  const share = taxedShare(lines, terms, tax)
-  return lines.map(({ kind, amount }) => {
-    const known = kindOf(kind)
-    if (known) return tax.taxed[terms.work][known] ? new Decimal(amount) : zero
-    return roundToCent(share.times(amount))
+function basesOf(lines: TaxableLine[], terms: Terms, table: RateTable): Decimal[] {
+  const flags = table.tax!.taxed[taxedAs(terms, table.tax!)]
+  const told = lines.map(line => isTaxed(line, flags, table))
+  const share = taxedShare(lines, told, flags)
+  return lines.map(({ amount }, index) => {
+    const taxed = told[index]!
+    if (taxed === null) return roundToCent(share.times(amount))
+    return taxed ? new Decimal(amount) : zero
   })
 }
 
@@ -84,28 +91,47 @@ function basesOf(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal[] {
  * The share of the plain lines that is taxed: what changes them all, as a discount, is taxed in the same share. Lines
  * below zero, as the contractor may add, count for none of it: else it could be more than all.
  */
-function taxedShare(lines: TaxableLine[], terms: Terms, tax: Tax): Decimal {
-  const flags = tax.taxed[terms.work]
-  const plain = lines.flatMap(({ kind, amount }) => {
-    const known = kindOf(kind)
-    return known && Number(amount) > 0 ? [{ taxed: flags[known], amount: new Decimal(amount) }] : []
-  })
-  const all = sumOf(plain.map(({ amount }) => amount))
+function taxedShare(
+  lines: TaxableLine[],
+  told: (boolean | null)[],
+  flags: Record<TaxedKind, boolean>,
+): Decimal {
+  const amountsOf = (wanted: boolean[]) =>
+    sumOf(
+      lines.flatMap(({ amount }, index) =>
+        wanted.includes(told[index]!) && Number(amount) > 0 ? [new Decimal(amount)] : [],
+      ),
+    )
+  const all = amountsOf([true, false])
   if (all.isZero()) return flags.finish ? one : zero
-  return sumOf(plain.filter(({ taxed }) => taxed).map(({ amount }) => amount)).div(all)
+  return amountsOf([true]).div(all)
 }
 
-function kindOf(kind: string): TaxedKind | null {
-  switch (kind) {
+// Null of what changes all the others.
+function isTaxed(line: TaxableLine, flags: Record<TaxedKind, boolean>, table: RateTable): boolean | null {
+  switch (line.kind) {
     case 'finish':
     case 'laying':
-    case 'extra':
     case 'travel':
     case 'other':
-      return kind
+      return flags[line.kind]
     case 'set-up':
-      return 'laying'
+      return flags.laying
+    case 'extra':
+    case 'extra-labor':
+      return isExtraTaxed(line, flags, table)
     default:
       return null
   }
+}
+
+function isExtraTaxed(
+  { kind, slug }: TaxableLine,
+  flags: Record<TaxedKind, boolean>,
+  { extras }: RateTable,
+): boolean {
+  const extra = extras.find(one => one.slug === slug)
+  if (extra && extra.taxed !== 'usual') return extra.taxed === 'yes'
+  if (kind === 'extra-labor') return flags.laying
+  return extra && extra.materialShare !== null ? flags.finish : flags.extra
 }

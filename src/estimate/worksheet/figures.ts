@@ -1,4 +1,5 @@
 import { Decimal } from '../../lib/decimal.ts'
+import type { Factor } from '../job/factors.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 
@@ -27,6 +28,8 @@ export interface Figures {
   share(value: Decimal | string): string
   hours(value: Decimal | string): string
   trips(value: Decimal): string
+  /** A factor of an amount, with its unit. */
+  factor(one: Factor): string
   /** ' ÷ 12', ' ÷ 100': from depths to lengths. */
   perLength: string
   /** ' ÷ 27' in US customary, nothing in metric: from volumes to bulk. */
@@ -41,6 +44,8 @@ export function figuresOf(table: RateTable): Figures {
     return (decimals ? `${grouped}.${decimals}` : grouped).replace('-', '−')
   }
   const unit = (sign: string) => (value: Decimal | string) => `${plain(value)} ${sign}`
+  const money = (value: Decimal | string) => moneyOf(value, table.currency)
+  const share = (value: Decimal | string) => `${plain(new Decimal(value).times(100))}%`
   return {
     plain,
     length: unit(SIGNS[system.length]),
@@ -49,10 +54,27 @@ export function figuresOf(table: RateTable): Figures {
     volume: unit(SIGNS[system.volume]),
     bulk: unit(SIGNS[system.bulk]),
     weight: unit(system.weight),
-    money: value => moneyOf(value, table.currency),
-    share: value => `${plain(new Decimal(value).times(100))}%`,
+    money,
+    share,
     hours: unit('h'),
     trips: value => (value.eq(1) ? '1 trip' : `${plain(value)} trips`),
+    factor: one => {
+      const value = one.value.div(one.per)
+      switch (one.unit) {
+        case 'money':
+          return money(value.toDecimalPlaces(one.is === 'bought' ? 2 : 4))
+        case 'share':
+          return share(value)
+        case 'h':
+          return `${plain(value)} h`
+        case 'bed':
+          return value.eq(1) ? '1 bed' : `${plain(value)} beds`
+        case 'number':
+          return plain(value, 4)
+        default:
+          return `${plain(value)} ${SIGNS[one.unit]}`
+      }
+    },
     perLength: ` ÷ ${system.depthsPerLength}`,
     perBulk: system.volumesPerBulk.eq(1) ? '' : ` ÷ ${system.volumesPerBulk}`,
   }

@@ -1,10 +1,10 @@
 import { Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
-import { plainTerms, type Terms } from '../job/terms.ts'
-import { shoppingFor } from '../packs/shopping.ts'
+import { type Terms, termsTold } from '../job/terms.ts'
 import { workOutPrice } from '../price/firm-price.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { withPurchaseTax } from '../tax/on-purchases.ts'
 import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
@@ -23,14 +23,14 @@ export interface Worksheet {
 }
 
 /** Tells how every figure of a firm price comes about. Made only when somebody asks: the price itself needs none of it. */
-export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerms): Worksheet {
+export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Worksheet {
+  const table = withPurchaseTax(rates, terms)
   const f = figuresOf(table)
   const quantities = jobQuantities(job, table)
-  const shopping = shoppingFor(job, quantities, table)
+  const price = workOutPrice(job, table, terms)
+  const { lines, tax, total, net, shopping } = price
   const { trips } = shopping
   const fetching = fetchingSteps(shopping, table, f)
-  const price = workOutPrice(job, table, terms)
-  const { lines, tax, total, net } = price
   return {
     beds: job.beds.map((bed, index) => bedSteps(bed, quantities.beds[index]!, table, f)),
     buying: [
@@ -45,7 +45,7 @@ export function worksheetOf(job: Job, table: RateTable, terms: Terms = plainTerm
       ...(fetching.length > 0 ? [{ name: 'Picking up', steps: fetching }] : []),
     ],
     labor: laborSteps(job, quantities, trips, price.crewHours, table, f),
-    price: priceSteps({ job, quantities, lines, tax, total, terms, table, figures: f }),
+    price: priceSteps({ job, lines, tax, total, terms, table, figures: f }),
     cost: costSteps(price.costs, { net, crewHours: new Decimal(price.crewHoursTotal), trips }, table, f),
   }
 }

@@ -76,7 +76,8 @@ const CELLS: Partial<Record<Kind, Cell>> = {
 /** How a figure of the catalogue stands in a cell. */
 export function cellOf({ kind, empty }: Pick<Row, 'kind' | 'empty'>): Cell {
   if (kind === 'figure' || kind === 'share') return empty ? figureOrNone : figure
-  return empty === 'absent' ? textOrAbsent : (CELLS[kind] ?? text)
+  if (empty === 'absent') return textOrAbsent
+  return CELLS[kind] ?? (empty ? textOrNone : text)
 }
 
 // A formula wherever a spreadsheet may begin a cell: one set to part cells by semicolons or tabs splits texts at them,

@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import { ownRows, partAt, valueAt } from '../../estimate/table/rows.ts'
 import { sameCell, text, word } from './cells.ts'
-import type { CsvFile } from './csv-file.ts'
+import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf } from './fields-of.ts'
 import type { Field, RowRead } from './rows.ts'
 import { placeOf, type TableParts } from './table-parts.ts'
@@ -14,11 +14,11 @@ export function zoneFile(
   zones: { file: string; about: string; path: 'travel' | 'tax.areas'; group: string; words: string },
 ): CsvFile {
   const { file, about, path, group, words } = zones
-  const [postcode, zoned] = ownRows(partAt(figures, `${path}.*`)).map(fieldOf) as [Field, Field]
+  const [postcode, ...zoned] = ownRows(partAt(figures, `${path}.*`)).map(fieldOf) as [Field, ...Field[]]
   return {
     file,
     about,
-    columns: [{ name: group, meaning: `rows of one number are one ${group}` }, postcode, zoned],
+    columns: [{ name: group, meaning: `rows of one number are one ${group}` }, postcode, ...zoned],
     ordered: true,
     linesOf: table =>
       ((valueAt(table, path) ?? []) as Zone[]).flatMap((zone, index) =>
@@ -28,12 +28,12 @@ export function zoneFile(
           cells: {
             [group]: String(index + 1),
             [postcode.name]: text.write(listed),
-            [zoned.name]: zoned.cell.write(valueAt(zone, zoned.path)),
+            ...cellsOf(zoned, zone),
           },
         })),
       ),
     read: (rows, parts) => {
-      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, [postcode, zoned])
+      if (path === 'travel' || parts.body.tax) readZones(rows, parts, path, group, [postcode, ...zoned])
       else if (rows[0]) parts.fault(rows[0], group, 'tax.csv has no tax, so there is none by area')
     },
   }
@@ -44,26 +44,40 @@ function readZones(
   parts: TableParts,
   path: string,
   group: string,
-  [postcode, field]: [Field, Field],
+  [postcode, ...fields]: [Field, ...Field[]],
 ): void {
   parts.put(path, [])
-  const zones: { number: string; figure: string }[] = []
+  const zones: { number: string; row: RowRead }[] = []
   for (const row of rows) {
     const number = row.cells[group]!.trim()
-    const read = field.cell.read(row.cells[field.name]!, row.decimalComma) as string
     let index = zones.findIndex(zone => zone.number === number)
     if (number === '') {
       parts.fault(row, group, `a number: rows of one number are one ${group}`)
       continue
     }
     if (index < 0) {
-      index = zones.push({ number, figure: read }) - 1
+      index = zones.push({ number, row }) - 1
       parts.put(`${path}.${index}.postcodes`, [], placeOf(row, postcode.name))
-      parts.put(`${path}.${index}.${field.path}`, read, placeOf(row, field.name))
-    } else if (!sameCell(zones[index]!.figure, read))
-      parts.fault(row, field.name, `“${read}”: ${group} ${number} has ${zones[index]!.figure} above`)
+      for (const { name, path: within, cell } of fields)
+        parts.put(
+          `${path}.${index}.${within}`,
+          cell.read(row.cells[name]!, row.decimalComma),
+          placeOf(row, name),
+        )
+    } else refuseOthers(row, zones[index]!.row, fields, `${group} ${number}`, parts)
     const place = `${path}.${index}.postcodes.${parts.list(`${path}.${index}.postcodes`).length}`
     const listed = word.read(row.cells[postcode.name]!, false)
     parts.put(place, listed, placeOf(row, postcode.name))
+  }
+}
+
+// Of one zone every row says the same.
+function refuseOthers(row: RowRead, first: RowRead, fields: Field[], zone: string, parts: TableParts): void {
+  const said = ({ name, cell }: Field, { cells, decimalComma }: RowRead) =>
+    String(cell.read(cells[name]!, decimalComma) ?? '')
+  for (const field of fields) {
+    const [here, above] = [said(field, row), said(field, first)]
+    if (!sameCell(above, here))
+      parts.fault(row, field.name, `“${here}”: ${zone} has ${above || 'none'} above`)
   }
 }

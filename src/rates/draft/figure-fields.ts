@@ -68,6 +68,18 @@ export function blocksOf(rows: Row[], fieldsOf: (row: Row) => FormField[] = form
     .filter(({ fields }) => fields.length > 0)
 }
 
+/** Blocks with those folded away whose heading has a sentence of what they would add. */
+export function foldedBlocks(
+  blocks: FieldsPart[],
+  adds: Record<string, string>,
+  start: unknown,
+): FieldsPart[] {
+  return blocks.map(block => {
+    const said = block.heading && adds[block.heading]
+    return said ? { ...block, folded: { adds: said, start } } : block
+  })
+}
+
 /** The blocks of all figures that say that they are of a section. */
 export function sectionBlocks(section: string, figures: z.ZodObject): FieldsPart[] {
   return blocksOf(ownRows(figures).filter(row => row.section === section))
@@ -80,12 +92,14 @@ export function listOf(
   { units }: Pick<RateTable, 'units'>,
   figures: z.ZodObject,
   heading?: string,
+  adds?: string,
 ): ListPart {
   const entry = partAt(figures, `${list}.*`)
   return {
     list,
     one,
     ...(heading ? { heading } : {}),
+    ...(adds ? { adds } : {}),
     fields: () => ownRows(entry).flatMap(formField),
     blank: (startOf(entry, units) ?? {}) as Record<string, unknown>,
     ordered: true,

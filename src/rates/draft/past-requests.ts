@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../../db/schema.ts'
-import { plainTerms, type Terms } from '../../estimate/job/terms.ts'
+import type { Terms } from '../../estimate/job/terms.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { bedsOf, type StoredBeds, withPostcode } from '../../estimate/understood/stored.ts'
 import { requireRateTable } from '../queries.ts'
@@ -10,7 +10,8 @@ export interface PastRequest {
   number: string
   name: string
   beds: StoredBeds
-  terms: Terms
+  /** Undefined while nothing was quoted. */
+  terms: Terms | undefined
   /** The version that it was quoted with, else that of its ballpark. */
   table: RateTable
 }
@@ -66,7 +67,7 @@ export async function findPastRequests(db: Kysely<Database>, most: number): Prom
     number,
     name,
     beds: withPostcode(job ? { told: job, understood: job_understood } : bedsOf(request), postcode),
-    terms: terms ?? plainTerms,
+    terms: terms ?? undefined,
     table: tables.get(version)!,
   }))
 }

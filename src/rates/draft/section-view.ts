@@ -4,7 +4,7 @@ import { unitOf, withSigns } from '../../estimate/units/unit-of.ts'
 import { keyOfEntry } from './entry-keys.ts'
 import { fieldValues } from './fields.ts'
 import { indexesOf } from './list-form.ts'
-import type { FormField, ListPart, Section } from './section.ts'
+import type { FieldsPart, FormField, ListPart, Section } from './section.ts'
 import { isList, kindOf } from './section.ts'
 import { entriesIn } from './section-form.ts'
 
@@ -23,6 +23,8 @@ export interface FieldView {
 /** Fields under one heading, or of one entry of a list. */
 export interface BlockView {
   heading: string | null
+  /** What it would add, where it is folded away. */
+  folds: { adds: string; open: boolean } | null
   about: string | null
   /** Of an entry: what it is called, and the names of its fields for what it was, its place, its kind and taking it out. */
   entry: {
@@ -55,7 +57,15 @@ export function viewSection(
   const blocks = section.parts.flatMap((part): BlockView[] => {
     if (!isList(part)) {
       const fields = part.fields.map(field => viewField(field, '', table))
-      return [{ heading: part.heading ?? null, about: part.about ?? null, entry: null, fields }]
+      return [
+        {
+          heading: part.heading ?? null,
+          folds: foldsOf(part, all),
+          about: part.about ?? null,
+          entry: null,
+          fields,
+        },
+      ]
     }
     kinds.push(...(part.kinds ?? []))
     if (!shown.again) addBlank(part, all, shown.wantedKind)
@@ -63,9 +73,15 @@ export function viewSection(
     return indexesOf(part.list, all).map((index, row) => viewEntry(part, index, row, table, entries, all))
   })
   const besides = (section.besides ?? []).map(field => viewField(field, '', table))
-  const beside = { heading: null, about: null, entry: null, fields: besides }
+  const beside = { heading: null, folds: null, about: null, entry: null, fields: besides }
   if (besides.length > 0) blocks[section.instead ? 'unshift' : 'push'](beside)
   return { blocks, kinds, values: all, elsewhere: section.elsewhere ?? null }
+}
+
+function foldsOf({ fields, folded }: FieldsPart, all: Record<string, string>): BlockView['folds'] {
+  if (!folded) return null
+  const start = Object.entries(fieldValues(fields, folded.start, ''))
+  return { adds: folded.adds, open: start.some(([name, value]) => (all[name] ?? '') !== value) }
 }
 
 function addBlank(part: ListPart, all: Record<string, string>, wantedKind: string | undefined): void {
@@ -94,6 +110,7 @@ function viewEntry(
   const thing = part.fixed && !isNew ? (entries.get(was)?.name as Name | undefined)?.en : undefined
   return {
     heading: row === 0 ? (part.heading ?? null) : null,
+    folds: row === 0 && isNew && part.adds ? { adds: part.adds, open: false } : null,
     about: row === 0 ? (part.about ?? null) : null,
     entry: {
       legend: thing ?? legendOf(part, row, isNew, isGone),

@@ -12,9 +12,16 @@ export interface FormField {
   ticks?: { value: string; label: string }[]
 }
 
+/** Says what more fields would add: they are folded away while they are as in `start`, which stands for what the section is about. */
+export interface Folded {
+  adds: string
+  start: unknown
+}
+
 /** Fields under a heading; their paths begin where the section does. */
 export interface FieldsPart {
   heading?: string
+  folded?: Folded
   about?: string
   fields: FormField[]
 }
@@ -23,6 +30,8 @@ export interface FieldsPart {
 export interface ListPart {
   list: string
   heading?: string
+  /** What entries would add: folded away while there are none. */
+  adds?: string
   about?: string
   /** What one entry is called: 'Carrier'. */
   one: string

@@ -10,6 +10,7 @@ import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
 import { unitSystem } from '../../../src/estimate/units/units.ts'
 import { Decimal } from '../../../src/lib/decimal.ts'
+import { taxOf } from '../taxes.ts'
 import { anyBuying, anyNeed } from './generated.ts'
 import { buying } from './made.ts'
 
@@ -129,18 +130,7 @@ it('the scenarios’ steps cost what the exact purchase costs, at every need', (
 it('with a tax on purchases they agree to half a cent', () => {
   fc.assert(
     fc.property(anyBuying, anyNeed, (table, need) => {
-      const kinds = { finish: true, laying: true, extra: true, travel: true, other: true }
-      const tax = {
-        name: { en: 'Tax', es: 'Impuesto' },
-        prices: 'without' as const,
-        rate: '0.07',
-        areas: [],
-        taxed: { upkeep: kinds, new: kinds },
-        rounded: 'bill' as const,
-        inRanges: false,
-        onPurchases: '0.0725',
-        purchasesGivenBack: false,
-      }
+      const tax = taxOf({ onPurchases: '0.0725' })
       expectAgreed({ ...table, tax }, [need], 0.005 + 1e-6)
     }),
     runs,

@@ -76,6 +76,8 @@ export function extraOf(changes: Partial<Extra>): Extra {
     pinned: null,
     fluffing: '1',
     dumpFee: '0',
+    taxed: 'usual',
+    materialShare: null,
     cautions: [],
     ...changes,
   }

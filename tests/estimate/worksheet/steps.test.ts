@@ -92,8 +92,8 @@ it('tells a discount, the minimum charge and a tax', () => {
   // 2 yd³ × 90 = 180, a tenth off is 162, 38 to the minimum of 200, and 8 % on it.
   expect(worksheetOf(job, table, { ...plainTerms, adjustment }).price).toEqual([
     'Shredded wood: 2 yd³ × $90.00, halfway between $80.00 and $100.00 = $180.00',
-    'Discount (a neighbour), −10% of the lines above: −$18.00',
-    'Added to reach the minimum charge of $200.00: $38.00',
+    'Discount (a neighbour): $180.00 × −10% = −$18.00',
+    'Added to reach the minimum charge: $200.00 − $162.00 = $38.00',
     'Sales tax: $200.00 × 8% = $16.00',
     'Total: $216.00',
   ])

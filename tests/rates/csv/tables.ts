@@ -3,6 +3,7 @@ import type { ExtraPack, Pack } from '../../../src/estimate/table/pack.ts'
 import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
 import { testTable, withTiers } from '../../estimate/jobs.ts'
+import { taxOf } from '../../estimate/taxes.ts'
 
 const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }
 const bought = { least: '0', step: '1', ...both }
@@ -107,17 +108,16 @@ export function fullTable(): RateTable {
       truckPerTrip: '9.50',
     },
     floors: { margin: '0.30', payPerCrewHour: '45' },
-    tax: {
+    tax: taxOf({
       name: name('Sales tax', 'Impuesto'),
-      prices: 'without',
       rate: '0.0825',
-      areas: [{ postcodes: ['06001', '7870*'], rate: '0.07' }],
+      areas: [{ postcodes: ['06001', '7870*'], rate: '0.07', second: '0.0125' }],
       taxed: { upkeep: kinds, new: { ...kinds, travel: true } },
-      rounded: 'bill',
-      inRanges: false,
+      newWork: { rate: '0.02', name: name('Excise', 'Contratista'), certificate: true, asked: true },
+      second: { rate: '0.015', newRate: '0', name: name('City tax', 'Impuesto municipal') },
       onPurchases: '0.0825',
-      purchasesGivenBack: false,
-    },
+      onPurchasesNew: '0.06',
+    }),
   } satisfies RateTable)
 }
 

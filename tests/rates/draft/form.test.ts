@@ -101,6 +101,7 @@ const WORDS = [
   'markup',
   'payload',
   'bag-2:delivered',
+  'yes',
   'piece:collected',
   'compost',
 ]

@@ -1,9 +1,10 @@
 import type { z } from 'zod'
 import type { Extra, RateTable } from '../../../estimate/table/rate-table.ts'
 import { ownRows, partAt } from '../../../estimate/table/rows.ts'
+import { startOf } from '../../../estimate/table/values.ts'
 import { rangeInWords } from '../../../language/money-in-words.ts'
 import { perInWords } from '../../start/rate-words.ts'
-import { blocksOf } from '../figure-fields.ts'
+import { blocksOf, foldedBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
 import { listOfThings } from './things.ts'
 
@@ -23,8 +24,13 @@ export function extraSections(table: RateTable, figures: z.ZodObject): Section[]
   ]
 }
 
+const TAXED_ADDS = {
+  'Sales tax': 'Tax it differently from other extras, or show its material and labor on two lines.',
+}
+
 function extraSection(extra: Extra, index: number, table: RateTable, figures: z.ZodObject): Section {
   const per = perInWords(extra.per, table.units)
+  const entry = partAt(figures, 'extras.*')
   return {
     key: `extra.${extra.slug}`,
     title: extra.name.en,
@@ -32,6 +38,6 @@ function extraSection(extra: Extra, index: number, table: RateTable, figures: z.
     adds: 'Its names, rates, labor hours, and dump fee.',
     base: `extras.${index}`,
     under: true,
-    parts: blocksOf(ownRows(partAt(figures, 'extras.*'))),
+    parts: foldedBlocks(blocksOf(ownRows(entry)), TAXED_ADDS, startOf(entry, table.units)),
   }
 }

@@ -6,7 +6,7 @@ import { startOf } from '../../../estimate/table/values.ts'
 import { moneyInWords } from '../../../language/money-in-words.ts'
 import { sizesInWords } from '../../start/rate-words.ts'
 import { choice, percent } from '../entries.ts'
-import { listOf, sectionBlocks } from '../figure-fields.ts'
+import { foldedBlocks, listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
 
 /** The minimum charge and sizes of job, travel, and tax. */
@@ -64,6 +64,17 @@ function travelSection(table: RateTable, figures: z.ZodObject): Section {
 
 const charged = choice(['no', 'no tax'], ['yes', 'the tax below'])
 
+// One rate is enough to begin with; everything else is folded away under what it would add.
+const TAX_ADDS: Record<string, string> = {
+  'How it’s shown': 'Use prices that include the tax, or show it in price ranges.',
+  'Taxed when you refresh beds': 'Leave out what isn’t taxed where you work, such as labor.',
+  'Taxed in new work': 'Leave out what isn’t taxed when the beds are new.',
+  'In new work': 'Charge a different rate when the beds are new, or ask for a certificate.',
+  'A second tax': 'Show a city or county tax on a line of its own.',
+  'On what you buy': 'Count the sales tax you pay on material as a cost.',
+}
+const AREAS_ADD = 'Charge the rate of the place where the work is.'
+
 function taxSection(table: RateTable, figures: z.ZodObject): Section {
   const { tax } = table
   const whole = (partAt(figures, 'tax') as z.ZodNullable<z.ZodObject>).unwrap()
@@ -79,8 +90,8 @@ function taxSection(table: RateTable, figures: z.ZodObject): Section {
     besides: [{ path: 'charged', label: 'Quotes have', entry: charged }],
     besideValues: { charged: tax === null ? 'no' : 'yes' },
     parts: [
-      ...sectionBlocks('tax', figures),
-      listOf('tax.areas', 'Area', table, figures, 'Areas with a different rate'),
+      ...foldedBlocks(sectionBlocks('tax', figures), TAX_ADDS, { tax: startOf(whole, table.units) }),
+      listOf('tax.areas', 'Area', table, figures, 'Areas with a different rate', AREAS_ADD),
     ],
     open: table => (table.tax ? table : { ...table, tax: startOf(whole, table.units) as Tax }),
     instead: (table, typed) => (typed.charged === 'no' ? { ...table, tax: null } : undefined),

@@ -1,0 +1,48 @@
+import { Decimal, one, roundToCent, sumOf } from '../../lib/decimal.ts'
+import type { Span } from '../table/rate-table.ts'
+import type { UnitName } from '../units/units.ts'
+
+/**
+ * One figure that an amount comes about by: value ÷ per, kept apart so that what has no end in decimals is divided last.
+ * `is` says what its unit doesn't: what a purchase comes to, the share of a price that is material, what is put on a
+ * cost. `between` are the two figures that it is the middle of; `from` is what it was rounded to the cent from itself.
+ */
+export interface Factor {
+  value: Decimal
+  per: Decimal
+  unit: UnitName | 'h' | 'money' | 'share' | 'number'
+  is?: 'bought' | 'material' | 'markup' | 'margin'
+  between?: Span
+  from?: Factors
+}
+
+/** How an amount comes about: a sum of products, multiplied and divided as a whole, in the end rounded to the cent. */
+export interface Factors {
+  sum: Factor[][]
+  times: Factor[]
+  over: Factor[]
+}
+
+export function factor(
+  value: Decimal | string,
+  unit: Factor['unit'],
+  rest: Partial<Omit<Factor, 'value' | 'unit'>> = {},
+): Factor {
+  return { value: new Decimal(value), per: one, unit, ...rest }
+}
+
+/** A sum of products and nothing more. */
+export function sumOfProducts(...sum: Factor[][]): Factors {
+  return { sum, times: [], over: [] }
+}
+
+/** What factors come to, rounded to the cent: the one place where the amount of a line is worked out. */
+export function workedOut({ sum, times, over }: Factors): Decimal {
+  const whole = sumOf(sum.map(product)).times(product(times)).div(product(over))
+  return roundToCent(whole)
+}
+
+function product(factors: Factor[]): Decimal {
+  const times = factors.reduce((all, { value }) => all.times(value), one)
+  return factors.reduce((all, { per }) => all.div(per), times)
+}
