@@ -18,6 +18,10 @@ export function withDemoCosts(table: RateTable): RateTable {
       { name: { en: 'the truck', es: 'la camioneta' }, volume: '2.5', payload: '1600' },
       { name: { en: 'the trailer', es: 'el remolque' }, volume: '3', payload: '2500' },
     ],
+    people: [
+      { name: 'Crew lead', come: '1', wage: '22', burden: null },
+      { name: 'Helper', come: '1', wage: '16', burden: null },
+    ],
     costs: {
       ...table.costs,
       crewHour: '19',

@@ -1,5 +1,8 @@
 import { jobQuantities } from '../estimate/job/quantities.ts'
-import { earningsOf, floorsMissed, withCrewHours } from '../estimate/price/cost.ts'
+import { earningsOf, floorsMissed, laborCosts } from '../estimate/price/cost.ts'
+import { costWith } from '../estimate/price/firm-price.ts'
+import { withCrew } from '../estimate/table/crew.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
@@ -47,6 +50,10 @@ function taskName(task: string, extras: { slug: string; name: { en: string } }[]
       return 'picking up'
     case 'set-up':
       return 'setup'
+    case 'drive':
+      return 'driving'
+    case 'least':
+      return 'missing to your least'
     default:
       return nameOf(extras, task).toLowerCase()
   }
@@ -56,11 +63,12 @@ function nameOf(things: { slug: string; name: { en: string } }[], slug: string):
   return things.find(thing => thing.slug === slug)?.name.en ?? slug
 }
 
-const PIECES = [
+const BEFORE_LABOR = [
   ['material', 'Material'],
   ['purchaseTax', 'Sales tax on purchases'],
   ['delivery', 'Delivery'],
-  ['labor', 'Labor'],
+] as const
+const AFTER_LABOR = [
   ['truck', 'Truck'],
   ['dump', 'Dump fees'],
   ['overhead', 'Overhead'],
@@ -78,11 +86,8 @@ export interface MoneyView {
  * Of a quote of `net`, before tax: the price per crew hour, and once every cost is known the margin, what a crew hour
  * earns and the pieces of the cost, with the labor hours as the contractor has them. Nothing while the price can't be told.
  */
-export function moneyFigures(
-  { price, rates }: Priced,
-  net: string | null,
-  crewHours: string | null,
-): MoneyView {
+export function moneyFigures(priced: Priced, net: string | null, crewHours: string | null): MoneyView {
+  const { price, rates, terms } = priced
   const { currency } = rates.body
   const costsKnown = price.costs !== null
   if (net === null) return { costsKnown, earnings: [], costs: [], warnings: [] }
@@ -94,16 +99,23 @@ export function moneyFigures(
   if (price.costs === null) return { costsKnown, earnings: perHour, costs: [], warnings: [] }
   const figures: FigureView[] = []
   const earned: FigureView[] = []
-  const costs = withCrewHours(price.costs, hours, rates.body)
+  const costs = costWith(hours, priced, rates.body)!
   const earnings = earningsOf(new Decimal(net), costs, hours)
-  for (const [piece, label] of PIECES)
-    if (Number(costs[piece]) !== 0) figures.push({ label, value: money(costs[piece]) })
-  figures.push({
-    label: 'Cost',
-    value: money(costs.total),
-    total: true,
-    note: 'what you order, and the labor hours',
-  })
+  const line = (label: string, amount: Decimal | string) =>
+    Number(amount) === 0 ? [] : [{ label, value: money(amount) }]
+  figures.push(
+    ...BEFORE_LABOR.flatMap(([piece, label]) => line(label, costs[piece])),
+    ...laborFigures(hours, withCrew(rates.body, terms.crew)).flatMap(({ label, amount }) =>
+      line(label, amount),
+    ),
+    ...AFTER_LABOR.flatMap(([piece, label]) => line(label, costs[piece])),
+    { label: 'Cost', value: money(costs.total), total: true, note: 'what you order, and the labor hours' },
+    {
+      label: 'Margin',
+      value: money(new Decimal(net).minus(costs.total)),
+      note: 'price before tax, less cost',
+    },
+  )
   if (earnings.margin !== null)
     earned.push({
       label: 'Margin',
@@ -118,6 +130,18 @@ export function moneyFigures(
     })
   const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))
   return { costsKnown, earnings: [...earned, ...perHour], costs: figures, warnings }
+}
+
+// Man by man where people are listed: the hours of each, and what is paid on top.
+function laborFigures(hours: Decimal, table: RateTable): { label: string; amount: Decimal }[] {
+  return laborCosts(hours, table).flatMap(({ name, count, hours, wage, wages, onTop }) => {
+    const each = moneyInWords(wage.toFixed(), table.currency, 'en', { exact: true })
+    const who = name === '' ? 'Labor' : count.eq(1) ? name : `${count.toFixed()} × ${name}`
+    return [
+      { label: `${who}, ${fixed(hours.toFixed(4), 2)} h at ${each}`, amount: wages },
+      { label: `${name === '' ? 'Payroll' : `${name}, payroll`} taxes and insurance`, amount: onTop },
+    ]
+  })
 }
 
 function fixed(value: string, decimals: number): string {

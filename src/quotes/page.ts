@@ -11,6 +11,7 @@ import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { isAdjustable } from './compose-lines.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
+import { type CrewField, crewFields, crewTyped } from './crew-form.ts'
 import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
 import type { QuoteReading } from './form.ts'
 import { lineName, lineQuantity } from './line-name.ts'
@@ -38,6 +39,9 @@ export interface QuotePage {
   settledLines: { what: string; amount: string }[]
   tax: TaxAsked | null
   termsOpen: boolean
+  /** Who may come, and whether that is another crew than usual. */
+  crew: CrewField[]
+  crewOpen: boolean
   /** All there is to mind, each once. */
   warnings: string[]
   /** The total and what it earns in one sentence, to be heard; null while it can’t be told. */
@@ -97,6 +101,8 @@ export async function showQuoteForm(
     settledLines: composed ? settledLines(composed, priced) : [],
     tax: taxAsked(priced.rates.body),
     termsOpen: termsOpen(priced, reading),
+    crew: crewFields(priced.rates.body),
+    crewOpen: priced.terms.crew !== undefined || Object.keys(reading.errors).some(isCrew),
     ...linesShown(priced, reading),
     total,
     holdsUntil: dayInWords(
@@ -165,6 +171,10 @@ function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
   }
 }
 
+function isCrew(field: string): boolean {
+  return field.startsWith('crew.')
+}
+
 // Folded away while nothing is settled.
 function termsOpen({ terms }: Priced, { errors }: QuoteReading): boolean {
   return !arePlain(terms) || TERMS.some(name => errors[name])
@@ -199,6 +209,7 @@ function startingPoint(priced: Priced, before: QuoteWithLines | undefined): Quot
     ['crewHours', crewHours],
     ['note', note],
     ...Object.entries(termsTyped(terms)),
+    ...Object.entries(crewTyped(terms.crew, priced.rates.body)),
   ])
   return { typed, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note, terms } }
 }

@@ -2,6 +2,7 @@ import { plainTerms, type Terms } from '../estimate/job/terms.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { readAmount, readFigure } from '../http/read-figure.ts'
 import { Decimal } from '../lib/decimal.ts'
+import { readCrew, sameCrew } from './crew-form.ts'
 
 const LONGEST = 120
 
@@ -45,12 +46,14 @@ export function readTerms(fields: FormFields): Terms {
     tooLong: `Keep it under ${LONGEST} characters.`,
   })
   const rates = readRates(fields)
+  const crew = readCrew(fields)
   return {
     work,
     exempt,
     adjustment: adjustment && { ...adjustment, reason },
     ...(certificate === '' ? {} : { certificate }),
     ...(rates ? { rates } : {}),
+    ...(crew ? { crew } : {}),
   }
 }
 
@@ -92,11 +95,11 @@ export function termsTyped({ work, exempt, adjustment, certificate = '', rates }
 /** Whether two terms are the same, whatever the order of their keys. */
 export function sameTerms(one: Terms, other: Terms): boolean {
   const [a, b] = [termsTyped(one), termsTyped(other)]
-  return TERMS.every(name => a[name] === b[name])
+  return sameCrew(one.crew, other.crew) && TERMS.every(name => a[name] === b[name])
 }
 
 /** Whether a table or a quote has anything of tax or terms to show. */
-export function arePlain(terms: Terms): boolean {
+export function arePlain({ crew: _, ...terms }: Terms): boolean {
   return sameTerms(terms, plainTerms)
 }
 

@@ -1,5 +1,5 @@
-import { type Earnings, earningsOf, floorsMissed, withCrewHours } from '../estimate/price/cost.ts'
-import { workOutPrice } from '../estimate/price/firm-price.ts'
+import { type Earnings, earningsOf, floorsMissed } from '../estimate/price/cost.ts'
+import { costWith, workOutPrice } from '../estimate/price/firm-price.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { taxesOf } from '../estimate/tax/tax-on.ts'
 import { jobStored } from '../estimate/understood/stored.ts'
@@ -19,11 +19,12 @@ export interface EarnedAt extends Earnings {
 export function earnedAt(job: JobWithQuote, table: RateTable): EarnedAt | null {
   const reading = jobStored({ told: job.job, understood: job.understood }, table)
   if (!reading.ok) return null
-  const { costs, crewHoursTotal } = workOutPrice(reading.job, table, job.terms)
-  if (costs === null) return null
+  const { terms } = job
+  const price = workOutPrice(reading.job, table, terms)
   const own = new Decimal(job.crew_hours).minus(job.crew_hours_worked_out)
-  const crewHours = Decimal.max(own.plus(crewHoursTotal), 0)
-  const cost = withCrewHours(costs, crewHours, table)
+  const crewHours = Decimal.max(own.plus(price.crewHoursTotal), 0)
+  const cost = costWith(crewHours, { job: reading.job, price, terms }, table)
+  if (cost === null) return null
   const earnings = earningsOf(netOf(job), cost, crewHours)
   return { ...earnings, cost: new Decimal(cost.total), missed: floorsMissed(earnings, table) }
 }

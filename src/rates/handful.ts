@@ -3,6 +3,7 @@ import { type StarterExtra, siteExtras, starterExtras } from '../estimate/starte
 import type { Extra, Finish, RateTable } from '../estimate/table/rate-table.ts'
 import { withoutLostSubstitutes } from '../estimate/table/substitutes.ts'
 import { middleOf } from '../lib/decimal.ts'
+import { withDrives, type ZoneTold } from './travel.ts'
 
 export interface Rate {
   lower: string
@@ -17,7 +18,7 @@ export interface Handful {
   minimumCharge: string
   tiers: string[]
   crewHoursPerVolume: string
-  travel: RateTable['travel']
+  travel: ZoneTold[]
   costs: { crewHour: string | null; material: Record<string, string | null> }
 }
 
@@ -49,7 +50,7 @@ export function withHandful(table: RateTable, handful: Handful): RateTable {
     minimumCharge: handful.minimumCharge,
     tiers: handful.tiers,
     labor: withSpread(table.labor, handful.crewHoursPerVolume),
-    travel: handful.travel,
+    travel: withDrives(handful.travel, table.travel),
     costs: { ...table.costs, crewHour: handful.costs.crewHour },
   })
 }

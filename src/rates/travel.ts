@@ -5,9 +5,20 @@ const MOST_ZONES = 10
 const MOST_POSTCODES = 500
 const POSTCODE = /^[A-Z0-9][A-Z0-9 -]{0,11}\*?$/
 
+/** A zone as the handful tells it. */
+export type ZoneTold = Pick<RateTable['travel'][number], 'postcodes' | 'charge'>
+
+/** Zones as told with how far they are: as the table's own, of which they have a postcode. */
+export function withDrives(zones: ZoneTold[], known: RateTable['travel']): RateTable['travel'] {
+  return zones.map(zone => {
+    const before = known.find(({ postcodes }) => postcodes.some(one => zone.postcodes.includes(one)))
+    return { ...zone, drive: before?.drive ?? null, driven: before?.driven ?? null }
+  })
+}
+
 /** Reads the zones `travel.0.postcodes`, `travel.0.charge` and so on; none means anywhere, without a charge. */
-export function readTravel(fields: FormFields): RateTable['travel'] {
-  const zones: RateTable['travel'] = []
+export function readTravel(fields: FormFields): ZoneTold[] {
+  const zones: ZoneTold[] = []
   const seen = new Set<string>()
   for (let index = 0; index < MOST_ZONES; index++) {
     const zone = fields.group(`travel.${index}`)

@@ -3,7 +3,7 @@ import type { Extra, RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import type { FormFields } from '../http/form-fields.ts'
 
-const TEXTS = ['work', 'cutOuts', 'noEdge', 'carry', 'stairs'] as const
+const TEXTS = ['work', 'cutOuts', 'noEdge', 'carry', 'stairs', 'slope', 'gate'] as const
 
 /** What the sheet asks of a bed under 'More about this bed'; what wasn't said is left out. */
 type More = Pick<BedTold, (typeof TEXTS)[number] | 'extras'>
@@ -42,12 +42,16 @@ export interface ExtraChoices {
 /** What the sheet offers there. What is done once for a whole job is no bed's own. */
 export function moreChoices(table: RateTable) {
   const system = unitSystem(table.units)
+  const slows = (times: string) => Number(times) > 1
   return {
     lengthUnit: system.length,
     cutOutHint:
       system.name === 'us'
         ? 'Such as 4 x 3 ft; 3 of 2 ft across; 10 sq ft'
         : 'Such as 1.2 x 1 m; 3 of 0.6 m across; 1 m²',
+    // What the owner has no figure for would change nothing.
+    asksSlope: slows(table.labor.slope) || slows(table.labor.steep),
+    asksGate: slows(table.labor.gate),
     extras: choicesAmong(table.extras),
     ownExtras: choicesAmong(table.extras.filter(extra => extra.per !== 'job')),
   }

@@ -48,6 +48,8 @@ export interface MeasurePage {
   /** The signs that a number keypad lacks, to be offered with a length and with a depth. */
   lengthMarks: string
   depthMarks: string
+  asksSlope: boolean
+  asksGate: boolean
   /** What a bed may have for itself. */
   ownExtras: ExtraChoices
   worked: WorkedSheet

@@ -26,12 +26,23 @@ export function markedTable(table: RateTable): { table: RateTable; markers: Mark
         payload: mark.money('payload'),
       },
     ],
+    people: [
+      {
+        name: mark.word('worker'),
+        come: '2',
+        wage: mark.money('wage of a worker'),
+        burden: mark.share('burden of a worker', '0.2'),
+      },
+    ],
     costs: {
       crewHour: mark.money('wage'),
       burden: mark.share('burden', '0.7'),
       overheadPerCrewHour: mark.money('overhead'),
       truckPerJob: mark.money('truck per job'),
       truckPerTrip: mark.money('truck per trip'),
+      truckBy: 'distance',
+      truckEach: mark.money('truck per mile'),
+      overheadShare: mark.share('overhead as a share', '0.1'),
     },
     costPlus: { by: 'margin', share: mark.share('margin put on cost', '0.4') },
     floors: {
@@ -110,8 +121,11 @@ class Marks {
   }
 
   name(of: string): { en: string; es: string } {
-    const en = this.#keep(`name of the ${of}`, `Marked thing ${this.#nth()}x`)
-    return { en, es: this.#keep(`Spanish name of the ${of}`, `Cosa marcada ${this.#nth()}x`) }
+    return { en: this.word(of), es: this.#keep(`Spanish name of the ${of}`, `Cosa marcada ${this.#nth()}x`) }
+  }
+
+  word(of: string): string {
+    return this.#keep(`name of the ${of}`, `Marked thing ${this.#nth()}x`)
   }
 
   slug(of: string): string {

@@ -59,7 +59,7 @@ describe('cautions, where they matter', () => {
   })
 
   it('a postcode not served, unless none was given or every place is', () => {
-    const table = testTable({ travel: [{ postcodes: ['43*'], charge: '0' }] })
+    const table = testTable({ travel: [{ postcodes: ['43*'], charge: '0', drive: null, driven: null }] })
     expect(codes({}, table, [], '10001')).toContain('postcode-not-served')
     expect(codes({}, table, [], '')).not.toContain('postcode-not-served')
     expect(codes({}, table, [], '43210')).not.toContain('postcode-not-served')

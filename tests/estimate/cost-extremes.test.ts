@@ -52,13 +52,16 @@ const tables: fc.Arbitrary<RateTable> = fc
     return {
       ...table,
       carriers: [{ name: { en: 'truck', es: 'camión' }, volume, payload }],
-      labor: { ...table.labor, spread: both, trip: both, setUp: both },
+      labor: { ...table.labor, spread: both, trip: both, setUp: both, least: hours, drive: hours },
       costs: {
         crewHour: money,
         burden: '5',
         overheadPerCrewHour: money,
         truckPerJob: money,
         truckPerTrip: money,
+        truckBy: 'day',
+        truckEach: money,
+        overheadShare: share,
       },
       finishes: table.finishes.map(finish => ({
         ...finish,

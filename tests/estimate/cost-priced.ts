@@ -42,6 +42,7 @@ export function costTable(changes: Partial<RateTable> = {}): RateTable {
       setUp: { lower: '0.25', upper: '0.75' },
     },
     costs: {
+      ...table.costs,
       crewHour: '24',
       burden: '0.25',
       overheadPerCrewHour: '8',

@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest'
 import { plainTerms, type Terms } from '../../src/estimate/job/terms.ts'
-import { earningsOf, floorsMissed, withCrewHours } from '../../src/estimate/price/cost.ts'
-import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import { earningsOf, floorsMissed } from '../../src/estimate/price/cost.ts'
+import { costWith, workOutPrice } from '../../src/estimate/price/firm-price.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { Decimal } from '../../src/lib/decimal.ts'
 import { jobOf, testTable } from './jobs.ts'
 import { bulk, extraOf, flat, piece } from './packs/made.ts'
 import { taxOf } from './taxes.ts'
 
+const asUsual = { drive: null, driven: null }
 const both = (figure: string) => ({ lower: figure, upper: figure })
 
 /** Every piece of cost has an invented figure of its own. */
@@ -34,6 +35,7 @@ function knownTable(changes: Partial<RateTable> = {}): RateTable {
     carriers: [{ name: { en: 'truck', es: 'camión' }, volume: '2', payload: null }],
     labor: { ...table.labor, spread: both('1'), trip: both('0.5'), setUp: both('0.25') },
     costs: {
+      ...table.costs,
       crewHour: '20',
       burden: '0.25',
       overheadPerCrewHour: '4',
@@ -92,10 +94,12 @@ describe('what a job costs', () => {
     expect(workOutPrice(job(idle), idle)).toMatchObject({ costs: null, payPerCrewHour: null })
   })
 
-  it('follows the contractor’s own crew hours in labor and overhead alone', () => {
+  it('follows the contractor’s own labor hours in labor and overhead alone', () => {
     const table = knownTable()
-    const { costs } = workOutPrice(jobOf([bed], table), table)
-    const more = withCrewHours(costs!, new Decimal(10), table)
+    const job = jobOf([bed], table)
+    const price = workOutPrice(job, table)
+    const { costs } = price
+    const more = costWith(new Decimal(10), { job, price, terms: plainTerms }, table)
     expect(more).toEqual({
       ...costs,
       labor: '250.00',
@@ -155,7 +159,7 @@ describe('what a price earns', () => {
 describe('a discount or a surcharge', () => {
   const table = testTable({
     minimumCharge: '100',
-    travel: [{ postcodes: ['43*'], charge: '20' }],
+    travel: [{ postcodes: ['43*'], charge: '20', ...asUsual }],
     extras: [extraOf({ slug: 'edging', per: 'job', lower: '40', upper: '40' })],
     tax: taxOf({ rate: '0.10' }),
   })

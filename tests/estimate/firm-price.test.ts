@@ -112,8 +112,8 @@ describe('the firm price', () => {
       ...table,
       minimumCharge: '120',
       travel: [
-        { postcodes: ['43001', '4302*'], charge: '15' },
-        { postcodes: ['SW1A*'], charge: '30' },
+        { postcodes: ['43001', '4302*'], charge: '15', drive: null, driven: null },
+        { postcodes: ['SW1A*'], charge: '30', drive: null, driven: null },
       ],
     }
     const linesAt = (postcode: string) =>

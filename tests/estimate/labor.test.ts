@@ -8,7 +8,7 @@ import { bag, bulk, extraOf } from './packs/made.ts'
 
 const both = (figure: string) => ({ lower: figure, upper: figure })
 
-/** One crew hour a yd³, no other hours: every figure here is invented. */
+/** One labor hour a yd³, no other hours: every figure here is invented. */
 function laboring(changes: Partial<RateTable['labor']> = {}, rest: Partial<RateTable> = {}): RateTable {
   const table = testTable({ allowance: '0', ...rest })
   return { ...table, labor: { ...table.labor, spread: both('1'), ...changes } }
@@ -45,6 +45,18 @@ describe('laying', () => {
   ])('10 yd³ with %j take %s hours', (way, hours) => {
     const table = laboring({ carry: { free: '50', each: '25', adds: '0.1' }, stair: '0.05' })
     expect(hoursOf(away(jobOf([yard({ count: 10 })], table), way), table).spread).toBe(hours)
+  })
+
+  it.each([
+    [{}, '10.00'],
+    [{ slope: 'slope' }, '12.00'],
+    [{ slope: 'steep' }, '15.00'],
+    [{ gate: 'narrow' }, '13.00'],
+    [{ slope: 'slope', gate: 'narrow' }, '15.60'],
+    [{ slope: 'level', gate: 'wide' }, '10.00'],
+  ])('10 yd³ where the bed has %j take %s hours', (told, hours) => {
+    const table = laboring({ slope: '1.2', steep: '1.5', gate: '1.3' })
+    expect(hoursOf(jobOf([yard({ count: 10, ...told })], table), table).spread).toBe(hours)
   })
 
   it('is slowed by planting, bed by bed, and takes less where plants stand', () => {

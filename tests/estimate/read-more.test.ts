@@ -25,18 +25,41 @@ const read = (bed: Record<string, unknown>, extras: string[] = []) =>
 describe('what may be said of a bed besides', () => {
   it('is left out, empty or null: a top-up with its whole edge, at the heap, with nothing of its own', () => {
     const plain = read({})
-    expect(plain).toMatchObject({ work: 'top-up', cutOuts: [], stairs: 0, extras: [] })
+    expect(plain).toMatchObject({
+      work: 'top-up',
+      cutOuts: [],
+      stairs: 0,
+      slope: 'level',
+      narrowGate: false,
+      extras: [],
+    })
     expect([plain.noEdge, plain.carry].map(Number)).toEqual([0, 0])
     for (const nothing of ['', null]) {
-      const said = { work: nothing, cutOuts: nothing, noEdge: nothing, carry: nothing, stairs: nothing }
+      const said = {
+        work: nothing,
+        cutOuts: nothing,
+        noEdge: nothing,
+        carry: nothing,
+        stairs: nothing,
+        slope: nothing,
+        gate: nothing,
+      }
       expect(read({ ...said, extras: nothing })).toEqual(plain)
     }
   })
 
   it('is understood as typed or as sent', () => {
-    const said = { work: 'new', noEdge: '12 ft 6 in', carry: '40 paces', stairs: ' 7 ', extras: ['edging'] }
+    const said = {
+      slope: 'steep',
+      gate: 'narrow',
+      work: 'new',
+      noEdge: '12 ft 6 in',
+      carry: '40 paces',
+      stairs: ' 7 ',
+      extras: ['edging'],
+    }
     const bed = read(said)
-    expect(bed).toMatchObject({ work: 'new', stairs: 7 })
+    expect(bed).toMatchObject({ work: 'new', stairs: 7, slope: 'steep', narrowGate: true })
     expect([bed.noEdge, bed.carry].map(Number)).toEqual([12.5, 100])
     expect(bed.extras.map(extra => extra.slug)).toEqual(['edging'])
     const sent = read({ noEdge: 20, carry: 0, stairs: 200, extras: 'edging' })
@@ -64,6 +87,8 @@ describe('what may be said of a bed besides', () => {
     [{ stairs: '1.5' }, 'stairs fault.stairs'],
     [{ stairs: -1 }, 'stairs fault.stairs'],
     [{ stairs: true }, 'stairs fault.stairs'],
+    [{ slope: 'hilly' }, 'slope fault.slope'],
+    [{ gate: '1 m' }, 'gate fault.gate'],
     [{ extras: ['edging', 'gold'] }, 'extras.1 fault.extra'],
     [{ extras: {} }, 'extras.0 fault.extra'],
     [{ extras: Array(101).fill('edging') }, 'extras fault.too-many-extras'],

@@ -46,6 +46,8 @@ describe('what was understood of a job', () => {
       depth: '',
       cutOuts: '3 of about 2 ft',
       carry: '8 paces',
+      slope: 'steep',
+      gate: 'narrow',
       extras: ['edging'],
     })
     expect(recordJob(jobOf({ beds: [bed], postcode: '78702' }), 'us')).toEqual({
@@ -71,6 +73,8 @@ describe('what was understood of a job', () => {
           noEdge: { value: '0', unit: 'ft' },
           carry: { value: '20', unit: 'ft' },
           stairs: 0,
+          slope: 'steep',
+          narrowGate: true,
           extras: ['edging'],
         },
       ],

@@ -43,7 +43,9 @@ test('sets up the owner, the business and the first rates, and signs the owner i
     ['stone', [{ lower: '150', upper: '190' }]],
   ])
   expect(table?.body.extras).toMatchObject([{ slug: 'edging', lower: '1.5', upper: '2.5' }])
-  expect(table?.body.travel).toEqual([{ postcodes: ['78701', '78702', '78703'], charge: '25' }])
+  expect(table?.body.travel).toEqual([
+    { postcodes: ['78701', '78702', '78703'], charge: '25', drive: null, driven: null },
+  ])
   const settings = await owner.get('/settings')
   expect(settings.status).toBe(200)
   expect(settings.text).toContain('Alice Fern')
@@ -77,7 +79,7 @@ test('takes figures as people write them, and a business that works in meters', 
   const table = (await findRateTable(app.db, app.deps.now()))!.body
   expect(table).toMatchObject({ units: 'metric', currency: 'EUR', minimumCharge: '150' })
   expect(table.finishes[0]!.rates).toEqual([{ lower: '95.5', upper: '1250.5' }])
-  expect(table.travel).toEqual([{ postcodes: ['SW1A 1AA', 'M1*'], charge: '0' }])
+  expect(table.travel).toEqual([{ postcodes: ['SW1A 1AA', 'M1*'], charge: '0', drive: null, driven: null }])
 })
 
 test('one finish is enough, and no extra', async () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { wageCost } from '../../src/estimate/labor/crew-hour.ts'
 import { plusFactor } from '../../src/estimate/price/cost-plus.ts'
 import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import { wageCost } from '../../src/estimate/table/crew.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { jobOf, testTable } from '../estimate/jobs.ts'
 

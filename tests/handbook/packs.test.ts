@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { jobQuantities } from '../../src/estimate/job/quantities.ts'
-import { countTrips, tripsOver } from '../../src/estimate/packs/trips.ts'
 import { shoppingFor } from '../../src/estimate/packs/shopping.ts'
+import { countTrips, tripsOver } from '../../src/estimate/packs/trips.ts'
 import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
 import { starterFinishes } from '../../src/estimate/starter/starter.ts'
 import { contentsOf, type Pack } from '../../src/estimate/table/pack.ts'

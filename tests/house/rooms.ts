@@ -21,7 +21,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['estimate/job', 'a bed and a job as understood: quantities, extras, errors, terms, outline'],
   ['estimate/reading', 'what people type, read into a job'],
   ['estimate/understood', 'what was understood of a job, as it is stored and recalled'],
-  ['estimate/labor', 'crew hours, task by task'],
+  ['estimate/labor', 'labor hours, task by task; the way to a job'],
   ['estimate/packs', 'what to buy, and how often to fetch it'],
   ['estimate/tax', 'tax on the lines of a price, and on what a job buys'],
   ['estimate/price', 'the lines of a price, the firm price, what the job costs'],

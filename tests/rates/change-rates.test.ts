@@ -109,8 +109,8 @@ test('larger jobs get rates of their own, beginning with those of the size befor
 test('a second list of ZIPs has a charge of its own, and one ZIP has one charge', async () => {
   await save({ 'travel.1.postcodes': '787*, 78701', 'travel.1.charge': '40' })
   expect((await findRateTable(app.db, app.deps.now()))!.body.travel).toEqual([
-    { postcodes: ['78701', '78702', '78703'], charge: '25' },
-    { postcodes: ['787*'], charge: '40' },
+    { postcodes: ['78701', '78702', '78703'], charge: '25', drive: null, driven: null },
+    { postcodes: ['787*'], charge: '40', drive: null, driven: null },
   ])
 })
 

@@ -73,7 +73,7 @@ test('the table goes out as a zip that nobody keeps', async () => {
   // As the set-up form of these tests has it: stone from 150 to 190, and a ZIP that starts with 7.
   const files = await filesInForce()
   expect(files['rates.csv']).toContain('\r\nstone,0,150,190\r\n')
-  expect(files['travel.csv']).toContain("\r\n1,'78701,25\r\n")
+  expect(files['travel.csv']).toContain("\r\n1,'78701,25,,\r\n")
 })
 
 test('what comes back as it went is no difference, and makes no version', async () => {

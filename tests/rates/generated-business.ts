@@ -50,8 +50,8 @@ export const anyVersion: fc.Arbitrary<RateTable> = fc
     finishes: table.finishes.map(finish => ({ ...finish, materialShare })),
     extras: [...table.extras, ...SITE],
     travel: [
-      { postcodes: ['787*'], charge },
-      { postcodes: ['43004'], charge: '0' },
+      { postcodes: ['787*'], charge, drive: null, driven: null },
+      { postcodes: ['43004'], charge: '0', drive: null, driven: null },
     ],
   }))
 

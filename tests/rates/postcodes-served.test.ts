@@ -13,5 +13,7 @@ test.each([
 ])('%j are the places served', async (written, postcodes) => {
   app = await testApp()
   await openBusiness(app, { 'travel.0.postcodes': written })
-  expect((await findRateTable(app.db, app.deps.now()))!.body.travel).toEqual([{ postcodes, charge: '25' }])
+  expect((await findRateTable(app.db, app.deps.now()))!.body.travel).toEqual([
+    { postcodes, charge: '25', drive: null, driven: null },
+  ])
 })

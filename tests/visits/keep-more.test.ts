@@ -34,6 +34,8 @@ const MORE = {
   noEdge: '12 ft 6 in',
   carry: '90',
   stairs: '7',
+  slope: 'steep',
+  gate: 'narrow',
   'extras[]': 'edging',
   'groups.weeds': 'heavy-weeds',
 }
@@ -92,8 +94,8 @@ describe('more about a bed, on the site-visit sheet', () => {
       .select('measured')
       .where('id', '=', id)
       .executeTakeFirstOrThrow()
-    const { cutOuts, noEdge, carry, stairs } = MORE
-    expect(measured!.beds[0]).toMatchObject({ work: 'new', cutOuts, noEdge, carry, stairs })
+    const { cutOuts, noEdge, carry, stairs, slope, gate } = MORE
+    expect(measured!.beds[0]).toMatchObject({ work: 'new', cutOuts, noEdge, carry, stairs, slope, gate })
     expect(measured!.beds[0]!.extras).toEqual(['edging', 'heavy-weeds'])
     const { open, html } = foldOf((await owner.get(`/queue/${number}/measure`)).text)
     expect(open).toBe(true)
@@ -102,6 +104,25 @@ describe('more about a bed, on the site-visit sheet', () => {
     for (const typed of [noEdge, carry, stairs]) expect(html).toContain(`value="${typed}"`)
     expect(html).toMatch(/value="edging"[^>]*checked/)
     expect(html).toMatch(/value="heavy-weeds" selected/)
+    expect(html).toMatch(/value="steep" selected/)
+    expect(html).toMatch(/value="narrow"[^>]*checked/)
+  })
+
+  it('asks of slopes and gates only where the rates have a figure for them', async () => {
+    const { number } = await visitSet()
+    const asked = async () => foldOf((await owner.get(`/queue/${number}/measure`)).text).html
+    expect(await asked()).toContain('name="beds.0.slope"')
+    expect(await asked()).toContain('name="beds.0.gate"')
+    const off = { slope: '1', steep: '1', gate: '1' }
+    const rates = (await findRateTable(app.db, app.deps.now()))!
+    const { version, body } = rates
+    const row = { version: version + 1, body: { ...body, labor: { ...body.labor, ...off } } }
+    const made = { made_at: app.deps.now().toString(), made_by: 1 }
+    await app.db.transaction().execute(trx => insertRateTable(trx, { ...row, ...made }))
+    expect(await asked()).not.toMatch(/name="beds\.0\.(slope|gate)"/)
+    await app.db
+      .transaction()
+      .execute(trx => insertRateTable(trx, { ...row, body, version: version + 2, ...made }))
   })
 
   it('leaves nothing where nothing is said', async () => {

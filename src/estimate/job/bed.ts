@@ -25,6 +25,9 @@ export interface CutOut {
 /** Whether the depth is the target less what lies there, or the whole of it. */
 export type Work = 'top-up' | 'new'
 
+/** How a bed lies, in so far as it slows the work. */
+export type Slope = 'level' | 'slope' | 'steep'
+
 /** A bed as understood. depth in in|cm; usual: no depth was told, so it is the finish's own. */
 export interface Bed {
   shape: ShapeName
@@ -44,6 +47,9 @@ export interface Bed {
   carry: Decimal
   /** Stairs on the way. */
   stairs: number
+  slope: Slope
+  /** On the way is a gate that no wheelbarrow fits through. */
+  narrowGate: boolean
   /** Extras of this bed alone, besides those of the whole job. */
   extras: Extra[]
 }
@@ -70,6 +76,8 @@ export interface BedTold {
   noEdge?: string
   carry?: string
   stairs?: string
+  slope?: string
+  gate?: string
   extras?: string[]
   /** As measured: which of the beds that were told it is, counted from 0; null for one found on site. */
   toldBed?: number | null

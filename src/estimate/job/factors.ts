@@ -4,14 +4,14 @@ import type { UnitName } from '../units/units.ts'
 
 /**
  * One figure that an amount comes about by: value ÷ per, kept apart so that what has no end in decimals is divided last.
- * `is` says what its unit doesn't: what a purchase comes to, the share of a price that is material, what is put on a
- * cost. `between` are the two figures that it is the middle of; `from` is what it was rounded to the cent from itself.
+ * `is` says what its unit doesn't: what a purchase comes to, the share of a price that is material, what hours or the truck
+ * are for, what is put on a cost. `between` are the two figures that it is the middle of; `from` is what it was rounded to the cent from itself.
  */
 export interface Factor {
   value: Decimal
   per: Decimal
   unit: UnitName | 'h' | 'money' | 'share' | 'number'
-  is?: 'bought' | 'material' | 'markup' | 'margin'
+  is?: 'bought' | 'material' | 'drive' | 'missing' | 'days' | 'driven' | 'overhead' | 'markup' | 'margin'
   between?: Span
   from?: Factors
 }

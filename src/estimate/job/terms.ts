@@ -1,4 +1,5 @@
 import { Decimal, zero } from '../../lib/decimal.ts'
+import type { CrewTold } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { Job } from './bed.ts'
 import { isFor } from './extras.ts'
@@ -10,6 +11,8 @@ export interface Terms {
   exempt: string
   /** Below zero a discount, above it a surcharge: a share of the lines, or money. */
   adjustment: { by: 'share' | 'money'; value: string; reason: string } | null
+  /** Left out where the usual crew comes. */
+  crew?: CrewTold
   /** The certificate that new work is taxed as such by: its number, or where it is kept; left out where there is none. */
   certificate?: string
   /** Rates typed for this job alone, as shares, and why; null leaves one as it is. Left out where none was typed. */

@@ -1,13 +1,18 @@
-import { Decimal, one } from '../../lib/decimal.ts'
+import { Decimal } from '../../lib/decimal.ts'
+import { crewOf, wageCost } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
 
-/** What a crew hour costs: the wage with its burden, and the overhead; null while the wage isn't known. */
+/**
+ * What a labor hour costs: the wage with its burden, the overhead by the hour, and the truck where it is reckoned by the
+ * hour; null while the wage isn't known.
+ */
 export function crewHourCost(table: RateTable): Decimal | null {
   const wage = wageCost(table)
-  return wage?.plus(table.costs.overheadPerCrewHour) ?? null
+  return wage?.plus(table.costs.overheadPerCrewHour).plus(truckPerHour(table)) ?? null
 }
 
-/** The wage of a crew hour with what the employer pays on top; null while it isn't known. */
-export function wageCost({ costs }: RateTable): Decimal | null {
-  return costs.crewHour === null ? null : new Decimal(costs.crewHour).times(one.plus(costs.burden))
+/** The truck's part of a labor hour: it stands there as long as the crew does. */
+function truckPerHour(table: RateTable): Decimal {
+  const { truckBy, truckEach } = table.costs
+  return truckBy === 'hour' ? new Decimal(truckEach).div(crewOf(table).size) : new Decimal(0)
 }

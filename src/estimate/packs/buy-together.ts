@@ -2,7 +2,8 @@ import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
 import { contentsOf, waysOf } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { type Choice, optionsFor } from './choices.ts'
+import { optionsFor } from './choices.ts'
+import type { Choice } from './found.ts'
 import { tripVolume } from './loads.ts'
 import { centsIn, tripCost } from './money.ts'
 import { atCost, type Buying, cheapestFirst, leastOf, type Offer, offerOf, type Part } from './offers.ts'
@@ -57,7 +58,12 @@ export function buyTogether(needs: Need[], table: RateTable): Bought {
       }
       const buying = offersFor(finish, need, index, loads, table)
       const part = shares[index]!.isZero() ? zero : fetching.times(shares[index]!).div(whole)
-      return { finish, need, buying, fetching: table.fetching.together === 'each' ? buying.taken.fetching : part }
+      return {
+        finish,
+        need,
+        buying,
+        fetching: table.fetching.together === 'each' ? buying.taken.fetching : part,
+      }
     }),
     trips: new Decimal(found.trips),
     tripCost: cost,
@@ -99,16 +105,17 @@ function offersFor(finish: Finish, need: Decimal, index: number, loads: Loads, t
     const fewerDo = steps > way.least && others + (steps - 1) * way.contents >= need.toNumber() - way.slack
     return { ...bought(way.way, units, contentsOf(way.way.pack, system), fewerDo), way: way.way }
   })
-  const alone = () => waysOf(finish.packs).map((way): Offer => {
-    const loose = way.pack.kind === 'bulk' || way.pack.kind === 'weighed'
-    return leastOf(
-      purchasesFor(way, need, system).map(purchase => {
-        const collected = way.delivered ? 0 : purchase.contents.toNumber()
-        const trips = loads.added(index, { loose: loose ? collected : 0, packed: loose ? 0 : collected })
-        return offerOf([{ ...purchase, way }], trips, cost, table)
-      }),
-    )
-  })
+  const alone = () =>
+    waysOf(finish.packs).map((way): Offer => {
+      const loose = way.pack.kind === 'bulk' || way.pack.kind === 'weighed'
+      return leastOf(
+        purchasesFor(way, need, system).map(purchase => {
+          const collected = way.delivered ? 0 : purchase.contents.toNumber()
+          const trips = loads.added(index, { loose: loose ? collected : 0, packed: loose ? 0 : collected })
+          return offerOf([{ ...purchase, way }], trips, cost, table)
+        }),
+      )
+    })
   // Of nothing there is nothing to choose.
   const taken =
     parts.length === 0 ? nothingOf(finish, alone()) : offerOf(parts, loads.added(index, pick), cost, table)
@@ -118,7 +125,9 @@ function offersFor(finish: Finish, need: Decimal, index: number, loads: Loads, t
     taken,
     // Asked for only where they are shown.
     get others() {
-      others ??= cheapestFirst(alone().filter(({ parts }) => second || parts[0]!.way!.key !== first!.way!.key))
+      others ??= cheapestFirst(
+        alone().filter(({ parts }) => second || parts[0]!.way!.key !== first!.way!.key),
+      )
       return others
     },
   }

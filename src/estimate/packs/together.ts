@@ -1,6 +1,7 @@
 import type { RateTable } from '../table/rate-table.ts'
-import type { Choice, Options } from './choices.ts'
-import { HAIR, type Trips, wholeTrips } from './trips.ts'
+import type { Options } from './choices.ts'
+import type { Choice } from './found.ts'
+import { HAIR, type Trips, tripsUsed, wholeTrips } from './trips.ts'
 
 /** How many purchases of a job are compared at most where several finishes have more than one that may be best. */
 const MOST_TRIED = 4096
@@ -46,8 +47,8 @@ function eachByItself(options: Options[], tripCost: number, best: Together): Tog
 }
 
 /**
- * Tries dearer goods for fewer trips, from all finishes at their cheapest: finish by finish, those first that can save most,
- * and no further once what the trips are still over by can't be saved any more, or costs more to save than it may.
+ * Goes through the purchases of those finishes that have a choice, those first that can save most, and no further than may
+ * still come to less: with what is open at its cheapest and at its least, and with trips that needn't be whole.
  */
 class Search {
   readonly best: Together
@@ -55,96 +56,144 @@ class Search {
   options: Options[] = []
   tripCost = 0
   tried = 0
-  /** The finishes that have a choice. */
   open: number[] = []
-  picked: Choice[] = []
-  used: Float64Array
-  /** From each of the open ones on, limit by limit: how much they can save, and what that costs at least for a trip. */
-  saves: Float64Array
-  perTrip: Float64Array
+  picked: number[] = []
+  // From each of the open finishes on: what their goods come to at least; and limit by limit what they use up at least,
+  // and what goods and this limit come to at least. Before it: what is used up.
+  readonly restGoods: Float64Array
+  readonly restUses: Float64Array
+  readonly restCost: Float64Array
+  readonly used: Float64Array
+  /** Which purchase of each open finish costs least, limit by limit, with trips that needn't be whole. */
+  readonly leanest: Uint16Array
 
   constructor({ limits, finishes }: Trips, best: Together) {
     this.best = best
     this.limits = limits
-    this.used = new Float64Array(limits)
-    this.saves = new Float64Array(limits * (finishes + 1))
-    this.perTrip = new Float64Array(limits * (finishes + 1)).fill(Number.POSITIVE_INFINITY)
+    this.restGoods = new Float64Array(finishes + 1)
+    this.restUses = new Float64Array(limits * (finishes + 1))
+    this.restCost = new Float64Array(limits * (finishes + 1))
+    this.used = new Float64Array(limits * (finishes + 1))
+    this.leanest = new Uint16Array(limits * (finishes + 1))
   }
 
   begin(options: Options[], tripCost: number): void {
     const { best, used, limits, open } = this
     let goods = 0
-    open.length = 0
-    used.fill(0)
+    let fixed = 0
+    let count = 0
+    for (let limit = 0; limit < limits; limit++) used[limit] = used[limits + limit] = 0
     for (let index = 0; index < options.length; index++) {
-      const { cheapest, choices } = options[index]!
+      const { cheapest, rising } = options[index]!
+      const from = rising.length > 1 ? limits : 0
       goods += cheapest.goods
-      for (let limit = 0; limit < limits; limit++) used[limit]! += cheapest.uses[limit]!
+      for (let limit = 0; limit < limits; limit++) used[from + limit]! += cheapest.uses[limit]!
       best.picks[index] = cheapest
-      if (choices.length > 1) open.push(index)
+      if (from > 0) open[count++] = index
+      else fixed += cheapest.goods
     }
-    best.trips = wholeTrips(used)
+    open.length = count
+    for (let limit = 0; limit < limits; limit++) used[limits + limit]! += used[limit]!
+    const [all] = [count > 0 ? limits : 0]
+    best.trips = tripsUsed(used, all, limits)
     best.total = goods + best.trips * tripCost
-    if (open.length === 0 || best.trips === 0) return
+    if (count === 0 || best.trips === 0) return
     this.options = options
     this.tripCost = tripCost
     this.tried = 0
-    this.weigh()
-    for (let at = 0; at < options.length; at++) this.picked[at] = options[at]!.cheapest
-    for (let target = best.trips - 1; target >= 0; target--) if (!this.from(0, goods, target)) return
+    this.sumUp()
+    for (let limit = 0; limit < limits; limit++) this.tryLeanest(limit, fixed)
+    this.from(0, fixed)
   }
 
-  // Puts the finishes with a choice in order, and sums up what is still to be had of them.
-  weigh(): void {
-    const { open, options, limits, saves, perTrip, used } = this
+  // Puts the open finishes in order by what they can save of the limit that is used most.
+  sumUp(): void {
+    const { open, options, limits, restGoods, restUses, restCost, leanest, used, tripCost } = this
     let most = 0
-    for (let limit = 1; limit < limits; limit++) if (used[limit]! > used[most]!) most = limit
-    const saving = (index: number) => options[index]!.cheapest.uses[most]! - options[index]!.least[most]!
-    if (open.length > 1) open.sort((a, b) => saving(b) - saving(a) || a - b)
-    const end = open.length * limits
-    for (let limit = 0; limit < limits; limit++) {
-      saves[end + limit] = 0
-      perTrip[end + limit] = Number.POSITIVE_INFINITY
+    for (let limit = 1; limit < limits; limit++)
+      if (used[limits + limit]! > used[limits + most]!) most = limit
+    for (let index = 1; index < open.length; index++) {
+      const one = open[index]!
+      const saved = options[one]!.saved[most]!
+      let at = index
+      for (; at > 0 && options[open[at - 1]!]!.saved[most]! < saved; at--) open[at] = open[at - 1]!
+      open[at] = one
     }
-    for (let at = open.length - 1; at >= 0; at--) {
-      const own = options[open[at]!]!
+    const end = open.length
+    restGoods[end] = 0
+    for (let limit = 0; limit < limits; limit++)
+      restUses[end * limits + limit] = restCost[end * limits + limit] = 0
+    for (let at = end - 1; at >= 0; at--) {
+      const { rising, cheapest, saved } = options[open[at]!]!
+      restGoods[at] = restGoods[at + 1]! + cheapest.goods
       for (let limit = 0; limit < limits; limit++) {
+        let least = Number.POSITIVE_INFINITY
         const [here, after] = [at * limits + limit, (at + 1) * limits + limit]
-        saves[here] = saves[after]! + own.cheapest.uses[limit]! - own.least[limit]!
-        perTrip[here] = Math.min(perTrip[after]!, own.perTrip[limit]!)
+        for (let which = 0; which < rising.length; which++) {
+          const cost = rising[which]!.goods + tripCost * rising[which]!.uses[limit]!
+          if (cost < least - HAIR) [least, leanest[here]] = [cost, which]
+        }
+        restUses[here] = restUses[after]! + cheapest.uses[limit]! - saved[limit]!
+        restCost[here] = restCost[after]! + least
       }
     }
   }
 
-  /** Whether so few trips may be had at all. */
-  from(at: number, goods: number, target: number): boolean {
-    const { best, used, limits, saves, perTrip, tripCost } = this
-    let more = 0
-    let fits = true
+  // What is best where trips needn't be whole is often best where they must, and then nothing else is tried.
+  tryLeanest(limit: number, fixed: number): void {
+    const { best, open, options, limits, used, leanest, picked } = this
+    const sums = open.length * limits
+    let goods = fixed
+    for (let at = 0; at < limits; at++) used[sums + at] = used[at]!
+    for (let at = 0; at < open.length; at++) {
+      const which = leanest[at * limits + limit]!
+      const choice = options[open[at]!]!.rising[which]!
+      picked[at] = which
+      goods += choice.goods
+      for (let at = 0; at < limits; at++) used[sums + at]! += choice.uses[at]!
+    }
+    const trips = tripsUsed(used, sums, limits)
+    const total = goods + trips * this.tripCost
+    if (total < best.total - HAIR) this.take(total, trips)
+  }
+
+  from(at: number, goods: number): void {
+    const { best, used, limits, restUses, restCost, tripCost, open } = this
+    const here = at * limits
+    let most = 0
+    let least = 0
     for (let limit = 0; limit < limits; limit++) {
-      const over = used[limit]! - target - HAIR
-      if (over <= 0) continue
-      fits = false
-      if (over > saves[at * limits + limit]! + HAIR) return false
-      const cost = over * perTrip[at * limits + limit]!
-      if (cost > more) more = cost
+      const use = used[here + limit]!
+      const uses = use + restUses[here + limit]!
+      if (uses > most) most = uses
+      const cost = tripCost * use + restCost[here + limit]!
+      if (cost > least) least = cost
     }
-    if (goods + more + target * tripCost >= best.total - HAIR || this.tried++ >= MOST_TRIED) return true
-    if (fits) {
-      best.total = goods + target * tripCost
-      best.trips = target
-      for (let index = 0; index < this.options.length; index++) best.picks[index] = this.picked[index]!
-      return true
+    const trips = wholeTrips(most)
+    const total = goods + this.restGoods[at]! + trips * tripCost
+    if (total >= best.total - HAIR || goods + least >= best.total - HAIR) return
+    if (this.tried++ >= MOST_TRIED) return
+    if (at === open.length) this.take(total, trips)
+    else this.branch(at, goods)
+  }
+
+  branch(at: number, goods: number): void {
+    const { used, limits, open, options, picked } = this
+    const { rising } = options[open[at]!]!
+    const [here, next] = [at * limits, (at + 1) * limits]
+    for (let which = 0; which < rising.length; which++) {
+      const choice = rising[which]!
+      picked[at] = which
+      for (let limit = 0; limit < limits; limit++)
+        used[next + limit] = used[here + limit]! + choice.uses[limit]!
+      this.from(at + 1, goods + choice.goods)
     }
-    const index = this.open[at]!
-    const { choices, cheapest } = this.options[index]!
-    for (const choice of choices) {
-      this.picked[index] = choice
-      for (let limit = 0; limit < limits; limit++) used[limit]! += choice.uses[limit]! - cheapest.uses[limit]!
-      this.from(at + 1, goods + choice.goods - cheapest.goods, target)
-      for (let limit = 0; limit < limits; limit++) used[limit]! -= choice.uses[limit]! - cheapest.uses[limit]!
-    }
-    this.picked[index] = cheapest
-    return true
+  }
+
+  take(total: number, trips: number): void {
+    const { best, options, open, picked } = this
+    best.total = total
+    best.trips = trips
+    for (let at = 0; at < open.length; at++) best.picks[open[at]!] = options[open[at]!]!.rising[picked[at]!]!
   }
 }

@@ -22,14 +22,22 @@ export interface Trips {
 
 // A quotient of floats this little above a whole number is that number.
 export const HAIR = 1e-9
-// However little is fetched, it is a trip.
+// What any of a finish uses up where loads have no limit: all that there is rides in one.
 const SOME = 1e-6
 
-/** The whole trips of sums of what is used up. */
-export function wholeTrips(used: ArrayLike<number>): number {
+// What floats leave of nothing.
+const NOTHING = 1e-13
+
+/** The whole trips of so many that needn't be whole; however little is fetched, it is one. */
+export function wholeTrips(loads: number): number {
+  return loads <= NOTHING ? 0 : Math.max(1, Math.ceil(loads - HAIR))
+}
+
+/** The whole trips of what is used up of so many limits, the first of which stands at `from`. */
+export function tripsUsed(used: Float64Array, from: number, limits: number): number {
   let most = 0
-  for (let limit = 0; limit < used.length; limit++) if (used[limit]! > most) most = used[limit]!
-  return most === 0 ? 0 : Math.ceil(most - HAIR)
+  for (let limit = from; limit < from + limits; limit++) if (used[limit]! > most) most = used[limit]!
+  return wholeTrips(most)
 }
 
 /** How many trips fetch all of this, one after another of the finishes. */
@@ -40,7 +48,7 @@ export function countTrips(trips: Trips, all: Collected[]): number {
       used[limit]! += use
     })
   })
-  return wholeTrips(used)
+  return tripsUsed(used, 0, trips.limits)
 }
 
 /** Counts as the table says that finishes ride: each by itself, loose ones apart, or all together. */
@@ -50,7 +58,8 @@ export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTab
   const shares = densities.map((_, index) => Math.max(...limits.map(limit => limit[index]!)))
   const alone = (at: number, volume: number) =>
     volume > 0 ? Math.max(1, Math.ceil(volume * shares[at]! - HAIR)) : 0
-  const some = (volume: number) => (volume > 0 ? SOME : 0)
+  const usesAt = (used: (limit: number[]) => number, volume: number) =>
+    table.carriers.length > 0 ? limits.map(limit => used(limit)) : [volume > 0 ? SOME : 0]
   switch (table.fetching.together) {
     case 'each':
       return {
@@ -62,9 +71,11 @@ export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTab
     case 'all':
       return {
         finishes: finishes.length,
-        limits: limits.length + 1,
-        usesOf: (at, { loose, packed }) =>
-          Float64Array.of(some(loose + packed), ...limits.map(limit => limit[at]! * (loose + packed))),
+        limits: limits.length,
+        usesOf: (at, { loose, packed }) => {
+          const volume = loose + packed
+          return Float64Array.from(usesAt(limit => limit[at]! * volume, volume))
+        },
         most: (at, one, other) => {
           const more = one.loose + one.packed - other.loose - other.packed
           if (other.loose + other.packed === 0) return alone(at, more)
@@ -74,13 +85,12 @@ export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTab
     case 'apart':
       return {
         finishes: finishes.length,
-        limits: limits.length + 2,
+        limits: limits.length + 1,
         // Loose finishes have trips of their own. Bags and bales ride where there is room, each finish by its share of a load.
         usesOf: (at, { loose, packed }) =>
           Float64Array.of(
-            some(loose + packed),
             alone(at, loose),
-            ...limits.map(limit => shares[at]! * loose + limit[at]! * packed),
+            ...usesAt(limit => shares[at]! * loose + limit[at]! * packed, packed),
           ),
         most: (at, one, other) => {
           if (other.loose + other.packed === 0) return alone(at, one.loose) + alone(at, one.packed)

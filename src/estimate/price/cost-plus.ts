@@ -1,8 +1,11 @@
-import { type Decimal, middleOf, one, zero } from '../../lib/decimal.ts'
+import { Decimal, middleOf, one, sumOf, zero } from '../../lib/decimal.ts'
+import type { Job } from '../job/bed.ts'
 import { type Factor, type Factors, factor } from '../job/factors.ts'
 import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
+import { driveTo, truckUnits } from '../labor/coming.ts'
 import { crewHourCost } from '../labor/crew-hour.ts'
-import { boughtToPrice } from '../packs/shopping.ts'
+import { hoursOf, tasksOf } from '../labor/tasks.ts'
+import { boughtToPrice, shoppingFor } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 
@@ -12,22 +15,67 @@ export function plusFactor(table: Pick<RateTable, 'costPlus'>): Decimal {
   return by === 'markup' ? value : one.div(value)
 }
 
-/** How the price of a finish comes about by what buying it and laying it cost, at the middle of every rate. */
-export function priceByCost(
-  { finish, slowed }: FinishQuantities,
-  quantities: JobQuantities,
-  table: RateTable,
-): Factors {
-  const { volumesPerBulk } = unitSystem(table.units)
-  const bought = boughtToPrice(finish.slug, quantities, table)
-  const hours = factor(slowed.times(middleOf(table.labor.spread)), 'h', { per: volumesPerBulk })
-  return plus([[factor(bought, 'money', { is: 'bought' })], [hours, hourOf(table)]], table)
+/** The same, and before it the overhead that is a share of all other costs. */
+export function priceFactor(table: Pick<RateTable, 'costPlus' | 'costs'>): Decimal {
+  return plusFactor(table).times(one.plus(table.costs.overheadShare))
 }
 
-/** How the price of setting up for a job with a finish priced by cost comes about: its labor hours and the truck. */
-export function setUpByCost(table: RateTable): Factors {
-  const hours = factor(middleOf(table.labor.setUp), 'h')
-  return plus([[factor(table.costs.truckPerJob, 'money')], [hours, hourOf(table)]], table)
+/** How the price of a finish comes about by what buying it and laying it cost, at the middle of every rate. */
+export function priceByCost(finish: FinishQuantities, quantities: JobQuantities, table: RateTable): Factors {
+  const bought = factor(boughtToPrice(finish.finish.slug, quantities, table), 'money', { is: 'bought' })
+  return plus([[bought], [layingHours(finish, table), hourOf(table)]], table)
+}
+
+/**
+ * How what a job with a finish priced by cost comes to before its first bed comes about: the truck, setting up, the drive,
+ * and what is missing to the least hours.
+ */
+export function setUpByCost(job: Job, quantities: JobQuantities, table: RateTable): Factors {
+  const { costs, labor } = table
+  const hours = [factor(middleOf(labor.setUp), 'h'), ...hoursAround(job, quantities, table)]
+  const atHour = hours.map(one => [one, hourOf(table)])
+  return plus([[factor(costs.truckPerJob, 'money')], ...truckOf(job, quantities, table), ...atHour], table)
+}
+
+/** Whether what a job costs besides its beds depends on how long it takes. */
+export function dependsOnHours({ postcode }: Job, table: RateTable): boolean {
+  return Number(table.labor.least) > 0 || driveTo(postcode, table).hours.gt(0) || isTruckApart(table)
+}
+
+// By the hour it is in every labor hour already.
+function isTruckApart({ costs }: RateTable): boolean {
+  return costs.truckBy !== 'hour' && Number(costs.truckEach) > 0
+}
+
+// Only hours that are charged here lessen what is missing to the least: else an extra with a rate of its own could lower
+// the price. Nor do trips, of which there may be fewer for more.
+function hoursAround(job: Job, quantities: JobQuantities, table: RateTable): Factor[] {
+  if (!dependsOnHours(job, table)) return []
+  const drive = hoursOf(allTasks(job, quantities, table).filter(({ task }) => task === 'drive'))
+  const byCost = quantities.finishes.filter(({ finish }) => finish.pricedBy === 'cost')
+  const laid = byCost.map(finish => layingHours(finish, table)).map(({ value, per }) => value.div(per))
+  const charged = sumOf([...laid, middleOf(table.labor.setUp), drive])
+  const missing = Decimal.max(zero, new Decimal(table.labor.least).minus(charged))
+  return [factor(drive, 'h', { is: 'drive' }), factor(missing, 'h', { is: 'missing' })].filter(({ value }) =>
+    value.gt(0),
+  )
+}
+
+function truckOf(job: Job, quantities: JobQuantities, table: RateTable): Factor[][] {
+  const { truckBy, truckEach } = table.costs
+  if (!isTruckApart(table)) return []
+  const units = truckUnits(hoursOf(allTasks(job, quantities, table)), job.postcode, table)
+  const is = truckBy === 'day' ? 'days' : 'driven'
+  return units.isZero() ? [] : [[factor(units, 'number', { is }), factor(truckEach, 'money')]]
+}
+
+function allTasks(job: Job, quantities: JobQuantities, table: RateTable) {
+  return tasksOf(job, quantities, shoppingFor(job, quantities, table).trips, table)
+}
+
+function layingHours({ slowed }: FinishQuantities, table: RateTable): Factor {
+  const per = unitSystem(table.units).volumesPerBulk
+  return factor(slowed.times(middleOf(table.labor.spread)), 'h', { per })
 }
 
 function hourOf(table: RateTable): Factor {
@@ -36,8 +84,10 @@ function hourOf(table: RateTable): Factor {
 
 function plus(sum: Factor[][], table: RateTable): Factors {
   const { by, value } = put(table)
+  const share = table.costs.overheadShare
+  const overhead = Number(share) > 0 ? [factor(one.plus(share), 'number', { is: 'overhead' })] : []
   const is = [factor(value, 'number', { is: by })]
-  return by === 'markup' ? { sum, times: is, over: [] } : { sum, times: [], over: is }
+  return by === 'markup' ? { sum, times: [...overhead, ...is], over: [] } : { sum, times: overhead, over: is }
 }
 
 function put({ costPlus: { by, share } }: Pick<RateTable, 'costPlus'>) {

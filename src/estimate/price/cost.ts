@@ -1,9 +1,10 @@
-import { cents, Decimal, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
+import { cents, type Decimal, one, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
-import { wageCost } from '../labor/crew-hour.ts'
+import { truckUnits } from '../labor/coming.ts'
 import { offersTaken, type Shopping } from '../packs/shopping.ts'
+import { crewOf, type Worker, wageCost } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
 
 /** What a job costs the owner, in money, piece by piece. */
@@ -26,41 +27,51 @@ export function costOf(
   crewHours: Decimal,
   table: RateTable,
 ): Cost | null {
-  const wage = wageCost(table)
   const offers = offersTaken(shopping)
-  if (wage === null || offers === null) return null
+  if (wageCost(table) === null || offers === null) return null
   const { costs } = table
-  const { trips } = shopping
-  return addUp({
+  const pieces = {
     material: sumOf(offers.map(offer => offer.material)),
     purchaseTax: sumOf(offers.map(offer => offer.purchaseTax)),
     delivery: sumOf(offers.map(offer => offer.delivery)),
-    labor: crewHours.times(wage),
-    truck: trips.times(costs.truckPerTrip).plus(costs.truckPerJob),
+    labor: sumOf(laborCosts(crewHours, table).map(({ wages, onTop }) => wages.plus(onTop))),
+    truck: shopping.trips
+      .times(costs.truckPerTrip)
+      .plus(costs.truckPerJob)
+      .plus(truckUnits(crewHours, job.postcode, table).times(costs.truckEach)),
     dump: dumpFees(job, quantities, table),
-    overhead: crewHours.times(costs.overheadPerCrewHour),
+  }
+  const share = totalIn(pieces).times(costs.overheadShare)
+  return addUp({ ...pieces, overhead: crewHours.times(costs.overheadPerCrewHour).plus(share) })
+}
+
+/** What the labor of a job costs by one kind of worker, in money and rounded to the cent; hours of all of them. */
+export interface LaborCost extends Worker {
+  hours: Decimal
+  wages: Decimal
+  /** What is paid on top of the wages. */
+  onTop: Decimal
+}
+
+/** Labor hours as the crew shares them, each from the beginning of the job to its end. */
+export function laborCosts(crewHours: Decimal, table: RateTable): LaborCost[] {
+  const { size, workers } = crewOf(table)
+  return workers.map(worker => {
+    const hours = crewHours.times(worker.count).div(size)
+    const wages = roundToCent(hours.times(worker.wage))
+    const paid = roundToCent(hours.times(worker.wage).times(one.plus(worker.burden)))
+    return { ...worker, hours, wages, onTop: paid.minus(wages) }
   })
 }
 
-/** The same cost with other labor hours, as the contractor reckons them. */
-export function withCrewHours(cost: Cost, crewHours: Decimal, table: RateTable): Cost {
-  const { total: _, ...pieces } = cost
-  return addUp({
-    ...pieces,
-    labor: crewHours.times(wageCost(table) ?? zero),
-    overhead: crewHours.times(table.costs.overheadPerCrewHour),
-  })
+function addUp(pieces: Record<Exclude<keyof Cost, 'total'>, Decimal>): Cost {
+  const shown = Object.entries(pieces).map(([name, amount]) => [name, cents(amount)] as const)
+  return { ...Object.fromEntries(shown), total: cents(totalIn(pieces)) } as Cost
 }
 
-function addUp(pieces: Record<Exclude<keyof Cost, 'total'>, Decimal | string>): Cost {
-  const rounded = Object.entries(pieces).map(
-    ([name, amount]) => [name, roundToCent(new Decimal(amount))] as const,
-  )
-  const total = sumOf(rounded.map(([, amount]) => amount))
-  return {
-    ...Object.fromEntries(rounded.map(([name, amount]) => [name, cents(amount)])),
-    total: cents(total),
-  } as Cost
+// Of the pieces as they are shown, so that they add up.
+function totalIn(pieces: Record<string, Decimal>): Decimal {
+  return sumOf(Object.values(pieces).map(roundToCent))
 }
 
 function dumpFees(job: Job, quantities: JobQuantities, table: RateTable): Decimal {

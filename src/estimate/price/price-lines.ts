@@ -45,7 +45,7 @@ export function priceLines(
   const lines = [
     ...dressed.flatMap(line => layingApart(line, table)),
     ...sizeLine(dressed, quantities, table),
-    ...setUpLine(quantities, table),
+    ...setUpLine(job, quantities, table),
     ...extrasOf(job, table).flatMap(extra => extraLines(extra, job, quantities, table)),
     ...travelLine(job, table),
   ]
@@ -60,7 +60,9 @@ export function totalOf(lines: { amount: string }[]): Decimal {
 function dressedLines(quantities: JobQuantities, table: RateTable): PriceLine[] {
   const tier = tierOf(quantities, table)
   return quantities.finishes.map(finish =>
-    finish.finish.pricedBy === 'cost' ? lineByCost(finish, quantities, table) : lineByRate(finish, tier, table),
+    finish.finish.pricedBy === 'cost'
+      ? lineByCost(finish, quantities, table)
+      : lineByRate(finish, tier, table),
   )
 }
 
@@ -121,9 +123,9 @@ function sizeLine(dressed: PriceLine[], quantities: JobQuantities, table: RateTa
   return plainLine('size', sizeReduction(own, quantities, table))
 }
 
-function setUpLine(quantities: JobQuantities, table: RateTable): PriceLine[] {
+function setUpLine(job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const byCost = quantities.finishes.some(({ finish }) => finish.pricedBy === 'cost')
-  return byCost ? plainLine('set-up', setUpByCost(table)) : []
+  return byCost ? plainLine('set-up', setUpByCost(job, quantities, table)) : []
 }
 
 function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {

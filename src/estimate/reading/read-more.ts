@@ -1,5 +1,6 @@
 import { Decimal, zero } from '../../lib/decimal.ts'
-import type { Bed, Work } from '../job/bed.ts'
+import type { Bed, Slope, Work } from '../job/bed.ts'
+import type { FaultKey } from '../job/fault-keys.ts'
 import type { Shape } from '../shapes/shape.ts'
 import type { Size } from '../shapes/sizes.ts'
 import { valuesOf } from '../shapes/sizes.ts'
@@ -12,9 +13,14 @@ import { asTyped, choiceOf, fieldOf, noteReading, type ReadingNotes } from './to
 
 const MOST_STAIRS = 200
 const works: Work[] = ['top-up', 'new']
+const slopes: Slope[] = ['level', 'slope', 'steep']
+const gates = ['wide', 'narrow'] as const
 
 /** What may be said of a bed besides how large it is, what lies there and what it gets; each has a usual value. */
-export type More = Pick<Bed, 'work' | 'cutOuts' | 'noEdge' | 'carry' | 'stairs' | 'extras'>
+export type More = Pick<
+  Bed,
+  'work' | 'cutOuts' | 'noEdge' | 'carry' | 'stairs' | 'slope' | 'narrowGate' | 'extras'
+>
 
 /** Reads it; `outline` is the bed's shape and sizes, null where these can't be understood. */
 export function readMore(
@@ -35,11 +41,13 @@ export function readMore(
   if (outline && !noEdge.isZero())
     refuseNoEdge(noEdge, outline.shape.edge(valuesOf(outline.sizes)), at('noEdge'), found)
   return {
-    work: readWork(given('work'), at('work'), found),
+    work: readChoice(given('work'), works, at('work'), 'fault.work', found),
     cutOuts,
     noEdge,
     carry: readWay(given('carry'), at('carry'), table, found),
     stairs: readStairs(given('stairs'), at('stairs'), found),
+    slope: readChoice(given('slope'), slopes, at('slope'), 'fault.slope', found),
+    narrowGate: readChoice(given('gate'), gates, at('gate'), 'fault.gate', found) === 'narrow',
     extras: readExtras(fieldOf(told, 'extras'), at('extras'), table, found),
   }
 }
@@ -48,8 +56,15 @@ function textGiven(sent: unknown): string {
   return sent === undefined || sent === null ? '' : (asTyped(sent)?.trim() ?? '?')
 }
 
-function readWork(typed: string, field: string, found: ReadingNotes): Work {
-  return (typed === '' ? null : choiceOf(typed, works, field, 'fault.work', found)) ?? 'top-up'
+// The first of the choices is what holds where nothing was said.
+function readChoice<Choice extends string>(
+  typed: string,
+  choices: readonly Choice[],
+  field: string,
+  key: FaultKey,
+  found: ReadingNotes,
+): Choice {
+  return (typed === '' ? null : choiceOf(typed, choices, field, key, found)) ?? choices[0]!
 }
 
 function readWay(typed: string, field: string, table: RateTable, found: ReadingNotes): Decimal {

@@ -4,14 +4,17 @@ import { type Options, optionsFor } from '../packs/choices.ts'
 import { moneyIn } from '../packs/money.ts'
 import { finderOf } from '../packs/together.ts'
 import { tripsOver } from '../packs/trips.ts'
-import { plusFactor } from '../price/cost-plus.ts'
+import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import { rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 
-/** What the finishes priced by their cost come to together in every scenario, in money, for what their beds take. */
-export type PricesByCost = (finishes: ScenarioFinish[], volumes: VolumesOf) => Float64Array
+/**
+ * What the finishes priced by their cost come to together in every scenario, in money, for what their beds take. Where
+ * about will do, only what isn't as it was the first time is priced again, its trips by themselves and not whole.
+ */
+export type PricesByCost = (finishes: ScenarioFinish[], volumes: VolumesOf, about: boolean) => Float64Array
 
 /** A finish's volume in every scenario, in yd³|m³: in place, and what would take as long with nothing in the way. */
 export interface VolumesOf {
@@ -23,8 +26,8 @@ export interface VolumesOf {
 interface Parts {
   laid: Float64Array
   options: Options[]
-  /** With what buying it by itself comes to, where each finish is fetched by itself. */
-  alone: Float64Array | null
+  /** What buying it by itself comes to; about, where it rides with others. */
+  alone: Float64Array
 }
 
 /**
@@ -33,7 +36,7 @@ interface Parts {
  */
 export function pricesByCost(all: Finish[], table: RateTable, points: Points): PricesByCost {
   const hour = crewHourCost(table)?.toNumber() ?? 0
-  const factor = plusFactor(table).toNumber()
+  const factor = priceFactor(table).toNumber()
   const spread = rateOf(table.labor.spread, hour)
   const spreads = points.rate.map(stand => spread.lower + spread.gap * stand)
   const buying = buyingOf(all, table, points)
@@ -42,22 +45,33 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
     const laid = new Float64Array(SCENARIOS)
     for (let point = 0; point < SCENARIOS; point++) laid[point] = hours[point]! * spreads[point]!
     const options = buying.optionsOf(index, inPlace(beds))
-    const alone = table.fetching.together === 'each' ? buying.costsOf([options]) : null
-    return { laid, options, alone }
+    return { laid, options, alone: buying.aloneOf(options) }
   }
   const known = new WeakMap<ScenarioFinish, Parts>()
-  return (finishes, volumes) => {
+  let first: { parts: Parts[]; bought: Float64Array } | undefined
+  const boughtFor = (parts: Parts[], about: boolean) => {
+    if (table.fetching.together === 'each') return sumOf(parts.map(({ alone }) => alone))
+    if (!about || !first) return buying.costsOf(parts.map(({ options }) => options))
+    const bought = first.bought.slice()
+    parts.forEach((part, index) => {
+      const was = first!.parts[index]!
+      if (part === was) return
+      for (let point = 0; point < SCENARIOS; point++) bought[point]! += part.alone[point]! - was.alone[point]!
+    })
+    return bought
+  }
+  return (finishes, volumes, about) => {
     const parts = finishes.map((beds, index) => {
       const found = known.get(beds) ?? partsOf(index, beds, volumes)
       known.set(beds, found)
       return found
     })
-    const costs = parts.every(({ alone }) => alone !== null)
-      ? sumOf(parts.map(({ alone }) => alone!))
-      : buying.costsOf(parts.map(({ options }) => options))
-    for (const { laid } of parts) addTo(costs, laid)
-    for (let point = 0; point < SCENARIOS; point++) costs[point]! *= factor
-    return costs
+    const bought = boughtFor(parts, about)
+    first ??= { parts, bought }
+    const prices = bought.slice()
+    for (const { laid } of parts) addTo(prices, laid)
+    for (let point = 0; point < SCENARIOS; point++) prices[point]! *= factor
+    return prices
   }
 }
 
@@ -78,6 +92,20 @@ function buyingOf(all: Finish[], table: RateTable, points: Points) {
       const options = new Array<Options>(SCENARIOS)
       for (let point = 0; point < SCENARIOS; point++) options[point] = buy(volumes[point]! * ordered)
       return options
+    },
+    aloneOf(options: Options[]): Float64Array {
+      const costs = new Float64Array(SCENARIOS)
+      for (let point = 0; point < SCENARIOS; point++) {
+        const { choices } = options[point]!
+        let least = Number.POSITIVE_INFINITY
+        for (let which = 0; which < choices.length; which++) {
+          const { goods, load } = choices[which]!
+          const cost = goods + load * tripCosts[point]!
+          if (cost < least) least = cost
+        }
+        costs[point] = least
+      }
+      return costs
     },
     costsOf(columns: Options[][]): Float64Array {
       const costs = new Float64Array(SCENARIOS)
@@ -101,11 +129,11 @@ function addTo(sums: Float64Array, more: Float64Array): void {
   for (let point = 0; point < SCENARIOS; point++) sums[point]! += more[point]!
 }
 
-/** Setting up, for a job with a finish priced by its cost, in every scenario. */
+/** Setting up and the truck, for a job with a finish priced by its cost, in every scenario. */
 export function setUpsByCost(table: RateTable, points: Points): Float64Array {
   const hour = crewHourCost(table)?.toNumber() ?? 0
   const setUp = rateOf(table.labor.setUp, hour)
-  const factor = plusFactor(table).toNumber()
+  const factor = priceFactor(table).toNumber()
   const truck = Number(table.costs.truckPerJob)
   return points.rate.map(stand => factor * (setUp.lower + setUp.gap * stand + truck))
 }

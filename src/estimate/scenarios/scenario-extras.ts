@@ -1,6 +1,6 @@
 import type { Job } from '../job/bed.ts'
 import { extrasOf, isFor } from '../job/extras.ts'
-import type { Extra, RateTable } from '../table/rate-table.ts'
+import type { Extra, RateTable, Span } from '../table/rate-table.ts'
 import type { Points } from './points.ts'
 import { addAtRate, type Rate, rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
@@ -21,18 +21,24 @@ export interface ScenarioExtras {
   groups: Group[]
 }
 
-export function scenarioExtras(job: Job, table: RateTable, points: Points): ScenarioExtras {
+/** `spanOf` is what of an extra is added up for as much of it as there is: its rate, or its labor hours. */
+export function scenarioExtras(
+  job: Job,
+  table: RateTable,
+  points: Points,
+  spanOf: (extra: Extra) => Span = extra => extra,
+): ScenarioExtras {
   const fixed: Rate = { lower: 0, gap: 0 }
   const groups = new Map<string, Group>()
   for (const extra of extrasOf(job, table)) {
     if (extra.per === 'job' || extra.per === 'bed') {
-      add(fixed, rateOf(extra, extra.per === 'job' ? 1 : bedCount(extra, job)))
+      add(fixed, rateOf(spanOf(extra), extra.per === 'job' ? 1 : bedCount(extra, job)))
       continue
     }
     const beds = bedsOf(extra, job)
     const key = `${extra.per} ${beds ? [...beds].join(' ') : 'all'}`
     const group = groups.get(key) ?? { per: extra.per, beds, rate: { lower: 0, gap: 0 }, known: new Map() }
-    add(group.rate, rateOf(extra, extra.per === 'lying' ? Number(extra.fluffing) : 1))
+    add(group.rate, rateOf(spanOf(extra), extra.per === 'lying' ? Number(extra.fluffing) : 1))
     groups.set(key, group)
   }
   return {

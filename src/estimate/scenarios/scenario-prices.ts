@@ -5,6 +5,7 @@ import { travelCharge } from '../table/travel.ts'
 import { type InstalledPrices, installedPrices } from './installed-prices.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
+import { type ComingPrices, comingPrices } from './scenario-coming.ts'
 import { type PricesByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 
@@ -13,6 +14,8 @@ export interface Pricing {
   installed: InstalledPrices
   /** What the finishes that are priced by their cost come to, and setting up for them; null without any. */
   byCost: { prices: PricesByCost; setUps: Float64Array } | null
+  /** Null too where it doesn't hang on how long the beds take. */
+  coming: ComingPrices | null
   travel: number
   minimum: number
   extras: ScenarioExtras
@@ -36,6 +39,7 @@ export function pricingOf(
       byCost.length > 0
         ? { prices: pricesByCost(byCost, table, points), setUps: setUpsByCost(table, points) }
         : null,
+    coming: byCost.length > 0 ? comingPrices(job, quantities, table, points) : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: scenarioExtras(job, table, points),
@@ -43,17 +47,18 @@ export function pricingOf(
   }
 }
 
-/** The price of every scenario in cents. */
+/** The price of every scenario in cents; about, where that will do to compare changes. */
 export function scenarioPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
   points: Points,
   volumesOf: VolumesOf,
+  about = false,
 ): Float64Array {
   const { travel, minimum, taxFactor } = pricing
   const byRate = finishes.filter(({ finish }) => finish.pricedBy === 'rate')
   const installed = pricing.installed(byRate.map(volumesOf.inPlace))
-  const prices = otherPrices(finishes, pricing, points, volumesOf)
+  const prices = otherPrices(finishes, pricing, points, volumesOf, about)
   for (let point = 0; point < SCENARIOS; point++) {
     const price = Math.max(installed[point]! + prices[point]! + travel, minimum)
     prices[point] = Math.round(Math.round(price * 100) * taxFactor)
@@ -61,12 +66,13 @@ export function scenarioPrices(
   return prices
 }
 
-// Extras, the finishes priced by their cost, and what setting up for these costs.
+// Extras, the finishes priced by their cost, and what setting up for these and coming there cost.
 function otherPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
   points: Points,
   volumesOf: VolumesOf,
+  about: boolean,
 ): Float64Array {
   const prices = extraPrices(pricing.extras, finishes, points, volumesOf.inPlace)
   if (pricing.byCost === null) return prices
@@ -74,7 +80,11 @@ function otherPrices(
   const byCost = pricesOf(
     finishes.filter(({ finish }) => finish.pricedBy === 'cost'),
     volumesOf,
+    about,
   )
-  for (let point = 0; point < SCENARIOS; point++) prices[point]! += byCost[point]! + setUps[point]!
+  for (const part of [byCost, setUps, pricing.coming?.(finishes, volumesOf)]) {
+    if (!part) continue
+    for (let point = 0; point < SCENARIOS; point++) prices[point]! += part[point]!
+  }
   return prices
 }

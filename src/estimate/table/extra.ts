@@ -57,8 +57,9 @@ const rows = z.object({
     start: false,
     before: true,
   }),
-  crewHours: span(['crew hours lower', 'crew hours upper'], 'Labor hours', {
+  crewHours: span(['labor hours lower', 'labor hours upper'], 'Labor hours', {
     ...work,
+    were: ['crew hours lower', 'crew hours upper'],
     unit: 'h for each',
     before: '0',
     source: INVENTED,

@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { wageCost } from './crew.ts'
 import { type ExtraPack, type Pack, waysOf } from './pack.ts'
 import { type Finish, type Measuring, type RateTable, rateFigures } from './rate-table.ts'
 import { canBePicked } from './substitutes.ts'
@@ -34,6 +35,10 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
     if (one.pricedBy === 'cost' && !isCostKnown(one, table))
       fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and your wage per labor hour')
   })
+  table.people.forEach(({ name }, index) => {
+    if (table.people.findIndex(other => other.name === name) !== index)
+      fault(['people', index, 'name'], 'already used above')
+  })
   refuseSubstitutes(table.finishes, fault)
   refuseUnnamedTaxes(table, fault)
   // Whichever of them a form is about, the fault stands beside what it can change.
@@ -50,7 +55,7 @@ const NONE_TO_PICK = 'homeowners need at least one material that is shown and no
 type AddFault = (path: (string | number)[], message: string) => void
 
 function isCostKnown(one: Finish, table: RateTable): boolean {
-  return table.costs.crewHour !== null && (one.packs.length > 0 || one.materialCost !== null)
+  return wageCost(table) !== null && (one.packs.length > 0 || one.materialCost !== null)
 }
 
 function refuseTwice(things: { slug: string }[], path: (string | number)[], fault: AddFault): void {

@@ -3,9 +3,19 @@ import { inBeds, inMeasuring, layer, takenUp, way } from './bed-figures.ts'
 import { caution } from './caution.ts'
 import { extra } from './extra.ts'
 import { finish } from './finish.ts'
-import { decimal, declared, figure, INVENTED, named, postcodes, share, together } from './row.ts'
+import {
+  decimal,
+  declared,
+  figure,
+  figureOrNone,
+  INVENTED,
+  named,
+  postcodes,
+  share,
+  together,
+} from './row.ts'
 import { tax } from './tax.ts'
-import { carrier, costPlus, costs, fetching, floors, labor } from './work-figures.ts'
+import { carrier, costPlus, costs, fetching, floors, labor, person } from './work-figures.ts'
 
 const prices = { section: 'prices' }
 const lyingThere = {
@@ -14,6 +24,7 @@ const lyingThere = {
   unit: '{depth}',
   words: 'give or take {} {depth}',
 }
+const AS_USUAL = 'Empty: as set under Labor.'
 const ranges = { section: 'ranges', source: INVENTED }
 
 /**
@@ -57,7 +68,12 @@ export const rateFigures = z.object({
     inFiles: 'Each has its rates in rates.csv.',
   }),
   travel: z.array(
-    z.object({ postcodes: postcodes(), charge: figure('charge', 'Travel charge', { unit: '{money}' }) }),
+    z.object({
+      postcodes: postcodes(),
+      charge: figure('charge', 'Travel charge', { unit: '{money}' }),
+      drive: figureOrNone('drive', 'Driving there and back', { unit: 'h', meaning: AS_USUAL }),
+      driven: figureOrNone('driven', 'How far that is', { unit: '{far}', meaning: AS_USUAL }),
+    }),
   ),
   allowance: share('allowance', 'Allowance for settling and waste', { ...inBeds, start: '0.05' }),
   thinnestTopUp: figure('thinnest top-up', 'Thinnest top-up', {
@@ -114,6 +130,7 @@ export const rateFigures = z.object({
   labor,
   carriers: z.array(carrier),
   fetching,
+  people: z.array(person),
   costs,
   costPlus: together(costPlus, {
     label: 'Added to cost as a {by}',
@@ -138,4 +155,5 @@ export type Span = Finish['rates'][number]
 export type Measuring = keyof RateTable['measuring']
 export type Planted = keyof RateTable['planted']
 export type LyingName = keyof RateTable['lying']
+export type Person = RateTable['people'][number]
 export type Carrier = RateTable['carriers'][number]

@@ -60,6 +60,8 @@ export interface Facts extends AskedAbout {
   unit?: string
   /** Its column in the file of its list; else its row in `file`, or its column there where `row` is its row. */
   name: string
+  /** What it was called in the files before, which is still read. */
+  was?: string
   file?: string
   row?: string
   /** Which small form of the draft asks for it, where no list says so, and under which heading. */
@@ -137,13 +139,17 @@ export function shareOrNone(name: string, label: string, rest: Rest = {}) {
 }
 
 /** A lower and an upper figure, in that order, with what each is called in the files; looked at as one. */
-export function span([lower, upper]: [string, string], label: string, rest: Rest & Bounds = {}) {
-  const { source, key, words, handful, ...each } = rest
+export function span(
+  [lower, upper]: [string, string],
+  label: string,
+  rest: Omit<Rest, 'was'> & Bounds & { were?: [string, string] } = {},
+) {
+  const { source, key, words, handful, were: [lowerWas, upperWas] = [], ...each } = rest
   const { meaning: _, ...second } = each
   const pair = z
     .object({
-      lower: figure(lower, `${label}, at least`, each),
-      upper: figure(upper, `${label}, at most`, second),
+      lower: figure(lower, `${label}, at least`, { ...each, was: lowerWas }),
+      upper: figure(upper, `${label}, at most`, { ...second, was: upperWas }),
     })
     .refine(upward, UPWARD)
   return source ? together(pair, { label, source, key, words, handful }) : pair

@@ -2,10 +2,14 @@ import type { RateTable } from './rate-table.ts'
 
 /** What coming to a ZIP or postcode costs: '0' when none is given or none is listed; null when it isn't served. */
 export function travelCharge(postcode: string, table: RateTable): string | null {
+  if (plainPostcode(postcode) === '' || table.travel.length === 0) return '0'
+  return zoneOf(postcode, table)?.charge ?? null
+}
+
+/** The zone that a ZIP or postcode is in; undefined where none is listed for it. */
+export function zoneOf(postcode: string, { travel }: Pick<RateTable, 'travel'>) {
   const asked = plainPostcode(postcode)
-  if (asked === '' || table.travel.length === 0) return '0'
-  const area = table.travel.find(one => one.postcodes.some(listed => covers(listed, asked)))
-  return area?.charge ?? null
+  return asked === '' ? undefined : travel.find(zone => zone.postcodes.some(listed => covers(listed, asked)))
 }
 
 /** Whether a listed ZIP or postcode, or the beginning of some (787*), stands for the one asked for. */

@@ -9,6 +9,7 @@ import {
   share,
   shareOrNone,
   span,
+  text,
   together,
   yes,
 } from './row.ts'
@@ -32,10 +33,17 @@ function slower(row: string, words: string, start: string, source?: Source) {
   })
 }
 
+/** What a place multiplies the labor hours by; nothing while the owner hasn't set it. */
+function hinders(name: string, label: string, start: string) {
+  const facts = { section: 'labour', heading: 'Slopes and gates', unit: 'times', from: 1, to: 10 }
+  return figure(name, label, { ...facts, before: '1', start, source: INVENTED })
+}
+
 // Keys are stored, and so stay as they were first written.
 const laboring = { section: 'labour', source: INVENTED }
 const carried = { section: 'labour', heading: 'From the pile to the bed' }
 const roundAbout = { section: 'labour', heading: 'Around the job', unit: 'h', before: '0' }
+const crewed = { section: 'labour', heading: 'Crew and drive' }
 
 export const labor = z.object({
   spread: span(['spreading, lower', 'spreading, upper'], 'Spreading a {bulkName}', {
@@ -84,11 +92,53 @@ export const labor = z.object({
     half: slower('half', 'in half the bed', '1.1', INVENTED),
     full: slower('full', 'all over it', '1.25', INVENTED),
   }),
+  slope: hinders('slope', 'On a slope, multiply hours by', '1.15'),
+  steep: hinders('steep slope', 'On a steep slope, multiply hours by', '1.4'),
+  gate: hinders('narrow gate', 'Through a gate too narrow for a wheelbarrow, multiply hours by', '1.25'),
   trip: span(['trip, lower', 'trip, upper'], 'A trip to the yard and back', {
     ...roundAbout,
     meaning: 'Loading included.',
   }),
   setUp: span(['setting up, lower', 'setting up, upper'], 'Setup, once per job', roundAbout),
+  least: figure('least hours', 'A job counts as at least', {
+    ...roundAbout,
+    meaning: 'Labor hours in all. They’re paid, charged where you price from cost, and kept free on the day.',
+  }),
+  crew: figure('crew', 'How many people come to a job', {
+    ...crewed,
+    from: 0.5,
+    to: 50,
+    before: '1',
+    meaning: 'If you list people with wages, the list says it instead.',
+  }),
+  workDay: figure('work day', 'How long the crew works in a day', {
+    ...crewed,
+    unit: 'h',
+    above: 0,
+    before: '8',
+    meaning:
+      'Hours on the clock. Longer jobs take more days, so more drives, and more of a truck by the day.',
+  }),
+  drive: figure('drive', 'Driving there and back', {
+    ...crewed,
+    unit: 'h',
+    before: '0',
+    meaning: 'Hours on the clock a day, for each person. A zone can have its own. 0: not counted.',
+  }),
+  driven: figure('driven', 'How far that is', { ...crewed, unit: '{far}', before: '0' }),
+})
+
+const hand = { secret: true }
+
+/** Somebody who comes along, by name or by kind of work, and how many such on a usual job. */
+export const person = z.object({
+  name: text('name', 'Name, or kind of work', hand),
+  come: figure('come', 'How many come on a usual job', { to: 50, start: '1' }),
+  wage: figure('wage', 'Wage per labor hour', { unit: '{money} per labor hour', ...hand }),
+  burden: shareOrNone('burden', 'Payroll taxes and insurance on top', {
+    meaning: 'Empty: the same as for everybody.',
+    ...hand,
+  }),
 })
 
 /** What a trip carries: the truck’s bed, and a trailer where there is one. volume in yd³|m³ level, payload in lb|kg. */
@@ -135,8 +185,9 @@ const floored = {
 
 export const costs = z.object({
   /** Null while it isn't known, and so no cost is. */
-  crewHour: figureOrNone('crew hour', 'Wage per labor hour', {
+  crewHour: figureOrNone('wage', 'Wage per labor hour', {
     ...spent,
+    was: 'crew hour',
     unit: '{money} per labor hour',
     before: null,
     meaning: 'Empty: not known, so no cost is shown.',
@@ -152,6 +203,22 @@ export const costs = z.object({
   }),
   truckPerJob: figure('truck, each job', 'Truck, per job', { ...spent, unit: '{money} per job' }),
   truckPerTrip: figure('truck, each trip', 'Truck, per trip', { ...spent, unit: '{money} per trip' }),
+  truckBy: choice(
+    'truck by',
+    'Truck, besides that, by',
+    { day: 'the day', hour: 'the hour on the clock', distance: 'the distance driven' },
+    { ...spent, before: 'day', secret: false },
+  ),
+  truckEach: figure('truck, each', 'Truck, for each of those', {
+    ...spent,
+    meaning: 'Per day, hour, or {farName}. 0: none.',
+  }),
+  overheadShare: share('overhead, share', 'Overhead, as a share of the other costs', {
+    ...spent,
+    unit: 'share',
+    to: 5,
+    meaning: 'On top of overhead per labor hour. Most owners use one or the other.',
+  }),
 })
 
 /** What is put on cost where a finish is priced by it. */

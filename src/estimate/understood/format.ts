@@ -1,4 +1,4 @@
-import type { Work } from '../job/bed.ts'
+import type { Slope, Work } from '../job/bed.ts'
 import type { ShapeName } from '../shapes/all-shapes.ts'
 import type { LyingName, Measuring, Planted } from '../table/rate-table.ts'
 
@@ -41,6 +41,9 @@ export interface BedUnderstood {
   noEdge: Figure
   carry: Figure
   stairs: number
+  /** Left out where it is level, and where the gate is wide. */
+  slope?: Exclude<Slope, 'level'>
+  narrowGate?: true
   extras: string[]
 }
 

@@ -71,6 +71,8 @@ function recallBed(
     noEdge: inUnit(told.noEdge.value, told.noEdge.unit, system.length),
     carry: inUnit(told.carry.value, told.carry.unit, system.length),
     stairs,
+    slope: told.slope ?? 'level',
+    narrowGate: told.narrowGate === true,
     extras,
   }
   return besideJobExtras(bed, told.extras, field, jobExtras, found)

@@ -17,7 +17,7 @@ export function recordJob({ beds, extras, postcode }: Job, units: UnitSystem['na
 }
 
 function recordBed(bed: Bed, system: UnitSystem): BedUnderstood {
-  const { shape, count, measuredBy, planted, work, stairs } = bed
+  const { shape, count, measuredBy, planted, work, stairs, slope, narrowGate } = bed
   return {
     shape,
     sizes: recordSizes(shape, bed.sizes, system),
@@ -32,6 +32,8 @@ function recordBed(bed: Bed, system: UnitSystem): BedUnderstood {
     noEdge: figure(bed.noEdge, system.length),
     carry: figure(bed.carry, system.length),
     stairs,
+    ...(slope !== 'level' && { slope }),
+    ...(narrowGate && { narrowGate }),
     extras: bed.extras.map(({ slug }) => slug),
   }
 }

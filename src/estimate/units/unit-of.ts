@@ -24,6 +24,8 @@ export function unitOf(template: string, table: { units: 'us' | 'metric'; curren
     bulkName: bulkName(table),
     weight,
     ton,
+    far: table.units === 'us' ? 'mi' : 'km',
+    farName: table.units === 'us' ? 'mile' : 'kilometer',
   }
   return template.replace(/\{(\w+)\}/g, (whole, name: string) => units[name] ?? whole)
 }

@@ -2,7 +2,7 @@ import { Decimal, one } from '../../lib/decimal.ts'
 import type { Bed } from '../job/bed.ts'
 import { cutOutArea } from '../job/cut-outs.ts'
 import { addedDepth, type BedQuantities, thinnestOf, toldSizes } from '../job/quantities.ts'
-import { slownessOf } from '../job/slowness.ts'
+import { gateOf, slopeOf, slownessOf } from '../job/slowness.ts'
 import { shapeOf } from '../shapes/all-shapes.ts'
 import { valuesOf } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
@@ -77,7 +77,13 @@ function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {
         ]
       : []),
     ...(bed.stairs > 0 && Number(stair) > 0 ? [`1 + ${bed.stairs} × ${f.plain(stair, 4)} for stairs`] : []),
-    ...(Number(planted[bed.planted]) === 1 ? [] : [`${f.plain(planted[bed.planted])} for plants`]),
+    ...timesStep(slopeOf(bed, table), 'the slope', f),
+    ...timesStep(gateOf(bed, table), 'the narrow gate', f),
+    ...timesStep(planted[bed.planted], 'plants', f),
   ]
   return [`Spreading is slower: ${parts.map(part => `(${part})`).join(' × ')} = ${f.plain(slowness, 3)}`]
+}
+
+function timesStep(times: string, what: string, f: Figures): string[] {
+  return Number(times) === 1 ? [] : [`${f.plain(times)} for ${what}`]
 }

@@ -1,23 +1,30 @@
-import { Decimal, one } from '../../lib/decimal.ts'
-import { wageCost } from '../labor/crew-hour.ts'
-import { type Cost, earningsOf } from '../price/cost.ts'
+import { Decimal } from '../../lib/decimal.ts'
+import { driveTo, truckUnits } from '../labor/coming.ts'
+import { type Cost, earningsOf, type LaborCost, laborCosts } from '../price/cost.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { Figures } from './figures.ts'
 
+/** What the cost of a job hangs on besides what is bought. */
+export interface CostTold {
+  net: string
+  crewHours: Decimal
+  trips: Decimal
+  postcode: string
+}
+
 /** How the cost of a job comes about, and what a price, before tax, leaves of it. */
-export function costSteps(
-  cost: Cost | null,
-  { net, crewHours, trips }: { net: string; crewHours: Decimal; trips: Decimal },
-  table: RateTable,
-  f: Figures,
-): string[] {
+export function costSteps(cost: Cost | null, told: CostTold, table: RateTable, f: Figures): string[] {
   if (cost === null) return ['The cost isn’t known yet. The wage or the cost of a material is missing.']
+  const { net, crewHours } = told
   const { margin, payPerCrewHour } = earningsOf(new Decimal(net), cost, crewHours)
+  const left = new Decimal(net).minus(cost.total)
   return [
-    ...pieces(cost, crewHours, trips, table, f),
+    ...pieces(cost, told, table, f),
     `Cost: ${f.money(cost.total)}`,
     ...(margin
-      ? [`Margin: (${f.money(net)} − ${f.money(cost.total)}) ÷ ${f.money(net)} = ${f.share(margin)}`]
+      ? [
+          `Margin: ${f.money(net)} − ${f.money(cost.total)} = ${f.money(left)}; ÷ ${f.money(net)} = ${f.share(margin)}`,
+        ]
       : []),
     ...(payPerCrewHour
       ? [
@@ -27,23 +34,66 @@ export function costSteps(
   ]
 }
 
-function pieces(cost: Cost, crewHours: Decimal, trips: Decimal, table: RateTable, f: Figures): string[] {
-  const { costs } = table
-  const burden =
-    Number(costs.burden) === 0
-      ? ''
-      : ` × ${f.plain(one.plus(costs.burden), 4)} with payroll taxes and insurance`
-  const wage = wageCost(table)!.eq(costs.crewHour!) ? '' : burden
-  const told: [keyof Cost, string][] = [
-    ['material', 'Material'],
-    ['purchaseTax', 'Sales tax on purchases'],
-    ['delivery', 'Delivery'],
-    ['labor', `Labor: ${f.hours(crewHours)} × ${f.money(costs.crewHour!)}${wage}`],
-    ['truck', `Truck: ${f.money(costs.truckPerJob)} + ${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`],
-    ['dump', 'Dump fees'],
-    ['overhead', `Overhead: ${f.hours(crewHours)} × ${f.money(costs.overheadPerCrewHour)}`],
+function pieces(cost: Cost, told: CostTold, table: RateTable, f: Figures): string[] {
+  const known = (piece: keyof Cost, words: string) =>
+    Number(cost[piece]) === 0 ? [] : [`${words}${words.includes(':') ? ' =' : ':'} ${f.money(cost[piece])}`]
+  return [
+    ...known('material', 'Material'),
+    ...known('purchaseTax', 'Sales tax on purchases'),
+    ...known('delivery', 'Delivery'),
+    ...laborCosts(told.crewHours, table).flatMap(one => workerSteps(one, f)),
+    ...known('truck', `Truck: ${truckSteps(told, table, f)}`),
+    ...known('dump', 'Dump fees'),
+    ...known('overhead', `Overhead: ${overheadSteps(cost, told, table, f)}`),
   ]
-  return told
-    .filter(([piece]) => Number(cost[piece]) !== 0)
-    .map(([piece, words]) => `${words}${words.includes(':') ? ' =' : ':'} ${f.money(cost[piece])}`)
+}
+
+function workerSteps({ name, count, hours, wage, burden, wages, onTop }: LaborCost, f: Figures): string[] {
+  if (wages.isZero()) return []
+  const who = name === '' ? 'Labor' : count.eq(1) ? name : `${f.plain(count)} × ${name}`
+  return [
+    `${who}: ${f.hours(hours)} × ${f.money(wage)} = ${f.money(wages)}`,
+    ...(onTop.isZero()
+      ? []
+      : [
+          `${name === '' ? 'Payroll' : `${name}, payroll`} taxes and insurance: ${f.share(burden)} of that = ${f.money(onTop)}`,
+        ]),
+  ]
+}
+
+function truckSteps(told: CostTold, table: RateTable, f: Figures): string {
+  const { costs } = table
+  const { trips, crewHours, postcode } = told
+  const units = truckUnits(crewHours, postcode, table)
+  return [
+    ...(Number(costs.truckPerJob) === 0 ? [] : [f.money(costs.truckPerJob)]),
+    ...(trips.isZero() ? [] : [`${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`]),
+    ...(Number(costs.truckEach) === 0 || units.isZero()
+      ? []
+      : [`${unitsInWords(units, told, table, f)} × ${f.money(costs.truckEach)}`]),
+  ].join(' + ')
+}
+
+function unitsInWords(units: Decimal, { postcode }: CostTold, table: RateTable, f: Figures): string {
+  const { truckBy } = table.costs
+  const { distance } = driveTo(postcode, table)
+  switch (truckBy) {
+    case 'day':
+      return f.days(units)
+    case 'hour':
+      return `${f.hours(units)} on the clock`
+    case 'distance':
+      return `${f.days(units.div(distance))} × ${f.far(distance)}`
+    default:
+      return truckBy satisfies never
+  }
+}
+
+function overheadSteps(cost: Cost, { crewHours }: CostTold, { costs }: RateTable, f: Figures): string {
+  const { overheadPerCrewHour, overheadShare } = costs
+  const others = new Decimal(cost.total).minus(cost.overhead)
+  return [
+    ...(Number(overheadPerCrewHour) === 0 ? [] : [`${f.hours(crewHours)} × ${f.money(overheadPerCrewHour)}`]),
+    ...(Number(overheadShare) === 0 ? [] : [`${f.share(overheadShare)} of ${f.money(others)}`]),
+  ].join(' + ')
 }

@@ -46,6 +46,16 @@ function figureOf(factor: Factor, f: Figures): string {
       return `${f.factor(factor)} to buy`
     case 'material':
       return `${f.factor(factor)} as material`
+    case 'drive':
+      return `${f.factor(factor)} of driving`
+    case 'missing':
+      return `${f.factor(factor)} missing to the least`
+    case 'days':
+      return f.days(value)
+    case 'driven':
+      return f.far(value)
+    case 'overhead':
+      return `(1 + ${f.plain(value.minus(one), 4)} for overhead)`
     case 'markup':
       return `(1 + ${f.plain(value.minus(one), 4)})`
     case 'margin':

@@ -1,4 +1,4 @@
-import { Decimal, sumOf } from '../../lib/decimal.ts'
+import { type Decimal, sumOf } from '../../lib/decimal.ts'
 import type { Offer, Part } from '../packs/offers.ts'
 import type { Shopping } from '../packs/shopping.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
@@ -20,7 +20,9 @@ export function fetchingSteps(shopping: Shopping, table: RateTable, f: Figures):
     ...fetched.map(one => `${one.finish.name.en}: ${loadOf(one, f)}`),
     ...(fetched.length > 1 ? [`Together: ${amountOf(fetched, f)}`] : []),
     ...(table.carriers.length > 0 ? [`A load holds ${capacityOf(table, f)}`] : []),
-    ...(apart(fetched, table) ? ['Two loose materials never share a load. Bags and bales fill the room that’s left.'] : []),
+    ...(apart(fetched, table)
+      ? ['Two loose materials never share a load. Bags and bales fill the room that’s left.']
+      : []),
     `${f.trips(shopping.trips)} × ${f.money(shopping.tripCost)} = ${f.money(cost.toDecimalPlaces(2))}`,
   ]
 }

@@ -28,6 +28,9 @@ export interface Figures {
   share(value: Decimal | string): string
   hours(value: Decimal | string): string
   trips(value: Decimal): string
+  days(value: Decimal): string
+  /** A distance driven. */
+  far(value: Decimal): string
   /** A factor of an amount, with its unit. */
   factor(one: Factor): string
   /** ' ÷ 12', ' ÷ 100': from depths to lengths. */
@@ -58,6 +61,8 @@ export function figuresOf(table: RateTable): Figures {
     share,
     hours: unit('h'),
     trips: value => (value.eq(1) ? '1 trip' : `${plain(value)} trips`),
+    days: value => (value.eq(1) ? '1 day' : `${plain(value)} days`),
+    far: unit(system.name === 'us' ? 'mi' : 'km'),
     factor: one => {
       const value = one.value.div(one.per)
       switch (one.unit) {

@@ -2,7 +2,10 @@ import { Decimal, middleOf, sumOf } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
+import { daysOf, driveTo } from '../labor/coming.ts'
+import { crewHourCost } from '../labor/crew-hour.ts'
 import type { Task } from '../labor/tasks.ts'
+import { crewOf } from '../table/crew.ts'
 import type { RateTable, Span } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
@@ -17,7 +20,9 @@ export function laborSteps(
   f: Figures,
 ): string[] {
   const { labor } = table
-  const hoursOf = (task: string) => f.hours(tasks.find(one => one.task === task)?.hours ?? '0')
+  const taskHours = (task: string) => new Decimal(tasks.find(one => one.task === task)?.hours ?? '0')
+  const hoursOf = (task: string) => f.hours(taskHours(task))
+  const total = sumOf(tasks.map(({ hours }) => new Decimal(hours)))
   const asked = extrasOf(job, table).map(extra => {
     const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
     const amount = f.plain(units.div(unitsPer))
@@ -29,7 +34,50 @@ export function laborSteps(
     ...asked,
     ...(known('trip') ? [`Picking up: ${f.trips(trips)} × ${rate(labor.trip, f)} = ${hoursOf('trip')}`] : []),
     ...(known('set-up') ? [`Setup: ${rate(labor.setUp, f)}, once`] : []),
-    `Total ${f.hours(sumOf(tasks.map(({ hours }) => new Decimal(hours))))}`,
+    ...(known('drive')
+      ? [`Driving: ${driveSteps(job, taskHours('drive'), table, f)} = ${hoursOf('drive')}`]
+      : []),
+    ...(known('least') ? [`Missing to the least, ${f.hours(labor.least)}: ${hoursOf('least')}`] : []),
+    `Total ${f.hours(total)}`,
+    ...clockStep(total, table, f),
+    ...hourStep(table, f),
+  ]
+}
+
+function driveSteps({ postcode }: Job, drive: Decimal, table: RateTable, f: Figures): string {
+  const { hours } = driveTo(postcode, table)
+  const { size } = crewOf(table)
+  const often = drive.div(hours).div(size)
+  const people = size.eq(1) ? '' : ` × ${f.plain(size)} people`
+  return `${f.days(often)} × ${f.hours(hours)} there and back${people}`
+}
+
+// One wage and its overhead need no telling.
+function hourStep(table: RateTable, f: Figures): string[] {
+  const { costs, people } = table
+  const cost = crewHourCost(table)
+  const { size, workers } = crewOf(table)
+  const truck = costs.truckBy === 'hour' && Number(costs.truckEach) > 0
+  if (cost === null || (people.length === 0 && !truck)) return []
+  const paid = workers.map(({ count, wage, burden }) =>
+    [
+      count.eq(1) ? '' : `${f.plain(count)} × `,
+      f.money(wage),
+      burden.isZero() ? '' : ` × ${f.plain(burden.plus(1), 4)}`,
+    ].join(''),
+  )
+  const crew = [...paid, ...(truck ? [`${f.money(costs.truckEach)} for the truck`] : [])].join(' + ')
+  const overhead =
+    Number(costs.overheadPerCrewHour) === 0 ? '' : ` + ${f.money(costs.overheadPerCrewHour)} of overhead`
+  return [`A labor hour costs (${crew}) ÷ ${f.plain(size)}${overhead} = ${f.money(cost.toDecimalPlaces(4))}`]
+}
+
+function clockStep(total: Decimal, table: RateTable, f: Figures): string[] {
+  const { size } = crewOf(table)
+  if (size.eq(1)) return []
+  const clock = f.hours(total.div(size))
+  return [
+    `On the clock: ${f.hours(total)} ÷ ${f.plain(size)} people = ${clock}, ${f.days(daysOf(total, table))}`,
   ]
 }
 

@@ -1,5 +1,6 @@
 import type { Job } from '../job/bed.ts'
 import type { Terms } from '../job/terms.ts'
+import { dependsOnHours } from '../price/cost-plus.ts'
 import type { PriceLine } from '../price/price-lines.ts'
 import type { Name } from '../table/names.ts'
 import type { RateTable } from '../table/rate-table.ts'
@@ -38,7 +39,7 @@ function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: P
     case 'size':
       return 'Larger-job rate. Priced as the next size up, with the cheapest material to fill the gap, it costs less'
     case 'set-up':
-      return 'Setup, from its cost'
+      return dependsOnHours(job, table) ? 'Setup and coming there, from their cost' : 'Setup, from its cost'
     case 'extra':
       return nameIn(table.extras)
     case 'travel':

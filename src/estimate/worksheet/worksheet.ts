@@ -3,8 +3,8 @@ import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { type Terms, termsTold } from '../job/terms.ts'
 import { workOutPrice } from '../price/firm-price.ts'
+import { tableForJob } from '../price/job-table.ts'
 import type { RateTable } from '../table/rate-table.ts'
-import { withPurchaseTax } from '../tax/on-purchases.ts'
 import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
@@ -24,7 +24,7 @@ export interface Worksheet {
 
 /** Tells how every figure of a firm price comes about. Made only when somebody asks: the price itself needs none of it. */
 export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Worksheet {
-  const table = withPurchaseTax(rates, terms)
+  const table = tableForJob(rates, terms)
   const f = figuresOf(table)
   const quantities = jobQuantities(job, table)
   const price = workOutPrice(job, table, terms)
@@ -46,6 +46,11 @@ export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold
     ],
     labor: laborSteps(job, quantities, trips, price.crewHours, table, f),
     price: priceSteps({ job, lines, tax, total, terms, table, figures: f }),
-    cost: costSteps(price.costs, { net, crewHours: new Decimal(price.crewHoursTotal), trips }, table, f),
+    cost: costSteps(
+      price.costs,
+      { net, crewHours: new Decimal(price.crewHoursTotal), trips, postcode: job.postcode },
+      table,
+      f,
+    ),
   }
 }

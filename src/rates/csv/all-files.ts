@@ -43,6 +43,7 @@ export function filesFor(figures: z.ZodObject): CsvFile[] {
       words: 'planted',
     }),
     listFile(figures, 'carriers', 'What a trip carries: the truck’s bed, and a trailer if there is one.'),
+    listFile(figures, 'people', 'Who works for you, and their wages. Empty: one wage for everybody.'),
     valuesFile(figures, 'tax.csv', 'Tax on prices. With no rows, there’s no tax.', 'tax'),
     zoneFile(figures, {
       file: 'tax-areas.csv',

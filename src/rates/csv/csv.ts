@@ -28,7 +28,7 @@ export function readCsv(
   if (!Array.isArray(records))
     return { rows: [], faults: [{ file, row: records.row, column: '', message: records.message }] }
   const [header = [], ...rest] = records
-  const names = header.map(name => name.trim().toLowerCase())
+  const names = header.map(name => nameNow(name.trim().toLowerCase(), columns))
   const faults = [...headerFaults(file, names, columns, rest), ...sizeFaults(file, rest, mostRows)]
   if (faults.length > 0) return { rows: [], faults }
   const rows = rest.map((record, index) => ({
@@ -41,6 +41,10 @@ export function readCsv(
   }))
   const long = rest.flatMap((record, index) => longFaults(file, record, index + 2, names.length))
   return { rows: rows.filter((_, index) => !isBlank(rest[index]!)), faults: long }
+}
+
+function nameNow(name: string, columns: Column[]): string {
+  return columns.find(({ was }) => was === name)?.name.toLowerCase() ?? name
 }
 
 function recordsOf(text: string, delimiter: string): string[][] | { row: number; message: string } {

@@ -5,8 +5,15 @@ import type { Field } from './rows.ts'
 
 /** The column of a figure of the catalogue. */
 export function fieldOf(row: Row): Field {
-  const { name, path, unit } = row
-  return { name, path, cell: cellOf(row), meaning: meaningOf(row), ...(unit ? { unit } : {}) }
+  const { name, path, unit, was } = row
+  return {
+    name,
+    path,
+    cell: cellOf(row),
+    meaning: meaningOf(row),
+    ...(unit ? { unit } : {}),
+    ...(was ? { was } : {}),
+  }
 }
 
 /** What a figure is, in the guide: 'Depths: least depth. Thinner brings a caution.' */

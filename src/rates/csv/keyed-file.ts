@@ -10,6 +10,7 @@ import { placeOf, type TableParts } from './table-parts.ts'
 /** A row that is always there; its fields' paths begin at the table. unit and meaning stand beside them, for people. */
 interface KeyedRow {
   key: string
+  was?: string
   words: string
   fields: Field[]
   unit?: string
@@ -29,6 +30,7 @@ const VALUE: Column[] = [
 export function valuesFile(figures: z.ZodObject, file: string, about: string, part?: 'tax'): CsvFile {
   const rows = rowsIn(file, figures).map(row => ({
     key: row.name,
+    ...(row.was ? { was: row.was } : {}),
     words: row.name,
     fields: [{ ...fieldOf(row), name: 'value' }],
     meaning: meaningOf(row),
@@ -99,7 +101,7 @@ function readKeyed(
   const seen = new Set<string>()
   for (const row of read) {
     const key = row.cells[keyColumn]!.trim()
-    const known = rows.find(one => one.key.toLowerCase() === key.toLowerCase())
+    const known = rows.find(one => [one.key, one.was].some(name => name?.toLowerCase() === key.toLowerCase()))
     if (!known) parts.fault(row, keyColumn, `“${key}”: one of ${rows.map(one => one.key).join('; ')}`)
     else if (seen.has(known.key)) parts.fault(row, keyColumn, `“${key}”: already given above`)
     else {

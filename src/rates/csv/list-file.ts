@@ -4,13 +4,14 @@ import { listsIn, ownRows, partAt } from '../../estimate/table/rows.ts'
 import { type CsvFile, cellsOf } from './csv-file.ts'
 import { fieldOf } from './fields-of.ts'
 
-type List = 'finishes' | 'extras' | 'carriers' | 'cautions'
+type List = 'finishes' | 'extras' | 'carriers' | 'people' | 'cautions'
 
 /** What tells an entry from the others, and what people know it by. */
 const KNOWN: { [Key in List]: (entry: RateTable[Key][number]) => [key: string, words: string] } = {
   finishes: ({ slug, name }) => [slug, name.en],
   extras: ({ slug, name }) => [slug, name.en],
   carriers: ({ name }) => [name.en, `carrier ${name.en}`],
+  people: ({ name }) => [name, name],
   cautions: ({ code }) => [code, `caution ${code}`],
 }
 

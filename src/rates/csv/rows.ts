@@ -14,6 +14,8 @@ export interface Column {
   meaning: string
   unit?: string
   explains?: boolean
+  /** A name that it had before, which is still read. */
+  was?: string
 }
 
 /** A column that holds one figure or text of what its row is about; path from there, 'depth.least'. */

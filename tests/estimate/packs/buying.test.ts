@@ -58,7 +58,9 @@ describe('price breaks and delivery', () => {
     const fifteen = new Decimal(30).div(27)
     const sixteen = new Decimal(32).div(27)
     // 15 at 4 are 60, as 20 at 3 are; 16 at 4 would be 64.
-    expect(buying(fifteen, tableWith([bag({ prices: breaks })])).taken.parts[0]).toMatchObject({ upToBreak: false })
+    expect(buying(fifteen, tableWith([bag({ prices: breaks })])).taken.parts[0]).toMatchObject({
+      upToBreak: false,
+    })
     const { taken } = buying(sixteen, tableWith([bag({ prices: breaks })]))
     expect([told(taken), taken.parts[0]!.upToBreak]).toEqual([
       'bag:collected 20 units, 60.00 + 0.00 + 0.00 tax, 1 trips',

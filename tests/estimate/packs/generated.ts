@@ -76,28 +76,44 @@ function withRest<Part extends 'costs' | 'labor'>(
 }
 
 /** What a job costs and how it is laid: carriers, trips, a wage, a truck, a tax on purchases. */
-export const anyWork: fc.Arbitrary<Pick<RateTable, 'carriers' | 'costs' | 'labor' | 'costPlus'>> = fc.record({
-  carriers: fc.array(carrier, { maxLength: 2 }),
-  costs: withRest('costs', {
-    crewHour: hundredths(10, 60),
-    burden: fc.constantFrom('0', '0.0765', '0.25'),
-    overheadPerCrewHour: hundredths(0, 20),
-    truckPerJob: hundredths(0, 40),
-    truckPerTrip: hundredths(0, 30),
-  }),
-  labor: withRest('labor', {
-    spread: pair(0, 3),
-    carry: fc.constant({ free: '50', each: '50', adds: '0.15' }),
-    stair: fc.constantFrom('0', '0.05'),
-    planted: fc.constantFrom({ open: '1', half: '1', full: '1' }, { open: '1', half: '1.25', full: '1.6' }),
-    trip: pair(0, 2),
-    setUp: pair(0, 2),
-  }),
-  costPlus: fc.constantFrom<RateTable['costPlus']>(
-    { by: 'margin', share: '0.40' },
-    { by: 'markup', share: '0.6' },
-  ),
-})
+export const anyWork: fc.Arbitrary<Pick<RateTable, 'carriers' | 'people' | 'costs' | 'labor' | 'costPlus'>> =
+  fc.record({
+    people: fc.constantFrom<RateTable['people']>(
+      [],
+      [
+        { name: 'Foreman', come: '1', wage: '31.25', burden: '0.3' },
+        { name: 'Helper', come: '1.5', wage: '17.40', burden: null },
+      ],
+    ),
+    carriers: fc.array(carrier, { maxLength: 2 }),
+    costs: withRest('costs', {
+      crewHour: hundredths(10, 60),
+      burden: fc.constantFrom('0', '0.0765', '0.25'),
+      overheadPerCrewHour: hundredths(0, 20),
+      truckPerJob: hundredths(0, 40),
+      truckPerTrip: hundredths(0, 30),
+      truckBy: fc.constantFrom('day', 'hour', 'distance'),
+      truckEach: fc.constantFrom('0', '0', '12.50'),
+      overheadShare: fc.constantFrom('0', '0', '0.08'),
+    }),
+    labor: withRest('labor', {
+      spread: pair(0, 3),
+      carry: fc.constant({ free: '50', each: '50', adds: '0.15' }),
+      stair: fc.constantFrom('0', '0.05'),
+      planted: fc.constantFrom({ open: '1', half: '1', full: '1' }, { open: '1', half: '1.25', full: '1.6' }),
+      trip: pair(0, 2),
+      setUp: pair(0, 2),
+      slope: fc.constant('1.2'),
+      gate: fc.constant('1.5'),
+      least: fc.constantFrom('0', '0', '6'),
+      drive: fc.constantFrom('0', '0', '0.75'),
+      driven: fc.constant('31'),
+    }),
+    costPlus: fc.constantFrom<RateTable['costPlus']>(
+      { by: 'margin', share: '0.40' },
+      { by: 'markup', share: '0.6' },
+    ),
+  })
 
 const finish = fc.record({
   densityWet: fc.constantFrom(null, '1000', '3120'),

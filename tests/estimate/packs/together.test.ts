@@ -1,110 +1,8 @@
-import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { buyTogether } from '../../../src/estimate/packs/buy-together.ts'
-import { optionsFor } from '../../../src/estimate/packs/choices.ts'
-import { moneyIn, tripCost } from '../../../src/estimate/packs/money.ts'
-import { finderOf } from '../../../src/estimate/packs/together.ts'
 import { countTrips, tripsOver } from '../../../src/estimate/packs/trips.ts'
-import type { Pack } from '../../../src/estimate/table/pack.ts'
-import type { Carrier, Finish, RateTable } from '../../../src/estimate/table/rate-table.ts'
-import { Decimal } from '../../../src/lib/decimal.ts'
-import { anyFetching, anyPacks, anyWork } from './generated.ts'
+import type { Carrier, RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { bag, bulk, flat, tableWith, told } from './made.ts'
-import { leastByTrying } from './tried-out.ts'
-
-/** A table whose first finishes are bought in these ways, one list for each. */
-function tableOf(packs: Pack[][], changes: Partial<RateTable>, wet: (string | null)[] = []): RateTable {
-  const table = tableWith([], changes)
-  return {
-    ...table,
-    finishes: table.finishes.map((finish, index): Finish => {
-      const densityWet = wet[index] === undefined ? finish.densityWet : wet[index]
-      return packs[index] ? { ...finish, packs: packs[index], densityWet, pinned: null } : finish
-    }),
-  }
-}
-
-const anyTable = (most: number) =>
-  fc
-    .tuple(
-      fc.array(anyPacks, { minLength: 1, maxLength: most }),
-      anyWork,
-      anyFetching,
-      fc.array(fc.constantFrom(null, '300', '1000', '3120'), { minLength: most, maxLength: most }),
-    )
-    .map(([packs, work, fetching, wet]) => ({
-      count: packs.length,
-      table: tableOf(packs, { ...work, carriers: work.carriers.slice(0, 1), fetching } as Partial<RateTable>, wet),
-    }))
-
-const anyNeed = fc.oneof(
-  fc.integer({ min: 0, max: 500 }).map(number => number / 100),
-  fc.integer({ min: 0, max: 60 }).map(bags => (bags * 2) / 27),
-  fc.integer({ min: 0, max: 6 }),
-)
-const needs = (most: number) => fc.array(anyNeed, { minLength: most, maxLength: most })
-
-function bought(needs: number[], table: RateTable) {
-  const asked = needs.map((need, index) => ({ finish: table.finishes[index]!, need: new Decimal(need) }))
-  const { finishes, trips, tripCost } = buyTogether(asked, table)
-  const offers = finishes.map(({ buying }) => buying!.taken)
-  const goods = offers.reduce((sum, { total, fetching }) => sum.plus(total).minus(fetching), new Decimal(0))
-  return { finishes, offers, trips: trips.toNumber(), total: goods.plus(trips.times(tripCost)).toNumber() }
-}
-
-function byScenario(needs: number[], table: RateTable) {
-  const finishes = table.finishes.slice(0, needs.length)
-  const trips = tripsOver(finishes, table)
-  const cost = tripCost(table).toNumber()
-  const buyers = finishes.map((finish, at) =>
-    optionsFor(finish, at, trips, { least: cost / 2, most: cost * 1.5 }, table, moneyIn(table)),
-  )
-  const find = finderOf(trips, table)
-  return (some: number[]) => find(some.map((need, index) => buyers[index]!(need)), cost).total
-}
-
-describe('against every purchase, tried one by one', () => {
-  it.each([
-    [1, 300],
-    [2, 120],
-    [3, 40],
-  ])('%s finishes together cost the least there is', (most, numRuns) => {
-    fc.assert(
-      fc.property(anyTable(most), needs(most), ({ table, count }, all) => {
-        const some = all.slice(0, count).map(need => (count > 2 ? need / 2 : need))
-        const finishes = table.finishes.slice(0, count)
-        const least = leastByTrying(some, finishes, tripCost(table).toNumber(), table)
-        expect(bought(some, table).total).toBeCloseTo(least, 6)
-        expect(byScenario(some, table)(some)).toBeCloseTo(least, 6)
-      }),
-      { numRuns },
-    )
-  })
-
-  it('the same choices are found again for needs near one another, whatever was asked for before', () => {
-    fc.assert(
-      fc.property(anyTable(1), fc.array(anyNeed, { minLength: 2, maxLength: 30 }), ({ table }, some) => {
-        const ask = byScenario([0], table)
-        for (const need of some) expect(ask([need])).toBeCloseTo(bought([need], table).total, 6)
-      }),
-      { numRuns: 200 },
-    )
-  })
-})
-
-it('more of a finish never costs less, however many ride along', () => {
-  const grown = fc.tuple(fc.nat(5), fc.integer({ min: 1, max: 300 }).map(number => number / 100))
-  fc.assert(
-    fc.property(anyTable(6), needs(6), grown, ({ table, count }, all, [which, more]) => {
-      const some = all.slice(0, count)
-      const larger = some.with(which % count, some[which % count]! + more)
-      expect(bought(larger, table).total).toBeGreaterThanOrEqual(bought(some, table).total - 1e-6)
-      const ask = byScenario(some, table)
-      expect(ask(larger)).toBeGreaterThanOrEqual(ask(some) - 1e-6)
-    }),
-    { numRuns: 200 },
-  )
-})
+import { bought, tableOf } from './made-together.ts'
 
 // Every price here is invented. The truck holds 2.5 yd³ and 1,800 lb, and a trip costs 30.
 const truck: Carrier = { name: { en: 'truck', es: 'camión' }, volume: '2.5', payload: '1800' }
@@ -219,7 +117,9 @@ describe('loose material and bags of one finish', () => {
     ])
     // 2.4 yd³: the rest of 10.8 ft³ would be six bags at 23.40 beside 13 for half a yard.
     expect(tellAll(bought([2.4], table))[0]).toContain('bulk:collected 2.5 units, 65.00')
-    expect(tellAll(bought([2.1], tableOf([both], together(), [null])))[0]).toContain('bulk:collected 2.5 units')
+    expect(tellAll(bought([2.1], tableOf([both], together(), [null])))[0]).toContain(
+      'bulk:collected 2.5 units',
+    )
   })
 
   it('keep to the fewest that are sold of each, and to the pinned way', () => {
@@ -238,7 +138,10 @@ describe('loose material and bags of one finish', () => {
     const load = bulk({ prices: flat('26'), collected: false, delivered: { fee: '20', freeFrom: null } })
     // 2.1 yd³: 2.5 delivered are 65 and 20; 2 and two bags are 52, 20, 7.80 and the trip of 30.
     const table = tableOf([[bag({ prices }), load]], together({ mixed: true }), [null])
-    expect(tellAll(bought([2.1], table))).toEqual(['bulk:delivered 2.5 units, 65.00 + 20.00 + 0.00 tax', '0 trips'])
+    expect(tellAll(bought([2.1], table))).toEqual([
+      'bulk:delivered 2.5 units, 65.00 + 20.00 + 0.00 tax',
+      '0 trips',
+    ])
     // Where the truck drives anyway, the bags ride along.
     const other = tableOf([[bag({ prices }), load], [bag()]], together({ mixed: true }), [null, null])
     expect(tellAll(bought([2.1, 0.5], other))).toEqual([

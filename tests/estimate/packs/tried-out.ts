@@ -10,7 +10,12 @@ interface Tried {
 }
 
 /** The least that so many yd³ of every finish come to with their trips, in money. */
-export function leastByTrying(needs: number[], finishes: Finish[], tripCost: number, table: RateTable): number {
+export function leastByTrying(
+  needs: number[],
+  finishes: Finish[],
+  tripCost: number,
+  table: RateTable,
+): number {
   const all = needs.map((need, index) => allPurchases(need, finishes[index]!, table))
   let least = Number.POSITIVE_INFINITY
   const picked: Tried[] = []
@@ -47,7 +52,12 @@ function allPurchases(need: number, finish: Finish, table: RateTable): Tried[] {
         for (const heap of countsOf(loose.pack, need))
           for (const count of countsOf(bags.pack, need))
             if (heap * holds(loose.pack) + count * holds(bags.pack) >= need - 1e-9)
-              found.push(tried([[loose, heap], [bags, count]]))
+              found.push(
+                tried([
+                  [loose, heap],
+                  [bags, count],
+                ]),
+              )
   // What costs no less and takes no less room than another can't be the only best.
   return found.filter(
     (one, at) =>
@@ -122,7 +132,10 @@ function loads(volumes: number[], finishes: Finish[], carrier: Carrier | undefin
   const volume = volumes.reduce((sum, one) => sum + one, 0)
   const weight = volumes.reduce((sum, one, at) => sum + one * Number(finishes[at]!.densityWet ?? 0), 0)
   const full = carrier
-    ? Math.max(volume / Number(carrier.volume), carrier.payload === null ? 0 : weight / Number(carrier.payload))
+    ? Math.max(
+        volume / Number(carrier.volume),
+        carrier.payload === null ? 0 : weight / Number(carrier.payload),
+      )
     : 0
   return whole ? (volume > 0 ? Math.max(1, Math.ceil(full - 1e-9)) : 0) : full
 }

@@ -73,6 +73,7 @@ describe('the kind of work that was told', () => {
 
   it('pays the tax of its kind on what it buys, which is in prices by cost too', () => {
     const costs = {
+      ...testTable().costs,
       crewHour: '0',
       burden: '0',
       overheadPerCrewHour: '0',

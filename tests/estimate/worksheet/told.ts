@@ -48,7 +48,10 @@ const FIGURE = /(\d[\d,]*)(\.\d+)?/g
 export function sidesOf(step: string): { worked: number; told: number; within: number } {
   const plain = step
     .replace(/, halfway between [^=×÷+−;]*?(?= =| ×| ÷| \+| −|;|\)|$)/g, '')
-    .replace(/yd³|ft²|ft³|ft|m³|m²|beds?|to buy|as material|\bh\b|\bm\b|\$/g, '')
+    .replace(
+      /yd³|ft²|ft³|ft|m³|m²|beds?|to buy|as material|of driving|missing to the least|for overhead|days?|mi|\bh\b|\bm\b|\$/g,
+      '',
+    )
     .replace(/([\d.]+)%/g, '($1 / 100)')
     .replaceAll('×', '*')
     .replaceAll('÷', '/')
@@ -101,7 +104,7 @@ export const anyPriced = fc
     const whole: RateTable = {
       ...table,
       tax,
-      travel: [{ postcodes: ['787*'], charge: travel }],
+      travel: [{ postcodes: ['787*'], charge: travel, drive: null, driven: null }],
       finishes: table.finishes.map((finish, at) => ({ ...finish, materialShare: shares[at]! })),
     }
     const job = { ...jobAway(beds, ways, whole, extras), postcode: '78701' }

@@ -48,7 +48,7 @@ test('figures of one kind are named by what they are', () => {
     }),
   ).toEqual([
     'minimum charge: $0 -> $150',
-    'crew hour: $24 per labor hour -> ',
+    'wage: $24 per labor hour -> ',
     'measuring, eye, error: 14% -> 16%',
     'taxed in new work: laying: no -> yes',
   ])
@@ -89,7 +89,7 @@ test('what is new and what is gone is told with its figures', () => {
 
 test('postcodes are told one by one, without the apostrophe that keeps them texts', () => {
   const [first, second] = fullTable().travel
-  const travel = [first!, { charge: '45', postcodes: ['01235', '00501'] }]
+  const travel = [first!, { drive: null, driven: null, charge: '45', postcodes: ['01235', '00501'] }]
   expect(second!.charge).toBe('40.50')
   expect(differences({ ...fullTable(), travel })).toEqual([
     'travel to 01235, charge: $40.50 -> $45',

@@ -133,7 +133,7 @@ test.each<[string, string, Edit[], string[]]>([
     [['full,', 'half,']],
     ['planted.csv 1 planted: no row for “full”', 'planted.csv 4 planted: “half”: already given above'],
   ],
-  ['neither yes nor no', 'tax.csv', [['laying,no', 'laying,nay']], ['tax.csv 7 value: “nay”: yes or no']],
+  ['neither yes nor no', 'tax.csv', [['laying,no', 'laying,nay']], ['tax.csv 9 value: “nay”: yes or no']],
   [
     'areas of no tax',
     'tax.csv',

@@ -59,7 +59,7 @@ test('no cell of a file begins as a formula, and ZIPs and dates stay texts', () 
   for (const text of ['Bark nuggets', 'bag-2:collected', 'SW1A 2AA', '#8a5a2b', 'Ton of 2,000 lb'])
     expect(guarded(text)).toBe(text)
   expect(filesOf(fullTable())['travel.csv']).toContain(
-    "\r\n1,'01234,25\r\n1,SW1A 2AA,25\r\n1,'787*,25\r\n2,'01235,40.50",
+    "\r\n1,'01234,25,1.25,40\r\n1,SW1A 2AA,25,1.25,40\r\n1,'787*,25,1.25,40\r\n2,'01235,40.50,,",
   )
 })
 

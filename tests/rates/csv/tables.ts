@@ -8,6 +8,7 @@ import { taxOf } from '../../estimate/taxes.ts'
 const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }
 const bought = { least: '0', step: '1', ...both }
 const once = [{ from: '0', each: '5.50' }]
+const baled = { covers: '45', deep: '3', prices: once }
 const name = (en: string, es = en) => ({ en, es })
 
 const packs: Pack[] = [
@@ -22,15 +23,7 @@ const packs: Pack[] = [
       { from: '50', each: '3.90' },
     ],
   },
-  {
-    ...bought,
-    kind: 'bale',
-    slug: 'bale',
-    name: name('Bale', 'Paca'),
-    covers: '45',
-    deep: '3',
-    prices: once,
-  },
+  { ...bought, ...baled, kind: 'bale', slug: 'bale', name: name('Bale', 'Paca') },
   { ...bought, kind: 'bulk', slug: 'bulk', name: name('Bulk', 'A granel'), prices: once },
   { ...bought, kind: 'weighed', slug: 'ton', name: name('Ton', 'Tonelada'), density: '2600', prices: once },
 ]
@@ -93,12 +86,16 @@ export function fullTable(): RateTable {
       ...extras,
     ],
     travel: [
-      { postcodes: ['01234', 'SW1A 2AA', '787*'], charge: '25' },
-      { postcodes: ['01235'], charge: '40.50' },
+      { postcodes: ['01234', 'SW1A 2AA', '787*'], charge: '25', drive: '1.25', driven: '40' },
+      { postcodes: ['01235'], charge: '40.50', drive: null, driven: null },
     ],
     carriers: [
       { name: name('Truck', 'Camión'), volume: '10', payload: '4000' },
       { name: name('Trailer', 'Remolque'), volume: '6', payload: '1500' },
+    ],
+    people: [
+      { name: 'Foreman', come: '1', wage: '28.50', burden: '0.2' },
+      { name: 'Helper', come: '2', wage: '19', burden: null },
     ],
     costs: {
       crewHour: '24',
@@ -106,6 +103,9 @@ export function fullTable(): RateTable {
       overheadPerCrewHour: '6',
       truckPerJob: '15',
       truckPerTrip: '9.50',
+      truckBy: 'distance',
+      truckEach: '0.70',
+      overheadShare: '0.05',
     },
     floors: { margin: '0.30', payPerCrewHour: '45' },
     tax: taxOf({
@@ -213,7 +213,9 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
   })
   .map(any => {
     const full = fullTable()
-    const zones = any.postcodes.map(postcodes => ({ postcodes, charge: any.charge }))
+    const [drive, driven] = [any.figure === undefined ? null : any.charge, null]
+    const zones = any.postcodes.map(postcodes => ({ postcodes, charge: any.charge, drive, driven }))
+    const people = [...new Set(any.carriers.map(({ en }) => en))]
     const areas = any.postcodes.map(postcodes => ({ postcodes, rate: '0.06' }))
     const caution = any.figure === undefined ? {} : { figure: any.figure }
     return rateTableSchema.parse({
@@ -240,6 +242,7 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
       })),
       travel: zones,
       carriers: any.carriers.map(name => ({ name, volume: '10', payload: null })),
+      people: people.map(name => ({ name, come: '1.5', wage: any.charge, burden: drive && '0.2' })),
       tax: any.taxed ? { ...full.tax, areas } : null,
       cautions: [...full.cautions, { code: 'fire', source: any.source, ...caution }],
     })

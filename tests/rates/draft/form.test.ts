@@ -100,6 +100,7 @@ const WORDS = [
   'with',
   'markup',
   'payload',
+  'hour',
   'bag-2:delivered',
   'yes',
   'piece:collected',

@@ -91,7 +91,7 @@ test('a section is saved by itself, and nothing is in force of it', async () => 
   expect((await inForce()).body.costs.crewHour).toBeNull()
   const page = (await owner.get('/rates/draft')).text
   expect(page).toContain('Saved in the draft: Wages, overhead, truck, and margin.')
-  expect(page).toMatch(/crew hour<\/th><td>–<\/td><td>\$21\.50 per labor hour</)
+  expect(page).toMatch(/wage<\/th><td>–<\/td><td>\$21\.50 per labor hour</)
 })
 
 test('a bad figure is refused beside its field, and what was typed is kept', async () => {

@@ -9,7 +9,7 @@ import type { Section } from '../section.ts'
 
 /** Labor hours of laying, the truck, and what the work costs. */
 export function workSections(table: RateTable, figures: z.ZodObject): Section[] {
-  const { labor, carriers, costs, currency } = table
+  const { labor, carriers, people, costs, currency } = table
   return [
     {
       key: 'labour',
@@ -26,6 +26,14 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
       adds: 'See how many trips a job takes, and get a warning before you overload them.',
       base: '',
       parts: [listOf('carriers', 'Carrier', table, figures)],
+    },
+    {
+      key: 'people',
+      title: 'People and their wages',
+      holds: people.map(({ name, come }) => `${name} × ${come}`).join(', ') || 'one wage for everybody',
+      adds: 'List people or kinds of work, and what a job costs is told person by person.',
+      base: '',
+      parts: [listOf('people', 'Person', table, figures)],
     },
     {
       key: 'costs',
