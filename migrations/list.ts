@@ -12,6 +12,8 @@ import * as standingNumber from './2026-11-26-4-standing-number.ts'
 import * as country from './2026-11-26-5-country.ts'
 import * as understood from './2026-11-26-6-understood.ts'
 import * as sites from './2026-11-26-7-sites.ts'
+import * as people from './2026-11-26-8-people.ts'
+import * as queue from './2026-11-26-9-queue.ts'
 import * as extraLabor from './2026-11-26-94-extra-labor.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -29,5 +31,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-5-country': country,
   '2026-11-26-6-understood': understood,
   '2026-11-26-7-sites': sites,
+  '2026-11-26-8-people': people,
+  '2026-11-26-9-queue': queue,
   '2026-11-26-94-extra-labor': extraLabor,
 }

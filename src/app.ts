@@ -25,6 +25,7 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { peopleRoutes } from './people/routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { quoteRoutes } from './quotes/routes.ts'
@@ -121,6 +122,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
+    peopleRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)

@@ -39,6 +39,9 @@ export function explain(error: unknown, what: string): string {
   if (error instanceof ConnectionLost) {
     return 'The database isn’t answering. Is DATABASE_URL right, and is the server running?'
   }
+  if (name === 'PostgresError' && message.includes('pg_trgm')) {
+    return 'The database needs the extension pg_trgm. Its administrator adds it by running in it: create extension pg_trgm'
+  }
   if (name === 'PostgresError') return `The database refused: ${message}.`
   if (code && SAYS_ENOUGH.includes(code)) return `${what} failed: ${message}.`
   return `${what} failed: ${stack}`

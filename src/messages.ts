@@ -1,4 +1,5 @@
 import { bookingMessages } from './bookings/messages.ts'
+import { turnedDownMessages } from './bookings/turned-down-messages.ts'
 import type { Messages } from './outbox/message.ts'
 import { quoteMessages } from './quotes/messages.ts'
 import { requestMessages } from './requests/messages.ts'
@@ -10,4 +11,5 @@ export const messages: Messages = {
   ...visitMessages,
   ...quoteMessages,
   ...bookingMessages,
+  ...turnedDownMessages,
 }

@@ -5,6 +5,7 @@ import { listenForCommands } from './command/listen.ts'
 import type { Config } from './config.ts'
 import type { Store } from './db/open.ts'
 import type { Deps } from './deps.ts'
+import { fillPeople } from './fill-people.ts'
 import { fillUnderstood } from './fill-understood.ts'
 import { buildAssets } from './http/assets.ts'
 import { requireStoresKey } from './key-check.ts'
@@ -53,6 +54,7 @@ export async function open(
     const secretKey = readSecretKey(config.secretKey, config.dataDir)
     await requireStoresKey(store.db, secretKey)
     await fillUnderstood(store.db)
+    await fillPeople(store.db)
     const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets(), threads.warm()])
     const standing = keepStanding(store, now)
     const load = { budget: new Budget(now), threads, hold: new Hold(HOLD) }

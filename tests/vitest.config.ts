@@ -22,6 +22,7 @@ const PURE = [
   'lib',
   'load',
   'photos',
+  'places',
   'rates/catalogue',
   'rates/csv',
   'views',

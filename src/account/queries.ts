@@ -23,6 +23,17 @@ export async function findAccountByEmail(db: Kysely<Database>, email: string) {
     .executeTakeFirst()
 }
 
+/** Everybody who may be given something to do, the owner first. */
+export async function findStaff(db: Kysely<Database>) {
+  return db
+    .selectFrom('account')
+    .select(['id', 'name'])
+    .where('ended_at', 'is', null)
+    .orderBy(eb => eb('role', '=', 'owner'), 'desc')
+    .orderBy('id')
+    .execute()
+}
+
 /** Those who help, in the order in which they were added. */
 export async function findHelpers(db: Kysely<Database>) {
   return db

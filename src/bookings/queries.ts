@@ -1,5 +1,6 @@
 import type { Kysely, Transaction } from 'kysely'
-import type { Database } from '../db/schema.ts'
+import type { Database, Stage } from '../db/schema.ts'
+import type { MessageKind } from '../outbox/outbox.ts'
 
 /** The booking of a request that stands, with its days in order and the labor hours on each. */
 export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
@@ -85,4 +86,30 @@ export async function findPastQuotes(db: Kysely<Database>, today: string): Promi
     .orderBy('quote_request.id')
     .execute()
   return rows.map(row => row.id)
+}
+
+/** The stage that a request is at. */
+export async function findStage(db: Kysely<Database>, quoteRequestId: number): Promise<Stage | undefined> {
+  const row = await db
+    .selectFrom('quote_request')
+    .select('stage')
+    .where('id', '=', quoteRequestId)
+    .executeTakeFirst()
+  return row?.stage
+}
+
+/** Whether a message of a kind about a request has gone out. */
+export async function wasMailed(
+  db: Kysely<Database>,
+  quoteRequestId: number,
+  kind: MessageKind,
+): Promise<boolean> {
+  const row = await db
+    .selectFrom('outbox')
+    .select('id')
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('kind', '=', kind)
+    .where('sent_at', 'is not', null)
+    .executeTakeFirst()
+  return row !== undefined
 }

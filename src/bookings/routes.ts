@@ -10,6 +10,7 @@ import { bookDay } from './booking.ts'
 import { readChosenDay, readWhyNot } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
+import { noteSeen } from './seen.ts'
 import { type LinkRequest, orRefuse, showLink } from './show.ts'
 
 declare module '../http/render.ts' {
@@ -26,6 +27,7 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/b/:token/day', writes, chooseDay)
   app.get('/b/:token/not-this-time', reads, showNotThisTime)
   app.post('/b/:token/not-this-time', writes, sayNotThisTime)
+  app.post('/b/:token/seen', reads, saySeen)
   acceptRoutes(app, deps)
 
   async function showBookingLink(request: LinkRequest, reply: FastifyReply) {
@@ -35,6 +37,13 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   async function backToLink(request: LinkRequest, reply: FastifyReply) {
     const { path } = await openBookingLink(deps, request.params.token)
     return reply.redirect(path, 303)
+  }
+
+  async function saySeen(request: LinkRequest, reply: FastifyReply) {
+    const { request: quoteRequest } = await openBookingLink(deps, request.params.token)
+    // The staff look at it too.
+    if (!request.account) await noteSeen(deps, quoteRequest.id)
+    return reply.code(204).send()
   }
 
   async function chooseDay(request: LinkRequest, reply: FastifyReply) {

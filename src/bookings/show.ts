@@ -29,6 +29,7 @@ declare module '../http/render.ts' {
       beds: Awaited<ReturnType<typeof viewQuotedBeds>>
       days: DaysView | null
       bookedDays: string[]
+      scripts: string[]
     }
   }
 }
@@ -49,7 +50,8 @@ export async function showLink(
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
   const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
-  return reply.page('bookings/show', { link, price, beds, days, bookedDays, errors }, status)
+  const scripts = link.state === 'open' ? ['seen.js'] : []
+  return reply.page('bookings/show', { link, price, beds, days, bookedDays, scripts, errors }, status)
 }
 
 /** Does what was asked, says so and goes to the link's page; a refusal is shown on that page as it stands then. */

@@ -2,6 +2,7 @@ import fs from 'node:fs'
 import { createRequire } from 'node:module'
 import { dirname, join } from 'node:path'
 import { PGlite } from '@electric-sql/pglite'
+import { pg_trgm } from '@electric-sql/pglite/contrib/pg_trgm'
 import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { syncFolder } from '../lib/sync-folder.ts'
 import { bind, parsers } from './parsers.ts'
@@ -10,6 +11,8 @@ import { bind, parsers } from './parsers.ts'
 export const PGLITE_VERSION = '0.5.16'
 const POSTGRES_MAJOR = '18'
 const MADE_BY = 'made-by'
+/** What a migration may ask for by `create extension`; the server has it among its own. */
+const extensions = { pg_trgm }
 
 /** The folder or the installed package can't be used; the message is one plain line that says what to do. */
 export class StoreUnusable extends Error {
@@ -26,7 +29,9 @@ export async function openEmbedded(folder: string): Promise<PGlite> {
 
 /** Opens a store that lives in memory, empty or from a `dumpDataDir` blob; for tests. */
 export async function openInMemory(from?: Blob): Promise<PGlite> {
-  return prepare(await PGlite.create({ dataDir: 'memory://', ...(from ? { loadDataDir: from } : {}) }))
+  return prepare(
+    await PGlite.create({ dataDir: 'memory://', extensions, ...(from ? { loadDataDir: from } : {}) }),
+  )
 }
 
 async function open(folder: string): Promise<PGlite> {
@@ -34,6 +39,7 @@ async function open(folder: string): Promise<PGlite> {
   return prepare(
     await PGlite.create({
       fs: new SyncedFolder(folder),
+      extensions,
       startParams: [...startParams, '-c', 'wal_sync_method=fsync'],
     }),
   )

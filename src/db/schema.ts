@@ -1,6 +1,6 @@
 import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
-import type { Told } from '../estimate/job/bed.ts'
+import type { BedTold, Told } from '../estimate/job/bed.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import type { StoredTable } from '../estimate/table/complete-table.ts'
@@ -113,22 +113,73 @@ export interface FigureLookedAtTable {
   by: number
 }
 
-export interface CustomerTable {
+/**
+ * A row that turned out to be the same as another: `joined_to` points there, and `head_id`, kept by a trigger, says
+ * whom all of its group lead to, itself where it is joined to nobody. No other key changes by that.
+ */
+export interface Joinable {
+  joined_to: Generated<number | null>
+  head_id: GeneratedAlways<number>
+}
+
+/** A customer as one request gave it; see places/recognition.ts for the keys. */
+export interface CustomerTable extends Joinable {
   id: GeneratedAlways<number>
   name: string
   phone: string
   email: string
   /** When whoever reads what is mailed there said so; until then it may be anybody's. */
   email_confirmed_at: Generated<string | null>
+  phone_key: Generated<string | null>
+  email_key: Generated<string | null>
+  /** By which rules and for which country the keys were made; '' where they weren't yet. */
+  keyed_as: Generated<string>
 }
 
-export interface PlaceTable {
+export interface PlaceTable extends Joinable {
   id: GeneratedAlways<number>
   customer_id: number
   street: string
   postcode: string
   gate: string
   dog: string
+  street_key: Generated<string | null>
+  postcode_key: Generated<string>
+  keyed_as: Generated<string>
+}
+
+/** What somebody of the staff decided about two customers, or two places; kept when it was undone. */
+export interface DecisionTable {
+  id: GeneratedAlways<number>
+  one_id: number
+  other_id: number
+  verb: 'joined' | 'kept apart'
+  at: string
+  account_id: number
+  undone_at: Generated<string | null>
+  undone_by: Generated<number | null>
+}
+
+/** A bed of a place, as it was told last and as it was measured last; `gone_at` where it is none any more. */
+export interface BedTable {
+  id: GeneratedAlways<number>
+  place_id: number
+  source: 'homeowner' | 'staff' | 'visit' | 'file'
+  told: JsonColumn<BedTold>
+  understood: JsonColumn<JobUnderstood | null>
+  measured: JsonColumn<BedTold | null>
+  measured_understood: JsonColumn<JobUnderstood | null>
+  measured_at: string | null
+  made_at: string
+  gone_at: Generated<string | null>
+}
+
+/** Which bed stands where among those that were told, and that were measured, of a request. */
+export interface RequestBedTable {
+  quote_request_id: number
+  bed_id: number
+  told_position: number | null
+  measured_position: number | null
 }
 
 export interface RequestYearTable {
@@ -161,6 +212,27 @@ export interface QuoteRequestTable {
   /** The contractor prices the beds as told, without a visit. */
   visit_left_out: Generated<boolean>
   arrived_at: string
+  /** Kept by triggers, as is `due_at`; null off the list. A quote left unanswered is under Call once it is due. */
+  step: GeneratedAlways<Step | null>
+  /** By when the step was promised, or when it is to happen. */
+  due_at: GeneratedAlways<string | null>
+  /** How often a call had no answer, and from when to try again. A change of stage takes these two back, and a hold. */
+  calls: Generated<number>
+  call_again_at: Generated<string | null>
+  /** The day on which it comes back to the list, 'YYYY-MM-DD'. */
+  on_hold_until: Generated<string | null>
+  given_to: Generated<number | null>
+  /** The entry of the history from which on nobody has looked; see recordHistory. */
+  news_from: Generated<number | null>
+  junk_at: Generated<string | null>
+  /** The ended request whose beds this one took up; taken up once. */
+  taken_up_from: Generated<number | null>
+}
+
+/** What a request is found by, kept by triggers; see plainText. */
+export interface RequestTextTable {
+  quote_request_id: number
+  plain: string
 }
 
 export interface BallparkTable {
@@ -205,6 +277,19 @@ export interface QuoteTable {
   holds_until: string
   made_by: number
   made_at: string
+}
+
+/** That the owner gave the booking link on by hand; mails say it themselves. */
+export interface QuoteSentTable {
+  quote_id: number
+  sent_at: string
+  sent_by: number
+}
+
+/** That somebody who had the booking link read it, as far as the page could tell. */
+export interface QuoteSeenTable {
+  quote_id: number
+  seen_at: string
 }
 
 /** `worked_out` is null on a line that the contractor added; an `amount` that differs from it has a `reason`. */
@@ -319,13 +404,20 @@ export interface Database {
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable
   customer: CustomerTable
+  customer_decision: DecisionTable
   place: PlaceTable
+  place_decision: DecisionTable
+  bed: BedTable
+  request_bed: RequestBedTable
   request_year: RequestYearTable
   quote_request: QuoteRequestTable
+  request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable
   quote: QuoteTable
   quote_line: QuoteLineTable
+  quote_sent: QuoteSentTable
+  quote_seen: QuoteSeenTable
   acceptance: AcceptanceTable
   work_day: WorkDayTable
   booking: BookingTable
@@ -350,4 +442,7 @@ export type Stage =
   | 'not taken'
   | "can't do"
   | 'lapsed'
-  | 'on hold'
+
+/** The headings of the queue, in order. */
+export const STEPS = ['Call', 'Measure', 'Price', 'Follow up', 'Load', 'Bill', 'Collect'] as const
+export type Step = (typeof STEPS)[number]

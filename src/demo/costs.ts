@@ -62,6 +62,7 @@ const BUYING: Record<string, Partial<Finish>> = {
         ]),
         kind: 'bale',
         covers: '19',
+        weightWet: null,
         deep: '3',
         delivered: null,
       },
@@ -94,6 +95,7 @@ function bag(each: string, from40: string): Bag {
     ...bought('bag-2', 'Bag of 2 ft³', 'Bolsa de 2 ft³', prices),
     kind: 'bag',
     holds: '2',
+    weightWet: null,
     delivered: null,
   }
 }

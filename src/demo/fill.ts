@@ -9,6 +9,8 @@ import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { plainTerms } from '../estimate/job/terms.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { decideCustomers } from '../people/same.ts'
+import { markSeen } from '../queue/news.ts'
 import { makeQuote } from '../quotes/make-quote.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { confirmAddress } from '../requests/confirm-address.ts'
@@ -18,8 +20,11 @@ import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
 import { openDemoBusiness } from './business.ts'
 import { momentOf } from './moment.ts'
 import type { Happening, Story } from './stories.ts'
+import { storiesAgain } from './stories-again.ts'
 import { openStories } from './stories-open.ts'
 import { settledStories } from './stories-settled.ts'
+
+const NEWS_HOURS = 48
 
 /** The clock of the demonstration: it stands in the past while that is told, and runs by itself after. */
 export interface DemoClock {
@@ -41,7 +46,7 @@ export async function fillDemo(
 ): Promise<void> {
   const today = deps.now()
   const moment = (story: Story) => momentOf(story.sent, today).epochMilliseconds
-  const stories = [...openStories, ...settledStories].sort((a, b) => moment(a) - moment(b))
+  const stories = [...openStories, ...settledStories, ...storiesAgain].sort((a, b) => moment(a) - moment(b))
   clock.at = momentOf('-60 08:00', today)
   const ownerId = await openDemoBusiness(deps)
   for (const [index, story] of stories.entries()) {
@@ -74,6 +79,9 @@ async function tell(telling: Telling, story: Story): Promise<void> {
     clock.at = momentOf(happening.at, today)
     await bringAbout(telling, id, story, happening)
   }
+  // By now the owner has looked at all but the latest news.
+  if (clock.at && clock.at.until(today).total('hours') > NEWS_HOURS)
+    await markSeen(deps, id, Number.MAX_SAFE_INTEGER)
 }
 
 async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: Story, happening: Happening) {
@@ -97,12 +105,22 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
     case 'call off':
       return callOff(deps, id, happening.reason)
     case "can't do":
-      return cannotDo(deps, ownerId, id, happening.reason)
+      return cannotDo(deps, ownerId, id, happening)
     case 'note':
       return noteRequest(deps, ownerId, id, happening.words)
+    case 'same as':
+      return decide(deps, ownerId, id, happening)
     default:
       return happening satisfies never
   }
+}
+
+async function decide(deps: Deps, accountId: number, id: number, happening: Happening & { verb: 'same as' }) {
+  const customerOf = deps.db.selectFrom('quote_request').innerJoin('customer', 'customer.id', 'customer_id')
+  const found = customerOf.select('customer.id')
+  const one = await found.where('quote_request.id', '=', id).executeTakeFirstOrThrow()
+  const other = await found.where('customer.name', '=', happening.before).executeTakeFirstOrThrow()
+  await decideCustomers(deps, { one: one.id, other: other.id, accountId }, happening.decision)
 }
 
 function measuredOf(story: Story, sizes: Record<string, string>[]) {

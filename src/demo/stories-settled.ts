@@ -84,7 +84,7 @@ export const settledStories: Story[] = [
     street: '1 Gorse Road',
     postcode: '69801',
     beds: [bed('rectangle', { length: '12 ft', width: '4 ft' })],
-    after: [{ at: '-21 09:00', verb: "can't do", reason: 'Two hours away' }],
+    after: [{ at: '-21 09:00', verb: "can't do", reason: 'far', words: '' }],
   },
   {
     sent: '-48 16:20',

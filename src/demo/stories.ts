@@ -9,8 +9,9 @@ export type Happening = { at: string } & (
   | { verb: 'book'; daysAhead: number }
   | { verb: 'decline'; reason: 'price' | 'later' | 'myself' | 'other'; words: string }
   | { verb: 'call off'; reason: string }
-  | { verb: "can't do"; reason: string }
+  | { verb: "can't do"; reason: 'far' | 'full' | 'kind' | 'other'; words: string }
   | { verb: 'note'; words: string }
+  | { verb: 'same as'; before: string; decision: 'same' | 'place' }
 )
 
 /** An invented homeowner and what becomes of the request. Phones are of the numbers kept for fiction. */

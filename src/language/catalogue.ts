@@ -14,11 +14,13 @@ import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
+import * as people from './people.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
+import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
 import * as units from './units.ts'
@@ -38,12 +40,14 @@ const features = [
   form,
   mail,
   ownPage,
+  people,
   quote,
   range,
   rates,
   requests,
   staff,
   strip,
+  sorry,
   units,
 ] as const
 

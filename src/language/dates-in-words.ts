@@ -37,6 +37,15 @@ export function shortDate(day: string | Temporal.PlainDate, language: 'en' | 'es
   return SHORT[language].format(Temporal.PlainDate.from(day))
 }
 
+/** A date 'YYYY-MM-DD' of whatever year, as "Mar 2, 2026". */
+export function datedDay(day: string): string {
+  return Temporal.PlainDate.from(day).toLocaleString(LOCALES.en, {
+    month: 'short',
+    day: 'numeric',
+    year: 'numeric',
+  })
+}
+
 const AS_SHORT = { weekday: 'short', month: 'short', day: 'numeric' } as const
 const SHORT = {
   en: new Intl.DateTimeFormat(LOCALES.en, AS_SHORT),

@@ -13,3 +13,14 @@ export function sms(phone: string, body: string): string | null {
   const digits = phone.replace(/[^+\d]/g, '')
   return digits ? `sms:${digits}?body=${encodeURIComponent(body)}` : null
 }
+
+/** A phone number as it was typed, with the address that dials it, by RFC 3966; null where it has no digits. */
+export function telephone(phone: string): { words: string; address: string } | null {
+  const digits = phone.replace(/[^+\d]/g, '')
+  return /\d/.test(digits) ? { words: phone, address: `tel:${digits}` } : null
+}
+
+/** The address that shows a place on whatever map a device has, by RFC 5870: nowhere, with what to look for. */
+export function mapAddress({ street, postcode }: { street: string; postcode: string }): string {
+  return `geo:0,0?q=${encodeURIComponent([street, postcode].filter(Boolean).join(', '))}`
+}

@@ -4,7 +4,14 @@ import type { Database, OutboxTable } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 
 /** The messages to homeowners. */
-export type HomeownerMessage = 'request-received' | 'receipt' | 'visit-set' | 'quote-ready' | 'day-booked'
+export type HomeownerMessage =
+  | 'request-received'
+  | 'receipt'
+  | 'visit-set'
+  | 'quote-ready'
+  | 'day-booked'
+  | 'turned-down'
+  | 'taken-back'
 
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =

@@ -1,4 +1,5 @@
 import { mayCallOff } from '../bookings/call-off.ts'
+import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
 import type { Stage } from '../db/schema.ts'
@@ -99,7 +100,6 @@ const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'booked'>, 
   'not taken': 'own.stage-not-taken',
   "can't do": 'own.stage-can-t-do',
   lapsed: 'own.stage-lapsed',
-  'on hold': 'own.stage-on-hold',
 }
 
 async function standsInWords(
@@ -131,7 +131,14 @@ async function standsInWords(
       ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
       : t(language, 'own.stage-on-hold')
   }
+  if (stage === "can't do") return turnedDownInWords(deps, id, language)
   return t(language, STANDS[stage])
+}
+
+async function turnedDownInWords(deps: Deps, id: number, language: Language): Promise<string> {
+  const why = await findWhyTurnedDown(deps.db, id)
+  const reason = why && why.reason !== 'other' ? t(language, `sorry.${why.reason}`) : ''
+  return [t(language, STANDS["can't do"]), reason, why?.words].filter(Boolean).join(' ')
 }
 
 /** The day by which the business answers what arrived then: so many of its working days later, where it is. */

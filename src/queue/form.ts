@@ -1,6 +1,11 @@
+import { TURNED_DOWN_FOR, type WhyTurnedDown } from '../bookings/cannot-do.ts'
 import { readDay } from '../days/form.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
+import { addDays } from '../lib/dates.ts'
+import { AGAIN, type NoAnswer } from './called.ts'
+
+const LONGEST_HOLD = 366
 
 /** Reads a note on a request. */
 export function readNote(fields: FormFields): FormReading<{ note: string }> {
@@ -12,14 +17,15 @@ export function readNote(fields: FormFields): FormReading<{ note: string }> {
   return fields.reading({ note })
 }
 
-/** Reads why a request can't be done. */
-export function readReason(fields: FormFields): FormReading<{ reason: string }> {
-  const reason = fields.lines('reason', {
+/** Reads why a request is turned down, as `reason` and `words`; the last reason needs words. */
+export function readWhyTurnedDown(fields: FormFields): FormReading<WhyTurnedDown> {
+  const reason = fields.choice('reason', TURNED_DOWN_FOR, 'Say why it can’t be done.')
+  const words = fields.lines('words', {
     most: 300,
-    missing: 'Say why it can’t be done.',
     tooLong: 'Keep it under 300 characters.',
+    ...(reason === 'other' ? { missing: 'Tell the homeowner why, in your own words.' } : {}),
   })
-  return fields.reading({ reason })
+  return fields.reading({ reason: reason ?? 'other', words })
 }
 
 /** Reads the day that is booked for a homeowner, 'YYYY-MM-DD'. */
@@ -27,4 +33,19 @@ export function readBookedDay(fields: FormFields): FormReading<{ day: string }> 
   const day = readDay(fields.text('day'))
   if (!day) fields.fault('day', 'Choose a day.')
   return fields.reading({ day: day ?? '' })
+}
+
+/** Reads until when a request is on hold: a day after today, within a year. */
+export function readHold(fields: FormFields, today: string): FormReading<{ until: string }> {
+  const until = fields.day('until', 'Give the day on which it comes back, such as 2026-04-03.')
+  if (until && until <= today) fields.fault('until', 'Give a day after today.')
+  if (until && until > addDays(today, LONGEST_HOLD))
+    fields.fault('until', 'That’s more than a year ahead. Is the year right?')
+  return fields.reading({ until: until ?? '' })
+}
+
+/** Reads a call without an answer: from the list it is tomorrow that it is tried again. */
+export function readNoAnswer(fields: FormFields): NoAnswer {
+  const again = Object.keys(AGAIN).find(one => one === fields.text('again')) ?? '1'
+  return { seen: fields.carried('calls'), again: again as NoAnswer['again'] }
 }

@@ -29,12 +29,32 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
   lapsed: () => 'Quote expired',
-  "can't do": ({ reason }) => `Turned down: ${reason}`,
+  "can't do": ({ reason, words }) =>
+    ['Turned down', reason && (TURNED_DOWN[reason] ?? reason), words].filter(Boolean).join(': '),
+  'taken back': () => 'Took that back: it can be done after all',
+  'no answer': ({ calls, again }, business) =>
+    `Called, no answer${calls === '1' ? '' : ` (${calls} times)`}: try again ${moment(again, business)}`,
+  'put on hold': ({ until }) => `On hold until ${until ? dayInWords(until, 'en', true) : ''}`,
+  'taken off hold': () => 'Taken off hold',
+  given: ({ to }) => (to ? `Given to ${to}` : 'Given to nobody in particular'),
+  'marked as junk': () => 'Marked as junk',
+  'marked as real': () => 'Marked as real',
+  'link sent': ({ revision }) => `Sent the link of quote ${revision}`,
+  'taken up again': ({ from }) => `Taken up again from request ${from}`,
+  'taken up again as': ({ number }) => `Taken up again as request ${number}`,
   'called off': ({ reason }) => ['Canceled', reason].filter(Boolean).join(': '),
   'address confirmed': () => 'Confirmed their email address',
   'phone changed': () => 'Changed their phone number',
   'note added': ({ note }) => `Wrote: ${note}`,
   noted: ({ note }) => `Note: ${note}`,
+}
+
+/** Why a request is turned down, as the staff pick it. */
+export const TURNED_DOWN: Record<string, string> = {
+  far: 'too far away',
+  full: 'booked up',
+  kind: 'not our kind of work',
+  other: 'something else',
 }
 
 export interface HistoryView {
@@ -47,11 +67,16 @@ export interface HistoryView {
 /** What happened, in plain words; a verb that has none of its own is shown as it is, with what was kept about it. */
 export function historyInWords(rows: HistoryRow[], customerName: string, business: Business): HistoryView[] {
   return rows.map(row => ({
-    what: WORDS[row.verb]?.(row.detail, business) ?? asItIs(row.verb, row.detail),
+    what: eventInWords(row.verb, row.detail, business),
     at: row.at,
     when: momentInWords(row.at, business.time_zone, 'en'),
     who: { staff: row.account_name ?? '', homeowner: customerName, clock: 'automatic' }[row.by_kind],
   }))
+}
+
+/** What somebody did, in plain words. */
+export function eventInWords(verb: string, detail: Detail, business: Business): string {
+  return WORDS[verb]?.(detail, business) ?? asItIs(verb, detail)
 }
 
 function asItIs(verb: string, detail: Detail): string {

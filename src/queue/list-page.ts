@@ -1,85 +1,140 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
+import { findStaff } from '../account/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
+import { STEPS, type Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { FormFields } from '../http/form-fields.ts'
+import { dayOf } from '../lib/dates.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
-import { findQueue, type QueueRow, searchQueue } from './list.ts'
-import { isStep, STEPS, type Step } from './next-step.ts'
+import { type Asked, pathOf, readAsked } from './asked.ts'
+import { countApart, findApart, findNews, findQueue, findStep, type Page } from './list.ts'
+import { type NewsView, newsInWords } from './news-words.ts'
 import { type RowView, rowInWords } from './row-words.ts'
+import { searchQueue } from './search.ts'
+import { countSteps, MOST_COUNTED, type SeenAt } from './steps.ts'
 
-const LONGEST_SEARCH = 100
-
-export interface StepView {
-  step: Step
-  count: number
+/** Some rows under a heading. */
+export interface PartView {
+  heading: string
+  /** How many there are, as '12', or '999+'; '' where nobody counted. */
+  count: string
   rows: RowView[]
-  /** Where the rows go on; null when all are shown. */
-  olderPath: string | null
-  olderCount: number
+  /** Where the rows go on, and what is said of it; null when all are shown. */
+  more: { path: string; words: string } | null
 }
 
 export interface ListPage {
-  steps: StepView[]
-  only: Step | null
+  /** What stands out until somebody has looked. */
+  news: NewsView[]
+  parts: PartView[]
+  /** Whether this is the whole list, or what the address narrows it to. */
+  whole: boolean
+  /** What is said where there is nothing, and what was searched for, ''. */
+  nothing: string
+  typed: string
+  /** Whose requests are shown, to pick from; none where nobody helps. */
+  people: { name: string; path: string; current: boolean }[]
+  who: string
+  apart: { words: string; path: string }[]
   /** How many figures behind every ballpark nobody has looked at; told above the whole list. */
   notLookedAt: number
   /** What may cost something else today; told above the whole list alone. */
   finishes: { slug: string; name: string }[]
-  search: null | { typed: string; rows: RowView[]; olderPath: string | null }
 }
 
-/** The list under its next steps; one step from a place on (`step`, `from`); or what a search finds (`q`, `before`). */
+/** The list as its address asks for it: whole, one step, whose, what a search finds, or what is held apart. */
 export async function showQueue(deps: Deps, request: FastifyRequest, reply: FastifyReply) {
-  const asked = new FormFields(request.query)
-  const typed = asked.text('q').slice(0, LONGEST_SEARCH)
+  const asked = readAsked(new FormFields(request.query))
   const business = await requireBusiness(deps.db)
-  if (typed)
-    return reply.page('queue/list', await searchPage(deps, business, typed, countOf(asked.text('before'))))
-  const step = asked.text('step')
-  const only = isStep(step) ? { step, from: countOf(asked.text('from')) ?? 0 } : null
-  const rows = await findQueue(deps.db, only)
-  const steps = STEPS.map(name => viewStep(deps, business, name, rows, only?.from ?? 0))
+  const at = { now: deps.now(), today: dayOf(deps.now(), business.time_zone) }
+  const shown = await partsShown(deps, business, asked, at)
+  const whole = !asked.step && !asked.apart && !asked.typed
   return reply.page('queue/list', {
-    steps: steps.filter(view => view.count > 0),
-    only: only?.step ?? null,
-    notLookedAt: only ? 0 : await countNotLookedAt(deps.db, deps.now()),
-    finishes: only ? [] : await finishesInForce(deps),
-    search: null,
+    ...shown,
+    whole,
+    typed: asked.typed,
+    who: asked.who,
+    people: await peopleOf(deps, asked),
+    news: whole && asked.who === '' ? await newsInWords(await findNews(deps.db), business, at.now) : [],
+    apart: whole ? await apartOf(deps, at) : [],
+    notLookedAt: whole ? await countNotLookedAt(deps.db, at.now) : 0,
+    finishes: whole ? await finishesInForce(deps) : [],
   })
+}
+
+async function partsShown(
+  deps: Deps,
+  business: Business,
+  asked: Asked,
+  at: SeenAt,
+): Promise<Pick<ListPage, 'parts' | 'nothing'>> {
+  const { db } = deps
+  const viewed = (page: Page, heading: string, count: string, more: PartView['more']): PartView => {
+    const rows = page.rows.map(row => rowInWords(row, business, at.now))
+    return { heading, count, rows, more: page.more ? more : null }
+  }
+  if (asked.typed) {
+    const page = await searchQueue(db, asked.typed, asked, asked.after?.id ?? null)
+    const path = pathOf(asked, { id: page.rows.at(-1)?.id ?? 0, due: '' })
+    const nothing = `Nothing found for “${asked.typed}.” Try part of a name, the last digits of a phone number, a street, a word of a note, or a number such as 26-0042.`
+    return { parts: [viewed(page, 'Found', '', { path, words: 'Older requests' })], nothing }
+  }
+  if (asked.apart) {
+    const { apart } = asked
+    const page = await findApart(db, apart, at, asked.after)
+    const last = page.rows.at(-1)
+    const due = (apart === 'hold' ? last?.on_hold_until : last?.junk_at) ?? ''
+    const path = pathOf(asked, { id: last?.id ?? 0, due })
+    const heading = apart === 'hold' ? 'On hold' : 'Junk'
+    return {
+      parts: [viewed(page, heading, '', { path, words: 'More' })],
+      nothing: apart === 'hold' ? 'Nothing is on hold.' : 'Nothing is held apart as junk.',
+    }
+  }
+  const counts = await countSteps(db, asked, at)
+  const partOf = (step: Step, page: Page) => {
+    const last = page.rows.at(-1)
+    const path = pathOf({ ...asked, step }, { id: last?.id ?? 0, due: last?.due_at ?? '' })
+    return viewed(page, step, countInWords(counts.get(step) ?? 0), { path, words: `More under ${step}` })
+  }
+  const nothing = 'Nothing to do right now. Requests from homeowners show up here under their next step.'
+  if (asked.step) {
+    const page = await findStep(db, asked.step, asked, at, asked.after)
+    return { parts: [partOf(asked.step, page)], nothing }
+  }
+  const pages = await findQueue(db, asked, at)
+  const parts = STEPS.filter(step => pages[step].rows.length > 0).map(step => partOf(step, pages[step]))
+  return { parts, nothing }
+}
+
+function countInWords(count: number): string {
+  return count >= MOST_COUNTED ? `${MOST_COUNTED - 1}+` : String(count)
+}
+
+async function peopleOf(deps: Deps, asked: Asked): Promise<ListPage['people']> {
+  const staff = await findStaff(deps.db)
+  if (staff.length < 2) return []
+  const people = [
+    { who: '', name: 'Everyone’s' },
+    ...staff.map(({ id, name }) => ({ who: String(id), name })),
+    { who: 'nobody', name: 'Nobody’s' },
+  ]
+  return people.map(({ who, name }) => ({
+    name,
+    path: pathOf({ ...asked, who }, null),
+    current: who === asked.who,
+  }))
+}
+
+async function apartOf(deps: Deps, at: SeenAt): Promise<ListPage['apart']> {
+  const { hold, junk } = await countApart(deps.db, at)
+  return [
+    ...(hold > 0 ? [{ words: `On hold: ${hold}`, path: '/queue?show=hold' }] : []),
+    ...(junk > 0 ? [{ words: `Junk: ${junk}`, path: '/queue?show=junk' }] : []),
+  ]
 }
 
 async function finishesInForce(deps: Deps): Promise<ListPage['finishes']> {
   const { rates } = await deps.standing.read()
   return (rates?.body.finishes ?? []).map(({ slug, name }) => ({ slug, name: name.en }))
-}
-
-async function searchPage(
-  deps: Deps,
-  business: Business,
-  typed: string,
-  before: number | null,
-): Promise<ListPage> {
-  const found = await searchQueue(deps.db, typed, before)
-  const last = found.rows.at(-1)
-  const older =
-    found.more && last ? `/queue?${new URLSearchParams({ q: typed, before: String(last.id) })}` : null
-  const rows = found.rows.map(row => rowInWords(row, business, deps.now()))
-  return { steps: [], only: null, notLookedAt: 0, finishes: [], search: { typed, rows, olderPath: older } }
-}
-
-function viewStep(deps: Deps, business: Business, step: Step, all: QueueRow[], from: number): StepView {
-  const rows = all.filter(row => row.step === step)
-  const count = rows[0]?.of_step ?? 0
-  const shown = from + rows.length
-  return {
-    step,
-    count,
-    rows: rows.map(row => rowInWords(row, business, deps.now())),
-    olderPath: count > shown ? `/queue?${new URLSearchParams({ step, from: String(shown) })}` : null,
-    olderCount: count - shown,
-  }
-}
-
-function countOf(typed: string): number | null {
-  return /^\d{1,9}$/.test(typed) ? Number(typed) : null
 }

@@ -1,151 +1,165 @@
-import { type Expression, type Kysely, type SqlBool, sql } from 'kysely'
-import type { Database } from '../db/schema.ts'
-import { type Step, stepInSql } from './next-step.ts'
+import { type Kysely, sql } from 'kysely'
+import { type Database, STEPS, type Step } from '../db/schema.ts'
+import { HOMEOWNERS_NEWS } from '../requests/history.ts'
+import { findRows, type QueueRow } from './rows.ts'
+import { type Narrowed, partsOf, type SeenAt, waiting } from './steps.ts'
 
-const SHOWN_OF_EACH = 25
+export const SHOWN_OF_EACH = 25
 const SHOWN_ON_A_PAGE = 50
+const NEWS_SHOWN = 25
 
-/** What the list leaves out: ended requests, unless they are searched for. */
-const OPEN_STAGES = ['new', 'visit set', 'measured', 'quoted', 'booked', 'part done', 'done'] as const
-
-/** One row of the list: what came, what it may cost or costs, and since or until when its next step waits. */
-function queueRows(db: Kysely<Database>) {
-  return db
-    .selectFrom('quote_request')
-    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .leftJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
-    .leftJoinLateral(
-      eb =>
-        eb
-          .selectFrom('quote')
-          .select(['id', 'total', 'currency', 'holds_until'])
-          .whereRef('quote.quote_request_id', '=', 'quote_request.id')
-          .orderBy('quote.revision', 'desc')
-          .limit(1)
-          .as('quote'),
-      join => join.onTrue(),
-    )
-    .leftJoin('acceptance', 'acceptance.quote_id', 'quote.id')
-    .leftJoin('visit', join =>
-      join
-        .onRef('visit.quote_request_id', '=', 'quote_request.id')
-        .on('visit.done_at', 'is', null)
-        .on('visit.called_off_at', 'is', null),
-    )
-    .leftJoin('booking', join =>
-      join.onRef('booking.quote_request_id', '=', 'quote_request.id').on('booking.called_off_at', 'is', null),
-    )
-    .select([
-      'quote_request.id',
-      'quote_request.number',
-      'quote_request.stage',
-      'quote_request.stage_at',
-      'quote_request.arrived_at',
-      'customer.name',
-      'place.street',
-      'place.postcode',
-      'ballpark.low',
-      'ballpark.high',
-      'quote.total',
-      'quote.currency',
-      'quote.holds_until',
-      'acceptance.accepted_at',
-      'visit.starts_at',
-      'booking.first_day',
-    ])
-    .select(stepInSql().as('step'))
+/** After which row a page goes on: what the rows are in the order of, and the request's id. */
+export interface After {
+  due: string
+  id: number
 }
 
-// A visit or a work day is due at its time; everything else has waited since it came to its stage.
-const WAITS_FROM = sql`case step
-  when 'Measure' then starts_at
-  when 'Load' then first_day::timestamptz
-  else coalesce(accepted_at, stage_at)
-end`
-
-/**
- * The list under its next steps, those that have waited longest first: of each step the first 25 with the count of
- * all, or of one step 50 from a place on.
- */
-export async function findQueue(db: Kysely<Database>, only: { step: Step; from: number } | null) {
-  const [from, shown] = only ? [only.from, SHOWN_ON_A_PAGE] : [0, SHOWN_OF_EACH]
-  return db
-    .with('open', cte => queueRows(cte as Kysely<Database>).where('quote_request.stage', 'in', OPEN_STAGES))
-    .with('placed', cte =>
-      cte
-        .selectFrom('open')
-        .selectAll()
-        .select(sql<number>`count(*) over (partition by step)`.as('of_step'))
-        .select(
-          sql<number>`row_number() over (partition by step order by ${WAITS_FROM}, id)`.as('place_in_step'),
-        )
-        .$if(only !== null, query => query.where('step', '=', only!.step)),
-    )
-    .selectFrom('placed')
-    .selectAll()
-    .where('place_in_step', '>', from)
-    .where('place_in_step', '<=', from + shown)
-    .orderBy('place_in_step')
-    .execute()
+/** The rows of a page, and whether others follow. */
+export interface Page {
+  rows: QueueRow[]
+  more: boolean
 }
 
-export type QueueRow = Awaited<ReturnType<typeof findQueue>>[number]
-
-/**
- * Requests found by name, phone, place or number, ended ones too, newest first; of phone numbers only the digits
- * count, of words neither case nor accents do. `before` is the id of the last row of the page before.
- */
-export async function searchQueue(db: Kysely<Database>, typed: string, before: number | null) {
-  const found = db
-    .selectFrom('quote_request')
-    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .select('quote_request.id')
-    .where(matches(typed))
-    .$if(before !== null, query => query.where('quote_request.id', '<', before!))
-    .orderBy('quote_request.id', 'desc')
-    .limit(SHOWN_ON_A_PAGE + 1)
-  const rows = await queueRows(db)
-    .where('quote_request.id', 'in', found)
-    .orderBy('quote_request.id', 'desc')
-    .execute()
-  return { rows: rows.slice(0, SHOWN_ON_A_PAGE), more: rows.length > SHOWN_ON_A_PAGE }
-}
-
-export type FoundRow = Awaited<ReturnType<typeof searchQueue>>['rows'][number]
-
-function matches(typed: string): Expression<SqlBool> {
-  const words = plain(typed).split(/\s+/).filter(Boolean)
-  const text = sql`customer.name || ' ' || customer.email || ' ' || place.street || ' ' || place.postcode
-    || ' ' || quote_request.number`
-  const everyWord = sql.join(
-    words.map(word => sql`strpos(${plainInSql(text)}, ${word}) > 0`),
-    sql` and `,
+/** Under each step the first rows, those due first on top; `more` where others follow. */
+export async function findQueue(
+  db: Kysely<Database>,
+  narrowed: Narrowed,
+  at: SeenAt,
+): Promise<Record<Step, Page>> {
+  const found = await Promise.all(
+    STEPS.map(async step => [step, await findOfStep(db, step, narrowed, at, null, SHOWN_OF_EACH)] as const),
   )
-  const digits = phoneDigits(typed)
-  return digits ? sql<SqlBool>`((${everyWord}) or ${phoneMatches(digits)})` : sql<SqlBool>`(${everyWord})`
+  const rows = await findRows(
+    db,
+    found.flatMap(([, { ids }]) => ids),
+  )
+  const byId = new Map(rows.map(row => [row.id, row]))
+  return Object.fromEntries(
+    found.map(([step, { ids, more }]) => [step, { rows: ids.flatMap(id => byId.get(id) ?? []), more }]),
+  ) as Record<Step, Page>
 }
 
-/** The digits of what looks like a phone number, else null. */
-function phoneDigits(typed: string): string | null {
-  const digits = /^[\d\s()+./-]+$/.test(typed) ? typed.replace(/\D/g, '') : ''
-  return digits.length >= 4 ? digits : null
+/** One step from a row on. */
+export async function findStep(
+  db: Kysely<Database>,
+  step: Step,
+  narrowed: Narrowed,
+  at: SeenAt,
+  after: After | null,
+): Promise<Page> {
+  const { ids, more } = await findOfStep(db, step, narrowed, at, after, SHOWN_ON_A_PAGE)
+  return { rows: await findRows(db, ids), more }
 }
 
-// Either may have been written with a country's code, or zeros before it, that the other lacks.
-function phoneMatches(digits: string) {
-  const stored = sql`regexp_replace(customer.phone, '\\D', '', 'g')`
-  const bare = sql`ltrim(${stored}, '0')`
-  const typed = digits.replace(/^0+/, '')
-  return sql`(strpos(${stored}, ${digits}) > 0 or (${typed.length} >= 7 and strpos(${stored}, ${typed}) > 0)
-    or (length(${bare}) >= 7 and strpos(${typed}, ${bare}) > 0))`
+async function findOfStep(
+  db: Kysely<Database>,
+  step: Step,
+  narrowed: Narrowed,
+  at: SeenAt,
+  after: After | null,
+  shown: number,
+) {
+  // Each part by the index, so that no more is read than is shown.
+  const [first, ...others] = partsOf(step).map(part =>
+    waiting(db, part, narrowed, at)
+      .$if(Boolean(after?.due), query =>
+        query.where(sql<boolean>`(due_at, id) > (${after!.due}::timestamptz, ${after!.id}::bigint)`),
+      )
+      .select(['id', 'due_at'])
+      .orderBy('due_at')
+      .orderBy('id')
+      .limit(shown + 1),
+  )
+  const all = others.reduce((union, part) => sql`${union} union all (${part})`, sql`(${first!})`)
+  const { rows } = await sql<{ id: number }>`
+    select id from (${all}) as found order by due_at, id limit ${shown + 1}`.execute(db)
+  return { ids: rows.slice(0, shown).map(({ id }) => id), more: rows.length > shown }
 }
 
-function plain(text: string): string {
-  return text.normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase()
+/** Those with something that the homeowner did and nobody has looked at, oldest first, each with its history. */
+export async function findNews(db: Kysely<Database>) {
+  const found = await db
+    .selectFrom('quote_request')
+    .select(['id', 'news_from'])
+    .where('news_from', 'is not', null)
+    .where('junk_at', 'is', null)
+    .orderBy('news_from')
+    .limit(NEWS_SHOWN)
+    .execute()
+  if (found.length === 0) return []
+  const rows = await findRows(
+    db,
+    found.map(({ id }) => id),
+  )
+  const told = await db
+    .selectFrom('history')
+    .innerJoin('quote_request', 'quote_request.id', 'history.quote_request_id')
+    .select(['history.id', 'history.quote_request_id', 'history.verb', 'history.detail', 'history.at'])
+    .where(
+      'quote_request.id',
+      'in',
+      found.map(({ id }) => id),
+    )
+    .whereRef('history.id', '>=', 'quote_request.news_from')
+    .where('history.by_kind', '=', 'homeowner')
+    .where('history.verb', 'in', HOMEOWNERS_NEWS)
+    .orderBy('history.id')
+    .execute()
+  return rows.map(row => ({ row, news: told.filter(one => one.quote_request_id === row.id) }))
 }
 
-function plainInSql(text: ReturnType<typeof sql>) {
-  return sql`lower(regexp_replace(normalize(${text}, NFKD), '[\\u0300-\\u036f]', '', 'g'))`
+/** Those on hold, the first to come back on top; or junk, the newest on top. */
+export async function findApart(
+  db: Kysely<Database>,
+  which: 'hold' | 'junk',
+  { today }: SeenAt,
+  after: After | null,
+): Promise<Page> {
+  const asked = db
+    .selectFrom('quote_request')
+    .select('id')
+    .limit(SHOWN_ON_A_PAGE + 1)
+  const found =
+    which === 'hold'
+      ? asked
+          .where('step', 'is not', null)
+          .where('on_hold_until', '>', today)
+          .$if(Boolean(after?.due), query =>
+            query.where(sql<boolean>`(on_hold_until, id) > (${after!.due}::date, ${after!.id}::bigint)`),
+          )
+          .orderBy('on_hold_until')
+          .orderBy('id')
+      : asked
+          .where('junk_at', 'is not', null)
+          .$if(Boolean(after?.due), query =>
+            query.where(sql<boolean>`(junk_at, id) < (${after!.due}::timestamptz, ${after!.id}::bigint)`),
+          )
+          .orderBy('junk_at', 'desc')
+          .orderBy('id', 'desc')
+  const ids = (await found.execute()).map(({ id }) => id)
+  return { rows: await findRows(db, ids.slice(0, SHOWN_ON_A_PAGE)), more: ids.length > SHOWN_ON_A_PAGE }
+}
+
+/** How many are on hold, and how many are junk. */
+export async function countApart(
+  db: Kysely<Database>,
+  { today }: SeenAt,
+): Promise<{ hold: number; junk: number }> {
+  return db
+    .selectNoFrom(eb => [
+      eb
+        .selectFrom('quote_request')
+        .select(eb => eb.fn.countAll<number>().as('count'))
+        .where('step', 'is not', null)
+        .where('on_hold_until', '>', today)
+        .$asScalar()
+        .as('hold'),
+      eb
+        .selectFrom('quote_request')
+        .select(eb => eb.fn.countAll<number>().as('count'))
+        .where('junk_at', 'is not', null)
+        .$asScalar()
+        .as('junk'),
+    ])
+    .executeTakeFirstOrThrow()
 }

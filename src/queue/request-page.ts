@@ -1,27 +1,36 @@
 import type { FastifyReply } from 'fastify'
+import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
+import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { drawRange } from '../drawing/range-bar.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
+import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
-import { findHistory } from '../requests/history.ts'
+import { findHistory, HOMEOWNERS_NEWS } from '../requests/history.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
+import { findTakenUp, OVER } from '../requests/take-up-again.ts'
 import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
-import { type HistoryView, historyInWords } from './history-words.ts'
-import { type Step, stepOf } from './next-step.ts'
-import { stageInWords } from './row-words.ts'
+import { type AsideView, viewAside } from './aside-view.ts'
+import { AGAIN } from './called.ts'
+import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
+import { callsInWords, linkInWords } from './row-notes.ts'
+import { nextInWords, stageInWords } from './row-words.ts'
+import { findRows, type QueueRow } from './rows.ts'
+import { shownStep } from './steps.ts'
 
 export interface RequestPage {
   wanted: RequestRow
@@ -29,6 +38,21 @@ export interface RequestPage {
   /** 'Ended', when there is no next step: how and since when. */
   ended: string | null
   came: string
+  /** What is promised or set for the next step. */
+  due: string
+  phone: { words: string; address: string } | null
+  map: string
+  /** What was said of the place and beyond the beds, as term and text. */
+  facts: [term: string, text: string][]
+  /** What the homeowner did since somebody looked, and the last entry of it. */
+  news: { entries: { what: string; at: string; when: string }[]; upTo: number } | null
+  aside: AsideView
+  /** Of a request that is over: the number of the one that took it up again, and whether it may be taken back. */
+  over: { again: string | null; mayTakeBack: boolean } | null
+  called: string
+  againChoices: Choice[]
+  linkState: string
+  turnDownReasons: Choice[]
   visit: { ahead: string | null; done: string | null }
   range: { words: string; drawing: string } | null
   beds: (BedView | null)[]
@@ -40,10 +64,16 @@ export interface RequestPage {
   linkStands: boolean
   workDay: string | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
-  daysToOffer: { value: string; label: string }[]
+  daysToOffer: Choice[]
   history: HistoryView[]
+  people: PeopleOfRequest
   canCannotDo: boolean
   values: Typed
+}
+
+interface Choice {
+  value: string
+  label: string
 }
 
 export interface TypedAgain {
@@ -72,7 +102,8 @@ async function requestPage(
 ): Promise<Omit<RequestPage, 'values'>> {
   const { db } = deps
   const quote = await viewQuote(db, wanted.id, business)
-  const step = stepOf({ ...wanted, accepted_at: quote?.accepted_at ?? null })
+  const [row] = (await findRows(db, [wanted.id])) as [QueueRow]
+  const step = wanted.junk_at ? null : shownStep(row, deps.now())
   const history = await findHistory(db, wanted.id)
   const earlier = quote ? await findEarlierQuotes(db, wanted.id, quote.revision) : []
   const booking = await findBooking(db, wanted.id)
@@ -80,9 +111,18 @@ async function requestPage(
   return {
     wanted,
     step,
-    ended: step
-      ? null
-      : `${stageInWords(wanted.stage)} since ${shortDay(wanted.stage_at, business.time_zone)}`,
+    ended: step ? null : endedInWords(row, business),
+    due: step ? nextInWords(row, business, deps.now()) : '',
+    phone: telephone(wanted.phone),
+    map: mapAddress(wanted),
+    facts: factsOf(wanted),
+    news: newsOf(wanted, history, business),
+    aside: await viewAside(deps, business, wanted),
+    over: await overOf(deps, wanted),
+    called: sentence(callsInWords(wanted.calls)),
+    againChoices: Object.entries(AGAIN).map(([value, label]) => ({ value, label: label.toLowerCase() })),
+    linkState: linkInWords(row, business.time_zone),
+    turnDownReasons: TURNED_DOWN_FOR.map(value => ({ value, label: sentence(TURNED_DOWN[value]!) })),
     came: momentInWords(wanted.arrived_at, business.time_zone, 'en'),
     visit: await visitInWords(deps, business, wanted.id),
     range,
@@ -99,9 +139,54 @@ async function requestPage(
       wanted.stage === 'quoted' && quote?.accepted_at
         ? await daysToOffer(deps, business, quote.crew_hours)
         : [],
-    history: historyInWords(history, wanted.customer_name, business),
-    canCannotDo: FOLLOWING[wanted.stage].includes("can't do"),
+    history: historyInWords([...history].reverse(), wanted.customer_name, business),
+    canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),
+    people: await findPeople(db, wanted),
   }
+}
+
+function endedInWords(row: QueueRow, { time_zone }: Business): string {
+  if (row.junk_at) return `junk since ${shortDay(row.junk_at, time_zone)}`
+  return `${stageInWords(row.stage)} since ${shortDay(row.stage_at, time_zone)}`
+}
+
+function sentence(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1)
+}
+
+function factsOf(wanted: RequestRow): RequestPage['facts'] {
+  const unconfirmed = wanted.email_confirmed_at ? '' : ' (not confirmed)'
+  const facts: RequestPage['facts'] = [
+    ['Best times', wanted.preferred_times],
+    ['Gate', wanted.gate],
+    ['Dog', wanted.dog],
+    ['Note', wanted.note],
+    ['Language', wanted.customer_language === 'es' ? 'Spanish' : ''],
+    ['Email', wanted.email && wanted.email + unconfirmed],
+  ]
+  return facts.filter(([, text]) => text !== '')
+}
+
+function newsOf(
+  { news_from }: RequestRow,
+  history: Awaited<ReturnType<typeof findHistory>>,
+  business: Business,
+): RequestPage['news'] {
+  if (news_from === null) return null
+  const unseen = history.filter(
+    one => one.id >= news_from && one.by_kind === 'homeowner' && HOMEOWNERS_NEWS.includes(one.verb),
+  )
+  const entries = unseen.reverse().map(({ verb, detail, at }) => ({
+    what: eventInWords(verb, detail, business),
+    at,
+    when: momentInWords(at, business.time_zone, 'en'),
+  }))
+  return { entries, upTo: unseen.at(-1)?.id ?? news_from }
+}
+
+async function overOf({ db }: Deps, { id, stage }: RequestRow): Promise<RequestPage['over']> {
+  if (!OVER.includes(stage)) return null
+  return { again: (await findTakenUp(db, id)) ?? null, mayTakeBack: stage === "can't do" }
 }
 
 async function visitInWords(deps: Deps, business: Business, id: number): Promise<RequestPage['visit']> {

@@ -6,8 +6,9 @@ import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { noteRequest } from '../requests/note.ts'
 import { requireRequestId } from '../requests/queries.ts'
+import { asideRoutes } from './aside-routes.ts'
 import { bookDayRoute } from './book-day.ts'
-import { readNote, readReason } from './form.ts'
+import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
@@ -35,6 +36,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
 
   bookDayRoute(app, deps)
   visitRoutes(app, deps)
+  asideRoutes(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
     const { number } = request.params
@@ -48,11 +50,11 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<OfRequest>('/queue/:number/cannot-do', OWNER, async (request, reply) => {
     const { number } = request.params
-    const reading = readReason(new FormFields(request.body))
+    const reading = readWhyTurnedDown(new FormFields(request.body))
     if (!reading.ok) return showRequest(deps, reply, number, reading)
     const id = await requireRequestId(deps.db, number)
-    await cannotDo(deps, requireAccount(request).id, id, reading.values.reason)
-    say(reply, `Request ${number} is turned down. Let the homeowner know.`)
+    await cannotDo(deps, requireAccount(request).id, id, reading.values)
+    say(reply, `Request ${number} is turned down.`)
     return reply.redirect(`/queue/${number}`, 303)
   })
 }

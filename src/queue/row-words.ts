@@ -1,8 +1,11 @@
 import type { Business } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { Stage, Step } from '../db/schema.ts'
 import { momentInWords, shortDate, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
-import type { FoundRow } from './list.ts'
+import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { noteOnRow } from './row-notes.ts'
+import type { QueueRow } from './rows.ts'
+import { shownStep } from './steps.ts'
 
 /** One request as the list shows it. */
 export interface RowView {
@@ -15,44 +18,83 @@ export interface RowView {
   next: string
   /** Whether it has waited too long. */
   late: boolean
+  /** What its step needs to know beyond that, or ''. */
+  note: string
+  step: Step | null
+  phone: { words: string; address: string } | null
+  /** Opens the address on the device's own map. */
+  map: string
+  /** How often a call had no answer. */
+  calls: number
+  /** Whom of the staff it is given to. */
+  givenTo: string | null
+  /** Whether it is folded away until its day comes closer. */
+  folded: boolean
 }
 
+const UNFOLDED_DAYS = 3
+
 /** A row of the list in words: what is next and since when, or how it ended. */
-export function rowInWords(row: FoundRow, business: Business, now: Temporal.Instant): RowView {
+export function rowInWords(row: QueueRow, business: Business, now: Temporal.Instant): RowView {
+  const step = row.junk_at ? null : shownStep(row, now)
   return {
     number: row.number,
     customer: row.name,
     place: [row.street, row.postcode].filter(Boolean).join(', '),
     price: priceInWords(row, business.currency),
     came: `received ${shortDay(row.arrived_at, business.time_zone)}`,
-    next: nextInWords(row, business),
-    late: isLate(row, business, now),
+    next: nextInWords(row, business, now),
+    late: isLate(row, now),
+    note: noteOnRow(row, step, business, now),
+    step,
+    phone: telephone(row.phone),
+    map: mapAddress(row),
+    calls: row.calls,
+    givenTo: row.given_to_name,
+    folded: step === 'Load' && isFurtherAhead(row.due_at, now),
   }
 }
 
-function priceInWords(row: FoundRow, currency: string): string {
+function priceInWords(row: QueueRow, currency: string): string {
   if (row.total !== null) return moneyInWords(row.total, row.currency ?? currency, 'en')
   return row.low !== null && row.high !== null ? rangeInWords(row.low, row.high, currency) : ''
 }
 
-function nextInWords(row: FoundRow, { time_zone: zone }: Business): string {
+/** What is next and since or until when; of an ended one how it ended. */
+export function nextInWords(row: QueueRow, { time_zone: zone }: Business, now: Temporal.Instant): string {
+  const late = isLate(row, now)
   const since = shortDay(row.stage_at, zone)
+  if (row.junk_at) return `junk since ${shortDay(row.junk_at, zone)}`
   switch (row.stage) {
     case 'new':
-      if (row.step === 'Price') return 'no visit'
-      return since === shortDay(row.arrived_at, zone) ? 'to be called' : `to be called since ${since}`
-    case 'visit set':
-      return row.starts_at ? `visit ${momentInWords(row.starts_at, zone, 'en')}` : 'visit set'
     case 'measured':
-      return `measured ${since}`
+      if (row.call_again_at) return againInWords(row.call_again_at, zone, late)
+      return promisedInWords(row, zone, late)
+    case 'visit set':
+      if (!row.starts_at) return 'visit set'
+      return `visit ${late ? 'was ' : ''}${momentInWords(row.starts_at, zone, 'en')}`
     case 'quoted':
+      if (row.call_again_at) return againInWords(row.call_again_at, zone, late)
       if (row.accepted_at) return `accepted ${shortDay(row.accepted_at, zone)}, no day yet`
-      return `quoted ${since}${row.holds_until ? `, good through ${shortDate(row.holds_until)}` : ''}`
+      return shownStep(row, now) === 'Call' ? `no answer since ${since}` : `quoted ${since}`
     case 'booked':
       return row.first_day ? `work day ${shortDate(row.first_day)}` : `booked ${since}`
     default:
       return `${stageInWords(row.stage)} ${since}`
   }
+}
+
+// What is due was promised by the end of the day before.
+function promisedInWords({ due_at, stage_at }: QueueRow, zone: string, late: boolean): string {
+  const last = Temporal.Instant.from(due_at ?? stage_at).subtract({ seconds: 1 })
+  return `answer ${late ? 'was due' : 'by'} ${shortDay(last.toString(), zone)}`
+}
+
+function againInWords(at: string, zone: string, late: boolean): string {
+  if (late) return 'try again now'
+  const time = Temporal.Instant.from(at).toZonedDateTimeISO(zone)
+  const isDay = time.hour === 0 && time.minute === 0
+  return `try again ${isDay ? shortDay(at, zone) : momentInWords(at, zone, 'en')}`
 }
 
 /** How a request is said to have ended, or to stand: a stage has a word of its own where people say it otherwise. */
@@ -71,12 +113,14 @@ export function stageInWords(stage: Stage): string {
   }
 }
 
-function isLate(row: FoundRow, business: Business, now: Temporal.Instant): boolean {
-  if (row.stage === 'new') {
-    const days = now.since(Temporal.Instant.from(row.stage_at)).total('days')
-    return days > business.answer_within_days
-  }
-  if (row.stage === 'visit set')
-    return row.starts_at !== null && Temporal.Instant.compare(row.starts_at, now) < 0
-  return row.stage === 'quoted' && row.accepted_at !== null
+// What was promised, or set for a time; a quote without an answer is under Call by then.
+function isLate(row: QueueRow, now: Temporal.Instant): boolean {
+  const step = shownStep(row, now)
+  if (row.due_at === null || (step !== 'Call' && step !== 'Measure' && step !== 'Price')) return false
+  return Temporal.Instant.compare(row.due_at, now) <= 0
+}
+
+function isFurtherAhead(dueAt: string | null, now: Temporal.Instant): boolean {
+  if (!dueAt) return false
+  return Temporal.Instant.from(dueAt).since(now).total('days') > UNFOLDED_DAYS
 }

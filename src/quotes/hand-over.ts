@@ -3,12 +3,12 @@ import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
+import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { mailto, sms } from '../lib/contact-links.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { requireRequest } from '../requests/queries.ts'
-import { findNewestQuote } from './queries.ts'
+import { findNewestQuote, findSent } from './queries.ts'
 
 export interface HandOverPage {
   number: string
@@ -18,6 +18,8 @@ export interface HandOverPage {
   holdsUntil: string
   inSpanish: boolean
   mailed: boolean
+  /** When somebody of the staff sent it by hand. */
+  sent: string | null
   link: { address: string; words: string; mailto: string | null; sms: string | null } | null
 }
 
@@ -30,6 +32,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
   const business = await requireBusiness(deps.db)
   const quote = await findNewestQuote(deps.db, wanted.id)
   if (!quote) throw new Conflict('quote.none', { number })
+  const sent = await findSent(deps.db, quote.id)
   const path = await findLinkPath(deps.db, deps.secretKey, 'booking', wanted.id)
   const language = wanted.customer_language
   const address = path && deps.config.publicUrl + path
@@ -50,6 +53,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     revision: quote.revision,
     holdsUntil: dayInWords(quote.holds_until, 'en', true),
     inSpanish: language === 'es',
+    sent: sent ? momentInWords(sent.sent_at, business.time_zone, 'en') : null,
     mailed: wanted.email !== '' && deps.config.smtpUrl !== undefined,
     link: address
       ? { address, words, mailto: mailto(wanted.email, subject, mail), sms: sms(wanted.phone, words) }

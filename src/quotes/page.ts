@@ -6,6 +6,7 @@ import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
@@ -39,6 +40,7 @@ export interface QuotePage {
   settledLines: { what: string; amount: string }[]
   tax: TaxAsked | null
   termsOpen: boolean
+  cautions: CautionView[]
   /** Who may come, and whether that is another crew than usual. */
   crew: CrewField[]
   crewOpen: boolean
@@ -89,6 +91,7 @@ export async function showQuoteForm(
     quantities: quantityFigures(priced),
     buying: buyingFigures(priced),
     ...money,
+    cautions: viewCautions(priced.job, priced.price.shopping, priced.rates.body),
     warnings: [
       ...new Set([
         ...money.warnings,

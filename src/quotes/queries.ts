@@ -99,3 +99,8 @@ export async function findEarlierQuotes(db: Kysely<Database>, quoteRequestId: nu
     .orderBy('revision', 'desc')
     .execute()
 }
+
+/** When a quote's booking link was sent by hand. */
+export async function findSent(db: Kysely<Database>, quoteId: number) {
+  return db.selectFrom('quote_sent').select('sent_at').where('quote_id', '=', quoteId).executeTakeFirst()
+}

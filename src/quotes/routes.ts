@@ -8,6 +8,7 @@ import { endBookingLink, makeBookingLink } from './booking-link.ts'
 import { readQuoteForm } from './form.ts'
 import { type HandOverPage, showHandOver } from './hand-over.ts'
 import { makeQuote } from './make-quote.ts'
+import { noteSent } from './note-sent.ts'
 import { type QuotePage, showQuoteForm } from './page.ts'
 import { priceRequest } from './pricing.ts'
 import { newestRevision } from './queries.ts'
@@ -88,6 +89,14 @@ function linkRoutes(app: FastifyInstance, deps: Deps) {
     await makeBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
     say(reply, 'Here is a new link. The old one no longer works.')
     return reply.redirect(`/queue/${number}/hand-over`, 303)
+  })
+
+  app.post<OfRequest>('/queue/:number/booking-link/sent', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const revision = new FormFields(request.body).carried('revision')
+    await noteSent(deps, requireAccount(request).id, await requireRequestId(deps.db, number), revision)
+    say(reply, 'Noted: you sent the link.')
+    return reply.redirect(`/queue/${number}`, 303)
   })
 
   app.post<OfRequest>('/queue/:number/booking-link/end', OWNER, async (request, reply) => {

@@ -1,10 +1,12 @@
 import type { FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { workOutPrice } from '../estimate/price/firm-price.ts'
 import { jobStored } from '../estimate/understood/stored.ts'
 import { type Worksheet, worksheetOf } from '../estimate/worksheet/worksheet.ts'
 import { Conflict } from '../http/errors.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { viewReadBeds } from '../requests/bed-view.ts'
+import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { requireRequest } from '../requests/queries.ts'
 import { priceRequest } from './pricing.ts'
 import { findNewestQuote } from './queries.ts'
@@ -17,6 +19,7 @@ export interface WorksheetPage {
   rates: number
   beds: { title: string; steps: string[] }[]
   worksheet: Worksheet
+  cautions: CautionView[]
 }
 
 /**
@@ -43,6 +46,7 @@ export async function showWorksheet(
     rates: rates.version,
     beds: worksheet.beds.map((steps, index) => ({ title: views[index]?.title ?? '', steps })),
     worksheet,
+    cautions: viewCautions(job, workOutPrice(job, rates.body, terms).shopping, rates.body),
   })
 }
 

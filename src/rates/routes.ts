@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { cautionName } from '../estimate/table/caution.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { bulkName } from '../estimate/units/unit-of.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
@@ -41,6 +42,8 @@ declare module '../http/render.ts' {
       /** All the sections of the draft, or of the one that would begin. */
       groups: SectionGroup[]
       settled: Settled[]
+      /** The warnings that are shown. */
+      cautions: { name: string; figure: string; source: string }[]
       /** Where somebody saved meanwhile: what saving what was typed would change now. */
       differences: Difference[]
       notLookedAt: NotLookedAt
@@ -102,6 +105,9 @@ export async function showRates(
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),
       costsKnown: body.costs.crewHour !== null || body.finishes.some(finish => finish.materialCost !== null),
       settled: settledFigures(body),
+      cautions: body.cautions
+        .filter(({ shown }) => shown)
+        .map(({ code, figure = '', source }) => ({ name: cautionName(code), figure, source })),
       differences: handful ? differenceOf(body, withHandful(body, handful)) : [],
       notLookedAt: viewNotLookedAt(await findNotLookedAt(deps.db, deps.now())),
       errors,

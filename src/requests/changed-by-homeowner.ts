@@ -1,5 +1,7 @@
+import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { updatePhone } from '../places/queries.ts'
 import { recordHistory } from './history.ts'
 import { lockQuoteRequest } from './stage.ts'
 
@@ -10,13 +12,13 @@ export async function changePhone(deps: Deps, id: number, phone: string): Promis
   const now = deps.now()
   await deps.db.transaction().execute(async trx => {
     await lockQuoteRequest(trx, id)
-    const changed = await trx
-      .updateTable('customer')
-      .set({ phone })
-      .where('id', '=', eb => eb.selectFrom('quote_request').select('customer_id').where('id', '=', id))
-      .where('phone', '<>', phone)
-      .executeTakeFirst()
-    if (changed.numUpdatedRows === 0n) return
+    const { country } = await requireBusiness(trx)
+    const { customer_id } = await trx
+      .selectFrom('quote_request')
+      .select('customer_id')
+      .where('id', '=', id)
+      .executeTakeFirstOrThrow()
+    if (!(await updatePhone(trx, customer_id, phone, country))) return
     await recordHistory(trx, id, BY_HOMEOWNER, 'phone changed', now)
     await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
   })

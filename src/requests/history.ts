@@ -5,7 +5,22 @@ import type { Database } from '../db/schema.ts'
 /** Who did something: the homeowner by a link, somebody of the staff, or the passing of time. */
 export type Doer = { kind: 'homeowner' } | { kind: 'staff'; accountId: number } | { kind: 'clock' }
 
-/** Writes down who did what to a quote request; every verb does, in its own transaction. */
+/** What a homeowner does that stands out until somebody has looked. */
+export const HOMEOWNERS_NEWS = [
+  'note added',
+  'phone changed',
+  'accepted',
+  'day booked',
+  'called off',
+  'not taken',
+]
+/** What the staff do that answers it, whatever it was. */
+const ANSWERS = ['visit set', 'visit moved', 'quoted', 'day booked', "can't do", 'taken up again as']
+
+/**
+ * Writes down who did what to a quote request; every verb does, in its own transaction. What is news stands out in the
+ * queue from then on, until it is answered or marked as seen.
+ */
 export async function recordHistory(
   trx: Transaction<Database>,
   quoteRequestId: number,
@@ -14,7 +29,7 @@ export async function recordHistory(
   at: Temporal.Instant,
   detail: Record<string, string> = {},
 ): Promise<void> {
-  await trx
+  const { id } = await trx
     .insertInto('history')
     .values({
       quote_request_id: quoteRequestId,
@@ -24,6 +39,27 @@ export async function recordHistory(
       verb,
       detail: json(detail),
     })
+    .returning('id')
+    .executeTakeFirstOrThrow()
+  if (doer.kind === 'homeowner' && HOMEOWNERS_NEWS.includes(verb)) await keepNews(trx, quoteRequestId, id)
+  if (doer.kind === 'staff' && ANSWERS.includes(verb)) await forgetNews(trx, quoteRequestId)
+}
+
+async function keepNews(trx: Transaction<Database>, quoteRequestId: number, historyId: number) {
+  await trx
+    .updateTable('quote_request')
+    .set({ news_from: historyId })
+    .where('id', '=', quoteRequestId)
+    .where('news_from', 'is', null)
+    .execute()
+}
+
+async function forgetNews(trx: Transaction<Database>, quoteRequestId: number) {
+  await trx
+    .updateTable('quote_request')
+    .set({ news_from: null })
+    .where('id', '=', quoteRequestId)
+    .where('news_from', 'is not', null)
     .execute()
 }
 
@@ -33,6 +69,7 @@ export async function findHistory(db: Kysely<Database>, quoteRequestId: number) 
     .selectFrom('history')
     .leftJoin('account', 'account.id', 'history.account_id')
     .select([
+      'history.id',
       'history.at',
       'history.by_kind',
       'history.verb',

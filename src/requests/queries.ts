@@ -1,5 +1,5 @@
-import type { Insertable, InsertObject, Kysely, Transaction } from 'kysely'
-import type { CustomerTable, Database, PlaceTable } from '../db/schema.ts'
+import type { InsertObject, Kysely, Transaction } from 'kysely'
+import type { Database } from '../db/schema.ts'
 import { NotFound } from '../http/errors.ts'
 
 /** The next number of a year, as '26-0042'; holds the year's row until the transaction ends, so that none is given twice. */
@@ -13,19 +13,6 @@ export async function takeNumber(trx: Transaction<Database>, year: number): Prom
     .returning('last')
     .executeTakeFirstOrThrow()
   return `${String(year % 100).padStart(2, '0')}-${String(last).padStart(4, '0')}`
-}
-
-export async function insertCustomer(
-  trx: Transaction<Database>,
-  row: Insertable<CustomerTable>,
-): Promise<number> {
-  const { id } = await trx.insertInto('customer').values(row).returning('id').executeTakeFirstOrThrow()
-  return id
-}
-
-export async function insertPlace(trx: Transaction<Database>, row: Insertable<PlaceTable>): Promise<number> {
-  const { id } = await trx.insertInto('place').values(row).returning('id').executeTakeFirstOrThrow()
-  return id
 }
 
 export async function insertQuoteRequest(
@@ -77,6 +64,15 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'quote_request.measured',
       'quote_request.measured_understood',
       'quote_request.visit_left_out',
+      'quote_request.calls',
+      'quote_request.on_hold_until',
+      'quote_request.given_to',
+      'quote_request.news_from',
+      'quote_request.junk_at',
+      'quote_request.customer_id',
+      'quote_request.place_id',
+      'customer.head_id as customer_head_id',
+      'place.head_id as place_head_id',
       'customer.name as customer_name',
       'customer.phone',
       'customer.email',

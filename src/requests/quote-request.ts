@@ -12,13 +12,15 @@ import { recordJob } from '../estimate/understood/record.ts'
 import { Refusal } from '../http/errors.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { keepToldBeds } from '../places/beds.ts'
+import { insertCustomer, insertPlace } from '../places/queries.ts'
 import { type RateTableVersion, requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
 import { mailHomeowner } from './mail-homeowner.ts'
-import { findSubmitted, insertCustomer, insertPlace, insertQuoteRequest, takeNumber } from './queries.ts'
+import { findSubmitted, insertQuoteRequest, takeNumber } from './queries.ts'
 import { contentHash } from './sent-before.ts'
 
 /** More than a column of money holds. */
@@ -67,7 +69,7 @@ export async function sendQuoteRequest(
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
-      const { time_zone } = await requireBusiness(trx)
+      const { time_zone, country } = await requireBusiness(trx)
       const rateTableId = await requireIdInForce(trx, now)
       const { understood, ballpark } =
         rateTableId === expected.rateTableId
@@ -75,7 +77,8 @@ export async function sendQuoteRequest(
           : workOut(sending.told, await requireRateTable(trx, rateTableId))
       if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
-      const id = await insertAll(trx, { ...sending, understood }, submitted.contentHash, number, doer, now)
+      const { contentHash: content_hash } = submitted
+      const id = await insertAll(trx, { ...sending, understood, content_hash, number }, country, doer, now)
       await insertBallpark(trx, id, rateTableId, ballpark, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, 'sent', now)
@@ -116,16 +119,16 @@ export async function findSent(
 
 async function insertAll(
   trx: Transaction<Database>,
-  sending: Sending & { understood: JobUnderstood },
-  content_hash: string,
-  number: string,
+  sending: Sending & { understood: JobUnderstood; content_hash: string; number: string },
+  country: string,
   doer: Doer,
   now: Temporal.Instant,
 ): Promise<number> {
-  const { name, phone, email, street, postcode, gate, dog } = sending
-  const customerId = await insertCustomer(trx, { name, phone, email })
-  const placeId = await insertPlace(trx, { customer_id: customerId, street, postcode, gate, dog })
-  return insertQuoteRequest(trx, {
+  const { told, understood, number, content_hash } = sending
+  const customerId = await insertCustomer(trx, sending, country)
+  const placeId = await insertPlace(trx, customerId, sending, country)
+  const putInBy = doer.kind === 'staff' ? 'staff' : 'homeowner'
+  const id = await insertQuoteRequest(trx, {
     number,
     stage: 'new',
     stage_at: now.toString(),
@@ -133,19 +136,22 @@ async function insertAll(
     place_id: placeId,
     submission_key: sending.submissionKey,
     content_hash,
-    put_in_by: doer.kind === 'staff' ? 'staff' : 'homeowner',
+    put_in_by: putInBy,
     language: sending.language,
     preferred_times: sending.preferredTimes,
     note: sending.note,
-    told: json(sending.told),
-    understood: json(sending.understood),
+    told: json(told),
+    understood: json(understood),
     measured: null,
     measured_understood: null,
     arrived_at: now.toString(),
   })
+  await keepToldBeds(trx, { requestId: id, placeId, told, understood }, putInBy, now)
+  return id
 }
 
-async function insertBallpark(
+/** Writes down the range of a request, and by which rates it was worked out. */
+export async function insertBallpark(
   trx: Transaction<Database>,
   quoteRequestId: number,
   rateTableId: number,

@@ -1,6 +1,6 @@
 import { drawRange } from '../drawing/range-bar.ts'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
-import type { CautionCode } from '../estimate/table/caution.ts'
+import { type CautionCode, isBuiltIn } from '../estimate/table/caution.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import { taxName } from '../estimate/tax/tax-name.ts'
@@ -38,7 +38,9 @@ export interface RangeView {
 
 type Caution = { text: string; source: string }
 
-const GENERAL: CautionCode[] = ['fire', 'clearance', 'payload', 'digging']
+// What the owner adds is of such work in general too.
+const GENERAL: CautionCode[] = ['fire', 'clearance', 'trunks', 'payload', 'digging', 'pile', 'weed-killer']
+const isGeneral = (code: string) => !isBuiltIn(code) || GENERAL.includes(code)
 
 /** What was told beside the beds. */
 export interface ToldBeside {
@@ -88,16 +90,21 @@ export function viewRange(
     ...whatIsIn(ballpark, told, table, language, money),
     taxNote: ballpark.tax?.certificate ? t(language, 'range.tax-certificate') : null,
     narrower: narrowerInWords(ballpark, language, money, bedNumber),
-    cautions: cautionsIn(ballpark, language, code => !GENERAL.includes(code)),
-    generalCautions: cautionsIn(ballpark, language, code => GENERAL.includes(code)),
+    cautions: cautionsIn(ballpark, table, language, code => !isGeneral(code)),
+    generalCautions: cautionsIn(ballpark, table, language, isGeneral),
   }
 }
 
-function cautionsIn({ cautions }: Ballpark, language: Language, wanted: (code: CautionCode) => boolean) {
+function cautionsIn(
+  { cautions }: Ballpark,
+  table: RateTable,
+  language: Language,
+  wanted: (code: string) => boolean,
+) {
   return cautions
     .filter(({ code }) => wanted(code))
     .map(caution => ({
-      text: cautionInWords(caution, language),
+      text: cautionInWords(caution, table, language),
       source: sourceInWords(caution.source, language),
     }))
 }

@@ -16,7 +16,6 @@ export const FOLLOWING: Record<Stage, readonly Stage[]> = {
   'not taken': [],
   "can't do": [],
   lapsed: [],
-  'on hold': [],
 }
 
 export interface LockedRequest {

@@ -112,7 +112,7 @@ export const workings = {
     const narrower = wanted === true || (wanted === null && narrowsUnasked(reading.job.beds.length))
     const ballpark = workOutBallpark(reading.job, table.whole, { narrower })
     const answer = ballparkAnswer(ballpark, caution => ({
-      text: cautionInWords(caution, language),
+      text: cautionInWords(caution, table.whole, language),
       source: sourceInWords(caution.source, language),
     }))
     const doubtful = Object.entries(reading.instead).map(([field, or]) => ({

@@ -90,7 +90,7 @@ export async function updateMeasured(
 export async function requireVisited(db: Kysely<Database>, quoteRequestId: number) {
   return db
     .selectFrom('quote_request')
-    .select(['told', 'understood', 'measured', 'visit_left_out'])
+    .select(['told', 'understood', 'measured', 'visit_left_out', 'place_id'])
     .where('id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
 }

@@ -3,6 +3,7 @@ import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { recordJob } from '../estimate/understood/record.ts'
 import { Conflict } from '../http/errors.ts'
+import { keepMeasuredBeds } from '../places/beds.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
@@ -103,7 +104,10 @@ export async function keepMeasurements(
     const reading = readMeasured(measured, before, table)
     if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
     await endVisitAhead(trx, quoteRequestId, 'done_at', now)
-    await updateMeasured(trx, quoteRequestId, measured, recordJob(reading.job, table.units))
+    const understood = recordJob(reading.job, table.units)
+    await updateMeasured(trx, quoteRequestId, measured, understood)
+    const beds = { requestId: quoteRequestId, placeId: before.place_id, told: measured, understood }
+    await keepMeasuredBeds(trx, beds, now)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'measured', now, {
       beds: String(measured.beds.length),
     })

@@ -9,6 +9,7 @@ import { t } from '../language/catalogue.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
 import { type BedView, depthInWords, viewReadBeds } from '../requests/bed-view.ts'
+import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { measuredOf, type Sheet, type SheetBed } from './measure-form.ts'
 import { readMeasured } from './read-measured.ts'
 
@@ -28,6 +29,7 @@ export interface WorkedBed {
 
 export interface SheetSums {
   figures: { label: string; value: string }[]
+  cautions: CautionView[]
   /** The same in one sentence, to be heard. */
   said: string
   read: number
@@ -109,5 +111,6 @@ function sumsOf(
     { label: 'Price at your rates', value: moneyInWords(price.total, table.currency, 'en') },
   ]
   const said = figures.map(({ label, value }) => `${label}: ${value}`).join('. ')
-  return { figures, said, read: beds.length, all: read.length }
+  const cautions = viewCautions(job, price.shopping, table)
+  return { figures, cautions, said, read: beds.length, all: read.length }
 }

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
+import { cannotDo, takeBackCannotDo } from '../../src/bookings/cannot-do.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
@@ -115,6 +116,7 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   })
   for (const part of ['', '/accept', '/check', '/day', '/not-this-time'])
     await get(`/b/:token${part}`, link + part)
+  expect((await post('/b/:token/seen', `${link}/seen`)).status).toBe(204)
   const check = (fields: Record<string, unknown>) =>
     post('/b/:token/check', `${link}/check`, acceptForm({ revision: '2', ...fields }) as Form)
   expect((await check({ revision: '1' })).status).toBe(409)
@@ -140,10 +142,10 @@ function newest(app: TestApp) {
 /** The other ends: a price that isn't taken, a day chosen after accepting, a request called off. */
 export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, ownerId: number): Promise<void> {
   const declined = (await quotedRequest(app)).path
-  const why = (reason: string) =>
+  const decline = (reason: string) =>
     post('/b/:token/not-this-time', `${declined}/not-this-time`, { reason, words: '' })
-  expect((await why('')).status).toBe(422)
-  expect((await why('price')).status).toBe(303)
+  expect((await decline('')).status).toBe(422)
+  expect((await decline('price')).status).toBe(303)
   await get('/b/:token', declined)
   const { path: accepted } = await acceptedRequest(app)
   await get('/b/:token', accepted)
@@ -153,6 +155,17 @@ export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, own
   const { ownPath } = await sendRequest(app, sending({ language: 'es' }))
   expect((await post('/r/:token/call-off', `${ownPath}/call-off`, { reason: 'Moving' })).status).toBe(303)
   await get('/r/:token', ownPath)
+  // One that is turned down, and one that was until after its mail had gone out.
+  const why = { reason: 'full', words: 'Call us in May' } as const
+  const [down, back] = [await sendRequest(app), await sendRequest(app)]
+  for (const { id } of [down, back]) await cannotDo(app.deps, ownerId, id, why)
+  await app.db
+    .updateTable('outbox')
+    .set({ sent_at: app.deps.now().toString() })
+    .where('quote_request_id', '=', back.id)
+    .execute()
+  await takeBackCannotDo(app.deps, ownerId, back.id)
+  for (const path of [down.ownPath, back.ownPath]) await get('/r/:token', path)
   // One that waits for its visit, and one that waits for its day.
   const { id } = await sendRequest(app)
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))

@@ -1,10 +1,14 @@
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
+import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
+import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
+import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
+import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -59,6 +63,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.accepted,
     at.booked,
     at.calledOff,
+    at.turnedDown,
+    at.held,
+    at.junk,
+    at.news,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -75,12 +83,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/days': [() => '/days'],
     '/password': [() => '/password'],
     '/welcome': [() => '/welcome'],
-    '/queue': [() => '/queue'],
+    '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
+    '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
+    '/places/:id': [() => placesPage(at.measured, app)],
     '/outbox': [() => '/outbox'],
     '/rates': [() => '/rates'],
     '/rates/today': [() => '/rates/today'],
@@ -138,12 +148,53 @@ function requestsOf(app: TestApp, ownerId: number) {
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
+    turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
+    held: then(fresh, id => putOnHold(deps, ownerId, id, '2026-03-20')),
+    junk: then(fresh, id => markJunk(deps, ownerId, id)),
+    news: then(fresh, id => addNote(deps, id, 'Mind the gate')),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
     booked: then(accepted, id => bookDay(deps, id, '2026-03-05')),
     declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
   }
+}
+
+/** The page of a customer who may be the same as others; or where one of those was joined, and another is kept apart. */
+async function customersPage(request: () => Promise<{ id: number }>, app: TestApp, decided?: 'apart') {
+  const [first, second, third] = [
+    await peopleOf(app, request),
+    await peopleOf(app, request),
+    await peopleOf(app, request),
+  ]
+  if (decided) {
+    await decideCustomers(
+      app.deps,
+      { one: second.customer_id, other: first.customer_id, accountId: 1 },
+      'same',
+    )
+    await decideCustomers(
+      app.deps,
+      { one: third.customer_id, other: first.customer_id, accountId: 1 },
+      decided,
+    )
+  }
+  return `/customers/${first.customer_id}`
+}
+
+async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {
+  const [first, second] = [await peopleOf(app, request), await peopleOf(app, request)]
+  await decidePlaces(app.deps, { one: second.place_id, other: first.place_id, accountId: 1 }, true)
+  return `/places/${first.place_id}`
+}
+
+async function peopleOf({ db }: TestApp, request: () => Promise<{ id: number }>) {
+  const { id } = await request()
+  return db
+    .selectFrom('quote_request')
+    .select(['customer_id', 'place_id'])
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow()
 }
 
 /** Has a draft of the rates with something different in it. */

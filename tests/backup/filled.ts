@@ -2,9 +2,12 @@ import { sql } from 'kysely'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
+import { decideCustomers, takeBack } from '../../src/people/same.ts'
+import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -42,9 +45,20 @@ export async function fill(app: TestApp) {
   await setVisit(app.deps, 1, visited.id, app.deps.now())
   await keepMeasurements(app.deps, 1, visited.id, told(bedTold({ sizes: { length: "12'6", width: '⅓ yd' } })))
   const quoted = await quotedRequest(app, '3', { name: 'O’Neill "Bed" \\ Sons' })
+  await noteSent(app.deps, 1, quoted.id, 1)
+  await noteSeen(app.deps, quoted.id)
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')
+  await joinSome(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
+}
+
+/** All that were sent are Carol's: some are joined, one is kept apart, one was taken apart again. */
+async function joinSome({ deps }: TestApp): Promise<void> {
+  await decideCustomers(deps, { one: 2, other: 1, accountId: 1 }, 'same')
+  await decideCustomers(deps, { one: 3, other: 2, accountId: 1 }, 'apart')
+  await decideCustomers(deps, { one: 4, other: 1, accountId: 1 }, 'same')
+  await takeBack(deps, 'customer', 3, 1)
 }
 
 /** Every row of every table as PostgreSQL writes rows, which is another form than a backup's; sorted. */

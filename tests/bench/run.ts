@@ -10,7 +10,7 @@ import { measureSpeed } from './speed.ts'
 
 /**
  * `npm run bench`: how fast we are beside a bare server and a bare driver in the same run, by turns, on both stores; how
- * long others wait while somebody attacks; and the parts of an estimate. What is measured is printed beside its target;
+ * long others wait while somebody attacks; the parts of an estimate; and the queue with a hundred times as many requests. What is measured is printed beside its target;
  * times by themselves say more of the machine than of us.
  */
 const SENDING = { postgres: 0.4, embedded: 0.5 }
@@ -32,5 +32,5 @@ for (const kind of ['embedded', 'postgres'] as const) {
   console.log()
 }
 await server.stop()
-for (const program of ['units.ts', 'estimate.ts'])
+for (const program of ['units.ts', 'estimate.ts', 'queue.ts'])
   spawnSync(process.execPath, [join(import.meta.dirname, program)], { stdio: 'inherit' })

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptForm, post, quotedRequest, standing } from '../helpers/bookings.ts'
-import { openBusiness } from '../helpers/people.ts'
+import { ALICE, openBusiness, signedIn } from '../helpers/people.ts'
 
 const START = '2026-03-02T15:00:00Z'
 let app: TestApp
@@ -11,6 +11,25 @@ beforeAll(async () => {
   await openBusiness(app)
 })
 afterAll(() => app.close())
+
+test('reading is noted once, when a hand moved, and not of the staff', async () => {
+  const { id, path } = await quotedRequest(app)
+  const seen = () =>
+    app.db
+      .selectFrom('quote_seen')
+      .innerJoin('quote', 'quote.id', 'quote_id')
+      .select('seen_at')
+      .where('quote_request_id', '=', id)
+      .execute()
+  await app.browser().get(path).expect(200)
+  const owner = await signedIn(app, ALICE)
+  await owner.post(`${path}/seen`).expect(204)
+  expect(await seen()).toEqual([])
+  await post(app, `${path}/seen`, {}).expect(204)
+  await post(app, `${path}/seen`, {}).expect(204)
+  expect(await seen()).toEqual([{ seen_at: START }])
+  await post(app, `/b/${'A'.repeat(43)}/seen`, {}).expect(404)
+})
 
 describe('who may not', () => {
   test('unknown, ended and revoked tokens are all alike', async () => {

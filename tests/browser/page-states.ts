@@ -45,11 +45,41 @@ export async function* pageStates(app: TestApp): AsyncGenerator<PageState> {
       yield { name: `${route} (${nth + 1})`, address, who, faults: nth === 0 }
   }
 
+  const who = await addHelper(app)
+  yield { name: 'the queue of one person', address: () => `/queue?who=${who}`, who: 'owner' }
+  yield { name: 'a request with somebody to give it to', address: () => firstRequest(app), who: 'owner' }
+
   await sellOut(owner)
   yield homeowner('the form with a material sold out', `/?${new URLSearchParams(BEDS)}&postcode=78701`)
   await closeDays(app)
   const quoted = placesOf(app, id)['/b/:token']![0]!
   yield { name: 'a booking link without a day', address: quoted, who: 'homeowner' }
+}
+
+/** Somebody who helps, so that requests may be given to her. Gives the number of her account. */
+async function addHelper({ db, deps }: TestApp): Promise<number> {
+  const made_at = deps.now().toString()
+  const helper = {
+    name: 'Ida Fern',
+    email: 'ida@fernbeds.example',
+    password_hash: '',
+    role: 'helper',
+  } as const
+  const { id } = await db
+    .insertInto('account')
+    .values({ ...helper, made_at })
+    .returning('id')
+    .executeTakeFirstOrThrow()
+  return id
+}
+
+async function firstRequest({ db }: TestApp): Promise<string> {
+  const { number } = await db
+    .selectFrom('quote_request')
+    .select('number')
+    .orderBy('id')
+    .executeTakeFirstOrThrow()
+  return `/queue/${number}`
 }
 
 async function sellOut(owner: Browser): Promise<void> {

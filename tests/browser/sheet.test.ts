@@ -58,7 +58,7 @@ async function openSheet(): Promise<void> {
   await send('/requests', { ...BED, ...CAROL, street, submissionKey: randomUUID() })
   await send('/sign-in', { email: ALICE.email, password: ALICE.password })
   await page.goto(`${service.address}/queue?q=${encodeURIComponent(street)}`)
-  await page.locator('.row', { hasText: street }).getByRole('link').click()
+  await page.locator('.row', { hasText: street }).locator('.row-name a').click()
   const tomorrow = Temporal.Now.plainDateISO().add({ days: 1 }).toString()
   await page.locator('#visit-date').fill(tomorrow)
   await page.locator('#visit-time').fill('09:30')

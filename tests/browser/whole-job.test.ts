@@ -105,7 +105,7 @@ async function signIn(walker: Walker): Promise<void> {
 async function arrangeVisit(walker: Walker, number: string): Promise<void> {
   const { page } = walker
   const row = page.locator('.row', { hasText: number })
-  await walker.press(row.getByRole('link'))
+  await walker.press(row.locator('.row-name').getByRole('link'))
   await page.waitForURL(`**/queue/${number}`)
   await walker.look('09-request')
   const tomorrow = Temporal.Now.plainDateISO().add({ days: 1 }).toString()

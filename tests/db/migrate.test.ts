@@ -3,7 +3,8 @@ import type { Migration } from 'kysely/migration'
 import { expect, inject, onTestFinished, test } from 'vitest'
 import { migrations } from '../../migrations/list.ts'
 import { migrate, openMigratedStore, StoreIsNewer } from '../../src/db/migrate.ts'
-import type { Store } from '../../src/db/open.ts'
+import { openStore, type Store } from '../../src/db/open.ts'
+import { explain } from '../../src/explain.ts'
 import { testDatabase, unmigratedStore } from '../helpers/store.ts'
 
 const first: Migration = { up: db => db.schema.createTable('shed').addColumn('id', 'integer').execute() }
@@ -71,3 +72,25 @@ if (inject('storeKind') === 'postgres') {
     expect(rows.map(row => row.name)).toEqual(Object.keys(migrations))
   })
 }
+
+test.runIf(inject('storeKind') === 'postgres')(
+  'whoever may not add the extension for searching is told who may, and goes on once it is there',
+  async () => {
+    const url = new URL(await testDatabase())
+    const admin = await openStore({ dataDir: '', databaseUrl: url.href })
+    const role = `gardener_${url.pathname.slice(-16)}`
+    onTestFinished(async () => {
+      await admin.executeSql(`drop owned by ${role} cascade; drop role ${role}`)
+      await admin.close()
+    })
+    await admin.executeSql(
+      `create role ${role} login password 'rake'; grant create on schema public to ${role}`,
+    )
+    Object.assign(url, { username: role, password: 'rake' })
+    const options = { dataDir: '', databaseUrl: url.href }
+    const refused = await openMigratedStore(options).catch((error: unknown) => error)
+    expect(explain(refused, 'The start')).toContain('create extension pg_trgm')
+    await admin.executeSql('create extension pg_trgm')
+    await (await openMigratedStore(options)).close()
+  },
+)

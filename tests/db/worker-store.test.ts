@@ -71,7 +71,7 @@ test('one whose tables were changed in whatever way is not given to the next', a
     'alter table rate_table disable trigger keep_as_made',
     'drop index quote_request_stage',
     'alter table visit alter column starts_at drop not null',
-    'alter table customer drop constraint customer_check',
+    'alter table work_day drop constraint work_day_has_room',
     `create or replace function refuse_change() returns trigger language plpgsql as 'begin return new; end'`,
     'alter table customer rename to client',
   ]) {

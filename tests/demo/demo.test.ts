@@ -10,12 +10,12 @@ import { until } from '../helpers/until.ts'
 
 /** Every stage that the staff can meet before the work itself. */
 const STAGES = {
-  new: 3,
-  'visit set': 2,
+  new: 5,
+  'visit set': 3,
   measured: 1,
   quoted: 2,
   booked: 2,
-  'not taken': 1,
+  'not taken': 2,
   'called off': 1,
   "can't do": 1,
   lapsed: 1,
@@ -57,7 +57,7 @@ let filled: string
 beforeAll(async () => {
   filled = await mkdtemp(join(tmpdir(), 'bedwright-demo-'))
   const brokenOff = await spawnDemo(filled)
-  await until(() => brokenOff.said.some(line => line.includes('5 of 14')), {
+  await until(() => brokenOff.said.some(line => line.includes('5 of 18')), {
     within: 90_000,
     what: 'half of it',
   }).finally(() => brokenOff.child.kill('SIGKILL'))

@@ -167,6 +167,7 @@ describe('the answer to other programs', () => {
       cautions: [
         { code: 'fire', text: 'caution.fire 18 in', source: 'Massachusetts fire code, 527 CMR 17' },
         { code: 'clearance', text: 'caution.clearance 6 in' },
+        { code: 'trunks', text: 'caution.trunks 2 in' },
       ],
     })
     expect(Object.keys(answer)).toEqual(['area', 'inPlace', 'beds', 'range', 'narrower', 'cautions'])

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
 import type { BedTold } from '../../src/estimate/job/bed.ts'
 import { starterTable } from '../../src/estimate/starter/starter.ts'
-import { cautionCodes } from '../../src/estimate/table/caution.ts'
+import { type CautionCode, cautionCodes } from '../../src/estimate/table/caution.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { t } from '../../src/language/catalogue.ts'
 import { jobOf, testTable } from './jobs.ts'
@@ -66,24 +66,38 @@ describe('cautions, where they matter', () => {
     expect(codes({}, testTable(), [], '10001')).not.toContain('postcode-not-served')
   })
 
-  it('fire and clearance for what burns, the load for stone', () => {
-    expect(codes({ finish: 'pine-straw' })).toEqual(['fire', 'clearance'])
+  it('fire, siding and trunks for what burns; nothing of trucks, which are the staff’s', () => {
+    expect(codes({ finish: 'pine-straw' })).toEqual(['fire', 'clearance', 'trunks'])
+    expect(codes({ finish: 'stone' })).toEqual(['trunks'])
+  })
+
+  it('the load for stone, where homeowners read it as they did before', () => {
+    const table = testTable()
+    const cautions = table.cautions.map(one => ({ ...one, readBy: 'everyone' as const }))
     // 100 ft² at 3 in is 25 ft³; with 5 % and at 3,120 lb a yd³: 25 ÷ 27 × 1.05 × 3,120 = 3,033.
-    expect(given({ finish: 'stone' })).toMatchObject([{ code: 'payload', params: { weight: '3,033 lb' } }])
+    expect(given({ finish: 'stone' }, { ...table, cautions })[0]).toMatchObject({
+      code: 'payload',
+      params: { weight: '3,033 lb' },
+    })
   })
 
   it('digging for an edge, and the edge that isn’t known', () => {
-    expect(codes({ finish: 'stone' }, testTable(), ['edging'])).toEqual(['payload', 'digging'])
+    expect(codes({ finish: 'stone' }, testTable(), ['edging'])).toEqual(['trunks', 'digging'])
     const area = { shape: 'area', sizes: { area: '50' }, finish: 'stone' }
-    expect(codes(area, testTable(), ['edging'])).toEqual(['edge-unknown', 'payload', 'digging'])
-    expect(codes(area)).toEqual(['payload'])
+    expect(codes(area, testTable(), ['edging'])).toEqual(['edge-unknown', 'trunks', 'digging'])
+    expect(codes(area)).toEqual(['trunks'])
   })
 
-  it('show the owner’s figure, and none that the owner took out', () => {
-    const cautions: RateTable['cautions'] = [{ code: 'fire', figure: '24 in', source: 'Local ordinance' }]
-    expect(given({}, testTable({ cautions }))).toEqual([
+  it('show the owner’s figure, and none that the owner took out, switched off or keeps to the staff', () => {
+    const words = { en: null, es: null }
+    const fire = { code: 'fire', figure: '24 in', source: 'Local ordinance', words } as const
+    const shownAs = (changes: Pick<RateTable['cautions'][number], 'shown' | 'readBy'>) =>
+      given({}, testTable({ cautions: [{ ...fire, ...changes }] }))
+    expect(shownAs({ shown: true, readBy: 'everyone' })).toEqual([
       { code: 'fire', params: { figure: '24 in' }, source: 'Local ordinance' },
     ])
+    expect(shownAs({ shown: false, readBy: 'everyone' })).toEqual([])
+    expect(shownAs({ shown: true, readBy: 'staff' })).toEqual([])
   })
 
   it('all have a source to start with, and a text in both languages', () => {
@@ -91,7 +105,7 @@ describe('cautions, where they matter', () => {
     expect(started.map(caution => caution.code).sort()).toEqual([...cautionCodes].sort())
     for (const { code, source } of started) {
       expect(source).not.toBe('')
-      expect(t('en', `caution.${code}`)).not.toBe(t('es', `caution.${code}`))
+      expect(t('en', `caution.${code as CautionCode}`)).not.toBe(t('es', `caution.${code as CautionCode}`))
     }
   })
 })

@@ -9,7 +9,7 @@ const WRONG = '// wrong'
 
 // Each line that ends in the mark has to be refused, and no other.
 const uses = `
-import type { CautionGiven } from '${ROOT}/src/estimate/ballpark/cautions.ts'
+import type { CautionCode } from '${ROOT}/src/estimate/table/caution.ts'
 import type { Fault } from '${ROOT}/src/estimate/job/bed.ts'
 import type { Misread } from '${ROOT}/src/estimate/reading/measure.ts'
 import { notes } from '${ROOT}/src/estimate/reading/told-fields.ts'
@@ -50,8 +50,8 @@ export const misread: Misread['key'] = 'fault.area-missing'
 export const noMisread: Misread['key'] = 'fault.area-lost' ${WRONG}
 export const impossible: Shape['impossible'] = () => ({ size: 'inner', key: 'fault.ring-inner' })
 export const possible: Shape['impossible'] = () => ({ size: 'inner', key: 'fault.shape' }) ${WRONG}
-export const caution: CautionGiven['code'] = 'fire'
-export const noCaution: CautionGiven['code'] = 'flood' ${WRONG}
+export const caution: CautionCode = 'fire'
+export const noCaution: CautionCode = 'flood' ${WRONG}
 `
 
 let folder: string

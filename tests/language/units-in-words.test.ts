@@ -20,10 +20,11 @@ test.each([
 })
 
 test('a caution says its figures in the reader’s units, and what names no unit as it is', () => {
+  const table = starterTable('us')
   const caution = { code: 'depth-over', params: { bed: '2', depth: '6 in', greatest: '4 in' } } as const
-  expect(cautionInWords(caution, 'es')).toContain('Jardinera 2: 6 pulg es más')
-  expect(cautionInWords(caution, 'es')).toContain('(4 pulg como máximo)')
-  expect(cautionInWords(caution, 'en')).toContain('Bed 2: 6 in is deeper')
+  expect(cautionInWords(caution, table, 'es')).toContain('Jardinera 2: 6 pulg es más')
+  expect(cautionInWords(caution, table, 'es')).toContain('(4 pulg como máximo)')
+  expect(cautionInWords(caution, table, 'en')).toContain('Bed 2: 6 in is deeper')
 })
 
 test('whose advice it is stands in the reader’s language where a table starts with it, else as the owner typed it', () => {

@@ -13,10 +13,12 @@ beforeAll(async () => {
   owner = (await openBusiness(app)).owner
   jose = await sendRequest(app, {
     name: 'José García',
+    note: 'O’Neill’s old tulips',
     phone: '+1 (512) 555-0177',
     street: '4 Mill Lane',
     postcode: '78701',
   })
+  await owner.post(`/queue/${jose.number}/note`).type('form').send({ note: 'Has a padlock' }).expect(303)
   await sendRequest(app, {
     name: 'Bob Marsh',
     phone: '0171 5550142',
@@ -51,6 +53,11 @@ describe('searching the queue', () => {
     ['with two zeros for the plus', '001 512 555 0177'],
     ['a street', 'mill lane'],
     ['a ZIP', '78701'],
+    ['a street’s number, the beginning of a word', '4 mi'],
+    ['a name without its apostrophe', 'oneill'],
+    ['a word of its note', 'TULIP'],
+    ['a word of the owner’s note', 'padlock'],
+    ['its number without the hyphen', '260001'],
   ])('finds %s', async (_what, typed) => {
     expect(await found(typed)).toEqual(['José García'])
   })
@@ -79,7 +86,7 @@ describe('searching the queue', () => {
   it('finds ended ones too, newest first, with how they ended', async () => {
     const { id } = await sendRequest(app, { name: 'José Far' })
     const { id: accountId } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
-    await cannotDo(app.deps, accountId, id, 'too far')
+    await cannotDo(app.deps, accountId, id, { reason: 'far', words: '' })
     expect(await found('José')).toEqual(['José Far', 'José García'])
     const page = await owner.get('/queue?q=far')
     expect(page.text).toContain('turned down Mon, Mar 2')
@@ -88,11 +95,11 @@ describe('searching the queue', () => {
   it('goes on to older ones where there are many', async () => {
     for (let n = 0; n < 52; n++) await sendRequest(app, { name: `Many ${String(n).padStart(2, '0')}` })
     const page = await owner.get('/queue?q=many')
-    const names = [...page.text.matchAll(/Many (\d\d)/g)].map(([, n]) => n)
+    const names = [...page.text.matchAll(/>Many (\d\d)</g)].map(([, n]) => n)
     expect(names).toHaveLength(50)
     expect(names[0]).toBe('51')
-    const [, older] = /href="(\/queue\?q=many&amp;before=\d+)"/.exec(page.text)!
+    const [, older] = /href="(\/queue\?q=many&amp;after=\d+)"/.exec(page.text)!
     const next = await owner.get(older!.replace('&amp;', '&'))
-    expect([...next.text.matchAll(/Many (\d\d)/g)].map(([, n]) => n)).toEqual(['01', '00'])
+    expect([...next.text.matchAll(/>Many (\d\d)</g)].map(([, n]) => n)).toEqual(['01', '00'])
   })
 })

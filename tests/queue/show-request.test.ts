@@ -45,7 +45,7 @@ describe('one request', () => {
       .where('quote_request_id', '=', id)
       .executeTakeFirstOrThrow()
     expect(text).toContain(`$${Number(low)} to $${Number(high)}`)
-    expect(text.indexOf('Set the visit')).toBeLessThan(text.indexOf('Who and where'))
+    expect(text.indexOf('Set the visit')).toBeLessThan(text.indexOf('What was said'))
   })
 
   it('is not there for a number that there isn’t', async () => {
@@ -86,7 +86,7 @@ describe('a note of the owner’s', () => {
 
 describe('what can’t be done', () => {
   function cannotDo(number: string, reason: string) {
-    return owner.post(`/queue/${number}/cannot-do`).type('form').send({ reason })
+    return owner.post(`/queue/${number}/cannot-do`).type('form').send({ reason: 'other', words: reason })
   }
 
   function stateOf(id: number) {
@@ -110,7 +110,7 @@ describe('what can’t be done', () => {
     const list = await owner.get('/queue')
     expect(list.text).not.toContain('Cora Cannot')
     const page = await owner.get(`/queue/${number}`)
-    expect(page.text.match(/Turned down: Too far out/g)).toHaveLength(1)
+    expect(page.text.match(/Turned down: something else: Too far out/g)).toHaveLength(1)
     expect(page.text).not.toContain('Turn it down')
   })
 
@@ -118,7 +118,7 @@ describe('what can’t be done', () => {
     const { id, number } = await sendRequest(app)
     const answer = await cannotDo(number, '')
     expect(answer.status).toBe(422)
-    expect(answer.text).toContain('id="reason-error"')
+    expect(answer.text).toContain('id="words-error"')
     expect((await stateOf(id)).stage).toBe('new')
   })
 

@@ -47,6 +47,26 @@ describe('handing the booking link over', () => {
     expect(page.text).toContain('href="sms:5550100199?body=Hello%20Carol%20Reyes')
   })
 
+  it('notes once that the owner sent the link, and the queue says so', async () => {
+    const { number, id } = await quoted({ name: 'Lin Linked' })
+    const sent = (revision: string) =>
+      owner.post(`/queue/${number}/booking-link/sent`).type('form').send({ revision })
+    await sent('2').expect(409)
+    await sent('1').expect(303)
+    await sent('1').expect(303)
+    expect((await owner.get(`/queue/${number}/hand-over`)).text).toContain('You sent it yourself Mon, Mar 2')
+    const rows = await app.db
+      .selectFrom('history')
+      .select('verb')
+      .where('quote_request_id', '=', id)
+      .where('verb', '=', 'link sent')
+      .execute()
+    expect(rows).toHaveLength(1)
+    expect((await owner.get('/queue?q=Lin+Linked')).text).toContain(
+      'link sent Mon, Mar 2, not read yet; 30 days left',
+    )
+  })
+
   it('greets nobody by a name that was typed in a mail to an address that isn’t confirmed', async () => {
     for (const [language, greeting] of [
       ['en', 'Hello, '],

@@ -24,6 +24,7 @@ const bag = (slug: string, each: string): Pack => ({
   slug,
   name: { en: slug, es: slug },
   holds: '2',
+  weightWet: null,
   prices: [{ from: '0', each }],
   least: '1',
   step: '1',

@@ -3,7 +3,7 @@ import type { Tax } from '../../src/estimate/table/tax.ts'
 import { taxedOnly } from '../estimate/taxes.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
-import { chargeTax } from '../quotes/quoting.ts'
+import { changeRates, chargeTax } from '../quotes/quoting.ts'
 
 let app: TestApp
 beforeAll(async () => {
@@ -35,6 +35,7 @@ const beds = new URLSearchParams({
 
 it('homeowners are asked whether their beds are new only where tax is another then', async () => {
   const QUESTION = 'Are the beds new?'
+  await changeRates(app, body => ({ ...body, tax: null }))
   expect(await get('/')).not.toContain(QUESTION)
   await chargeTax(app, { newWork: asked.newWork! })
   expect(await get('/')).toContain(QUESTION)

@@ -11,28 +11,46 @@ import { travelCharge } from '../table/travel.ts'
 import { showArea, showLength, showVolume } from '../units/show.ts'
 import { type UnitSystem, unitSystem } from '../units/units.ts'
 
-/** A warning to show: its text is 'caution.<code>' in the language's catalogue, filled with params. */
+/**
+ * A warning to show: its text is the owner's, else 'caution.<code>' in the language's catalogue, filled with params.
+ */
 export interface CautionGiven {
-  code: CautionCode
+  code: string
   params: Record<string, string>
   source: string
 }
 
-type Noted = Omit<CautionGiven, 'source'>
+/** A warning that a job gives rise to, whether it is shown or not. */
+export type Noted = Omit<CautionGiven, 'source'>
 
-/** The warnings a job gives rise to, each with the figure and the source the rate table names. */
+/** The warnings that homeowners read of their job, each with the figure and the source the rate table names. */
 export function cautionsOf(job: Job, quantities: JobQuantities, table: RateTable): CautionGiven[] {
-  const noted = [
+  const forAll = { ...table, cautions: table.cautions.filter(({ readBy }) => readBy === 'everyone') }
+  return shownOf(notedOf(job, quantities, table), forAll)
+}
+
+/** What a job gives rise to by its beds, its place, its finishes and its extras. */
+export function notedOf(job: Job, quantities: JobQuantities, table: RateTable): Noted[] {
+  return [
     ...bedsCautions(job, table),
     ...postcodeCaution(job, table),
     ...edgeCaution(job, quantities, table),
     ...finishCautions(job, quantities, table),
     ...extrasOf(job, table).flatMap(extra => extra.cautions.map(code => ({ code, params: {} }))),
   ]
-  const each = new Map(noted.map(one => [JSON.stringify([one.code, one.params]), one]))
-  return [...each.values()].flatMap(({ code, params }) => {
-    const known = table.cautions.find(caution => caution.code === code)
-    return known ? [{ code, params: { figure: known.figure ?? '', ...params }, source: known.source }] : []
+}
+
+/** Of warnings noted those that the table shows, each once. */
+export function shownOf<One extends Noted>(
+  noted: One[],
+  { cautions }: Pick<RateTable, 'cautions'>,
+): (One & CautionGiven)[] {
+  const each = new Map(noted.map(one => [JSON.stringify(one), one]))
+  return [...each.values()].flatMap(one => {
+    const known = cautions.find(({ code, shown }) => shown && code === one.code)
+    return known
+      ? [{ ...one, params: { figure: known.figure ?? '', ...one.params }, source: known.source }]
+      : []
   })
 }
 
@@ -89,13 +107,17 @@ function edgeCaution(job: Job, quantities: JobQuantities, table: RateTable): Not
 }
 
 function finishCautions(job: Job, quantities: JobQuantities, table: RateTable): Noted[] {
-  const { weight } = unitSystem(table.units)
   const toOrder = volumesToOrder(quantities, table)
   return finishesOf(job, table).flatMap((finish, index) =>
     finish.cautions.map((code): Noted => {
       if (code !== 'payload' || finish.densityWet === null) return { code, params: {} }
-      const heavy = toOrder[index]!.need.times(finish.densityWet).toDecimalPlaces(0).toFixed()
-      return { code, params: { weight: `${heavy.replace(/\B(?=(\d{3})+$)/g, ',')} ${weight}` } }
+      return { code, params: { weight: showWeight(toOrder[index]!.need.times(finish.densityWet), table) } }
     }),
   )
+}
+
+/** A weight in whole lb|kg, '2,500 lb'. */
+export function showWeight(weight: Decimal, { units }: Pick<RateTable, 'units'>): string {
+  const whole = weight.toDecimalPlaces(0).toFixed()
+  return `${whole.replace(/\B(?=(\d{3})+$)/g, ',')} ${unitSystem(units).weight}`
 }

@@ -1,6 +1,5 @@
 import type { TaxShown } from '../price/shown-tax.ts'
 import type { Narrower } from '../scenarios/narrower.ts'
-import type { CautionCode } from '../table/caution.ts'
 import type { Q } from '../units/units.ts'
 import type { Ballpark, Range } from './ballpark.ts'
 import type { CautionGiven } from './cautions.ts'
@@ -14,7 +13,7 @@ export interface BallparkAnswer {
   /** Only of a business that charges tax. */
   tax?: TaxShown
   narrower: Narrower | null
-  cautions: { code: CautionCode; text: string; source: string }[]
+  cautions: { code: string; text: string; source: string }[]
   /** Only where something told has two readings: how it was read, and spellings of the other. */
   doubtful?: Doubtful[]
 }

@@ -34,11 +34,12 @@ export function starterExtras(units: Units): StarterExtra[] {
  * take out, fabric to lay. Crew hours are invented; that old mulch lies a third looser on the truck is common practice.
  */
 export function siteExtras(units: Units): StarterExtra[] {
-  const found = { ...extraStart, offered: false, cautions: [] }
+  const found = { ...extraStart, offered: false }
   return [
     {
       ...found,
       slug: 'weeds-heavy',
+      cautions: ['weed-killer'],
       name: { en: 'Heavy weeds', es: 'Mucha maleza' },
       per: 'area',
       group: 'weeds',
@@ -47,6 +48,7 @@ export function siteExtras(units: Units): StarterExtra[] {
     {
       ...found,
       slug: 'weeds-jungle',
+      cautions: ['weed-killer'],
       name: { en: 'Overgrown with weeds', es: 'Lleno de maleza' },
       per: 'area',
       group: 'weeds',

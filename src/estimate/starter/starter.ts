@@ -1,6 +1,7 @@
 import { finishStart } from '../table/complete-table.ts'
 import { type Finish, type RateTable, rateFigures } from '../table/rate-table.ts'
 import { startOf } from '../table/values.ts'
+import { starterCautions } from './starter-cautions.ts'
 
 type Units = RateTable['units']
 type Pair = [us: string, metric: string]
@@ -14,28 +15,7 @@ export type StarterFinish = Omit<Finish, 'rates'>
  */
 export function starterTable(units: Units, currency = units === 'us' ? 'USD' : 'EUR'): RateTable {
   const figures = startOf(rateFigures, units) as RateTable
-  return { ...figures, units, currency, cautions: starterCautions(units === 'us') }
-}
-
-function starterCautions(us: boolean): RateTable['cautions'] {
-  const own = 'Our own rule'
-  return [
-    {
-      code: 'depth-over',
-      source: 'UF/IFAS Extension Polk County, Mulch, 2016; Alabama Cooperative Extension ANR-1359',
-    },
-    { code: 'depth-under', source: 'UF/IFAS Extension Polk County, Mulch, 2016' },
-    { code: 'large-size', figure: us ? '300 ft' : '90 m', source: own },
-    { code: 'postcode-not-served', source: own },
-    { code: 'edge-unknown', source: own },
-    { code: 'fire', figure: us ? '18 in' : '46 cm', source: 'Massachusetts fire code, 527 CMR 17' },
-    { code: 'clearance', figure: us ? '6 in' : '15 cm', source: 'University of Florida, EDIS ENY-832' },
-    { code: 'payload', source: 'CalRecycle: loose gravel, and 20% more when wet' },
-    {
-      code: 'digging',
-      source: 'Ohio Revised Code 3781.25; Arkansas Code 14-271-109; Indiana Code 8-1-26-6',
-    },
-  ]
+  return { ...figures, units, currency, cautions: starterCautions(units) }
 }
 
 const usual: Pair[] = [
@@ -85,11 +65,13 @@ export function starterFinishes(units: Units): StarterFinish[] {
       ['shreds', '#7a5a3c'],
       usual,
       mulch,
-      ['fire', 'clearance'],
+      ['fire', 'clearance', 'trunks', 'pile'],
     ),
     finish('dyed-wood', ['Dyed mulch', 'Mantillo teñido'], ['shreds', '#4a2e22'], usual, mulch, [
       'fire',
       'clearance',
+      'trunks',
+      'pile',
     ]),
     finish(
       'bark-nuggets',
@@ -97,7 +79,7 @@ export function starterFinishes(units: Units): StarterFinish[] {
       ['chips', '#8c5a3a'],
       usual,
       mulch,
-      ['clearance'],
+      ['clearance', 'trunks', 'pile'],
     ),
     finish(
       'pine-straw',
@@ -105,16 +87,23 @@ export function starterFinishes(units: Units): StarterFinish[] {
       ['straw', '#b0763f'],
       usual,
       ['400', '237'],
-      ['fire', 'clearance'],
+      ['fire', 'clearance', 'trunks'],
     ),
-    finish('compost', ['Compost', 'Composta'], ['dots', '#3b3028'], shallow, ['1350', '801'], ['clearance']),
+    finish(
+      'compost',
+      ['Compost', 'Composta'],
+      ['dots', '#3b3028'],
+      shallow,
+      ['1350', '801'],
+      ['clearance', 'trunks', 'pile'],
+    ),
     finish(
       'stone',
       ['Decorative stone', 'Piedra decorativa'],
       ['pebbles', '#9a958a'],
       stones,
       ['3120', '1851'],
-      ['payload'],
+      ['payload', 'trunks'],
     ),
   ]
 }

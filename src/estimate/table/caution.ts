@@ -1,7 +1,7 @@
 import { z } from 'zod'
-import { declared } from './row.ts'
+import { choice, declared, plainSlug, yes } from './row.ts'
 
-/** The warnings there are: `src/language/cautions.ts` is held against this, and has a sentence for each and no other. */
+/** The warnings that come with the program: `src/language/cautions.ts` has a sentence for each and no other. */
 export const cautionCodes = [
   'depth-over',
   'depth-under',
@@ -10,28 +10,86 @@ export const cautionCodes = [
   'edge-unknown',
   'fire',
   'clearance',
-  'payload',
+  'trunks',
+  'cocoa',
   'digging',
+  'weed-killer',
+  'lifting',
+  'payload',
+  'pile',
 ] as const
 export type CautionCode = (typeof cautionCodes)[number]
 
-const options = Object.fromEntries(cautionCodes.map(code => [code, code.replaceAll('-', ' ')]))
+/** Those that go with a finish or an extra, each with what pages call it; the others come about by themselves. */
+export const GOES_WITH = {
+  fire: 'Fire near the house',
+  clearance: 'Siding and termites',
+  trunks: 'Trunks',
+  cocoa: 'Cocoa hulls and dogs',
+  digging: 'Digging and utility lines',
+  'weed-killer': 'Weed killer and licenses',
+  payload: 'What a truck can carry',
+  pile: 'Loose piles heating up',
+} satisfies Partial<Record<CautionCode, string>>
 
-/** The cautions that go with a finish or an extra. */
+const NAMES: Record<CautionCode, string> = {
+  'depth-over': 'Deeper than usual',
+  'depth-under': 'Thinner than usual',
+  'large-size': 'A very large size',
+  'postcode-not-served': 'Outside your area',
+  'edge-unknown': 'An edge that isn’t known',
+  lifting: 'Lifting bags',
+  ...GOES_WITH,
+}
+
+/** What the staff call a warning: the owner's own by its code. */
+export function cautionName(code: string): string {
+  return isBuiltIn(code) ? NAMES[code] : code.replaceAll('-', ' ')
+}
+
+export function isBuiltIn(code: string): code is CautionCode {
+  return (cautionCodes as readonly string[]).includes(code)
+}
+
+/** The cautions that go with a finish or an extra: of those above, and of the owner's own. */
 export function cautionTicks() {
-  return declared(z.array(z.enum(cautionCodes)), {
+  return declared(z.array(plainSlug()), {
     kind: 'codes',
     name: 'cautions',
     label: 'Cautions that go with it',
     heading: 'Cautions',
     before: [],
-    options,
+    options: GOES_WITH,
+  })
+}
+
+const LONGEST_WORDS = 300
+
+function words(name: string, label: string, meaning: string) {
+  return declared(z.string().trim().min(1).max(LONGEST_WORDS).nullable(), {
+    kind: 'text',
+    name,
+    label,
+    meaning,
+    before: null,
   })
 }
 
 /** A warning of the table; one left out is never shown. */
 export const caution = z.object({
-  code: declared(z.enum(cautionCodes), { kind: 'choice', name: 'code', label: 'Warning', options }),
+  code: declared(plainSlug(), {
+    kind: 'slug',
+    name: 'code',
+    label: 'Warning',
+    meaning: 'Lowercase letters, digits, and hyphens. Another code is a warning of your own.',
+  }),
+  shown: yes('shown', 'Show it', { before: true, start: true }),
+  readBy: choice(
+    'read by',
+    'Who reads it',
+    { everyone: 'homeowners, and you', staff: 'only you' },
+    { before: 'everyone' },
+  ),
   figure: declared(z.string().optional(), {
     kind: 'note',
     name: 'figure',
@@ -39,4 +97,12 @@ export const caution = z.object({
     meaning: 'With its unit: 18 in. Empty: it has none.',
   }),
   source: declared(z.string(), { kind: 'note', name: 'source', label: 'Whose advice or rule it is' }),
+  words: z.object({
+    en: words(
+      'words',
+      'In your own words, in English',
+      'Empty: the words that come with it. {figure} stands for its figure.',
+    ),
+    es: words('words in Spanish', 'In your own words, in Spanish', 'Empty: the words that come with it.'),
+  }),
 })

@@ -63,12 +63,22 @@ function bought<Kind extends string, Sizes extends z.core.$ZodShape>(kind: Kind,
   })
 }
 
+const weightWet = figureOrNone('wet weight', 'Weight of one when wet', {
+  unit: '{weight}',
+  above: 0,
+  meaning: 'You’re warned if it’s too heavy to lift. Empty: worked out from the material’s wet weight.',
+})
+
 /** The ways in which a finish is bought. What is weighed is sold by the short ton|tonne. */
 export const packKinds = {
-  bag: bought('bag', 'bags', { holds: figure('holds', 'A bag holds', { unit: '{volume}', above: 0 }) }),
+  bag: bought('bag', 'bags', {
+    holds: figure('holds', 'A bag holds', { unit: '{volume}', above: 0 }),
+    weightWet,
+  }),
   bale: bought('bale', 'bales', {
     covers: figure('covers', 'A bale covers', { unit: '{area}', above: 0 }),
     deep: figure('deep', 'At this depth', { unit: '{depth}', above: 0 }),
+    weightWet,
   }),
   bulk: bought('bulk', '{bulk}', {}),
   weighed: bought('weighed', '{ton}', {

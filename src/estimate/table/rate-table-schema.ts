@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { cautionCodes, isBuiltIn } from './caution.ts'
 import { wageCost } from './crew.ts'
 import { type ExtraPack, type Pack, waysOf } from './pack.ts'
 import { type Finish, type Measuring, type RateTable, rateFigures } from './rate-table.ts'
@@ -41,6 +42,7 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
   })
   refuseSubstitutes(table.finishes, fault)
   refuseUnnamedTaxes(table, fault)
+  refuseUnknownCautions(table, fault)
   // Whichever of them a form is about, the fault stands beside what it can change.
   if (!table.finishes.some(canBePicked))
     table.finishes.forEach(({ offered }, index) => {
@@ -74,6 +76,23 @@ function refuseSubstitutes(finishes: Finish[], fault: AddFault): void {
       else if (substitutes.indexOf(other) !== place) fault(at, `“${other}” is already listed above`)
     })
   })
+}
+
+function refuseUnknownCautions(table: RateTable, fault: AddFault): void {
+  const known = new Set<string>([...cautionCodes, ...table.cautions.map(({ code }) => code)])
+  table.cautions.forEach(({ code, words }, index) => {
+    for (const language of ['en', 'es'] as const) {
+      const own = !isBuiltIn(code) || words.en !== null || words.es !== null
+      if (own && words[language] === null)
+        fault(['cautions', index, 'words', language], 'needs its words in both languages')
+    }
+  })
+  for (const list of ['finishes', 'extras'] as const)
+    table[list].forEach(({ cautions }, index) => {
+      cautions.forEach((code, place) => {
+        if (!known.has(code)) fault([list, index, 'cautions', place], `there is no caution “${code}”`)
+      })
+    })
 }
 
 function refuseUnnamedTaxes({ tax }: RateTable, fault: AddFault): void {

@@ -29,6 +29,7 @@ export interface BlockView {
   /** Of an entry: what it is called, and the names of its fields for what it was, its place, its kind and taking it out. */
   entry: {
     legend: string
+    says: string | null
     was: string | null
     place: string | null
     kind: string | null
@@ -107,13 +108,16 @@ function viewEntry(
   const was = all[`${prefix}was`]
   const isNew = was === undefined
   const isGone = !isNew && !entries.has(was)
-  const thing = part.fixed && !isNew ? (entries.get(was)?.name as Name | undefined)?.en : undefined
+  const before = isNew ? undefined : entries.get(was)
+  const fixed = part.fixed ? (before?.name as Name | undefined)?.en : undefined
+  const thing = before && part.named ? part.named(before) : fixed
   return {
     heading: row === 0 ? (part.heading ?? null) : null,
     folds: row === 0 && isNew && part.adds ? { adds: part.adds, open: false } : null,
     about: row === 0 ? (part.about ?? null) : null,
     entry: {
       legend: thing ?? legendOf(part, row, isNew, isGone),
+      says: (before && part.says?.(before)) ?? null,
       was: isNew ? null : `${prefix}was`,
       place: isNew || !part.ordered ? null : `${prefix}place`,
       kind: kind ? `${prefix}kind` : null,

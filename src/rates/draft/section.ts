@@ -40,6 +40,10 @@ export interface ListPart {
   fields(kind: string | undefined): FormField[]
   /** What a new entry has besides its fields. */
   blank: Record<string, unknown>
+  /** What an entry that is there is called, where that isn't `one` and its number. */
+  named?(entry: Record<string, unknown>): string
+  /** What is said of an entry that is there, before its fields. */
+  says?(entry: Record<string, unknown>): string | null
   /** Whether entries can be put in another order. */
   ordered: boolean
   /** Whether entries are made elsewhere: here they are only put in order and taken out. */

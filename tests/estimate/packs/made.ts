@@ -13,11 +13,28 @@ export const flat = (each: string) => [{ from: '0', each }]
 
 /** Prices and contents of the packs below are invented. */
 export function bag(changes: Partial<Bag> = {}): Bag {
-  return { ...called('bag'), ...plain, prices: flat('4'), kind: 'bag', holds: '2', ...changes }
+  return {
+    ...called('bag'),
+    ...plain,
+    prices: flat('4'),
+    kind: 'bag',
+    holds: '2',
+    weightWet: null,
+    ...changes,
+  }
 }
 
 export function bale(changes: Partial<Bale> = {}): Bale {
-  return { ...called('bale'), ...plain, prices: flat('6'), kind: 'bale', covers: '20', deep: '3', ...changes }
+  return {
+    ...called('bale'),
+    ...plain,
+    prices: flat('6'),
+    kind: 'bale',
+    covers: '20',
+    deep: '3',
+    weightWet: null,
+    ...changes,
+  }
 }
 
 export function bulk(changes: Partial<Bulk> = {}): Bulk {

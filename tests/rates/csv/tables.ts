@@ -8,7 +8,7 @@ import { taxOf } from '../../estimate/taxes.ts'
 const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }
 const bought = { least: '0', step: '1', ...both }
 const once = [{ from: '0', each: '5.50' }]
-const baled = { covers: '45', deep: '3', prices: once }
+const baled = { weightWet: null, covers: '45', deep: '3', prices: once }
 const name = (en: string, es = en) => ({ en, es })
 
 const packs: Pack[] = [
@@ -18,6 +18,7 @@ const packs: Pack[] = [
     slug: 'bag-2',
     name: name('Bag', 'Bolsa'),
     holds: '2',
+    weightWet: '70',
     prices: [
       { from: '0', each: '4.20' },
       { from: '50', each: '3.90' },
@@ -244,6 +245,6 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
       carriers: any.carriers.map(name => ({ name, volume: '10', payload: null })),
       people: people.map(name => ({ name, come: '1.5', wage: any.charge, burden: drive && '0.2' })),
       tax: any.taxed ? { ...full.tax, areas } : null,
-      cautions: [...full.cautions, { code: 'fire', source: any.source, ...caution }],
+      cautions: [...full.cautions, { ...full.cautions[0], source: any.source, ...caution }],
     })
   })

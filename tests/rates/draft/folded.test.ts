@@ -37,9 +37,8 @@ it('a tax takes a name and a rate; the rest is folded away under what it would a
   expect(before).toContain('Your tax office')
   expect((await draft.saveSection('tax', RATE)).status).toBe(303)
   expect((await draft.stored()).body.tax).toMatchObject({ rate: '0.05', second: { rate: null } })
-})
 
-it('what was filled in stays open, and so does what is wrong', async () => {
+  // What was filled in stays open, and so does what is wrong.
   const city = { 'tax.second.rate': '1.5', 'tax.second.name.en': 'City tax' }
   const refused = await draft.saveSection('tax', { ...RATE, ...city })
   expect(refused.status).toBe(422)

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
 import { differenceOf } from '../../../src/rates/csv/difference.ts'
+import type { Section } from '../../../src/rates/draft/section.ts'
 import { readSection, sectionValues } from '../../../src/rates/draft/section-form.ts'
 import { findSection, sectionGroups } from '../../../src/rates/draft/sections-of.ts'
 import { changedAt, type Leaf, leavesOf, othersThan } from '../csv/leaves.ts'
@@ -10,16 +11,21 @@ import { fullTable } from '../csv/tables.ts'
 const sectionsOf = (table: RateTable) => sectionGroups(table).flatMap(({ sections }) => sections)
 
 /** What a section's form makes of a table when it is sent as it was shown for another. */
-function through(key: string, shown: RateTable, table: RateTable) {
-  const section = findSection(shown, key)!
-  return readSection(findSection(table, key)!, table, sectionValues(section, shown))
+function through(
+  section: Section,
+  shown: RateTable,
+  table: RateTable,
+  own = findSection(table, section.key)!,
+) {
+  return readSection(own, table, sectionValues(section, shown))
 }
 
 describe('the forms of the draft', () => {
   it('give back the table when they are sent as they were shown', () => {
     const table = fullTable()
-    for (const { key } of sectionsOf(table)) {
-      const read = through(key, table, table)
+    for (const section of sectionsOf(table)) {
+      const { key } = section
+      const read = through(section, table, table, section)
       expect({ key, read: read.ok ? differenceOf(table, read.values) : read.errors }).toEqual({
         key,
         read: [],
@@ -27,8 +33,8 @@ describe('the forms of the draft', () => {
     }
   })
 
-  // These are given when a finish, an extra or a pack is made, and the business is set up in units and a currency.
-  const settled = /^(units|currency)$|\.slug$|\.kind$/
+  // These are given when a finish, an extra, a pack or a caution is made, and the business is set up in units and a currency.
+  const settled = /^(units|currency)$|\.slug$|\.kind$|\.code$/
   // It is uploaded on a page of its own: photo.test.ts.
   const uploaded = /^finishes\.\d+\.photo$/
 
@@ -63,9 +69,9 @@ function wholeTable(): RateTable {
 
 function isCarried(changed: RateTable, table: RateTable, { path }: Leaf): boolean {
   const ofThing = path[0] === 'finishes' || path[0] === 'extras' ? `${path[0]}.${path[1]}` : ''
-  return sectionsOf(changed).some(({ key, base }) => {
-    if (base !== ofThing) return false
-    const read = through(key, changed, table)
+  return sectionsOf(changed).some(section => {
+    if (section.base !== ofThing) return false
+    const read = through(section, changed, table)
     return read.ok && differenceOf(inOrder(read.values), inOrder(changed)).length === 0
   })
 }
@@ -99,7 +105,7 @@ const WORDS = [
   'line',
   'with',
   'markup',
-  'payload',
+  'cocoa',
   'hour',
   'bag-2:delivered',
   'yes',

@@ -134,6 +134,7 @@ test('a pack is added by its kind, with breaks and delivery; it can be pinned an
       kind: 'bag',
       name: { en: 'Bag of 2 ft³', es: 'Bolsa' },
       holds: '2',
+      weightWet: null,
       prices: [
         { from: '0', each: '4.20' },
         { from: '40', each: '3.60' },

@@ -6,6 +6,7 @@ import { rangeInWords } from '../../../language/money-in-words.ts'
 import { perInWords } from '../../start/rate-words.ts'
 import { blocksOf, foldedBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
+import { withOwnCautions } from './caution-section.ts'
 import { listOfThings } from './things.ts'
 
 /** The list of extras, and a form for each of them. */
@@ -38,6 +39,9 @@ function extraSection(extra: Extra, index: number, table: RateTable, figures: z.
     adds: 'Its names, rates, labor hours, and dump fee.',
     base: `extras.${index}`,
     under: true,
-    parts: foldedBlocks(blocksOf(ownRows(entry)), TAXED_ADDS, startOf(entry, table.units)),
+    parts: withOwnCautions(
+      foldedBlocks(blocksOf(ownRows(entry)), TAXED_ADDS, startOf(entry, table.units)),
+      table,
+    ),
   }
 }

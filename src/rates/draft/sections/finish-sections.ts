@@ -5,6 +5,7 @@ import { unitSystem } from '../../../estimate/units/units.ts'
 import { choice } from '../entries.ts'
 import { blocksOf, formField } from '../figure-fields.ts'
 import type { FormField, Section } from '../section.ts'
+import { withOwnCautions } from './caution-section.ts'
 import { listOfThings } from './things.ts'
 
 const LEAST_SUBSTITUTES = 3
@@ -60,7 +61,7 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
     adds: 'Its names, color, depths, weights, and rates, and whether homeowners can pick it.',
     base: `finishes.${index}`,
     under: true,
-    parts: blocksOf(rows, fieldsOf),
+    parts: withOwnCautions(blocksOf(rows, fieldsOf), table),
     elsewhere: {
       path: `photo/${finish.slug}`,
       words: finish.photo === null ? 'Add a photo' : 'Photo',

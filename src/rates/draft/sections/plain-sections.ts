@@ -6,6 +6,7 @@ import { moneyInWords } from '../../../language/money-in-words.ts'
 import { percent } from '../entries.ts'
 import { listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
+import { cautionSection } from './caution-section.ts'
 
 /** Labor hours of laying, the truck, and what the work costs. */
 export function workSections(table: RateTable, figures: z.ZodObject): Section[] {
@@ -55,7 +56,7 @@ function hours({ lower, upper }: Span): string {
 
 /** What sums and ranges rest on, and the warnings. */
 export function rangeSections(table: RateTable, figures: z.ZodObject): Section[] {
-  const { allowance, thinnestTopUp, promise, step, currency, cautions } = table
+  const { allowance, thinnestTopUp, promise, step, currency } = table
   return [
     {
       key: 'beds',
@@ -73,13 +74,6 @@ export function rangeSections(table: RateTable, figures: z.ZodObject): Section[]
       base: '',
       parts: sectionBlocks('ranges', figures),
     },
-    {
-      key: 'cautions',
-      title: 'Cautions',
-      holds: cautions.map(({ code }) => code.replaceAll('-', ' ')).join(', ') || 'none',
-      adds: 'Warnings shown where they matter, with their source. One you remove is never shown.',
-      base: '',
-      parts: [listOf('cautions', 'Caution', table, figures)],
-    },
+    cautionSection(table, figures),
   ]
 }

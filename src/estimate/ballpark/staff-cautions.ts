@@ -1,0 +1,79 @@
+import { Decimal } from '../../lib/decimal.ts'
+import type { Job } from '../job/bed.ts'
+import { jobQuantities } from '../job/quantities.ts'
+import { packWeight } from '../packs/pack-weight.ts'
+import type { Shopping } from '../packs/shopping.ts'
+import type { RateTable } from '../table/rate-table.ts'
+import { type CautionGiven, type Noted, notedOf, shownOf, showWeight } from './cautions.ts'
+
+/** A warning to the staff; about is what it is of, a finish or a pack in English, where that isn't the whole job. */
+export interface StaffCaution extends CautionGiven {
+  about?: string
+}
+
+type StaffNoted = Noted & Pick<StaffCaution, 'about'>
+
+// Told below, of what is bought.
+const BY_PURCHASE = ['payload', 'pile']
+
+/**
+ * Every warning that a job gives rise to, what is bought for it first: how much each finish weighs wet, packs that are
+ * heavier than one person should lift, and loose piles.
+ */
+export function staffCautions(job: Job, shopping: Shopping, table: RateTable): StaffCaution[] {
+  const noted = notedOf(job, jobQuantities(job, table), table)
+  return shownOf<StaffNoted>(
+    [
+      ...shopping.finishes.flatMap(one => [
+        ...payloadOf(one, table),
+        ...liftingOf(one, table),
+        ...pileOf(one),
+      ]),
+      ...noted.filter(({ code }) => !BY_PURCHASE.includes(code)),
+    ],
+    table,
+  )
+}
+
+type Bought = Shopping['finishes'][number]
+
+function payloadOf({ finish, need, buying }: Bought, table: RateTable): StaffNoted[] {
+  if (finish.densityWet === null) return []
+  const volume = buying?.taken.contents ?? need
+  const weight = showWeight(volume.times(finish.densityWet), table)
+  return [{ code: 'payload', params: { weight }, about: finish.name.en }]
+}
+
+function liftingOf({ finish, buying }: Bought, table: RateTable): StaffNoted[] {
+  const limit = limitOf(table)
+  return packsOf(buying).flatMap(pack => {
+    const weight = packWeight(pack, finish, table)
+    if (!weight || limit === null || weight.lte(limit)) return []
+    const about = `${finish.name.en}, ${pack.name.en}`
+    return [{ code: 'lifting', params: { weight: showWeight(weight, table) }, about }]
+  })
+}
+
+function pileOf({ finish, buying }: Bought): StaffNoted[] {
+  const isLoose = packsOf(buying).some(({ kind }) => kind === 'bulk' || kind === 'weighed')
+  return isLoose && finish.cautions.includes('pile')
+    ? [{ code: 'pile', params: {}, about: finish.name.en }]
+    : []
+}
+
+function packsOf(buying: Bought['buying']) {
+  return buying?.taken.parts.flatMap(({ way }) => (way ? [way.pack] : [])) ?? []
+}
+
+const PER_KG = new Decimal('0.45359237')
+
+// In lb|kg; null where the figure can't be read as a weight.
+function limitOf({ cautions, units }: RateTable): Decimal | null {
+  const figure = cautions.find(({ code }) => code === 'lifting')?.figure ?? ''
+  const [, amount, unit] = /^\s*(\d{1,5}(?:[.,]\d+)?)\s*(lbs?|pounds?|kg)?\.?\s*$/i.exec(figure) ?? []
+  if (amount === undefined) return null
+  const limit = new Decimal(amount.replace(',', '.'))
+  const isKg = unit === undefined ? units === 'metric' : unit.toLowerCase() === 'kg'
+  if (isKg === (units === 'metric')) return limit
+  return isKg ? limit.div(PER_KG) : limit.times(PER_KG)
+}

@@ -1,0 +1,64 @@
+import type { FastifyReply } from 'fastify'
+import { requireBusiness } from '../business/queries.ts'
+import type { Deps } from '../deps.ts'
+import { findDecisions } from '../places/decisions.ts'
+import { findOffers, type Offer } from '../places/offers.ts'
+import { requireHead } from '../places/queries.ts'
+import { type DecisionView, decisionInWords, type Known, viewKnown } from './known.ts'
+import { findCustomers, findPlaces, findRequests } from './queries.ts'
+
+export interface CustomerPage {
+  id: number
+  name: string
+  /** Each once, as told last. */
+  names: string[]
+  phones: string[]
+  emails: string[]
+  places: { id: number; words: string }[]
+  known: Known
+  offers: Offer[]
+  decisions: DecisionView[]
+}
+
+/**
+ * The page of a customer with all that is joined to them; of one that is joined to another it is the other's.
+ * @throws {NotFound} when there is none
+ */
+export async function showCustomer(deps: Deps, reply: FastifyReply, id: number): Promise<FastifyReply> {
+  const head = await requireHead(deps.db, 'customer', id)
+  if (head !== id) return reply.redirect(`/customers/${head}`, 303)
+  const business = await requireBusiness(deps.db)
+  const rows = await findCustomers(deps.db, id)
+  const places = await findPlaces(deps.db, 'customer', id)
+  const requests = await findRequests(deps.db, 'customer', id)
+  const offers = await findOffers(deps.db, 'customer', id)
+  const decisions = await findDecisions(deps.db, 'customer', id)
+  return reply.page('people/customer', {
+    id,
+    name: rows[0]!.name,
+    names: once(rows.map(({ name }) => name)),
+    phones: oneSpelling(rows.map(({ phone, phone_key }) => [phone_key, phone])),
+    emails: oneSpelling(rows.map(({ email, email_key }) => [email_key, email])),
+    places: placesOnce(places),
+    known: await viewKnown(deps, business, requests),
+    offers,
+    decisions: decisions.map(row => decisionInWords(row, business)),
+  })
+}
+
+function placesOnce(rows: Awaited<ReturnType<typeof findPlaces>>): CustomerPage['places'] {
+  const newest = new Map<number, string>()
+  for (const { head_id, street, postcode } of rows)
+    if (!newest.has(head_id)) newest.set(head_id, [street, postcode].filter(Boolean).join(', '))
+  return [...newest].map(([id, words]) => ({ id, words: words || 'No address yet' }))
+}
+
+// As it was told last, of all that are recognized as one.
+function oneSpelling(told: [key: string | null, text: string][]): string[] {
+  return once([...new Map(told.reverse().map(([key, text]) => [key ?? text, text])).values()].reverse())
+}
+
+/** Each text once, those that are empty left out. */
+export function once(texts: string[]): string[] {
+  return [...new Set(texts)].filter(Boolean)
+}

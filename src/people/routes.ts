@@ -1,0 +1,84 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { Refusal } from '../http/errors.ts'
+import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import type { Kind } from '../places/queries.ts'
+import { type CustomerPage, showCustomer } from './customer-page.ts'
+import { readDecision } from './form.ts'
+import { type PlacePage, showPlace } from './place-page.ts'
+import { type Decision, decideCustomers, decidePlaces, takeBack } from './same.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'people/customer': CustomerPage
+    'people/place': PlacePage
+  }
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+
+interface OfOne {
+  Params: { id: string }
+}
+
+const SAID: Record<Decision, string> = {
+  same: 'They are one customer now.',
+  place: 'Same property, another customer.',
+  apart: 'They are kept apart.',
+}
+
+/** The pages of customers and places, and what is decided on them: who is the same. */
+export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get<OfOne>('/customers/:id', OWNER, (request, reply) =>
+    showCustomer(deps, reply, idOf(request.params.id)),
+  )
+  app.get<OfOne>('/places/:id', OWNER, (request, reply) => showPlace(deps, reply, idOf(request.params.id)))
+
+  app.post<OfOne>('/customers/:id/same', OWNER, async (request, reply) => {
+    const one = idOf(request.params.id)
+    const { other, decision, back } = requireDecided(request.body)
+    await decideCustomers(deps, { one, other, accountId: requireAccount(request).id }, decision)
+    return done(reply, SAID[decision], back ?? `/customers/${one}`)
+  })
+
+  app.post<OfOne>('/places/:id/same', OWNER, async (request, reply) => {
+    const one = idOf(request.params.id)
+    const { other, decision, back } = requireDecided(request.body)
+    const isSame = decision !== 'apart'
+    await decidePlaces(deps, { one, other, accountId: requireAccount(request).id }, isSame)
+    return done(reply, isSame ? 'They are one property now.' : SAID.apart, back ?? `/places/${one}`)
+  })
+
+  for (const [kind, path] of [
+    ['customer', 'customers'],
+    ['place', 'places'],
+  ] as const satisfies [Kind, string][]) {
+    app.post<OfOne & { Params: { decision: string } }>(
+      `/${path}/:id/decisions/:decision/undo`,
+      OWNER,
+      async (request, reply) => {
+        await takeBack(deps, kind, idOf(request.params.decision), requireAccount(request).id)
+        return done(reply, 'That is undone.', `/${path}/${idOf(request.params.id)}`)
+      },
+    )
+  }
+}
+
+// What no id can be is none that there is.
+function idOf(told: string): number {
+  return Number(/^\d{1,15}$/.exec(told)?.[0] ?? 0)
+}
+
+/** @throws {Refusal} 400 where a button of ours wasn't pressed */
+function requireDecided(body: unknown) {
+  const reading = readDecision(new FormFields(body))
+  if (!reading.ok) throw new Refusal(400, 'error.400')
+  return reading.values
+}
+
+function done(reply: FastifyReply, words: string, path: string) {
+  say(reply, words)
+  return reply.redirect(path, 303)
+}

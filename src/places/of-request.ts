@@ -1,0 +1,29 @@
+import type { Kysely } from 'kysely'
+import type { Database } from '../db/schema.ts'
+import { findOffers, type Offer } from './offers.ts'
+
+/** Whose request it is: the heads of their groups, how many requests the customer has, and who may be the same. */
+export interface PeopleOfRequest {
+  customerId: number
+  placeId: number
+  requests: number
+  offers: Offer[]
+}
+
+export async function findPeople(
+  db: Kysely<Database>,
+  of: { customer_head_id: number; place_head_id: number },
+): Promise<PeopleOfRequest> {
+  const { requests } = await db
+    .selectFrom('quote_request')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .select(eb => eb.fn.countAll<number>().as('requests'))
+    .where('customer.head_id', '=', of.customer_head_id)
+    .executeTakeFirstOrThrow()
+  return {
+    customerId: of.customer_head_id,
+    placeId: of.place_head_id,
+    requests,
+    offers: await findOffers(db, 'customer', of.customer_head_id),
+  }
+}

@@ -1,0 +1,57 @@
+import type { Business } from '../business/queries.ts'
+import type { Step } from '../db/schema.ts'
+import { shortDate, shortDay } from '../language/dates-in-words.ts'
+import { dayOf } from '../lib/dates.ts'
+import type { QueueRow } from './rows.ts'
+
+/** What a step needs to know of a request beyond what every row says; '' where that is all. */
+export function noteOnRow(
+  row: QueueRow,
+  step: Step | null,
+  { time_zone: zone }: Business,
+  now: Temporal.Instant,
+): string {
+  const notes = [...stepNotes(row, step, zone, now)]
+  const isHeld = row.on_hold_until !== null && row.on_hold_until > dayOf(now, zone)
+  if (isHeld) notes.unshift(`on hold until ${shortDate(row.on_hold_until!)}`)
+  return notes.join('; ')
+}
+
+function stepNotes(row: QueueRow, step: Step | null, zone: string, now: Temporal.Instant): string[] {
+  switch (step) {
+    case 'Call':
+      return [callsInWords(row.calls), row.preferred_times && `good times: ${row.preferred_times}`].filter(
+        Boolean,
+      )
+    case 'Price':
+      return [row.is_measured ? 'measured' : 'not measured', row.low === null ? 'no range yet' : ''].filter(
+        Boolean,
+      )
+    case 'Follow up':
+      return [callsInWords(row.calls), linkInWords(row, zone), leftInWords(row, zone, now)].filter(Boolean)
+    default:
+      return []
+  }
+}
+
+/** 'called twice, no answer', or '' where nobody called. */
+export function callsInWords(calls: number): string {
+  if (calls === 0) return ''
+  const times = calls === 1 ? 'once' : calls === 2 ? 'twice' : `${calls} times`
+  return `called ${times}, no answer`
+}
+
+/** How far the booking link has come: '' where there is no quote. */
+export function linkInWords(row: QueueRow, zone: string): string {
+  if (row.total === null) return ''
+  if (row.seen_at) return `read ${shortDay(row.seen_at, zone)}`
+  const sent = row.mailed_at ?? row.handed_over_at
+  return sent ? `link sent ${shortDay(sent, zone)}, not read yet` : 'link not sent yet'
+}
+
+function leftInWords({ holds_until }: QueueRow, zone: string, now: Temporal.Instant): string {
+  if (!holds_until) return ''
+  const { days } = Temporal.PlainDate.from(dayOf(now, zone)).until(holds_until)
+  if (days < 0) return `expired ${shortDate(holds_until)}`
+  return days === 0 ? 'last day' : `${days} ${days === 1 ? 'day' : 'days'} left`
+}
