@@ -15,7 +15,7 @@ import {
   together,
 } from './row.ts'
 import { tax } from './tax.ts'
-import { carrier, costPlus, costs, floors, labor, person } from './work-figures.ts'
+import { carrier, costPlus, costs, fetching, floors, labor, person } from './work-figures.ts'
 
 const prices = { section: 'prices' }
 const lyingThere = {
@@ -129,6 +129,7 @@ export const rateFigures = z.object({
   }),
   labor,
   carriers: z.array(carrier),
+  fetching,
   people: z.array(person),
   costs,
   costPlus: together(costPlus, {

@@ -11,6 +11,7 @@ import {
   span,
   text,
   together,
+  yes,
 } from './row.ts'
 
 /** What planting multiplies the labor hours by. */
@@ -152,6 +153,27 @@ export const carrier = z.object({
     above: 0,
     meaning: 'Empty: not known.',
     secret: true,
+  }),
+})
+
+const fetched = { section: 'costs', heading: 'Buying and picking up' }
+
+/** How the finishes of a job are bought and fetched. Tables from before that fetched each by itself, and mixed nothing. */
+export const fetching = z.object({
+  together: choice(
+    'picked up together',
+    'What rides in one load',
+    {
+      all: 'everything, with a tarp between loose materials',
+      apart: 'bags and bales with anything, but never two loose materials',
+      each: 'one material at a time',
+    },
+    { ...fetched, start: 'all', before: 'each', meaning: 'Trips are counted by volume and by wet weight.' },
+  ),
+  mixed: yes('loose and bags mixed', 'Buy part of a material loose and the rest in bags if that’s cheaper', {
+    ...fetched,
+    start: true,
+    before: false,
   }),
 })
 
