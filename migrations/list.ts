@@ -14,6 +14,7 @@ import * as understood from './2026-11-26-6-understood.ts'
 import * as sites from './2026-11-26-7-sites.ts'
 import * as people from './2026-11-26-8-people.ts'
 import * as queue from './2026-11-26-9-queue.ts'
+import * as photosFromHomeowners from './2026-11-26-91-photos-from-homeowners.ts'
 import * as extraLabor from './2026-11-26-94-extra-labor.ts'
 import * as laborHours from './2026-11-26-96-labor-hours.ts'
 
@@ -34,6 +35,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-7-sites': sites,
   '2026-11-26-8-people': people,
   '2026-11-26-9-queue': queue,
+  '2026-11-26-91-photos-from-homeowners': photosFromHomeowners,
   '2026-11-26-94-extra-labor': extraLabor,
   '2026-11-26-96-labor-hours': laborHours,
 }

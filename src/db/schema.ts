@@ -68,6 +68,12 @@ export interface BusinessTable {
   working_days: number[]
   /** The origins of the sites that may show homeowners' pages in a frame. */
   sites: Generated<string[]>
+  /** How many photos a homeowner may send with a request; none at 0. */
+  photos_each: Generated<number>
+  /** How much all photos of homeowners may take up. */
+  photos_megabytes: Generated<number>
+  /** After how many months photos go, once the job is paid or the request ended. */
+  photos_months: Generated<number>
 }
 
 export interface RateTableTable {
@@ -182,6 +188,13 @@ export interface RequestBedTable {
   measured_position: number | null
 }
 
+/**
+ * How a request was sent: with beds, or without any. `told` has none then, there is no ballpark, and what was
+ * understood is a job of no beds.
+ */
+export const SENT_AS = ['beds', 'photos', 'last year', 'look'] as const
+export type SentAs = (typeof SENT_AS)[number]
+
 export interface RequestYearTable {
   year: number
   last: number
@@ -202,6 +215,7 @@ export interface QuoteRequestTable {
   /** Of what was sent, see contentHash; null where it came in before that was kept. */
   content_hash: string | null
   put_in_by: 'homeowner' | 'staff'
+  sent_as: Generated<SentAs>
   language: Language
   preferred_times: string
   note: string
@@ -391,6 +405,26 @@ export interface FinishPhotoTable {
   made_by: number
 }
 
+/**
+ * A photo that a homeowner sent, both sizes JPEGs. Until its request is sent it is held, and `token_hash` is what the form
+ * knows it by; then it is in one of the request's places, from 1 on. `bytes` is of both sizes together.
+ */
+export interface RequestPhotoTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number | null
+  place: number | null
+  token_hash: string | null
+  words: Generated<string>
+  picture: Buffer
+  width: number
+  height: number
+  small: Buffer
+  small_width: number
+  small_height: number
+  bytes: number
+  made_at: string
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -411,6 +445,7 @@ export interface Database {
   request_bed: RequestBedTable
   request_year: RequestYearTable
   quote_request: QuoteRequestTable
+  request_photo: RequestPhotoTable
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable

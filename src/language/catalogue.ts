@@ -15,6 +15,7 @@ import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
+import * as photos from './photos.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
@@ -24,6 +25,7 @@ import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
 import * as units from './units.ts'
+import * as ways from './ways.ts'
 
 const features = [
   account,
@@ -41,6 +43,7 @@ const features = [
   mail,
   ownPage,
   people,
+  photos,
   quote,
   range,
   rates,
@@ -49,6 +52,7 @@ const features = [
   strip,
   sorry,
   units,
+  ways,
 ] as const
 
 /** Every sentence. */

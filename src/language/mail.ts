@@ -6,6 +6,7 @@ export const en = {
     'Thank you. We have your request {number}. We’ll get back to you within {days} business days to set up a visit or give you a firm price.',
   'mail.received-one':
     'Thank you. We have your request {number}. We’ll get back to you by the next business day to set up a visit or give you a firm price.',
+  'mail.received-no-range': 'We’ll price it after we’ve seen the beds.',
   'mail.received-range':
     'For the beds you described, the work will probably cost {low} to {high}. That’s an estimate. You’ll get a firm price once we know more about the beds.',
   'mail.confirm-why':
@@ -48,6 +49,7 @@ export const es: Record<keyof typeof en, string> = {
     'Gracias. Recibimos su solicitud {number}. En {days} días hábiles o antes nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
   'mail.received-one':
     'Gracias. Recibimos su solicitud {number}. A más tardar el próximo día hábil nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
+  'mail.received-no-range': 'Le daremos un precio después de ver las jardineras.',
   'mail.received-range':
     'El trabajo en las jardineras que describió probablemente costará de {low} a {high}. Es un cálculo aproximado. Le daremos un precio definitivo cuando sepamos más de las jardineras.',
   'mail.confirm-why':

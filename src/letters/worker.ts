@@ -2,6 +2,7 @@ import type { Job, JobResult } from 'pg-boss'
 import { lapseQuotes } from '../bookings/not-this-time.ts'
 import { findBusiness } from '../business/queries.ts'
 import { type Store, vacuum } from '../db/open.ts'
+import { sweepPhotos } from '../requests/photos/sweep.ts'
 import { deliver } from './deliver.ts'
 import { type BackgroundWork, type MailJob, NIGHTLY, SEND_MAIL } from './jobs.ts'
 import type { LetterDeps } from './letter.ts'
@@ -15,6 +16,7 @@ export async function takeUpWork(work: BackgroundWork, deps: LetterDeps, store: 
   await work.boss.work(NIGHTLY, async () => {
     await lapseQuotes(deps)
     await sweepMailHours(deps.db, deps.now())
+    await sweepPhotos(deps.db, deps.now())
     await vacuum(store)
   })
   const business = await findBusiness(deps.db)

@@ -26,6 +26,7 @@ function messages(db: Kysely<Database>) {
     .leftJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
     .selectAll('outbox')
     .select(['quote_request.id as request_id', 'quote_request.number', 'quote_request.language'])
+    .select('quote_request.sent_as')
     .select(['customer.phone', 'customer.email', 'customer.email_confirmed_at'])
     .select(['customer.name', 'place.street', 'place.postcode', 'quote_request.note'])
     .select(['ballpark.low', 'ballpark.high'])

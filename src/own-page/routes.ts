@@ -11,9 +11,11 @@ import { type Key, t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
+import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
+import { photoRoutes } from './photo-routes.ts'
 import { requireOwnRequest } from './queries.ts'
 import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
 
@@ -32,6 +34,18 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 /** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
+  photoRoutes(app, deps, {
+    requireByToken: request => requireByToken(request, deps),
+    showAgain: async (request, reply, refusal, photos) => {
+      const page = await pageOf(request, deps, await requireOwn(request, deps))
+      const { most = 0, address } = page.photoFields ?? {}
+      return refuse(
+        reply,
+        { ...page, photoFields: photoFields(most, photos.kept, photos.open, address) },
+        refusal,
+      )
+    },
+  })
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
     const own = await requireOwn(request, deps)
     chargeForBeds(deps, request, reply, own.told.beds.length)

@@ -2,16 +2,20 @@ import { mayCallOff } from '../bookings/call-off.ts'
 import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { SentAs, Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, type Translate, t, translator } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
-import { requireStanding, requireVersion } from '../rates/standing.ts'
+import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
+import { mayChangePhotos } from '../requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../requests/links.ts'
+import { type PhotoFields, photoFields } from '../requests/photos/form.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
+import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 import type { requireOwnRequest } from './queries.ts'
@@ -31,8 +35,14 @@ export interface OwnPage {
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
   beds: (BedView | null)[]
-  /** Null while the beds aren't known. */
+  /** Null where no beds were told. */
   range: RangeView | null
+  /** How it was sent, where that was without beds. */
+  sentWithout: string | null
+  photos: PhotoView[]
+  /** The fields to add more; null where that can’t be, or there are as many as may be. */
+  photoFields: PhotoFields | null
+  mayRemovePhotos: boolean
   mayCallOff: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
@@ -48,9 +58,9 @@ export async function viewOwnPage(
   path: string,
   language: Language,
 ): Promise<OwnPage> {
-  const { rate_table_id: version, result } = request
-  const { body: table } =
-    version === null ? (await requireStanding(deps)).rates : await requireVersion(deps, version)
+  const photos = await findPhotos(deps.db, request.id)
+  const mayChange = mayChangePhotos(request.stage)
+  const left = business.photos_each - photos.length
   const pricePath = await findPricePath(deps, request)
   return {
     request,
@@ -59,13 +69,44 @@ export async function viewOwnPage(
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
     pricePath,
-    beds: viewBeds(request, table, language),
-    range: result && viewRange(result, request.told, table, language),
+    ...(await viewTold(deps, request, language)),
+    sentWithout: sentWithoutInWords(request, language),
+    photos: viewPhotos(photos, path),
+    photoFields: mayChange ? photoFields(left, [], [], `${path}/photos/held`) : null,
+    mayRemovePhotos: mayChange,
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,
     scripts: ['live.js'],
     values: { phone: request.phone, note: '' },
   }
+}
+
+/**
+ * The beds and their range; none of those that the staff added for who sent none: they may be those of last year, which
+ * nobody is told who merely types an address.
+ */
+async function viewTold(
+  deps: Deps,
+  request: OwnRequest,
+  language: Language,
+): Promise<Pick<OwnPage, 'beds' | 'range'>> {
+  const { rate_table_id: version, result, sent_as } = request
+  if (version === null || result === null || sent_as !== 'beds') return { beds: [], range: null }
+  const { body: table } = await requireVersion(deps, version)
+  const range = viewRange(result, request.told, table, language)
+  return { beds: viewBeds(request, table, language), range }
+}
+
+function sentWithoutInWords({ sent_as, put_in_by, told }: OwnRequest, language: Language): string | null {
+  if (told.beds.length > 0 && sent_as === 'beds') return null
+  return t(language, put_in_by === 'staff' ? 'own.no-beds' : SENT_WITHOUT[sent_as])
+}
+
+const SENT_WITHOUT: Record<SentAs, Key> = {
+  beds: 'ways.sent-look',
+  photos: 'ways.sent-photos',
+  'last year': 'ways.sent-last-year',
+  look: 'ways.sent-look',
 }
 
 function contactInWords(request: OwnRequest, say: Translate): [string, string][] {

@@ -13,7 +13,7 @@ export const requestMessages = {
     forStaff(
       about,
       `A note on ${about.row.number}`,
-      'The homeowner added a note or changed the phone number.',
+      'The homeowner added a note or photos, or changed the phone number.',
     ),
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
@@ -46,7 +46,8 @@ async function receipt(about: About): Promise<Message | null> {
 
 function rangeInWords(about: About): string[] {
   const { t, row } = about
-  if (row.low === null || row.high === null) return []
+  // As on the own page: of beds that the staff added nothing is told.
+  if (row.low === null || row.high === null || row.sent_as !== 'beds') return [t('mail.received-no-range')]
   return [t('mail.received-range', { low: money(about, row.low), high: money(about, row.high) })]
 }
 

@@ -69,7 +69,7 @@ export async function callOffVisit(deps: Deps, accountId: number, quoteRequestId
 
 /**
  * Leaves the visit out: the beds are priced as told. A repeat changes nothing.
- * @throws {Conflict} when a visit is set, or the request is past that
+ * @throws {Conflict} when a visit is set, or the request is past that; or when no beds were told
  */
 export async function leaveVisitOut(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
   await deps.db.transaction().execute(async trx => {

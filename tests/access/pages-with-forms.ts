@@ -14,6 +14,7 @@ import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
+import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
 
@@ -28,12 +29,20 @@ export const NO_PAGES = [
     '/assets/:file',
     '/finishes',
     '/finishes/photos/:name',
+    '/request/photos/:token',
+    ...['', '/small'].flatMap(size => [
+      `/r/:token/photos/:photo${size}`,
+      `/queue/:number/photos/:photo${size}`,
+    ]),
     '/rates/csv/rates.zip',
     '/settings/qr-code.svg',
     '/settings/qr-code.png',
   ],
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
 ]
+
+/** What a script alone sends. */
+export const NO_FORMS = ['POST /b/:token/seen', 'POST /request/photos', 'POST /r/:token/photos/held']
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -57,6 +66,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
   const begun = (path: string) => () => beginDraft(app, ownerId).then(() => path)
   const stages = [
     at.fresh,
+    at.unseen,
     at.visitSet,
     at.leftOut,
     at.measured,
@@ -70,9 +80,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
-    '/request': [() => `/request?${beds}`],
+    '/request': [`${beds}`, 'as=photos', 'as=last-year', 'as=look'].map(asked => () => `/request?${asked}`),
     '/sign-in': [() => '/sign-in?back=/days'],
-    '/r/:token': [own()],
+    '/r/:token': [own(), async () => (await at.withPhoto()).ownPath],
     '/r/:token/call-off': [own('/call-off')],
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
@@ -85,7 +95,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
-    '/queue/:number/measure': [queue(at.visitSet, '/measure')],
+    '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.unseenVisit, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
@@ -145,8 +155,15 @@ function requestsOf(app: TestApp, ownerId: number) {
   const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
   const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
   const measurements = told({ ...bedTold(), toldBed: 0 })
+  const unseen = then(
+    () => sendUnseen(app),
+    id => givePhoto(app, id, 'the bed by the porch'),
+  )
   return {
     fresh,
+    unseen,
+    unseenVisit: then(unseen, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))),
+    withPhoto: then(fresh, id => givePhoto(app, id)),
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),

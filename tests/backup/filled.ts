@@ -13,6 +13,7 @@ import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { phonePhoto } from '../photos/pictures.ts'
 import { drafting } from '../rates/draft/drafting.ts'
@@ -40,6 +41,9 @@ export async function fill(app: TestApp) {
     .values({ key: 'invented', figure: HARD_TEXT, at: app.deps.now().toString(), by: 1 })
     .execute()
   const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
+  await givePhoto(app, asked.id, HARD_TEXT)
+  await holdPast(app)
+  await sendUnseen(app)
   await setVisit(app.deps, 1, asked.id, Temporal.Instant.from('2026-03-04T15:30:00Z'))
   const visited = await sendRequest(app)
   await setVisit(app.deps, 1, visited.id, app.deps.now())
