@@ -15,6 +15,7 @@ import * as sites from './2026-11-26-7-sites.ts'
 import * as people from './2026-11-26-8-people.ts'
 import * as queue from './2026-11-26-9-queue.ts'
 import * as extraLabor from './2026-11-26-94-extra-labor.ts'
+import * as laborHours from './2026-11-26-96-labor-hours.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -34,4 +35,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-8-people': people,
   '2026-11-26-9-queue': queue,
   '2026-11-26-94-extra-labor': extraLabor,
+  '2026-11-26-96-labor-hours': laborHours,
 }

@@ -25,6 +25,7 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
 import { queueRoutes } from './queue/routes.ts'
@@ -36,6 +37,7 @@ import { draftPhotoRoutes, photoRoutes } from './rates/photos/photo-routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { todayRoutes } from './rates/today-routes.ts'
 import { versionRoutes } from './rates/versions/routes.ts'
+import { putInRoutes } from './requests/put-in-routes.ts'
 import { requestRoutes } from './requests/routes.ts'
 import { visitRoutes } from './visits/routes.ts'
 
@@ -122,6 +124,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
+    putInRoutes(staffPages, deps)
+    putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)

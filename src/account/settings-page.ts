@@ -66,7 +66,7 @@ function factsAsFields(business: Business): Record<string, string> {
     'business.email': business.email,
     'business.timeZone': business.time_zone,
     'business.country': business.country,
-    'business.crewHoursADay': business.crew_hours_a_day.replace(/\.?0+$/, ''),
+    'business.laborHoursADay': business.labor_hours_a_day.replace(/\.?0+$/, ''),
     'business.quoteHoldsDays': String(business.quote_holds_days),
     'business.answerWithinDays': String(business.answer_within_days),
     sites: business.sites.join('\n'),

@@ -10,7 +10,7 @@ export interface BusinessFacts {
   phone: string
   email: string
   timeZone: string
-  crewHoursADay: string
+  laborHoursADay: string
   quoteHoldsDays: number
   answerWithinDays: number
   workingDays: number[]
@@ -36,7 +36,7 @@ export function readBusinessFacts(fields: FormFields): BusinessFacts {
     phone: readPhone(business),
     email: readEmail(business, 'email', 'for homeowners'),
     timeZone: readTimeZone(business),
-    crewHoursADay: readHoursADay(business),
+    laborHoursADay: readHoursADay(business),
     quoteHoldsDays: readDays(business, 'quoteHoldsDays', 365, 'how many days a quote is good for'),
     answerWithinDays: readDays(
       business,
@@ -84,7 +84,7 @@ function readCountry(business: FormFields): Country {
 }
 
 function readHoursADay(business: FormFields): string {
-  const hours = business.figure('crewHoursADay', {
+  const hours = business.figure('laborHoursADay', {
     places: 2,
     above: 0,
     most: 240,

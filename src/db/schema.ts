@@ -62,7 +62,7 @@ export interface BusinessTable {
   country: string
   currency: string
   time_zone: string
-  crew_hours_a_day: string
+  labor_hours_a_day: string
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
@@ -272,8 +272,8 @@ export interface QuoteTable {
   note: string
   total: string
   currency: string
-  crew_hours: string
-  crew_hours_worked_out: string
+  labor_hours: string
+  labor_hours_worked_out: string
   holds_until: string
   made_by: number
   made_at: string

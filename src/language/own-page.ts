@@ -23,6 +23,11 @@ export const en = {
     'Please confirm your email address with the link in our email to {email}. Until you do, our emails leave out your name and address.',
   'own.sent': 'What you sent',
   'own.sent-on': 'Sent on {day}.',
+  'own.noted': 'What we wrote down',
+  'own.noted-on': 'On {day}, on the phone or when we met.',
+  'own.no-beds': 'We don’t know your beds yet, so there’s no price range here. We’ll ask, or measure them.',
+  'own.text':
+    'Hi {name}, this is {business}. Here’s your request {number}. You can read it, add a note, or cancel it: {link}',
   'own.range': 'Your price range',
   'own.who': 'How we reach you',
   'own.dog': 'Dog',
@@ -72,6 +77,12 @@ export const es: Record<keyof typeof en, string> = {
     'Confirme su correo con el enlace que enviamos a {email}. Hasta entonces, nuestros correos no dirán su nombre ni su dirección.',
   'own.sent': 'Lo que envió',
   'own.sent-on': 'Enviado el {day}.',
+  'own.noted': 'Lo que anotamos',
+  'own.noted-on': 'El {day}, por teléfono o cuando nos vimos.',
+  'own.no-beds':
+    'Todavía no conocemos sus jardineras, así que aquí no hay un rango de precio. Le preguntaremos o las mediremos.',
+  'own.text':
+    'Hola, {name}, le escribe {business}. Esta es su solicitud {number}. Puede leerla, agregar una nota o cancelarla: {link}',
   'own.range': 'Su rango de precio',
   'own.who': 'Cómo nos comunicamos con usted',
   'own.dog': 'Perro',

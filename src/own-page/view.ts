@@ -9,7 +9,7 @@ import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
-import { requireVersion } from '../rates/standing.ts'
+import { requireStanding, requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
@@ -31,7 +31,8 @@ export interface OwnPage {
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
   beds: (BedView | null)[]
-  range: RangeView
+  /** Null while the beds aren't known. */
+  range: RangeView | null
   mayCallOff: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
@@ -47,7 +48,9 @@ export async function viewOwnPage(
   path: string,
   language: Language,
 ): Promise<OwnPage> {
-  const { body: table } = await requireVersion(deps, request.rate_table_id)
+  const { rate_table_id: version, result } = request
+  const { body: table } =
+    version === null ? (await requireStanding(deps)).rates : await requireVersion(deps, version)
   const pricePath = await findPricePath(deps, request)
   return {
     request,
@@ -57,7 +60,7 @@ export async function viewOwnPage(
     toConfirm: await isToConfirm(deps, request),
     pricePath,
     beds: viewBeds(request, table, language),
-    range: viewRange(request.result, request.told, table, language),
+    range: result && viewRange(result, request.told, table, language),
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,
     scripts: ['live.js'],

@@ -137,7 +137,7 @@ async function requestPage(
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
-        ? await daysToOffer(deps, business, quote.crew_hours)
+        ? await daysToOffer(deps, business, quote.labor_hours)
         : [],
     history: historyInWords([...history].reverse(), wanted.customer_name, business),
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),

@@ -38,6 +38,7 @@ export async function priceRequest(
   const rates = await findRateTable(db, now)
   if (!rates) throw new Refusal(503, 'error.not-open')
   const beds = withPostcode(bedsOf(request), request.postcode)
+  if (beds.told.beds.length === 0) throw new Conflict('requests.no-beds', { number: request.number })
   const reading = jobStored(beds, rates.body)
   if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
   const { job } = reading

@@ -79,6 +79,7 @@ export async function showSheet(
   const business = await requireBusiness(deps.db)
   const ahead = await findVisitAhead(deps.db, wanted.id)
   const sheet = again?.sheet ?? firstSheet(wanted.told, wanted.measured)
+  if (sheet.beds.length === 0) sheet.beds.push(blankBed(sheet, rates.body))
   const errors = again?.errors ?? {}
   const data: MeasurePage & PageExtras = {
     number,

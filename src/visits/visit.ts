@@ -75,7 +75,8 @@ export async function leaveVisitOut(deps: Deps, accountId: number, quoteRequestI
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
     if (request.stage !== 'new') throw new Conflict('error.stage', { number: request.number })
-    const { visit_left_out } = await requireVisited(trx, quoteRequestId)
+    const { visit_left_out, told } = await requireVisited(trx, quoteRequestId)
+    if (told.beds.length === 0) throw new Conflict('requests.no-beds', { number: request.number })
     if (visit_left_out) return
     await updateVisitLeftOut(trx, quoteRequestId, true)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit left out', deps.now())

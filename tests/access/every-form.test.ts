@@ -46,7 +46,7 @@ if (inject('storeKind') === 'embedded') {
         .cookie
 
     await trials.tryPage(await setUpPath(app), '')
-    await openBusiness(app, { 'costs.crewHour': '40', 'material.compost': '28' })
+    await openBusiness(app, { 'costs.wage': '40', 'material.compost': '28' })
     await helperBrowser(app)
     const { body } = (await findRateTable(app.db, app.deps.now()))!
     const dearer = zipOf(filesOf({ ...body, minimumCharge: '175' }), app.deps.now())

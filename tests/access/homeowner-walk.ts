@@ -109,9 +109,9 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))
   await get('/r/:token', own)
   await callOffVisit(app.deps, ownerId, id)
-  const { bookingPath: link } = await quoteRequest(app, number, { crewHours: '11' })
+  const { bookingPath: link } = await quoteRequest(app, number, { laborHours: '11' })
   await quoteRequest(app, number, {
-    crewHours: '12',
+    laborHours: '12',
     terms: { work: 'new', exempt: '', adjustment: { by: 'share', value: '-0.1', reason: 'Neighbors' } },
   })
   for (const part of ['', '/accept', '/check', '/day', '/not-this-time'])

@@ -10,11 +10,12 @@ import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
+import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
 
 type Make = () => string | Promise<string>
 
@@ -88,6 +89,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
+    '/put-in': [() => '/put-in'],
+    '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/outbox': [() => '/outbox'],
@@ -181,6 +184,27 @@ async function customersPage(request: () => Promise<{ id: number }>, app: TestAp
     )
   }
   return `/customers/${first.customer_id}`
+}
+
+/** Of a request without beds: by somebody who may be somebody else, and by one who is known. */
+async function putInPage(app: TestApp, decision?: 'same') {
+  const doer = { kind: 'staff', accountId: 1 } as const
+  const before = await sendRequest(app)
+  const { id, number } = await sendQuoteRequest(
+    app.deps,
+    sending({ told: { beds: [], extras: [], postcode: '' } }),
+    undefined,
+    doer,
+  )
+  if (decision) {
+    const [one, other] = [await peopleOf(app, async () => ({ id })), await peopleOf(app, async () => before)]
+    await decideCustomers(
+      app.deps,
+      { one: one.customer_id, other: other.customer_id, accountId: 1 },
+      decision,
+    )
+  }
+  return `/put-in/${number}`
 }
 
 async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {

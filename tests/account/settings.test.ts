@@ -47,7 +47,7 @@ const business = () => app.db.selectFrom('business').selectAll().executeTakeFirs
 test('shows the business as it was set up', async () => {
   const { text } = await owner.get('/settings')
   expect(text).toContain('value="Fern Beds"')
-  expect(text).toContain('name="business.crewHoursADay"')
+  expect(text).toContain('name="business.laborHoursADay"')
   expect(text).toMatch(/<option value="America\/Chicago" selected>/)
   expect(text).toMatch(/<option value="US" selected>United States</)
   expect(text.match(/name="workingDays\[\]" value="\d"[^>]* checked/g)).toHaveLength(5)
@@ -56,7 +56,7 @@ test('shows the business as it was set up', async () => {
 test('changes the business, and leaves its units and currency', async () => {
   const answer = await saveFacts({
     'business.name': 'Fern & Moss Beds',
-    'business.crewHoursADay': '12,5',
+    'business.laborHoursADay': '12,5',
     'business.quoteHoldsDays': '14',
     'business.country': 'GB',
     'workingDays[]': ['6', '2'],
@@ -66,7 +66,7 @@ test('changes the business, and leaves its units and currency', async () => {
   expect([answer.status, answer.headers.location]).toEqual([303, '/settings'])
   expect(await business()).toMatchObject({
     name: 'Fern & Moss Beds',
-    crew_hours_a_day: '12.50',
+    labor_hours_a_day: '12.50',
     quote_holds_days: 14,
     working_days: [2, 6],
     units: 'us',
@@ -96,7 +96,7 @@ test('refuses a fault beside it, and keeps what was typed', async () => {
     ['business-timeZone', { 'business.timeZone': '+05:00' }],
     ['business-country', { 'business.country': 'XX' }],
     ['business-country', { 'business.country': '' }],
-    ['business-crewHoursADay', { 'business.crewHoursADay': '241' }],
+    ['business-laborHoursADay', { 'business.laborHoursADay': '241' }],
     ['business-quoteHoldsDays', { 'business.quoteHoldsDays': '0' }],
     ['business-answerWithinDays', { 'business.answerWithinDays': '31' }],
     ['workingDays', { 'workingDays[]': [] as string[] }],

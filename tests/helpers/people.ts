@@ -29,7 +29,7 @@ export const SET_UP_FIELDS: Record<string, string | string[]> = {
   'business.phone': '(512) 555-0100',
   'business.email': 'hello@fernbeds.example',
   'business.timeZone': 'America/Chicago',
-  'business.crewHoursADay': '8',
+  'business.laborHoursADay': '8',
   'business.quoteHoldsDays': '30',
   'business.answerWithinDays': '2',
   'workingDays[]': ['1', '2', '3', '4', '5'],
@@ -50,7 +50,7 @@ export const SET_UP_FIELDS: Record<string, string | string[]> = {
   'extras.edging.lower': '1.50',
   'extras.edging.upper': '2.50',
   minimumCharge: '150',
-  crewHoursPerVolume: '1',
+  laborHoursPerVolume: '1',
   'travel.0.postcodes': '78701, 78702, 78703',
   'travel.0.charge': '25',
 }

@@ -1,5 +1,5 @@
 import { Decimal, middleOf, roundToCent, zero } from '../../lib/decimal.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import { type ExtraPack, type Way, waysOf } from '../table/pack.ts'
 import type { Extra, Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
@@ -77,7 +77,7 @@ export function purchaseTaxRate({ tax }: RateTable): string {
 
 /** What a trip to the yard costs: its labor hours, at the middle, and the truck. */
 export function tripCost(table: RateTable): Decimal {
-  const hour = crewHourCost(table) ?? zero
+  const hour = laborHourCost(table) ?? zero
   return middleOf(table.labor.trip).times(hour).plus(table.costs.truckPerTrip)
 }
 

@@ -3,7 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { type Factor, type Factors, factor } from '../job/factors.ts'
 import { allowanceOf, type FinishQuantities, type JobQuantities } from '../job/quantities.ts'
 import { driveTo, truckUnits } from '../labor/coming.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import { hoursOf, tasksOf } from '../labor/tasks.ts'
 import { buyFinish } from '../packs/offers.ts'
 import { shoppingFor, tripsOf } from '../packs/shopping.ts'
@@ -86,7 +86,7 @@ function layingHours({ slowed }: FinishQuantities, table: RateTable): Factor {
 }
 
 function hourOf(table: RateTable): Factor {
-  return factor(crewHourCost(table) ?? zero, 'money')
+  return factor(laborHourCost(table) ?? zero, 'money')
 }
 
 function plus(sum: Factor[][], table: RateTable): Factors {

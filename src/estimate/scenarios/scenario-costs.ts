@@ -1,5 +1,5 @@
 import { allowanceOf } from '../job/quantities.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import { buyerOf } from '../packs/cost-steps.ts'
 import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
@@ -21,7 +21,7 @@ export interface VolumesOf {
  * does. The same beds are priced once.
  */
 export function pricesByCost(finish: Finish, table: RateTable, points: Points): PriceByCost {
-  const hour = crewHourCost(table)?.toNumber() ?? 0
+  const hour = laborHourCost(table)?.toNumber() ?? 0
   const factor = priceFactor(table).toNumber()
   const ordered = 1 + Number(allowanceOf(finish, table))
   const spread = rateOf(table.labor.spread, hour)
@@ -47,7 +47,7 @@ export function pricesByCost(finish: Finish, table: RateTable, points: Points): 
 
 /** Setting up and the truck, for a job with a finish priced by its cost, in every scenario. */
 export function setUpsByCost(table: RateTable, points: Points): Float64Array {
-  const hour = crewHourCost(table)?.toNumber() ?? 0
+  const hour = laborHourCost(table)?.toNumber() ?? 0
   const setUp = rateOf(table.labor.setUp, hour)
   const factor = priceFactor(table).toNumber()
   const truck = Number(table.costs.truckPerJob)
