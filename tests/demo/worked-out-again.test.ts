@@ -32,7 +32,7 @@ beforeAll(async () => {
     demo: true,
   }
   await fillDemo(deps, clock, () => {})
-})
+}, 180_000)
 afterAll(() => store.close())
 
 /** Everything that is bought costs a tenth more from now on. */
