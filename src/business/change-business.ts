@@ -15,6 +15,9 @@ export async function changeBusiness(deps: Deps, facts: BusinessSettings): Promi
       quote_holds_days: facts.quoteHoldsDays,
       answer_within_days: facts.answerWithinDays,
       working_days: facts.workingDays,
+      photos_each: facts.photos.each,
+      photos_megabytes: facts.photos.megabytes,
+      photos_months: facts.photos.months,
     })
     .execute()
 }

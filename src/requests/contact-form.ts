@@ -105,8 +105,8 @@ export function carriedContact(fields: Record<string, unknown>): [name: string, 
   return [...carried, ['submissionKey', submissionKey]]
 }
 
-// Any spelling: +1 (614) 555-0199 ext. 4, 614.555.0199.
-function isPhone(text: string): boolean {
+/** Whether a text may be a phone number, in any spelling: +1 (614) 555-0199 ext. 4, 614.555.0199. */
+export function isPhone(text: string): boolean {
   const digits = text.replace(/\D/g, '').length
   return digits >= 7 && digits <= 20 && /^[+\d\s().\-/x#extEXT]*$/.test(text)
 }

@@ -23,7 +23,6 @@ export async function findLastBeds(
     .selectFrom('quote_request')
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .innerJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
     .select([
       'quote_request.id',
       'quote_request.number',
@@ -36,6 +35,8 @@ export async function findLastBeds(
     .where('customer.head_id', '=', eb =>
       eb.selectFrom('customer as one').select('one.head_id').where('one.id', '=', customerId),
     )
+    // One that was sent without beds has them once it was measured.
+    .where(sql<boolean>`jsonb_array_length(coalesce(measured, told) -> 'beds') > 0`)
     .orderBy(
       sql`place.street_key is not distinct from (select street_key from place as here where here.id = ${placeId})`,
       'desc',

@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { json } from '../db/json.ts'
-import type { Database } from '../db/schema.ts'
+import type { Database, SentAs } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
@@ -16,15 +16,21 @@ import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
 import { mailHomeowner } from './mail-homeowner.ts'
+import { type CarriedPhoto, keepPhotos } from './photos/keep.ts'
 import { findSubmitted, insertQuoteRequest, takeNumber } from './queries.ts'
 import { contentHash } from './sent-before.ts'
 import { insertBallpark, type WorkedBeds, workOutBeds } from './worked.ts'
 
-/** What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. */
+/**
+ * What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. `sentAs` says why there
+ * are no beds; `photos` are held until then.
+ */
 export interface Sending extends Contact {
   submissionKey: string
   told: Told
   language: Language
+  sentAs?: SentAs
+  photos?: CarriedPhoto[]
 }
 
 /** What was understood of beds and their ballpark, and by which rates. */
@@ -45,7 +51,7 @@ export interface Sent {
  * Takes in a quote request: who, where, the beds, its ballpark, the homeowner's own page and the mails about it,
  * all or none. The same content under the same submission key again gives the request that it made the first time;
  * under a key that somebody else has used it is a request like any other. `worked` is its ballpark, where that is known.
- * The staff may put one in without beds, which has no ballpark.
+ * One that is put in by the staff, or says by `sentAs` why, may be without beds, and has no ballpark then.
  * @throws {Refusal} 503 before set-up, 422 when the beds can't be read or cost beyond all measure
  */
 export async function sendQuoteRequest(
@@ -58,18 +64,20 @@ export async function sendQuoteRequest(
   const before = await findSent(deps, submitted)
   if (before) return before
   // Worked out before, so that nothing is held up meanwhile; almost always these rates are in force still.
-  const isWithoutBeds = doer.kind === 'staff' && sending.told.beds.length === 0
+  const isWithoutBeds =
+    sending.told.beds.length === 0 && (doer.kind === 'staff' || sending.sentAs !== undefined)
   const expected = isWithoutBeds ? null : (worked ?? (await workOutStanding(deps, sending.told)))
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
-      const { time_zone, country } = await requireBusiness(trx)
+      const { time_zone, country, photos_each } = await requireBusiness(trx)
       const taken = await workOutInForce(trx, sending.told, expected, now)
       const understood = taken?.understood ?? null
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
       const { contentHash: content_hash } = submitted
       const id = await insertAll(trx, { ...sending, understood, content_hash, number }, country, doer, now)
       if (taken) await insertBallpark(trx, id, taken.rateTableId, taken.ballpark, now)
+      await keepPhotos(trx, id, sending.photos ?? [], photos_each, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, doer.kind === 'staff' ? 'put in' : 'sent', now)
       await mailHomeowner(trx, deps, 'request-received', id, now)
@@ -131,6 +139,7 @@ async function insertAll(
     place_id: placeId,
     submission_key: sending.submissionKey,
     content_hash,
+    sent_as: sending.sentAs ?? 'beds',
     put_in_by: putInBy,
     language: sending.language,
     preferred_times: sending.preferredTimes,

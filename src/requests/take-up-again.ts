@@ -61,6 +61,7 @@ async function insertAgain(
   const old = await trx
     .selectFrom('quote_request')
     .select(['customer_id', 'place_id', 'language', 'preferred_times', 'note', 'content_hash', 'given_to'])
+    .select('sent_as')
     .select(['told', 'understood', 'measured', 'measured_understood'])
     .where('id', '=', from)
     .executeTakeFirstOrThrow()

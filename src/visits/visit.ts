@@ -64,12 +64,13 @@ export async function callOffVisit(deps: Deps, accountId: number, quoteRequestId
     await moveTo(trx, request, 'new', now)
     await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit called off', now)
+    await mailHomeowner(trx, deps, 'visit-off', quoteRequestId, now)
   })
 }
 
 /**
  * Leaves the visit out: the beds are priced as told. A repeat changes nothing.
- * @throws {Conflict} when a visit is set, or the request is past that
+ * @throws {Conflict} when a visit is set, or the request is past that; or when no beds were told
  */
 export async function leaveVisitOut(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
   await deps.db.transaction().execute(async trx => {

@@ -30,6 +30,7 @@ beforeAll(async () => {
       'finish.gold',
       '__proto__',
     ],
+    photo: ['1', '0', '99999999999999999999', 'x'],
     file: ['style.css', '..%2F..%2Fpackage.json'],
   }
 })

@@ -6,7 +6,7 @@ import {
   HUGO,
   helperBrowser,
   openBusiness,
-  SET_UP_FIELDS,
+  SETTINGS_FIELDS,
   signedIn,
 } from '../helpers/people.ts'
 
@@ -18,18 +18,11 @@ beforeEach(async () => {
 })
 afterEach(() => app.close())
 
-const FACTS = {
-  ...Object.fromEntries(
-    Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name)),
-  ),
-  'business.country': 'US',
-}
-
 const saveFacts = (changes: Record<string, string | string[]>) =>
   owner
     .post('/settings/business')
     .type('form')
-    .send({ ...FACTS, ...changes })
+    .send({ ...SETTINGS_FIELDS, ...changes })
 
 const addHelper = (changes: Record<string, string> = {}) =>
   owner
@@ -59,6 +52,9 @@ test('changes the business, and leaves its units and currency', async () => {
     'business.laborHoursADay': '12,5',
     'business.quoteHoldsDays': '14',
     'business.country': 'GB',
+    'business.photosEach': '0',
+    'business.photosMegabytes': '1,500',
+    'business.photosMonths': '12',
     'workingDays[]': ['6', '2'],
     units: 'metric',
     currency: 'EUR',
@@ -72,6 +68,9 @@ test('changes the business, and leaves its units and currency', async () => {
     units: 'us',
     currency: 'USD',
     country: 'GB',
+    photos_each: 0,
+    photos_megabytes: 1500,
+    photos_months: 12,
   })
   const { text } = await owner.get('/settings')
   expect(text).toContain('value="Fern &amp; Moss Beds"')
@@ -99,6 +98,9 @@ test('refuses a fault beside it, and keeps what was typed', async () => {
     ['business-laborHoursADay', { 'business.laborHoursADay': '241' }],
     ['business-quoteHoldsDays', { 'business.quoteHoldsDays': '0' }],
     ['business-answerWithinDays', { 'business.answerWithinDays': '31' }],
+    ['business-photosEach', { 'business.photosEach': '7' }],
+    ['business-photosMegabytes', { 'business.photosMegabytes': '9' }],
+    ['business-photosMonths', { 'business.photosMonths': '' }],
     ['workingDays', { 'workingDays[]': [] as string[] }],
   ] as const) {
     const answer = await saveFacts({

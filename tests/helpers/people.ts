@@ -55,6 +55,17 @@ export const SET_UP_FIELDS: Record<string, string | string[]> = {
   'travel.0.charge': '25',
 }
 
+/** The form of the business on the page Settings, filled in with the same. */
+export const SETTINGS_FIELDS: Record<string, string | string[]> = {
+  ...Object.fromEntries(
+    Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name)),
+  ),
+  'business.country': 'US',
+  'business.photosEach': '6',
+  'business.photosMegabytes': '1000',
+  'business.photosMonths': '6',
+}
+
 export type Browser = ReturnType<TestApp['browser']>
 
 /** The path of the set-up page, which is there until the first owner is. */
