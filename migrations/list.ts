@@ -14,7 +14,11 @@ import * as understood from './2026-11-26-6-understood.ts'
 import * as sites from './2026-11-26-7-sites.ts'
 import * as people from './2026-11-26-8-people.ts'
 import * as queue from './2026-11-26-9-queue.ts'
+import * as photosFromHomeowners from './2026-11-26-91-photos-from-homeowners.ts'
 import * as extraLabor from './2026-11-26-94-extra-labor.ts'
+import * as laborHours from './2026-11-26-96-labor-hours.ts'
+import * as texts from './2026-11-26-97-texts.ts'
+import * as calendars from './2026-11-26-98-calendars.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -33,5 +37,9 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-7-sites': sites,
   '2026-11-26-8-people': people,
   '2026-11-26-9-queue': queue,
+  '2026-11-26-91-photos-from-homeowners': photosFromHomeowners,
   '2026-11-26-94-extra-labor': extraLabor,
+  '2026-11-26-96-labor-hours': laborHours,
+  '2026-11-26-97-texts': texts,
+  '2026-11-26-98-calendars': calendars,
 }

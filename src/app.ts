@@ -22,11 +22,14 @@ import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
 import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
+import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
+import { feedRoute, feedRoutes } from './queue/feed-routes.ts'
 import { queueRoutes } from './queue/routes.ts'
 import { quoteRoutes } from './quotes/routes.ts'
 import { csvRoutes } from './rates/csv-routes.ts'
@@ -36,6 +39,7 @@ import { draftPhotoRoutes, photoRoutes } from './rates/photos/photo-routes.ts'
 import { ratesRoutes } from './rates/routes.ts'
 import { todayRoutes } from './rates/today-routes.ts'
 import { versionRoutes } from './rates/versions/routes.ts'
+import { putInRoutes } from './requests/put-in-routes.ts'
 import { requestRoutes } from './requests/routes.ts'
 import { visitRoutes } from './visits/routes.ts'
 
@@ -104,6 +108,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
+    feedRoute(publicPages, deps)
+    await replyRoute(publicPages, deps)
   })
   await server.register(async homeownersPages => {
     letSitesShow(
@@ -122,6 +128,9 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
+    feedRoutes(staffPages, deps)
+    putInRoutes(staffPages, deps)
+    putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)
@@ -131,6 +140,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     await draftPhotoRoutes(staffPages, deps)
     await csvRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
+    gatewayRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })
   return { server, routes }

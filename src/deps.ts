@@ -6,6 +6,7 @@ import type { Assets } from './http/assets.ts'
 import type { Now } from './lib/dates.ts'
 import type { Budget } from './load/budget.ts'
 import type { Hold } from './load/hold.ts'
+import type { Space } from './load/space.ts'
 import type { Threads } from './load/threads.ts'
 
 /** What the application is built from; main.ts makes it, and a test makes its own. */
@@ -27,6 +28,10 @@ export interface Deps {
 /** What keeps one visitor from stalling the others. */
 export interface Load {
   budget: Budget
+  /** Of its own for photos: another thread unpacks them, and whoever types must not wait for that. */
+  photos: Budget
+  /** What may be sent to us at once. */
+  space: Space
   threads: Threads
   hold: Hold
 }
@@ -41,4 +46,5 @@ export interface Standing {
 /** Background work, put on in the transaction that causes it. */
 export interface Jobs {
   sendMail(trx: Transaction<Database>, outboxId: string): Promise<void>
+  sendText(trx: Transaction<Database>, outboxId: string): Promise<void>
 }

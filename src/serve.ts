@@ -12,8 +12,9 @@ import { requireStoresKey } from './key-check.ts'
 import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
-import { Budget } from './load/budget.ts'
+import { Budget, PHOTO_LIMITS } from './load/budget.ts'
 import { Hold } from './load/hold.ts'
+import { Space } from './load/space.ts'
 import { Threads } from './load/threads.ts'
 import { messages } from './messages.ts'
 import { keepStanding } from './rates/standing.ts'
@@ -57,7 +58,13 @@ export async function open(
     await fillPeople(store.db)
     const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets(), threads.warm()])
     const standing = keepStanding(store, now)
-    const load = { budget: new Budget(now), threads, hold: new Hold(HOLD) }
+    const load = {
+      budget: new Budget(now),
+      photos: new Budget(now, PHOTO_LIMITS),
+      space: new Space(),
+      threads,
+      hold: new Hold(HOLD),
+    }
     const made = { config, db: store.db, now, standing, secretKey, assets, jobs: work.jobs, load, demo }
     return { store, work, deps: made }
   } catch (error) {

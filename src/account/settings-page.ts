@@ -66,9 +66,12 @@ function factsAsFields(business: Business): Record<string, string> {
     'business.email': business.email,
     'business.timeZone': business.time_zone,
     'business.country': business.country,
-    'business.crewHoursADay': business.crew_hours_a_day.replace(/\.?0+$/, ''),
+    'business.laborHoursADay': business.labor_hours_a_day.replace(/\.?0+$/, ''),
     'business.quoteHoldsDays': String(business.quote_holds_days),
     'business.answerWithinDays': String(business.answer_within_days),
+    'business.photosEach': String(business.photos_each),
+    'business.photosMegabytes': String(business.photos_megabytes),
+    'business.photosMonths': String(business.photos_months),
     sites: business.sites.join('\n'),
   }
 }

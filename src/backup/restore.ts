@@ -45,7 +45,9 @@ export async function restoreBackup(
       await whileLoosened(trx, tables, () => insertRows(trx, file, tables))
       for (const [name, last] of Object.entries(end.sequences)) await setSequence(trx, name, last)
       await migrate({ db: trx })
-      return queueUnsent(work.boss, trx, now)
+      return (
+        (await queueUnsent(work.boss, trx, now, 'mail')) + (await queueUnsent(work.boss, trx, now, 'text'))
+      )
     })
     await vacuum(store)
     return { rows: end.rows, queued }

@@ -124,7 +124,7 @@ async function book(
   const quote = await findNewestQuote(trx, request.id)
   if (!quote?.accepted_at) throw refusalFor(doer, request, 'booking.not-accepted')
   await moveTo(trx, request, 'booked', at)
-  const days = await lockShares(trx, business, quote.crew_hours, firstDay, at)
+  const days = await lockShares(trx, business, quote.labor_hours, firstDay, at)
   await insertBooking(trx, { quoteRequestId: request.id, quoteId: quote.id, days }, at)
   await recordHistory(trx, request.id, doer, 'day booked', at, { day: firstDay })
   await mailHomeowner(trx, deps, 'day-booked', request.id, at)
@@ -142,20 +142,20 @@ function refusalFor(doer: Doer, { number }: LockedRequest, key: Key): Conflict {
 async function lockShares(
   trx: Transaction<Database>,
   business: Business,
-  crewHours: string,
+  laborHours: string,
   firstDay: string,
   at: Temporal.Instant,
 ): Promise<Share[]> {
   const earliest = earliestDay(business, at)
   if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
-  const planned = await planShares(trx, business, crewHours, firstDay)
+  const planned = await planShares(trx, business, laborHours, firstDay)
   await lockWorkDays(
     trx,
     planned.map(share => share.day),
-    business.crew_hours_a_day,
+    business.labor_hours_a_day,
   )
   // Rooms may have been changed until they were locked; days that are not locked must not come in.
-  const shares = await planShares(trx, business, crewHours, firstDay)
+  const shares = await planShares(trx, business, laborHours, firstDay)
   if (shares.some((share, index) => share.day !== planned[index]?.day)) throw new DayGone()
   return shares
 }
@@ -163,11 +163,11 @@ async function lockShares(
 async function planShares(
   trx: Transaction<Database>,
   business: Business,
-  crewHours: string,
+  laborHours: string,
   firstDay: string,
 ): Promise<Share[]> {
   const roomOn = roomsOf(business, await findWorkDays(trx, firstDay))
-  const shares = shareOut(crewHours, firstDay, business.crew_hours_a_day, roomOn)
+  const shares = shareOut(laborHours, firstDay, business.labor_hours_a_day, roomOn)
   if (!shares) throw new DayGone()
   return shares
 }

@@ -2,6 +2,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
+import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { FOLLOWING, type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { endVisitAhead } from '../visits/queries.ts'
 import { giveBackDay } from './give-back-day.ts'
@@ -28,6 +29,7 @@ export async function callOff(deps: Deps, id: number, reason: string): Promise<v
     await endVisitAhead(trx, id, 'called_off_at', now)
     await giveBackDay(trx, id, now)
     await recordHistory(trx, id, BY_HOMEOWNER, 'called off', now, reason ? { reason } : {})
+    await mailHomeowner(trx, deps, 'canceled', id, now)
     await putInOutbox(trx, deps.jobs, 'called-off-staff', 'owner', id, now)
   })
 }

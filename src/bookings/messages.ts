@@ -2,11 +2,15 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
 import { pageLink } from '../requests/messages.ts'
-import { findBooking } from './queries.ts'
+import { toldIn } from '../requests/told-as.ts'
+import { visitEntry } from '../visits/calendar.ts'
+import { workEntry } from './calendar.ts'
+import { findBooking, requireBookingRequest } from './queries.ts'
 
 /** Of what a homeowner answers to a price, and of the day. */
 export const bookingMessages = {
   'day-booked': dayBooked,
+  canceled,
   'accepted-staff': acceptedStaff,
   'day-booked-staff': dayBookedStaff,
   'not-taken-staff': async about =>
@@ -19,13 +23,35 @@ async function dayBooked(about: About): Promise<Message | null> {
   const { t, row, typed } = about
   const days = await bookedDays(about)
   if (!days) return null
+  const link = await pageLink(about)
   return {
     subject: t('mail.booked-subject', { day: days[0]! }),
     paragraphs: [
       typed ? t('mail.booked', { street: typed.street }) : t('mail.booked-no-place', { number: row.number }),
     ],
     facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
-    link: await pageLink(about),
+    link,
+    brief: t('text.booked', { day: days[0]!, number: row.number }),
+    entry: await workEntry(about.deps, row.request_id, toldIn(about, link)),
+  }
+}
+
+/** What was called off takes along what the homeowner's calendar was given. */
+async function canceled(about: About): Promise<Message | null> {
+  const { t, row, deps } = about
+  const { number, request_id: id } = row
+  const request = await requireBookingRequest(deps.db, id)
+  if (request.stage !== 'called off') return null
+  const link = await pageLink(about)
+  const told = toldIn(about, link)
+  const entry = (await workEntry(deps, id, told)) ?? (await visitEntry(deps, id, told))
+  return {
+    subject: t('mail.canceled-subject', { number }),
+    paragraphs: [t('mail.canceled', { number })],
+    facts: [],
+    link,
+    brief: t('text.canceled', { number }),
+    entry,
   }
 }
 

@@ -71,7 +71,7 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
     taxNote: taxNote(quote, table, language),
     lines: quote.lines.map(line => ({
       label: lineName(line, table, language),
-      note: lineQuantity(line, quote.currency, language),
+      note: lineQuantity(line, table, language),
       amount: money(line.amount),
     })),
     holdsUntil: dayInWords(quote.holds_until, language, true),
@@ -97,7 +97,7 @@ export interface DayView {
 export async function viewDays(deps: Deps, link: OpenedLink, from: string | undefined, language: Language) {
   const { earliest, last } = bookableDays(deps, link.business)
   const start = from && from > earliest ? from : earliest
-  const found = await freeFirstDays(deps.db, link.business, link.quote.crew_hours, start, DAYS_SHOWN)
+  const found = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, start, DAYS_SHOWN)
   const free = found.filter(({ day }) => day <= last)
   const shown: DayView[] = free.map(({ day, shares }) => ({
     day,
@@ -118,7 +118,7 @@ export type DaysView = Awaited<ReturnType<typeof viewDays>>
 export async function findFreeDay(deps: Deps, link: OpenedLink, day: string): Promise<FreeDay | undefined> {
   const { earliest, last } = bookableDays(deps, link.business)
   if (day < earliest || day > last) return undefined
-  const [first] = await freeFirstDays(deps.db, link.business, link.quote.crew_hours, day, 1)
+  const [first] = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, day, 1)
   return first?.day === day ? first : undefined
 }
 

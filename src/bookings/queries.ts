@@ -1,6 +1,5 @@
 import type { Kysely, Transaction } from 'kysely'
 import type { Database, Stage } from '../db/schema.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 
 /** The booking of a request that stands, with its days in order and the labor hours on each. */
 export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
@@ -96,20 +95,4 @@ export async function findStage(db: Kysely<Database>, quoteRequestId: number): P
     .where('id', '=', quoteRequestId)
     .executeTakeFirst()
   return row?.stage
-}
-
-/** Whether a message of a kind about a request has gone out. */
-export async function wasMailed(
-  db: Kysely<Database>,
-  quoteRequestId: number,
-  kind: MessageKind,
-): Promise<boolean> {
-  const row = await db
-    .selectFrom('outbox')
-    .select('id')
-    .where('quote_request_id', '=', quoteRequestId)
-    .where('kind', '=', kind)
-    .where('sent_at', 'is not', null)
-    .executeTakeFirst()
-  return row !== undefined
 }

@@ -11,10 +11,13 @@ export async function changeBusiness(deps: Deps, facts: BusinessSettings): Promi
       email: facts.email,
       country: facts.country,
       time_zone: facts.timeZone,
-      crew_hours_a_day: facts.crewHoursADay,
+      labor_hours_a_day: facts.laborHoursADay,
       quote_holds_days: facts.quoteHoldsDays,
       answer_within_days: facts.answerWithinDays,
       working_days: facts.workingDays,
+      photos_each: facts.photos.each,
+      photos_megabytes: facts.photos.megabytes,
+      photos_months: facts.photos.months,
     })
     .execute()
 }

@@ -10,7 +10,7 @@ export interface BusinessFacts {
   phone: string
   email: string
   timeZone: string
-  crewHoursADay: string
+  laborHoursADay: string
   quoteHoldsDays: number
   answerWithinDays: number
   workingDays: number[]
@@ -19,13 +19,38 @@ export interface BusinessFacts {
 /** What the page of settings asks besides. */
 export interface BusinessSettings extends BusinessFacts {
   country: Country
+  photos: PhotoLimits
 }
+
+/** What homeowners may send, how much room all of it may take up, and how long it stays once a request has ended. */
+export interface PhotoLimits {
+  each: number
+  megabytes: number
+  months: number
+}
+
+/** More than these a request has no places for. */
+export const MOST_PHOTOS = 6
 
 export const WEEKDAYS = ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday']
 
 /** Reads the form of the business by itself. */
 export function readBusinessForm(fields: FormFields): FormReading<BusinessSettings> {
-  return fields.reading({ ...readBusinessFacts(fields), country: readCountry(fields.group('business')) })
+  const business = fields.group('business')
+  const settings = { country: readCountry(business), photos: readPhotoLimits(business) }
+  return fields.reading({ ...readBusinessFacts(fields), ...settings })
+}
+
+function readPhotoLimits(business: FormFields): PhotoLimits {
+  const read = (name: string, what: string, least: number, most: number) => {
+    const outside = `Give ${what}, from ${least} to ${most.toLocaleString('en-US')}.`
+    return business.wholeNumber(name, { least, most, missing: outside, outside }) ?? least
+  }
+  return {
+    each: read('photosEach', 'how many photos a homeowner can send', 0, MOST_PHOTOS),
+    megabytes: read('photosMegabytes', 'how many megabytes all photos can take up', 10, 100_000),
+    months: read('photosMonths', 'after how many months photos are deleted', 1, 60),
+  }
 }
 
 /** Reads the fields `business.…` and the ticks `workingDays[]` of a form that may hold more. */
@@ -36,7 +61,7 @@ export function readBusinessFacts(fields: FormFields): BusinessFacts {
     phone: readPhone(business),
     email: readEmail(business, 'email', 'for homeowners'),
     timeZone: readTimeZone(business),
-    crewHoursADay: readHoursADay(business),
+    laborHoursADay: readHoursADay(business),
     quoteHoldsDays: readDays(business, 'quoteHoldsDays', 365, 'how many days a quote is good for'),
     answerWithinDays: readDays(
       business,
@@ -84,7 +109,7 @@ function readCountry(business: FormFields): Country {
 }
 
 function readHoursADay(business: FormFields): string {
-  const hours = business.figure('crewHoursADay', {
+  const hours = business.figure('laborHoursADay', {
     places: 2,
     above: 0,
     most: 240,

@@ -7,8 +7,8 @@ import { earliestDay } from './room.ts'
 const DAYS_OFFERED = 20
 
 /** The days that can be offered on the phone for a job of so many labor hours, as the options of a field. */
-export async function daysToOffer(deps: Deps, business: Business, crewHours: string) {
+export async function daysToOffer(deps: Deps, business: Business, laborHours: string) {
   const from = earliestDay(business, deps.now())
-  const days = await freeFirstDays(deps.db, business, crewHours, from, DAYS_OFFERED)
+  const days = await freeFirstDays(deps.db, business, laborHours, from, DAYS_OFFERED)
   return days.map(({ day }) => ({ value: day, label: dayInWords(day, 'en') }))
 }

@@ -18,12 +18,12 @@ export async function findWorkDays(db: Kysely<Database>, fromDay: string): Promi
 export async function freeFirstDays(
   db: Kysely<Database>,
   business: Business,
-  crewHours: string,
+  laborHours: string,
   fromDay: string,
   count: number,
 ): Promise<FreeDay[]> {
   const rows = await findWorkDays(db, fromDay)
-  return pickFreeDays(business, rows, crewHours, { fromDay, lastDay: addDays(fromDay, DAYS_AHEAD), count })
+  return pickFreeDays(business, rows, laborHours, { fromDay, lastDay: addDays(fromDay, DAYS_AHEAD), count })
 }
 
 /** Makes the rows of days that have none yet, with the usual room, and locks all of them in the order of their dates. */
@@ -66,7 +66,7 @@ export async function findBookedJobs(db: Kysely<Database>, fromDay: string, last
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
     .innerJoin('quote', 'quote.id', 'booking.quote_id')
-    .select(['booking_day.day', 'booking_day.hours', 'quote.crew_hours', 'quote_request.number'])
+    .select(['booking_day.day', 'booking_day.hours', 'quote.labor_hours', 'quote_request.number'])
     .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
     .where('booking.called_off_at', 'is', null)
     .where('booking_day.day', '>=', fromDay)

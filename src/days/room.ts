@@ -12,7 +12,7 @@ export interface WorkDayRow {
   taken_hours: string
 }
 
-/** Crew hours that a job takes of one work day. */
+/** Labor hours that a job takes of one work day. */
 export interface Share {
   day: string
   hours: string
@@ -35,14 +35,14 @@ export type RoomOn = (day: string) => Room | null
 
 /** The rooms of a business: as the rows say, and as usual on the working days that have no row yet. */
 export function roomsOf(
-  business: Pick<Business, 'working_days' | 'crew_hours_a_day'>,
+  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
   rows: WorkDayRow[],
 ): RoomOn {
   const byDay = new Map(rows.map(row => [row.day, row]))
   return day => {
     if (!business.working_days.includes(weekdayOf(day))) return null
     const row = byDay.get(day)
-    const room = new Decimal(row?.room_hours ?? business.crew_hours_a_day)
+    const room = new Decimal(row?.room_hours ?? business.labor_hours_a_day)
     return room.isZero() ? null : { room, taken: new Decimal(row?.taken_hours ?? 0) }
   }
 }
@@ -53,15 +53,15 @@ export function roomsOf(
  * when the first is no work day, or the job is longer than can be planned.
  */
 export function shareOut(
-  crewHours: string,
+  laborHours: string,
   firstDay: string,
   usualRoom: string,
   roomOn: RoomOn,
 ): Share[] | undefined {
   if (!roomOn(firstDay)) return undefined
-  if (new Decimal(crewHours).lte(usualRoom)) return [{ day: firstDay, hours: crewHours }]
+  if (new Decimal(laborHours).lte(usualRoom)) return [{ day: firstDay, hours: laborHours }]
   const shares: Share[] = []
-  let rest = new Decimal(crewHours)
+  let rest = new Decimal(laborHours)
   let day = firstDay
   for (let ahead = 0; ahead < DAYS_AHEAD && shares.length < LONGEST_JOB_IN_WORK_DAYS; ahead += 1) {
     const room = roomOn(day)?.room
@@ -90,15 +90,15 @@ export function earliestDay(business: Pick<Business, 'time_zone'>, now: Temporal
 
 /** The days from `fromDay` on which a job can begin, at most `count` of them and none after `lastDay`. */
 export function pickFreeDays(
-  business: Pick<Business, 'working_days' | 'crew_hours_a_day'>,
+  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
   rows: WorkDayRow[],
-  crewHours: string,
+  laborHours: string,
   range: { fromDay: string; lastDay: string; count: number },
 ): FreeDay[] {
   const roomOn = roomsOf(business, rows)
   const found: FreeDay[] = []
   for (let day = range.fromDay; day <= range.lastDay && found.length < range.count; day = addDays(day, 1)) {
-    const shares = shareOut(crewHours, day, business.crew_hours_a_day, roomOn)
+    const shares = shareOut(laborHours, day, business.labor_hours_a_day, roomOn)
     const on = roomOn(day)
     if (shares && on && haveRoom(shares, roomOn)) {
       found.push({ day, free: on.room.minus(on.taken).toFixed(2), shares })

@@ -62,12 +62,18 @@ export interface BusinessTable {
   country: string
   currency: string
   time_zone: string
-  crew_hours_a_day: string
+  labor_hours_a_day: string
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
   /** The origins of the sites that may show homeowners' pages in a frame. */
   sites: Generated<string[]>
+  /** How many photos a homeowner may send with a request; none at 0. */
+  photos_each: Generated<number>
+  /** How much all photos of homeowners may take up. */
+  photos_megabytes: Generated<number>
+  /** After how many months photos go, once the job is paid or the request ended. */
+  photos_months: Generated<number>
 }
 
 export interface RateTableTable {
@@ -182,6 +188,13 @@ export interface RequestBedTable {
   measured_position: number | null
 }
 
+/**
+ * How a request was sent: with beds, or without any. `told` has none then, there is no ballpark, and what was
+ * understood is a job of no beds.
+ */
+export const SENT_AS = ['beds', 'photos', 'last year', 'look'] as const
+export type SentAs = (typeof SENT_AS)[number]
+
 export interface RequestYearTable {
   year: number
   last: number
@@ -202,6 +215,7 @@ export interface QuoteRequestTable {
   /** Of what was sent, see contentHash; null where it came in before that was kept. */
   content_hash: string | null
   put_in_by: 'homeowner' | 'staff'
+  sent_as: Generated<SentAs>
   language: Language
   preferred_times: string
   note: string
@@ -225,6 +239,8 @@ export interface QuoteRequestTable {
   /** The entry of the history from which on nobody has looked; see recordHistory. */
   news_from: Generated<number | null>
   junk_at: Generated<string | null>
+  /** Since when a message to the homeowner couldn't be sent; kept by triggers. Then the step is Call. */
+  unreached_at: GeneratedAlways<string | null>
   /** The ended request whose beds this one took up; taken up once. */
   taken_up_from: Generated<number | null>
 }
@@ -272,8 +288,8 @@ export interface QuoteTable {
   note: string
   total: string
   currency: string
-  crew_hours: string
-  crew_hours_worked_out: string
+  labor_hours: string
+  labor_hours_worked_out: string
   holds_until: string
   made_by: number
   made_at: string
@@ -363,6 +379,9 @@ export interface HistoryTable {
   detail: JsonColumn<Record<string, string>>
 }
 
+/** How a message goes. */
+export type Way = 'mail' | 'text'
+
 export interface OutboxTable {
   id: string
   kind: string
@@ -371,7 +390,35 @@ export interface OutboxTable {
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
+  /** A word of faults.ts; beginning with 'stopped: ' or 'dropped: ' of what is given up. */
   last_fault: string | null
+  way: Generated<Way>
+  /** Who passed it on by hand. */
+  passed_on_by: Generated<number | null>
+  /** When its sending was put on last. */
+  tried_from: string
+}
+
+/** One row at most: what text messages are handed to; its secret is made from the key and the nonce. */
+export interface TextGatewayTable {
+  only: Generated<boolean>
+  address: string
+  nonce: string
+  set_at: string
+}
+
+/** The calendar that somebody of the staff subscribes to; one a person, found by the hash of its token. */
+export interface CalendarFeedTable {
+  account_id: number
+  nonce: string
+  token_hash: string
+  made_at: string
+}
+
+/** An answer that the gateway brought, so that it isn't taken twice. */
+export interface TextReplyTable {
+  id: string
+  received_at: string
 }
 
 /** How many mails went out in an hour, of what is counted together; see letters/mail-limits.ts. */
@@ -389,6 +436,26 @@ export interface FinishPhotoTable {
   height: number
   made_at: string
   made_by: number
+}
+
+/**
+ * A photo that a homeowner sent, both sizes JPEGs. Until its request is sent it is held, and `token_hash` is what the form
+ * knows it by; then it is in one of the request's places, from 1 on. `bytes` is of both sizes together.
+ */
+export interface RequestPhotoTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number | null
+  place: number | null
+  token_hash: string | null
+  words: Generated<string>
+  picture: Buffer
+  width: number
+  height: number
+  small: Buffer
+  small_width: number
+  small_height: number
+  bytes: number
+  made_at: string
 }
 
 export interface Database {
@@ -411,6 +478,7 @@ export interface Database {
   request_bed: RequestBedTable
   request_year: RequestYearTable
   quote_request: QuoteRequestTable
+  request_photo: RequestPhotoTable
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable
@@ -426,6 +494,9 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  calendar_feed: CalendarFeedTable
+  text_gateway: TextGatewayTable
+  text_reply: TextReplyTable
   mail_hour: MailHourTable
 }
 

@@ -24,13 +24,13 @@ export function withDemoCosts(table: RateTable): RateTable {
     ],
     costs: {
       ...table.costs,
-      crewHour: '19',
+      wage: '19',
       burden: '0.25',
-      overheadPerCrewHour: '4',
+      overheadPerLaborHour: '4',
       truckPerJob: '8',
       truckPerTrip: '9',
     },
-    floors: { ...table.floors, margin: '0.20', payPerCrewHour: '36' },
+    floors: { ...table.floors, margin: '0.20', payPerLaborHour: '36' },
     tax: {
       ...(startOf(tax, 'us') as Tax),
       name: { en: 'Sales tax', es: 'Impuesto sobre las ventas' },
@@ -54,6 +54,7 @@ const BUYING: Record<string, Partial<Finish>> = {
   'dyed-wood': { packs: [bag('4.40', '3.80'), bulk('31', '45')] },
   'bark-nuggets': { packs: [bag('5.10', '4.60'), bulk('38', '45')] },
   'pine-straw': {
+    baleCovers: '19',
     packs: [
       {
         ...bought('bale', 'Bale', 'Paca', [

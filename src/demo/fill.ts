@@ -135,12 +135,12 @@ function measuredOf(story: Story, sizes: Record<string, string>[]) {
 
 async function quote(deps: Deps, ownerId: number, id: number, happening: Happening & { verb: 'quote' }) {
   const { added = [], note = '' } = happening
-  const asWorkedOut = { revision: 1, basis: null, amounts: null, crewHours: null, terms: plainTerms }
+  const asWorkedOut = { revision: 1, basis: null, amounts: null, laborHours: null, terms: plainTerms }
   await makeQuote(deps, ownerId, id, { ...asWorkedOut, added, note })
 }
 
 async function book(deps: Deps, id: number, from: string): Promise<void> {
   const [business, quote] = await Promise.all([requireBusiness(deps.db), findNewestQuote(deps.db, id)])
-  const [first] = await freeFirstDays(deps.db, business, quote!.crew_hours, from, 1)
+  const [first] = await freeFirstDays(deps.db, business, quote!.labor_hours, from, 1)
   await bookDay(deps, id, first!.day)
 }

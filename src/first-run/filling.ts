@@ -7,7 +7,7 @@ const PLACES = 4
 
 /** What goes together in the set-up form, by its name, with the invented value of each of its fields. */
 function inventedFields(units: Units): Map<string, Typed> {
-  const { rates, extras, minimumCharge, crewHoursPerVolume } = inventedPrices(units)
+  const { rates, extras, minimumCharge, laborHoursPerVolume } = inventedPrices(units)
   const pair = (name: string, { lower, upper }: { lower: string; upper: string }): [string, Typed] => [
     name,
     { [`${name}.lower`]: lower, [`${name}.upper`]: upper },
@@ -16,7 +16,7 @@ function inventedFields(units: Units): Map<string, Typed> {
     ...Object.entries(rates).map(([slug, rate]) => pair(`rates.${slug}.0`, rate)),
     ...Object.entries(extras).map(([slug, rate]) => pair(`extras.${slug}`, rate)),
     ['minimumCharge', { minimumCharge }],
-    ['crewHoursPerVolume', { crewHoursPerVolume }],
+    ['laborHoursPerVolume', { laborHoursPerVolume }],
   ])
 }
 

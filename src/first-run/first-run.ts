@@ -59,7 +59,7 @@ async function insertBusiness(trx: Transaction<Database>, { business, rateTable 
       country: countryOfUnits(rateTable.units),
       currency: rateTable.currency,
       time_zone: business.timeZone,
-      crew_hours_a_day: business.crewHoursADay,
+      labor_hours_a_day: business.laborHoursADay,
       quote_holds_days: business.quoteHoldsDays,
       answer_within_days: business.answerWithinDays,
       working_days: business.workingDays,

@@ -4,7 +4,7 @@ import { signIn } from '../account/sign-in.ts'
 import { WEEKDAYS } from '../business/form.ts'
 import { timeZones } from '../business/time-zones.ts'
 import type { Deps } from '../deps.ts'
-import { starterFinishes } from '../estimate/starter/starter.ts'
+import { type StarterFinish, starterFinishes } from '../estimate/starter/starter.ts'
 import { starterExtras } from '../estimate/starter/starter-extras.ts'
 import { NotFound } from '../http/errors.ts'
 import { FormFields } from '../http/form-fields.ts'
@@ -21,7 +21,7 @@ declare module '../http/render.ts' {
     'first-run/set-up': {
       values: Record<string, string>
       workingDays: string[]
-      finishes: { slug: string; name: { en: string } }[]
+      finishes: Pick<StarterFinish, 'slug' | 'name' | 'saleUnit'>[]
       extras: { slug: string; name: { en: string }; per: string }[]
       timeZones: { value: string; label: string }[]
       weekdays: string[]

@@ -9,7 +9,7 @@ export type Access = 'open' | 'asset' | 'link' | 'staff' | 'owner'
 declare module 'fastify' {
   interface FastifyContextConfig {
     access?: Access
-    /** Changes nothing, so that other sites' pages may post to it. */
+    /** Other sites' pages may post to it: it changes nothing, or believes a signature alone. */
     crossSite?: boolean
     /** For programs alone: faults are JSON too, whatever was asked for. */
     json?: boolean

@@ -28,7 +28,9 @@ export function letSitesShow(app: FastifyInstance, publicUrl: string, sites: () 
   }
   app.addHook('onSend', (_request, reply, _payload, done) => {
     const named = sites()
-    if (named.length > 0) {
+    // A picture has a policy of its own, and needn't be shown in a frame.
+    const isPage = !String(reply.getHeader('content-security-policy')).includes('sandbox')
+    if (named.length > 0 && isPage) {
       // X-Frame-Options can name no site; browsers that know no frame-ancestors are long gone.
       reply.header('content-security-policy', policyOf(named)).removeHeader('x-frame-options')
     }

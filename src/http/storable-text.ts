@@ -26,7 +26,8 @@ export function isStorable(parts: unknown[], most = Number.POSITIVE_INFINITY): b
     if (seen + left.length > most) return false
     const part = left.pop()
     if (typeof part === 'string' && (part.includes('\0') || !part.isWellFormed())) return false
-    if (typeof part === 'object' && part !== null) {
+    // Bytes are no text.
+    if (typeof part === 'object' && part !== null && !(part instanceof Uint8Array)) {
       for (const [name, value] of Object.entries(part)) left.push(name, value)
     }
   }

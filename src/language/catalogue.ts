@@ -1,6 +1,7 @@
 import * as account from './account.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
+import * as calendar from './calendar.ts'
 import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as common from './common.ts'
@@ -15,6 +16,7 @@ import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
+import * as photos from './photos.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
@@ -23,12 +25,15 @@ import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as strip from './strip.ts'
+import * as texts from './texts.ts'
 import * as units from './units.ts'
+import * as ways from './ways.ts'
 
 const features = [
   account,
   beds,
   booking,
+  calendar,
   card,
   cautions,
   common,
@@ -41,6 +46,7 @@ const features = [
   mail,
   ownPage,
   people,
+  photos,
   quote,
   range,
   rates,
@@ -48,7 +54,9 @@ const features = [
   staff,
   strip,
   sorry,
+  texts,
   units,
+  ways,
 ] as const
 
 /** Every sentence. */

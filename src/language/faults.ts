@@ -41,6 +41,11 @@ export const en = {
     'Three sides tell the area only if a tape measured them. Choose “Triangle,” and give one side and the distance straight across from it.',
   'fault.cut-length': 'The cut-out corner must be shorter than the whole length.',
   'fault.cut-width': 'The cut-out corner must be narrower than the whole width.',
+  'fault.ring-narrow':
+    'That’s too uncertain for a price range. Pick “Ring around a tree” and say how wide it is.',
+  'fault.l-shape-narrow':
+    'That’s too uncertain for a price range. Pick “L-shaped” and say how long and wide each arm is.',
+  'fault.arm-width': 'The second arm can’t be wider than the first one is long.',
   'fault.ring-inner': 'The inner distance across must be smaller than the outer one.',
   'fault.shape': 'Please choose a shape: {choices}.',
   'fault.count': 'How many like this? A whole number from 1 to {most}.',
@@ -122,6 +127,11 @@ export const es: Record<keyof typeof en, string> = {
     'Tres lados solo dan el área si se midieron con cinta. Elija «Triángulo» y dé un lado y la distancia en línea recta hasta la esquina de enfrente.',
   'fault.cut-length': 'La esquina recortada debe ser más corta que el largo total.',
   'fault.cut-width': 'La esquina recortada debe ser más angosta que el ancho total.',
+  'fault.ring-narrow':
+    'Es demasiado inseguro para un rango de precio. Elija «Anillo alrededor de un árbol» y diga qué ancho tiene.',
+  'fault.l-shape-narrow':
+    'Es demasiado inseguro para un rango de precio. Elija «En forma de L» y diga el largo y el ancho de cada brazo.',
+  'fault.arm-width': 'El segundo brazo no puede ser más ancho que el largo del primero.',
   'fault.ring-inner': 'El diámetro interior debe ser menor que el exterior.',
   'fault.shape': 'Elija una forma: {choices}.',
   'fault.count': '¿Cuántas iguales? Un número entero de 1 a {most}.',

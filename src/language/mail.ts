@@ -6,6 +6,7 @@ export const en = {
     'Thank you. We have your request {number}. We’ll get back to you within {days} business days to set up a visit or give you a firm price.',
   'mail.received-one':
     'Thank you. We have your request {number}. We’ll get back to you by the next business day to set up a visit or give you a firm price.',
+  'mail.received-no-range': 'We’ll price it after we’ve seen the beds.',
   'mail.received-range':
     'For the beds you described, the work will probably cost {low} to {high}. That’s an estimate. You’ll get a firm price once we know more about the beds.',
   'mail.confirm-why':
@@ -23,6 +24,13 @@ export const en = {
   'mail.visit-no-place':
     'We’re coming to measure the beds for your request {number}. If that time doesn’t work for you, please call us, or leave a note on your page.',
   'mail.visit-when': 'When',
+  'mail.visit-moved-subject': 'New time to measure: {when}',
+  'mail.visit-off-subject': 'Visit canceled: request {number}',
+  'mail.visit-off':
+    'We won’t come to measure at the time we told you. We’ll get back to you about your request {number}.',
+  'mail.canceled-subject': 'Canceled: request {number}',
+  'mail.canceled':
+    'Your request {number} is canceled. You don’t owe anything. If you didn’t cancel it, please call us.',
   'mail.quote-subject': 'Your firm price for request {number}',
   'mail.quote': 'Here is the firm price for the beds at {street}.',
   'mail.quote-no-place': 'Here is the firm price for your request {number}.',
@@ -48,6 +56,7 @@ export const es: Record<keyof typeof en, string> = {
     'Gracias. Recibimos su solicitud {number}. En {days} días hábiles o antes nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
   'mail.received-one':
     'Gracias. Recibimos su solicitud {number}. A más tardar el próximo día hábil nos comunicaremos con usted para acordar una visita o darle un precio definitivo.',
+  'mail.received-no-range': 'Le daremos un precio después de ver las jardineras.',
   'mail.received-range':
     'El trabajo en las jardineras que describió probablemente costará de {low} a {high}. Es un cálculo aproximado. Le daremos un precio definitivo cuando sepamos más de las jardineras.',
   'mail.confirm-why':
@@ -64,6 +73,13 @@ export const es: Record<keyof typeof en, string> = {
   'mail.visit-no-place':
     'Iremos a medir las jardineras de su solicitud {number}. Si la hora no le conviene, llámenos o deje una nota en su página.',
   'mail.visit-when': 'Cuándo',
+  'mail.visit-moved-subject': 'Nueva hora para medir: {when}',
+  'mail.visit-off-subject': 'Visita cancelada: solicitud {number}',
+  'mail.visit-off':
+    'No iremos a medir a la hora que le dijimos. Nos comunicaremos con usted sobre su solicitud {number}.',
+  'mail.canceled-subject': 'Cancelada: solicitud {number}',
+  'mail.canceled':
+    'Su solicitud {number} está cancelada. No debe nada. Si usted no la canceló, llámenos, por favor.',
   'mail.quote-subject': 'Su precio definitivo para la solicitud {number}',
   'mail.quote': 'Este es el precio definitivo para las jardineras de {street}.',
   'mail.quote-no-place': 'Este es el precio definitivo para su solicitud {number}.',

@@ -9,7 +9,8 @@ const t = tOf(units)
 
 /** A quantity with its unit in words, "1.21 cubic yards". */
 export function quantityInWords(value: string, unit: UnitName, language: Language, decimals = 2): string {
-  return t(language, `units.${unit}`, { n: figureInWords(value, language, decimals) })
+  const n = figureInWords(value, language, decimals)
+  return t(language, n === '1' ? `units.${unit}-one` : `units.${unit}`, { n })
 }
 
 /** A share as a percentage, "8.25%". */

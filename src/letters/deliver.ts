@@ -1,36 +1,84 @@
+import { findGateway } from '../outbox/gateway.ts'
+import { isGivenUp, NO_ADDRESS, OUT_OF_DATE, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
-import { findOutboxMessage, markFault, markSent, markWaiting } from '../outbox/queries.ts'
-import { faultOf, HOUR_FULL, isStopped, NO_ADDRESS, OUT_OF_DATE, TOO_MANY } from './faults.ts'
-import { type LetterDeps, writeLetter } from './letter.ts'
-import { giveBack, reserve } from './mail-limits.ts'
+import { findOutboxMessage, markFault, markSent, markWaiting, type OutboxMessage } from '../outbox/queries.ts'
+import { faultOf, HOUR_FULL } from './faults.ts'
+import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
+import { type Counted, giveBack, reserve } from './mail-limits.ts'
 import type { Mailer } from './smtp.ts'
+import { digitsOf, gatewayFaultOf, sendText } from './text-gateway.ts'
 
 /** What became of a message: there is nothing more to do, it is given up, or it has to be tried again. */
 export type Outcome = 'done' | 'stopped' | 'again'
 
+/** How one message goes: where to, and what does it. */
+interface Sending {
+  to: Counted
+  /** What is said of it when too many went to the same in this hour. */
+  tooMany: string
+  send(): Promise<void>
+  /** What went wrong, as a word of faults.ts. */
+  faultOf(error: unknown): string
+}
+
 /**
- * Writes one message of the outbox, sends it, and notes how that went. A repeat after a lost answer carries the
+ * Writes one message of the outbox, sends it by mail, and notes how that went. A repeat after a lost answer carries the
  * same Message-ID, by which mail programs know it for the same mail. More than may go out in an hour are held back.
  */
 export async function deliver(deps: LetterDeps, mailer: Mailer, outboxId: string): Promise<Outcome> {
+  return deliverBy(deps, outboxId, (letter, row) => {
+    const messageId = `<${outboxId}@${new URL(deps.config.publicUrl).hostname}>`
+    return (
+      letter.to.address !== '' && {
+        to: { address: letter.to.address, unconfirmed: isUnconfirmed(row) },
+        tooMany: TOO_MANY,
+        send: () => mailer.send(letter, messageId, row.made_at),
+        faultOf,
+      }
+    )
+  })
+}
+
+/** The same of a text, by the gateway; where there is none any more it waits to be passed on by hand. */
+export async function deliverText(deps: LetterDeps, outboxId: string): Promise<Outcome> {
+  const gateway = await findGateway(deps.db, deps.secretKey)
+  if (!gateway) return 'done'
+  return deliverBy(deps, outboxId, ({ words }, row) => {
+    const phone = digitsOf(row.phone)
+    return (
+      phone !== '' && {
+        to: { phone },
+        tooMany: TOO_MANY_TEXTS,
+        send: () => sendText(deps, gateway, row, words),
+        faultOf: gatewayFaultOf,
+      }
+    )
+  })
+}
+
+async function deliverBy(
+  deps: LetterDeps,
+  outboxId: string,
+  sendingOf: (letter: Letter, row: OutboxMessage) => Sending | false,
+): Promise<Outcome> {
   const row = await findOutboxMessage(deps.db, outboxId)
-  if (!row || row.sent_at) return 'done'
+  if (!row || row.sent_at || isGivenUp(row.last_fault)) return 'done'
   const letter = await writeLetter(deps, row)
-  if (!letter?.to.address) return giveUp(deps, outboxId, letter ? NO_ADDRESS : OUT_OF_DATE)
-  const to = { address: letter.to.address, unconfirmed: isUnconfirmed(row) }
-  const reserved = await reserve(deps.db, deps.secretKey, to, deps.now())
-  if (reserved === 'stopped') return giveUp(deps, outboxId, TOO_MANY)
+  const sending = letter && sendingOf(letter, row)
+  if (!sending) return giveUp(deps, outboxId, letter ? NO_ADDRESS : OUT_OF_DATE)
+  const reserved = await reserve(deps.db, deps.secretKey, sending.to, deps.now())
+  if (reserved === 'stopped') return giveUp(deps, outboxId, sending.tooMany)
   if (reserved === 'waits') {
     await markWaiting(deps.db, outboxId, HOUR_FULL)
     return 'again'
   }
   try {
-    await mailer.send(letter, `<${outboxId}@${new URL(deps.config.publicUrl).hostname}>`, row.made_at)
+    await sending.send()
   } catch (error) {
-    const fault = faultOf(error)
+    const fault = sending.faultOf(error)
     await giveBack(deps.db, reserved)
     await markFault(deps.db, outboxId, fault)
-    return isStopped(fault) ? 'stopped' : 'again'
+    return isGivenUp(fault) ? 'stopped' : 'again'
   }
   await markSent(deps.db, outboxId, deps.now())
   return 'done'

@@ -1,23 +1,18 @@
+import { BY_OWNER, isStopped, OUT_OF_DATE, stopped, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
+import { refusalInWords } from '../outbox/refusal-words.ts'
 import { MAILS_AN_HOUR } from './mail-limits.ts'
 
-const STOPPED = 'stopped: '
-
-/** What `last_fault` says of a message that will not be tried again. */
-export const NO_ADDRESS = `${STOPPED}no address`
-export const OUT_OF_DATE = `${STOPPED}out of date`
-export const TOO_MANY = `${STOPPED}too many`
-
-/** What it says of one that waits because enough went out in this hour. */
+/** What `last_fault` says of one that waits because enough went out in this hour. */
 export const HOUR_FULL = 'hour full'
 
 /** What it says where the mail server can't be spoken to safely. */
 export const NO_TLS = 'no TLS'
 export const NOT_TRUSTED = 'certificate not trusted'
 
-/** Whether a message with this fault is given up. */
-export function isStopped(fault: string | null): boolean {
-  return fault?.startsWith(STOPPED) ?? false
-}
+/** What stands before the status that a gateway for texts answered with. */
+export const GATEWAY = 'gateway'
+/** The gateway didn't answer in time, or could not be reached. */
+export const GATEWAY_AWAY = `${GATEWAY} away`
 
 /**
  * A failed sending in a word without personal data, as 'ECONNECTION' or 'stopped: EENVELOPE 550'. Only a
@@ -32,7 +27,8 @@ export function faultOf(error: unknown): string {
   if (code === 'ETLS' && responseCode) return NO_TLS
   if (/CERT|VERIFY/.test(String(originalCode))) return NOT_TRUSTED
   const word = [code, responseCode].filter(part => /^[A-Z0-9_]{2,40}$/.test(String(part))).join(' ')
-  return `${refusesForGood(code, responseCode) ? STOPPED : ''}${word || 'unknown'}`
+  const fault = word || 'unknown'
+  return refusesForGood(code, responseCode) ? stopped(fault) : fault
 }
 
 function refusesForGood(code: unknown, responseCode: unknown): boolean {
@@ -42,21 +38,23 @@ function refusesForGood(code: unknown, responseCode: unknown): boolean {
 }
 
 const WORDS: Record<string, string> = {
-  [NO_ADDRESS]: 'There is no email address to send it to.',
   [OUT_OF_DATE]: 'Not sent, because things changed first.',
+  [BY_OWNER]: 'You stopped it.',
   [TOO_MANY]: `Not sent: ${MAILS_AN_HOUR.unconfirmedAddress} emails went to this address within the hour, and nobody has confirmed it.`,
-  [HOUR_FULL]: 'Waiting, because many emails went out this hour. It will go out later.',
+  [TOO_MANY_TEXTS]: `Not sent: ${MAILS_AN_HOUR.phone} texts went to this number within the hour.`,
+  [HOUR_FULL]: 'Waiting, because many messages went out this hour. It will go out later.',
   [NO_TLS]:
     'Not sent yet: the mail server doesn’t use encryption. We keep trying. See SMTP_URL in the README.',
   [NOT_TRUSTED]:
     'Not sent yet: the mail server’s certificate can’t be trusted. We keep trying. See SMTP_URL in the README.',
+  [GATEWAY_AWAY]: 'Not sent yet: your text gateway doesn’t answer. We keep trying.',
 }
 
 /** The state of a message that was not sent, in plain words for the owner. */
 export function faultInWords(fault: string | null, attempts: number): string {
   const words = fault && WORDS[fault]
   if (words) return words
-  if (fault && isStopped(fault)) return `The mail server refused it (${fault.slice(STOPPED.length)}).`
+  if (fault && isStopped(fault)) return refusalInWords(fault)
   if (fault)
     return `Not sent yet, after ${attempts} ${attempts === 1 ? 'try' : 'tries'} (${fault}). We keep trying.`
   return 'Waiting to be sent.'

@@ -1,5 +1,7 @@
+import type { Transaction } from 'kysely'
 import { fromKysely, PgBoss } from 'pg-boss'
 import type { Store } from '../db/open.ts'
+import type { Database, Way } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 
 export interface MailJob {
@@ -18,11 +20,19 @@ export interface BackgroundWork {
 }
 
 export const SEND_MAIL = 'send-mail'
+export const SEND_TEXT = 'send-text'
+/** The queue of each way that a message may go. */
+export const QUEUE_OF: Record<Way, string> = { mail: SEND_MAIL, text: SEND_TEXT }
 const NOT_SENT = 'mail-not-sent'
 export const NIGHTLY = 'nightly'
 
 /** For how long a message is tried. After that it would be stale news; the outbox still shows it. */
 export const TRIED_FOR = { hours: 72 }
+
+/** Whether a message has been tried for so long. */
+export function isTooOld({ tried_from }: { tried_from: string }, now: Temporal.Instant): boolean {
+  return Temporal.Instant.compare(tried_from, now.subtract(TRIED_FOR)) < 0
+}
 
 const HOUR = 3600
 
@@ -41,13 +51,15 @@ export async function startBackgroundWork(store: Store): Promise<BackgroundWork>
   boss.on('error', fault => report(fault))
   await boss.start()
   await boss.createQueue(NOT_SENT)
-  await boss.createQueue(SEND_MAIL, {
-    ...RETRIES,
-    expireInSeconds: HOUR / 6,
-    retentionSeconds: TRIED_FOR.hours * HOUR,
-    deleteAfterSeconds: 24 * HOUR,
-    deadLetter: NOT_SENT,
-  })
+  for (const queue of Object.values(QUEUE_OF)) {
+    await boss.createQueue(queue, {
+      ...RETRIES,
+      expireInSeconds: HOUR / 6,
+      retentionSeconds: TRIED_FOR.hours * HOUR,
+      deleteAfterSeconds: 24 * HOUR,
+      deadLetter: NOT_SENT,
+    })
+  }
   await boss.createQueue(NIGHTLY, { retryLimit: 2, retryDelay: 600, expireInSeconds: HOUR })
   return {
     boss,
@@ -61,10 +73,9 @@ export async function startBackgroundWork(store: Store): Promise<BackgroundWork>
 }
 
 function queuedJobs(boss: PgBoss): Jobs {
-  return {
-    sendMail: async (trx, outboxId) => {
-      const job: MailJob = { outboxId }
-      await boss.send(SEND_MAIL, job, { db: fromKysely(trx) })
-    },
+  const put = (queue: string) => async (trx: Transaction<Database>, outboxId: string) => {
+    const job: MailJob = { outboxId }
+    await boss.send(queue, job, { db: fromKysely(trx) })
   }
+  return { sendMail: put(SEND_MAIL), sendText: put(SEND_TEXT) }
 }

@@ -4,26 +4,34 @@ import { type Business, findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import type { CalendarEntry } from '../outbox/calendar.ts'
 import { isUnconfirmed, type Message, type Messages } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
+import { textWords } from '../outbox/text-words.ts'
 
 /** What letters are written from: what the application is built from, and the writers of the rooms. */
 export interface LetterDeps extends Deps {
   messages: Messages
 }
 
-/** A message as it is sent: to whom, and in both forms. An address is '' when there is none. */
+/** A message as it is sent: to whom, and in all its forms. An address is '' when there is none. */
 export interface Letter {
   to: { name: string; address: string }
   from: { name: string; address: string }
   subject: string
   text: string
   html: string
+  entry: CalendarEntry | null
+  /** What a text message says, of a letter that was written for that. */
+  words: string
 }
 
+/** What of a letter goes by mail. */
+export type Mail = Omit<Letter, 'words'>
+
 /** What the templates of mail are given. */
-export interface LetterData extends Message {
+export interface LetterData extends Omit<Message, 'brief' | 'entry'> {
   greeting: string
   business: Business
   language: Language
@@ -52,20 +60,23 @@ export async function writeLetter(
     deps,
     row,
     typed: unconfirmed ? null : row,
-    asksToConfirm: unconfirmed && !byHand,
+    asksToConfirm: unconfirmed && row.way === 'mail' && !byHand,
     business,
     language,
     t,
   })
   if (!message) return null
   const greeting = to.name ? t('mail.hello', { name: to.name }) : t('mail.hello-nobody')
-  const data: LetterData = { ...message, greeting, business, language }
+  const { brief, entry, ...told } = message
+  const data: LetterData = { ...told, greeting, business, language }
   return {
     to,
     from: { name: oneLine(business.name), address: senderAddress(deps, business) },
     subject: oneLine(message.subject),
     text: asText.render('mail/message.txt.eta', data),
     html: asHtml.render('mail/message.html.eta', data),
+    entry: entry ?? null,
+    words: textWords(business.name, brief, message.link?.address),
   }
 }
 

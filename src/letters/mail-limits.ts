@@ -2,10 +2,12 @@ import { type Kysely, sql, type Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import { linkToken } from '../lib/tokens.ts'
 
-/** How many mails may go out in an hour by the clock. */
+/** How many mails may go out in an hour by the clock; of texts too, counted by themselves. */
 export const MAILS_AN_HOUR = {
   /** To one address that anybody may have typed; what is beyond is given up. */
   unconfirmedAddress: 3,
+  /** To one phone, which nobody ever confirms: of those too, what is beyond is given up. */
+  phone: 6,
   /** To all such addresses together; what is beyond waits, as it does with those below. */
   unconfirmed: 60,
   /** To one address that is confirmed, or the owner's. */
@@ -21,6 +23,9 @@ interface Count {
   most: number
   beyond: 'stopped' | 'waits'
 }
+
+/** Where a message goes: to a mail address that may be anybody's, or to the digits of a phone. */
+export type Counted = { address: string; unconfirmed: boolean } | { phone: string }
 
 /** A mail that has been counted in an hour. */
 export interface Reserved {
@@ -44,7 +49,7 @@ class Full extends Error {
 export async function reserve(
   db: Kysely<Database>,
   secretKey: string,
-  to: { address: string; unconfirmed: boolean },
+  to: Counted,
   at: Temporal.Instant,
 ): Promise<Reserved | Count['beyond']> {
   const hour = at.round({ smallestUnit: 'hour', roundingMode: 'floor' }).toString()
@@ -81,17 +86,22 @@ export async function sweepMailHours(db: Kysely<Database>, at: Temporal.Instant)
 }
 
 // Always in this order, the shared ones last: whoever counts several never waits for one who waits for him.
-function countsOf(
-  secretKey: string,
-  { address, unconfirmed }: { address: string; unconfirmed: boolean },
-): Count[] {
-  const { unconfirmedAddress, unconfirmed: mostUnconfirmed, address: mostToOne, all } = MAILS_AN_HOUR
-  const whose = (kind: string) => linkToken(secretKey, `mails to ${kind}`, mailboxOf(address))
+function countsOf(secretKey: string, to: Counted): Count[] {
+  const { unconfirmedAddress, unconfirmed, address, phone, all } = MAILS_AN_HOUR
+  const whose = (kind: string, of: string) => linkToken(secretKey, `mails to ${kind}`, of)
+  if ('phone' in to) {
+    return [
+      { counted: whose('a phone', to.phone), most: phone, beyond: 'stopped' },
+      { counted: 'texts', most: unconfirmed, beyond: 'waits' },
+    ]
+  }
+  const mailbox = mailboxOf(to.address)
   const total: Count = { counted: 'all', most: all, beyond: 'waits' }
-  if (!unconfirmed) return [{ counted: whose('an address'), most: mostToOne, beyond: 'waits' }, total]
+  if (!to.unconfirmed)
+    return [{ counted: whose('an address', mailbox), most: address, beyond: 'waits' }, total]
   return [
-    { counted: whose('an unconfirmed address'), most: unconfirmedAddress, beyond: 'stopped' },
-    { counted: 'unconfirmed', most: mostUnconfirmed, beyond: 'waits' },
+    { counted: whose('an unconfirmed address', mailbox), most: unconfirmedAddress, beyond: 'stopped' },
+    { counted: 'unconfirmed', most: unconfirmed, beyond: 'waits' },
     total,
   ]
 }

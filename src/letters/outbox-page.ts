@@ -1,79 +1,111 @@
 import { findBusiness } from '../business/queries.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { mailto, sms } from '../lib/contact-links.ts'
+import { type ByHand, isStale, waysByHand } from '../outbox/by-hand.ts'
+import { BY_OWNER, isStopped, OUT_OF_DATE } from '../outbox/given-up.ts'
+import { kindInWords } from '../outbox/kind-words.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
-import { findOutbox, type OutboxMessage } from '../outbox/queries.ts'
-import { faultInWords, isStopped, OUT_OF_DATE } from './faults.ts'
-import { TRIED_FOR } from './jobs.ts'
+import type { MessageKind } from '../outbox/outbox.ts'
+import { findSettled, findUnsent, type OutboxMessage } from '../outbox/queries.ts'
+import { faultInWords } from './faults.ts'
+import { isTooOld } from './jobs.ts'
 import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
 
 const SHOWN = 200
+const SETTLED_SHOWN = 50
+
+/** Where a message stands. */
+type Part = 'byHand' | 'waiting' | 'failed' | 'sent' | 'dropped'
 
 /** A message as the outbox shows it; what was sent, or can't be of use any more, is not written again. */
 export interface OutboxEntry {
   id: string
   number: string
+  what: string
   toName: string
   madeAt: string
   state: string
-  needsCare: boolean
   /** Whether it goes to an address that isn't confirmed, so that it holds nothing of what was typed. */
   unconfirmed: boolean
-  /** Its text to be passed on by hand, whichever way. */
-  letter: Letter | null
+  /** Its text to be passed on by hand, as it goes: a text message in a few words, a mail whole. */
+  text: string | null
   /** Opens the message in the owner's own mail program, or as a text message on a phone. */
   mailto: string | null
   sms: string | null
+  mayTryAgain: boolean
 }
 
-export interface OutboxPage {
-  /** Not sent: to be passed on by hand, or about to be sent. */
-  waiting: OutboxEntry[]
-  /** Not sent, and too old or overtaken to be of use. */
-  past: OutboxEntry[]
-  sent: OutboxEntry[]
-}
+export type OutboxPage = Record<Part, OutboxEntry[]> & { request: string | null }
 
-/** The newest messages. Without a mail server the owner's own are left out: the queue says the same. */
-export async function readOutbox(deps: LetterDeps): Promise<OutboxPage> {
-  const business = await findBusiness(deps.db)
-  const zone = business?.time_zone ?? 'UTC'
-  const page: OutboxPage = { waiting: [], past: [], sent: [] }
-  for (const row of await findOutbox(deps.db, SHOWN)) {
-    if (!row.sent_at && !deps.config.smtpUrl && row.recipient === 'owner') continue
-    const entry = await entryOf(deps, row, zone)
-    const part = row.sent_at ? page.sent : entry.letter ? page.waiting : page.past
-    part.push(entry)
+/** The messages, of one request or of all. Without a mail server the owner's own are left out: the queue says the same. */
+export async function readOutbox(deps: LetterDeps, request: string | null): Promise<OutboxPage> {
+  const zone = (await findBusiness(deps.db))?.time_zone ?? 'UTC'
+  const byHand = await waysByHand(deps)
+  const page: OutboxPage = { byHand: [], waiting: [], failed: [], sent: [], dropped: [], request }
+  const unsent = await findUnsent(deps.db, { request, limit: SHOWN })
+  const settled = { request, limit: SETTLED_SHOWN }
+  const rows = [
+    ...unsent,
+    ...(await findSettled(deps.db, settled, 'sent')),
+    ...(await findSettled(deps.db, settled, 'dropped')),
+  ]
+  for (const row of rows) {
+    if (!row.sent_at && byHand.mail && row.recipient === 'owner') continue
+    const { part, entry } = await entryOf(deps, row, byHand, zone)
+    page[part].push(entry)
   }
   return page
 }
 
-async function entryOf(deps: LetterDeps, row: OutboxMessage, zone: string): Promise<OutboxEntry> {
-  const letter = row.sent_at || isOld(deps, row) ? null : await writeLetter(deps, row, { byHand: true })
+async function entryOf(deps: LetterDeps, row: OutboxMessage, byHand: ByHand, zone: string) {
+  const given = partOf(row, byHand, deps.now())
+  const isOpen = given !== 'sent' && given !== 'dropped'
+  const letter = isOpen ? await writeLetter(deps, row, { byHand: true }) : null
+  const part: Part = isOpen && !letter ? 'dropped' : given
   const toHomeowner = row.recipient === 'homeowner'
   const mail = letter && toHomeowner ? await writeLetter(deps, row) : null
-  return {
+  const entry: OutboxEntry = {
     id: row.id,
     number: row.number,
+    what: kindInWords(row.kind as MessageKind),
     toName: toHomeowner ? row.name : 'you',
     madeAt: momentInWords(row.made_at, zone, 'en'),
-    state: stateOf(deps, row, zone, letter),
-    needsCare: isStopped(row.last_fault),
-    unconfirmed: isUnconfirmed(row),
-    letter,
-    mailto: mail && mailto(mail.to.address, mail.subject, mail.text),
-    sms: letter && toHomeowner ? sms(row.phone, letter.text) : null,
+    state: stateOf(row, part, letter, byHand, deps.now(), zone),
+    unconfirmed: row.way === 'mail' && isUnconfirmed(row),
+    text: letter && (row.way === 'text' ? letter.words : letter.text),
+    mailto: mail && row.way === 'mail' ? mailto(mail.to.address, mail.subject, mail.text) : null,
+    sms: letter && toHomeowner ? sms(row.phone, letter.words) : null,
+    mayTryAgain: part === 'failed' || (part === 'dropped' && row.last_fault === BY_OWNER),
   }
+  return { part, entry }
 }
 
-function isOld({ now }: LetterDeps, row: OutboxMessage): boolean {
-  return Temporal.Instant.compare(row.made_at, now().subtract(TRIED_FOR)) < 0
+function partOf(row: OutboxMessage, byHand: ByHand, now: Temporal.Instant): Part {
+  if (row.sent_at) return 'sent'
+  if (row.last_fault?.startsWith('dropped')) return 'dropped'
+  if (isStopped(row.last_fault)) return 'failed'
+  if (byHand[row.way]) return isStale(row, now) ? 'dropped' : 'byHand'
+  return isTooOld(row, now) ? 'failed' : 'waiting'
 }
 
-function stateOf(deps: LetterDeps, row: OutboxMessage, zone: string, letter: Letter | null): string {
-  if (row.sent_at) return `Sent ${momentInWords(row.sent_at, zone, 'en')}`
-  if (isStopped(row.last_fault)) return faultInWords(row.last_fault, row.attempts)
-  if (isOld(deps, row)) return 'Not sent within three days, so we stopped trying.'
-  if (!letter) return faultInWords(OUT_OF_DATE, 0)
+function stateOf(
+  row: OutboxMessage,
+  part: Part,
+  letter: Letter | null,
+  byHand: ByHand,
+  now: Temporal.Instant,
+  zone: string,
+): string {
+  if (row.sent_at) {
+    const when = momentInWords(row.sent_at, zone, 'en')
+    return row.passed_on_by ? `Passed on ${when}` : `Sent ${when}`
+  }
+  if (part === 'byHand') return ''
+  if (part === 'dropped' && row.last_fault === null && isStale(row, now) && byHand[row.way])
+    return 'Not passed on within two weeks.'
+  if (part === 'dropped' && !letter && !row.last_fault?.startsWith('dropped'))
+    return faultInWords(OUT_OF_DATE, 0)
+  if (part === 'failed' && !isStopped(row.last_fault))
+    return 'Not sent within three days, so we stopped trying.'
   return faultInWords(row.last_fault, row.attempts)
 }

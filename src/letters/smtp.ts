@@ -1,12 +1,13 @@
 import { BlockList, isIP } from 'node:net'
 import { createTransport } from 'nodemailer'
-import type { Letter } from './letter.ts'
+import { mailedEntry } from '../outbox/calendar.ts'
+import type { Mail } from './letter.ts'
 
 const SECONDS = 1000
 
 export interface Mailer {
-  /** Hands a letter to the mail server. @throws as nodemailer does; `faultOf` puts it into a word */
-  send(letter: Letter, messageId: string, writtenAt: string): Promise<void>
+  /** Hands a mail to the mail server. @throws as nodemailer does; `faultOf` puts it into a word */
+  send(mail: Mail, messageId: string, writtenAt: string): Promise<void>
   close(): void
 }
 
@@ -25,11 +26,14 @@ export function smtpMailer(smtpUrl: string): Mailer {
     disableUrlAccess: true,
   })
   return {
-    send: async (letter, messageId, writtenAt) => {
+    send: async ({ to, from, subject, text, html, entry }, messageId, writtenAt) => {
+      const icalEvent = entry
+        ? { ...mailedEntry(entry, { from, to }, Temporal.Instant.from(writtenAt)), filename: 'calendar.ics' }
+        : undefined
       const headers = { 'Auto-Submitted': 'auto-generated' }
       // A text would be sent as it is, and mail programs don't read ISO 8601.
       const date = new Date(Temporal.Instant.from(writtenAt).epochMilliseconds)
-      await transport.sendMail({ ...letter, messageId, date, headers })
+      await transport.sendMail({ to, from, subject, text, html, icalEvent, messageId, date, headers })
     },
     close: () => transport.close(),
   }

@@ -14,6 +14,17 @@ export const LIMITS: BudgetLimits = {
   mostNetworks: 10_000,
 }
 
+/**
+ * Of photos: one with 12 million pixels is 240 to 960 units, see unitsOfPicture. So two households with six of them each share an address,
+ * and all together keep less than half a processor busy.
+ */
+export const PHOTO_LIMITS: BudgetLimits = {
+  network: { most: 6000, perSecond: 100 },
+  site: { most: 6000, perSecond: 200 },
+  all: { most: 6000, perSecond: 400 },
+  mostNetworks: 10_000,
+}
+
 export interface BudgetLimits {
   /** Of each network. */
   network: Limits

@@ -3,6 +3,7 @@ import type { BusinessTable } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Translate } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import type { CalendarEntry } from './calendar.ts'
 import type { MessageKind } from './outbox.ts'
 import type { OutboxMessage } from './queries.ts'
 
@@ -12,6 +13,10 @@ export interface Message {
   paragraphs: string[]
   facts: { term: string; value: string }[]
   link: { words: string; address: string } | null
+  /** The same in a few words, for a text message: with nothing in it that anybody typed, and without the link. */
+  brief: string
+  /** What the mail puts into the homeowner’s calendar, or takes out of it. */
+  entry?: CalendarEntry | undefined
 }
 
 /** What somebody typed who may be anybody. */
@@ -47,5 +52,5 @@ export type Messages = Record<MessageKind, WriteMessage>
 /** To the staff. Says no more than which request it is: the rest is behind the sign-in, and mailboxes get read by others. */
 export function forStaff({ deps, row }: About, subject: string, sentence: string): Message {
   const link = { words: 'Open the request', address: `${deps.config.publicUrl}/queue/${row.number}` }
-  return { subject, paragraphs: [sentence], facts: [], link }
+  return { subject, paragraphs: [sentence], facts: [], link, brief: subject }
 }

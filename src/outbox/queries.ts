@@ -1,5 +1,6 @@
-import type { Kysely } from 'kysely'
+import { type Kysely, sql } from 'kysely'
 import type { Database } from '../db/schema.ts'
+import type { MessageKind } from './outbox.ts'
 
 /** A message of the outbox with what it is about: the request, who asks, the place, the range. */
 export async function findOutboxMessage(db: Kysely<Database>, id: string) {
@@ -8,13 +9,42 @@ export async function findOutboxMessage(db: Kysely<Database>, id: string) {
 
 export type OutboxMessage = NonNullable<Awaited<ReturnType<typeof findOutboxMessage>>>
 
-/** The newest messages, those that were not sent before those that were. */
-export async function findOutbox(db: Kysely<Database>, limit: number): Promise<OutboxMessage[]> {
-  return messages(db)
-    .orderBy(eb => eb('outbox.sent_at', 'is not', null))
-    .orderBy('outbox.made_at', 'desc')
-    .limit(limit)
+/** Which messages are looked for: of one request, by its number, or of all. */
+export interface OutboxPart {
+  request: string | null
+  limit: number
+}
+
+/** What is not sent and was not dropped, oldest first. */
+export async function findUnsent(db: Kysely<Database>, part: OutboxPart): Promise<OutboxMessage[]> {
+  return partOf(db, part)
+    .where('outbox.sent_at', 'is', null)
+    .where(isDroppedInSql, '=', false)
+    .orderBy('outbox.made_at')
     .execute()
+}
+
+/** What was sent, or dropped, newest first. */
+export async function findSettled(
+  db: Kysely<Database>,
+  part: OutboxPart,
+  as: 'sent' | 'dropped',
+): Promise<OutboxMessage[]> {
+  return partOf(db, part)
+    .$if(as === 'sent', query => query.where('outbox.sent_at', 'is not', null))
+    .$if(as === 'dropped', query =>
+      query.where('outbox.sent_at', 'is', null).where(isDroppedInSql, '=', true),
+    )
+    .orderBy('outbox.made_at', 'desc')
+    .execute()
+}
+
+const isDroppedInSql = sql<boolean>`coalesce(starts_with(outbox.last_fault, 'dropped: '), false)`
+
+function partOf(db: Kysely<Database>, { request, limit }: OutboxPart) {
+  return messages(db)
+    .$if(request !== null, query => query.where('quote_request.number', '=', request))
+    .limit(limit)
 }
 
 function messages(db: Kysely<Database>) {
@@ -26,9 +56,28 @@ function messages(db: Kysely<Database>) {
     .leftJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
     .selectAll('outbox')
     .select(['quote_request.id as request_id', 'quote_request.number', 'quote_request.language'])
+    .select('quote_request.sent_as')
     .select(['customer.phone', 'customer.email', 'customer.email_confirmed_at'])
     .select(['customer.name', 'place.street', 'place.postcode', 'quote_request.note'])
     .select(['ballpark.low', 'ballpark.high'])
+}
+
+/** Whether a message of a kind about a request has gone out; another one than `except`. */
+export async function wasSent(
+  db: Kysely<Database>,
+  quoteRequestId: number,
+  kind: MessageKind,
+  except?: string,
+): Promise<boolean> {
+  const row = await db
+    .selectFrom('outbox')
+    .select('id')
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('kind', '=', kind)
+    .where('sent_at', 'is not', null)
+    .$if(except !== undefined, query => query.where('id', '<>', except!))
+    .executeTakeFirst()
+  return row !== undefined
 }
 
 export async function markSent(db: Kysely<Database>, id: string, at: Temporal.Instant): Promise<void> {

@@ -2,7 +2,7 @@ import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'
 import { oneLine } from '../lib/typed-text.ts'
-import { readNote, readPhone } from '../requests/contact-form.ts'
+import { isPhone, readNote, readPhone } from '../requests/contact-form.ts'
 
 const LONGEST_REASON = 500
 
@@ -15,6 +15,17 @@ export function readNewPhone(
   const phone = readPhone(fields, say)
   if (phone === '' && !hasEmail) fields.fault('phone', say('contact.phone-or-email'))
   return fields.reading({ phone })
+}
+
+/** Reads where to text to, where no phone number is known. */
+export function readPhoneForTexts(fields: FormFields, say: Translate): FormReading<{ phone: string }> {
+  const typed = fields.line('textPhone', {
+    most: 40,
+    missing: say('own.text-me-missing'),
+    tooLong: say('contact.too-long'),
+  })
+  if (typed !== '' && !isPhone(typed)) fields.fault('textPhone', say('contact.phone-unreadable'))
+  return fields.reading({ phone: typed })
 }
 
 /** Reads what is added to the note. */

@@ -11,10 +11,14 @@ import { type Key, t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
+import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
+import { ownCalendar } from './calendar.ts'
 import { confirmRoutes } from './confirm-routes.ts'
-import { readAddedNote, readNewPhone, readWhyOff } from './form.ts'
+import { readAddedNote, readNewPhone, readPhoneForTexts, readWhyOff } from './form.ts'
+import { photoRoutes } from './photo-routes.ts'
 import { requireOwnRequest } from './queries.ts'
+import { textLink } from './text-link.ts'
 import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
 
 declare module '../http/render.ts' {
@@ -32,10 +36,30 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 /** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
+  photoRoutes(app, deps, {
+    requireByToken: request => requireByToken(request, deps),
+    showAgain: async (request, reply, refusal, photos) => {
+      const page = await pageOf(request, deps, await requireOwn(request, deps))
+      const { most = 0, address } = page.photoFields ?? {}
+      return refuse(
+        reply,
+        { ...page, photoFields: photoFields(most, photos.kept, photos.open, address) },
+        refusal,
+      )
+    },
+  })
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
     const own = await requireOwn(request, deps)
     chargeForBeds(deps, request, reply, own.told.beds.length)
     return reply.page('own-page/show', await pageOf(request, deps, own))
+  })
+
+  app.get<ByToken>('/r/:token/calendar.ics', { config: CONFIG }, async (request, reply) => {
+    const own = await requireOwn(request, deps)
+    const { business } = await requireStanding(deps)
+    const calendar = await ownCalendar(deps, business, own, pathOf(request), languageOf(request))
+    if (!calendar) return reply.redirect(pathOf(request), 303)
+    return reply.type('text/calendar; charset=utf-8').send(calendar)
   })
 
   app.post<ByToken>('/r/:token/phone', { config: CHANGES }, async (request, reply) => {
@@ -45,6 +69,17 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
     await changePhone(deps, own.id, reading.values.phone)
     return done(request, reply, pathOf(request), 'own.phone-changed')
+  })
+
+  app.post<ByToken>('/r/:token/text', { config: CHANGES }, async (request, reply) => {
+    const own = await requireOwn(request, deps)
+    if (own.phone === '') {
+      const reading = readPhoneForTexts(new FormFields(request.body), translator(languageOf(request)))
+      if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
+      await changePhone(deps, own.id, reading.values.phone)
+    }
+    await textLink(deps, own.id)
+    return done(request, reply, pathOf(request), 'own.texted')
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {

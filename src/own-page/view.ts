@@ -2,16 +2,23 @@ import { mayCallOff } from '../bookings/call-off.ts'
 import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { SentAs, Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, type Translate, t, translator } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
+import { sms } from '../lib/contact-links.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { hasGateway } from '../outbox/gateway.ts'
+import { textWords } from '../outbox/text-words.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
+import { mayChangePhotos } from '../requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../requests/links.ts'
+import { type PhotoFields, photoFields } from '../requests/photos/form.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
+import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 import type { requireOwnRequest } from './queries.ts'
@@ -30,13 +37,24 @@ export interface OwnPage {
   toConfirm: boolean
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
+  /** The whole address of this page, to be kept. */
+  link: string
+  /** Opens it as a text message of one's own; null where the business has a gateway that sends it. */
+  sms: string | null
   beds: (BedView | null)[]
-  range: RangeView
+  /** Null where no beds were told. */
+  range: RangeView | null
+  /** How it was sent, where that was without beds. */
+  sentWithout: string | null
+  photos: PhotoView[]
+  /** The fields to add more; null where that can’t be, or there are as many as may be. */
+  photoFields: PhotoFields | null
+  mayRemovePhotos: boolean
   mayCallOff: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
   scripts: string[]
-  values: { phone: string; note: string }
+  values: { phone: string; note: string; textPhone: string }
 }
 
 /** All that the own page of a quote request shows; `path` is the page's own. */
@@ -47,7 +65,9 @@ export async function viewOwnPage(
   path: string,
   language: Language,
 ): Promise<OwnPage> {
-  const { body: table } = await requireVersion(deps, request.rate_table_id)
+  const photos = await findPhotos(deps.db, request.id)
+  const mayChange = mayChangePhotos(request.stage)
+  const left = business.photos_each - photos.length
   const pricePath = await findPricePath(deps, request)
   return {
     request,
@@ -56,13 +76,58 @@ export async function viewOwnPage(
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
     pricePath,
-    beds: viewBeds(request, table, language),
-    range: viewRange(request.result, request.told, table, language),
+    ...(await viewTold(deps, request, language)),
+    sentWithout: sentWithoutInWords(request, language),
+    photos: viewPhotos(photos, path),
+    photoFields: mayChange ? photoFields(left, [], [], `${path}/photos/held`) : null,
+    mayRemovePhotos: mayChange,
+    link: deps.config.publicUrl + path,
+    sms: (await hasGateway(deps.db)) ? null : smsOf(deps, business, request, path, language),
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,
-    scripts: ['live.js'],
-    values: { phone: request.phone, note: '' },
+    scripts: ['live.js', 'copy.js'],
+    values: { phone: request.phone, note: '', textPhone: '' },
   }
+}
+
+/**
+ * The beds and their range; none of those that the staff added for who sent none: they may be those of last year, which
+ * nobody is told who merely types an address.
+ */
+async function viewTold(
+  deps: Deps,
+  request: OwnRequest,
+  language: Language,
+): Promise<Pick<OwnPage, 'beds' | 'range'>> {
+  const { rate_table_id: version, result, sent_as } = request
+  if (version === null || result === null || sent_as !== 'beds') return { beds: [], range: null }
+  const { body: table } = await requireVersion(deps, version)
+  const range = viewRange(result, request.told, table, language)
+  return { beds: viewBeds(request, table, language), range }
+}
+
+function sentWithoutInWords({ sent_as, put_in_by, told }: OwnRequest, language: Language): string | null {
+  if (told.beds.length > 0 && sent_as === 'beds') return null
+  return t(language, put_in_by === 'staff' ? 'own.no-beds' : SENT_WITHOUT[sent_as])
+}
+
+const SENT_WITHOUT: Record<SentAs, Key> = {
+  beds: 'ways.sent-look',
+  photos: 'ways.sent-photos',
+  'last year': 'ways.sent-last-year',
+  look: 'ways.sent-look',
+}
+
+function smsOf(
+  { config }: Deps,
+  business: Business,
+  { number, phone }: OwnRequest,
+  path: string,
+  language: Language,
+): string {
+  const brief = t(language, 'text.own-link', { number })
+  const words = textWords(business.name, brief, config.publicUrl + path)
+  return sms(phone, words) ?? `sms:?body=${encodeURIComponent(words)}`
 }
 
 function contactInWords(request: OwnRequest, say: Translate): [string, string][] {

@@ -17,5 +17,9 @@ export function readDecision(fields: FormFields): FormReading<Decided> {
   const other = fields.carried('other')
   if (other === 0) fields.fault('other', 'Say who is the same.')
   const number = /^\d{2}-\d{4,9}$/.exec(fields.text('number'))?.[0]
-  return fields.reading({ other, decision: decision ?? 'apart', back: number ? `/queue/${number}` : null })
+  return fields.reading({
+    other,
+    decision: decision ?? 'apart',
+    back: number ? `/${fields.text('back') === 'put-in' ? 'put-in' : 'queue'}/${number}` : null,
+  })
 }

@@ -75,7 +75,7 @@ async function viewLaid(deps: Deps, business: Business, requests: KnownRequest[]
           .filter(line => line.quote_request_id === id)
           .map(async line => {
             const { body } = await requireVersion(deps, line.rate_table_id)
-            const quantity = lineQuantity({ ...line, rate: null }, line.currency, 'en')
+            const quantity = lineQuantity({ ...line, rate: null }, body, 'en')
             return [lineName(line, body, 'en'), quantity].filter(Boolean).join(', ')
           }),
       ),

@@ -1,26 +1,35 @@
-import sharp from 'sharp'
+import sharp, { type Sharp } from 'sharp'
+import type { Key } from '../language/catalogue.ts'
+import { oneAtATime } from './one-at-a-time.ts'
 
-/** Four times the tile of a finish: sharp on every screen, and small enough that six of them load at once. */
-const WIDTH = 288
-const HEIGHT = 176
-export const MOST_BYTES = 8_000_000
 const MOST_PIXELS = 50_000_000
 /** Of a picture as it is unpacked: one that is interlaced is held whole. */
 const MOST_UNPACKED = 160_000_000
-const QUALITY = 75
 const SECONDS = 10
 
-/** A picture that was read and made anew: a JPEG of one size, upright, with nothing told of where it was taken. */
+/** A picture that was made anew: a JPEG, upright, with nothing told of where it was taken. */
 export interface Picture {
   jpeg: Buffer
   width: number
   height: number
 }
 
-export type PictureReading = { ok: true; picture: Picture } | { ok: false; fault: string }
+/** What is wrong with a picture, as a sentence of the catalogue. */
+export interface PictureFault {
+  key: Key
+  params: Record<string, string>
+}
 
-const KINDS: Record<string, string> = { jpeg: 'JPEG', png: 'PNG', webp: 'WebP' }
-const UNREADABLE = 'We can’t read this as a picture. Choose a JPEG, PNG, or WebP, or take the photo again.'
+export type PictureReading<Made> = { ok: true; made: Made } | { ok: false; fault: PictureFault }
+
+/** What is known of a picture before it is unpacked. */
+export interface Looked {
+  kind: Kind
+  pixels: number
+}
+
+const KINDS = { jpeg: 'JPEG', png: 'PNG', webp: 'WebP' } as const
+type Kind = keyof typeof KINDS
 
 // One core unpacks: the other one answers.
 sharp.concurrency(1)
@@ -31,30 +40,68 @@ sharp.unblock({
   operation: ['VipsForeignLoadJpegBuffer', 'VipsForeignLoadPngBuffer', 'VipsForeignLoadWebpBuffer'],
 })
 
-/** Reads an uploaded photo; `type` is the one it was sent as, '' where none was said. What is wrong is told in words. */
-export async function readPicture(bytes: Uint8Array, type: string): Promise<PictureReading> {
-  if (bytes.length > MOST_BYTES) return { ok: false, fault: 'That’s too large: 8 MB at most.' }
+/**
+ * Looks what an uploaded picture is without unpacking it, and refuses what is none that we take; `type` is the one it was
+ * sent as, '' where none was said.
+ */
+export async function lookAtPicture(
+  bytes: Uint8Array,
+  type: string,
+  mostBytes: number,
+): Promise<PictureReading<Looked>> {
+  const megabytes = String(mostBytes / 1e6)
+  if (bytes.length > mostBytes) return refused('photos.too-large', { megabytes })
   try {
     const source = sharp(bytes, { limitInputPixels: false, failOn: 'error' })
     const { format, pages, width, height, channels, depth } = await source.metadata()
-    if (!KINDS[format]) return { ok: false, fault: UNREADABLE }
-    if (isAnother(type, format))
-      return {
-        ok: false,
-        fault: `This says ${type}, but it’s a ${KINDS[format]}. Save it again as a ${KINDS[format]}.`,
-      }
-    if ((pages ?? 1) > 1) return { ok: false, fault: 'That’s an animation. Choose a still picture.' }
-    if (width * height > MOST_PIXELS)
-      return { ok: false, fault: `It has too many pixels: ${MOST_PIXELS / 1e6} million at most.` }
-    if (width * height * channels * (depth === 'uchar' ? 1 : 2) > MOST_UNPACKED)
-      return {
-        ok: false,
-        fault: 'It’s too large when opened. Make it smaller, or save it as a plain JPEG.',
-      }
-    return { ok: true, picture: await oneAtATime(() => madeAnew(bytes)) }
+    if (!isKind(format)) return refused('photos.unreadable')
+    if (isAnother(type, format)) return refused('photos.another-kind', { said: type, kind: KINDS[format] })
+    if ((pages ?? 1) > 1) return refused('photos.moving')
+    const pixels = width * height
+    if (pixels > MOST_PIXELS) return refused('photos.pixels', { millions: String(MOST_PIXELS / 1e6) })
+    if (pixels * channels * (depth === 'uchar' ? 1 : 2) > MOST_UNPACKED) return refused('photos.unpacked')
+    return { ok: true, made: { kind: format, pixels } }
   } catch {
-    return { ok: false, fault: UNREADABLE }
+    return refused('photos.unreadable')
   }
+}
+
+/**
+ * Makes of a picture that was looked at what is wanted of it, upright and without its metadata.
+ * @throws {TooManyPictures} when too many wait already
+ */
+export async function remakePicture<Made>(
+  bytes: Uint8Array,
+  make: (upright: Sharp) => Promise<Made>,
+): Promise<PictureReading<Made>> {
+  return oneAtATime(async () => {
+    try {
+      const upright = sharp(bytes, { limitInputPixels: MOST_PIXELS, failOn: 'error' })
+        .timeout({ seconds: SECONDS })
+        .autoOrient()
+      return { ok: true, made: await make(upright) }
+    } catch {
+      return refused('photos.unreadable')
+    }
+  })
+}
+
+/** Ends what is made of a picture: in the colors of the web, on white, and without anything but the picture. */
+export async function asJpeg(picture: Sharp, quality: number): Promise<Picture> {
+  const { data, info } = await picture
+    .flatten({ background: '#ffffff' })
+    .toColourspace('srgb')
+    .jpeg({ quality })
+    .toBuffer({ resolveWithObject: true })
+  return { jpeg: data, width: info.width, height: info.height }
+}
+
+function refused(key: Key, params: Record<string, string> = {}): { ok: false; fault: PictureFault } {
+  return { ok: false, fault: { key, params } }
+}
+
+function isKind(format: string | undefined): format is Kind {
+  return format !== undefined && Object.hasOwn(KINDS, format)
 }
 
 // Names that browsers and phones still send for the same kinds.
@@ -67,25 +114,4 @@ const OLDER_NAMES: Record<string, string> = {
 function isAnother(type: string, format: string): boolean {
   const said = type.split(';')[0]!.trim().toLowerCase()
   return !['', 'application/octet-stream', `image/${format}`].includes(OLDER_NAMES[said] ?? said)
-}
-
-let last: Promise<unknown> = Promise.resolve()
-
-// Several at once would each hold a whole picture.
-function oneAtATime<T>(work: () => Promise<T>): Promise<T> {
-  const done = last.then(work)
-  last = done.catch(() => undefined)
-  return done
-}
-
-async function madeAnew(bytes: Uint8Array): Promise<Picture> {
-  const jpeg = await sharp(bytes, { limitInputPixels: MOST_PIXELS, failOn: 'error' })
-    .timeout({ seconds: SECONDS })
-    .autoOrient()
-    .resize(WIDTH, HEIGHT, { fit: 'cover' })
-    .flatten({ background: '#ffffff' })
-    .toColourspace('srgb')
-    .jpeg({ quality: QUALITY })
-    .toBuffer()
-  return { jpeg, width: WIDTH, height: HEIGHT }
 }

@@ -7,12 +7,14 @@ export interface PeopleOfRequest {
   customerId: number
   placeId: number
   requests: number
+  /** The address of the place as it is known from other requests, where this one tells none; else null. */
+  knownAddress: string | null
   offers: Offer[]
 }
 
 export async function findPeople(
   db: Kysely<Database>,
-  of: { customer_head_id: number; place_head_id: number },
+  of: { customer_head_id: number; place_head_id: number; street: string },
 ): Promise<PeopleOfRequest> {
   const { requests } = await db
     .selectFrom('quote_request')
@@ -24,6 +26,18 @@ export async function findPeople(
     customerId: of.customer_head_id,
     placeId: of.place_head_id,
     requests,
+    knownAddress: of.street === '' ? await findAddress(db, of.place_head_id) : null,
     offers: await findOffers(db, 'customer', of.customer_head_id),
   }
+}
+
+async function findAddress(db: Kysely<Database>, headId: number): Promise<string | null> {
+  const row = await db
+    .selectFrom('place')
+    .select(['street', 'postcode'])
+    .where('head_id', '=', headId)
+    .where('street', '<>', '')
+    .orderBy('id', 'desc')
+    .executeTakeFirst()
+  return row ? [row.street, row.postcode].filter(Boolean).join(', ') : null
 }

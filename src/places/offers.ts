@@ -13,6 +13,8 @@ export interface Offer {
   by: string
   /** Whether the address is one of the signs. */
   address: boolean
+  /** The number of the request whose beds are offered along, where beds are wanted. */
+  bedsOf?: string | null
 }
 
 /** Whom to offer for the customer or the place that heads a group. */

@@ -101,8 +101,8 @@ function viewRoom(business: Business, day: string, roomOn: RoomOn, language: Lan
   return { room: on.room.toFixed(), free, state, isWorkDay: true, drawing }
 }
 
-function hoursOfJob(job: { hours: string; crew_hours: string }, language: Language): string {
+function hoursOfJob(job: { hours: string; labor_hours: string }, language: Language): string {
   const hours = figureInWords(job.hours, language)
-  if (Number(job.hours) === Number(job.crew_hours)) return t(language, 'days.hours', { hours })
-  return t(language, 'days.hours-of', { hours, whole: figureInWords(job.crew_hours, language) })
+  if (Number(job.hours) === Number(job.labor_hours)) return t(language, 'days.hours', { hours })
+  return t(language, 'days.hours-of', { hours, whole: figureInWords(job.labor_hours, language) })
 }

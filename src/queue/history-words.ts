@@ -45,6 +45,8 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'called off': ({ reason }) => ['Canceled', reason].filter(Boolean).join(': '),
   'address confirmed': () => 'Confirmed their email address',
   'phone changed': () => 'Changed their phone number',
+  'photos added': ({ photos }) => `Added ${photos} ${photos === '1' ? 'photo' : 'photos'}`,
+  'photo removed': () => 'Removed a photo',
   'note added': ({ note }) => `Wrote: ${note}`,
   noted: ({ note }) => `Note: ${note}`,
 }

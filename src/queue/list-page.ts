@@ -5,6 +5,7 @@ import { STEPS, type Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { dayOf } from '../lib/dates.ts'
+import { countByHand } from '../outbox/by-hand.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
 import { type Asked, pathOf, readAsked } from './asked.ts'
 import { countApart, findApart, findNews, findQueue, findStep, type Page } from './list.ts'
@@ -38,6 +39,8 @@ export interface ListPage {
   apart: { words: string; path: string }[]
   /** How many figures behind every ballpark nobody has looked at; told above the whole list. */
   notLookedAt: number
+  /** How many messages wait to be passed on by hand; told above the whole list. */
+  byHand: number
   /** What may cost something else today; told above the whole list alone. */
   finishes: { slug: string; name: string }[]
 }
@@ -58,6 +61,7 @@ export async function showQueue(deps: Deps, request: FastifyRequest, reply: Fast
     news: whole && asked.who === '' ? await newsInWords(await findNews(deps.db), business, at.now) : [],
     apart: whole ? await apartOf(deps, at) : [],
     notLookedAt: whole ? await countNotLookedAt(deps.db, at.now) : 0,
+    byHand: whole ? await countByHand(deps) : 0,
     finishes: whole ? await finishesInForce(deps) : [],
   })
 }

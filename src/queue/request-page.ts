@@ -11,6 +11,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
@@ -19,6 +20,8 @@ import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { findHistory, HOMEOWNERS_NEWS } from '../requests/history.ts'
 import { findLinkPath } from '../requests/links.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
+import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { findTakenUp, OVER } from '../requests/take-up-again.ts'
@@ -30,6 +33,7 @@ import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './h
 import { callsInWords, linkInWords } from './row-notes.ts'
 import { nextInWords, stageInWords } from './row-words.ts'
 import { findRows, type QueueRow } from './rows.ts'
+import { sentWithoutInWords } from './sent-without.ts'
 import { shownStep } from './steps.ts'
 
 export interface RequestPage {
@@ -65,7 +69,12 @@ export interface RequestPage {
   workDay: string | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
+  /** Messages to the homeowner that couldn’t be sent. */
+  failed: FailedMessage[]
   history: HistoryView[]
+  photos: PhotoView[]
+  /** How it was sent, where that was without beds. */
+  sentWithout: string | null
   people: PeopleOfRequest
   canCannotDo: boolean
   values: Typed
@@ -137,10 +146,13 @@ async function requestPage(
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
-        ? await daysToOffer(deps, business, quote.crew_hours)
+        ? await daysToOffer(deps, business, quote.labor_hours)
         : [],
+    failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),
+    photos: viewPhotos(await findPhotos(db, wanted.id), `/queue/${wanted.number}`),
+    sentWithout: sentWithoutInWords(wanted),
     people: await findPeople(db, wanted),
   }
 }
@@ -206,6 +218,7 @@ async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {
   const told = viewBeds(wanted, table.body, 'en', 'told')
   if (!wanted.measured) return { beds: told, compared: [], soldOut }
   const measured = viewBeds(bedsOf(wanted), newest.body, 'en', 'measured')
+  if (told.length === 0) return { beds: measured, compared: [], soldOut }
   return { beds: measured, compared: compareBeds(told, measured, wanted.measured), soldOut }
 }
 

@@ -10,6 +10,7 @@ import { asideRoutes } from './aside-routes.ts'
 import { bookDayRoute } from './book-day.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
+import { photoRoutes } from './photo-routes.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
 
@@ -35,6 +36,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   bookDayRoute(app, deps)
+  photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)
 

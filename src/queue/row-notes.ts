@@ -20,9 +20,11 @@ export function noteOnRow(
 function stepNotes(row: QueueRow, step: Step | null, zone: string, now: Temporal.Instant): string[] {
   switch (step) {
     case 'Call':
-      return [callsInWords(row.calls), row.preferred_times && `good times: ${row.preferred_times}`].filter(
-        Boolean,
-      )
+      return [
+        row.unreached_at ? 'a message couldn’t be sent' : '',
+        callsInWords(row.calls),
+        row.preferred_times && `good times: ${row.preferred_times}`,
+      ].filter(Boolean)
     case 'Price':
       return [row.is_measured ? 'measured' : 'not measured', row.low === null ? 'no range yet' : ''].filter(
         Boolean,

@@ -1,9 +1,10 @@
 import { jobQuantities } from '../estimate/job/quantities.ts'
 import { earningsOf, floorsMissed, laborCosts } from '../estimate/price/cost.ts'
-import { costWith } from '../estimate/price/firm-price.ts'
+import { costWith, type Price } from '../estimate/price/firm-price.ts'
 import { withCrew } from '../estimate/table/crew.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { unitSystem } from '../estimate/units/units.ts'
+import { soldIn } from '../estimate/table/sold.ts'
+import { type Q, unitSystem } from '../estimate/units/units.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
 import { floorInWords } from '../rates/floor-in-words.ts'
@@ -18,27 +19,60 @@ export interface FigureView {
   total?: boolean
 }
 
-const UNITS = { ft: 'ft', ft2: 'ft²', ft3: 'ft³', yd3: 'yd³', m: 'm', m2: 'm²', m3: 'm³', bed: 'beds' }
+const UNITS = {
+  ft: 'ft',
+  ft2: 'ft²',
+  ft3: 'ft³',
+  yd3: 'yd³',
+  m: 'm',
+  m2: 'm²',
+  m3: 'm³',
+  bed: 'beds',
+  bale: 'bales',
+  ton: 'tons',
+  tonne: 'tonnes',
+}
 
 /** Area, volume in place and to order, and the labor hours of every task. */
 export function quantityFigures({ job, price, rates }: Priced): FigureView[] {
   const table = rates.body
-  const { area, bulk, volumesPerBulk } = unitSystem(table.units)
-  const inPlace = new Decimal(price.inPlace.value).div(volumesPerBulk).toFixed(4)
+  const { area } = unitSystem(table.units)
   return [
     { label: 'Area', value: fixed(jobQuantities(job, table).area.toFixed(4), 0), unit: UNITS[area] },
-    { label: 'Volume in place', value: fixed(inPlace, 2), unit: UNITS[bulk] },
-    ...price.toOrder.map(({ finish, volume }) => ({
-      label: `${nameOf(table.finishes, finish)} to order`,
-      value: fixed(volume.value, 2),
-      unit: UNITS[volume.unit],
-    })),
-    ...price.crewHours.map(({ task, hours }) => ({
+    ...inPlaceFigures(price, table),
+    ...price.toOrder.map(({ finish, amount }) => amountFigure(finish, amount, 'to order', table)),
+    ...price.laborHours.map(({ task, hours }) => ({
       label: `Labor hours, ${taskName(task, table.extras)}`,
       value: fixed(hours, 2),
       unit: 'h',
     })),
   ]
+}
+
+// In one sum where all of it is sold by its volume.
+function inPlaceFigures(price: Price, table: RateTable): FigureView[] {
+  const { bulk, volumesPerBulk } = unitSystem(table.units)
+  const laid = price.lines.flatMap(({ kind, slug, quantity }) =>
+    kind === 'finish' && slug && quantity ? [{ slug, quantity }] : [],
+  )
+  if (laid.some(({ quantity }) => quantity.unit !== bulk))
+    return laid.map(({ slug, quantity }) => amountFigure(slug, quantity, 'in place', table))
+  const inPlace = new Decimal(price.inPlace.value).div(volumesPerBulk).toFixed(4)
+  return [{ label: 'Volume in place', value: fixed(inPlace, 2), unit: UNITS[bulk] }]
+}
+
+function amountFigure(slug: string, { value, unit }: Q, where: string, table: RateTable): FigureView {
+  return {
+    label: `${nameOf(table.finishes, slug)} ${where}`,
+    value: fixed(value, 2),
+    unit: `${UNITS[unit]}${deepOf(slug, table)}`,
+  }
+}
+
+// How deep what is sold by its area lies.
+function deepOf(slug: string, table: RateTable): string {
+  const { deep } = soldIn(table.finishes.find(finish => finish.slug === slug)!, table)
+  return deep === null ? '' : ` at ${deep} ${unitSystem(table.units).depth}`
 }
 
 /** What a task is called in a line, "laying". */
@@ -83,15 +117,15 @@ export interface MoneyView {
 }
 
 /**
- * Of a quote of `net`, before tax: the price per crew hour, and once every cost is known the margin, what a crew hour
+ * Of a quote of `net`, before tax: the price per labor hour, and once every cost is known the margin, what a labor hour
  * earns and the pieces of the cost, with the labor hours as the contractor has them. Nothing while the price can't be told.
  */
-export function moneyFigures(priced: Priced, net: string | null, crewHours: string | null): MoneyView {
+export function moneyFigures(priced: Priced, net: string | null, laborHours: string | null): MoneyView {
   const { price, rates, terms } = priced
   const { currency } = rates.body
   const costsKnown = price.costs !== null
   if (net === null) return { costsKnown, earnings: [], costs: [], warnings: [] }
-  const hours = new Decimal(crewHours ?? price.crewHoursTotal)
+  const hours = new Decimal(laborHours ?? price.laborHoursTotal)
   const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
   const perHour: FigureView[] = hours.gt(0)
     ? [{ label: 'Price per labor hour', value: money(new Decimal(net).div(hours)) }]
@@ -122,10 +156,10 @@ export function moneyFigures(priced: Priced, net: string | null, crewHours: stri
       value: fixed(earnings.margin.times(100).toFixed(4), 1),
       unit: '%',
     })
-  if (earnings.payPerCrewHour !== null)
+  if (earnings.payPerLaborHour !== null)
     earned.push({
       label: 'Pay per labor hour',
-      value: money(earnings.payPerCrewHour),
+      value: money(earnings.payPerLaborHour),
       note: 'what’s left after everything but wages',
     })
   const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))

@@ -10,7 +10,7 @@ import { readTerms } from './terms-form.ts'
 const LONGEST_NOTE = 2000
 const LONGEST_REASON = 300
 const MOST_ADDED = 20
-const MOST_CREW_HOURS = 9999
+const MOST_LABOR_HOURS = 9999
 
 /** The quote's form as far as it could be read: it is shown again with its sums also where nothing is wrong. */
 export interface QuoteReading {
@@ -27,7 +27,7 @@ export function readQuoteForm(fields: FormFields, price: { lines: PriceLine[] })
     .filter(isAdjustable)
     .map((line, index) => readLine(fields.group(`lines.${index}`), cents(line.amount)))
   const added = fields.rows('added').slice(0, MOST_ADDED).flatMap(readAdded)
-  const crewHours = readCrewHours(fields)
+  const laborHours = readLaborHours(fields)
   const note = fields.lines('note', {
     most: LONGEST_NOTE,
     tooLong: `Keep the note under ${LONGEST_NOTE} characters.`,
@@ -37,7 +37,7 @@ export function readQuoteForm(fields: FormFields, price: { lines: PriceLine[] })
   if (Object.keys(errors).length === 0 && new Decimal(totalOf(composed)).lt(0))
     fields.fault('', 'The total is less than zero. Change an amount.')
   const [revision, basis] = [fields.carried('revision'), fields.text('basis')]
-  return { typed, errors, wanted: { revision, basis, amounts, added, crewHours, note, terms } }
+  return { typed, errors, wanted: { revision, basis, amounts, added, laborHours, note, terms } }
 }
 
 function readLine(row: FormFields, workedOut: string) {
@@ -70,12 +70,12 @@ function readAdded(row: FormFields): QuoteWanted['added'] {
   ]
 }
 
-function readCrewHours(fields: FormFields): string | null {
+function readLaborHours(fields: FormFields): string | null {
   const sentence = 'Give the labor hours, such as 6 or 6.5. The day keeps that many free.'
-  const hours = fields.figure('crewHours', {
+  const hours = fields.figure('laborHours', {
     places: 2,
     above: 0,
-    most: MOST_CREW_HOURS,
+    most: MOST_LABOR_HOURS,
     missing: sentence,
     unreadable: sentence,
     outside: sentence,

@@ -6,12 +6,13 @@ import type { TaxAmount } from '../estimate/tax/tax-on.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { quantityInWords, shareInWords } from '../language/quantity-in-words.ts'
+import { shareInWords } from '../language/quantity-in-words.ts'
+import { soldInWords } from '../language/sold-in-words.ts'
 import { Decimal } from '../lib/decimal.ts'
 import type { QuoteWithLines } from './queries.ts'
 
 export type NamedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'description' | 'amount' | 'rate'>
-export type CountedLine = Pick<QuoteLineTable, 'quantity' | 'unit' | 'rate'>
+export type CountedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'quantity' | 'unit' | 'rate'>
 
 /** What a line of a quote is called; the names of finishes and extras are those of the rate table it was made with. */
 export function lineName(line: NamedLine, table: RateTable, language: Language): string {
@@ -56,12 +57,13 @@ export function lineName(line: NamedLine, table: RateTable, language: Language):
  * How much of it at which rate, "1.25 cubic yards at $95.00", or "about 1.21 ..." where the amount was worked out with
  * more decimals than are shown; null where a line has no quantity.
  */
-export function lineQuantity(line: CountedLine, currency: string, language: Language): string | null {
+export function lineQuantity(line: CountedLine, table: RateTable, language: Language): string | null {
   if (line.quantity === null || line.unit === null) return null
-  const quantity = quantityInWords(line.quantity, line.unit, language)
+  const sold = line.kind === 'finish' ? table.finishes.find(({ slug }) => slug === line.slug) : undefined
+  const quantity = soldInWords({ value: line.quantity, unit: line.unit }, sold, table, language)
   if (line.rate === null) return quantity
   const exact = new Decimal(line.quantity).decimalPlaces() <= 2
-  const rate = moneyInWords(line.rate, currency, language)
+  const rate = moneyInWords(line.rate, table.currency, language)
   return t(language, exact ? 'quote.at-rate' : 'quote.about-at-rate', { quantity, rate })
 }
 

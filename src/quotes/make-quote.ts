@@ -24,7 +24,7 @@ export interface QuoteWanted extends LinesWanted {
   /** What the sums that were seen were worked out from; null takes whatever holds now. */
   basis: string | null
   /** Decimal hours; null leaves them as worked out. */
-  crewHours: string | null
+  laborHours: string | null
   note: string
   terms: Terms
 }
@@ -87,8 +87,8 @@ async function makeQuoteIn(
       note: wanted.note,
       total,
       currency: priced.rates.body.currency,
-      crew_hours: wanted.crewHours ?? priced.price.crewHoursTotal,
-      crew_hours_worked_out: priced.price.crewHoursTotal,
+      labor_hours: wanted.laborHours ?? priced.price.laborHoursTotal,
+      labor_hours_worked_out: priced.price.laborHoursTotal,
       holds_until: addDays(dayOf(now, business.time_zone), business.quote_holds_days),
       made_by: accountId,
       made_at: now.toString(),
@@ -122,7 +122,7 @@ function isSame(before: NonNullable<Awaited<ReturnType<typeof findQuote>>>, want
   return (
     before.note === wanted.note &&
     sameTerms(before.terms, wanted.terms) &&
-    cents(before.crew_hours) === cents(wanted.crewHours ?? before.crew_hours_worked_out) &&
+    cents(before.labor_hours) === cents(wanted.laborHours ?? before.labor_hours_worked_out) &&
     same(workedOut, amounts) &&
     same(added, wanted.added)
   )

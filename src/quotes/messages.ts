@@ -16,6 +16,7 @@ async function quoteReady(about: About): Promise<Message | null> {
   const link = await linkTo(about, 'booking', t('mail.quote-link'))
   if (!quote || !link) return null
   const isFirst = quote.revision === 1
+  const total = moneyInWords(quote.total, quote.currency, language)
   return {
     subject: t('mail.quote-subject', { number: row.number }),
     paragraphs: [
@@ -24,9 +25,10 @@ async function quoteReady(about: About): Promise<Message | null> {
         : t(isFirst ? 'mail.quote-no-place' : 'mail.quote-again-no-place', { number: row.number }),
     ],
     facts: [
-      { term: t('mail.quote-total'), value: moneyInWords(quote.total, quote.currency, language) },
+      { term: t('mail.quote-total'), value: total },
       { term: t('mail.quote-holds'), value: dayInWords(quote.holds_until, language, true) },
     ],
     link,
+    brief: t(isFirst ? 'text.quote' : 'text.quote-again', { number: row.number, total }),
   }
 }

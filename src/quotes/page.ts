@@ -52,7 +52,7 @@ export interface QuotePage {
   workedOutTotal: string
   /** Of the amounts as typed; null while some can't be read. */
   total: string | null
-  crewHoursWorkedOut: string
+  laborHoursWorkedOut: string
   holdsUntil: string
   values: Record<string, string>
 }
@@ -76,7 +76,7 @@ export async function showQuoteForm(
   const reading = again ?? startingPoint(priced, newest)
   const composed = composeReadable(priced, reading)
   const total = composed && moneyInWords(composed.total, business.currency, 'en')
-  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.crewHours)
+  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours)
   const data: QuotePage = {
     number,
     customer: wanted.customer_name,
@@ -149,13 +149,15 @@ function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
   const lines = price.lines.filter(isAdjustable).map((line, index) => {
     const name = `lines.${index}`
     const counted = {
+      kind: line.kind,
+      slug: line.slug,
       quantity: line.quantity?.value ?? null,
       unit: line.quantity?.unit ?? null,
       rate: line.rate,
     }
     return {
       what: lineName({ ...line, description: null }, rates.body, 'en'),
-      quantity: lineQuantity(counted, currency, 'en'),
+      quantity: lineQuantity(counted, rates.body, 'en'),
       workedOut: moneyInWords(line.amount, currency, 'en'),
       was: line.amount,
       changed:
@@ -170,7 +172,7 @@ function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
     lines,
     addedRows: typedRows + 1,
     workedOutTotal: moneyInWords(price.total, currency, 'en'),
-    crewHoursWorkedOut: price.crewHoursTotal,
+    laborHoursWorkedOut: price.laborHoursTotal,
   }
 }
 
@@ -204,17 +206,17 @@ function startingPoint(priced: Priced, before: QuoteWithLines | undefined): Quot
       amount,
       reason: reason ?? '',
     }))
-  const crewHours = alike ? before!.crew_hours : price.crewHoursTotal
+  const laborHours = alike ? before!.labor_hours : price.laborHoursTotal
   const note = before?.note ?? ''
   const typed = Object.fromEntries([
     ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
     ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
-    ['crewHours', crewHours],
+    ['laborHours', laborHours],
     ['note', note],
     ...Object.entries(termsTyped(terms)),
     ...Object.entries(crewTyped(terms.crew, priced.rates.body)),
   ])
-  return { typed, errors: {}, wanted: { revision: 0, basis: null, amounts, added, crewHours, note, terms } }
+  return { typed, errors: {}, wanted: { revision: 0, basis: null, amounts, added, laborHours, note, terms } }
 }
 
 function fieldsOf(name: string, row: Record<string, string>): [string, string][] {

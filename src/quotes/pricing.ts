@@ -27,7 +27,7 @@ export interface Priced {
  * Works out the price of a quote request at the rates in force now, from what was measured, else from what was told; on the
  * terms that follow from it where none are given.
  * @throws {Refusal} 503 before set-up
- * @throws {Conflict} when the beds cannot be read with these rates, as when a finish was taken out
+ * @throws {Conflict} when there are no beds yet, or they cannot be read with these rates, as when a finish was taken out
  */
 export async function priceRequest(
   db: Kysely<Database>,
@@ -38,6 +38,7 @@ export async function priceRequest(
   const rates = await findRateTable(db, now)
   if (!rates) throw new Refusal(503, 'error.not-open')
   const beds = withPostcode(bedsOf(request), request.postcode)
+  if (beds.told.beds.length === 0) throw new Conflict('requests.no-beds', { number: request.number })
   const reading = jobStored(beds, rates.body)
   if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
   const { job } = reading

@@ -21,8 +21,8 @@ export interface QuoteView {
   taxNote: string | null
   lines: LineView[]
   note: string
-  crewHours: string
-  crew_hours: string
+  laborHours: string
+  labor_hours: string
   holdsUntil: string
   made: string
   madeBy: string
@@ -47,7 +47,7 @@ export async function viewQuote(
     taxNote: taxNote(quote, table, 'en'),
     lines: quote.lines.map(line => ({
       what: lineName(line, table, 'en'),
-      quantity: lineQuantity(line, quote.currency, 'en'),
+      quantity: lineQuantity(line, table, 'en'),
       amount: money(line.amount),
       changed:
         line.reason &&
@@ -56,8 +56,8 @@ export async function viewQuote(
           .join(': '),
     })),
     note: quote.note,
-    crewHours: figureInWords(quote.crew_hours, 'en'),
-    crew_hours: quote.crew_hours,
+    laborHours: figureInWords(quote.labor_hours, 'en'),
+    labor_hours: quote.labor_hours,
     holdsUntil: dayInWords(quote.holds_until, 'en', true),
     made: moment(quote.made_at),
     madeBy: quote.made_by_name,

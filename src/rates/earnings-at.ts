@@ -21,11 +21,11 @@ export function earnedAt(job: JobWithQuote, table: RateTable): EarnedAt | null {
   if (!reading.ok) return null
   const { terms } = job
   const price = workOutPrice(reading.job, table, terms)
-  const own = new Decimal(job.crew_hours).minus(job.crew_hours_worked_out)
-  const crewHours = Decimal.max(own.plus(price.crewHoursTotal), 0)
-  const cost = costWith(crewHours, { job: reading.job, price, terms }, table)
+  const own = new Decimal(job.labor_hours).minus(job.labor_hours_worked_out)
+  const laborHours = Decimal.max(own.plus(price.laborHoursTotal), 0)
+  const cost = costWith(laborHours, { job: reading.job, price, terms }, table)
   if (cost === null) return null
-  const earnings = earningsOf(netOf(job), cost, crewHours)
+  const earnings = earningsOf(netOf(job), cost, laborHours)
   return { ...earnings, cost: new Decimal(cost.total), missed: floorsMissed(earnings, table) }
 }
 

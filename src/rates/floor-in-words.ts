@@ -7,5 +7,5 @@ import { cents, Decimal } from '../lib/decimal.ts'
 export function floorInWords(floor: keyof Earnings, { floors, currency }: RateTable): string {
   if (floor === 'margin')
     return `The margin is below your minimum of ${new Decimal(floors.margin!).times(100).toFixed(1)}%.`
-  return `A labor hour earns less than your minimum of ${moneyInWords(cents(floors.payPerCrewHour!), currency, 'en')}.`
+  return `A labor hour earns less than your minimum of ${moneyInWords(cents(floors.payPerLaborHour!), currency, 'en')}.`
 }

@@ -52,10 +52,10 @@ export function readHandful(fields: FormFields, offerable: Offerable[], extras: 
       fields.figure('minimumCharge', { places: MONEY_PLACES, missing: 'Give the minimum charge, or 0.' }) ??
       '0',
     tiers,
-    crewHoursPerVolume: readCrewHours(fields),
+    laborHoursPerVolume: readLaborHours(fields),
     travel: readTravel(fields),
     costs: {
-      crewHour: fields.figure('costs.crewHour', { places: MONEY_PLACES }),
+      wage: fields.figure('costs.wage', { places: MONEY_PLACES }),
       material: Object.fromEntries(
         finishes.map(slug => [slug, fields.figure(`material.${slug}`, { places: MONEY_PLACES })]),
       ),
@@ -104,8 +104,8 @@ function readRate(pair: FormFields): Rate | null {
   return null
 }
 
-function readCrewHours(fields: FormFields): string {
-  const hours = fields.figure('crewHoursPerVolume', {
+function readLaborHours(fields: FormFields): string {
+  const hours = fields.figure('laborHoursPerVolume', {
     places: HOURS_PLACES,
     above: 0,
     most: 100,

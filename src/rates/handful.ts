@@ -17,9 +17,9 @@ export interface Handful {
   extras: Record<string, Rate>
   minimumCharge: string
   tiers: string[]
-  crewHoursPerVolume: string
+  laborHoursPerVolume: string
   travel: ZoneTold[]
-  costs: { crewHour: string | null; material: Record<string, string | null> }
+  costs: { wage: string | null; material: Record<string, string | null> }
 }
 
 /** Every finish that can be offered: those of the table, then those of the starter list that it leaves out. */
@@ -49,9 +49,9 @@ export function withHandful(table: RateTable, handful: Handful): RateTable {
       .map(extra => ({ ...extra, ...handful.extras[extra.slug]! })),
     minimumCharge: handful.minimumCharge,
     tiers: handful.tiers,
-    labor: withSpread(table.labor, handful.crewHoursPerVolume),
+    labor: withSpread(table.labor, handful.laborHoursPerVolume),
     travel: withDrives(handful.travel, table.travel),
-    costs: { ...table.costs, crewHour: handful.costs.crewHour },
+    costs: { ...table.costs, wage: handful.costs.wage },
   })
 }
 
@@ -60,8 +60,8 @@ export function fieldsOf(table: RateTable): Record<string, string> {
   const fields: Record<string, string> = {
     minimumCharge: table.minimumCharge,
     tiers: table.tiers.join('; '),
-    crewHoursPerVolume: middleOf(table.labor.spread).toString(),
-    'costs.crewHour': table.costs.crewHour ?? '',
+    laborHoursPerVolume: middleOf(table.labor.spread).toString(),
+    'costs.wage': table.costs.wage ?? '',
   }
   for (const finish of table.finishes) {
     fields[`material.${finish.slug}`] = finish.materialCost ?? ''

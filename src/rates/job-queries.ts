@@ -22,8 +22,8 @@ export async function findJobsWith(db: Kysely<Database>, finish: string) {
             'tax',
             'total',
             'currency',
-            'crew_hours',
-            'crew_hours_worked_out',
+            'labor_hours',
+            'labor_hours_worked_out',
           ])
           .whereRef('quote.quote_request_id', '=', 'quote_request.id')
           .orderBy('quote.revision', 'desc')
@@ -45,8 +45,8 @@ export async function findJobsWith(db: Kysely<Database>, finish: string) {
       'quote.tax',
       'quote.total',
       'quote.currency',
-      'quote.crew_hours',
-      'quote.crew_hours_worked_out',
+      'quote.labor_hours',
+      'quote.labor_hours_worked_out',
     ])
     .where('quote_request.stage', 'in', ['quoted', 'booked', 'part done'])
     .where(sql<boolean>`quote.job -> 'beds' @> ${uses}::text::jsonb`)

@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { cautionName } from '../estimate/table/caution.ts'
+import { wageCost } from '../estimate/table/crew.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { bulkName } from '../estimate/units/unit-of.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
@@ -18,7 +19,7 @@ import { findNotLookedAt } from './looked-at.ts'
 import { type NotLookedAt, viewNotLookedAt } from './not-looked-at.ts'
 import { findNewestVersion, findRateTable } from './queries.ts'
 import { changeRates } from './rates.ts'
-import { perInWords, sizesInWords } from './start/rate-words.ts'
+import { perInWords, rateUnitInWords, sizesInWords } from './start/rate-words.ts'
 import { type Settled, settledFigures } from './start/start-figures.ts'
 import { findWaiting, type Waiting } from './versions/waiting.ts'
 
@@ -36,7 +37,7 @@ declare module '../http/render.ts' {
       bulk: string
       /** The sizes of job with rates of their own, in words. */
       sizes: string[]
-      finishes: { slug: string; name: { en: string }; packs: unknown[] }[]
+      finishes: { slug: string; name: { en: string }; packs: unknown[]; perWords: string }[]
       extras: { slug: string; name: { en: string }; perWords: string }[]
       costsKnown: boolean
       /** All the sections of the draft, or of the one that would begin. */
@@ -101,9 +102,12 @@ export async function showRates(
       table: body,
       bulk: bulkName(body),
       sizes: sizesInWords(body),
-      finishes: offerableFinishes(body),
+      finishes: offerableFinishes(body).map(finish => ({
+        ...finish,
+        perWords: `per ${rateUnitInWords(finish, body)}`,
+      })),
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),
-      costsKnown: body.costs.crewHour !== null || body.finishes.some(finish => finish.materialCost !== null),
+      costsKnown: wageCost(body) !== null || body.finishes.some(finish => finish.materialCost !== null),
       settled: settledFigures(body),
       cautions: body.cautions
         .filter(({ shown }) => shown)

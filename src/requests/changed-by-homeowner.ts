@@ -1,8 +1,12 @@
 import { requireBusiness } from '../business/queries.ts'
+import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { updatePhone } from '../places/queries.ts'
 import { recordHistory } from './history.ts'
+import { type CarriedPhoto, keepPhotos } from './photos/keep.ts'
+import { deletePhoto } from './photos/queries.ts'
 import { lockQuoteRequest } from './stage.ts'
 
 const BY_HOMEOWNER = { kind: 'homeowner' } as const
@@ -42,5 +46,42 @@ export async function addNote(deps: Deps, id: number, words: string): Promise<vo
       .execute()
     await recordHistory(trx, id, BY_HOMEOWNER, 'note added', now, { note: words })
     await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
+  })
+}
+
+/** Whether the homeowner may still add and remove photos: until somebody has seen the beds. */
+export function mayChangePhotos(stage: Stage): boolean {
+  return stage === 'new' || stage === 'visit set'
+}
+
+/**
+ * Adds photos that are held, as many as a request may have, and tells the owner; gives how many that were. Those that
+ * were added before, as by a second press, change nothing.
+ * @throws {Conflict} when the beds were seen already
+ */
+export async function addPhotos(deps: Deps, id: number, photos: CarriedPhoto[]): Promise<number> {
+  const now = deps.now()
+  return deps.db.transaction().execute(async trx => {
+    const { stage } = await lockQuoteRequest(trx, id)
+    if (!mayChangePhotos(stage)) throw new Conflict('photos.too-late')
+    const { photos_each } = await requireBusiness(trx)
+    const added = await keepPhotos(trx, id, photos, photos_each, now)
+    if (added === 0) return 0
+    await recordHistory(trx, id, BY_HOMEOWNER, 'photos added', now, { photos: String(added) })
+    await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
+    return added
+  })
+}
+
+/**
+ * Removes a photo for good; one that is gone already changes nothing.
+ * @throws {Conflict} when the beds were seen already
+ */
+export async function removePhoto(deps: Deps, id: number, photoId: number): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const { stage } = await lockQuoteRequest(trx, id)
+    if (!mayChangePhotos(stage)) throw new Conflict('photos.too-late')
+    if (await deletePhoto(trx, id, photoId))
+      await recordHistory(trx, id, BY_HOMEOWNER, 'photo removed', deps.now())
   })
 }

@@ -38,7 +38,7 @@ export function readContact(fields: FormFields, country: string, say: Translate)
     phone: readPhone(fields, say),
     email: readEmail(fields, say),
     street: fields.line('street', { most: 200, missing: say('contact.street-missing'), tooLong }),
-    postcode: readPostcode(fields, country, say),
+    postcode: readPostcode(fields, country, say, say('contact.postcode-missing')),
     preferredTimes: fields.lines('preferredTimes', { most: 500, tooLong }),
     gate: fields.line('gate', { most: 200, tooLong }),
     dog: fields.line('dog', { most: 200, tooLong }),
@@ -60,17 +60,17 @@ export function readNote(fields: FormFields, say: Translate, missing?: string): 
   return fields.lines('note', { most: 4000, tooLong: say('contact.too-long'), missing })
 }
 
-function readEmail(fields: FormFields, say: Translate): string {
+/** A mail address, which may be left out. */
+export function readEmail(fields: FormFields, say: Translate): string {
   const email = fields.line('email', { most: 254, tooLong: say('contact.too-long') })
   if (email !== '' && !isEmailAddress(email)) fields.fault('email', say('contact.email-unreadable'))
   return email
 }
 
-// Any spelling: 43004, 43004-1234, 43004 1234; elsewhere letters and digits, with spaces or hyphens.
-function readPostcode(fields: FormFields, country: string, say: Translate): string {
+/** A ZIP in any spelling: 43004, 43004-1234, 43004 1234; elsewhere letters and digits, with spaces or hyphens. */
+export function readPostcode(fields: FormFields, country: string, say: Translate, missing?: string): string {
   const isZip = hasZipCodes(country)
   const pattern = isZip ? /^\d{5}([\s-]*\d{4})?$/ : /^[A-Za-z0-9][A-Za-z0-9 -]{1,10}[A-Za-z0-9]$/
-  const missing = say('contact.postcode-missing')
   const postcode = fields.line('postcode', { most: 20, missing, tooLong: say('contact.too-long') })
   if (postcode !== '' && !pattern.test(postcode))
     fields.fault('postcode', say(isZip ? 'contact.zip-unreadable' : 'contact.postcode-unreadable'))
@@ -105,8 +105,8 @@ export function carriedContact(fields: Record<string, unknown>): [name: string, 
   return [...carried, ['submissionKey', submissionKey]]
 }
 
-// Any spelling: +1 (614) 555-0199 ext. 4, 614.555.0199.
-function isPhone(text: string): boolean {
+/** Whether a text may be a phone number, in any spelling: +1 (614) 555-0199 ext. 4, 614.555.0199. */
+export function isPhone(text: string): boolean {
   const digits = text.replace(/\D/g, '').length
   return digits >= 7 && digits <= 20 && /^[+\d\s().\-/x#extEXT]*$/.test(text)
 }

@@ -7,14 +7,18 @@ import { inSameLanguage, languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
+import { showAsk, takeAsked } from './ask.ts'
 import { readContact, typedContact } from './contact-form.ts'
 import { drawContact, drawForm, type Post } from './draw.ts'
 import { readBedsForm, toldOf } from './form.ts'
 import { openTable } from './open-table.ts'
+import { readPhotos } from './photos/form.ts'
+import { takePhotoForms } from './photos/routes.ts'
 import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
 import { contentHash, markSender, numberSentBy } from './sent-before.ts'
 import { unitsOfForm } from './units.ts'
-import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
+import { wayOf } from './ways.ts'
+import { fieldsIn, MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 
@@ -23,6 +27,8 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/request', { config: { access: 'open' } }, async (request, reply) => {
     const { rates } = await deps.standing.read()
     if (!rates) return reply.redirect('/', 303)
+    const way = wayOf(new FormFields(request.query).text('as'))
+    if (way) return showAsk({ deps, request, reply, way })
     const table = openTable(rates.body)
     const units = unitsOfForm(request.query, 'contact')
     return withinBudget(deps, request, reply, units, async () => {
@@ -36,14 +42,23 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/requests', { config: { access: 'open' } }, async (_request, reply) => reply.redirect('/', 303))
 
   const posted = { bodyLimit: MOST_SENT, config: { access: 'open', ...FEW_A_MINUTE } } as const
-  app.post('/requests', posted, async (request, reply) => {
-    const { rates } = await deps.standing.read()
-    if (!rates) return reply.redirect('/', 303)
-    const table = openTable(rates.body)
-    const units = unitsOfForm(request.body, 'taking') + unitsPosted(request)
-    return withinBudget(deps, request, reply, units, () =>
-      takeIn({ deps, request, reply, table, units }, rates.id),
-    )
+  app.register(async scope => {
+    takePhotoForms(scope, deps)
+    scope.post('/requests', posted, async (request, reply) => {
+      const { rates } = await deps.standing.read()
+      if (!rates) return reply.redirect('/', 303)
+      const table = openTable(rates.body)
+      const sent = fieldsIn(request.body)
+      const way = wayOf(sent.as)
+      const units = unitsOfForm(sent, 'taking') + unitsPosted(request)
+      return withinBudget(deps, request, reply, units, async () => {
+        const post = { deps, request, reply, table, units }
+        if (!way) return takeIn(post, rates.id)
+        const key = keyOf(sent.submissionKey)
+        const taken = await takeAsked({ deps, request, reply, way }, key)
+        return taken ? showSent(post, key, taken) : reply
+      })
+    })
   })
 }
 
@@ -61,19 +76,24 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   if (before) return showSent(post, key, before)
   const { shown, shownPostcode } = typed
   const taking = await workOut(deps, units, 'taking', { told, shown, shownPostcode }, table)
-  if (!taking) return drawForm(post, { form, showFaults: true })
-  const { news, ...worked } = taking
   const { business } = await requireStanding(deps)
   const translate = translator(language, business.country)
+  const asking = { most: business.photos_each, sender: 'stranger', say: translate } as const
+  if (!taking) {
+    const photos = await readPhotos(deps, request, fields, asking)
+    return drawForm(post, { form, showFaults: true }, photos)
+  }
+  const { news, ...worked } = taking
   if (news) fields.fault(news === 'contact.not-served' ? 'postcode' : '', translate(news))
   const contact = readContact(fields, business.country, translate)
+  const photos = await readPhotos(deps, request, fields, asking)
   // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
   if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
   const { errors } = fields
   if (!contact.ok || Object.keys(errors).length > 0) {
-    return drawContact(post, { form, contact: typedContact(typed), submissionKey: key, errors }, 422)
+    return drawContact(post, { form, contact: typedContact(typed), submissionKey: key, photos, errors }, 422)
   }
-  const sending = { ...contact.values, told, submissionKey: key, language }
+  const sending = { ...contact.values, told, submissionKey: key, language, photos: photos.kept }
   const sent = await sendQuoteRequest(deps, sending, { rateTableId, ...worked })
   return showSent(post, key, sent)
 }

@@ -8,6 +8,7 @@ import { type BedView, viewReadBeds } from './bed-view.ts'
 import type { Contact } from './contact-form.ts'
 import { type BedsForm, fieldsOf, queryOf } from './form.ts'
 import type { OpenTable } from './open-table.ts'
+import type { PhotoFields } from './photos/form.ts'
 import { type RangeView, viewRange } from './range-view.ts'
 import { isOutside } from './served.ts'
 
@@ -24,6 +25,7 @@ export interface ContactPage {
   /** Whether the ZIP or postcode is one that isn’t served. */
   notServed: boolean
   values: Contact
+  photos: PhotoFields | null
   back: string
   here: string
   scripts: string[]
@@ -43,7 +45,7 @@ export function viewContact(
   submissionKey: string,
   table: OpenTable,
   language: Language,
-): ContactPage {
+): Omit<ContactPage, 'photos'> {
   const hidden = fieldsOf({ ...form, postcode: '' })
   const query = queryOf({ ...form, postcode: contact.postcode })
   return {

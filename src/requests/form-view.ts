@@ -25,6 +25,7 @@ import { type RangeView, viewRange } from './range-view.ts'
 import { isOutside } from './served.ts'
 import { SIZE_KEYS, type SizeKey } from './size-keys.ts'
 import { bedFaultInWords, soldOutNotes } from './sold-out.ts'
+import type { WayChoice } from './ways.ts'
 
 /** What the form's page needs. */
 export interface BedsPage {
@@ -74,6 +75,8 @@ export interface BedsPage {
   here: string
   errors: Record<string, string>
   scripts: string[]
+  /** How else somebody may begin. */
+  ways?: WayChoice[]
   /** Who and where as typed already, to be kept while the beds are changed. */
   carried?: [name: string, value: string][]
 }

@@ -5,8 +5,8 @@ import { type HomeownerMessage, putInOutbox } from '../outbox/outbox.ts'
 import { findLinkPath, makeLink } from './links.ts'
 
 /**
- * Puts a mail to the homeowner into the outbox, in the transaction that causes it; where no address is known, nothing.
- * With the first mail to an address that isn't confirmed goes the making of the link that confirms it.
+ * Puts a message to the homeowner into the outbox, in the transaction that causes it: a mail where an address is known,
+ * else a text, else nothing. With the first mail to an address that isn't confirmed goes the making of the link that confirms it.
  */
 export async function mailHomeowner(
   trx: Transaction<Database>,
@@ -15,8 +15,11 @@ export async function mailHomeowner(
   quoteRequestId: number,
   at: Temporal.Instant,
 ): Promise<void> {
-  const { email, email_confirmed_at } = await requireAddress(trx, quoteRequestId)
-  if (email === '') return
+  const { email, phone, email_confirmed_at } = await requireAddress(trx, quoteRequestId)
+  if (email === '') {
+    if (phone !== '') await putInOutbox(trx, deps.jobs, kind, 'homeowner', quoteRequestId, at, 'text')
+    return
+  }
   const { secretKey } = deps
   if (!email_confirmed_at && !(await findLinkPath(trx, secretKey, 'email address', quoteRequestId))) {
     await makeLink(trx, secretKey, 'email address', quoteRequestId, at)
@@ -24,12 +27,12 @@ export async function mailHomeowner(
   await putInOutbox(trx, deps.jobs, kind, 'homeowner', quoteRequestId, at)
 }
 
-/** The mail address of a request, '' where none is known, and when it was confirmed. */
+/** The mail address and the phone of a request, '' where none is known, and when the address was confirmed. */
 export async function requireAddress(db: Kysely<Database>, quoteRequestId: number) {
   return db
     .selectFrom('quote_request')
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .select(['quote_request.number', 'customer.email', 'customer.email_confirmed_at'])
+    .select(['quote_request.number', 'customer.email', 'customer.phone', 'customer.email_confirmed_at'])
     .where('quote_request.id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
 }

@@ -7,13 +7,14 @@ import { findLinkPath, type LinkPurpose } from './links.ts'
 export const requestMessages = {
   'request-received': requestReceived,
   receipt,
+  'own-link': ownLink,
   'request-arrived': async about =>
     forStaff(about, `New request ${about.row.number}`, 'A new request has come in.'),
   'note-staff': async about =>
     forStaff(
       about,
       `A note on ${about.row.number}`,
-      'The homeowner added a note or changed the phone number.',
+      'The homeowner added a note or photos, or changed the phone number.',
     ),
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
@@ -25,7 +26,8 @@ async function requestReceived(about: About): Promise<Message> {
   const link = await pageLink(about)
   if (!asksToConfirm) paragraphs.push(...rangeInWords(about))
   else if (link) paragraphs.push(t('mail.confirm-why'), t('mail.confirm-not-mine'))
-  return { subject: t('mail.received-subject', params), paragraphs, facts: [], link }
+  const subject = t('mail.received-subject', params)
+  return { subject, paragraphs, facts: [], link, brief: t('text.received', params) }
 }
 
 async function receipt(about: About): Promise<Message | null> {
@@ -41,12 +43,20 @@ async function receipt(about: About): Promise<Message | null> {
     paragraphs: [t('mail.receipt', { number: row.number }), ...rangeInWords(about)],
     facts: facts.filter(({ value }) => value !== ''),
     link: await pageLink(about),
+    brief: t('text.received', { number: row.number }),
   }
+}
+
+/** Asked for on the homeowner's own page. */
+async function ownLink(about: About): Promise<Message> {
+  const brief = about.t('text.own-link', { number: about.row.number })
+  return { subject: brief, paragraphs: [], facts: [], link: await pageLink(about), brief }
 }
 
 function rangeInWords(about: About): string[] {
   const { t, row } = about
-  if (row.low === null || row.high === null) return []
+  // As on the own page: of beds that the staff added nothing is told.
+  if (row.low === null || row.high === null || row.sent_as !== 'beds') return [t('mail.received-no-range')]
   return [t('mail.received-range', { low: money(about, row.low), high: money(about, row.high) })]
 }
 

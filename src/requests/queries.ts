@@ -56,6 +56,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'quote_request.stage_at',
       'quote_request.arrived_at',
       'quote_request.put_in_by',
+      'quote_request.sent_as',
       'quote_request.language as customer_language',
       'quote_request.preferred_times',
       'quote_request.note',

@@ -1,43 +1,41 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { json } from '../db/json.ts'
-import type { Database } from '../db/schema.ts'
+import type { Database, SentAs } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
 import type { Told } from '../estimate/job/bed.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
-import { recordJob } from '../estimate/understood/record.ts'
-import { Refusal } from '../http/errors.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { keepToldBeds } from '../places/beds.ts'
 import { insertCustomer, insertPlace } from '../places/queries.ts'
-import { type RateTableVersion, requireIdInForce, requireRateTable } from '../rates/queries.ts'
+import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
 import { findLinkPath, makeLink } from './links.ts'
 import { mailHomeowner } from './mail-homeowner.ts'
+import { type CarriedPhoto, keepPhotos } from './photos/keep.ts'
 import { findSubmitted, insertQuoteRequest, takeNumber } from './queries.ts'
 import { contentHash } from './sent-before.ts'
+import { insertBallpark, type WorkedBeds, workOutBeds } from './worked.ts'
 
-/** More than a column of money holds. */
-const MOST_MONEY = 9_999_999_999
-
-/** What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. */
+/**
+ * What a homeowner sends: the beds as told, and who and where. Either phone or email may be ''. `sentAs` says why there
+ * are no beds; `photos` are held until then.
+ */
 export interface Sending extends Contact {
   submissionKey: string
   told: Told
   language: Language
+  sentAs?: SentAs
+  photos?: CarriedPhoto[]
 }
 
 /** What was understood of beds and their ballpark, and by which rates. */
-export interface Worked {
+export interface Worked extends WorkedBeds {
   rateTableId: number
-  understood: JobUnderstood
-  ballpark: Ballpark
 }
 
 export interface Sent {
@@ -53,6 +51,7 @@ export interface Sent {
  * Takes in a quote request: who, where, the beds, its ballpark, the homeowner's own page and the mails about it,
  * all or none. The same content under the same submission key again gives the request that it made the first time;
  * under a key that somebody else has used it is a request like any other. `worked` is its ballpark, where that is known.
+ * One that is put in by the staff, or says by `sentAs` why, may be without beds, and has no ballpark then.
  * @throws {Refusal} 503 before set-up, 422 when the beds can't be read or cost beyond all measure
  */
 export async function sendQuoteRequest(
@@ -65,25 +64,24 @@ export async function sendQuoteRequest(
   const before = await findSent(deps, submitted)
   if (before) return before
   // Worked out before, so that nothing is held up meanwhile; almost always these rates are in force still.
-  const expected = worked ?? (await workOutStanding(deps, sending.told))
+  const isWithoutBeds =
+    sending.told.beds.length === 0 && (doer.kind === 'staff' || sending.sentAs !== undefined)
+  const expected = isWithoutBeds ? null : (worked ?? (await workOutStanding(deps, sending.told)))
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
-      const { time_zone, country } = await requireBusiness(trx)
-      const rateTableId = await requireIdInForce(trx, now)
-      const { understood, ballpark } =
-        rateTableId === expected.rateTableId
-          ? expected
-          : workOut(sending.told, await requireRateTable(trx, rateTableId))
-      if (Number(ballpark.range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
+      const { time_zone, country, photos_each } = await requireBusiness(trx)
+      const taken = await workOutInForce(trx, sending.told, expected, now)
+      const understood = taken?.understood ?? null
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
       const { contentHash: content_hash } = submitted
       const id = await insertAll(trx, { ...sending, understood, content_hash, number }, country, doer, now)
-      await insertBallpark(trx, id, rateTableId, ballpark, now)
+      if (taken) await insertBallpark(trx, id, taken.rateTableId, taken.ballpark, now)
+      await keepPhotos(trx, id, sending.photos ?? [], photos_each, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
-      await recordHistory(trx, id, doer, 'sent', now)
+      await recordHistory(trx, id, doer, doer.kind === 'staff' ? 'put in' : 'sent', now)
       await mailHomeowner(trx, deps, 'request-received', id, now)
-      await putInOutbox(trx, deps.jobs, 'request-arrived', 'owner', id, now)
+      if (doer.kind !== 'staff') await putInOutbox(trx, deps.jobs, 'request-arrived', 'owner', id, now)
       return { id, number, ownPath, repeated: false }
     })
   } catch (error) {
@@ -95,16 +93,21 @@ export async function sendQuoteRequest(
 
 async function workOutStanding(deps: Deps, told: Told): Promise<Worked> {
   const { rates } = await requireStanding(deps)
-  return { rateTableId: rates.id, ...workOut(told, rates) }
+  return { rateTableId: rates.id, ...workOutBeds({ told, understood: null }, rates.body) }
 }
 
-/** @throws {Refusal} 422 when the beds can't be read */
-function workOut(told: Told, { body }: RateTableVersion): Omit<Worked, 'rateTableId'> {
-  const reading = readTold(told, body)
-  if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
-  const { job } = reading
-  const ballpark = workOutBallpark(job, body, { narrower: narrowsUnasked(job.beds.length) })
-  return { understood: recordJob(job, body.units), ballpark }
+/** Nothing where no beds are told yet. */
+async function workOutInForce(
+  trx: Transaction<Database>,
+  told: Told,
+  expected: Worked | null,
+  now: Temporal.Instant,
+): Promise<Worked | null> {
+  if (!expected) return null
+  const rateTableId = await requireIdInForce(trx, now)
+  if (rateTableId === expected.rateTableId) return expected
+  const { body } = await requireRateTable(trx, rateTableId)
+  return { rateTableId, ...workOutBeds({ told, understood: null }, body) }
 }
 
 /** The request that a submission made, where it was sent before: known by its content, or by the number it was given. */
@@ -119,7 +122,7 @@ export async function findSent(
 
 async function insertAll(
   trx: Transaction<Database>,
-  sending: Sending & { understood: JobUnderstood; content_hash: string; number: string },
+  sending: Sending & { understood: JobUnderstood | null; content_hash: string; number: string },
   country: string,
   doer: Doer,
   now: Temporal.Instant,
@@ -136,40 +139,17 @@ async function insertAll(
     place_id: placeId,
     submission_key: sending.submissionKey,
     content_hash,
+    sent_as: sending.sentAs ?? 'beds',
     put_in_by: putInBy,
     language: sending.language,
     preferred_times: sending.preferredTimes,
     note: sending.note,
     told: json(told),
-    understood: json(understood),
+    understood: understood && json(understood),
     measured: null,
     measured_understood: null,
     arrived_at: now.toString(),
   })
   await keepToldBeds(trx, { requestId: id, placeId, told, understood }, putInBy, now)
   return id
-}
-
-/** Writes down the range of a request, and by which rates it was worked out. */
-export async function insertBallpark(
-  trx: Transaction<Database>,
-  quoteRequestId: number,
-  rateTableId: number,
-  ballpark: Ballpark,
-  now: Temporal.Instant,
-) {
-  const { low, likely, high } = ballpark.range
-  await trx
-    .insertInto('ballpark')
-    .values({
-      quote_request_id: quoteRequestId,
-      rate_table_id: rateTableId,
-      method: ballpark.method,
-      low,
-      likely,
-      high,
-      result: json(ballpark),
-      made_at: now.toString(),
-    })
-    .execute()
 }

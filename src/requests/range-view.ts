@@ -4,12 +4,13 @@ import { type CautionCode, isBuiltIn } from '../estimate/table/caution.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { travelCharge } from '../estimate/table/travel.ts'
 import { taxName } from '../estimate/tax/tax-name.ts'
-import { unitSystem } from '../estimate/units/units.ts'
+import { type UnitName, unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords, shareInWords } from '../language/quantity-in-words.ts'
+import { soldInWords } from '../language/sold-in-words.ts'
 import { Decimal } from '../lib/decimal.ts'
 
 /** A ballpark as a page shows it, in words of the page's language. */
@@ -37,6 +38,9 @@ export interface RangeView {
 }
 
 type Caution = { text: string; source: string }
+
+// A tenth of these would feign a sureness that a ballpark hasn't.
+const WHOLE: UnitName[] = ['bale', 'ft2', 'm2']
 
 // What the owner adds is of such work in general too.
 const GENERAL: CautionCode[] = ['fire', 'clearance', 'trunks', 'payload', 'digging', 'pile', 'weed-killer']
@@ -119,7 +123,7 @@ function whatIsIn(
   const extras = table.extras.filter(extra => told.extras.includes(extra.slug))
   const charge = travelCharge(told.postcode, table)
   const travels = table.travel.some(area => new Decimal(area.charge).gt(0))
-  const holds = [t(language, 'range.holds-beds', amounts(ballpark, table, language))]
+  const holds = materialsInWords(ballpark, table, language)
   for (const extra of extras) holds.push(extra.name[language])
   if (charge && new Decimal(charge).gt(0)) {
     holds.push(t(language, 'range.holds-travel', { charge: money(charge), postcode: told.postcode }))
@@ -147,13 +151,23 @@ function taxesInWords({ tax }: Ballpark, table: RateTable, language: Language): 
     )
 }
 
-function amounts(ballpark: Ballpark, table: RateTable, language: Language) {
-  const { area, bulk, volumesPerBulk } = unitSystem(table.units)
-  const volume = new Decimal(ballpark.inPlace.value).div(volumesPerBulk).toFixed(4)
-  return {
-    area: quantityInWords(ballpark.area.value, area, language, 0),
-    volume: quantityInWords(volume, bulk, language, 1),
+// In one sum where all of it is sold by its volume, or nothing else was kept; else each material in its own unit.
+function materialsInWords(ballpark: Ballpark, table: RateTable, language: Language): string[] {
+  const { area: unit, bulk, volumesPerBulk } = unitSystem(table.units)
+  const area = quantityInWords(ballpark.area.value, unit, language, 0)
+  const materials = ballpark.materials ?? []
+  if (materials.every(({ amount }) => amount.unit === bulk)) {
+    const volume = new Decimal(ballpark.inPlace.value).div(volumesPerBulk).toFixed(4)
+    const words = quantityInWords(volume, bulk, language, 1)
+    return [t(language, 'range.holds-beds', { area, volume: words })]
   }
+  const each = materials.map(({ finish: slug, amount }) => {
+    const finish = table.finishes.find(one => one.slug === slug)
+    const decimals = new Decimal(amount.value).lt(1) ? 2 : WHOLE.includes(amount.unit) ? 0 : 1
+    const words = soldInWords(amount, finish, table, language, decimals)
+    return t(language, 'range.holds-material', { finish: finish?.name[language] ?? slug, amount: words })
+  })
+  return [...each, t(language, 'range.holds-area', { area })]
 }
 
 function narrowerInWords(

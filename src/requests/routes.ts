@@ -3,9 +3,12 @@ import type { Deps } from '../deps.ts'
 import { readTold } from '../estimate/reading/read-beds.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { wantsJson } from '../http/errors.ts'
+import { FormFields } from '../http/form-fields.ts'
 import { isForEveryone, KeptPage } from '../http/kept-page.ts'
 import { inSameLanguage, languageOf } from '../http/language.ts'
+import { translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
+import type { AskPage } from './ask.ts'
 import { typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import type { ContactPage, ContactPart } from './contact-view.ts'
@@ -22,6 +25,8 @@ import {
 } from './form.ts'
 import type { BedsPage, LivePart } from './form-view.ts'
 import { type OpenTable, openTable } from './open-table.ts'
+import { readPhotos } from './photos/form.ts'
+import { heldPhotoRoutes } from './photos/routes.ts'
 import { type Drawn, unitsOfForm, unitsOfTold } from './units.ts'
 import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 import { workings } from './workings.ts'
@@ -32,6 +37,7 @@ declare module '../http/render.ts' {
     'requests/live': LivePart
     'requests/closed': object
     'requests/contact': ContactPage
+    'requests/ask': AskPage
     'requests/contact-part': ContactPart
   }
 }
@@ -99,6 +105,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   contactRoutes(app, deps)
+  heldPhotoRoutes(app, deps)
 }
 
 async function requireOpenRates(deps: Deps): Promise<OpenTable> {
@@ -154,5 +161,10 @@ async function goOn(post: Post, form: BedsForm) {
   const isShort = query.length <= LONGEST_QUERY && Object.keys(carried).length === 0
   if (isShort) return post.reply.redirect(inSameLanguage(post.request, `/request?${query}`), 303)
   const contact = { ...typedContact(carried), postcode: form.postcode }
-  return drawContact(post, { form, contact, submissionKey, errors: {} })
+  const fields = new FormFields(carried)
+  const { business } = await requireStanding(post.deps)
+  const say = translator(languageOf(post.request), business.country)
+  const asking = { most: business.photos_each, sender: 'stranger', say } as const
+  const photos = await readPhotos(post.deps, post.request, fields, asking)
+  return drawContact(post, { form, contact, submissionKey, photos, errors: fields.errors })
 }

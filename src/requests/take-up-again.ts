@@ -11,8 +11,8 @@ import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { recordHistory } from './history.ts'
 import { makeLink } from './links.ts'
 import { insertQuoteRequest, takeNumber } from './queries.ts'
-import { insertBallpark } from './quote-request.ts'
 import { lockQuoteRequest } from './stage.ts'
+import { insertBallpark } from './worked.ts'
 
 /** The stages that are over, from which a request may be taken up again. */
 export const OVER: readonly Stage[] = ['called off', 'not taken', "can't do", 'lapsed']
@@ -61,6 +61,7 @@ async function insertAgain(
   const old = await trx
     .selectFrom('quote_request')
     .select(['customer_id', 'place_id', 'language', 'preferred_times', 'note', 'content_hash', 'given_to'])
+    .select('sent_as')
     .select(['told', 'understood', 'measured', 'measured_understood'])
     .where('id', '=', from)
     .executeTakeFirstOrThrow()

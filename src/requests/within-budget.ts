@@ -2,6 +2,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps, Load } from '../deps.ts'
 import { Refusal, wantsJson } from '../http/errors.ts'
 import { languageOf } from '../http/language.ts'
+import { Uploaded } from '../http/uploads.ts'
 import { secondsInWords } from '../language/dates-in-words.ts'
 import { ThreadLost, ThreadsBusy } from '../load/threads.ts'
 import type { OpenTable } from './open-table.ts'
@@ -16,6 +17,8 @@ export interface BusyPage {
   action: string | null
   fields: [name: string, value: string][]
   again: string
+  /** Whether there were files too, which a page can't carry. */
+  filesLost: boolean
 }
 
 declare module '../http/render.ts' {
@@ -27,6 +30,7 @@ declare module '../http/render.ts' {
 /** More than forty beds whose every field is filled, in bytes; what comes without a length is taken for as much. */
 export const MOST_SENT = 64 * 1024
 
+const BYTES_OF_FILES_A_UNIT = 1e6
 const SECONDS_FOR_THREADS = 2
 /** More fields than any form of ours has aren't carried along. */
 const MOST_FIELDS = 1500
@@ -64,7 +68,10 @@ export function chargeForBeds({ load }: Deps, request: FastifyRequest, reply: Fa
 
 /** How much work it is to take in what was posted, in units. */
 export function unitsPosted(request: FastifyRequest): number {
-  return unitsOfBytes(Number(request.headers['content-length'] ?? MOST_SENT))
+  const bytes = Number(request.headers['content-length'] ?? MOST_SENT)
+  // Files are only found in it, not read.
+  const texts = request.body instanceof Uploaded ? Math.min(bytes, MOST_SENT) : bytes
+  return unitsOfBytes(texts) + (bytes - texts) / BYTES_OF_FILES_A_UNIT
 }
 
 /** Works out what was asked: here where it is little, in another thread where it takes long. */
@@ -94,7 +101,8 @@ async function comeBack(
   await load.hold.wait()
   const action = request.method === 'POST' ? request.url : null
   const again = request.url.replace(/\blanguage=\w*&?/, '')
-  const page = { wait: refusal.params.wait!, action, fields, again }
+  const filesLost = request.body instanceof Uploaded && Object.keys(request.body.files).length > 0
+  const page = { wait: refusal.params.wait!, action, fields, again, filesLost }
   return reply.page('requests/busy', { ...page, here: action ? null : again }, status)
 }
 
@@ -103,9 +111,14 @@ function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, s
   return new Refusal(status, 'error.busy', { wait: secondsInWords(seconds, languageOf(request)) })
 }
 
+/** The fields of what was posted, by name, of a form with files in it too. */
+export function fieldsIn(body: unknown): Record<string, unknown> {
+  return body instanceof Uploaded ? body.fields : ((body ?? {}) as Record<string, unknown>)
+}
+
 /** What was posted, empty fields too, as they may say something; null where it is too much to be carried along. */
 function fieldsSent(body: unknown): BusyPage['fields'] | null {
-  const sent = (body ?? {}) as Record<string, unknown>
+  const sent = fieldsIn(body)
   const fields: BusyPage['fields'] = []
   if (Object.keys(sent).length > MOST_FIELDS) return null
   for (const [name, value] of Object.entries(sent)) {

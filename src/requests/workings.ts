@@ -14,7 +14,9 @@ import { againstShown, type Shown, viewContact, viewContactPart } from './contac
 import { type BedsForm, toldOf } from './form.ts'
 import { viewBedsForm } from './form-view.ts'
 import type { OpenTable } from './open-table.ts'
+import type { PhotoFields } from './photos/form.ts'
 import { bedFaultInWords } from './sold-out.ts'
+import { waysOffered } from './ways.ts'
 
 /** A form as typed, what stands around its page, and what was typed besides, to be carried along. */
 export interface FormAsked {
@@ -28,6 +30,7 @@ export interface ContactAsked {
   form: BedsForm
   contact: Contact
   submissionKey: string
+  photos: PhotoFields | null
   errors: Record<string, string>
   around: Around
 }
@@ -60,7 +63,8 @@ export const workings = {
   /** The page of the form. */
   form({ form, showFaults, carried, around }: FormAsked, table: OpenTable): string {
     const page = viewBedsForm(form, table, around.language, showFaults)
-    return drawPage('requests/form', { ...page, carried }, around)
+    const ways = waysOffered(around.business?.photos_each ?? 0)
+    return drawPage('requests/form', { ...page, carried, ways }, around)
   },
 
   /** What of it follows the typing. */
@@ -71,11 +75,11 @@ export const workings = {
   },
 
   /** The page that asks for name and address; '' where the beds can't be read. */
-  contact({ form, contact, submissionKey, errors, around }: ContactAsked, table: OpenTable): string {
+  contact({ form, contact, submissionKey, photos, errors, around }: ContactAsked, table: OpenTable): string {
     const reading = readTold(toldOf(form), table)
     if (!reading.ok) return ''
     const page = viewContact(form, reading.job, contact, submissionKey, table, around.language)
-    return drawPage('requests/contact', { ...page, errors }, around)
+    return drawPage('requests/contact', { ...page, photos, errors }, around)
   },
 
   /** What of that follows the typing of the ZIP or postcode; '' where the beds can't be read. */

@@ -13,6 +13,8 @@ import { t } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, depthInWords, viewBeds } from '../requests/bed-view.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
+import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { blankBed, firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
 import { type ExtraChoices, moreChoices } from './measure-more.ts'
@@ -31,6 +33,7 @@ export interface MeasurePage {
   number: string
   customer: string
   wanted: RequestRow
+  photos: PhotoView[]
   visit: string | null
   sheet: Sheet
   /** As told, for each bed of the sheet; null for one found on site. */
@@ -79,11 +82,13 @@ export async function showSheet(
   const business = await requireBusiness(deps.db)
   const ahead = await findVisitAhead(deps.db, wanted.id)
   const sheet = again?.sheet ?? firstSheet(wanted.told, wanted.measured)
+  if (sheet.beds.length === 0) sheet.beds.push(blankBed(sheet, rates.body))
   const errors = again?.errors ?? {}
   const data: MeasurePage & PageExtras = {
     number,
     customer: wanted.customer_name,
     wanted,
+    photos: viewPhotos(await findPhotos(deps.db, wanted.id), `/queue/${number}`),
     visit: ahead ? momentInWords(ahead.starts_at, business.time_zone, 'en') : null,
     sheet,
     told: await toldOf(deps, wanted, sheet),

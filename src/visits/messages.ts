@@ -1,12 +1,16 @@
 import { momentInWords } from '../language/dates-in-words.ts'
 import type { About, Message, WriteMessage } from '../outbox/message.ts'
 import type { MessageKind } from '../outbox/outbox.ts'
+import { wasSent } from '../outbox/queries.ts'
 import { pageLink } from '../requests/messages.ts'
+import { toldIn } from '../requests/told-as.ts'
+import { visitEntry } from './calendar.ts'
 import { findVisitAhead } from './queries.ts'
 
 /** Of a visit. */
 export const visitMessages = {
   'visit-set': visitSet,
+  'visit-off': visitOff,
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
 async function visitSet(about: About): Promise<Message | null> {
@@ -14,14 +18,35 @@ async function visitSet(about: About): Promise<Message | null> {
   const ahead = await findVisitAhead(deps.db, row.request_id)
   if (!ahead) return null
   const when = momentInWords(ahead.starts_at, business.time_zone, about.language)
+  const isMoved = await wasSent(deps.db, row.request_id, 'visit-set', row.id)
+  const link = await pageLink(about)
   return {
-    subject: t('mail.visit-subject', { when }),
+    subject: t(isMoved ? 'mail.visit-moved-subject' : 'mail.visit-subject', { when }),
     paragraphs: [
       typed
         ? t('mail.visit', { street: typed.street, number: row.number })
         : t('mail.visit-no-place', { number: row.number }),
     ],
     facts: [{ term: t('mail.visit-when'), value: when }],
-    link: await pageLink(about),
+    link,
+    brief: t('text.visit', { when, number: row.number }),
+    entry: await visitEntry(deps, row.request_id, toldIn(about, link)),
+  }
+}
+
+/** Where nobody was told of the visit there is nothing to take back. */
+async function visitOff(about: About): Promise<Message | null> {
+  const { t, row, deps } = about
+  const { number } = row
+  if (await findVisitAhead(deps.db, row.request_id)) return null
+  if (!(await wasSent(deps.db, row.request_id, 'visit-set'))) return null
+  const link = await pageLink(about)
+  return {
+    subject: t('mail.visit-off-subject', { number }),
+    paragraphs: [t('mail.visit-off', { number })],
+    facts: [],
+    link,
+    brief: t('text.visit-off', { number }),
+    entry: await visitEntry(deps, row.request_id, toldIn(about, link)),
   }
 }

@@ -64,18 +64,20 @@ export async function callOffVisit(deps: Deps, accountId: number, quoteRequestId
     await moveTo(trx, request, 'new', now)
     await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit called off', now)
+    await mailHomeowner(trx, deps, 'visit-off', quoteRequestId, now)
   })
 }
 
 /**
  * Leaves the visit out: the beds are priced as told. A repeat changes nothing.
- * @throws {Conflict} when a visit is set, or the request is past that
+ * @throws {Conflict} when a visit is set, or the request is past that; or when no beds were told
  */
 export async function leaveVisitOut(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
     if (request.stage !== 'new') throw new Conflict('error.stage', { number: request.number })
-    const { visit_left_out } = await requireVisited(trx, quoteRequestId)
+    const { visit_left_out, told } = await requireVisited(trx, quoteRequestId)
+    if (told.beds.length === 0) throw new Conflict('requests.no-beds', { number: request.number })
     if (visit_left_out) return
     await updateVisitLeftOut(trx, quoteRequestId, true)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit left out', deps.now())

@@ -8,6 +8,7 @@ import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
+import { soldInWords } from '../language/sold-in-words.ts'
 import { type BedView, depthInWords, viewReadBeds } from '../requests/bed-view.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { measuredOf, type Sheet, type SheetBed } from './measure-form.ts'
@@ -100,14 +101,14 @@ function sumsOf(
   const job: Job = reading.ok ? reading.job : { beds, extras, postcode }
   const { area } = unitSystem(table.units)
   const price = workOutPrice(job, table)
-  const nameOf = (slug: string) => table.finishes.find(finish => finish.slug === slug)!.name.en
+  const finishOf = (slug: string) => table.finishes.find(finish => finish.slug === slug)!
   const figures = [
     { label: 'Area', value: quantityInWords(jobQuantities(job, table).area.toFixed(4), area, 'en', 0) },
-    ...price.toOrder.map(({ finish, volume }) => ({
-      label: `${nameOf(finish)} to order`,
-      value: quantityInWords(volume.value, volume.unit, 'en'),
+    ...price.toOrder.map(({ finish, amount }) => ({
+      label: `${finishOf(finish).name.en} to order`,
+      value: soldInWords(amount, finishOf(finish), table, 'en'),
     })),
-    { label: 'Labor hours', value: figureInWords(price.crewHoursTotal, 'en') },
+    { label: 'Labor hours', value: figureInWords(price.laborHoursTotal, 'en') },
     { label: 'Price at your rates', value: moneyInWords(price.total, table.currency, 'en') },
   ]
   const said = figures.map(({ label, value }) => `${label}: ${value}`).join('. ')

@@ -6,6 +6,7 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, acceptForm, quotedRequest } from '../helpers/bookings.ts'
+import { holdPast } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
@@ -63,6 +64,12 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   for (const part of ['live', 'contact'])
     expect((await post('/ballpark', '/ballpark', LARGE, { 'x-part': part })).status).toBe(200)
   expect((await post('/requests', '/requests', { ...LARGE, ...CAROL, phone: '12' })).status).toBe(422)
+  for (const way of ['photos', 'last-year', 'look']) {
+    await get('/request', `/request?as=${way}`)
+    expect((await post('/requests', '/requests', { ...CAROL, as: way, phone: '12' })).status).toBe(422)
+  }
+  expect((await post('/request/photos', '/request/photos')).status).toBe(422)
+  await get('/request/photos/:token', `/request/photos/${await holdPast(app)}`)
   await post('/sign-in', '/sign-in', { email: 'carol@example.com', password: 'no idea' })
   await post('/sign-out', '/sign-out')
   await get('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
@@ -104,14 +111,15 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
     )
     expect((await post(`/r/:token/${field}`, `${own}/${field}`, { [field]: good })).status).toBe(303)
   }
+  await walkPhotos({ get, post }, app, own)
   await get('/r/:token/call-off', `${own}/call-off`)
   const { id, number } = sent
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))
   await get('/r/:token', own)
   await callOffVisit(app.deps, ownerId, id)
-  const { bookingPath: link } = await quoteRequest(app, number, { crewHours: '11' })
+  const { bookingPath: link } = await quoteRequest(app, number, { laborHours: '11' })
   await quoteRequest(app, number, {
-    crewHours: '12',
+    laborHours: '12',
     terms: { work: 'new', exempt: '', adjustment: { by: 'share', value: '-0.1', reason: 'Neighbors' } },
   })
   for (const part of ['', '/accept', '/check', '/day', '/not-this-time'])
@@ -129,6 +137,22 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   ).toBe(303)
   await get('/b/:token', link)
   await get('/r/:token', own)
+}
+
+async function walkPhotos({ get, post }: Pick<Listener, 'get' | 'post'>, app: TestApp, own: string) {
+  const [photos, form] = [`${own}/photos`, { 'photos.0.kept': await holdPast(app) }]
+  expect((await post('/r/:token/photos/held', `${photos}/held`)).status).toBe(422)
+  expect((await post('/r/:token/photos', photos)).status).toBe(422)
+  expect((await post('/r/:token/photos', photos, form)).status).toBe(303)
+  await get('/r/:token', own)
+  const { id } = await app.db
+    .selectFrom('request_photo')
+    .select('id')
+    .orderBy('id', 'desc')
+    .executeTakeFirstOrThrow()
+  await get('/r/:token/photos/:photo', `${photos}/${id}`)
+  await get('/r/:token/photos/:photo/small', `${photos}/${id}/small`)
+  expect((await post('/r/:token/photos/:photo/remove', `${photos}/${id}/remove`)).status).toBe(303)
 }
 
 function newest(app: TestApp) {

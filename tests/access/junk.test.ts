@@ -30,6 +30,7 @@ beforeAll(async () => {
       'finish.gold',
       '__proto__',
     ],
+    photo: ['1', '0', '99999999999999999999', 'x'],
     file: ['style.css', '..%2F..%2Fpackage.json'],
   }
 })
@@ -53,7 +54,7 @@ const BODIES: [type: string, body: string][] = [
   ],
   [
     'application/x-www-form-urlencoded',
-    'visit.date=2026-03-29&visit.time=99%3A99&crewHours=-1&amounts.0=1e400&note=%ED%A0%80',
+    'visit.date=2026-03-29&visit.time=99%3A99&laborHours=-1&amounts.0=1e400&note=%ED%A0%80',
   ],
   ['application/json', '{"revision":{"$gt":0},"beds":[[[]]],"day":[],"typedName":{}}'],
   ['application/json', '[]'],

@@ -35,9 +35,9 @@ export function markedTable(table: RateTable): { table: RateTable; markers: Mark
       },
     ],
     costs: {
-      crewHour: mark.money('wage'),
+      wage: mark.money('wage'),
       burden: mark.share('burden', '0.7'),
-      overheadPerCrewHour: mark.money('overhead'),
+      overheadPerLaborHour: mark.money('overhead'),
       truckPerJob: mark.money('truck per job'),
       truckPerTrip: mark.money('truck per trip'),
       truckBy: 'distance',
@@ -47,7 +47,7 @@ export function markedTable(table: RateTable): { table: RateTable; markers: Mark
     costPlus: { by: 'margin', share: mark.share('margin put on cost', '0.4') },
     floors: {
       margin: mark.share('floor of the margin', '0.9'),
-      payPerCrewHour: mark.money('floor of the pay'),
+      payPerLaborHour: mark.money('floor of the pay'),
     },
     tax: taxOf({
       onPurchases: mark.share('tax on purchases', '0.0'),
@@ -89,7 +89,7 @@ function siteWork(mark: Marks): Extra[] {
     name: mark.name(`site work by ${per}`),
     per,
     offered: false,
-    crewHours: { lower: '0', upper: '0' },
+    laborHours: { lower: '0', upper: '0' },
     packs: packs[index]!,
     dumpFee: per === 'lying' ? mark.money('dump fee') : '0',
     cautions: [],

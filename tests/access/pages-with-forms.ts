@@ -5,34 +5,22 @@ import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
+import { makeFeed } from '../../src/queue/feed.ts'
 import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
+import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
+import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
+import { failToSend, useGateway } from './outbox-states.ts'
 
 type Make = () => string | Promise<string>
-
-/** What answers to a GET and is no page, or one that only a post can show. */
-export const NO_PAGES = [
-  ...[
-    '/livez',
-    '/readyz',
-    '/healthz',
-    '/assets/:file',
-    '/finishes',
-    '/finishes/photos/:name',
-    '/rates/csv/rates.zip',
-    '/settings/qr-code.svg',
-    '/settings/qr-code.png',
-  ],
-  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
-]
 
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
@@ -56,6 +44,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
   const begun = (path: string) => () => beginDraft(app, ownerId).then(() => path)
   const stages = [
     at.fresh,
+    at.unseen,
     at.visitSet,
     at.leftOut,
     at.measured,
@@ -64,15 +53,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.booked,
     at.calledOff,
     at.turnedDown,
-    at.held,
+    at.heldWithNews,
     at.junk,
-    at.news,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
-    '/request': [() => `/request?${beds}`],
+    '/request': [`${beds}`, 'as=photos', 'as=last-year', 'as=look'].map(asked => () => `/request?${asked}`),
     '/sign-in': [() => '/sign-in?back=/days'],
-    '/r/:token': [own()],
+    '/r/:token': [own(), () => useGateway(app).then(own()), async () => (await at.withPhoto()).ownPath],
     '/r/:token/call-off': [own('/call-off')],
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
@@ -81,17 +69,30 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
+    '/days/calendar': [
+      () => '/days/calendar',
+      () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
+    ],
     '/password': [() => '/password'],
     '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
-    '/queue/:number/measure': [queue(at.visitSet, '/measure')],
+    '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.unseenVisit, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
+    '/outbox': [() => '/outbox', () => failToSend(app).then(() => '/outbox')],
+    '/settings/messages': [
+      () => '/settings/messages',
+      () =>
+        useGateway(app)
+          .then(() => makeFeed(app.deps, ownerId))
+          .then(() => '/settings/messages'),
+    ],
+    '/put-in': [() => '/put-in'],
+    '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
-    '/outbox': [() => '/outbox'],
     '/rates': [() => '/rates'],
     '/rates/today': [() => '/rates/today'],
     '/rates/today/:finish': [() => '/rates/today/compost'],
@@ -143,15 +144,24 @@ function requestsOf(app: TestApp, ownerId: number) {
   const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
   const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
   const measurements = told({ ...bedTold(), toldBed: 0 })
+  const unseen = then(
+    () => sendUnseen(app),
+    id => givePhoto(app, id, 'the bed by the porch'),
+  )
   return {
     fresh,
+    unseen,
+    unseenVisit: then(unseen, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))),
+    withPhoto: then(fresh, id => givePhoto(app, id)),
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
     turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
-    held: then(fresh, id => putOnHold(deps, ownerId, id, '2026-03-20')),
+    heldWithNews: then(fresh, async id => {
+      await putOnHold(deps, ownerId, id, '2026-03-20')
+      await addNote(deps, id, 'Mind the gate')
+    }),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
-    news: then(fresh, id => addNote(deps, id, 'Mind the gate')),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
@@ -180,6 +190,27 @@ async function customersPage(request: () => Promise<{ id: number }>, app: TestAp
     )
   }
   return `/customers/${first.customer_id}`
+}
+
+/** Of a request without beds: by somebody who may be somebody else, and by one who is known. */
+async function putInPage(app: TestApp, decision?: 'same') {
+  const doer = { kind: 'staff', accountId: 1 } as const
+  const before = await sendRequest(app)
+  const { id, number } = await sendQuoteRequest(
+    app.deps,
+    sending({ told: { beds: [], extras: [], postcode: '' } }),
+    undefined,
+    doer,
+  )
+  if (decision) {
+    const [one, other] = [await peopleOf(app, async () => ({ id })), await peopleOf(app, async () => before)]
+    await decideCustomers(
+      app.deps,
+      { one: one.customer_id, other: other.customer_id, accountId: 1 },
+      decision,
+    )
+  }
+  return `/put-in/${number}`
 }
 
 async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {

@@ -6,7 +6,7 @@ import {
   HUGO,
   helperBrowser,
   openBusiness,
-  SET_UP_FIELDS,
+  SETTINGS_FIELDS,
   signedIn,
 } from '../helpers/people.ts'
 
@@ -18,18 +18,11 @@ beforeEach(async () => {
 })
 afterEach(() => app.close())
 
-const FACTS = {
-  ...Object.fromEntries(
-    Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name)),
-  ),
-  'business.country': 'US',
-}
-
 const saveFacts = (changes: Record<string, string | string[]>) =>
   owner
     .post('/settings/business')
     .type('form')
-    .send({ ...FACTS, ...changes })
+    .send({ ...SETTINGS_FIELDS, ...changes })
 
 const addHelper = (changes: Record<string, string> = {}) =>
   owner
@@ -47,7 +40,7 @@ const business = () => app.db.selectFrom('business').selectAll().executeTakeFirs
 test('shows the business as it was set up', async () => {
   const { text } = await owner.get('/settings')
   expect(text).toContain('value="Fern Beds"')
-  expect(text).toContain('name="business.crewHoursADay"')
+  expect(text).toContain('name="business.laborHoursADay"')
   expect(text).toMatch(/<option value="America\/Chicago" selected>/)
   expect(text).toMatch(/<option value="US" selected>United States</)
   expect(text.match(/name="workingDays\[\]" value="\d"[^>]* checked/g)).toHaveLength(5)
@@ -56,9 +49,12 @@ test('shows the business as it was set up', async () => {
 test('changes the business, and leaves its units and currency', async () => {
   const answer = await saveFacts({
     'business.name': 'Fern & Moss Beds',
-    'business.crewHoursADay': '12,5',
+    'business.laborHoursADay': '12,5',
     'business.quoteHoldsDays': '14',
     'business.country': 'GB',
+    'business.photosEach': '0',
+    'business.photosMegabytes': '1,500',
+    'business.photosMonths': '12',
     'workingDays[]': ['6', '2'],
     units: 'metric',
     currency: 'EUR',
@@ -66,12 +62,15 @@ test('changes the business, and leaves its units and currency', async () => {
   expect([answer.status, answer.headers.location]).toEqual([303, '/settings'])
   expect(await business()).toMatchObject({
     name: 'Fern & Moss Beds',
-    crew_hours_a_day: '12.50',
+    labor_hours_a_day: '12.50',
     quote_holds_days: 14,
     working_days: [2, 6],
     units: 'us',
     currency: 'USD',
     country: 'GB',
+    photos_each: 0,
+    photos_megabytes: 1500,
+    photos_months: 12,
   })
   const { text } = await owner.get('/settings')
   expect(text).toContain('value="Fern &amp; Moss Beds"')
@@ -96,9 +95,12 @@ test('refuses a fault beside it, and keeps what was typed', async () => {
     ['business-timeZone', { 'business.timeZone': '+05:00' }],
     ['business-country', { 'business.country': 'XX' }],
     ['business-country', { 'business.country': '' }],
-    ['business-crewHoursADay', { 'business.crewHoursADay': '241' }],
+    ['business-laborHoursADay', { 'business.laborHoursADay': '241' }],
     ['business-quoteHoldsDays', { 'business.quoteHoldsDays': '0' }],
     ['business-answerWithinDays', { 'business.answerWithinDays': '31' }],
+    ['business-photosEach', { 'business.photosEach': '7' }],
+    ['business-photosMegabytes', { 'business.photosMegabytes': '9' }],
+    ['business-photosMonths', { 'business.photosMonths': '' }],
     ['workingDays', { 'workingDays[]': [] as string[] }],
   ] as const) {
     const answer = await saveFacts({

@@ -5,14 +5,18 @@ import { bookDay } from '../../src/bookings/booking.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
+import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
+import { takeReply } from '../../src/letters/text-replies.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
+import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { phonePhoto } from '../photos/pictures.ts'
 import { drafting } from '../rates/draft/drafting.ts'
@@ -40,6 +44,9 @@ export async function fill(app: TestApp) {
     .values({ key: 'invented', figure: HARD_TEXT, at: app.deps.now().toString(), by: 1 })
     .execute()
   const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
+  await givePhoto(app, asked.id, HARD_TEXT)
+  await holdPast(app)
+  await sendUnseen(app)
   await setVisit(app.deps, 1, asked.id, Temporal.Instant.from('2026-03-04T15:30:00Z'))
   const visited = await sendRequest(app)
   await setVisit(app.deps, 1, visited.id, app.deps.now())
@@ -49,6 +56,9 @@ export async function fill(app: TestApp) {
   await noteSeen(app.deps, quoted.id)
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')
+  await setGateway(app.deps, 'https://texts.example.com/send')
+  await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
+  await makeFeed(app.deps, 1)
   await joinSome(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }

@@ -37,7 +37,7 @@ beforeAll(async () => {
   await change(mails.tried, { last_fault: 'ECONNECTION', attempts: 3 })
   await change(mails.sent, { sent_at: '2026-03-02T15:01:00Z' })
   await change(mails.stopped, { last_fault: 'stopped: EENVELOPE 550' })
-  await change(mails.old, { made_at: '2026-03-02T14:59:59Z' })
+  await change(mails.old, { tried_from: '2026-03-02T14:59:59Z' })
   file = await files.backUp(app.store)
   target = await testApp()
 })

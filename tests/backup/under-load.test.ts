@@ -43,7 +43,7 @@ test(
           .execute()
         const { number } = await sendRequest(app)
         await app.db.deleteFrom('sign_in_failure').where('who_hash', 'in', pair).execute()
-        await quoteRequest(app, number, { crewHours: '2' })
+        await quoteRequest(app, number, { laborHours: '2' })
         acknowledged.push(number)
       }
     }

@@ -77,8 +77,8 @@ async function fillSteps(run: (statement: ReturnType<typeof sql>) => Promise<unk
     insert into visit (quote_request_id, starts_at, made_at) select n, now() + n * interval '1 minute' / 10, now()
     from n where n % 25 = 1`)
   await run(sql`
-    insert into quote (id, quote_request_id, revision, rate_table_id, job, terms, note, total, currency, crew_hours,
-      crew_hours_worked_out, holds_until, made_by, made_at) overriding system value
+    insert into quote (id, quote_request_id, revision, rate_table_id, job, terms, note, total, currency, labor_hours,
+      labor_hours_worked_out, holds_until, made_by, made_at) overriding system value
     select n, n, 1, (select min(id) from rate_table), '{}', '{}', '', 350, 'USD', 3, 3, current_date + 20,
       (select min(id) from account), now() from n where n % 25 > 2`)
   await run(sql`insert into acceptance select n, 'Carol', now() from n where n % 25 = 4`)

@@ -6,7 +6,7 @@ import { countSteps } from '../../src/queue/steps.ts'
 import { startServer } from '../helpers/postgres-server.ts'
 import { fillQueue } from './fill-queue.ts'
 import { listen, recorded } from './recorder.ts'
-import { line, median } from './report.ts'
+import { line } from './report.ts'
 import { type Service, startService } from './service.ts'
 
 /**
@@ -42,7 +42,7 @@ for (const [what, path, most] of CASES) {
       const took = await timeOf(service, path)
       if (round >= 0) times[nth]!.push(took)
     }
-  const [short, long] = times.map(median) as [number, number]
+  const [short, long] = times.map(quarter) as [number, number]
   const measured = `${(long / short).toFixed(2)} (${short.toFixed(1)} to ${long.toFixed(1)} ms)`
   line(what, measured, `at most ${most}`, long / short <= most)
 }
@@ -94,6 +94,11 @@ async function timeOf({ address, cookie }: Service, path: string): Promise<numbe
   if (answer.status !== 200 || !page.includes('class="row"'))
     throw new Error(`${path} answered ${answer.status}`)
   return performance.now() - began
+}
+
+/** What three in four are slower than: others who use the machine make some slower, but none faster. */
+function quarter(times: number[]): number {
+  return times.sort((a, b) => a - b)[Math.floor(times.length / 4)]!
 }
 
 function asks({ text }: { text: string }): boolean {

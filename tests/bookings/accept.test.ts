@@ -40,12 +40,20 @@ describe('works', () => {
     expect(mails).toEqual(expect.arrayContaining(['day-booked', 'day-booked-staff']))
   })
 
-  test('without a mail address only the staff are told', async () => {
+  test('without a mail address the homeowner is told by text', async () => {
     const { id, path } = await quotedRequest(app, '1', { email: '' })
     await post(app, `${path}/accept`, acceptForm({ day: '2026-03-05' })).expect(303)
-    const { mails } = await standing(app, id)
-    expect(mails).toContain('day-booked-staff')
-    expect(mails).not.toContain('day-booked')
+    const rows = await app.db
+      .selectFrom('outbox')
+      .select(['kind', 'way'])
+      .where('quote_request_id', '=', id)
+      .where('kind', 'in', ['day-booked', 'day-booked-staff'])
+      .orderBy('kind')
+      .execute()
+    expect(rows).toEqual([
+      { kind: 'day-booked', way: 'text' },
+      { kind: 'day-booked-staff', way: 'mail' },
+    ])
   })
 
   test('accepted without a day, the day is chosen later', async () => {

@@ -15,7 +15,7 @@ import { urlOf } from '../helpers/store.ts'
 const COMPETING = Number(process.env.COMPETING ?? 200)
 const CONNECTIONS = 10
 const DAYS = ['2026-03-03', '2026-03-04', '2026-03-05', '2026-03-06', '2026-03-09']
-// A day has 8 crew hours: jobs that fill it, that leave a rest, and that take two or three days.
+// A day has 8 labor hours: jobs that fill it, that leave a rest, and that take two or three days.
 const HOURS = ['1', '3', '8', '2.5', '11', '0.25', '5', '20']
 
 let app: TestApp
@@ -71,7 +71,7 @@ test(`${COMPETING} bookings compete for the last room of a few days: it is never
   const business = await requireBusiness(app.db)
   const roomOn = roomsOf(business, rows)
   const fitsStill = (job: number) => {
-    const shares = shareOut(hours[job]!, days[job]!, business.crew_hours_a_day, roomOn)
+    const shares = shareOut(hours[job]!, days[job]!, business.labor_hours_a_day, roomOn)
     return shares !== undefined && haveRoom(shares, roomOn)
   }
   expect(jobs.filter((_, job) => results[job]?.status === 'rejected' && fitsStill(job))).toEqual([])

@@ -28,7 +28,7 @@ export async function* pageStates(app: TestApp): AsyncGenerator<PageState> {
   yield homeowner('the form before there is a business', '/')
   yield { ...homeowner('the set-up', await setUpPath(app)), faults: true }
 
-  const { owner } = await openBusiness(app, { 'costs.crewHour': '40', 'material.compost': '28' })
+  const { owner } = await openBusiness(app, { 'costs.wage': '40', 'material.compost': '28' })
   for (const address of EMPTY_LISTS)
     yield { name: `${address} with nothing in it`, address: () => address, who: 'owner' }
   yield homeowner('an address that is not there', '/nowhere')

@@ -1,15 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import { earliestDay, pickFreeDays, roomsOf, shareOut, type WorkDayRow } from '../../src/days/room.ts'
 
-const MONDAY_TO_FRIDAY = { working_days: [1, 2, 3, 4, 5], crew_hours_a_day: '8.00' }
+const MONDAY_TO_FRIDAY = { working_days: [1, 2, 3, 4, 5], labor_hours_a_day: '8.00' }
 
 function row(day: string, taken: string, room = '8.00'): WorkDayRow {
   return { day, room_hours: room, taken_hours: taken }
 }
 
-function freeDays(rows: WorkDayRow[], crewHours: string, fromDay: string, lastDay: string) {
+function freeDays(rows: WorkDayRow[], laborHours: string, fromDay: string, lastDay: string) {
   const range = { fromDay, lastDay, count: 100 }
-  return pickFreeDays(MONDAY_TO_FRIDAY, rows, crewHours, range).map(({ day }) => day)
+  return pickFreeDays(MONDAY_TO_FRIDAY, rows, laborHours, range).map(({ day }) => day)
 }
 
 describe('a job that fits a work day', () => {
@@ -100,7 +100,7 @@ describe('the first day is tomorrow where the business is', () => {
   })
 
   test('days run on over summer time, the leap day and the year end', () => {
-    const daily = { working_days: [1, 2, 3, 4, 5, 6, 7], crew_hours_a_day: '8.00' }
+    const daily = { working_days: [1, 2, 3, 4, 5, 6, 7], labor_hours_a_day: '8.00' }
     for (const [fromDay, lastDay, days] of [
       ['2026-03-07', '2026-03-09', ['2026-03-07', '2026-03-08', '2026-03-09']],
       ['2026-10-31', '2026-11-02', ['2026-10-31', '2026-11-01', '2026-11-02']],

@@ -27,7 +27,7 @@ beforeAll(async () => {
     standing: keepStanding(store, now),
     secretKey: 'a key for tests only, 32 characters or more',
     assets: { addresses: {}, files: new Map() },
-    jobs: { sendMail: async () => {} },
+    jobs: { sendMail: async () => {}, sendText: async () => {} },
     load: testLoad(now),
     demo: true,
   }

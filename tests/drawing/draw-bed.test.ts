@@ -14,6 +14,7 @@ const SIZES: [Name, string[]][] = [
   ['oval', ['length', 'width']],
   ['triangle', ['base', 'height']],
   ['ring', ['outer', 'inner']],
+  ['tree-ring', ['inner', 'band']],
   ['area', ['area']],
 ]
 

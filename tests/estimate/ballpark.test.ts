@@ -170,7 +170,15 @@ describe('the answer to other programs', () => {
         { code: 'trunks', text: 'caution.trunks 2 in' },
       ],
     })
-    expect(Object.keys(answer)).toEqual(['area', 'inPlace', 'beds', 'range', 'narrower', 'cautions'])
+    expect(Object.keys(answer)).toEqual([
+      'area',
+      'inPlace',
+      'beds',
+      'materials',
+      'range',
+      'narrower',
+      'cautions',
+    ])
     expect(Object.keys(answer.beds[0]!)).toEqual(['area', 'edge'])
   })
 })

@@ -57,14 +57,14 @@ describe('the crew of one job', () => {
   it('is paid instead of the usual one, and drives', () => {
     // 10.5 h alone are two days, with half an hour’s drive each: 11.5 h of the foreman at 35.
     const alone = priceOf(10, table, withCrew(['Foreman', '1']))
-    expect([alone.crewHoursTotal, alone.costs!.labor, alone.costs!.truck]).toEqual([
+    expect([alone.laborHoursTotal, alone.costs!.labor, alone.costs!.truck]).toEqual([
       '11.50',
       '402.50',
       '120.00',
     ])
     // Three of them: 12 h, 4 of the foreman at 35 and 8 of helpers at 22.
     const three = priceOf(10, table, withCrew(['Foreman', '1'], ['Helper', '2']))
-    expect([three.crewHoursTotal, three.costs!.labor]).toEqual(['12.00', '316.00'])
+    expect([three.laborHoursTotal, three.costs!.labor]).toEqual(['12.00', '316.00'])
   })
 
   it('is the usual one where nobody of it is known any more', () => {
@@ -72,9 +72,9 @@ describe('the crew of one job', () => {
   })
 
   it('is so many people where one wage stands for everybody', () => {
-    const alike = twoMen({ people: [], costs: { crewHour: '28' }, labor: { crew: '2' } })
+    const alike = twoMen({ people: [], costs: { wage: '28' }, labor: { crew: '2' } })
     expect(priceOf(10, alike).costs!.labor).toBe('402.50')
-    expect(priceOf(10, alike, withCrew(['', '3'])).crewHoursTotal).toBe('12.00')
+    expect(priceOf(10, alike, withCrew(['', '3'])).laborHoursTotal).toBe('12.00')
   })
 })
 
@@ -97,7 +97,7 @@ it('in every scenario a price by cost is the one of what its bed then takes', ()
 it('a wage among the people is enough to price by cost, and no name may stand there twice', () => {
   const faults = (table: RateTable) =>
     rateTableSchema.safeParse(table).error?.issues.map(({ path }) => path.join('.')) ?? []
-  const table = twoMen({ costs: { crewHour: null } })
+  const table = twoMen({ costs: { wage: null } })
   expect(faults(table)).toEqual([])
   expect(faults({ ...table, people: [...table.people, table.people[0]!] })).toEqual(['people.2.name'])
   expect(faults({ ...table, people: [] })).toContain('finishes.0.pricedBy')

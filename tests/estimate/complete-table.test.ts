@@ -67,15 +67,15 @@ describe('a rate table stored before there were packs, labor and tax', () => {
     ])
     expect([price.total, price.net, price.tax]).toEqual(['730.20', '730.20', null])
     // 5 yd³ at .75, 96 × .02, 540 × .002.
-    expect(price.crewHours).toEqual([
+    expect(price.laborHours).toEqual([
       { task: 'spread', hours: '3.75' },
       { task: 'edging', hours: '1.92' },
       { task: 'weeding', hours: '1.08' },
     ])
-    expect(price.crewHoursTotal).toBe('6.75')
+    expect(price.laborHoursTotal).toBe('6.75')
     // 4.2 yd³ at 30 and 1.05 at 50, and 6.75 h at 40: 126 + 52.50 + 270. (730.20 − 448.50) ÷ 730.20.
     expect([price.cost, price.margin]).toEqual(['448.50', '0.3858'])
-    expect(price.toOrder.map(({ volume }) => volume.value)).toEqual(['4.2000', '1.0500'])
+    expect(price.toOrder.map(({ amount }) => amount.value)).toEqual(['4.2000', '1.0500'])
   })
 
   it('gives the range that it gave', () => {

@@ -52,11 +52,18 @@ const tables: fc.Arbitrary<RateTable> = fc
     return {
       ...table,
       carriers: [{ name: { en: 'truck', es: 'camión' }, volume, payload }],
-      labor: { ...table.labor, spread: both, trip: both, setUp: both, least: hours, drive: hours },
+      labor: {
+        ...table.labor,
+        spread: both,
+        trip: both,
+        setUp: both,
+        least: hours.length > 4 ? '1000' : hours,
+        drive: Number(hours) > 24 ? '24' : hours,
+      },
       costs: {
-        crewHour: money,
+        wage: money,
         burden: '5',
-        overheadPerCrewHour: money,
+        overheadPerLaborHour: money,
         truckPerJob: money,
         truckPerTrip: money,
         truckBy: 'day',
@@ -77,14 +84,14 @@ it('the least and the greatest figures that a rate table takes never crash it no
     fc.property(anyBeds, tables, (beds, table) => {
       expect(rateTableSchema.safeParse(table).error?.issues).toBeUndefined()
       const job = jobOf(beds, table)
-      const { total, cost, margin, payPerCrewHour, crewHoursTotal } = workOutPrice(job, table)
+      const { total, cost, margin, payPerLaborHour, laborHoursTotal } = workOutPrice(job, table)
       const { low, likely, high } = workOutBallpark(job, table).range
       for (const text of [
         total,
         cost!,
         margin ?? '0.00',
-        payPerCrewHour ?? '0.00',
-        crewHoursTotal,
+        payPerLaborHour ?? '0.00',
+        laborHoursTotal,
         low,
         likely,
         high,

@@ -91,8 +91,8 @@ it('the order of the beds never matters, to the cent', () => {
           table,
           slugs,
         )
-        const { lines, total, cost, crewHours } = workOutPrice(job, table)
-        return { ...rangeOf(job, table), lines, total, cost, crewHours }
+        const { lines, total, cost, laborHours } = workOutPrice(job, table)
+        return { ...rangeOf(job, table), lines, total, cost, laborHours }
       })
       expect(other).toEqual(one)
     }),
@@ -112,13 +112,13 @@ it('likely is inside the range and is the firm price, whose lines sum to it; cos
       const inCents = (amount: string) => Math.round(Number(amount) * 100)
       const sum = price.lines.reduce((all, { amount }) => all + inCents(amount), 0)
       expect(sum).toBe(inCents(price.total))
-      expectSound([price.total, price.cost, price.margin, price.payPerCrewHour, range.low, range.high])
+      expectSound([price.total, price.cost, price.margin, price.payPerLaborHour, range.low, range.high])
       if (price.costs) {
         const { total, ...pieces } = price.costs
         expect(Object.values(pieces).reduce((all, piece) => all + inCents(piece), 0)).toBe(inCents(total))
       }
-      const hours = price.crewHours.reduce((all, task) => all + inCents(task.hours), 0)
-      expect(hours).toBe(inCents(price.crewHoursTotal))
+      const hours = price.laborHours.reduce((all, task) => all + inCents(task.hours), 0)
+      expect(hours).toBe(inCents(price.laborHoursTotal))
     }),
     runs,
   )

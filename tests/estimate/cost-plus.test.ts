@@ -28,7 +28,7 @@ function priced(changes: Partial<RateTable> = {}): RateTable {
         : finish,
     ),
     labor: { ...table.labor, spread: both('1') },
-    costs: { ...table.costs, crewHour: '20', truckPerJob: '10' },
+    costs: { ...table.costs, wage: '20', truckPerJob: '10' },
     costPlus: { by: 'margin', share: '0.50' },
     ...changes,
   }
@@ -107,7 +107,7 @@ describe('the rate table', () => {
   it('takes finishes priced by cost, and refuses those whose cost isn’t known', () => {
     expect(faults(costTable())).toEqual([])
     const table = priced()
-    expect(faults({ ...table, costs: { ...table.costs, crewHour: null } })).toEqual(['finishes.0.pricedBy'])
+    expect(faults({ ...table, costs: { ...table.costs, wage: null } })).toEqual(['finishes.0.pricedBy'])
     const [first, ...rest] = table.finishes
     expect(faults({ ...table, finishes: [{ ...first!, packs: [] }, ...rest] })).toEqual([
       'finishes.0.pricedBy',

@@ -43,9 +43,9 @@ export function costTable(changes: Partial<RateTable> = {}): RateTable {
     },
     costs: {
       ...table.costs,
-      crewHour: '24',
+      wage: '24',
       burden: '0.25',
-      overheadPerCrewHour: '8',
+      overheadPerLaborHour: '8',
       truckPerJob: '10',
       truckPerTrip: '6',
     },

@@ -26,7 +26,7 @@ function knownTable(changes: Partial<RateTable> = {}): RateTable {
         slug: 'edging',
         per: 'edge',
         packs: [piece()],
-        crewHours: both('0.01'),
+        laborHours: both('0.01'),
         lower: '3',
         upper: '3',
       }),
@@ -36,9 +36,9 @@ function knownTable(changes: Partial<RateTable> = {}): RateTable {
     labor: { ...table.labor, spread: both('1'), trip: both('0.5'), setUp: both('0.25') },
     costs: {
       ...table.costs,
-      crewHour: '20',
+      wage: '20',
       burden: '0.25',
-      overheadPerCrewHour: '4',
+      overheadPerLaborHour: '4',
       truckPerJob: '15',
       truckPerTrip: '7',
     },
@@ -56,7 +56,7 @@ describe('what a job costs', () => {
     const table = knownTable()
     const price = workOutPrice(jobOf([bed], table, ['edging', 'old-mulch']), table)
     // Hours: 2 laying, .66 edging, .5 for each of two trips, .25 setting up: 3.91.
-    expect(price.crewHoursTotal).toBe('3.91')
+    expect(price.laborHoursTotal).toBe('3.91')
     expect(price.costs).toEqual({
       // 3 yd³ at 32, and four lengths at 18 and five stakes at .80: 96 + 88; 5 % of each.
       material: '184.00',
@@ -75,10 +75,10 @@ describe('what a job costs', () => {
     const table = knownTable()
     const packs = [bulk({ step: '1', collected: false, delivered: { fee: '45', freeFrom: null } })]
     const brought = { ...table, finishes: table.finishes.map(finish => ({ ...finish, packs })) }
-    const { costs, crewHours } = workOutPrice(jobOf([bed], brought), brought)
+    const { costs, laborHours } = workOutPrice(jobOf([bed], brought), brought)
     // 5 % of 64 and 45.
     expect(costs).toMatchObject({ material: '64.00', delivery: '45.00', purchaseTax: '5.45', truck: '15.00' })
-    expect(crewHours.map(({ task }) => task)).toEqual(['spread', 'set-up'])
+    expect(laborHours.map(({ task }) => task)).toEqual(['spread', 'set-up'])
   })
 
   it('isn’t known while one finish’s material or the wage isn’t', () => {
@@ -90,8 +90,8 @@ describe('what a job costs', () => {
       finishes: table.finishes.map(finish => ({ ...finish, materialCost: null })),
     }
     expect(workOutPrice(job(unknown), unknown)).toMatchObject({ costs: null, cost: null, margin: null })
-    const idle = { ...table, costs: { ...table.costs, crewHour: null } }
-    expect(workOutPrice(job(idle), idle)).toMatchObject({ costs: null, payPerCrewHour: null })
+    const idle = { ...table, costs: { ...table.costs, wage: null } }
+    expect(workOutPrice(job(idle), idle)).toMatchObject({ costs: null, payPerLaborHour: null })
   })
 
   it('follows the contractor’s own labor hours in labor and overhead alone', () => {
@@ -121,26 +121,26 @@ describe('what a price earns', () => {
     total: '120.00',
   }
 
-  it('is a margin as a share of the price, and what is left per crew hour when all but the wages is paid', () => {
-    const { margin, payPerCrewHour } = earningsOf(new Decimal(200), cost, new Decimal(4))
+  it('is a margin as a share of the price, and what is left per labor hour when all but the wages is paid', () => {
+    const { margin, payPerLaborHour } = earningsOf(new Decimal(200), cost, new Decimal(4))
     // 80 of 200 left; with the wages 120, over 4 hours.
-    expect([margin!.toNumber(), payPerCrewHour!.toNumber()]).toEqual([0.4, 30])
+    expect([margin!.toNumber(), payPerLaborHour!.toNumber()]).toEqual([0.4, 30])
   })
 
   it('may be less than nothing, and nothing can be said of a price of none or a job of no hours', () => {
-    const { margin, payPerCrewHour } = earningsOf(new Decimal(60), cost, new Decimal(4))
-    expect([margin!.toNumber(), payPerCrewHour!.toNumber()]).toEqual([-1, -5])
-    expect(earningsOf(new Decimal(0), cost, new Decimal(0))).toEqual({ margin: null, payPerCrewHour: null })
+    const { margin, payPerLaborHour } = earningsOf(new Decimal(60), cost, new Decimal(4))
+    expect([margin!.toNumber(), payPerLaborHour!.toNumber()]).toEqual([-1, -5])
+    expect(earningsOf(new Decimal(0), cost, new Decimal(0))).toEqual({ margin: null, payPerLaborHour: null })
   })
 
   it.each([
     ['0.40', '30', []],
     ['0.41', null, ['margin']],
-    [null, '30.01', ['payPerCrewHour']],
-    ['0.5', '50', ['margin', 'payPerCrewHour']],
+    [null, '30.01', ['payPerLaborHour']],
+    ['0.5', '50', ['margin', 'payPerLaborHour']],
     [null, null, []],
-  ])('misses floors of %s and %s: %j', (margin, payPerCrewHour, missed) => {
-    const table = testTable({ floors: { margin, payPerCrewHour } })
+  ])('misses floors of %s and %s: %j', (margin, payPerLaborHour, missed) => {
+    const table = testTable({ floors: { margin, payPerLaborHour } })
     expect(floorsMissed(earningsOf(new Decimal(200), cost, new Decimal(4)), table)).toEqual(missed)
   })
 

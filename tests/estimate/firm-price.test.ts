@@ -71,7 +71,7 @@ describe('the firm price', () => {
       per,
       lower,
       upper: lower,
-      crewHours: { lower: '0.5', upper: '0.5' },
+      laborHours: { lower: '0.5', upper: '0.5' },
       name: { en: slug, es: slug },
       cautions: [],
     })
@@ -96,7 +96,7 @@ describe('the firm price', () => {
       ['prune', '2', 'bed', '8.00'],
       ['haul', '1.8519', 'yd3', '21.30'],
     ])
-    expect(price.crewHours).toEqual([
+    expect(price.laborHours).toEqual([
       { task: 'spread', hours: '1.39' },
       { task: 'edging', hours: '2.00' },
       { task: 'weeding', hours: '0.40' },
@@ -104,7 +104,7 @@ describe('the firm price', () => {
       { task: 'prune', hours: '1.00' },
       { task: 'haul', hours: '0.93' },
     ])
-    expect(price.crewHoursTotal).toBe('6.22')
+    expect(price.laborHoursTotal).toBe('6.22')
   })
 
   it('charges travel by postcode, whole or by its beginning, before the minimum', () => {
@@ -148,14 +148,14 @@ describe('the firm price', () => {
   it('knows its cost and margin once every cost is known', () => {
     const priced = {
       ...table,
-      costs: { ...table.costs, crewHour: '40' },
+      costs: { ...table.costs, wage: '40' },
       finishes: table.finishes.map(f => ({ ...f, materialCost: '30' })),
     }
     const price = workOutPrice(jobOf([cubic(54)], priced), priced)
     // 2 yd³ × 1.05 × 30 + 1.5 h × 40 = 63 + 60; (180 − 123) ÷ 180.
     expect([price.cost, price.margin]).toEqual(['123.00', '0.3167'])
-    expect(price.toOrder).toEqual([{ finish: 'shredded-wood', volume: { value: '2.1000', unit: 'yd3' } }])
-    const half = { ...priced, costs: { ...table.costs, crewHour: null } }
+    expect(price.toOrder).toEqual([{ finish: 'shredded-wood', amount: { value: '2.1000', unit: 'yd3' } }])
+    const half = { ...priced, costs: { ...table.costs, wage: null } }
     expect(workOutPrice(jobOf([cubic(54)], half), half)).toMatchObject({ cost: null, margin: null })
     const [first, ...rest] = priced.finishes
     const unknown = { ...priced, finishes: [{ ...first!, materialCost: null }, ...rest] }

@@ -19,6 +19,19 @@ export const shaped: fc.Arbitrary<Pick<BedTold, 'shape' | 'sizes'>> = fc.oneof(
     sizes: fc.record({ base: length(3, 40), height: length(2, 20) }),
   }),
   fc.record({ shape: fc.constant('ring'), sizes: fc.record({ outer: length(6, 20), inner: length(1, 4) }) }),
+  fc.record({
+    shape: fc.constant('tree-ring'),
+    sizes: fc.record({ inner: length(1, 16), band: length(1, 6) }),
+  }),
+  fc.record({
+    shape: fc.constant('two-arms'),
+    sizes: fc.record({
+      length: length(10, 40),
+      width: length(2, 20),
+      armLength: length(2, 30),
+      armWidth: length(2, 9),
+    }),
+  }),
   fc.record({ shape: fc.constant('circle-round'), sizes: fc.record({ round: length(8, 90) }) }),
   fc.record({ shape: fc.constant('half-circle'), sizes: fc.record({ diameter: length(3, 30) }) }),
   fc.record({ shape: fc.constant('quarter-circle'), sizes: fc.record({ radius: length(3, 20) }) }),

@@ -25,6 +25,15 @@ const names: Record<string, { en: string; es: string }> = {
   weeding: { en: 'Weed the beds first', es: 'Desyerbar antes' },
 }
 
+// What the tests expect was worked out by hand with rates by volume.
+const BY_VOLUME = {
+  saleUnit: 'volume',
+  ratesPer: 'volume',
+  baleCovers: null,
+  soldDepth: null,
+  soldDensity: null,
+} as const
+
 /** A rate table with every starter finish at invented rates and both starter extras. */
 export function testTable(changes: Partial<RateTable> = {}, units: RateTable['units'] = 'us'): RateTable {
   const [edging, weeding] = starterExtras(units)
@@ -34,7 +43,7 @@ export function testTable(changes: Partial<RateTable> = {}, units: RateTable['un
     fetching: { together: 'each', mixed: false },
     finishes: starterFinishes(units).map(finish => {
       const [lower, upper] = rates[finish.slug]!
-      return { ...finish, name: names[finish.slug]!, rates: [{ lower, upper }] }
+      return { ...finish, ...BY_VOLUME, name: names[finish.slug]!, rates: [{ lower, upper }] }
     }),
     extras: [
       { ...edging!, name: names.edging!, lower: '0.50', upper: '0.90' },

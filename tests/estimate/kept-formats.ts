@@ -37,7 +37,7 @@ export function keptTables(): KeptTable[] {
 /** A kept job worked out with a table, as it is kept. */
 export function workedOut({ beds, extras, postcode }: KeptJob, table: RateTable) {
   const job = jobOf(beds, table, extras, postcode)
-  const { lines, total, tax, crewHoursTotal, cost, margin } = workOutPrice(job, table)
+  const { lines, total, tax, laborHoursTotal, cost, margin } = workOutPrice(job, table)
   return {
     beds,
     extras,
@@ -45,7 +45,7 @@ export function workedOut({ beds, extras, postcode }: KeptJob, table: RateTable)
     lines: lines.map(({ kind, slug, amount }) => [kind, slug, amount].join(' ').replace('  ', ' ')),
     total,
     tax,
-    crewHours: crewHoursTotal,
+    crewHours: laborHoursTotal,
     cost,
     margin,
     range: workOutBallpark(job, table, { method: 1 }).range,

@@ -18,8 +18,8 @@ function laboring(changes: Partial<RateTable['labor']> = {}, rest: Partial<RateT
 const yard = (more = {}) => ({ shape: 'area', sizes: { area: '108' }, depth: '3', ...more })
 
 function hoursOf(job: Job, table: RateTable): Record<string, string> {
-  const { crewHours, crewHoursTotal } = workOutPrice(job, table)
-  return { ...Object.fromEntries(crewHours.map(({ task, hours }) => [task, hours])), total: crewHoursTotal }
+  const { laborHours, laborHoursTotal } = workOutPrice(job, table)
+  return { ...Object.fromEntries(laborHours.map(({ task, hours }) => [task, hours])), total: laborHoursTotal }
 }
 
 function away(job: Job, changes: { carry?: number; stairs?: number }): Job {
@@ -81,10 +81,10 @@ describe('extras', () => {
 
   it('take hours by the foot of edge, by the area, by the job and by the bed', () => {
     const table = withExtras(
-      { slug: 'edging', per: 'edge', crewHours: { lower: '0.01', upper: '0.03' } },
-      { slug: 'fabric-out', per: 'area', crewHours: both('0.004') },
-      { slug: 'protect', per: 'job', crewHours: both('0.5') },
-      { slug: 'stake', per: 'bed', crewHours: both('0.25') },
+      { slug: 'edging', per: 'edge', laborHours: { lower: '0.01', upper: '0.03' } },
+      { slug: 'fabric-out', per: 'area', laborHours: both('0.004') },
+      { slug: 'protect', per: 'job', laborHours: both('0.5') },
+      { slug: 'stake', per: 'bed', laborHours: both('0.25') },
     )
     // 20 × 5 ft twice: 100 ft of edge, 200 ft².
     const job = jobOf([{ count: 2 }], table, ['edging', 'fabric-out', 'protect', 'stake'])
@@ -100,9 +100,9 @@ describe('extras', () => {
 
   it('weeds cost by how bad they are, bed by bed', () => {
     const table = withExtras(
-      { slug: 'light', group: 'weeds', crewHours: both('0.002'), lower: '0.10', upper: '0.10' },
-      { slug: 'heavy', group: 'weeds', crewHours: both('0.006'), lower: '0.30', upper: '0.30' },
-      { slug: 'jungle', group: 'weeds', crewHours: both('0.02'), lower: '0.90', upper: '0.90' },
+      { slug: 'light', group: 'weeds', laborHours: both('0.002'), lower: '0.10', upper: '0.10' },
+      { slug: 'heavy', group: 'weeds', laborHours: both('0.006'), lower: '0.30', upper: '0.30' },
+      { slug: 'jungle', group: 'weeds', laborHours: both('0.02'), lower: '0.90', upper: '0.90' },
     )
     const job = jobOf([{}, { sizes: { length: '10', width: '5' } }, {}], table)
     const [light, heavy, jungle] = table.extras as [Extra, Extra, Extra]
@@ -121,7 +121,7 @@ describe('extras', () => {
     const table = withExtras({
       slug: 'old-mulch',
       per: 'lying',
-      crewHours: both('1.5'),
+      laborHours: both('1.5'),
       fluffing: '1.3',
       dumpFee: '8',
       lower: '40',
@@ -129,7 +129,7 @@ describe('extras', () => {
     })
     const known = {
       ...table,
-      costs: { ...table.costs, crewHour: '0' },
+      costs: { ...table.costs, wage: '0' },
       finishes: table.finishes.map(finish => ({ ...finish, materialCost: '0' })),
     }
     // 216 ft² with 2 in on them are 36 ft³, 46.8 ft³ loose: 1.7333 yd³.

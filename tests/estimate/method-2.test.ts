@@ -88,7 +88,17 @@ describe('what is too uncertain is refused beside the field', () => {
   it.each<[Partial<BedTold>, string[]]>([
     [
       { shape: 'ring', sizes: { outer: '20', inner: '16' }, measuredBy: 'eye' },
-      ['beds.0.sizes.inner fault.too-unsure'],
+      ['beds.0.sizes.inner fault.ring-narrow'],
+    ],
+    // The same ring, and the same L, told so that small errors stay small.
+    [{ shape: 'tree-ring', sizes: { inner: '16', band: '2' }, measuredBy: 'eye' }, []],
+    [
+      {
+        shape: 'two-arms',
+        sizes: { length: '20', width: '3', armLength: '17', armWidth: '3' },
+        measuredBy: 'eye',
+      },
+      [],
     ],
     [{ shape: 'ring', sizes: { outer: '20', inner: '16' }, measuredBy: 'tape' }, []],
     [{ sizes: { length: '1-60', width: '5' }, planted: 'full' }, ['beds.0.sizes.length fault.too-unsure']],
@@ -98,7 +108,7 @@ describe('what is too uncertain is refused beside the field', () => {
         sizes: { length: '20', width: '20', cutLength: '17', cutWidth: '17' },
         measuredBy: 'eye',
       },
-      ['beds.0.sizes.cutWidth fault.too-unsure'],
+      ['beds.0.sizes.cutWidth fault.l-shape-narrow'],
     ],
     [
       { shape: 'offsets', sizes: { spacing: '9', offsets: '5 6' } },

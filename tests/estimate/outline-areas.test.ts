@@ -6,7 +6,7 @@ import { bedQuantities } from '../../src/estimate/job/quantities.ts'
 import { listed, shaped } from './generated.ts'
 import { bedOf, testTable } from './jobs.ts'
 
-const STRAIGHT = ['rectangle', 'triangle', 'sides', 'trapezoid', 'l-shape']
+const STRAIGHT = ['rectangle', 'triangle', 'sides', 'trapezoid', 'l-shape', 'two-arms']
 const table = testTable()
 
 /** The corners of a path of straight lines. */

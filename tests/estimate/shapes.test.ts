@@ -25,6 +25,8 @@ describe('each shape', () => {
     ['oval', { length: '20', width: '20' }, Math.PI * 100, Math.PI * 20],
     ['triangle', { base: '6', height: '4' }, 12, 16],
     ['ring', { outer: '10', inner: '4' }, Math.PI * 21, Math.PI * 14],
+    ['tree-ring', { inner: '4', band: '3' }, Math.PI * 21, Math.PI * 14],
+    ['two-arms', { length: '10', width: '5', armLength: '3', armWidth: '6' }, 68, 36],
     ['circle-round', { round: '62.83185307179586' }, Math.PI * 100, Math.PI * 20],
     ['half-circle', { diameter: '20' }, Math.PI * 50, Math.PI * 10 + 20],
     ['quarter-circle', { radius: '10' }, Math.PI * 25, Math.PI * 5 + 20],
@@ -148,6 +150,7 @@ describe('laws of every shape', () => {
 
 function acrossOf({ shape, sizes }: Shaped): number {
   const figures = Object.values(sizes).map(Number)
+  if (shape === 'tree-ring') return figures[0]! + 2 * figures[1]!
   if (shape === 'area') return Math.sqrt(figures[0]!)
   if (shape === 'circle-round') return figures[0]! / Math.PI
   if (shape === 'trapezoid') return Math.max(figures[0]!, figures[1]!)

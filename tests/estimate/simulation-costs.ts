@@ -13,16 +13,16 @@ export function priceByCost(
   const { labor } = table
   const hours = slowed * at(labor.spread, stand)
   const need = volume * (1 + Number(finish.allowance ?? table.allowance))
-  return plus(cheapest(finish, need, stand, table) + hours * crewHour(table), table)
+  return plus(cheapest(finish, need, stand, table) + hours * laborHour(table), table)
 }
 
 /** What setting up comes to in the price: its hours and the truck. */
 export function setUpByCost(stand: number, table: RateTable): number {
-  return plus(at(table.labor.setUp, stand) * crewHour(table) + Number(table.costs.truckPerJob), table)
+  return plus(at(table.labor.setUp, stand) * laborHour(table) + Number(table.costs.truckPerJob), table)
 }
 
-function crewHour({ costs }: RateTable): number {
-  return Number(costs.crewHour) * (1 + Number(costs.burden)) + Number(costs.overheadPerCrewHour)
+function laborHour({ costs }: RateTable): number {
+  return Number(costs.wage) * (1 + Number(costs.burden)) + Number(costs.overheadPerLaborHour)
 }
 
 function plus(cost: number, { costPlus }: RateTable): number {
@@ -36,7 +36,7 @@ function at(span: { lower: string; upper: string }, stand: number): number {
 
 function cheapest(finish: Finish, need: number, stand: number, table: RateTable): number {
   if (finish.packs.length === 0) return need * Number(finish.materialCost)
-  const trip = at(table.labor.trip, stand) * crewHour(table) + Number(table.costs.truckPerTrip)
+  const trip = at(table.labor.trip, stand) * laborHour(table) + Number(table.costs.truckPerTrip)
   let least = Number.POSITIVE_INFINITY
   for (const pack of finish.packs) {
     if (pack.kind !== 'bag' && pack.kind !== 'bulk') throw new Error(`No simulation of a ${pack.kind}`)

@@ -10,6 +10,8 @@ export function areaOf(shape: string, size: Record<string, number>, alike: boole
   if (shape === 'oval') return (Math.PI / 4) * size.length! * size.width!
   if (shape === 'triangle') return (size.base! * size.height!) / 2
   if (shape === 'ring') return (Math.PI / 4) * (size.outer! ** 2 - size.inner! ** 2)
+  if (shape === 'tree-ring') return (Math.PI / 4) * ((size.inner! + 2 * size.band!) ** 2 - size.inner! ** 2)
+  if (shape === 'two-arms') return size.length! * size.width! + size.armLength! * size.armWidth!
   if (shape === 'circle-round') return size.round! ** 2 / (4 * Math.PI)
   if (shape === 'half-circle') return (Math.PI / 8) * size.diameter! ** 2
   if (shape === 'quarter-circle') return (Math.PI / 4) * size.radius! ** 2
@@ -67,6 +69,8 @@ export function edgeOf(shape: string, size: Record<string, number>): number {
   if (shape === 'oval') return ellipseRound(l / 2, w / 2)
   if (shape === 'triangle') return size.base! + 2 * Math.hypot(size.base! / 2, size.height!)
   if (shape === 'ring') return Math.PI * (size.outer! + size.inner!)
+  if (shape === 'tree-ring') return Math.PI * (2 * size.inner! + 2 * size.band!)
+  if (shape === 'two-arms') return 2 * (l + w + size.armLength!)
   if (shape === 'sides') return size.a! + size.b! + size.c!
   if (shape === 'trapezoid')
     return size.base! + size.top! + 2 * Math.hypot((size.base! - size.top!) / 2, size.height!)

@@ -96,6 +96,8 @@ const SHAPES: [string, Record<string, string>][] = [
   ['oval', { length: '20', width: '9' }],
   ['triangle', { base: '22', height: '10' }],
   ['ring', { outer: '14', inner: '4' }],
+  ['tree-ring', { inner: '16', band: '2' }],
+  ['two-arms', { length: '20', width: '3', armLength: '17', armWidth: '3' }],
   ['sides', { a: '15', b: '13', c: '14' }],
   ['trapezoid', { base: '20', top: '9', height: '12' }],
   ['l-shape', { length: '30', width: '20', cutLength: '12', cutWidth: '9' }],

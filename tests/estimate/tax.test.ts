@@ -98,7 +98,7 @@ describe('prices with the tax in them', () => {
 
   it('leave the total as it is, and the margin to what is left without it', () => {
     const table = testTable({ tax: taxOf({ rate: '0.20', prices: 'with' }) })
-    const costs = { ...table.costs, crewHour: '0' }
+    const costs = { ...table.costs, wage: '0' }
     const finishes = table.finishes.map(finish => ({ ...finish, materialCost: '0' }))
     const known = { ...table, costs, finishes }
     // 1 yd³ at 90, of which a sixth is tax.

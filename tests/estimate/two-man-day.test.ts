@@ -12,7 +12,7 @@ describe('a day of two', () => {
 
   it('is so many labor hours: the work, and the drive of both', () => {
     expect(hours(10, table)).toEqual({ spread: '10.00', 'set-up': '0.50', drive: '1.00' })
-    expect(priceOf(10, table).crewHoursTotal).toBe('11.50')
+    expect(priceOf(10, table).laborHoursTotal).toBe('11.50')
   })
 
   it('costs what each of them, the truck and the overhead come to', () => {
@@ -38,10 +38,10 @@ describe('a day of two', () => {
 
   it('is priced from that cost, and what the markup puts on it is left', () => {
     // An hour is (28 × 1.25 + 20 × 1.1) ÷ 2 + 4 = 32.50. (300 + 10 × 32.50) × 1.2; (60 + 1.5 × 32.50) × 1.2.
-    const { lines, total, margin, payPerCrewHour } = priceOf(10, table)
+    const { lines, total, margin, payPerLaborHour } = priceOf(10, table)
     expect(lines.map(({ kind, amount }) => `${kind} ${amount}`)).toEqual(['finish 750.00', 'set-up 130.50'])
     // 880.50 − 733.75 = 146.75, a fifth of the cost; with the wages 474.50 over 11.5 h.
-    expect([total, margin, payPerCrewHour]).toEqual(['880.50', '0.1667', '41.26'])
+    expect([total, margin, payPerLaborHour]).toEqual(['880.50', '0.1667', '41.26'])
   })
 
   it('is told line by line on the worksheet', () => {
@@ -98,7 +98,7 @@ describe('the truck and the overhead', () => {
     [{ truckBy: 'distance', truckEach: '0.70' }, '14.00', '46.00'],
     [{ truckBy: 'distance', truckEach: '0.70', truckPerJob: '2' }, '16.00', '46.00'],
     // A tenth of 300 + 327.75 + 60, by itself and on top of 4 an hour.
-    [{ overheadPerCrewHour: '0', overheadShare: '0.10' }, '60.00', '68.78'],
+    [{ overheadPerLaborHour: '0', overheadShare: '0.10' }, '60.00', '68.78'],
     [{ overheadShare: '0.10' }, '60.00', '114.78'],
   ] as const)('with %j cost %s and %s', (costs, truck, overhead) => {
     expect(priceOf(10, twoMen({ costs })).costs).toMatchObject({ truck, overhead })
@@ -108,7 +108,7 @@ describe('the truck and the overhead', () => {
     // What the price by cost has over the cost is a fifth of it, whichever way the truck and the overhead are reckoned.
     [{ truckBy: 'hour', truckEach: '9' }],
     [{ truckBy: 'distance', truckEach: '0.70', truckPerJob: '2' }],
-    [{ overheadPerCrewHour: '0', overheadShare: '0.10' }],
+    [{ overheadPerLaborHour: '0', overheadShare: '0.10' }],
   ] as const)('with %j are in the price as they are in the cost', costs => {
     const { total, cost } = priceOf(10, twoMen({ costs }))
     expect(Number(total)).toBeCloseTo(Number(cost) * 1.2, 1)

@@ -22,7 +22,7 @@ export function twoMen({ labor = {}, costs = {}, ...rest }: Changes = {}): RateT
     costs: {
       ...table.costs,
       burden: '0.25',
-      overheadPerCrewHour: '4',
+      overheadPerLaborHour: '4',
       truckBy: 'day',
       truckEach: '60',
       ...costs,
@@ -45,5 +45,5 @@ export function priceOf(volume: number, table: RateTable, terms: Terms = plainTe
 /** The hours of every task of so many yd³. */
 export const hours = (volume: number, table: RateTable, postcode = '') =>
   Object.fromEntries(
-    priceOf(volume, table, plainTerms, postcode).crewHours.map(({ task, hours }) => [task, hours]),
+    priceOf(volume, table, plainTerms, postcode).laborHours.map(({ task, hours }) => [task, hours]),
   )

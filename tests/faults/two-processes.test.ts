@@ -30,7 +30,7 @@ test('what one process changes is shown by itself at once, soon by the other, an
     .getSetCookie()
     .map(set => set.split(';')[0])
     .join('; ')
-  const rates = { ...fields(/^(rates|extras|travel)\.|^crewHours/), minimumCharge: '175', version: '1' }
+  const rates = { ...fields(/^(rates|extras|travel)\.|^laborHours/), minimumCharge: '175', version: '1' }
   expect((await post(`${first}/rates`, rates, cookie)).status).toBe(303)
   expect(await priceAt(first)).toBe('175.00')
   await until(async () => (await priceAt(second)) === '175.00', { what: 'the new price at the second' })

@@ -16,7 +16,7 @@ type Fields = Record<string, string | string[]>
 const NO_PRICES: Fields = Object.fromEntries(
   Object.entries(SET_UP_FIELDS).map(([name, value]) => [
     name,
-    /^(rates|extras)\.|^minimum|^crewHoursPer/.test(name) ? '' : value,
+    /^(rates|extras)\.|^minimum|^laborHoursPer/.test(name) ? '' : value,
   ]),
 )
 
@@ -51,15 +51,15 @@ test.each(['us', 'metric'] as const)(
   async units => {
     const answer = await fill({ ...NO_PRICES, units })
     expect(answer.status).toBe(200)
-    const { rates, extras, minimumCharge, crewHoursPerVolume } = inventedPrices(units)
+    const { rates, extras, minimumCharge, laborHoursPerVolume } = inventedPrices(units)
     const fields = fieldsIn(answer.text)
     expect(Object.keys(rates)).toHaveLength(6)
     for (const [slug, { lower, upper }] of Object.entries(rates))
       expect([fields[`rates.${slug}.0.lower`], fields[`rates.${slug}.0.upper`]]).toEqual([lower, upper])
     for (const [slug, { lower, upper }] of Object.entries(extras))
       expect([fields[`extras.${slug}.lower`], fields[`extras.${slug}.upper`]]).toEqual([lower, upper])
-    expect(fields).toMatchObject({ minimumCharge, crewHoursPerVolume })
-    // Six finishes, two extras, the minimum and the crew hours.
+    expect(fields).toMatchObject({ minimumCharge, laborHoursPerVolume })
+    // Six finishes, two extras, the minimum and the labor hours.
     expect(marked(answer.text)).toBe(10)
     expect(answer.text).toMatch(/id="filled" role="status"/)
     expect(answer.text).toContain('aren’t yours')
@@ -91,7 +91,7 @@ test('keeps all that was typed but the password, and sets up at once with what i
     ['shredded-wood', 85],
     ['dyed-wood', 95],
     ['bark-nuggets', 105],
-    ['pine-straw', 65],
+    ['pine-straw', 12],
     ['compost', 80],
     ['stone', 171],
   ])
@@ -134,7 +134,7 @@ test('invented prices of other units are refused as one’s own, and filling aga
   expect(again).toMatchObject({
     'rates.compost.0.lower': '105',
     'extras.edging.upper': '8.50',
-    crewHoursPerVolume: '1',
+    laborHoursPerVolume: '1',
     minimumCharge: '222',
   })
   expect((await send({ ...again, 'owner.password': ALICE.password })).status).toBe(303)
@@ -154,7 +154,7 @@ test('the owner’s own prices go with other units than those that were filled b
     ...own,
     ...none,
     minimumCharge: '0',
-    crewHoursPerVolume: '1.2',
+    laborHoursPerVolume: '1.2',
     units: 'metric',
     'owner.password': ALICE.password,
   })

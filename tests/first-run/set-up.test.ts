@@ -26,7 +26,7 @@ test('sets up the owner, the business and the first rates, and signs the owner i
     units: 'us',
     currency: 'USD',
     time_zone: 'America/Chicago',
-    crew_hours_a_day: '8.00',
+    labor_hours_a_day: '8.00',
     quote_holds_days: 30,
     answer_within_days: 2,
     working_days: [1, 2, 3, 4, 5],

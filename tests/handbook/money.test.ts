@@ -12,7 +12,7 @@ function pricedAt(materialCost: string, costPlus: RateTable['costPlus']) {
   const idle: RateTable = {
     ...table,
     labor: { ...labor, spread: { lower: '0', upper: '0' } },
-    costs: { ...costs, crewHour: '0' },
+    costs: { ...costs, wage: '0' },
     finishes: table.finishes.map(finish => ({ ...finish, pricedBy: 'cost', materialCost })),
   }
   return workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '1 yd' } }], idle), idle)
@@ -51,10 +51,7 @@ it.each([
   ['0.50', 30],
 ])('a wage of 20 with a burden of %s costs %s an hour', (burden, cost) => {
   const { costs } = testTable()
-  expect(wageCost(testTable({ costs: { ...costs, crewHour: '20', burden } }))!.toNumber()).toBeCloseTo(
-    cost,
-    10,
-  )
+  expect(wageCost(testTable({ costs: { ...costs, wage: '20', burden } }))!.toNumber()).toBeCloseTo(cost, 10)
 })
 
 // F. W. Taylor, Shop Management, 1911: barrows of 2.32 ft³ wheeled 50 ft, 43 loads in 122 min: 33.0 min a cubic yard; so ten
@@ -67,10 +64,10 @@ it('Taylor’s barrows make ten yards cost five and a half hours', () => {
   const known: RateTable = {
     ...table,
     labor: { ...table.labor, spread, carry: { free: '50', each: '50', adds: '1' } },
-    costs: { ...table.costs, crewHour: '30' },
+    costs: { ...table.costs, wage: '30' },
     finishes: table.finishes.map(finish => ({ ...finish, materialCost: '0' })),
   }
   const price = workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '10 yd' } }], known), known)
-  expect(price.crewHoursTotal).toBe('5.50')
+  expect(price.laborHoursTotal).toBe('5.50')
   expect(price.costs!.labor).toBe('165.00')
 })

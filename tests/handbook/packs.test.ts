@@ -133,8 +133,8 @@ it('a bag laid an inch deep and 3 ft wide is 8 ft long', () => {
 // The figure shown: 150 ft³ are 5.56 yd³ (LSU AgCenter column, 2002-12-01), and the cost is of whole bags, at an invented 3.
 it('the cost of 20 × 30 ft at 3 in is of 75 bags', () => {
   const table = tableWith([bag({ prices: flat('3') })])
-  const known = { ...table, costs: { ...table.costs, crewHour: '0' } }
+  const known = { ...table, costs: { ...table.costs, wage: '0' } }
   const price = workOutPrice(jobOf([{ sizes: { length: '30', width: '20' }, depth: '3' }], known), known)
   expect(price.costs!.material).toBe('225.00')
-  expect(Number(price.toOrder[0]!.volume.value)).toBeCloseTo(5.56, 2)
+  expect(Number(price.toOrder[0]!.amount.value)).toBeCloseTo(5.56, 2)
 })

@@ -11,7 +11,7 @@ function priced(tax: Partial<Tax>, terms: Partial<Terms> = {}, postcode = '') {
   const table: RateTable = testTable({ tax: taxOf(tax), allowance: '0' })
   const known = {
     ...table,
-    costs: { ...table.costs, crewHour: '20' },
+    costs: { ...table.costs, wage: '20' },
     finishes: table.finishes.map(one => ({ ...one, materialCost: '30' })),
   }
   // 2 yd³ at 90 and 216 ft² of weeding at 0.20: 180.00 and 43.20, together 223.20. Two yards are bought for 60.

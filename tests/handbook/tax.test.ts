@@ -15,7 +15,7 @@ function priced(
   const table: RateTable = testTable({ tax: taxOf(tax), allowance: '0' })
   const known = {
     ...table,
-    costs: { ...table.costs, crewHour: '20' },
+    costs: { ...table.costs, wage: '20' },
     finishes: table.finishes.map(one => ({ ...one, materialCost: '30', ...finish })),
     extras: table.extras.map(one => ({ ...one, ...extra })),
   }

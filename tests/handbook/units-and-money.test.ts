@@ -33,7 +33,7 @@ describe('labor and money', () => {
     const spread = { lower: hours.toFixed(6), upper: hours.toFixed(6) }
     const table = testTable({ labor: { ...testTable().labor, spread } })
     const price = workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '10 yd' } }], table), table)
-    expect(Number(price.crewHoursTotal) * 6).toBeCloseTo(33.0, 1)
+    expect(Number(price.laborHoursTotal) * 6).toBeCloseTo(33.0, 1)
   })
 
   // Penn State Extension, 2024: a cost of $5 and 30 % markup is a price of $6.50, a margin of 23 %.
@@ -41,7 +41,7 @@ describe('labor and money', () => {
     const rates = [{ lower: '6.50', upper: '6.50' }]
     const { labor, costs } = testTable()
     const idle = { ...labor, spread: { lower: '0', upper: '0' } }
-    const table = testTable({ allowance: '0', labor: idle, costs: { ...costs, crewHour: '0' } })
+    const table = testTable({ allowance: '0', labor: idle, costs: { ...costs, wage: '0' } })
     const priced = { ...table, finishes: table.finishes.map(f => ({ ...f, rates, materialCost: '5' })) }
     const price = workOutPrice(jobOf([{ shape: 'volume', sizes: { volume: '1 yd' } }], priced), priced)
     expect([price.cost, price.total]).toEqual(['5.00', '6.50'])

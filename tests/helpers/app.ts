@@ -21,6 +21,7 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?:
   const store = await testStore()
   const clock = { at: Temporal.Instant.from(START) }
   const queued: string[] = []
+  const queuedTexts: string[] = []
   const log: string[] = []
   assets ??= buildAssets()
   const deps: Deps = {
@@ -30,7 +31,10 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?:
     standing: keepStanding(store, () => clock.at),
     secretKey: 'a key for tests only, 32 characters or more',
     assets: await assets,
-    jobs: options.jobs ?? { sendMail: async (_trx, id) => void queued.push(id) },
+    jobs: options.jobs ?? {
+      sendMail: async (_trx, id) => void queued.push(id),
+      sendText: async (_trx, id) => void queuedTexts.push(id),
+    },
     load: { ...testLoad(() => clock.at), ...options.load },
     demo: false,
   }
@@ -54,6 +58,8 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?:
     log,
     /** Ids of the outbox rows whose sending was put on. */
     queued,
+    /** The same of texts, which is put on where there is a gateway. */
+    queuedTexts,
     setClock: (iso: string) => {
       clock.at = Temporal.Instant.from(iso)
     },

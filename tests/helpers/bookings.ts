@@ -4,16 +4,16 @@ import type { TestApp } from './app.ts'
 import { quoteRequest } from './quotes.ts'
 import { sendRequest } from './requests.ts'
 
-/** A request that has its firm price, for a job of so many crew hours. The business must be open. */
-export async function quotedRequest(app: TestApp, crewHours = '3', instead = {}) {
+/** A request that has its firm price, for a job of so many labor hours. The business must be open. */
+export async function quotedRequest(app: TestApp, laborHours = '3', instead = {}) {
   const { number } = await sendRequest(app, instead)
-  const { id, revision, bookingPath } = await quoteRequest(app, number, { crewHours })
+  const { id, revision, bookingPath } = await quoteRequest(app, number, { laborHours })
   return { id, number, revision, path: bookingPath }
 }
 
 /** The same, accepted by its homeowner without a day. */
-export async function acceptedRequest(app: TestApp, crewHours = '3', instead = {}) {
-  const quoted = await quotedRequest(app, crewHours, instead)
+export async function acceptedRequest(app: TestApp, laborHours = '3', instead = {}) {
+  const quoted = await quotedRequest(app, laborHours, instead)
   await acceptQuote(app.deps, quoted.id, { revision: quoted.revision, typedName: 'Carol Reyes' })
   return quoted
 }
@@ -60,12 +60,12 @@ export async function standing(app: TestApp, id: number) {
 }
 
 /**
- * Copies an accepted request as often as there are crew hours, and gives the copies' ids: the verbs would take a
+ * Copies an accepted request as often as there are labor hours, and gives the copies' ids: the verbs would take a
  * minute for a thousand of them.
  */
-export async function copyAccepted(app: TestApp, id: number, crewHours: string[]): Promise<number[]> {
+export async function copyAccepted(app: TestApp, id: number, laborHours: string[]): Promise<number[]> {
   return app.db.transaction().execute(async trx => {
-    const copies = sql`unnest(${crewHours}::numeric[]) with ordinality as copy(hours, nth)`
+    const copies = sql`unnest(${laborHours}::numeric[]) with ordinality as copy(hours, nth)`
     const { rows } = await sql<{ id: number }>`
       insert into quote_request (number, stage, stage_at, customer_id, place_id, submission_key, put_in_by, language,
         preferred_times, note, told, arrived_at)
@@ -75,11 +75,11 @@ export async function copyAccepted(app: TestApp, id: number, crewHours: string[]
     const ids = rows.map(row => row.id)
     await sql`
       with original as (select * from quote where quote_request_id = ${id}), made as (
-        insert into quote (quote_request_id, revision, rate_table_id, job, note, total, currency, crew_hours,
-          crew_hours_worked_out, holds_until, made_by, made_at)
-        select copy.id, revision, rate_table_id, job, note, total, currency, copy.hours, crew_hours_worked_out,
+        insert into quote (quote_request_id, revision, rate_table_id, job, note, total, currency, labor_hours,
+          labor_hours_worked_out, holds_until, made_by, made_at)
+        select copy.id, revision, rate_table_id, job, note, total, currency, copy.hours, labor_hours_worked_out,
           holds_until, made_by, made_at
-        from original, unnest(${ids}::bigint[], ${crewHours}::numeric[]) as copy(id, hours) returning id),
+        from original, unnest(${ids}::bigint[], ${laborHours}::numeric[]) as copy(id, hours) returning id),
       lines as (
         insert into quote_line (quote_id, position, kind, slug, description, worked_out, amount, reason)
         select made.id, position, kind, slug, description, worked_out, amount, reason

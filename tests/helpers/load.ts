@@ -1,7 +1,8 @@
 import type { Load } from '../../src/deps.ts'
 import type { Now } from '../../src/lib/dates.ts'
-import { Budget, type BudgetLimits } from '../../src/load/budget.ts'
+import { Budget, type BudgetLimits, PHOTO_LIMITS } from '../../src/load/budget.ts'
 import { Hold } from '../../src/load/hold.ts'
+import { Space } from '../../src/load/space.ts'
 import { Threads } from '../../src/load/threads.ts'
 
 const PROGRAM = new URL('../../src/requests/thread-program.ts', import.meta.url)
@@ -11,5 +12,11 @@ let threads: Threads | undefined
 /** A load of its own that holds nobody; its threads are those of all tests of this worker, started when one is needed. */
 export function testLoad(now: Now, limits?: BudgetLimits): Load {
   threads ??= new Threads(PROGRAM, { threads: 1, waiting: 32 })
-  return { budget: new Budget(now, limits), threads, hold: new Hold(0) }
+  return {
+    budget: new Budget(now, limits),
+    photos: new Budget(now, PHOTO_LIMITS),
+    space: new Space(),
+    threads,
+    hold: new Hold(0),
+  }
 }

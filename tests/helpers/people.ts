@@ -29,7 +29,7 @@ export const SET_UP_FIELDS: Record<string, string | string[]> = {
   'business.phone': '(512) 555-0100',
   'business.email': 'hello@fernbeds.example',
   'business.timeZone': 'America/Chicago',
-  'business.crewHoursADay': '8',
+  'business.laborHoursADay': '8',
   'business.quoteHoldsDays': '30',
   'business.answerWithinDays': '2',
   'workingDays[]': ['1', '2', '3', '4', '5'],
@@ -50,9 +50,20 @@ export const SET_UP_FIELDS: Record<string, string | string[]> = {
   'extras.edging.lower': '1.50',
   'extras.edging.upper': '2.50',
   minimumCharge: '150',
-  crewHoursPerVolume: '1',
+  laborHoursPerVolume: '1',
   'travel.0.postcodes': '78701, 78702, 78703',
   'travel.0.charge': '25',
+}
+
+/** The form of the business on the page Settings, filled in with the same. */
+export const SETTINGS_FIELDS: Record<string, string | string[]> = {
+  ...Object.fromEntries(
+    Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name)),
+  ),
+  'business.country': 'US',
+  'business.photosEach': '6',
+  'business.photosMegabytes': '1000',
+  'business.photosMonths': '6',
 }
 
 export type Browser = ReturnType<TestApp['browser']>

@@ -23,7 +23,7 @@ export async function quoteRequest(app: TestApp, number: string, wanted: Partial
     basis: null,
     amounts: null,
     added: [],
-    crewHours: null,
+    laborHours: null,
     terms: plainTerms,
     note: '',
   }

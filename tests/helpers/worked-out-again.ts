@@ -45,7 +45,7 @@ export async function ballparksAgain(
   return all
 }
 
-/** Every stored revision of every quote: its lines, worked out and as asked, its tax, its total and its crew hours. */
+/** Every stored revision of every quote: its lines, worked out and as asked, its tax, its total and its labor hours. */
 export async function quotesAgain(
   db: Kysely<Database>,
   versionOf: VersionOf = id => requireRateTable(db, id),
@@ -65,7 +65,7 @@ export async function quotesAgain(
       stored: {
         total: quote.total,
         tax: quote.tax,
-        crewHours: quote.crew_hours_worked_out,
+        laborHours: quote.labor_hours_worked_out,
         lines: quote.lines.map(lineOf),
       },
       again: quoteAgain(quote, rates),
@@ -95,7 +95,7 @@ function quoteAgain({ job: told, understood: kept, terms, lines }: QuoteWithLine
   return {
     total: drawn.total,
     tax: drawn.tax,
-    crewHours: price.crewHoursTotal,
+    laborHours: price.laborHoursTotal,
     lines: drawn.lines.map(lineOf),
   }
 }

@@ -23,7 +23,7 @@ export async function allRoutes(): Promise<RouteRow[]> {
     standing: keepStanding({ db, writes: () => 0 }, now),
     secretKey: '',
     assets: { addresses: {}, files: new Map() },
-    jobs: { sendMail: async () => {} },
+    jobs: { sendMail: async () => {}, sendText: async () => {} },
     load: testLoad(Temporal.Now.instant),
     demo: false,
   })

@@ -54,7 +54,10 @@ export const ROOMS: [room: string, holds: string][] = [
   ['own-page', 'the homeowner’s own page'],
   ['queue', 'the staff’s list, one request, the page Days'],
   ['people', 'the pages of customers and places; who is the same'],
-  ['letters', 'the job queue’s worker, SMTP, the page Outbox; the messages are handed in'],
+  [
+    'letters',
+    'the job queue’s worker, SMTP, the gateway for texts, the page Outbox; the messages are handed in',
+  ],
   ['messages.ts', 'the messages of all rooms, gathered'],
   ['secret-key.ts', 'the key that links are made from'],
   ['key-check.ts', 'whether the store knows the key, and taking another'],

@@ -77,15 +77,17 @@ test('a size of one name reads the same whatever the shape, as all share its fie
 
 test('the shapes and their size fields stand in this order on the pages', () => {
   const inOrder = (names: { name: string }[]) => names.map(({ name }) => name).join(' ')
-  expect(offeredShapes().join(' ')).toBe('rectangle strip curvy circle oval triangle ring area volume')
+  expect(offeredShapes().join(' ')).toBe(
+    'rectangle strip curvy circle oval triangle tree-ring two-arms area volume',
+  )
   expect(shapeNames().slice(offeredShapes().length).join(' ')).toBe(
-    'circle-round half-circle quarter-circle sides trapezoid l-shape offsets uneven-offsets radii',
+    'circle-round half-circle quarter-circle ring sides trapezoid l-shape offsets uneven-offsets radii',
   )
   expect(inOrder(sizeFields(offeredShapes()))).toBe(
-    'length width diameter base height outer inner area volume',
+    'length width diameter base height inner band armLength armWidth area volume',
   )
   expect(inOrder(sizeFields(shapeNames()))).toBe(
-    'length width diameter round radius base top height outer inner a b c cutLength cutWidth ' +
+    'length width diameter round radius base top height outer inner band armLength armWidth a b c cutLength cutWidth ' +
       'spacing spacings offsets radii area volume',
   )
 })

@@ -3,7 +3,7 @@ import { buffer } from 'node:stream/consumers'
 import { brotliDecompressSync, gunzipSync } from 'node:zlib'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { type Browser, openBusiness, SET_UP_FIELDS } from '../helpers/people.ts'
+import { type Browser, openBusiness, SETTINGS_FIELDS } from '../helpers/people.ts'
 
 let app: TestApp
 let owner: Browser
@@ -24,8 +24,7 @@ async function get(path: string, headers: Record<string, string> = {}, method = 
 
 /** From then on it is another page. */
 async function changePhone(phone: string) {
-  const facts = Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name))
-  const changed = { ...Object.fromEntries(facts), 'business.phone': phone, 'business.country': 'US' }
+  const changed = { ...SETTINGS_FIELDS, 'business.phone': phone }
   expect((await owner.post('/settings/business').type('form').send(changed)).status).toBe(303)
 }
 

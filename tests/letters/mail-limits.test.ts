@@ -1,9 +1,10 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { deliver } from '../../src/letters/deliver.ts'
-import { faultInWords, HOUR_FULL, TOO_MANY } from '../../src/letters/faults.ts'
+import { faultInWords, HOUR_FULL } from '../../src/letters/faults.ts'
 import { MAILS_AN_HOUR, reserve } from '../../src/letters/mail-limits.ts'
 import type { Mailer } from '../../src/letters/smtp.ts'
 import { messages } from '../../src/messages.ts'
+import { TOO_MANY } from '../../src/outbox/given-up.ts'
 import { confirmAddress } from '../../src/requests/confirm-address.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -48,6 +49,7 @@ async function mailTo(quoteRequestId: number): Promise<string> {
       recipient: 'homeowner',
       quote_request_id: quoteRequestId,
       made_at: app.deps.now().toString(),
+      tried_from: app.deps.now().toString(),
       sent_at: null,
       last_fault: null,
     })

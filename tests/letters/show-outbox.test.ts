@@ -31,7 +31,10 @@ test('without a mail server every message waits with its text, a mail link and a
   expect(text).toContain(`http://localhost:8080${ownPath}`)
   expect(text).toContain('Hello Carol &lt;Reyes&gt;,')
   expect(text).toContain('href="mailto:carol@example.com?subject=We%20have%20your%20request%20')
-  expect(text).toContain('href="sms:5550100199?body=Hello%20Carol%20%3CReyes%3E%2C')
+  const words = encodeURIComponent(
+    `Fern Beds: We have your request ${number}: http://localhost:8080${ownPath}`,
+  )
+  expect(text).toContain(`href="sms:5550100199?body=${words}"`)
   const { sent_at, attempts } = await app.db.selectFrom('outbox').selectAll().executeTakeFirstOrThrow()
   expect({ sent_at, attempts }).toEqual({ sent_at: null, attempts: 0 })
 })
@@ -49,13 +52,15 @@ test('what a mail server refused says so, with its text', async () => {
   expect(text).toContain('Hello Carol Reyes,')
 })
 
-test('what was not sent in three days is past', async () => {
+test('what a mail server couldn’t take in three days failed, and is written still', async () => {
   await confirmAddress(app.deps, (await sendRequest(app)).id)
+  app.deps.config.smtpUrl = 'smtp://127.0.0.1:9'
+  expect((await owner.get('/outbox')).text).toContain('Going out <span class="step-count">3')
   app.setClock(app.deps.now().add({ hours: 73 }).toString())
   const { text } = await owner.get('/outbox')
-  expect(text).toContain('Nothing to send.')
-  expect(text).toContain('Never sent (2)')
-  expect(text).not.toContain('Hello Carol Reyes,')
+  expect(text).toContain('Not sent within three days')
+  expect(text).toContain('Couldn’t be sent <span class="step-count">3')
+  expect(text).toContain('Hello Carol Reyes,')
 })
 
 test('nobody but the owner sees it', async () => {

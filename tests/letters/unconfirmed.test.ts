@@ -51,7 +51,7 @@ async function writtenOnTheWay(how = {}) {
     () => setVisit(app.deps, ownerId, id, visit),
     () => keepMeasurements(app.deps, ownerId, id, TYPED.told),
     () => quoteRequest(app, number),
-    () => quoteRequest(app, number, { crewHours: '1', note: 'As we said' }),
+    () => quoteRequest(app, number, { laborHours: '1', note: 'As we said' }),
     () => acceptAndBook(app.deps, id, { revision: 2, typedName: 'Xq-accepted' }, '2026-03-05'),
   ]
   const written: Awaited<ReturnType<typeof letters>> = []

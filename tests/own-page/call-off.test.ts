@@ -106,7 +106,7 @@ test.each<Stage[][]>([
 
 test('a day booked is given back', async () => {
   const sent = await sendRequest(app)
-  const { id, revision, bookingPath } = await quoteRequest(app, sent.number, { crewHours: '3' })
+  const { id, revision, bookingPath } = await quoteRequest(app, sent.number, { laborHours: '3' })
   expect((await app.browser().get(sent.ownPath)).text).toContain(`href="${bookingPath}"`)
   await acceptAndBook(app.deps, id, { revision, typedName: 'Carol Reyes' }, '2026-03-09')
   const taken = () =>

@@ -88,7 +88,8 @@ test('pressed again, and many times at once, it is confirmed once', async () => 
 
 test('when the mail can’t be put on, nothing is confirmed', async () => {
   const { jobs } = app.deps
-  app.deps.jobs = { sendMail: () => Promise.reject(new Error('no queue')) }
+  const noQueue = () => Promise.reject(new Error('no queue'))
+  app.deps.jobs = { sendMail: noQueue, sendText: noQueue }
   try {
     expect((await press()).status).toBe(500)
   } finally {

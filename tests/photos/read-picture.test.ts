@@ -1,17 +1,18 @@
 import sharp from 'sharp'
 import { describe, expect, it } from 'vitest'
-import { MOST_BYTES, readPicture } from '../../src/photos/read-picture.ts'
+import { t } from '../../src/language/catalogue.ts'
+import { MOST_BYTES, readFinishPicture } from '../../src/photos/finish-picture.ts'
 import { bomb, deep, halves, phonePhoto } from './pictures.ts'
 
 async function madeOf(bytes: Uint8Array, type = ''): Promise<Buffer> {
-  const read = await readPicture(bytes, type)
-  if (!read.ok) throw new Error(read.fault)
-  return read.picture.jpeg
+  const read = await readFinishPicture(bytes, type)
+  if (!read.ok) throw new Error(read.fault.key)
+  return read.made.jpeg
 }
 
 async function faultOf(bytes: Uint8Array, type = ''): Promise<string> {
-  const read = await readPicture(bytes, type)
-  return read.ok ? 'none' : read.fault
+  const read = await readFinishPicture(bytes, type)
+  return read.ok ? 'none' : t('en', read.fault.key, read.fault.params)
 }
 
 /** The colour in the middle of a part of a picture, 'red' or 'blue' by what there is more of. */

@@ -4,7 +4,7 @@ import { acceptedRequest, quotedRequest, standing } from '../helpers/bookings.ts
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
 
-// The clock stands on Monday, March 2, 2026; a work day has room for 8 crew hours.
+// The clock stands on Monday, March 2, 2026; a work day has room for 8 labor hours.
 const TUESDAY = '2026-03-03'
 const WEDNESDAY = '2026-03-04'
 let app: TestApp

@@ -20,7 +20,7 @@ beforeAll(async () => {
       body: json({
         ...body,
         finishes,
-        costs: { ...body.costs, crewHour: '40' },
+        costs: { ...body.costs, wage: '40' },
         floors: { ...body.floors, margin: '0.5' },
       }),
       made_at: app.deps.now().toString(),
@@ -31,7 +31,7 @@ beforeAll(async () => {
 afterAll(() => app.close())
 
 describe('cost and margin, once every cost is known', () => {
-  // 81 ft³ is 3 yd³: 300.00 at 100; 3.15 yd³ to order at 30 is 94.50, and 3 crew hours at 40 are 120.
+  // 81 ft³ is 3 yd³: 300.00 at 100; 3.15 yd³ to order at 30 is 94.50, and 3 labor hours at 40 are 120.
   const beds = told(bedTold({ sizes: { length: '27 ft', width: '12 ft' } }))
 
   async function wordsOf(form?: Record<string, string>) {
@@ -55,7 +55,7 @@ describe('cost and margin, once every cost is known', () => {
     expect(words).not.toContain('To see cost, margin, and pay per hour here')
   })
 
-  it('follows the contractor’s own amounts and crew hours', async () => {
+  it('follows the contractor’s own amounts and labor hours', async () => {
     const { number } = await sendRequest(app, { told: beds })
     const first = await owner.get(`/queue/${number}/quote`)
     const [, basis] = /name="basis" value="([^"]+)"/.exec(first.text)!
@@ -65,7 +65,7 @@ describe('cost and margin, once every cost is known', () => {
       do: 'again',
       'lines.0.amount': '340',
       'lines.0.reason': 'steep',
-      crewHours: '4',
+      laborHours: '4',
     })
     const words = answer.text.replace(/<[^>]*>/g, '').replace(/\s+/g, ' ')
     expect(answer.status).toBe(200)
@@ -76,7 +76,7 @@ describe('cost and margin, once every cost is known', () => {
   })
 
   it('shows none while the amounts can’t be read', async () => {
-    const words = await wordsOf({ do: 'again', 'lines.0.amount': 'much', crewHours: '3' })
+    const words = await wordsOf({ do: 'again', 'lines.0.amount': 'much', laborHours: '3' })
     expect(words).toContain('Total')
     expect(words).toContain('not yet')
     expect(words).not.toContain('Margin')
@@ -103,7 +103,7 @@ describe('cost and margin, once every cost is known', () => {
         .post(`/queue/${number}/quote`)
         .set('x-part', 'live')
         .type('form')
-        .send({ revision: '1', basis, crewHours: '3', ...fields })
+        .send({ revision: '1', basis, laborHours: '3', ...fields })
     const changed = await follow({ 'lines.0.amount': '340', 'lines.0.reason': 'steep', do: 'confirm' })
     expect([changed.status, changed.text.match(/data-say="([^"]*)"/)?.[1]]).toEqual([
       200,

@@ -51,7 +51,7 @@ test('what a job costs is told man by man, with what is left as the margin', asy
 
 test('another crew is kept with the quote, begins the next one, and is what the worksheet tells', async () => {
   const { id, number } = await sendThreeYards(app)
-  const sent = { ...plain, crewHours: '6', ...crewOf('0', '2') }
+  const sent = { ...plain, laborHours: '6', ...crewOf('0', '2') }
   expect((await confirmQuote(owner, number, sent)).status).toBe(303)
   const { terms } = (await findNewestQuote(app.db, id))!
   expect(terms.crew).toEqual([

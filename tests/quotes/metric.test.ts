@@ -25,7 +25,7 @@ describe('a business that works in metric', () => {
     const words = page.text.replace(/<[^>]*>/g, '').replace(/\s+/g, ' ')
     expect(words).toContain('3 m³ at €90.00')
     expect(words).toMatch(/Area ?40 ?m²/)
-    const fields = { do: 'confirm', crewHours: '3', 'lines.0.amount': '270,00' }
+    const fields = { do: 'confirm', laborHours: '3', 'lines.0.amount': '270,00' }
     expect((await confirmQuote(owner, number, fields)).status).toBe(303)
     expect(await findNewestQuote(app.db, id)).toMatchObject({ total: '270.00', currency: 'EUR' })
     const handOver = await owner.get(`/queue/${number}/hand-over`)

@@ -22,7 +22,7 @@ const PRICE: Pick<Price, 'lines'> = {
   ],
 }
 
-const asWorkedOut = { revision: '1', basis: 'b', crewHours: '3.00', note: '' }
+const asWorkedOut = { revision: '1', basis: 'b', laborHours: '3.00', note: '' }
 
 const readForm = (sent: Record<string, string>) =>
   readQuoteForm(new FormFields({ ...asWorkedOut, ...sent }), PRICE)
@@ -75,8 +75,8 @@ describe('reading the quote form', () => {
     expect(Object.keys(errors).sort()).toEqual(['added.1.amount', 'added.1.reason', 'added.2.description'])
   })
 
-  it.each(['', '0', 'six', '-2', '99999'])('refuses %s crew hours', crewHours => {
-    expect(Object.keys(readForm({ crewHours }).errors)).toEqual(['crewHours'])
+  it.each(['', '0', 'six', '-2', '99999'])('refuses %s labor hours', laborHours => {
+    expect(Object.keys(readForm({ laborHours }).errors)).toEqual(['laborHours'])
   })
 
   it('refuses lines that come to less than nothing', () => {

@@ -16,7 +16,7 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
-const PLAIN = { do: 'confirm', crewHours: '3', note: '', 'lines.0.amount': '300.00', 'lines.0.reason': '' }
+const PLAIN = { do: 'confirm', laborHours: '3', note: '', 'lines.0.amount': '300.00', 'lines.0.reason': '' }
 
 // 81 ft³ is 3 yd³: 300.00.
 function sendThreeYards() {
@@ -56,7 +56,7 @@ describe('one quote and no more', () => {
     const hidden = await hiddenFields(owner, number)
     const answers = await Promise.all(
       [1, 2, 3, 4, 5].map(hours =>
-        postQuote(owner, number, { ...hidden, ...PLAIN, crewHours: String(hours) }),
+        postQuote(owner, number, { ...hidden, ...PLAIN, laborHours: String(hours) }),
       ),
     )
     expect(answers.map(answer => answer.status).sort()).toEqual([303, 409, 409, 409, 409])

@@ -136,7 +136,7 @@ it('setting up for a finish priced by its cost is a line with its name, also for
     ),
     allowance: '0',
     costPlus: { by: 'markup', share: '0.5' },
-    costs: { ...body.costs, crewHour: '20', truckPerJob: '16' },
+    costs: { ...body.costs, wage: '20', truckPerJob: '16' },
   }))
   const { id, number } = await sendThreeYards(app, 'compost')
   const page = await owner.get(`/queue/${number}/quote`)

@@ -8,7 +8,7 @@ import type { Browser } from '../helpers/people.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 
 /** A quote form that confirms all as worked out. */
-export const plain = { do: 'confirm', crewHours: '3', note: '' }
+export const plain = { do: 'confirm', laborHours: '3', note: '' }
 
 /** Sends a bed of 81 ft³, 3 yd³: 300.00 at 100. Its ZIP isn't served, so there is no travel, which a quote may overrule. */
 export async function sendThreeYards(app: TestApp, finish = 'shredded-wood') {

@@ -14,7 +14,9 @@ beforeEach(async () => {
 afterEach(() => app.close())
 
 const RATES = Object.fromEntries(
-  Object.entries(SET_UP_FIELDS).filter(([name]) => /^(rates|extras|travel)\.|^minimum|^crewHours/.test(name)),
+  Object.entries(SET_UP_FIELDS).filter(([name]) =>
+    /^(rates|extras|travel)\.|^minimum|^laborHours/.test(name),
+  ),
 )
 
 const save = (changes: Record<string, string>, version = '1') =>
@@ -36,7 +38,7 @@ test('is simple first: what more it could hold is folded, and says what it would
   const handful = finishes.filter(Boolean).flatMap(slug => [`rates.${slug}.0.lower`, `rates.${slug}.0.upper`])
   const asked = fields.filter(name => name !== 'version' && !name!.startsWith('rates.'))
   expect(fields).toEqual(expect.arrayContaining(handful))
-  expect(asked).toEqual(['minimumCharge', 'crewHoursPerVolume', 'travel.0.postcodes', 'travel.0.charge'])
+  expect(asked).toEqual(['minimumCharge', 'laborHoursPerVolume', 'travel.0.postcodes', 'travel.0.charge'])
   const folded = [...page.matchAll(/<summary>([\s\S]*?)<\/summary>/g)].map(([, summary]) => summary)
   expect(folded.filter(summary => /class="adds">[A-Z]/.test(summary!)).length).toBe(9)
   expect(page).toContain('Put in your costs to see pay per hour')
@@ -89,12 +91,12 @@ test('nothing different makes no new version', async () => {
 })
 
 test('costs are taken with the rest, and can be left out again', async () => {
-  await save({ 'costs.crewHour': '32.50', 'material.compost': '28' })
+  await save({ 'costs.wage': '32.50', 'material.compost': '28' })
   const table = (await findRateTable(app.db, app.deps.now()))!.body
-  expect(table.costs.crewHour).toBe('32.5')
+  expect(table.costs.wage).toBe('32.5')
   expect(table.finishes.map(finish => [finish.slug, finish.materialCost])).toContainEqual(['compost', '28'])
   await save({}, '2')
-  expect((await findRateTable(app.db, app.deps.now()))!.body.costs.crewHour).toBeNull()
+  expect((await findRateTable(app.db, app.deps.now()))!.body.costs.wage).toBeNull()
 })
 
 test('larger jobs get rates of their own, beginning with those of the size before', async () => {
@@ -122,12 +124,12 @@ test('refuses a fault beside it, and keeps what was typed', async () => {
     ['rates-compost-0-upper', { 'rates.compost.0.lower': '0', 'rates.compost.0.upper': '0' }],
     ['extras-edging-upper', { 'extras.edging.upper': '1' }],
     ['minimumCharge', { minimumCharge: '1.005' }],
-    ['crewHoursPerVolume', { crewHoursPerVolume: '101' }],
+    ['laborHoursPerVolume', { laborHoursPerVolume: '101' }],
     ['tiers', { tiers: '10; 5' }],
     ['tiers', { tiers: '0; 5' }],
     ['tiers', { tiers: '1; 2; 3; 4; 5; 6' }],
     ['travel-0-postcodes', { 'travel.0.postcodes': '787**' }],
-    ['costs-crewHour', { 'costs.crewHour': 'dear' }],
+    ['costs-wage', { 'costs.wage': 'dear' }],
     ['material-compost', { 'material.compost': '-1' }],
   ]
   for (const [id, changes] of faults) {

@@ -72,7 +72,7 @@ test('the table goes out as a zip that nobody keeps', async () => {
   })
   // As the set-up form of these tests has it: stone from 150 to 190, and a ZIP that starts with 7.
   const files = await filesInForce()
-  expect(files['rates.csv']).toContain('\r\nstone,0,150,190\r\n')
+  expect(files['rates.csv']).toContain('\r\nstone,0,150,190,USD per ton\r\n')
   expect(files['travel.csv']).toContain("\r\n1,'78701,25,,\r\n")
 })
 
@@ -93,7 +93,7 @@ test('a difference is shown first, and taken in as a new version', async () => {
   expect(page.status).toBe(200)
   expect(page.text).toContain('One thing is different from version 1')
   expect(page.text).toMatch(
-    /Decorative stone, rate, upper<\/th><td>\$190 per yd³<\/td><td>\$205\.50 per yd³</,
+    /Decorative stone, rate, upper<\/th><td>\$190 per ton<\/td><td>\$205\.50 per ton</,
   )
   expect(await inForce()).toEqual(before)
 
@@ -179,7 +179,7 @@ test('of two owners who take something in, the later one sees the difference ane
   const late = await takeIn(mine)
   expect(late.status).toBe(409)
   expect(late.text).toContain('The rates changed in the meantime')
-  expect(late.text).toMatch(/Decorative stone, rate, upper<\/th><td>\$190 per yd³<\/td><td>\$200 per yd³</)
+  expect(late.text).toMatch(/Decorative stone, rate, upper<\/th><td>\$190 per ton<\/td><td>\$200 per ton</)
   expect(late.text).toMatch(/pace<\/th><td>2\.6 ft<\/td><td>2\.5 ft</)
   expect((await inForce()).version).toBe(2)
 

@@ -46,7 +46,7 @@ test('lists what nobody has looked at with its value, its source and where it is
   expect(text).toMatch(
     /id="right-finish-stone-depth-source">Common practice, no source<.*href="\/rates\/draft\/finish\.stone"/,
   )
-  // Their own prices, a minimum of 150 and 1 crew hour are the owner's; the pace and the organic depths have sources.
+  // Their own prices, a minimum of 150 and 1 labor hour are the owner's; the pace and the organic depths have sources.
   for (const key of ['finish.stone.rates', 'extra.edging.price', 'minimumCharge', 'labour.spread', 'pace'])
     expect(all).not.toHaveProperty([key])
   expect(all).not.toHaveProperty(['finish.pine-straw.depth'])

@@ -35,7 +35,7 @@ const change = (slug: string, changes: Partial<Finish>) => (table: RateTable) =>
 
 beforeEach(async () => {
   app = await testApp()
-  owner = (await openBusiness(app, { 'costs.crewHour': '40', 'material.compost': '28' })).owner
+  owner = (await openBusiness(app, { 'costs.wage': '40', 'material.compost': '28' })).owner
   await putInForce(app, change('shredded-wood', { packs: [{ ...loose, prices: [...loose.prices] }] }))
 })
 afterEach(() => app.close())
@@ -143,7 +143,7 @@ test('a finish or a version that isn’t there is not found', async () => {
   expect((await save(SHREDDED, 'granite')).status).toBe(404)
 })
 
-// 81 ft³ are 3 yd³: 270.00 at 90; 3.15 yd³ to order are 94.50 at 30, and 3 crew hours at 40 are 120.00.
+// 81 ft³ are 3 yd³: 270.00 at 90; 3.15 yd³ to order are 94.50 at 30, and 3 labor hours at 40 are 120.00.
 const beds = { told: told(bedTold({ sizes: { length: '27 ft', width: '12 ft' } })) }
 const margin = (share: string) => (table: RateTable) => ({
   ...table,

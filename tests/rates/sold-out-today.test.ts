@@ -9,7 +9,7 @@ let owner: Browser
 
 beforeEach(async () => {
   app = await testApp()
-  owner = (await openBusiness(app, { 'costs.crewHour': '40', 'material.compost': '28' })).owner
+  owner = (await openBusiness(app, { 'costs.wage': '40', 'material.compost': '28' })).owner
 })
 afterEach(() => app.close())
 

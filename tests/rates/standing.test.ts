@@ -3,7 +3,7 @@ import { json } from '../../src/db/json.ts'
 import { findRateTable, nextVersionNumber } from '../../src/rates/queries.ts'
 import { callOffVersion } from '../../src/rates/versions/call-off.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { type Browser, openBusiness, SET_UP_FIELDS } from '../helpers/people.ts'
+import { type Browser, openBusiness, SETTINGS_FIELDS } from '../helpers/people.ts'
 import { bedTold, told } from '../helpers/requests.ts'
 
 let app: TestApp
@@ -38,8 +38,7 @@ test('a price that the owner changes is shown at once, and so is the business', 
   await withMinimum('175')
   expect(await minimumShown()).toBe('175.00')
   expect((await app.browser().get('/')).text).toContain('Fern Beds')
-  const facts = Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name))
-  const changed = { ...Object.fromEntries(facts), 'business.name': 'Moss Beds', 'business.country': 'US' }
+  const changed = { ...SETTINGS_FIELDS, 'business.name': 'Moss Beds' }
   expect((await owner.post('/settings/business').type('form').send(changed)).status).toBe(303)
   for (const path of ['/', '/?beds.1.shape=circle', '/sign-in', '/nowhere']) {
     const { text } = await app.browser().get(path)

@@ -62,7 +62,7 @@ const INVENTED: Record<string, [us: string, metric: string]> = {
   'labour.stair': ['2%', '2%'],
   minimumCharge: ['$175', '€160'],
   'labour.spread': ['0.75 h', '1 h'],
-  'finish.stone.rates': ['$160 to $200 per cubic yard', '€210 to €260 per cubic meter'],
+  'finish.stone.rates': ['$125 to $155 per ton', '€135 to €170 per tonne'],
   'extra.edging.price': ['$1.75 to $2.75 per foot of edge', '€5.50 to €8.50 per meter of edge'],
   'extra.edging.hours': ['0.02 h per foot of edge', '0.066 h per meter of edge'],
 }

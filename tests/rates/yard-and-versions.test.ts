@@ -12,7 +12,7 @@ let owner: Browser
 let draft: ReturnType<typeof drafting>
 beforeEach(async () => {
   app = await testApp()
-  owner = (await openBusiness(app, { 'costs.crewHour': '40', 'material.compost': '28' })).owner
+  owner = (await openBusiness(app, { 'costs.wage': '40', 'material.compost': '28' })).owner
   draft = drafting(app, owner)
 })
 afterEach(() => app.close())

@@ -30,12 +30,16 @@ test('the answer has exactly the documented fields', async () => {
     'beds',
     'cautions',
     'inPlace',
+    'materials',
     'narrower',
     'range',
   ])
   expect(answer.body.area).toEqual({ value: '100.0000', unit: 'ft2' })
   expect(answer.body.beds).toEqual([
     { area: { value: '100.0000', unit: 'ft2' }, edge: { value: '50.0000', unit: 'ft' } },
+  ])
+  expect(answer.body.materials).toEqual([
+    { material: 'shredded-wood', amount: { value: '0.9259', unit: 'yd3' } },
   ])
   expect(Object.keys(answer.body.range).sort()).toEqual(['currency', 'high', 'likely', 'low'])
   expect(answer.body.range.currency).toBe('USD')
@@ -54,6 +58,8 @@ test.each([
   ['circle', { diameter: '20' }, undefined, undefined],
   ['oval', { length: '15', width: '5' }, undefined, undefined],
   ['ring', { outer: '10', inner: '4' }, undefined, undefined],
+  ['tree-ring', { inner: '4', band: '3' }, undefined, undefined],
+  ['two-arms', { length: '20', width: '5', armLength: '10', armWidth: '4' }, '140.0000', '70.0000'],
   ['volume', { volume: '2 cubic yards' }, undefined, null],
 ])('a %s is taken with its sizes', async (shape, sizes, area, edge) => {
   const answer = await ask(told(bedTold({ shape, sizes: sizes as Record<string, string> })))

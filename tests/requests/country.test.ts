@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { type Browser, openBusiness, SET_UP_FIELDS } from '../helpers/people.ts'
+import { type Browser, openBusiness, SETTINGS_FIELDS } from '../helpers/people.ts'
 import { sendBy } from '../helpers/request-form.ts'
 
 let app: TestApp
@@ -11,12 +11,11 @@ beforeEach(async () => {
 })
 afterEach(() => app.close())
 
-const facts = Object.entries(SET_UP_FIELDS).filter(([name]) => /^(business|workingDays)/.test(name))
 const workIn = (country: string) =>
   owner
     .post('/settings/business')
     .type('form')
-    .send({ ...Object.fromEntries(facts), 'business.country': country })
+    .send({ ...SETTINGS_FIELDS, 'business.country': country })
     .expect(303)
 const wordsOf = (page: string) => page.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
 

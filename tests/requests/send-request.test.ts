@@ -83,10 +83,13 @@ test('a mail to both is put on, and history says that it was sent', async () => 
   expect(app.queued).toHaveLength(before + 2)
 })
 
-test('without a mail address only the owner is written to', async () => {
+test('without a mail address the homeowner is texted', async () => {
   const { id } = await sendRequest(app, { email: '' })
   const rows = await app.db.selectFrom('outbox').selectAll().where('quote_request_id', '=', id).execute()
-  expect(rows.map(row => row.kind)).toEqual(['request-arrived'])
+  expect(rows.map(row => [row.kind, row.way]).sort()).toEqual([
+    ['request-arrived', 'mail'],
+    ['request-received', 'text'],
+  ])
   const history = await app.db.selectFrom('history').selectAll().where('quote_request_id', '=', id).execute()
   expect(history).toMatchObject([{ verb: 'sent', by_kind: 'homeowner', account_id: null }])
 })

@@ -38,6 +38,7 @@ test('the sheet offers the shapes that need a tape, and the homeowner’s form d
     'sides',
     'trapezoid',
     'l-shape',
+    'ring',
     'uneven-offsets',
   ]) {
     expect(sheet.text).toContain(`value="${shape}"`)
@@ -47,6 +48,7 @@ test('the sheet offers the shapes that need a tape, and the homeowner’s form d
 
 test.each([
   ['l-shape', { length: '20', width: '10', cutLength: '8', cutWidth: '5' }, '160 square feet'],
+  ['two-arms', { length: '20', width: '5', armLength: '5', armWidth: '12' }, '160 square feet'],
   ['sides', { a: '15', b: '13', c: '14' }, '84 square feet'],
   ['uneven-offsets', { spacings: '10 10 6 3 3 3', offsets: '2 6 4 8 9 7 1' }, '199 square feet'],
   ['trapezoid', { base: '12', top: '8', height: '10' }, '100 square feet'],

@@ -64,10 +64,17 @@ describe('arranging a visit', () => {
     expect(page.text).toContain(`/queue/${number}/measure`)
   })
 
-  it('writes no mail to who has none', async () => {
+  it('texts who has no mail address', async () => {
     const { id, number } = await sendRequest(app, { email: '' })
     await setVisit(number).expect(303)
-    expect(await mailsOf(id)).toBe(0)
+    expect(await mailsOf(id)).toBe(1)
+    const { way } = await app.db
+      .selectFrom('outbox')
+      .select('way')
+      .where('quote_request_id', '=', id)
+      .where('kind', '=', 'visit-set')
+      .executeTakeFirstOrThrow()
+    expect(way).toBe('text')
   })
 
   it('moves it: the time before is called off, and the homeowner hears of the new one', async () => {

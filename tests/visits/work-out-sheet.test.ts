@@ -64,6 +64,8 @@ describe('what follows from the sheet as it is typed', () => {
     // 21 ft 4 in × 6 ft, 3 in deep: 32 ft³, and 5 % more to order; ÷ 27.
     expect(text).toContain('128 square feet')
     expect(text).toContain('1.24 cubic yards')
+    // 32 ÷ 27 × 1.05 × 1,350 lb.
+    expect(text).toContain('Compost: It weighs about 1,680 lb when wet.')
   })
 
   it('leaves out what is dropped, and says nothing where nothing can be read', async () => {

@@ -1,5 +1,6 @@
 import { allFields, followTyping } from './_follow.ts'
 import { forget, hasSizes, keep, kept, putBack, typedIn } from './_kept-form.ts'
+import { sendPhotos } from './_photos.ts'
 import { foldPicked } from './_picks.ts'
 import { offerSizeKeys } from './_size-keys.ts'
 
@@ -11,8 +12,10 @@ const NOT_PERSONAL = /^(beds\.|measuredBy$|extras\[\]$|work$|postcode$|language$
 if (beds) startBeds(beds)
 if (contact) startContact(contact)
 if (document.querySelector('[data-sent]') && kept('sending')) {
-  for (const name of ['beds', 'contact', 'sending']) forget(name)
+  for (const name of ['beds', 'contact', 'photos', 'sending']) forget(name)
 }
+const ownPhotos = document.querySelector<HTMLFormElement>('form[data-adds-photos]')
+if (ownPhotos) sendPhotos(ownPhotos, { isKept: false })
 
 function startBeds(form: HTMLFormElement): void {
   const before = kept('beds')
@@ -56,6 +59,7 @@ function startContact(form: HTMLFormElement): void {
   const refused = document.querySelector('.errors')
   if (before && !refused) putBack(form, before)
   forget('sending')
+  sendPhotos(form, { isKept: true })
   form.addEventListener('input', () => keep('contact', typedIn(form)))
   form.addEventListener('submit', () => keep('sending', 'yes'))
   const postcode = document.getElementById('postcode')

@@ -8,6 +8,7 @@ import { shownTax, type TaxShown } from '../price/shown-tax.ts'
 import { type Narrower, whatWouldNarrow } from '../scenarios/narrower.ts'
 import { shownRange, spreadsOf } from '../scenarios/range.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { asSold, soldIn } from '../table/sold.ts'
 import { withPurchaseTax } from '../tax/on-purchases.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type CautionGiven, cautionsOf } from './cautions.ts'
@@ -26,6 +27,8 @@ export interface Ballpark {
   area: Q
   inPlace: Q
   beds: { area: Q; edge: Q | null; inPlace: Q }[]
+  /** What is laid of each finish, in what it is sold in; wanting where it was worked out before that was told. */
+  materials?: { finish: string; amount: Q }[]
   range: Range
   minimumDecides: boolean
   tax: TaxShown | null
@@ -70,6 +73,10 @@ export function workOutBallpark(
       area: quantity(area, system.area),
       edge: edge && quantity(edge, system.length),
       inPlace: quantity(inPlace, system.volume),
+    })),
+    materials: quantities.finishes.map(({ finish, inPlace }) => ({
+      finish: finish.slug,
+      amount: quantity(asSold(inPlace, finish, table), soldIn(finish, table).unit),
     })),
     range: {
       ...shownRange(told, likely, table, factor, method),

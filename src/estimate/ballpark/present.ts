@@ -9,6 +9,8 @@ export interface BallparkAnswer {
   area: Q
   inPlace: Q
   beds: { area: Q; edge: Q | null }[]
+  /** What is laid of each material, in the unit that it is sold in. */
+  materials: { material: string; amount: Q }[]
   range: Range
   /** Only of a business that charges tax. */
   tax?: TaxShown
@@ -33,6 +35,7 @@ export function ballparkAnswer(
     area: ballpark.area,
     inPlace: ballpark.inPlace,
     beds: ballpark.beds.map(({ area, edge }) => ({ area, edge })),
+    materials: (ballpark.materials ?? []).map(({ finish, amount }) => ({ material: finish, amount })),
     range: ballpark.range,
     ...(ballpark.tax && { tax: ballpark.tax }),
     narrower: ballpark.narrower,

@@ -1,8 +1,10 @@
 import { Decimal, middleOf, sumOf } from '../../lib/decimal.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { ratePerBulk } from '../table/sold.ts'
 import { unitSystem } from '../units/units.ts'
 import { type Factors, factor, sumOfProducts, workedOut } from './factors.ts'
 import type { FinishQuantities, JobQuantities } from './quantities.ts'
+import { amountAtRate } from './sold-factors.ts'
 
 /**
  * The size of a job, by which its rates are chosen, in ft³|m³: the volume in place of the finishes at installed rates.
@@ -42,13 +44,10 @@ function pricedFrom(from: string, finishes: FinishQuantities[], size: Decimal, t
   const { bulk, volumesPerBulk: per } = unitSystem(table.units)
   const column = table.tiers.indexOf(from) + 1
   const offers = byRate(table.finishes.map(finish => ({ finish })))
-  const lowest = Decimal.min(...offers.map(({ finish }) => middleOf(finish.rates[column]!)))
+  const lowest = Decimal.min(...offers.map(({ finish }) => middleOf(ratePerBulk(finish, column, table))))
   const short = per.times(from).minus(size)
   return sumOfProducts(
-    ...finishes.map(({ finish, inPlace }) => [
-      factor(inPlace, bulk, { per }),
-      factor(middleOf(finish.rates[column]!), 'money'),
-    ]),
+    ...finishes.map(({ finish, inPlace }) => amountAtRate(inPlace, finish, column, table)),
     [factor(short, bulk, { per }), factor(lowest, 'money')],
   )
 }

@@ -22,7 +22,7 @@ export function tasksOf(job: Job, quantities: JobQuantities, trips: Decimal, tab
   const spread = slowed.times(middleOf(table.labor.spread)).div(volumesPerBulk)
   const extras = extrasOf(job, table).map(extra => {
     const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
-    return { task: extra.slug, hours: units.times(middleOf(extra.crewHours)).div(unitsPer) }
+    return { task: extra.slug, hours: units.times(middleOf(extra.laborHours)).div(unitsPer) }
   })
   const trip = trips.times(middleOf(table.labor.trip))
   const setUp = middleOf(table.labor.setUp)

@@ -1,5 +1,5 @@
 import { type Decimal, middleOf, zero } from '../../lib/decimal.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import type { RateTable } from '../table/rate-table.ts'
 
 /** The share that tax puts on what is bought, where it isn't given back. */
@@ -9,7 +9,7 @@ export function purchaseTaxRate({ tax }: RateTable): string {
 
 /** What a trip to the yard costs: its labor hours, at the middle, and the truck. */
 export function tripCost(table: RateTable): Decimal {
-  const hour = crewHourCost(table) ?? zero
+  const hour = laborHourCost(table) ?? zero
   return middleOf(table.labor.trip).times(hour).plus(table.costs.truckPerTrip)
 }
 

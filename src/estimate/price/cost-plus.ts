@@ -3,7 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { type Factor, type Factors, factor } from '../job/factors.ts'
 import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import { driveTo, truckUnits } from '../labor/coming.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import { hoursOf, tasksOf } from '../labor/tasks.ts'
 import { boughtToPrice, shoppingFor } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
@@ -79,7 +79,7 @@ function layingHours({ slowed }: FinishQuantities, table: RateTable): Factor {
 }
 
 function hourOf(table: RateTable): Factor {
-  return factor(crewHourCost(table) ?? zero, 'money')
+  return factor(laborHourCost(table) ?? zero, 'money')
 }
 
 function plus(sum: Factor[][], table: RateTable): Factors {

@@ -24,7 +24,7 @@ export function costOf(
   job: Job,
   quantities: JobQuantities,
   shopping: Shopping,
-  crewHours: Decimal,
+  laborHours: Decimal,
   table: RateTable,
 ): Cost | null {
   const offers = offersTaken(shopping)
@@ -34,15 +34,15 @@ export function costOf(
     material: sumOf(offers.map(offer => offer.material)),
     purchaseTax: sumOf(offers.map(offer => offer.purchaseTax)),
     delivery: sumOf(offers.map(offer => offer.delivery)),
-    labor: sumOf(laborCosts(crewHours, table).map(({ wages, onTop }) => wages.plus(onTop))),
+    labor: sumOf(laborCosts(laborHours, table).map(({ wages, onTop }) => wages.plus(onTop))),
     truck: shopping.trips
       .times(costs.truckPerTrip)
       .plus(costs.truckPerJob)
-      .plus(truckUnits(crewHours, job.postcode, table).times(costs.truckEach)),
+      .plus(truckUnits(laborHours, job.postcode, table).times(costs.truckEach)),
     dump: dumpFees(job, quantities, table),
   }
   const share = totalIn(pieces).times(costs.overheadShare)
-  return addUp({ ...pieces, overhead: crewHours.times(costs.overheadPerCrewHour).plus(share) })
+  return addUp({ ...pieces, overhead: laborHours.times(costs.overheadPerLaborHour).plus(share) })
 }
 
 /** What the labor of a job costs by one kind of worker, in money and rounded to the cent; hours of all of them. */
@@ -54,10 +54,10 @@ export interface LaborCost extends Worker {
 }
 
 /** Labor hours as the crew shares them, each from the beginning of the job to its end. */
-export function laborCosts(crewHours: Decimal, table: RateTable): LaborCost[] {
+export function laborCosts(laborHours: Decimal, table: RateTable): LaborCost[] {
   const { size, workers } = crewOf(table)
   return workers.map(worker => {
-    const hours = crewHours.times(worker.count).div(size)
+    const hours = laborHours.times(worker.count).div(size)
     const wages = roundToCent(hours.times(worker.wage))
     const paid = roundToCent(hours.times(worker.wage).times(one.plus(worker.burden)))
     return { ...worker, hours, wages, onTop: paid.minus(wages) }
@@ -84,30 +84,30 @@ function dumpFees(job: Job, quantities: JobQuantities, table: RateTable): Decima
   )
 }
 
-/** What a price leaves: margin as a share of it, pay in money per crew hour; null where there is no price or no hour. */
+/** What a price leaves: margin as a share of it, pay in money per labor hour; null where there is no price or no hour. */
 export interface Earnings {
   margin: Decimal | null
-  payPerCrewHour: Decimal | null
+  payPerLaborHour: Decimal | null
 }
 
-/** What is left of a price before tax: for each crew hour all but the wages is taken off. */
-export function earningsOf(price: Decimal, cost: Cost, crewHours: Decimal): Earnings {
+/** What is left of a price before tax: for each labor hour all but the wages is taken off. */
+export function earningsOf(price: Decimal, cost: Cost, laborHours: Decimal): Earnings {
   const { total, labor } = cost
   const left = price.minus(total)
   return {
     margin: price.gt(0) ? left.div(price) : null,
-    payPerCrewHour: crewHours.gt(0) ? left.plus(labor).div(crewHours) : null,
+    payPerLaborHour: laborHours.gt(0) ? left.plus(labor).div(laborHours) : null,
   }
 }
 
 /** The owner's floors that a job falls under. */
 export function floorsMissed(
-  { margin, payPerCrewHour }: Earnings,
+  { margin, payPerLaborHour }: Earnings,
   { floors }: RateTable,
 ): (keyof Earnings)[] {
   const under = (is: Decimal | null, floor: string | null) => is !== null && floor !== null && is.lt(floor)
   return [
     ...(under(margin, floors.margin) ? ['margin' as const] : []),
-    ...(under(payPerCrewHour, floors.payPerCrewHour) ? ['payPerCrewHour' as const] : []),
+    ...(under(payPerLaborHour, floors.payPerLaborHour) ? ['payPerLaborHour' as const] : []),
   ]
 }

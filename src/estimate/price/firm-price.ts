@@ -5,6 +5,7 @@ import { type Terms, termsTold } from '../job/terms.ts'
 import { hoursOf, type Task, tasksOf } from '../labor/tasks.ts'
 import { type Shopping, shoppingFor } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { asSold, soldIn } from '../table/sold.ts'
 import { type TaxableLine, type TaxDue, taxesOf, taxOn } from '../tax/tax-on.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import { type Cost, costOf, earningsOf } from './cost.ts'
@@ -13,52 +14,52 @@ import { type PriceLine, priceLines, totalOf } from './price-lines.ts'
 
 /**
  * The price at the middle of every rate. lines are before a tax that comes on top, net what they come to without any
- * tax, total what is to be paid. crewHours per task, in hours; inPlace in ft³|m³; toOrder in yd³|m³ with the allowance; shopping is how it is bought;
- * cost in money and margin as a share of net, both null until every material's cost and a crew hour's cost are known.
+ * tax, total what is to be paid. laborHours per task, in hours; inPlace in ft³|m³; toOrder in what each finish is sold in, with the allowance; shopping is how it is bought;
+ * cost in money and margin as a share of net, both null until every material's cost and a labor hour's cost are known.
  */
 export interface Price {
   lines: PriceLine[]
   tax: TaxDue | null
   net: string
   total: string
-  crewHours: Task[]
-  crewHoursTotal: string
+  laborHours: Task[]
+  laborHoursTotal: string
   inPlace: Q
-  toOrder: { finish: string; volume: Q }[]
+  toOrder: { finish: string; amount: Q }[]
   shopping: Shopping
   costs: Cost | null
   cost: string | null
   margin: string | null
-  payPerCrewHour: string | null
+  payPerLaborHour: string | null
 }
 
 /** Prices a job firmly; on the terms told its total is the ballpark's likely for the same job, where ranges have the tax in them. */
 export function workOutPrice(job: Job, rates: RateTable, terms: Terms = termsTold(job, rates)): Price {
   const table = tableForJob(rates, terms)
-  const { volume, bulk } = unitSystem(table.units)
+  const { volume, volumesPerBulk } = unitSystem(table.units)
   const quantities = jobQuantities(job, table)
   const lines = priceLines(job, quantities, table, terms)
   const paid = withTax(lines, job.postcode, terms, table)
   const shopping = shoppingFor(job, quantities, table)
-  const crewHours = tasksOf(job, quantities, shopping.trips, table)
-  const crewHoursTotal = hoursOf(crewHours)
-  const costs = costOf(job, quantities, shopping, crewHoursTotal, table)
-  const earnings = costs && earningsOf(new Decimal(paid.net), costs, crewHoursTotal)
+  const laborHours = tasksOf(job, quantities, shopping.trips, table)
+  const laborHoursTotal = hoursOf(laborHours)
+  const costs = costOf(job, quantities, shopping, laborHoursTotal, table)
+  const earnings = costs && earningsOf(new Decimal(paid.net), costs, laborHoursTotal)
   return {
     lines,
     ...paid,
-    crewHours,
-    crewHoursTotal: crewHoursTotal.toFixed(2),
+    laborHours,
+    laborHoursTotal: laborHoursTotal.toFixed(2),
     inPlace: quantity(quantities.inPlace, volume),
     toOrder: shopping.finishes.map(({ finish, need }) => ({
       finish: finish.slug,
-      volume: quantity(need, bulk),
+      amount: quantity(asSold(need.times(volumesPerBulk), finish, table), soldIn(finish, table).unit),
     })),
     shopping,
     costs,
     cost: costs?.total ?? null,
     margin: earnings?.margin?.toFixed(4) ?? null,
-    payPerCrewHour: (earnings?.payPerCrewHour && cents(earnings.payPerCrewHour)) ?? null,
+    payPerLaborHour: (earnings?.payPerLaborHour && cents(earnings.payPerLaborHour)) ?? null,
   }
 }
 

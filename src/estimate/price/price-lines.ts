@@ -4,10 +4,11 @@ import { extraQuantity, extrasOf } from '../job/extras.ts'
 import { type Factor, type Factors, factor, sumOfProducts, workedOut } from '../job/factors.ts'
 import { sizeReduction, tierOf } from '../job/job-size.ts'
 import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
+import { amountAtRate, amountSold } from '../job/sold-factors.ts'
 import { adjustmentOf, plainTerms, type Terms } from '../job/terms.ts'
-import type { Extra, RateTable, Span } from '../table/rate-table.ts'
+import type { Extra, RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
-import { type Q, quantity, unitSystem } from '../units/units.ts'
+import { type Q, quantity, type UnitName } from '../units/units.ts'
 import { priceByCost, setUpByCost } from './cost-plus.ts'
 
 /**
@@ -67,33 +68,23 @@ function dressedLines(quantities: JobQuantities, table: RateTable): PriceLine[] 
 }
 
 function lineByRate({ finish, inPlace }: FinishQuantities, tier: number, table: RateTable): PriceLine {
-  const { bulk, volumesPerBulk } = unitSystem(table.units)
-  const volume = factor(inPlace, bulk, { per: volumesPerBulk })
-  const shown = {
+  const [amount, ...rates] = amountAtRate(inPlace, finish, tier, table)
+  // A rate of another unit may have no end in this one.
+  const rate = rates.length === 1 ? money(rates[0]!.value) : null
+  return {
     kind: 'finish',
     slug: finish.slug,
-    quantity: quantity(inPlace.div(volumesPerBulk), bulk),
-  } as const
-  return lineAt(volume, finish.rates[tier]!, shown)
-}
-
-// So much of something at the middle of a rate.
-function lineAt(
-  much: Factor,
-  between: Span,
-  shown: Pick<PriceLine, 'kind' | 'slug' | 'quantity'>,
-): PriceLine {
-  const rate = middleOf(between)
-  const factors = sumOfProducts([much, factor(rate, 'money', { between })])
-  return { ...shown, rate: money(rate), ...worth(factors) }
+    quantity: quantityOf(amount),
+    rate,
+    ...worth(sumOfProducts([amount, ...rates])),
+  }
 }
 
 function lineByCost(finish: FinishQuantities, quantities: JobQuantities, table: RateTable): PriceLine {
-  const { bulk, volumesPerBulk } = unitSystem(table.units)
   return {
     kind: 'finish',
     slug: finish.finish.slug,
-    quantity: quantity(finish.inPlace.div(volumesPerBulk), bulk),
+    quantity: quantityOf(amountSold(finish.inPlace, finish.finish, table)),
     rate: null,
     ...worth(priceByCost(finish, quantities, table)),
   }
@@ -130,8 +121,15 @@ function setUpLine(job: Job, quantities: JobQuantities, table: RateTable): Price
 
 function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
-  const much = factor(units, shown?.unit ?? 'number', { per: unitsPer })
-  const line = lineAt(much, extra, { kind: 'extra', slug: extra.slug, quantity: shown })
+  const rate = factor(middleOf(extra), 'money', { between: { lower: extra.lower, upper: extra.upper } })
+  const amount = factor(units, shown?.unit ?? 'number', { per: unitsPer })
+  const line: PriceLine = {
+    kind: 'extra',
+    slug: extra.slug,
+    quantity: shown,
+    rate: money(rate.value),
+    ...worth(sumOfProducts([amount, rate])),
+  }
   return laborApart(line, 'extra-labor', extra.materialShare)
 }
 
@@ -156,6 +154,10 @@ function plainLine(kind: PriceLine['kind'], factors: Factors | null): PriceLine[
 
 function worth(factors: Factors): Pick<PriceLine, 'amount' | 'factors'> {
   return { amount: cents(workedOut(factors)), factors }
+}
+
+function quantityOf({ value, per, unit }: Factor): Q {
+  return quantity(value.div(per), unit as UnitName)
 }
 
 function money(rate: Decimal): string {

@@ -1,4 +1,5 @@
 import type { Finish, RateTable } from '../table/rate-table.ts'
+import { ratePerBulk } from '../table/sold.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import { rateOf } from './rates.ts'
 
@@ -12,7 +13,7 @@ export type InstalledPrices = (volumes: Float64Array[]) => Float64Array
 export function installedPrices(finishes: Finish[], table: RateTable, points: Points): InstalledPrices {
   const tiers = table.tiers.map(Number)
   const [count, stands] = [finishes.length, points.rate]
-  const rates = flatRates(finishes, tiers.length + 1)
+  const rates = flatRates(finishes, tiers.length + 1, table)
   const fillers = tiers.map((_, index) => cheapest(table, index + 1, points))
   const prices = new Float64Array(SCENARIOS)
   // The volumes of a scenario side by side, as all of them are gone through some dozen times for each job.
@@ -48,9 +49,9 @@ export function installedPrices(finishes: Finish[], table: RateTable, points: Po
 }
 
 // The lower rate and the gap to the upper of every finish, column by column.
-function flatRates(finishes: Finish[], columns: number): Float64Array {
+function flatRates(finishes: Finish[], columns: number, table: RateTable): Float64Array {
   const all = Array.from({ length: columns }, (_, column) =>
-    finishes.map(({ rates }) => rateOf(rates[column]!)),
+    finishes.map(finish => rateOf(ratePerBulk(finish, column, table))),
   )
   return Float64Array.from(all.flat().flatMap(({ lower, gap }) => [lower, gap]))
 }
@@ -62,9 +63,9 @@ function place(column: Float64Array, index: number, count: number, into: Float64
 /** Point by point, what the cheapest finish of the table costs in a column of rates. */
 function cheapest(table: RateTable, column: number, points: Points): Float64Array {
   const lowest = new Float64Array(SCENARIOS).fill(Number.POSITIVE_INFINITY)
-  for (const { rates, pricedBy } of table.finishes) {
-    if (pricedBy === 'cost') continue
-    const { lower, gap } = rateOf(rates[column]!)
+  for (const finish of table.finishes) {
+    if (finish.pricedBy === 'cost') continue
+    const { lower, gap } = rateOf(ratePerBulk(finish, column, table))
     for (let point = 0; point < SCENARIOS; point++) {
       lowest[point] = Math.min(lowest[point]!, lower + gap * points.rate[point]!)
     }

@@ -1,7 +1,7 @@
 import type { Job } from '../job/bed.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import { driveTo } from '../labor/coming.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import { shoppingFor } from '../packs/shopping.ts'
 import { dependsOnHours, priceFactor } from '../price/cost-plus.ts'
 import { crewOf } from '../table/crew.ts'
@@ -27,7 +27,7 @@ export function comingPrices(
 ): ComingPrices | null {
   if (!dependsOnHours(job, table)) return null
   const spread = rateOf(table.labor.spread)
-  const extras = scenarioExtras(job, table, points, extra => extra.crewHours)
+  const extras = scenarioExtras(job, table, points, extra => extra.laborHours)
   const trips = shoppingFor(job, quantities, table).trips.toNumber()
   const [trip, setUp] = [rateOf(table.labor.trip, trips), rateOf(table.labor.setUp)]
   const around = points.rate.map(stand => trip.lower + trip.gap * stand + setUp.lower + setUp.gap * stand)
@@ -56,7 +56,7 @@ function comingCost(postcode: string, table: RateTable): (work: number, charged:
   const [size, day, least] = [crewOf(table).size.toNumber(), Number(labor.workDay), Number(labor.least)]
   const drive = driveTo(postcode, table)
   const [driving, distance] = [drive.hours.toNumber(), drive.distance.toNumber()]
-  const hour = crewHourCost(table)?.toNumber() ?? 0
+  const hour = laborHourCost(table)?.toNumber() ?? 0
   const factor = priceFactor(table).toNumber()
   const perDay = Number(costs.truckEach) * { day: 1, hour: 0, distance }[costs.truckBy]
   const daysOf = (hours: number, each: number) => (each > 0 ? Math.max(1, Math.ceil(hours / each - HAIR)) : 1)

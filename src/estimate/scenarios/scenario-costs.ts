@@ -1,5 +1,5 @@
 import { allowanceOf } from '../job/quantities.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import { type Options, optionsFor } from '../packs/choices.ts'
 import { moneyIn } from '../packs/money.ts'
 import { finderOf } from '../packs/together.ts'
@@ -35,7 +35,7 @@ interface Parts {
  * every rate of the scenario does. What the same beds may be bought in is found once.
  */
 export function pricesByCost(all: Finish[], table: RateTable, points: Points): PricesByCost {
-  const hour = crewHourCost(table)?.toNumber() ?? 0
+  const hour = laborHourCost(table)?.toNumber() ?? 0
   const factor = priceFactor(table).toNumber()
   const spread = rateOf(table.labor.spread, hour)
   const spreads = points.rate.map(stand => spread.lower + spread.gap * stand)
@@ -77,7 +77,7 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
 
 /** What finishes may be bought in for their volumes in place, and what buying and fetching them comes to, scenario by scenario. */
 function buyingOf(all: Finish[], table: RateTable, points: Points) {
-  const trip = rateOf(table.labor.trip, crewHourCost(table)?.toNumber() ?? 0)
+  const trip = rateOf(table.labor.trip, laborHourCost(table)?.toNumber() ?? 0)
   const perTrip = Number(table.costs.truckPerTrip)
   const tripCosts = points.rate.map(stand => trip.lower + trip.gap * stand + perTrip)
   const each = { least: trip.lower + perTrip, most: trip.lower + trip.gap + perTrip }
@@ -131,7 +131,7 @@ function addTo(sums: Float64Array, more: Float64Array): void {
 
 /** Setting up and the truck, for a job with a finish priced by its cost, in every scenario. */
 export function setUpsByCost(table: RateTable, points: Points): Float64Array {
-  const hour = crewHourCost(table)?.toNumber() ?? 0
+  const hour = laborHourCost(table)?.toNumber() ?? 0
   const setUp = rateOf(table.labor.setUp, hour)
   const factor = priceFactor(table).toNumber()
   const truck = Number(table.costs.truckPerJob)

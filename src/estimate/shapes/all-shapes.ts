@@ -15,7 +15,9 @@ import type { AskedSize, Shape } from './shape.ts'
 import { strip } from './strip.ts'
 import { threeSides } from './three-sides.ts'
 import { trapezoid } from './trapezoid.ts'
+import { treeRing } from './tree-ring.ts'
 import { triangle } from './triangle.ts'
+import { twoArms } from './two-arms.ts'
 import { unevenOffsets } from './uneven-offsets.ts'
 
 /**
@@ -32,6 +34,8 @@ export const shapes = {
   'quarter-circle': quarterCircle,
   oval,
   triangle,
+  'tree-ring': treeRing,
+  'two-arms': twoArms,
   ring,
   sides: threeSides,
   trapezoid,

@@ -12,4 +12,5 @@ export type ShapeFaultKey =
   | 'fault.sides-tape'
   | 'fault.cut-length'
   | 'fault.cut-width'
+  | 'fault.arm-width'
   | 'fault.ring-inner'

@@ -2,9 +2,9 @@ import { pi } from '../../lib/decimal.ts'
 import { PLAIN_FORM, type Shape } from './shape.ts'
 import { ellipsePath, pathNumber } from './svg-path.ts'
 
-// Round a tree: both diameters are told, both circles are edge.
+// Round a tree: both diameters are told, both circles are edge. A narrow one is better told by `treeRing`.
 export const ring: Shape = {
-  offered: true,
+  offered: false,
   icon: [
     { path: ellipsePath(28, 20, 16, 16) },
     { path: ellipsePath(28, 20, 6, 6) },

@@ -6,7 +6,7 @@ type Units = RateTable['units']
 /** An extra of the starter list, waiting for the owner's rates. */
 export type StarterExtra = Omit<Extra, 'lower' | 'upper'>
 
-/** Two common extras. Crew hours per ft|m of edge and per ft²|m² are invented, the owner's to change. */
+/** Two common extras. Labor hours per ft|m of edge and per ft²|m² are invented, the owner's to change. */
 export function starterExtras(units: Units): StarterExtra[] {
   return [
     {
@@ -14,7 +14,7 @@ export function starterExtras(units: Units): StarterExtra[] {
       slug: 'edging',
       name: { en: 'Cut a fresh edge', es: 'Cortar un borde nuevo' },
       per: 'edge',
-      crewHours: hoursPer(units, '0.02', '0.066'),
+      laborHours: hoursPer(units, '0.02', '0.066'),
       cautions: ['digging'],
     },
     {
@@ -23,7 +23,7 @@ export function starterExtras(units: Units): StarterExtra[] {
       name: { en: 'Pull the weeds first', es: 'Quitar la maleza antes' },
       per: 'area',
       group: 'weeds',
-      crewHours: hoursPer(units, '0.002', '0.0215'),
+      laborHours: hoursPer(units, '0.002', '0.0215'),
       cautions: [],
     },
   ]
@@ -31,7 +31,7 @@ export function starterExtras(units: Units): StarterExtra[] {
 
 /**
  * Work that whoever measures finds, and homeowners aren't asked about: heavier weeds, old material and old fabric to
- * take out, fabric to lay. Crew hours are invented; that old mulch lies a third looser on the truck is common practice.
+ * take out, fabric to lay. Labor hours are invented; that old mulch lies a third looser on the truck is common practice.
  */
 export function siteExtras(units: Units): StarterExtra[] {
   const found = { ...extraStart, offered: false }
@@ -43,7 +43,7 @@ export function siteExtras(units: Units): StarterExtra[] {
       name: { en: 'Heavy weeds', es: 'Mucha maleza' },
       per: 'area',
       group: 'weeds',
-      crewHours: hoursPer(units, '0.005', '0.054'),
+      laborHours: hoursPer(units, '0.005', '0.054'),
     },
     {
       ...found,
@@ -52,7 +52,7 @@ export function siteExtras(units: Units): StarterExtra[] {
       name: { en: 'Overgrown with weeds', es: 'Lleno de maleza' },
       per: 'area',
       group: 'weeds',
-      crewHours: hoursPer(units, '0.012', '0.13'),
+      laborHours: hoursPer(units, '0.012', '0.13'),
     },
     {
       ...found,
@@ -60,26 +60,26 @@ export function siteExtras(units: Units): StarterExtra[] {
       name: { en: 'Remove the old material', es: 'Retirar el material viejo' },
       per: 'lying',
       fluffing: '1.3',
-      crewHours: hoursPer(units, '0.9', '1.2'),
+      laborHours: hoursPer(units, '0.9', '1.2'),
     },
     {
       ...found,
       slug: 'fabric-out',
       name: { en: 'Remove old landscape fabric', es: 'Retirar la malla vieja' },
       per: 'area',
-      crewHours: hoursPer(units, '0.006', '0.065'),
+      laborHours: hoursPer(units, '0.006', '0.065'),
     },
     {
       ...found,
       slug: 'fabric',
       name: { en: 'Lay landscape fabric', es: 'Colocar malla antimaleza' },
       per: 'area',
-      crewHours: hoursPer(units, '0.004', '0.043'),
+      laborHours: hoursPer(units, '0.004', '0.043'),
     },
   ]
 }
 
-function hoursPer(units: Units, us: string, metric: string): Extra['crewHours'] {
+function hoursPer(units: Units, us: string, metric: string): Extra['laborHours'] {
   const hours = units === 'us' ? us : metric
   return { lower: hours, upper: hours }
 }

@@ -81,14 +81,20 @@ export function starterFinishes(units: Units): StarterFinish[] {
       mulch,
       ['clearance', 'trunks', 'pile'],
     ),
-    finish(
-      'pine-straw',
-      ['Pine straw', 'Paja de pino'],
-      ['straw', '#b0763f'],
-      usual,
-      ['400', '237'],
-      ['fire', 'clearance', 'trunks'],
-    ),
+    {
+      ...finish(
+        'pine-straw',
+        ['Pine straw', 'Paja de pino'],
+        ['straw', '#b0763f'],
+        usual,
+        ['400', '237'],
+        ['fire', 'clearance', 'trunks'],
+      ),
+      saleUnit: 'bale',
+      ratesPer: 'sold',
+      baleCovers: of(['20', '1.8']),
+      soldDepth: of(['3', '7.5']),
+    },
     finish(
       'compost',
       ['Compost', 'Composta'],
@@ -97,13 +103,18 @@ export function starterFinishes(units: Units): StarterFinish[] {
       ['1350', '801'],
       ['clearance', 'trunks', 'pile'],
     ),
-    finish(
-      'stone',
-      ['Decorative stone', 'Piedra decorativa'],
-      ['pebbles', '#9a958a'],
-      stones,
-      ['3120', '1851'],
-      ['payload', 'trunks'],
-    ),
+    {
+      ...finish(
+        'stone',
+        ['Decorative stone', 'Piedra decorativa'],
+        ['pebbles', '#9a958a'],
+        stones,
+        ['3120', '1851'],
+        ['payload', 'trunks'],
+      ),
+      saleUnit: 'ton',
+      ratesPer: 'sold',
+      soldDensity: of(['2600', '1543']),
+    },
   ]
 }

@@ -14,7 +14,7 @@ type Body = Record<string, unknown>
  * What makes a table of each format one of the next: pure, and never changed once tables of that format are stored.
  * A figure that is only added needs no step: its row says what tables have that were stored before it.
  */
-const STEPS: ((body: Body) => Body)[] = [from1to2, from2to3]
+const STEPS: ((body: Body) => Body)[] = [from1to2, from2to3, from3to4]
 
 export const FORMAT = STEPS.length + 1
 
@@ -49,6 +49,24 @@ function from1to2({ crewHoursPerVolume, ...body }: Body): Body {
 /** Labor is spelled as in the rest of the program. */
 function from2to3({ labour, ...body }: Body): Body {
   return labour === undefined ? body : { ...body, labor: labour }
+}
+
+/** Hours of labor are no longer called those of a crew, and the wage of one has its own name. */
+function from3to4({ extras, costs, floors, ...body }: Body): Body {
+  return {
+    ...body,
+    extras: (extras as Body[]).map(extra => renamed(extra, { crewHours: 'laborHours' })),
+    ...(costs === undefined
+      ? {}
+      : { costs: renamed(costs as Body, { crewHour: 'wage', overheadPerCrewHour: 'overheadPerLaborHour' }) }),
+    ...(floors === undefined
+      ? {}
+      : { floors: renamed(floors as Body, { payPerCrewHour: 'payPerLaborHour' }) }),
+  }
+}
+
+function renamed(body: Body, names: Record<string, string>): Body {
+  return Object.fromEntries(Object.entries(body).map(([name, value]) => [names[name] ?? name, value]))
 }
 
 const { rates: _, ...finishAlone } = completed(finish, {}, 'us') as Omit<

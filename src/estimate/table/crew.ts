@@ -28,7 +28,7 @@ export function crewOf({ people, labor, costs }: Pick<RateTable, 'people' | 'lab
   const size = new Decimal(labor.crew)
   return {
     size,
-    workers: costs.crewHour === null ? [] : [worker('', labor.crew, costs.crewHour, costs.burden)],
+    workers: costs.wage === null ? [] : [worker('', labor.crew, costs.wage, costs.burden)],
   }
 }
 

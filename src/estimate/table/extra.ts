@@ -57,7 +57,7 @@ const rows = z.object({
     start: false,
     before: true,
   }),
-  crewHours: span(['labor hours lower', 'labor hours upper'], 'Labor hours', {
+  laborHours: span(['labor hours lower', 'labor hours upper'], 'Labor hours', {
     ...work,
     were: ['crew hours lower', 'crew hours upper'],
     unit: 'h for each',

@@ -23,6 +23,7 @@ const picked = { heading: 'For homeowners' }
 const deep = { heading: 'Depths', unit: '{depth}', above: 0 } as const
 const price = { heading: 'Price' }
 const material = { heading: 'As a material' }
+const sold = { heading: 'How it’s sold' }
 
 const depth = z
   .object({
@@ -84,6 +85,42 @@ export const finish = z.object({
     { rate: 'rates of its own', cost: 'what it costs you, plus your margin' },
     { ...price, before: 'rate', inFiles: 'Rates are those of rates.csv.' },
   ),
+  // The oldest tables still hold a `soldBy` that was taken out of use: it isn't this.
+  saleUnit: choice(
+    'sold by',
+    'Sold by',
+    {
+      volume: 'the cubic yard or cubic meter',
+      bale: 'the bale',
+      ton: 'the ton',
+      area: 'the square foot or square meter, at a depth',
+    },
+    { ...sold, before: 'volume', meaning: 'You and homeowners see amounts of it in this unit.' },
+  ),
+  baleCovers: figureOrNone('bale covers', 'A bale covers', {
+    ...sold,
+    unit: '{area}',
+    above: 0,
+    meaning: 'If it’s sold by the bale.',
+  }),
+  soldDepth: figureOrNone('sold depth', 'At this depth', {
+    ...sold,
+    unit: '{depth}',
+    above: 0,
+    meaning: 'Of a bale, or of a square foot or meter.',
+  }),
+  soldDensity: figureOrNone('sold density', 'Weight as sold', {
+    ...sold,
+    unit: '{weight} per {bulk}',
+    above: 0,
+    meaning: 'If it’s sold by the ton.',
+  }),
+  ratesPer: choice(
+    'rates per',
+    'Your rates are for each',
+    { volume: 'cubic yard or cubic meter', sold: 'unit it’s sold in' },
+    { ...price, before: 'volume', meaning: 'If you change this, type the rates in the other unit too.' },
+  ),
   materialCost: figureOrNone('material cost', 'What it costs you', {
     ...price,
     unit: '{money} per {bulk}',
@@ -94,7 +131,13 @@ export const finish = z.object({
   rates: together(
     z
       .array(
-        span(['lower', 'upper'], 'Rate', { ...price, unit: '{money} per {bulk}', start: '0', secret: true }),
+        span(['lower', 'upper'], 'Rate', {
+          ...price,
+          unit: '{money} per {sold}',
+          start: '0',
+          secret: true,
+          inFiles: 'For each unit it is sold in, where finishes.csv says so.',
+        }),
       )
       .min(1),
     {

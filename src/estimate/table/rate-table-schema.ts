@@ -3,6 +3,7 @@ import { cautionCodes, isBuiltIn } from './caution.ts'
 import { wageCost } from './crew.ts'
 import { type ExtraPack, type Pack, waysOf } from './pack.ts'
 import { type Finish, type Measuring, type RateTable, rateFigures } from './rate-table.ts'
+import { soldLacks } from './sold.ts'
 import { canBePicked } from './substitutes.ts'
 
 /** Checks a rate table read from a form or a file; lists every fault with its path. */
@@ -31,6 +32,8 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
       fault(['tiers', index], 'larger than the one before')
   })
   table.finishes.forEach((one, index) => {
+    for (const figure of soldLacks(one))
+      fault(['finishes', index, figure], 'needed for the unit it’s sold in')
     if (one.rates.length !== table.tiers.length + 1)
       fault(['finishes', index, 'rates'], 'one pair of rates for each size of job')
     if (one.pricedBy === 'cost' && !isCostKnown(one, table))

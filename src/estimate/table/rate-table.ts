@@ -71,7 +71,7 @@ export const rateFigures = z.object({
     z.object({
       postcodes: postcodes(),
       charge: figure('charge', 'Travel charge', { unit: '{money}' }),
-      drive: figureOrNone('drive', 'Driving there and back', { unit: 'h', meaning: AS_USUAL }),
+      drive: figureOrNone('drive', 'Driving there and back', { unit: 'h', to: 24, meaning: AS_USUAL }),
       driven: figureOrNone('driven', 'How far that is', { unit: '{far}', meaning: AS_USUAL }),
     }),
   ),

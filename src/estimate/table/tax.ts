@@ -123,7 +123,7 @@ export const tax = z.object({
     {
       ...bought,
       secret: true,
-      meaning: 'Empty: the same as above.',
+      meaning: 'Empty: the same as for upkeep.',
     },
   ),
 })

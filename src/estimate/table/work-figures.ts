@@ -102,6 +102,7 @@ export const labor = z.object({
   setUp: span(['setting up, lower', 'setting up, upper'], 'Setup, once per job', roundAbout),
   least: figure('least hours', 'A job counts as at least', {
     ...roundAbout,
+    to: 1000,
     meaning: 'Labor hours in all. They’re paid, charged where you price from cost, and kept free on the day.',
   }),
   crew: figure('crew', 'How many people come to a job', {
@@ -114,7 +115,8 @@ export const labor = z.object({
   workDay: figure('work day', 'How long the crew works in a day', {
     ...crewed,
     unit: 'h',
-    above: 0,
+    from: 0.5,
+    to: 24,
     before: '8',
     meaning:
       'Hours on the clock. Longer jobs take more days, so more drives, and more of a truck by the day.',
@@ -122,6 +124,7 @@ export const labor = z.object({
   drive: figure('drive', 'Driving there and back', {
     ...crewed,
     unit: 'h',
+    to: 24,
     before: '0',
     meaning: 'Hours on the clock a day, for each person. A zone can have its own. 0: not counted.',
   }),
@@ -175,6 +178,7 @@ export const fetching = z.object({
 })
 
 const spent = { section: 'costs', heading: 'Costs', unit: '{money}', secret: true, before: '0' }
+const MORE = 'More on truck and overhead'
 const plus = { section: 'costs', heading: 'Finishes priced from cost' }
 const floored = {
   section: 'costs',
@@ -185,7 +189,7 @@ const floored = {
 
 export const costs = z.object({
   /** Null while it isn't known, and so no cost is. */
-  crewHour: figureOrNone('wage', 'Wage per labor hour', {
+  wage: figureOrNone('wage', 'Wage per labor hour', {
     ...spent,
     was: 'crew hour',
     unit: '{money} per labor hour',
@@ -197,7 +201,7 @@ export const costs = z.object({
     unit: 'share',
     to: 5,
   }),
-  overheadPerCrewHour: figure('overhead', 'Overhead per labor hour', {
+  overheadPerLaborHour: figure('overhead', 'Overhead per labor hour', {
     ...spent,
     unit: '{money} per labor hour',
   }),
@@ -207,14 +211,16 @@ export const costs = z.object({
     'truck by',
     'Truck, besides that, by',
     { day: 'the day', hour: 'the hour on the clock', distance: 'the distance driven' },
-    { ...spent, before: 'day', secret: false },
+    { section: 'costs', heading: MORE, before: 'day' },
   ),
   truckEach: figure('truck, each', 'Truck, for each of those', {
     ...spent,
+    heading: MORE,
     meaning: 'Per day, hour, or {farName}. 0: none.',
   }),
   overheadShare: share('overhead, share', 'Overhead, as a share of the other costs', {
     ...spent,
+    heading: MORE,
     unit: 'share',
     to: 5,
     meaning: 'On top of overhead per labor hour. Most owners use one or the other.',
@@ -241,7 +247,7 @@ export const costPlus = z
 /** What the owner doesn't want to fall under. */
 export const floors = z.object({
   margin: shareOrNone('floor, margin', 'Margin of the price', floored),
-  payPerCrewHour: figureOrNone('floor, pay', 'Pay per labor hour', {
+  payPerLaborHour: figureOrNone('floor, pay', 'Pay per labor hour', {
     ...floored,
     unit: '{money} per labor hour',
   }),

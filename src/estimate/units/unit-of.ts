@@ -21,6 +21,7 @@ export function unitOf(template: string, table: { units: 'us' | 'metric'; curren
     area,
     volume,
     bulk,
+    sold: bulk,
     bulkName: bulkName(table),
     weight,
     ton,

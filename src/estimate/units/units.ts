@@ -1,6 +1,9 @@
 import { Decimal, rounded } from '../../lib/decimal.ts'
 
-export type UnitName = 'ft' | 'ft2' | 'ft3' | 'yd3' | 'm' | 'm2' | 'm3' | 'bed'
+export type UnitName = 'ft' | 'ft2' | 'ft3' | 'yd3' | 'm' | 'm2' | 'm3' | 'bed' | SoldUnit
+
+/** What a material may be sold in besides its volume: a ton is the short one of 2,000 lb, a tonne 1,000 kg. */
+export type SoldUnit = 'bale' | 'ton' | 'tonne'
 
 /** A figure with its unit, as shown and as given to other programs: at least four decimals. */
 export interface Q {
@@ -17,6 +20,7 @@ export interface UnitSystem {
   volume: 'ft3' | 'm3'
   bulk: 'yd3' | 'm3'
   weight: 'lb' | 'kg'
+  ton: 'ton' | 'tonne'
   /** Of a short ton|tonne, in lb|kg. */
   weightPerTon: Decimal
   depthsPerLength: Decimal
@@ -32,6 +36,7 @@ const us: UnitSystem = {
   volume: 'ft3',
   bulk: 'yd3',
   weight: 'lb',
+  ton: 'ton',
   weightPerTon: new Decimal(2000),
   depthsPerLength: new Decimal(12),
   volumesPerBulk: new Decimal(27),
@@ -46,6 +51,7 @@ const metric: UnitSystem = {
   volume: 'm3',
   bulk: 'm3',
   weight: 'kg',
+  ton: 'tonne',
   weightPerTon: new Decimal(1000),
   depthsPerLength: new Decimal(100),
   volumesPerBulk: new Decimal(1),

@@ -8,10 +8,11 @@ import { contentsOf, type ExtraPack, type Pack } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
+import { soldSteps } from './sold-steps.ts'
 
 /** What is to be ordered of a finish, and every way to buy it with what it comes to; the one taken comes first. */
 export function finishBuyingSteps(
-  { finish, need, buying }: FinishBought,
+  { finish, buying }: FinishBought,
   { inPlace }: FinishQuantities,
   table: RateTable,
   f: Figures,
@@ -20,8 +21,8 @@ export function finishBuyingSteps(
   const volume = inPlace.times(one.plus(allowance))
   const more =
     Number(allowance) === 0 ? '' : ` + ${f.share(allowance)} for settling and waste = ${f.volume(volume)}`
-  const inBulk = f.perBulk === '' ? '' : `;${f.perBulk} = ${f.bulk(need)}`
-  const order = `To order: ${f.volume(inPlace)}${more}${inBulk}`
+  const sold = soldSteps(volume, finish, table, f)
+  const order = `To order: ${f.volume(inPlace)}${more}${sold === '' ? '' : `;${sold}`}`
   if (buying === null) return [order, 'What it costs to buy isn’t known.']
   const { taken, others } = buying
   const ways = [taken, ...others].map((offer, index) => {

@@ -7,7 +7,7 @@ import type { Figures } from './figures.ts'
 /** What the cost of a job hangs on besides what is bought. */
 export interface CostTold {
   net: string
-  crewHours: Decimal
+  laborHours: Decimal
   trips: Decimal
   postcode: string
 }
@@ -15,8 +15,8 @@ export interface CostTold {
 /** How the cost of a job comes about, and what a price, before tax, leaves of it. */
 export function costSteps(cost: Cost | null, told: CostTold, table: RateTable, f: Figures): string[] {
   if (cost === null) return ['The cost isn’t known yet. The wage or the cost of a material is missing.']
-  const { net, crewHours } = told
-  const { margin, payPerCrewHour } = earningsOf(new Decimal(net), cost, crewHours)
+  const { net, laborHours } = told
+  const { margin, payPerLaborHour } = earningsOf(new Decimal(net), cost, laborHours)
   const left = new Decimal(net).minus(cost.total)
   return [
     ...pieces(cost, told, table, f),
@@ -26,9 +26,9 @@ export function costSteps(cost: Cost | null, told: CostTold, table: RateTable, f
           `Margin: ${f.money(net)} − ${f.money(cost.total)} = ${f.money(left)}; ÷ ${f.money(net)} = ${f.share(margin)}`,
         ]
       : []),
-    ...(payPerCrewHour
+    ...(payPerLaborHour
       ? [
-          `Pay: (${f.money(net)} − ${f.money(cost.total)} + ${f.money(cost.labor)} of wages) ÷ ${f.hours(crewHours)} = ${f.money(payPerCrewHour.toDecimalPlaces(2))} per labor hour`,
+          `Pay: (${f.money(net)} − ${f.money(cost.total)} + ${f.money(cost.labor)} of wages) ÷ ${f.hours(laborHours)} = ${f.money(payPerLaborHour.toDecimalPlaces(2))} per labor hour`,
         ]
       : []),
   ]
@@ -41,7 +41,7 @@ function pieces(cost: Cost, told: CostTold, table: RateTable, f: Figures): strin
     ...known('material', 'Material'),
     ...known('purchaseTax', 'Sales tax on purchases'),
     ...known('delivery', 'Delivery'),
-    ...laborCosts(told.crewHours, table).flatMap(one => workerSteps(one, f)),
+    ...laborCosts(told.laborHours, table).flatMap(one => workerSteps(one, f)),
     ...known('truck', `Truck: ${truckSteps(told, table, f)}`),
     ...known('dump', 'Dump fees'),
     ...known('overhead', `Overhead: ${overheadSteps(cost, told, table, f)}`),
@@ -63,8 +63,8 @@ function workerSteps({ name, count, hours, wage, burden, wages, onTop }: LaborCo
 
 function truckSteps(told: CostTold, table: RateTable, f: Figures): string {
   const { costs } = table
-  const { trips, crewHours, postcode } = told
-  const units = truckUnits(crewHours, postcode, table)
+  const { trips, laborHours, postcode } = told
+  const units = truckUnits(laborHours, postcode, table)
   return [
     ...(Number(costs.truckPerJob) === 0 ? [] : [f.money(costs.truckPerJob)]),
     ...(trips.isZero() ? [] : [`${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`]),
@@ -89,11 +89,13 @@ function unitsInWords(units: Decimal, { postcode }: CostTold, table: RateTable, 
   }
 }
 
-function overheadSteps(cost: Cost, { crewHours }: CostTold, { costs }: RateTable, f: Figures): string {
-  const { overheadPerCrewHour, overheadShare } = costs
+function overheadSteps(cost: Cost, { laborHours }: CostTold, { costs }: RateTable, f: Figures): string {
+  const { overheadPerLaborHour, overheadShare } = costs
   const others = new Decimal(cost.total).minus(cost.overhead)
   return [
-    ...(Number(overheadPerCrewHour) === 0 ? [] : [`${f.hours(crewHours)} × ${f.money(overheadPerCrewHour)}`]),
+    ...(Number(overheadPerLaborHour) === 0
+      ? []
+      : [`${f.hours(laborHours)} × ${f.money(overheadPerLaborHour)}`]),
     ...(Number(overheadShare) === 0 ? [] : [`${f.share(overheadShare)} of ${f.money(others)}`]),
   ].join(' + ')
 }

@@ -73,7 +73,10 @@ export function figuresOf(table: RateTable): Figures {
         case 'h':
           return `${plain(value)} h`
         case 'bed':
-          return value.eq(1) ? '1 bed' : `${plain(value)} beds`
+        case 'bale':
+        case 'ton':
+        case 'tonne':
+          return plain(value) === '1' ? `1 ${one.unit}` : `${plain(value)} ${one.unit}s`
         case 'number':
           return plain(value, 4)
         default:

@@ -2,8 +2,9 @@ import { Decimal, middleOf, sumOf } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
+import { amountSold } from '../job/sold-factors.ts'
 import { daysOf, driveTo } from '../labor/coming.ts'
-import { crewHourCost } from '../labor/crew-hour.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
 import type { Task } from '../labor/tasks.ts'
 import { crewOf } from '../table/crew.ts'
 import type { RateTable, Span } from '../table/rate-table.ts'
@@ -26,7 +27,7 @@ export function laborSteps(
   const asked = extrasOf(job, table).map(extra => {
     const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
     const amount = f.plain(units.div(unitsPer))
-    return `${extra.name.en}: ${amount} ${unitWords(extra.per, table)} × ${rate(extra.crewHours, f)} = ${hoursOf(extra.slug)}`
+    return `${extra.name.en}: ${amount} ${unitWords(extra.per, table)} × ${rate(extra.laborHours, f)} = ${hoursOf(extra.slug)}`
   })
   const known = (task: string) => tasks.some(one => one.task === task)
   return [
@@ -55,7 +56,7 @@ function driveSteps({ postcode }: Job, drive: Decimal, table: RateTable, f: Figu
 // One wage and its overhead need no telling.
 function hourStep(table: RateTable, f: Figures): string[] {
   const { costs, people } = table
-  const cost = crewHourCost(table)
+  const cost = laborHourCost(table)
   const { size, workers } = crewOf(table)
   const truck = costs.truckBy === 'hour' && Number(costs.truckEach) > 0
   if (cost === null || (people.length === 0 && !truck)) return []
@@ -68,7 +69,7 @@ function hourStep(table: RateTable, f: Figures): string[] {
   )
   const crew = [...paid, ...(truck ? [`${f.money(costs.truckEach)} for the truck`] : [])].join(' + ')
   const overhead =
-    Number(costs.overheadPerCrewHour) === 0 ? '' : ` + ${f.money(costs.overheadPerCrewHour)} of overhead`
+    Number(costs.overheadPerLaborHour) === 0 ? '' : ` + ${f.money(costs.overheadPerLaborHour)} of overhead`
   return [`A labor hour costs (${crew}) ÷ ${f.plain(size)}${overhead} = ${f.money(cost.toDecimalPlaces(4))}`]
 }
 
@@ -84,8 +85,13 @@ function clockStep(total: Decimal, table: RateTable, f: Figures): string[] {
 function layingSteps({ finishes, inPlace }: JobQuantities, table: RateTable, f: Figures): string {
   const { volumesPerBulk } = unitSystem(table.units)
   const slowed = sumOf(finishes.map(finish => finish.slowed))
-  const bulk = f.bulk(inPlace.div(volumesPerBulk))
-  return slowed.eq(inPlace) ? bulk : `${bulk}, which takes as long as ${f.bulk(slowed.div(volumesPerBulk))},`
+  const [first, ...others] = finishes
+  // Hours are told for a volume; of one material it is told beside what that is sold in.
+  const sold = first && others.length === 0 && first.finish.saleUnit !== 'volume'
+  const volume = f.bulk(inPlace.div(volumesPerBulk))
+  const bulk = sold ? `${f.factor(amountSold(inPlace, first.finish, table))}, ${volume} of it` : volume
+  if (slowed.eq(inPlace)) return sold ? `${bulk},` : bulk
+  return `${bulk}, which takes as long as ${f.bulk(slowed.div(volumesPerBulk))},`
 }
 
 // Of two hours, the middle is what a firm price is worked out with.

@@ -2,11 +2,11 @@ import type { Job } from '../job/bed.ts'
 import type { Terms } from '../job/terms.ts'
 import { dependsOnHours } from '../price/cost-plus.ts'
 import type { PriceLine } from '../price/price-lines.ts'
-import type { Name } from '../table/names.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { TaxDue } from '../tax/tax-on.ts'
 import { equation } from './equation.ts'
 import type { Figures } from './figures.ts'
+import { soldUnitSteps } from './sold-steps.ts'
 import { taxSteps } from './tax-steps.ts'
 
 /** What the steps of a price are told from. */
@@ -27,12 +27,15 @@ export function priceSteps(told: PriceTold): string[] {
   return [...steps, ...taxSteps(told), `Total: ${f.money(total)}`]
 }
 
-function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: PriceTold): string {
-  const nameIn = (things: { slug: string; name: Name }[]) =>
-    things.find(thing => thing.slug === slug)!.name.en
+function lineInWords(
+  { kind, slug, amount }: PriceLine,
+  { job, table, terms, figures: f }: PriceTold,
+): string {
   switch (kind) {
-    case 'finish':
-      return nameIn(table.finishes)
+    case 'finish': {
+      const finish = table.finishes.find(one => one.slug === slug)!
+      return `${finish.name.en}${soldUnitSteps(finish, f)}`
+    }
     case 'laying':
     case 'extra-labor':
       return 'Labor, on its own line'
@@ -41,7 +44,7 @@ function lineInWords({ kind, slug, amount }: PriceLine, { job, table, terms }: P
     case 'set-up':
       return dependsOnHours(job, table) ? 'Setup and coming there, from their cost' : 'Setup, from its cost'
     case 'extra':
-      return nameIn(table.extras)
+      return table.extras.find(one => one.slug === slug)!.name.en
     case 'travel':
       return `Travel to ${job.postcode}`
     case 'adjustment': {

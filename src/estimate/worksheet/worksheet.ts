@@ -44,11 +44,11 @@ export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold
       })),
       ...(fetching.length > 0 ? [{ name: 'Picking up', steps: fetching }] : []),
     ],
-    labor: laborSteps(job, quantities, trips, price.crewHours, table, f),
+    labor: laborSteps(job, quantities, trips, price.laborHours, table, f),
     price: priceSteps({ job, lines, tax, total, terms, table, figures: f }),
     cost: costSteps(
       price.costs,
-      { net, crewHours: new Decimal(price.crewHoursTotal), trips, postcode: job.postcode },
+      { net, laborHours: new Decimal(price.laborHoursTotal), trips, postcode: job.postcode },
       table,
       f,
     ),

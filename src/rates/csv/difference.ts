@@ -64,7 +64,7 @@ function cellDifferences(csvFile: CsvFile, old: Line, now: Line, table: RateTabl
 /** A cell as people read it: money, shares and measures with their units, and a photo without its name. */
 function inWords({ name, unit }: Column, { cells }: Line, table: RateTable): string {
   const cell = unguarded(cells[name] ?? '')
-  const of = name === 'value' ? cells.unit : unit
+  const of = name === 'value' || unit?.includes('{sold}') ? cells.unit : unit
   if (name === 'photo' && cell !== '') return 'a photo'
   if (!of || !/^\d+(\.\d+)?$/.test(cell)) return cell
   if (of === 'share') return `${new Decimal(cell).times(100).toFixed()}%`

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
 import { ownRows, partAt } from '../../estimate/table/rows.ts'
+import { rateUnit } from '../../estimate/table/sold.ts'
 import { unitOf } from '../../estimate/units/unit-of.ts'
 import { Decimal } from '../../lib/decimal.ts'
 import { figure, sameCell, word } from './cells.ts'
@@ -44,16 +45,18 @@ export function ratesFile(figures: z.ZodObject): CsvFile {
       { name: 'finish', meaning: 'its slug in finishes.csv' },
       { name: FROM, unit: '{bulk}', meaning: '0, or one of job-sizes.csv' },
       ...span,
+      { name: 'unit', meaning: 'not read', explains: true },
     ],
     ordered: false,
     linesOf: table =>
-      table.finishes.flatMap(({ slug, name, rates }) =>
-        rates.map((rate, column) => {
+      table.finishes.flatMap(finish =>
+        finish.rates.map((rate, column) => {
           const from = column === 0 ? '0' : table.tiers[column - 1]!
+          const unit = `${table.currency} per ${rateUnit(finish, table)}`
           return {
-            key: `${slug} ${new Decimal(from)}`,
-            words: `${name.en}, ${rateInWords(from, table)}`,
-            cells: { finish: word.write(slug), [FROM]: from, ...cellsOf(span, rate) },
+            key: `${finish.slug} ${new Decimal(from)}`,
+            words: `${finish.name.en}, ${rateInWords(from, table)}`,
+            cells: { finish: word.write(finish.slug), [FROM]: from, ...cellsOf(span, rate), unit },
           }
         }),
       ),

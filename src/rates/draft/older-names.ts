@@ -1,8 +1,18 @@
 import type { Typed } from '../../http/posted.ts'
 
-/** A form's fields by the names that they have now, where it was opened before tables said `labor`. */
+const NOW: [before: RegExp, now: string][] = [
+  [/^labour(?=\.)/, 'labor'],
+  [/^crewHours(?=\.)/, 'laborHours'],
+  [/^costs\.crewHour$/, 'costs.wage'],
+  [/PerCrewHour$/, 'PerLaborHour'],
+]
+
+/** A form's fields by the names that they have now, where it was opened before tables said `labor`, and no crew hours. */
 export function byNamesNow(typed: Typed): Typed {
   return Object.fromEntries(
-    Object.entries(typed).map(([name, text]) => [name.replace(/^labour(?=\.)/, 'labor'), text]),
+    Object.entries(typed).map(([name, text]) => [
+      NOW.reduce((older, [before, now]) => older.replace(before, now), name),
+      text,
+    ]),
   )
 }

@@ -138,7 +138,7 @@ function viewField(field: FormField, prefix: string, table: RateTable): FieldVie
     how: ticks ? 'ticks' : entry.tick ? 'tick' : 'field',
     name: `${prefix}${path}`,
     label: unitsIn(label, table),
-    hint: hint ?? null,
+    hint: hint ? unitsIn(hint, table) : null,
     suffix: unit ? unitsIn(unit, table) : null,
     options: ticks ?? entry.options ?? null,
     multiline: entry.multiline ?? false,

@@ -1,7 +1,8 @@
 import type { Deps } from '../../deps.ts'
 import type { FormFields } from '../../http/form-fields.ts'
 import type { FormReading } from '../../http/posted.ts'
-import { readPicture } from '../../photos/read-picture.ts'
+import { t } from '../../language/catalogue.ts'
+import { readFinishPicture } from '../../photos/finish-picture.ts'
 import { findPhoto, keepPhoto } from './photos.ts'
 
 /** What the form wants: the photo that the finish is to have; null for its drawn swatch. */
@@ -23,9 +24,9 @@ export async function readPhotoForm(
   const file = fields.file('photo')
   let uploaded = await keptBefore(deps, fields.text('uploaded'))
   if (file) {
-    const read = await readPicture(new Uint8Array(await file.arrayBuffer()), file.type)
-    if (read.ok) uploaded = await keepPhoto(deps, accountId, read.picture)
-    else fields.fault('photo', read.fault)
+    const read = await readFinishPicture(new Uint8Array(await file.arrayBuffer()), file.type)
+    if (read.ok) uploaded = await keepPhoto(deps, accountId, read.made)
+    else fields.fault('photo', t('en', read.fault.key, read.fault.params))
   }
   fields.retype('uploaded', uploaded ?? '')
   const drawn = fields.tick('drawn')

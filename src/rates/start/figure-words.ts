@@ -1,9 +1,9 @@
-import type { RateTable, Span } from '../../estimate/table/rate-table.ts'
+import type { Finish, RateTable, Span } from '../../estimate/table/rate-table.ts'
 import { type Row, type TogetherRow, valueAt } from '../../estimate/table/rows.ts'
 import { bulkName, unitOf } from '../../estimate/units/unit-of.ts'
 import { figureInWords, moneyInWords } from '../../language/money-in-words.ts'
 import { Decimal } from '../../lib/decimal.ts'
-import { perInWords } from './rate-words.ts'
+import { perInWords, rateUnitInWords } from './rate-words.ts'
 
 type Each = { per: RateTable['extras'][number]['per'] }
 
@@ -13,7 +13,9 @@ export function valueInWords(one: TogetherRow, value: unknown, whole: unknown, t
   if (value === null) return 'not known'
   if (one.wordsOfNone && one.rows.every(({ path }) => Number(valueAt(value, path)) === 0))
     return one.wordsOfNone
-  const template = one.words ?? usual(row!.unit ?? '')
+  const template = (one.words ?? usual(row!.unit ?? '')).replace('{sold}', () =>
+    rateUnitInWords(whole as Finish, table),
+  )
   const per = template.includes('for each') ? perInWords((whole as Each).per, table.units) : ''
   return withValues(template.replace('for each', per), one, value, table)
 }

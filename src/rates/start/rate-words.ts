@@ -1,4 +1,6 @@
 import type { RateTable } from '../../estimate/table/rate-table.ts'
+import { isRatedAsSold, rateUnit } from '../../estimate/table/sold.ts'
+import { bulkName, withSigns } from '../../estimate/units/unit-of.ts'
 import { unitSystem } from '../../estimate/units/units.ts'
 
 const SHORT = { yd3: 'yd³', m3: 'm³' } as const
@@ -8,6 +10,14 @@ export function sizesInWords({ tiers, units }: Pick<RateTable, 'tiers' | 'units'
   const unit = SHORT[unitSystem(units).bulk]
   if (tiers.length === 0) return ['any size']
   return [`under ${tiers[0]} ${unit}`, ...tiers.map(from => `from ${from} ${unit}`)]
+}
+
+/** What a rate of a finish is for, as "cubic yard", "bale" or "ft² at 3 in". */
+export function rateUnitInWords(
+  finish: Parameters<typeof rateUnit>[0],
+  table: Pick<RateTable, 'units'>,
+): string {
+  return isRatedAsSold(finish) ? withSigns(rateUnit(finish, table)) : bulkName(table)
 }
 
 /** What an extra is charged by, as "per foot of edge". */

@@ -5,6 +5,7 @@ import { inventedPrices } from '../../estimate/starter/starter-prices.ts'
 import { starterSources } from '../../estimate/starter/starter-sources.ts'
 import { type RateTable, rateFigures } from '../../estimate/table/rate-table.ts'
 import { partAt, togetherOf } from '../../estimate/table/rows.ts'
+import { isRatedAsSold } from '../../estimate/table/sold.ts'
 import { startOf } from '../../estimate/table/values.ts'
 import { asOneText, isAsStarted, type StartFigure, startFigure } from './start-figure.ts'
 
@@ -41,7 +42,11 @@ function startFigures(table: RateTable, figures: z.ZodObject) {
 function figuresOf(table: RateTable, figures: z.ZodObject): StartFigure[] {
   const { units } = table
   const prices = inventedPrices(units)
-  const finishes = starterFinishes(units).map(one => ({ ...one, rates: [prices.rates[one.slug]] }))
+  const finishes = starterFinishes(units).map(one => {
+    const now = table.finishes.find(({ slug }) => slug === one.slug)
+    const byVolume = now && !isRatedAsSold(now) ? prices.ratesByVolume[one.slug] : undefined
+    return { ...one, rates: [byVolume ?? prices.rates[one.slug]] }
+  })
   const extras = [...starterExtras(units), ...siteExtras(units)].map(one => ({
     ...one,
     ...prices.extras[one.slug],

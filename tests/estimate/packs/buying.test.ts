@@ -133,7 +133,7 @@ describe('ways to buy', () => {
     const { labor, costs } = tableWith([])
     const table = tableWith(packs, {
       labor: { ...labor, trip: { lower: '0.5', upper: '1.5' } },
-      costs: { ...costs, crewHour: '40', burden: '0.25', overheadPerCrewHour: '5', truckPerTrip: '12' },
+      costs: { ...costs, wage: '40', burden: '0.25', overheadPerLaborHour: '5', truckPerTrip: '12' },
     })
     // A trip is 1 h at 40 × 1.25 + 5, and 12 for the truck: 67, more than 60 for delivery.
     const { taken, others } = buying('2', table)

@@ -87,9 +87,9 @@ export const anyWork: fc.Arbitrary<Pick<RateTable, 'carriers' | 'people' | 'cost
     ),
     carriers: fc.array(carrier, { maxLength: 2 }),
     costs: withRest('costs', {
-      crewHour: hundredths(10, 60),
+      wage: hundredths(10, 60),
       burden: fc.constantFrom('0', '0.0765', '0.25'),
-      overheadPerCrewHour: hundredths(0, 20),
+      overheadPerLaborHour: hundredths(0, 20),
       truckPerJob: hundredths(0, 40),
       truckPerTrip: hundredths(0, 30),
       truckBy: fc.constantFrom('day', 'hour', 'distance'),

@@ -88,7 +88,7 @@ export function extraOf(changes: Partial<Extra>): Extra {
     upper: '0',
     group: null,
     offered: true,
-    crewHours: { lower: '0', upper: '0' },
+    laborHours: { lower: '0', upper: '0' },
     packs: [],
     pinned: null,
     fluffing: '1',

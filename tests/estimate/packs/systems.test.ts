@@ -47,7 +47,7 @@ function costed(table: RateTable, packs: Pack[], hoursPerBulk: Decimal): RateTab
     finishes,
     step: '0.01',
     labor: { ...table.labor, spread: hours },
-    costs: { ...table.costs, crewHour: '30' },
+    costs: { ...table.costs, wage: '30' },
   }
 }
 

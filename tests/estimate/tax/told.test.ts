@@ -74,9 +74,9 @@ describe('the kind of work that was told', () => {
   it('pays the tax of its kind on what it buys, which is in prices by cost too', () => {
     const costs = {
       ...testTable().costs,
-      crewHour: '0',
+      wage: '0',
       burden: '0',
-      overheadPerCrewHour: '0',
+      overheadPerLaborHour: '0',
       truckPerJob: '0',
       truckPerTrip: '0',
     }

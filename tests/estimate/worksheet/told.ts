@@ -49,7 +49,7 @@ export function sidesOf(step: string): { worked: number; told: number; within: n
   const plain = step
     .replace(/, halfway between [^=×÷+−;]*?(?= =| ×| ÷| \+| −|;|\)|$)/g, '')
     .replace(
-      /yd³|ft²|ft³|ft|m³|m²|beds?|to buy|as material|of driving|missing to the least|for overhead|days?|mi|\bh\b|\bm\b|\$/g,
+      /yd³|ft²|ft³|ft|m³|m²|beds?|bales?|tons?|to buy|as material|of driving|missing to the least|for overhead|days?|mi|\bh\b|\bm\b|\$/g,
       '',
     )
     .replace(/([\d.]+)%/g, '($1 / 100)')
@@ -80,6 +80,14 @@ export function equationsOf(step: string): string[] {
 }
 
 const shares = fc.constantFrom(null, '0.6', '0.333')
+// By the bale, the ton or the square foot at a depth, with rates for each of these or for each yd³.
+const sold = fc.record({
+  saleUnit: fc.constantFrom('volume' as const, 'bale' as const, 'ton' as const, 'area' as const),
+  ratesPer: fc.constantFrom('volume' as const, 'sold' as const),
+  baleCovers: fc.constantFrom('18', '20'),
+  soldDepth: fc.constantFrom('2', '3'),
+  soldDensity: fc.constantFrom('2600', '1040'),
+})
 const adjusted = fc.constantFrom<Terms['adjustment']>(
   null,
   { by: 'share', value: '-0.1', reason: 'neighbor' },
@@ -99,13 +107,14 @@ export const anyPriced = fc
     travel: fc.constantFrom('0', '35.5'),
     tax: fc.constantFrom(null, taxOf(), taxOf({ prices: 'with' }), taxOf({ rounded: 'line' })),
     adjustment: adjusted,
+    sold: fc.array(sold, { minLength: 6, maxLength: 6 }),
   })
-  .map(({ beds, ways, table, extras, shares, travel, tax, adjustment }) => {
+  .map(({ beds, ways, table, extras, shares, travel, tax, adjustment, sold }) => {
     const whole: RateTable = {
       ...table,
       tax,
       travel: [{ postcodes: ['787*'], charge: travel, drive: null, driven: null }],
-      finishes: table.finishes.map((finish, at) => ({ ...finish, materialShare: shares[at]! })),
+      finishes: table.finishes.map((finish, at) => ({ ...finish, ...sold[at]!, materialShare: shares[at]! })),
     }
     const job = { ...jobAway(beds, ways, whole, extras), postcode: '78701' }
     return { job, table: whole, terms: { ...plainTerms, adjustment } }

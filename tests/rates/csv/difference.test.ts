@@ -43,7 +43,7 @@ test('figures of one kind are named by what they are', () => {
       ...table,
       minimumCharge: '150',
       measuring: { ...table.measuring, eye: { ...table.measuring.eye, sigma: '0.16' } },
-      costs: { ...table.costs, crewHour: null },
+      costs: { ...table.costs, wage: null },
       tax: { ...table.tax!, taxed: { ...table.tax!.taxed, new: { ...table.tax!.taxed.new, laying: true } } },
     }),
   ).toEqual([

@@ -54,7 +54,12 @@ test('files that were taken out before are read as they were, and no file says l
 test('a page that was opened before can still be sent: its table is read by its format', () => {
   const photos = new Set(fullTable().finishes.flatMap(({ photo }) => photo ?? []))
   const { labour, format: _, ...rest } = kept.table
-  expect(readTable(JSON.stringify(kept.table), photos)).toMatchObject({ ...rest, labor: labour })
+  // Names that figures had then.
+  const now = JSON.stringify({ ...rest, labor: labour })
+    .replaceAll('"crewHours"', '"laborHours"')
+    .replaceAll('"crewHour"', '"wage"')
+    .replaceAll('PerCrewHour"', 'PerLaborHour"')
+  expect(readTable(JSON.stringify(kept.table), photos)).toMatchObject(JSON.parse(now))
   expect(readTable(JSON.stringify(storedTable(fullTable())), photos)).toEqual(fullTable())
   for (const none of ['null', '[]', '5', '{}', '{"format":1}', '{"format":"x"}', `{"format":${FORMAT + 1}}`])
     expect(readTable(none, photos)).toBeNull()

@@ -7,6 +7,7 @@ import { taxOf } from '../../estimate/taxes.ts'
 
 const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }
 const bought = { least: '0', step: '1', ...both }
+const known = { baleCovers: '20', soldDepth: '3', soldDensity: '2600', densityDry: '700', allowance: '0.08' }
 const once = [{ from: '0', each: '5.50' }]
 const baled = { weightWet: null, covers: '45', deep: '3', prices: once }
 const name = (en: string, es = en) => ({ en, es })
@@ -66,9 +67,8 @@ export function fullTable(): RateTable {
         materialCost: '28.50',
         packs,
         pinned: 'bag-2:collected',
-        densityDry: '700',
+        ...known,
         thinnestTopUp: '0.75',
-        allowance: '0.08',
         materialShare: '0.55',
         substitutes: ['pine-straw', 'stone'],
       },
@@ -78,7 +78,7 @@ export function fullTable(): RateTable {
       {
         ...edging!,
         group: 'edges',
-        crewHours: { lower: '0.015', upper: '0.025' },
+        laborHours: { lower: '0.015', upper: '0.025' },
         packs: extraPacks,
         pinned: 'roll:delivered',
         fluffing: '1.3',
@@ -99,16 +99,16 @@ export function fullTable(): RateTable {
       { name: 'Helper', come: '2', wage: '19', burden: null },
     ],
     costs: {
-      crewHour: '24',
+      wage: '24',
       burden: '0.15',
-      overheadPerCrewHour: '6',
+      overheadPerLaborHour: '6',
       truckPerJob: '15',
       truckPerTrip: '9.50',
       truckBy: 'distance',
       truckEach: '0.70',
       overheadShare: '0.05',
     },
-    floors: { margin: '0.30', payPerCrewHour: '45' },
+    floors: { margin: '0.30', payPerLaborHour: '45' },
     tax: taxOf({
       name: name('Sales tax', 'Impuesto'),
       rate: '0.0825',
@@ -214,10 +214,10 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
   })
   .map(any => {
     const full = fullTable()
-    const [drive, driven] = [any.figure === undefined ? null : any.charge, null]
+    const [drive, driven] = any.figure === undefined ? [null, null] : ['1.25', any.charge]
     const zones = any.postcodes.map(postcodes => ({ postcodes, charge: any.charge, drive, driven }))
     const people = [...new Set(any.carriers.map(({ en }) => en))]
-    const areas = any.postcodes.map(postcodes => ({ postcodes, rate: '0.06' }))
+    const areas = any.postcodes.map(postcodes => ({ postcodes, rate: '0.06', second: null }))
     const caution = any.figure === undefined ? {} : { figure: any.figure }
     return rateTableSchema.parse({
       ...full,

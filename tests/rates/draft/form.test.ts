@@ -1,23 +1,20 @@
 import { describe, expect, it } from 'vitest'
 import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
+import { once } from '../../../src/lib/once.ts'
 import { differenceOf } from '../../../src/rates/csv/difference.ts'
 import type { Section } from '../../../src/rates/draft/section.ts'
 import { readSection, sectionValues } from '../../../src/rates/draft/section-form.ts'
-import { findSection, sectionGroups } from '../../../src/rates/draft/sections-of.ts'
+import { sectionGroups } from '../../../src/rates/draft/sections-of.ts'
 import { changedAt, type Leaf, leavesOf, othersThan } from '../csv/leaves.ts'
 import { fullTable } from '../csv/tables.ts'
 
 const sectionsOf = (table: RateTable) => sectionGroups(table).flatMap(({ sections }) => sections)
+const sectionsByKey = once((table: RateTable) => new Map(sectionsOf(table).map(one => [one.key, one])))
 
 /** What a section's form makes of a table when it is sent as it was shown for another. */
-function through(
-  section: Section,
-  shown: RateTable,
-  table: RateTable,
-  own = findSection(table, section.key)!,
-) {
-  return readSection(own, table, sectionValues(section, shown))
+function through(section: Section, shown: RateTable, table: RateTable) {
+  return readSection(sectionsByKey(table).get(section.key)!, table, sectionValues(section, shown))
 }
 
 describe('the forms of the draft', () => {
@@ -25,7 +22,7 @@ describe('the forms of the draft', () => {
     const table = fullTable()
     for (const section of sectionsOf(table)) {
       const { key } = section
-      const read = through(section, table, table, section)
+      const read = through(section, table, table)
       expect({ key, read: read.ok ? differenceOf(table, read.values) : read.errors }).toEqual({
         key,
         read: [],
@@ -64,6 +61,8 @@ function wholeTable(): RateTable {
   const wide = { lower: '0.4', upper: '0.6' }
   table.labor = { ...table.labor, trip: wide, setUp: wide }
   for (const pack of table.extras[0]!.packs) pack.prices.push({ from: '20', each: '5' })
+  const words = { en: 'As we say it', es: 'Como decimos' }
+  table.cautions = table.cautions.slice(0, 2).map(one => ({ ...one, words }))
   return rateTableSchema.parse(table)
 }
 
@@ -106,9 +105,11 @@ const WORDS = [
   'with',
   'markup',
   'cocoa',
+  'staff',
   'hour',
   'bag-2:delivered',
   'yes',
   'piece:collected',
   'compost',
+  'sold',
 ]

@@ -27,6 +27,26 @@ test('a form of labor that was opened before an upgrade can be sent after it', a
   expect(await draft.stored()).toMatchObject({ body: { labor: { stair: '0.03' } } })
 })
 
+test('nor is a wage or an extra’s hours lost that had another name then', async () => {
+  const form = await draft.formOf('/rates/draft/costs', {
+    'costs.wage': '31.50',
+    'floors.payPerLaborHour': '44',
+  })
+  const older = Object.entries(form).map(([name, text]) => [
+    name.replace('costs.wage', 'costs.crewHour').replace('PerLaborHour', 'PerCrewHour'),
+    text,
+  ])
+  expect((await draft.post('/rates/draft/costs', Object.fromEntries(older))).status).toBe(303)
+  expect(await draft.stored()).toMatchObject({
+    body: { costs: { wage: '31.50' }, floors: { payPerLaborHour: '44' } },
+  })
+  const edging = await draft.formOf('/rates/draft/extra.edging', { 'laborHours.upper': '0.07' })
+  const before = Object.entries(edging).map(([name, text]) => [name.replace('laborHours', 'crewHours'), text])
+  expect((await draft.post('/rates/draft/extra.edging', Object.fromEntries(before))).status).toBe(303)
+  const { body } = (await draft.stored())!
+  expect(body.extras.find(({ slug }) => slug === 'edging')!.laborHours.upper).toBe('0.07')
+})
+
 test('and where a figure of it can’t be read, all that was typed is still there', async () => {
   const sent = await draft.post('/rates/draft/labour', await openedBefore('a lot'))
   expect(sent.status).toBe(422)

@@ -27,10 +27,10 @@ test('a draft begins with the first section that is saved, and goes on', async (
   expect((await owner.get('/rates')).text).not.toContain('A draft of the next version is open')
   await draft.saveSection('prices', { minimumCharge: '175' })
   expect(await draft.stored()).toMatchObject({ revision: 1, body: { minimumCharge: '175' } })
-  await draft.saveSection('costs', { 'costs.crewHour': '20' })
+  await draft.saveSection('costs', { 'costs.wage': '20' })
   expect(await draft.stored()).toMatchObject({
     revision: 2,
-    body: { minimumCharge: '175', costs: { crewHour: '20' } },
+    body: { minimumCharge: '175', costs: { wage: '20' } },
   })
   expect((await owner.get('/rates/draft')).text).toContain('It starts from version 1')
   expect((await owner.get('/rates')).text).toContain('A draft of the next version is open')
@@ -83,12 +83,12 @@ test('without a draft there is nothing to preview, to put in force or to drop', 
 
 test('a section is saved by itself, and nothing is in force of it', async () => {
   await draft.open()
-  const answer = await draft.saveSection('costs', { 'costs.crewHour': '$21.50', 'costs.burden': '12.5' })
+  const answer = await draft.saveSection('costs', { 'costs.wage': '$21.50', 'costs.burden': '12.5' })
   expect([answer.status, answer.headers.location]).toEqual([303, '/rates/draft'])
   const { body, revision } = await draft.stored()
   expect(revision).toBe(2)
-  expect(body.costs).toMatchObject({ crewHour: '21.5', burden: '0.125', truckPerJob: '0' })
-  expect((await inForce()).body.costs.crewHour).toBeNull()
+  expect(body.costs).toMatchObject({ wage: '21.5', burden: '0.125', truckPerJob: '0' })
+  expect((await inForce()).body.costs.wage).toBeNull()
   const page = (await owner.get('/rates/draft')).text
   expect(page).toContain('Saved in the draft: Wages, overhead, truck, and margin.')
   expect(page).toMatch(/wage<\/th><td>–<\/td><td>\$21\.50 per labor hour</)
@@ -97,7 +97,7 @@ test('a section is saved by itself, and nothing is in force of it', async () => 
 test('a bad figure is refused beside its field, and what was typed is kept', async () => {
   await draft.open()
   const faults: [section: string, field: string, typed: string, says: string][] = [
-    ['costs', 'costs.crewHour', 'dear', '“dear” can’t be read as a figure'],
+    ['costs', 'costs.wage', 'dear', '“dear” can’t be read as a figure'],
     ['beds', 'planted.full', '95', 'From 0% to 90%.'],
     ['prices', 'tiers', '10; 5', 'Larger than the one before.'],
     ['finish.stone', 'depth.usual', '9', 'Least, usual, and greatest, in that order.'],
@@ -185,7 +185,7 @@ test('finishes are put in order, taken out and added', async () => {
 test('who saves a form that somebody overtook is told who, keeps what was typed, and can save it then', async () => {
   await draft.open()
   const late = await draft.formOf('/rates/draft/prices', { minimumCharge: '199' })
-  await draft.saveSection('costs', { 'costs.crewHour': '20' })
+  await draft.saveSection('costs', { 'costs.wage': '20' })
   const refused = await draft.post('/rates/draft/prices', late)
   expect(refused.status).toBe(409)
   expect(refused.text).toContain('Alice Fern saved this draft on')
@@ -194,7 +194,7 @@ test('who saves a form that somebody overtook is told who, keeps what was typed,
   const seen = /name="seen" value="([^"]+)"/.exec(refused.text)![1]!
   expect((await draft.post('/rates/draft/prices', { ...late, seen })).status).toBe(303)
   const { body } = await draft.stored()
-  expect([body.minimumCharge, body.costs.crewHour]).toEqual(['199', '20'])
+  expect([body.minimumCharge, body.costs.wage]).toEqual(['199', '20'])
 })
 
 test('of five that save at the same moment one is saved', async () => {

@@ -119,7 +119,7 @@ test('what isn’t a picture is refused beside the field, and nothing is kept', 
 test('who is overtaken doesn’t lose the photo, and can save it then', async () => {
   await draft.open()
   const old = await seen()
-  await draft.saveSection('costs', { 'costs.crewHour': '20' })
+  await draft.saveSection('costs', { 'costs.wage': '20' })
   const refused = await send({ seen: old }, await phonePhoto())
   expect(refused.status).toBe(409)
   expect(refused.text).toContain('Alice Fern saved this draft on')
@@ -129,7 +129,7 @@ test('who is overtaken doesn’t lose the photo, and can save it then', async ()
   const newer = /name="seen" value="([^"]+)"/.exec(refused.text)![1]!
   expect((await send({ seen: newer, uploaded })).status).toBe(303)
   expect(await photo()).toBe(uploaded)
-  expect((await draft.stored()).body.costs.crewHour).toBe('20')
+  expect((await draft.stored()).body.costs.wage).toBe('20')
 })
 
 test('of five that are saved at the same moment one is', async () => {

@@ -1,6 +1,8 @@
 import type { z } from 'zod'
 import type { Finish, RateTable } from '../../../estimate/table/rate-table.ts'
 import { ownRows, partAt, type Row } from '../../../estimate/table/rows.ts'
+import { rateUnit, soldLacks } from '../../../estimate/table/sold.ts'
+import { withSigns } from '../../../estimate/units/unit-of.ts'
 import { unitSystem } from '../../../estimate/units/units.ts'
 import { choice } from '../entries.ts'
 import { blocksOf, formField } from '../figure-fields.ts'
@@ -22,10 +24,11 @@ function substitutes({ path, label, meaning }: Row, finish: Finish, { finishes }
 }
 
 /** A pair of rates for each size of job. */
-function ratesFor(tiers: string[], pair: Row[]): Row[] {
-  return ['', ...tiers].flatMap((from, column) =>
+function ratesFor(finish: Finish, table: RateTable, pair: Row[]): Row[] {
+  return ['', ...table.tiers].flatMap((from, column) =>
     pair.map(row => ({
       ...row,
+      unit: row.unit!.replace('{sold}', rateUnit(finish, table)),
       path: `rates.${column}.${row.path}`,
       label: from ? row.label.replace(',', ` for jobs from ${from} {bulk},`) : row.label,
     })),
@@ -51,7 +54,7 @@ export function finishSections(table: RateTable, figures: z.ZodObject): Section[
 function finishSection(finish: Finish, index: number, table: RateTable, figures: z.ZodObject): Section {
   const { depth, offered, soldOut } = finish
   const entry = partAt(figures, 'finishes.*')
-  const rates = ratesFor(table.tiers, ownRows(partAt(entry, 'rates.*')))
+  const rates = ratesFor(finish, table, ownRows(partAt(entry, 'rates.*')))
   const rows = ownRows(entry).flatMap(row => (row.path === 'pricedBy' ? [row, ...rates] : [row]))
   const fieldsOf = (row: Row) => (row.kind === 'slugs' ? substitutes(row, finish, table) : formField(row))
   return {
@@ -66,8 +69,24 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
       path: `photo/${finish.slug}`,
       words: finish.photo === null ? 'Add a photo' : 'Photo',
     },
-    close: (changed, _typed, fault) => withPicked(changed, index, fault),
+    close: (changed, _typed, fault) => {
+      refuseSameRates(finish, changed.finishes[index]!, table, fault)
+      return withPicked(changed, index, fault)
+    },
   }
+}
+
+// Rates for another unit that were left as they are would be another price than anybody meant.
+function refuseSameRates(
+  before: Finish,
+  after: Finish,
+  table: RateTable,
+  fault: (name: string, message: string) => void,
+): void {
+  if (soldLacks(after).length > 0 || after.pricedBy === 'cost') return
+  const [was, is] = [rateUnit(before, table), rateUnit(after, table)].map(withSigns)
+  if (was === is || JSON.stringify(before.rates) !== JSON.stringify(after.rates)) return
+  fault('ratesPer', `The rates above are still those per ${was}. Type what you charge per ${is}.`)
 }
 
 /** The substitutes that were picked, without the places that were left empty. */

@@ -1,16 +1,30 @@
 import type { z } from 'zod'
 import type { RateTable, Span } from '../../../estimate/table/rate-table.ts'
+import { startOf } from '../../../estimate/table/values.ts'
 import { bulkName } from '../../../estimate/units/unit-of.ts'
 import { unitSystem } from '../../../estimate/units/units.ts'
 import { moneyInWords } from '../../../language/money-in-words.ts'
 import { percent } from '../entries.ts'
-import { listOf, sectionBlocks } from '../figure-fields.ts'
+import { foldedBlocks, listOf, sectionBlocks } from '../figure-fields.ts'
 import type { Section } from '../section.ts'
 import { cautionSection } from './caution-section.ts'
+
+// One wage and the hours of spreading are enough to begin with.
+const LABOR_ADDS: Record<string, string> = {
+  'Slopes and gates':
+    'Beds on a slope or behind a narrow gate take longer, once you say so when you measure.',
+  'Crew and drive': 'Count the drive there, and the days that a job takes.',
+}
+const COSTS_ADD: Record<string, string> = {
+  'More on truck and overhead':
+    'Count the truck by the day, hour, or distance, or overhead as a share of cost.',
+}
+const PEOPLE_ADD = 'Add somebody, or a kind of work, with a wage.'
 
 /** Labor hours of laying, the truck, and what the work costs. */
 export function workSections(table: RateTable, figures: z.ZodObject): Section[] {
   const { labor, carriers, people, costs, currency } = table
+  const start = startOf(figures, table.units)
   return [
     {
       key: 'labour',
@@ -18,7 +32,7 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
       holds: `${hours(labor.spread)} per ${bulkName(table)}; setup ${hours(labor.setUp)}; a trip ${hours(labor.trip)}`,
       adds: 'Add carrying, stairs, and trips, and your labor hours and work days fit the job.',
       base: '',
-      parts: sectionBlocks('labour', figures),
+      parts: foldedBlocks(sectionBlocks('labour', figures), LABOR_ADDS, start),
     },
     {
       key: 'carriers',
@@ -34,18 +48,18 @@ export function workSections(table: RateTable, figures: z.ZodObject): Section[] 
       holds: people.map(({ name, come }) => `${name} × ${come}`).join(', ') || 'one wage for everybody',
       adds: 'List people or kinds of work, and what a job costs is told person by person.',
       base: '',
-      parts: [listOf('people', 'Person', table, figures)],
+      parts: [listOf('people', 'Person', table, figures, undefined, PEOPLE_ADD)],
     },
     {
       key: 'costs',
       title: 'Wages, overhead, truck, and margin',
       holds:
-        costs.crewHour === null
+        costs.wage === null
           ? 'no wage yet'
-          : `wage ${moneyInWords(costs.crewHour, currency, 'en', { whole: true, exact: true })} per labor hour`,
+          : `wage ${moneyInWords(costs.wage, currency, 'en', { whole: true, exact: true })} per labor hour`,
       adds: 'Put in your costs to see pay per hour, cost, and margin on every quote.',
       base: '',
-      parts: sectionBlocks('costs', figures),
+      parts: foldedBlocks(sectionBlocks('costs', figures), COSTS_ADD, start),
     },
   ]
 }

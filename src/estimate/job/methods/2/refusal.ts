@@ -1,4 +1,4 @@
-import { shapeOf } from '../../../shapes/all-shapes.ts'
+import { type ShapeName, shapeOf } from '../../../shapes/all-shapes.ts'
 import { type Size, valuesOf } from '../../../shapes/sizes.ts'
 import type { RateTable } from '../../../table/rate-table.ts'
 import type { Bed } from '../../bed.ts'
@@ -8,6 +8,12 @@ import { bedErrors, plantedError } from './errors.ts'
 // Beyond these a range of bell curves would promise more than it holds, and a bed more could make a job cheaper.
 const MOST_OWN = 0.35
 const MOST_SHARED = 0.5
+
+/** Shapes of which little is left where much is taken off: another telling of the same bed is surer. */
+const BETTER_TOLD: Partial<Record<ShapeName, Refusal['key']>> = {
+  ring: 'fault.ring-narrow',
+  'l-shape': 'fault.l-shape-narrow',
+}
 
 /** Fewer distances from a stake miss too much of what lies between them. */
 const FEWEST_RADII = 8
@@ -31,7 +37,7 @@ export function refusal(bed: Bed, table: RateTable): Refusal | null {
   if (plantedError(bed, table) > MOST_OWN) return { field: 'planted', key: 'fault.planted-unsure' }
   if ('offsets.0' in bed.sizes && formOf(bed) > FEW_WIDTHS)
     return { field: 'sizes.offsets', key: 'fault.offsets-more' }
-  return { field: `sizes.${unsurest(bed)}`, key: 'fault.too-unsure' }
+  return { field: `sizes.${unsurest(bed)}`, key: BETTER_TOLD[bed.shape] ?? 'fault.too-unsure' }
 }
 
 function formOf(bed: Bed): number {

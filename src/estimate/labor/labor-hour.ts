@@ -6,9 +6,9 @@ import type { RateTable } from '../table/rate-table.ts'
  * What a labor hour costs: the wage with its burden, the overhead by the hour, and the truck where it is reckoned by the
  * hour; null while the wage isn't known.
  */
-export function crewHourCost(table: RateTable): Decimal | null {
+export function laborHourCost(table: RateTable): Decimal | null {
   const wage = wageCost(table)
-  return wage?.plus(table.costs.overheadPerCrewHour).plus(truckPerHour(table)) ?? null
+  return wage?.plus(table.costs.overheadPerLaborHour).plus(truckPerHour(table)) ?? null
 }
 
 /** The truck's part of a labor hour: it stands there as long as the crew does. */

@@ -1,0 +1,25 @@
+import type { MessageKind } from './outbox.ts'
+
+const WORDS: Record<MessageKind, string> = {
+  'request-received': 'We have your request',
+  receipt: 'What you sent',
+  'own-link': 'Link to the request',
+  'visit-set': 'We’re coming to measure',
+  'visit-off': 'The visit is canceled',
+  canceled: 'Your request is canceled',
+  'turned-down': 'We can’t do this work',
+  'taken-back': 'We can do this work after all',
+  'quote-ready': 'Your firm price',
+  'day-booked': 'You’re booked',
+  'request-arrived': 'New request',
+  'accepted-staff': 'Accepted',
+  'day-booked-staff': 'Booked',
+  'not-taken-staff': 'Declined',
+  'called-off-staff': 'Canceled',
+  'note-staff': 'A note',
+}
+
+/** What a message is about, in a few words for the staff. */
+export function kindInWords(kind: MessageKind): string {
+  return WORDS[kind]
+}

@@ -1,0 +1,30 @@
+/** What answers to a GET and is no page, or one that only a post can show. */
+export const NO_PAGES = [
+  ...[
+    '/livez',
+    '/readyz',
+    '/healthz',
+    '/assets/:file',
+    '/finishes',
+    '/finishes/photos/:name',
+    '/request/photos/:token',
+    ...['', '/small'].flatMap(size => [
+      `/r/:token/photos/:photo${size}`,
+      `/queue/:number/photos/:photo${size}`,
+    ]),
+    '/rates/csv/rates.zip',
+    '/calendar/:token',
+    '/r/:token/calendar.ics',
+    '/settings/qr-code.svg',
+    '/settings/qr-code.png',
+  ],
+  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
+]
+
+/** What programs and scripts post to, without a form. */
+export const NO_FORMS = [
+  'POST /b/:token/seen',
+  'POST /texts/replies',
+  'POST /request/photos',
+  'POST /r/:token/photos/held',
+]

@@ -1,0 +1,17 @@
+import { setGateway } from '../../src/letters/change-gateway.ts'
+import type { TestApp } from '../helpers/app.ts'
+
+/** Whatever waits in the outbox was refused for good. */
+export async function failToSend({ db }: TestApp): Promise<void> {
+  await db
+    .updateTable('outbox')
+    .set({ last_fault: 'stopped: EENVELOPE 550' })
+    .where('sent_at', 'is', null)
+    .where('last_fault', 'is', null)
+    .execute()
+}
+
+/** Texts go to a gateway that isn't there from then on. */
+export async function useGateway({ deps }: TestApp): Promise<void> {
+  await setGateway(deps, 'http://127.0.0.1:9/texts')
+}
