@@ -16,11 +16,13 @@ import { findNewestQuote } from '../quotes/queries.ts'
 import { confirmAddress } from '../requests/confirm-address.ts'
 import { noteRequest } from '../requests/note.ts'
 import { sendQuoteRequest } from '../requests/quote-request.ts'
+import { takeUpAgain } from '../requests/take-up-again.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
 import { openDemoBusiness } from './business.ts'
 import { momentOf } from './moment.ts'
 import type { Happening, Story } from './stories.ts'
 import { storiesAgain } from './stories-again.ts'
+import { lastSeasonStories } from './stories-last-season.ts'
 import { openStories } from './stories-open.ts'
 import { settledStories } from './stories-settled.ts'
 
@@ -46,8 +48,10 @@ export async function fillDemo(
 ): Promise<void> {
   const today = deps.now()
   const moment = (story: Story) => momentOf(story.sent, today).epochMilliseconds
-  const stories = [...openStories, ...settledStories, ...storiesAgain].sort((a, b) => moment(a) - moment(b))
-  clock.at = momentOf('-60 08:00', today)
+  const stories = [...openStories, ...settledStories, ...storiesAgain, ...lastSeasonStories].sort(
+    (a, b) => moment(a) - moment(b),
+  )
+  clock.at = momentOf('-400 08:00', today)
   const ownerId = await openDemoBusiness(deps)
   for (const [index, story] of stories.entries()) {
     await tell({ deps, clock, today, ownerId }, story)
@@ -108,6 +112,10 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
       return cannotDo(deps, ownerId, id, happening)
     case 'note':
       return noteRequest(deps, ownerId, id, happening.words)
+    case 'lapse':
+      return lapseQuotes(deps)
+    case 'take up again':
+      return takeUpAgain(deps, ownerId, id)
     case 'same as':
       return decide(deps, ownerId, id, happening)
     default:

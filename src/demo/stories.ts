@@ -2,7 +2,7 @@ import type { BedTold } from '../estimate/job/bed.ts'
 
 /** What happens to a request after it is sent, in order; `at` is a moment as momentOf reads it. */
 export type Happening = { at: string } & (
-  | { verb: 'confirm the address' | 'leave the visit out' | 'accept' }
+  | { verb: 'confirm the address' | 'leave the visit out' | 'accept' | 'lapse' | 'take up again' }
   | { verb: 'set a visit'; for: string }
   | { verb: 'measure'; sizes: Record<string, string>[] }
   | { verb: 'quote'; added?: { description: string; amount: string; reason: string }[]; note?: string }

@@ -15,7 +15,7 @@ type SoldFinish = Parameters<typeof soldIn>[0] | undefined
 
 /**
  * An amount of a finish as people read it: '28 bales', '1.3 tons', and with its depth what is sold by its area, '600
- * square feet at 2 in'. A finish that the table hasn't any more says no depth.
+ * square feet, 2 in deep'. A finish that the table hasn't any more says no depth.
  */
 export function soldInWords(
   { value, unit }: Q,

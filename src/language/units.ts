@@ -21,7 +21,7 @@ export const en = {
   'units.m2-one': '{n} m²',
   'units.m3': '{n} m³',
   'units.m3-one': '{n} m³',
-  'units.at-depth': '{amount} at {depth}',
+  'units.at-depth': '{amount}, {depth} deep',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -47,5 +47,5 @@ export const es: Record<keyof typeof en, string> = {
   'units.m2-one': '{n} m²',
   'units.m3': '{n} m³',
   'units.m3-one': '{n} m³',
-  'units.at-depth': '{amount} a {depth}',
+  'units.at-depth': '{amount} de {depth} de grosor',
 }

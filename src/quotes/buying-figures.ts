@@ -1,35 +1,50 @@
 import { tooHeavy } from '../estimate/packs/loads.ts'
-import type { Buying, Offer } from '../estimate/packs/offers.ts'
+import type { Buying, Offer, Part } from '../estimate/packs/offers.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { cents, type Decimal } from '../lib/decimal.ts'
 import type { FigureView } from './figures.ts'
 import type { Priced } from './pricing.ts'
 
-/** How everything is bought: the way that is taken, what it comes to, and the next cheapest against it. */
+/** How everything is bought: the way that is taken, what it comes to, and the next cheapest against it; and all fetching. */
 export function buyingFigures({ price, rates }: Priced): FigureView[] {
-  const { currency } = rates.body
-  const { finishes, extras } = price.shopping
+  const { finishes, extras, trips, tripCost } = price.shopping
   const wanted = [
     ...finishes.map(({ finish, buying }) => ({ name: finish.name.en, buying })),
     ...extras.map(({ extra, buying }) => ({ name: extra.name.en, buying })),
   ]
-  return wanted.flatMap(({ name, buying }) => (buying?.taken.way ? [figureOf(name, buying, currency)] : []))
+  const figures = wanted.flatMap(({ name, buying }) =>
+    buying?.taken.parts[0]?.way ? figuresOf(name, buying, rates.body) : [],
+  )
+  if (rates.body.fetching.together === 'each' || trips.isZero()) return figures
+  const cost = moneyInWords(cents(trips.times(tripCost)), rates.body.currency, 'en')
+  const unit = trips.eq(1) ? 'trip' : 'trips'
+  return [...figures, { label: 'Picking up all of it', value: trips.toString(), unit, note: cost }]
 }
 
-function figureOf(name: string, { taken, others }: Buying, currency: string): FigureView {
-  const money = (offer: Offer) => moneyInWords(cents(offer.total), currency, 'en')
+function figuresOf(name: string, { taken, others }: Buying, { currency, fetching }: RateTable): FigureView[] {
+  const money = (amount: Decimal) => moneyInWords(cents(amount), currency, 'en')
+  const each = fetching.together === 'each'
   const [next] = others
-  const against = next ? `. Next best: ${wayInWords(next)}, ${money(next)}` : ''
-  return {
-    label: `${name}: ${wayInWords(taken)}`,
-    value: taken.units.toString(),
+  const more = next?.total.minus(taken.total)
+  const than = each || !more ? '' : more.isNeg() ? ' less' : ' more'
+  const nextComesTo = each ? next?.total : more?.abs()
+  const against = next ? `. Next best: ${wayInWords(next.parts[0]!)}, ${money(nextComesTo!)}${than}` : ''
+  const rest = taken.parts.length - 1
+  return taken.parts.map((part, index) => ({
+    label: `${name}: ${wayInWords(part)}`,
+    value: part.units.toString(),
     unit: '×',
-    note: `${money(taken)}${tripsInWords(taken)}${against}`,
-  }
+    note: `${index === 0 ? money(each ? taken.total : goodsOf(taken)) : 'for the rest'}${each && index === 0 ? tripsInWords(taken) : ''}${index === rest ? against : ' in all'}`,
+  }))
 }
 
-function wayInWords({ way }: Offer): string {
+function goodsOf({ material, delivery, purchaseTax }: Offer): Decimal {
+  return material.plus(delivery).plus(purchaseTax)
+}
+
+function wayInWords({ way }: Part): string {
   return `${way!.pack.name.en.toLowerCase()}, ${way!.delivered ? 'delivered' : 'picked up'}`
 }
 
@@ -44,7 +59,8 @@ export function loadWarnings({ price, rates }: Priced): string[] {
   const { weight: unit } = unitSystem(units)
   const whole = (weight: Decimal) => figureInWords(weight.toFixed(0), 'en', 0)
   return price.shopping.finishes.flatMap(({ finish, buying }) => {
-    if (!buying?.taken.way || buying.taken.way.delivered) return []
+    const fetched = buying?.taken.parts.some(({ way }) => way !== null && !way.delivered)
+    if (!fetched) return []
     return tooHeavy(carriers, finish.densityWet).map(
       ({ carrier, weight, payload }) =>
         `A level load of ${finish.name.en.toLowerCase()} on ${carrier.name.en} weighs about ${whole(weight)} ${unit} wet. The limit is ${whole(payload)} ${unit}. Go by the placard on the door.`,

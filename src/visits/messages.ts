@@ -16,7 +16,7 @@ export const visitMessages = {
 async function visitSet(about: About): Promise<Message | null> {
   const { t, row, typed, business, deps } = about
   const ahead = await findVisitAhead(deps.db, row.request_id)
-  if (!ahead) return null
+  if (!ahead || Temporal.Instant.compare(ahead.starts_at, deps.now()) < 0) return null
   const when = momentInWords(ahead.starts_at, business.time_zone, about.language)
   const isMoved = await wasSent(deps.db, row.request_id, 'visit-set', row.id)
   const link = await pageLink(about)

@@ -10,15 +10,15 @@ import { until } from '../helpers/until.ts'
 
 /** Every stage that the staff can meet before the work itself. */
 const STAGES = {
-  new: 5,
+  new: 6,
   'visit set': 3,
-  measured: 1,
+  measured: 2,
   quoted: 2,
   booked: 2,
-  'not taken': 2,
-  'called off': 1,
-  "can't do": 1,
-  lapsed: 1,
+  'not taken': 3,
+  'called off': 2,
+  "can't do": 2,
+  lapsed: 2,
 }
 
 const PROGRAM = 'src/demo/main.ts'
@@ -57,7 +57,7 @@ let filled: string
 beforeAll(async () => {
   filled = await mkdtemp(join(tmpdir(), 'bedwright-demo-'))
   const brokenOff = await spawnDemo(filled)
-  await until(() => brokenOff.said.some(line => line.includes('5 of 18')), {
+  await until(() => brokenOff.said.some(line => line.includes('5 of 22')), {
     within: 90_000,
     what: 'half of it',
   }).finally(() => brokenOff.child.kill('SIGKILL'))

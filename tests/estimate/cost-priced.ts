@@ -3,7 +3,7 @@ import type { BedTold, Job } from '../../src/estimate/job/bed.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { Decimal } from '../../src/lib/decimal.ts'
 import { jobOf, testTable, withTiers } from './jobs.ts'
-import { anyPacks, anyWork } from './packs/generated.ts'
+import { anyFetching, anyPacks, anyWork } from './packs/generated.ts'
 import { bag, bulk } from './packs/made.ts'
 
 const truck = { name: { en: 'truck', es: 'camión' }, volume: '2.5', payload: '1800' }
@@ -53,15 +53,17 @@ export function costTable(changes: Partial<RateTable> = {}): RateTable {
   }
 }
 
-/** Tables with shredded wood, and mostly stone, priced by cost, generated packs and work, tiers or none. */
+/** Tables with shredded wood, and mostly stone and compost, priced by cost, generated packs and work, tiers or none. */
 export const anyCostTable: fc.Arbitrary<RateTable> = fc
-  .tuple(anyPacks, anyWork, fc.boolean(), fc.constantFrom('0', '75'), fc.boolean())
-  .map(([packs, work, stoneToo, minimumCharge, tiers]) => {
-    const table = testTable({ ...work, minimumCharge, step: '0.01' })
+  .tuple(anyPacks, anyWork, anyFetching, fc.boolean(), fc.constantFrom('0', '75'), fc.boolean(), anyPacks)
+  .map(([packs, work, fetching, stoneToo, minimumCharge, tiers, compostPacks]) => {
+    const table = testTable({ ...work, fetching, minimumCharge, step: '0.01' })
     const priced = {
       ...table,
       finishes: table.finishes.map(finish => {
         if (finish.slug === 'shredded-wood') return { ...finish, pricedBy: 'cost' as const, packs }
+        if (finish.slug === 'compost' && stoneToo)
+          return { ...finish, pricedBy: 'cost' as const, packs: compostPacks }
         if (finish.slug === 'stone' && stoneToo)
           return { ...finish, pricedBy: 'cost' as const, materialCost: '48.5' }
         return finish

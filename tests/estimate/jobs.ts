@@ -39,6 +39,8 @@ export function testTable(changes: Partial<RateTable> = {}, units: RateTable['un
   const [edging, weeding] = starterExtras(units)
   return {
     ...starterTable(units),
+    // What the tests expect was worked out by hand with each material fetched by itself.
+    fetching: { together: 'each', mixed: false },
     finishes: starterFinishes(units).map(finish => {
       const [lower, upper] = rates[finish.slug]!
       return { ...finish, ...BY_VOLUME, name: names[finish.slug]!, rates: [{ lower, upper }] }

@@ -101,6 +101,10 @@ describe('what is too uncertain is refused beside the field', () => {
       [],
     ],
     [{ shape: 'ring', sizes: { outer: '20', inner: '16' }, measuredBy: 'tape' }, []],
+    [
+      { shape: 'two-arms', sizes: { length: '5', width: '3', armLength: '9', armWidth: '5.1' } },
+      ['beds.0.sizes.armWidth fault.arm-width'],
+    ],
     [{ sizes: { length: '1-60', width: '5' }, planted: 'full' }, ['beds.0.sizes.length fault.too-unsure']],
     [
       {

@@ -143,10 +143,6 @@ describe('faults', () => {
     [{ sizes: { length: Number.NaN, width: 5 } }, ['beds.0.sizes.length fault.length-unreadable']],
     [{ sizes: { length: -20, width: 5 } }, ['beds.0.sizes.length fault.length-not-positive']],
     [{ shape: 'ring', sizes: { outer: '5', inner: '5' } }, ['beds.0.sizes.inner fault.ring-inner']],
-    [
-      { shape: 'two-arms', sizes: { length: '5', width: '3', armLength: '9', armWidth: '5.1' } },
-      ['beds.0.sizes.armWidth fault.arm-width'],
-    ],
     [{ shape: 'sides', sizes: { a: '3', b: '9', c: '5' } }, ['beds.0.sizes.b fault.sides']],
     [{ shape: 'sides', sizes: { a: '3', b: '8', c: '5' } }, ['beds.0.sizes.b fault.sides']],
     [{ shape: 'sides', sizes: { a: '10', b: '10', c: '17.1' } }, ['beds.0.sizes.c fault.sides-flat']],

@@ -62,6 +62,15 @@ test('a visit that was called off meanwhile is written of no more', async () => 
   expect(await letterOf('visit-set')).toBeNull()
 })
 
+test('a visit whose time has come is written of no more', async () => {
+  const { id } = await sendRequest(app)
+  await setVisit(app.deps, ownerId, id, Temporal.Instant.from('2026-03-04T20:30:00Z'))
+  app.setClock('2026-03-04T20:30:00Z')
+  expect(await letterOf('visit-set')).not.toBeNull()
+  app.setClock('2026-03-04T20:30:01Z')
+  expect(await letterOf('visit-set')).toBeNull()
+})
+
 test('a quote: the price, until when it holds, and the booking link, which opens', async () => {
   const { number } = await sendRequest(app, { told: THREE_YARDS })
   const { bookingPath } = await quoteRequest(app, number)

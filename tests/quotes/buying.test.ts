@@ -19,14 +19,37 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
-it('the price shows the cheapest way to buy, the next against it, and what is too heavy', async () => {
+async function wordsOf(path: string): Promise<string> {
+  const page = await owner.get(path)
+  return page.text.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+}
+
+it('the price shows the cheapest way to buy, the next against it, all trips, and what is too heavy', async () => {
   const { number } = await sendThreeYards(app)
-  const page = await owner.get(`/queue/${number}/quote`)
-  const words = page.text.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+  const words = await wordsOf(`/queue/${number}/quote`)
   // 3 yd³ loose at an invented 32; 81 ft³ are 41 bags of 2 ft³ at an invented 4. At 1,000 lb a yd³ wet, 1,500 lb are 1.5 yd³
   // a trip.
   expect(words).toContain(
+    'Shredded hardwood mulch: bulk, picked up $96.00. Next best: bag, picked up, $68.00 more 3',
+  )
+  expect(words).toContain('Picking up all of it $0.00 2 trips')
+  expect(words).toContain('on the truck weighs about 2,500 lb wet. The limit is 1,500 lb.')
+})
+
+it('the worksheet tells how all of it rides', async () => {
+  const { number } = await sendThreeYards(app)
+  const words = await wordsOf(`/queue/${number}/worksheet`)
+  expect(words).toContain('Shredded hardwood mulch: 3 yd³ × 1,000 lb when wet = 3,000 lb')
+  expect(words).toContain('A load holds 2.5 yd³ and 1,500 lb on the truck')
+  expect(words).toContain('2 trips × $0.00 = $0.00')
+})
+
+it('where each material is fetched by itself, its trips stand with it', async () => {
+  const { number } = await sendThreeYards(app)
+  await changeRates(app, body => ({ ...body, fetching: { together: 'each', mixed: false } }))
+  const words = await wordsOf(`/queue/${number}/quote`)
+  await changeRates(app, body => ({ ...body, fetching: { together: 'all', mixed: true } }))
+  expect(words).toContain(
     'Shredded hardwood mulch: bulk, picked up $96.00 with 2 trips. Next best: bag, picked up, $164.00 3',
   )
-  expect(words).toContain('on the truck weighs about 2,500 lb wet. The limit is 1,500 lb.')
 })

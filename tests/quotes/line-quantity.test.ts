@@ -31,6 +31,8 @@ test('what is sold by the bale, the ton or its area is told in these', () => {
   expect(lineQuantity(sold('ton', '1'), table, 'en')).toBe('1 ton at $14.00')
   expect(lineQuantity(sold('tonne', '2.5'), table, 'es')).toBe('2.5 toneladas a $14.00')
   const finishes = table.finishes.map(one => ({ ...one, saleUnit: 'area' as const, soldDepth: '2' }))
-  expect(lineQuantity(sold('ft2'), { ...table, finishes }, 'en')).toBe('30 square feet at 2 in at $14.00')
-  expect(lineQuantity(sold('ft2'), { ...table, finishes }, 'es')).toBe('30 pies cuadrados a 2 pulg a $14.00')
+  expect(lineQuantity(sold('ft2'), { ...table, finishes }, 'en')).toBe('30 square feet, 2 in deep at $14.00')
+  expect(lineQuantity(sold('ft2'), { ...table, finishes }, 'es')).toBe(
+    '30 pies cuadrados de 2 pulg de grosor a $14.00',
+  )
 })

@@ -111,7 +111,7 @@ function finishCautions(job: Job, quantities: JobQuantities, table: RateTable): 
   return finishesOf(job, table).flatMap((finish, index) =>
     finish.cautions.map((code): Noted => {
       if (code !== 'payload' || finish.densityWet === null) return { code, params: {} }
-      return { code, params: { weight: showWeight(toOrder[index]!.volume.times(finish.densityWet), table) } }
+      return { code, params: { weight: showWeight(toOrder[index]!.need.times(finish.densityWet), table) } }
     }),
   )
 }

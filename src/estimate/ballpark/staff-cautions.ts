@@ -45,20 +45,24 @@ function payloadOf({ finish, need, buying }: Bought, table: RateTable): StaffNot
 }
 
 function liftingOf({ finish, buying }: Bought, table: RateTable): StaffNoted[] {
-  const pack = buying?.taken.way?.pack
-  const weight = pack && packWeight(pack, finish, table)
   const limit = limitOf(table)
-  if (!weight || limit === null || weight.lte(limit)) return []
-  const about = `${finish.name.en}, ${pack.name.en}`
-  return [{ code: 'lifting', params: { weight: showWeight(weight, table) }, about }]
+  return packsOf(buying).flatMap(pack => {
+    const weight = packWeight(pack, finish, table)
+    if (!weight || limit === null || weight.lte(limit)) return []
+    const about = `${finish.name.en}, ${pack.name.en}`
+    return [{ code: 'lifting', params: { weight: showWeight(weight, table) }, about }]
+  })
 }
 
 function pileOf({ finish, buying }: Bought): StaffNoted[] {
-  const kind = buying?.taken.way?.pack.kind
-  const isLoose = kind === 'bulk' || kind === 'weighed'
+  const isLoose = packsOf(buying).some(({ kind }) => kind === 'bulk' || kind === 'weighed')
   return isLoose && finish.cautions.includes('pile')
     ? [{ code: 'pile', params: {}, about: finish.name.en }]
     : []
+}
+
+function packsOf(buying: Bought['buying']) {
+  return buying?.taken.parts.flatMap(({ way }) => (way ? [way.pack] : [])) ?? []
 }
 
 const PER_KG = new Decimal('0.45359237')

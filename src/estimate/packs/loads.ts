@@ -1,6 +1,5 @@
-import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, sumOf } from '../../lib/decimal.ts'
 import type { Carrier } from '../table/rate-table.ts'
-import { wholeSteps } from './whole-steps.ts'
 
 /** How much of a material one trip carries, in yd³|m³: of each carrier its level load, or what its payload allows. */
 export function tripVolume(carriers: Carrier[], density: string | null): Decimal | null {
@@ -8,13 +7,6 @@ export function tripVolume(carriers: Carrier[], density: string | null): Decimal
   return sumOf(
     carriers.map(carrier => Decimal.min(carrier.volume, byPayload(carrier, density) ?? carrier.volume)),
   )
-}
-
-/** How many trips fetch a volume in yd³|m³; one for any volume where the owner hasn't said what a trip carries. */
-export function tripsFor(volume: Decimal, carriers: Carrier[], density: string | null): Decimal {
-  if (volume.lte(0)) return zero
-  const each = tripVolume(carriers, density)
-  return each ? wholeSteps(volume.div(each)) : new Decimal(1)
 }
 
 /** A carrier that a level load of a material is too heavy for; weight and payload in lb|kg. */

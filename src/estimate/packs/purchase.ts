@@ -40,7 +40,8 @@ function unitsAtLeast(pack: Pack | ExtraPack, quotient: Decimal): Decimal {
   return wholeSteps(units.div(pack.step)).times(pack.step)
 }
 
-function bought(way: Way, units: Decimal, contents: Decimal, upToBreak: boolean): Purchase {
+/** What so many units come to; contents is what one gives. */
+export function bought(way: Way, units: Decimal, contents: Decimal, upToBreak: boolean): Purchase {
   const { pack } = way
   const each = new Decimal(pack.prices.findLast(({ from }) => units.gte(from))!.each)
   const stakes = pack.kind === 'piece' ? new Decimal(pack.stakes).times(pack.stakeEach) : zero

@@ -1,25 +1,21 @@
-import { type Decimal, one, sumOf, zero } from '../../lib/decimal.ts'
+import { type Decimal, one, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import { allowanceOf, type JobQuantities } from '../job/quantities.ts'
-import type { Extra, Finish, RateTable } from '../table/rate-table.ts'
+import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { type Buying, buyFinish, buyForExtra, type Offer } from './offers.ts'
+import { type Bought, buyTogether, type Need } from './buy-together.ts'
+import { type Buying, buyForExtra, type Offer } from './offers.ts'
 
 /** What a job has to buy: of each finish in yd³|m³ to order, of extras with something to buy in their own unit. */
-export interface Shopping {
-  finishes: { finish: Finish; need: Decimal; buying: Buying | null }[]
+export interface Shopping extends Bought {
   extras: { extra: Extra; need: Decimal; buying: Buying }[]
 }
 
-/** Buys for all beds of a job together, finish by finish. */
+/** Buys for all beds of a job together. */
 export function shoppingFor(job: Job, quantities: JobQuantities, table: RateTable): Shopping {
   return {
-    finishes: volumesToOrder(quantities, table).map(({ finish, volume }) => ({
-      finish,
-      need: volume,
-      buying: buyFinish(finish, volume, table),
-    })),
+    ...boughtFor(quantities, table),
     extras: extrasOf(job, table).flatMap(extra => {
       if (extra.packs.length === 0) return []
       const { units } = extraQuantity(extra, job, quantities, table)
@@ -29,12 +25,54 @@ export function shoppingFor(job: Job, quantities: JobQuantities, table: RateTabl
   }
 }
 
+interface Kept {
+  table: RateTable
+  all?: Bought
+  byCost?: Bought
+}
+
+// Both a price and what is bought for it ask for them.
+const known = new WeakMap<JobQuantities, Kept>()
+
+function keptFor(quantities: JobQuantities, table: RateTable): Kept {
+  const last = known.get(quantities)
+  if (last?.table === table) return last
+  const kept = { table }
+  known.set(quantities, kept)
+  return kept
+}
+
+function boughtFor(quantities: JobQuantities, table: RateTable): Bought {
+  const kept = keptFor(quantities, table)
+  kept.all ??= buyTogether(volumesToOrder(quantities, table), table)
+  return kept.all
+}
+
+/**
+ * What buying a finish that is priced by its cost and its part of the fetching come to in its price, in money: as it is
+ * bought with all others of its kind alone, so that more of a finish with rates of its own never makes it cheaper.
+ */
+export function boughtToPrice(slug: string, quantities: JobQuantities, table: RateTable): Decimal {
+  const kept = keptFor(quantities, table)
+  kept.byCost ??= quantities.finishes.every(isByCost)
+    ? boughtFor(quantities, table)
+    : buyTogether(volumesToOrder(quantities, table).filter(isByCost), table)
+  const { buying, fetching } = kept.byCost.finishes.find(({ finish }) => finish.slug === slug)!
+  if (buying === null) return zero
+  const { material, delivery, purchaseTax } = buying.taken
+  return material.plus(delivery).plus(purchaseTax).plus(fetching)
+}
+
+function isByCost({ finish }: { finish: { pricedBy: string } }): boolean {
+  return finish.pricedBy === 'cost'
+}
+
 /** What to order of each finish, in yd³|m³: the volume in place and the allowance for settling and loss. */
-export function volumesToOrder(quantities: JobQuantities, table: RateTable) {
+export function volumesToOrder(quantities: JobQuantities, table: RateTable): Need[] {
   const { volumesPerBulk } = unitSystem(table.units)
   return quantities.finishes.map(({ finish, inPlace }) => ({
     finish,
-    volume: inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk),
+    need: inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk),
   }))
 }
 
@@ -42,9 +80,4 @@ export function volumesToOrder(quantities: JobQuantities, table: RateTable) {
 export function offersTaken({ finishes, extras }: Shopping): Offer[] | null {
   const all = [...finishes, ...extras].map(({ buying }) => buying?.taken ?? null)
   return all.every(offer => offer !== null) ? all : null
-}
-
-/** How many trips fetch what is collected. */
-export function tripsOf({ finishes }: Shopping): Decimal {
-  return sumOf(finishes.map(({ buying }) => buying?.taken.trips ?? zero))
 }

@@ -1,12 +1,11 @@
 import { Decimal, middleOf, one, sumOf, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { type Factor, type Factors, factor } from '../job/factors.ts'
-import { allowanceOf, type FinishQuantities, type JobQuantities } from '../job/quantities.ts'
+import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import { driveTo, truckUnits } from '../labor/coming.ts'
 import { laborHourCost } from '../labor/labor-hour.ts'
 import { hoursOf, tasksOf } from '../labor/tasks.ts'
-import { buyFinish } from '../packs/offers.ts'
-import { shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { boughtToPrice, shoppingFor } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 
@@ -22,15 +21,9 @@ export function priceFactor(table: Pick<RateTable, 'costPlus' | 'costs'>): Decim
 }
 
 /** How the price of a finish comes about by what buying it and laying it cost, at the middle of every rate. */
-export function priceByCost(quantities: FinishQuantities, table: RateTable): Factors {
-  const { finish, inPlace } = quantities
-  const { volumesPerBulk } = unitSystem(table.units)
-  const need = inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk)
-  const bought = buyFinish(finish, need, table)?.taken.total ?? zero
-  return plus(
-    [[factor(bought, 'money', { is: 'bought' })], [layingHours(quantities, table), hourOf(table)]],
-    table,
-  )
+export function priceByCost(finish: FinishQuantities, quantities: JobQuantities, table: RateTable): Factors {
+  const bought = factor(boughtToPrice(finish.finish.slug, quantities, table), 'money', { is: 'bought' })
+  return plus([[bought], [layingHours(finish, table), hourOf(table)]], table)
 }
 
 /**
@@ -77,7 +70,7 @@ function truckOf(job: Job, quantities: JobQuantities, table: RateTable): Factor[
 }
 
 function allTasks(job: Job, quantities: JobQuantities, table: RateTable) {
-  return tasksOf(job, quantities, tripsOf(shoppingFor(job, quantities, table)), table)
+  return tasksOf(job, quantities, shoppingFor(job, quantities, table).trips, table)
 }
 
 function layingHours({ slowed }: FinishQuantities, table: RateTable): Factor {

@@ -3,7 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import { truckUnits } from '../labor/coming.ts'
-import { offersTaken, type Shopping, tripsOf } from '../packs/shopping.ts'
+import { offersTaken, type Shopping } from '../packs/shopping.ts'
 import { crewOf, type Worker, wageCost } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
 
@@ -35,7 +35,7 @@ export function costOf(
     purchaseTax: sumOf(offers.map(offer => offer.purchaseTax)),
     delivery: sumOf(offers.map(offer => offer.delivery)),
     labor: sumOf(laborCosts(laborHours, table).map(({ wages, onTop }) => wages.plus(onTop))),
-    truck: tripsOf(shopping)
+    truck: shopping.trips
       .times(costs.truckPerTrip)
       .plus(costs.truckPerJob)
       .plus(truckUnits(laborHours, job.postcode, table).times(costs.truckEach)),

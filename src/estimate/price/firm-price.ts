@@ -3,7 +3,7 @@ import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { type Terms, termsTold } from '../job/terms.ts'
 import { hoursOf, type Task, tasksOf } from '../labor/tasks.ts'
-import { type Shopping, shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { type Shopping, shoppingFor } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { asSold, soldIn } from '../table/sold.ts'
 import { type TaxableLine, type TaxDue, taxesOf, taxOn } from '../tax/tax-on.ts'
@@ -41,7 +41,7 @@ export function workOutPrice(job: Job, rates: RateTable, terms: Terms = termsTol
   const lines = priceLines(job, quantities, table, terms)
   const paid = withTax(lines, job.postcode, terms, table)
   const shopping = shoppingFor(job, quantities, table)
-  const laborHours = tasksOf(job, quantities, tripsOf(shopping), table)
+  const laborHours = tasksOf(job, quantities, shopping.trips, table)
   const laborHoursTotal = hoursOf(laborHours)
   const costs = costOf(job, quantities, shopping, laborHoursTotal, table)
   const earnings = costs && earningsOf(new Decimal(paid.net), costs, laborHoursTotal)

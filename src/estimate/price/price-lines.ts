@@ -61,7 +61,9 @@ export function totalOf(lines: { amount: string }[]): Decimal {
 function dressedLines(quantities: JobQuantities, table: RateTable): PriceLine[] {
   const tier = tierOf(quantities, table)
   return quantities.finishes.map(finish =>
-    finish.finish.pricedBy === 'cost' ? lineByCost(finish, table) : lineByRate(finish, tier, table),
+    finish.finish.pricedBy === 'cost'
+      ? lineByCost(finish, quantities, table)
+      : lineByRate(finish, tier, table),
   )
 }
 
@@ -78,13 +80,13 @@ function lineByRate({ finish, inPlace }: FinishQuantities, tier: number, table: 
   }
 }
 
-function lineByCost(finish: FinishQuantities, table: RateTable): PriceLine {
+function lineByCost(finish: FinishQuantities, quantities: JobQuantities, table: RateTable): PriceLine {
   return {
     kind: 'finish',
     slug: finish.finish.slug,
     quantity: quantityOf(amountSold(finish.inPlace, finish.finish, table)),
     rate: null,
-    ...worth(priceByCost(finish, table)),
+    ...worth(priceByCost(finish, quantities, table)),
   }
 }
 

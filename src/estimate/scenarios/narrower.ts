@@ -2,7 +2,7 @@ import type { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
 import type { Method } from '../job/methods/method.ts'
 import type { RateTable } from '../table/rate-table.ts'
-import { type Spread, shownRange } from './range.ts'
+import { type Spread, type SpreadOf, shownRange } from './range.ts'
 import type { Change } from './scenario-beds.ts'
 
 /** What would narrow the range most: the bed's index, and the range it would leave; for a visit all null. */
@@ -24,7 +24,7 @@ interface Candidate extends Change {
 export function whatWouldNarrow(
   job: Job,
   told: Spread,
-  spreadOf: (change: Change) => Spread,
+  spreadOf: SpreadOf,
   { likely, factor }: { likely: Decimal; factor: Decimal },
   table: RateTable,
   method: Method,
@@ -35,10 +35,15 @@ export function whatWouldNarrow(
     return Math.max(high, cents) - Math.min(low, cents)
   }
   if (candidates.length === 0 || width(told) === 0) return null
-  const tried = candidates.map(({ what, ...change }) => ({ what, bed: change.bed, spread: spreadOf(change) }))
-  const best = tried.reduce((a, b) => (width(b.spread) < width(a.spread) ? b : a))
-  if (width(best.spread) > 0.9 * width(told)) return { what: 'visit', bed: null, low: null, high: null }
-  return { what: best.what, bed: best.bed, ...shownRange(best.spread, likely, table, factor, method) }
+  const tried = candidates.map(({ what, ...change }) => ({
+    what,
+    change,
+    about: width(spreadOf(change, true)),
+  }))
+  const { what, change } = tried.reduce((a, b) => (b.about < a.about ? b : a))
+  const spread = spreadOf(change)
+  if (width(spread) > 0.9 * width(told)) return { what: 'visit', bed: null, low: null, high: null }
+  return { what, bed: change.bed, ...shownRange(spread, likely, table, factor, method) }
 }
 
 function candidatesOf(bed: Bed, index: number, table: RateTable, method: Method): Candidate[] {

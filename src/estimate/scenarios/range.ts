@@ -15,9 +15,12 @@ export interface Spread {
   high: number
 }
 
+/** Gives the spread of a job, as told or with one figure changed; about, where that will do to compare changes. */
+export type SpreadOf = (change?: Change, about?: boolean) => Spread
+
 /**
- * Gives the spread of a job, as told or with one figure changed; what doesn't change is worked out once. taxFactor is
- * what a tax that the range has in it makes of a price.
+ * Gives the spreads of a job; what doesn't change is worked out once. taxFactor is what a tax that the range has in it makes
+ * of a price.
  */
 export function spreadsOf(
   job: Job,
@@ -25,7 +28,7 @@ export function spreadsOf(
   table: RateTable,
   taxFactor = 1,
   method = newestMethod,
-): (change?: Change) => Spread {
+): SpreadOf {
   const made = points()
   const depthsOf = depthsOver(made)
   const pricing = pricingOf(job, quantities, table, made, taxFactor)
@@ -34,9 +37,9 @@ export function spreadsOf(
   const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))
   const inPlace = (finish: ScenarioFinish) => known.get(finish) ?? finishVolumes(finish, made, depthsOf)
   const slowed = (finish: ScenarioFinish) => slowedVolumes(finish, inPlace(finish), made, depthsOf)
-  return change => {
+  return (change, about) => {
     const finishes = change ? withChange(told, change) : told
-    const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed })
+    const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed }, about)
     const low = ranked(prices, left)
     return { low, high: ranked(prices, SCENARIOS - 1 - left, left) }
   }

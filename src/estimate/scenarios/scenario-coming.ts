@@ -2,7 +2,7 @@ import type { Job } from '../job/bed.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import { driveTo } from '../labor/coming.ts'
 import { laborHourCost } from '../labor/labor-hour.ts'
-import { shoppingFor, tripsOf } from '../packs/shopping.ts'
+import { shoppingFor } from '../packs/shopping.ts'
 import { dependsOnHours, priceFactor } from '../price/cost-plus.ts'
 import { crewOf } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
@@ -28,7 +28,7 @@ export function comingPrices(
   if (!dependsOnHours(job, table)) return null
   const spread = rateOf(table.labor.spread)
   const extras = scenarioExtras(job, table, points, extra => extra.laborHours)
-  const trips = tripsOf(shoppingFor(job, quantities, table)).toNumber()
+  const trips = shoppingFor(job, quantities, table).trips.toNumber()
   const [trip, setUp] = [rateOf(table.labor.trip, trips), rateOf(table.labor.setUp)]
   const around = points.rate.map(stand => trip.lower + trip.gap * stand + setUp.lower + setUp.gap * stand)
   const costOf = comingCost(job.postcode, table)

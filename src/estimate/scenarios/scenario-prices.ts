@@ -6,15 +6,14 @@ import { type InstalledPrices, installedPrices } from './installed-prices.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { type ComingPrices, comingPrices } from './scenario-coming.ts'
-import { type PriceByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
+import { type PricesByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
 
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
   installed: InstalledPrices
-  /** By slug, the finishes that are priced by their cost. */
-  byCost: Map<string, PriceByCost>
-  setUps: Float64Array | null
+  /** What the finishes that are priced by their cost come to, and setting up for them; null without any. */
+  byCost: { prices: PricesByCost; setUps: Float64Array } | null
   /** Null too where it doesn't hang on how long the beds take. */
   coming: ComingPrices | null
   travel: number
@@ -36,8 +35,10 @@ export function pricingOf(
   const byCost = finishes.filter(({ pricedBy }) => pricedBy === 'cost')
   return {
     installed: installedPrices(byRate, table, points),
-    byCost: new Map(byCost.map(finish => [finish.slug, pricesByCost(finish, table, points)])),
-    setUps: byCost.length > 0 ? setUpsByCost(table, points) : null,
+    byCost:
+      byCost.length > 0
+        ? { prices: pricesByCost(byCost, table, points), setUps: setUpsByCost(table, points) }
+        : null,
     coming: byCost.length > 0 ? comingPrices(job, quantities, table, points) : null,
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
@@ -46,17 +47,18 @@ export function pricingOf(
   }
 }
 
-/** The price of every scenario in cents. */
+/** The price of every scenario in cents; about, where that will do to compare changes. */
 export function scenarioPrices(
   finishes: ScenarioFinish[],
   pricing: Pricing,
   points: Points,
   volumesOf: VolumesOf,
+  about = false,
 ): Float64Array {
   const { travel, minimum, taxFactor } = pricing
   const byRate = finishes.filter(({ finish }) => finish.pricedBy === 'rate')
   const installed = pricing.installed(byRate.map(volumesOf.inPlace))
-  const prices = otherPrices(finishes, pricing, points, volumesOf)
+  const prices = otherPrices(finishes, pricing, points, volumesOf, about)
   for (let point = 0; point < SCENARIOS; point++) {
     const price = Math.max(installed[point]! + prices[point]! + travel, minimum)
     prices[point] = Math.round(Math.round(price * 100) * taxFactor)
@@ -70,11 +72,17 @@ function otherPrices(
   pricing: Pricing,
   points: Points,
   volumesOf: VolumesOf,
+  about: boolean,
 ): Float64Array {
   const prices = extraPrices(pricing.extras, finishes, points, volumesOf.inPlace)
-  const parts = finishes.flatMap(one => pricing.byCost.get(one.finish.slug)?.(one, volumesOf) ?? [])
-  const coming = pricing.coming?.(finishes, volumesOf)
-  for (const part of [...parts, pricing.setUps, coming]) {
+  if (pricing.byCost === null) return prices
+  const { prices: pricesOf, setUps } = pricing.byCost
+  const byCost = pricesOf(
+    finishes.filter(({ finish }) => finish.pricedBy === 'cost'),
+    volumesOf,
+    about,
+  )
+  for (const part of [byCost, setUps, pricing.coming?.(finishes, volumesOf)]) {
     if (!part) continue
     for (let point = 0; point < SCENARIOS; point++) prices[point]! += part[point]!
   }

@@ -4,7 +4,6 @@ import {
   figure,
   figureOrNone,
   INVENTED,
-  nameOf,
   type Source,
   share,
   shareOrNone,
@@ -140,18 +139,6 @@ export const person = z.object({
   burden: shareOrNone('burden', 'Payroll taxes and insurance on top', {
     meaning: 'Empty: the same as for everybody.',
     ...hand,
-  }),
-})
-
-/** What a trip carries: the truck’s bed, and a trailer where there is one. volume in yd³|m³ level, payload in lb|kg. */
-export const carrier = z.object({
-  name: nameOf({ secret: true }),
-  volume: figure('volume', 'Filled level, it holds', { unit: '{bulk}', above: 0, secret: true }),
-  payload: figureOrNone('payload', 'It can carry, at most', {
-    unit: '{weight}',
-    above: 0,
-    meaning: 'Empty: not known.',
-    secret: true,
   }),
 })
 

@@ -1,7 +1,8 @@
-import { Decimal, one } from '../../lib/decimal.ts'
+import { Decimal, one, zero } from '../../lib/decimal.ts'
 import { allowanceOf, type FinishQuantities } from '../job/quantities.ts'
+import type { FinishBought } from '../packs/buy-together.ts'
 import { tooHeavy, tripVolume } from '../packs/loads.ts'
-import type { Offer } from '../packs/offers.ts'
+import type { Offer, Part } from '../packs/offers.ts'
 import type { Shopping } from '../packs/shopping.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
@@ -9,11 +10,9 @@ import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
 import { soldSteps } from './sold-steps.ts'
 
-type FinishToBuy = Shopping['finishes'][number]
-
 /** What is to be ordered of a finish, and every way to buy it with what it comes to; the one taken comes first. */
 export function finishBuyingSteps(
-  { finish, buying }: FinishToBuy,
+  { finish, buying }: FinishBought,
   { inPlace }: FinishQuantities,
   table: RateTable,
   f: Figures,
@@ -25,11 +24,12 @@ export function finishBuyingSteps(
   const sold = soldSteps(volume, finish, table, f)
   const order = `To order: ${f.volume(inPlace)}${more}${sold === '' ? '' : `;${sold}`}`
   if (buying === null) return [order, 'What it costs to buy isn’t known.']
-  const ways = [buying.taken, ...buying.others].map((offer, index) => {
-    const steps = offerSteps(offer, volume, finish, table, f)
-    return buying.others.length === 0 ? steps : `${index === 0 ? takenAs(finish) : 'Compared with'}: ${steps}`
+  const { taken, others } = buying
+  const ways = [taken, ...others].map((offer, index) => {
+    const steps = `${offerSteps(offer, volume, table, f)}${comesTo(offer, taken, finish, table, f)}`
+    return others.length === 0 ? steps : `${index === 0 ? takenAs(finish) : 'Compared with'}: ${steps}`
   })
-  return [order, ...ways, ...heavyLoads(finish, buying.taken, table, f)]
+  return [order, ...ways, ...heavyLoads(finish, taken, table, f)]
 }
 
 /** The same for what an extra needs. */
@@ -39,11 +39,12 @@ export function extraBuyingSteps(
   f: Figures,
 ): string[] {
   return [buying.taken, ...buying.others].map((offer, index) => {
-    const { pack } = offer.way!
+    const [part] = offer.parts as [Part]
+    const { pack } = part.way!
     const each = contentsOf(pack, unitSystem(table.units))
     const sized = pack.kind === 'roll' ? f.area : f.length
     const units = `${sized(need)} ÷ ${sized(each)} = ${f.plain(need.div(each))}`
-    return `${index === 0 ? '' : 'Compared with: '}${units}, so ${unitsInWords(offer, f)}; ${goods(offer, f)}`
+    return `${index === 0 ? '' : 'Compared with: '}${units}, so ${unitsInWords(part, f)}; ${goods(part, offer.purchaseTax, f)}`
   })
 }
 
@@ -51,16 +52,36 @@ function takenAs({ pinned }: Finish): string {
   return pinned === null ? 'Chosen as the cheapest' : 'Chosen by you'
 }
 
-function offerSteps(offer: Offer, volume: Decimal, finish: Finish, table: RateTable, f: Figures): string {
-  if (offer.way === null)
-    return `${f.bulk(offer.units)} × ${f.money(offer.each)} = ${f.money(offer.material)}`
-  const { pack, delivered } = offer.way
-  const parts = [
-    `${packSteps(pack as Pack, volume, table, f)}, so ${unitsInWords(offer, f)}`,
-    goods(offer, f),
-    ...(delivered ? [] : [tripSteps(offer, finish, table, f)]),
-  ]
-  return `${parts.join('; ')}; ${f.money(offer.total.toDecimalPlaces(2))} in all`
+function offerSteps({ parts, purchaseTax }: Offer, volume: Decimal, table: RateTable, f: Figures): string {
+  const [first, rest] = parts as [Part, Part?]
+  if (first.way === null)
+    return `${f.bulk(first.units)} × ${f.money(first.each)} = ${f.money(first.material)}`
+  const { pack } = first.way
+  if (rest === undefined)
+    return `${packSteps(pack as Pack, volume, table, f)}, so ${unitsInWords(first, f)}; ${goods(first, purchaseTax, f)}`
+  const { volumesPerBulk } = unitSystem(table.units)
+  const left = volume.minus(first.contents.times(volumesPerBulk))
+  return [
+    `${f.bulk(volume.div(volumesPerBulk))}, of which ${f.bulk(first.contents)} as ${unitsInWords(first, f)}`,
+    goods(first, zero, f),
+    `the rest ${packSteps(rest.way!.pack as Pack, left, table, f)}, so ${unitsInWords(rest, f)}`,
+    goods(rest, purchaseTax, f),
+  ].join('; ')
+}
+
+// Where each finish is fetched by itself, its trips and its sum; else what another way would add to the whole job.
+function comesTo(offer: Offer, taken: Offer, finish: Finish, table: RateTable, f: Figures): string {
+  if (offer.parts[0]!.way === null) return ''
+  if (table.fetching.together === 'each') {
+    const delivered = offer.parts.every(({ way }) => way!.delivered)
+    const fetched = delivered ? '' : `; ${tripSteps(offer, finish, table, f)}`
+    return `${fetched}; ${f.money(offer.total.toDecimalPlaces(2))} in all`
+  }
+  if (offer === taken) return ''
+  const more = offer.total.minus(taken.total).toDecimalPlaces(2)
+  const trips = offer.trips.minus(taken.trips)
+  const way = trips.isZero() ? '' : `, with ${f.trips(trips.abs())} ${trips.gt(0) ? 'more' : 'fewer'}`
+  return `; ${f.money(more.abs())} ${more.isNeg() ? 'less' : 'more'} in all${way}`
 }
 
 function packSteps(pack: Pack, volume: Decimal, table: RateTable, f: Figures): string {
@@ -84,14 +105,14 @@ function packSteps(pack: Pack, volume: Decimal, table: RateTable, f: Figures): s
   }
 }
 
-function unitsInWords({ units, way, upToBreak }: Offer, f: Figures): string {
+function unitsInWords({ units, way, upToBreak }: Part, f: Figures): string {
   const { pack, delivered } = way!
   const least = Number(pack.least) > 0 && units.eq(pack.least) ? ', the smallest order' : ''
   const why = upToBreak ? ', up to where it gets cheaper' : least
   return `${f.plain(units)} × ${pack.name.en}${why}, ${delivered ? 'delivered' : 'picked up'}`
 }
 
-function goods({ units, each, material, delivery, purchaseTax, way }: Offer, f: Figures): string {
+function goods({ units, each, material, delivery, way }: Part, purchaseTax: Decimal, f: Figures): string {
   const pack: Pack | ExtraPack = way!.pack
   const stakes =
     pack.kind === 'piece' && Number(pack.stakes) > 0
@@ -115,8 +136,8 @@ function tripSteps(
   return `${often}, ${f.money(fetching.toDecimalPlaces(2))}`
 }
 
-function heavyLoads(finish: Finish, { way }: Offer, table: RateTable, f: Figures): string[] {
-  if (way === null || way.delivered) return []
+function heavyLoads(finish: Finish, { parts }: Offer, table: RateTable, f: Figures): string[] {
+  if (parts.every(({ way }) => way === null || way.delivered)) return []
   return tooHeavy(table.carriers, finish.densityWet).map(
     ({ carrier, weight, payload }) =>
       `Careful: a level load on ${carrier.name.en} weighs about ${f.weight(weight)} wet. The limit is ${f.weight(payload)}. Go by the placard on the door.`,

@@ -2,13 +2,13 @@ import { Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { type Terms, termsTold } from '../job/terms.ts'
-import { tripsOf } from '../packs/shopping.ts'
 import { workOutPrice } from '../price/firm-price.ts'
 import { tableForJob } from '../price/job-table.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { bedSteps } from './bed-steps.ts'
 import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
+import { fetchingSteps } from './fetching-steps.ts'
 import { figuresOf } from './figures.ts'
 import { laborSteps } from './labor-steps.ts'
 import { priceSteps } from './price-steps.ts'
@@ -29,7 +29,8 @@ export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold
   const quantities = jobQuantities(job, table)
   const price = workOutPrice(job, table, terms)
   const { lines, tax, total, net, shopping } = price
-  const trips = tripsOf(shopping)
+  const { trips } = shopping
+  const fetching = fetchingSteps(shopping, table, f)
   return {
     beds: job.beds.map((bed, index) => bedSteps(bed, quantities.beds[index]!, table, f)),
     buying: [
@@ -41,6 +42,7 @@ export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold
         name: toBuy.extra.name.en,
         steps: extraBuyingSteps(toBuy, table, f),
       })),
+      ...(fetching.length > 0 ? [{ name: 'Picking up', steps: fetching }] : []),
     ],
     labor: laborSteps(job, quantities, trips, price.laborHours, table, f),
     price: priceSteps({ job, lines, tax, total, terms, table, figures: f }),

@@ -32,8 +32,8 @@ describe('whole packs', () => {
   it('never takes one more where the need is a whole number of packs', () => {
     for (let bags = 1; bags <= 2000; bags++) {
       const need = new Decimal(bags * 2).div(27)
-      expect(Number(buying(need, tableWith([bag()])).taken.units)).toBe(bags)
-      expect(Number(buying(need.plus('1e-9'), tableWith([bag()])).taken.units)).toBe(bags + 1)
+      expect(Number(buying(need, tableWith([bag()])).taken.parts[0]!.units)).toBe(bags)
+      expect(Number(buying(need.plus('1e-9'), tableWith([bag()])).taken.parts[0]!.units)).toBe(bags + 1)
     }
   })
 
@@ -58,9 +58,11 @@ describe('price breaks and delivery', () => {
     const fifteen = new Decimal(30).div(27)
     const sixteen = new Decimal(32).div(27)
     // 15 at 4 are 60, as 20 at 3 are; 16 at 4 would be 64.
-    expect(buying(fifteen, tableWith([bag({ prices: breaks })])).taken).toMatchObject({ upToBreak: false })
+    expect(buying(fifteen, tableWith([bag({ prices: breaks })])).taken.parts[0]).toMatchObject({
+      upToBreak: false,
+    })
     const { taken } = buying(sixteen, tableWith([bag({ prices: breaks })]))
-    expect([told(taken), taken.upToBreak]).toEqual([
+    expect([told(taken), taken.parts[0]!.upToBreak]).toEqual([
       'bag:collected 20 units, 60.00 + 0.00 + 0.00 tax, 1 trips',
       true,
     ])
@@ -120,7 +122,7 @@ describe('ways to buy', () => {
 
   it('takes the pinned one whatever it costs, and shows it against the cheaper', () => {
     const { taken, others } = buying('2', tableWith(packs, {}, { pinned: 'bulk:delivered' }))
-    expect([taken, ...others].map(({ way }) => way!.key)).toEqual([
+    expect([taken, ...others].map(({ parts }) => parts[0]!.way!.key)).toEqual([
       'bulk:delivered',
       'bulk:collected',
       'bag:collected',
@@ -135,7 +137,7 @@ describe('ways to buy', () => {
     })
     // A trip is 1 h at 40 × 1.25 + 5, and 12 for the truck: 67, more than 60 for delivery.
     const { taken, others } = buying('2', table)
-    expect([taken, ...others].map(offer => [offer.way!.key, offer.total.toFixed(2)])).toEqual([
+    expect([taken, ...others].map(offer => [offer.parts[0]!.way!.key, offer.total.toFixed(2)])).toEqual([
       ['bulk:delivered', '124.00'],
       ['bulk:collected', '131.00'],
       ['bag:collected', '175.00'],

@@ -120,6 +120,12 @@ const finish = fc.record({
   pinned: fc.constantFrom(null, 'pack-0:collected', 'pack-0:delivered'),
 })
 
+/** How the finishes of a job ride, and whether loose material and bags are mixed. */
+export const anyFetching: fc.Arbitrary<RateTable['fetching']> = fc.record({
+  together: fc.constantFrom('all', 'apart', 'each'),
+  mixed: fc.boolean(),
+})
+
 /** A table whose first finish is bought in generated ways and fetched by generated carriers. */
 export const anyBuying: fc.Arbitrary<RateTable> = fc
   .tuple(anyPacks, anyWork, finish)

@@ -1,8 +1,10 @@
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
-import { buyerOf } from '../../../src/estimate/packs/cost-steps.ts'
-import type { Buying } from '../../../src/estimate/packs/offers.ts'
-import { tripCost } from '../../../src/estimate/packs/offers.ts'
+import { optionsFor } from '../../../src/estimate/packs/choices.ts'
+import { moneyIn, tripCost } from '../../../src/estimate/packs/money.ts'
+import type { Buying, Part } from '../../../src/estimate/packs/offers.ts'
+import { finderOf } from '../../../src/estimate/packs/together.ts'
+import { tripsOver } from '../../../src/estimate/packs/trips.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../../../src/estimate/table/pack.ts'
 import type { RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../../src/estimate/table/rate-table-schema.ts'
@@ -27,7 +29,8 @@ it('the tables that are generated are ones that the rate table takes', () => {
 it('never falls short, and is over by a step at most unless something cheaper or the least order says so', () => {
   fc.assert(
     fc.property(anyBuying, anyNeed, (table, need) => {
-      for (const { way, units, contents, upToBreak } of every(buying(need, table))) {
+      for (const { parts } of every(buying(need, table))) {
+        const [{ way, units, contents, upToBreak }] = parts as [Part]
         const { pack } = way!
         const each = contentsOf(pack, unitSystem('us')).times(pack.step)
         const over = contents.minus(need)
@@ -56,7 +59,7 @@ it('what is taken is the cheapest of all, or the pinned one', () => {
     fc.property(anyBuying, anyNeed, (table, need) => {
       const all = buying(need, table)
       const [{ pinned }] = table.finishes as [RateTable['finishes'][number]]
-      if (pinned) expect(all.taken.way!.key).toBe(pinned)
+      if (pinned) expect(all.taken.parts[0]!.way!.key).toBe(pinned)
       else for (const other of all.others) expect(other.total.gte(all.taken.total)).toBe(true)
     }),
     runs,
@@ -67,8 +70,8 @@ it('no other number of units would have cost less, tried one by one', () => {
   fc.assert(
     fc.property(anyBuying, anyNeed, (table, need) => {
       const trip = tripCost(table).toNumber()
-      for (const { way, total } of every(buying(need, table))) {
-        const { pack, delivered } = way!
+      for (const { parts, total } of every(buying(need, table))) {
+        const { pack, delivered } = parts[0]!.way!
         const contents = contentsOf(pack, unitSystem('us')).toNumber()
         const step = Number(pack.step)
         for (let steps = 0; steps * step <= 140; steps++) {
@@ -106,7 +109,7 @@ it('more need never costs less, in any way and in the one taken', () => {
       const [before, after] = [buying(less, table), buying(more, table)]
       expect(after.taken.total.gte(before.taken.total)).toBe(true)
       for (const offer of every(before)) {
-        const same = every(after).find(({ way }) => way!.key === offer.way!.key)!
+        const same = every(after).find(({ parts }) => parts[0]!.way!.key === offer.parts[0]!.way!.key)!
         expect(same.total.gte(offer.total)).toBe(true)
       }
     }),
@@ -136,10 +139,13 @@ it('with a tax on purchases they agree to half a cent', () => {
 
 function expectAgreed(table: RateTable, needs: Decimal[], within: number): void {
   const trip = tripCost(table).toNumber()
-  const costOf = buyerOf(table.finishes[0]!, table)
+  const [finish] = table.finishes
+  const trips = tripsOver([finish!], table)
+  const options = optionsFor(finish!, 0, trips, { least: trip, most: trip }, table, moneyIn(table))
+  const find = finderOf(trips, table)
   for (const need of needs) {
     const exact = buying(need, table).taken.total.toNumber()
-    expect(Math.abs(costOf(need.toNumber(), trip) - exact)).toBeLessThanOrEqual(within)
+    expect(Math.abs(find([options(need.toNumber())], trip).total - exact)).toBeLessThanOrEqual(within)
   }
 }
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { tooHeavy, tripsFor, tripVolume } from '../../../src/estimate/packs/loads.ts'
+import { tooHeavy, tripVolume } from '../../../src/estimate/packs/loads.ts'
+import { countTrips, tripsOver } from '../../../src/estimate/packs/trips.ts'
 import type { Carrier } from '../../../src/estimate/table/rate-table.ts'
-import { Decimal } from '../../../src/lib/decimal.ts'
 import { bulk, buying, tableWith } from './made.ts'
 
 const carrier = (volume: string, payload: string | null, en = 'truck'): Carrier => ({
@@ -10,7 +10,9 @@ const carrier = (volume: string, payload: string | null, en = 'truck'): Carrier 
   payload,
 })
 const trips = (volume: string, carriers: Carrier[], density: string | null) =>
-  tripsFor(new Decimal(volume), carriers, density).toNumber()
+  countTrips(tripsOver([{ densityWet: density }], { ...tableWith([]), carriers }), [
+    { loose: Number(volume), packed: 0 },
+  ])
 
 // Volumes, payloads and weights here are invented.
 describe('a load', () => {

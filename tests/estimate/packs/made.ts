@@ -1,4 +1,5 @@
-import { buyFinish, type Offer } from '../../../src/estimate/packs/offers.ts'
+import { buyTogether } from '../../../src/estimate/packs/buy-together.ts'
+import type { Offer } from '../../../src/estimate/packs/offers.ts'
 import type { Bag, Bale, Bulk, Pack, Piece, Roll, Weighed } from '../../../src/estimate/table/pack.ts'
 import type { Extra, Finish, RateTable } from '../../../src/estimate/table/rate-table.ts'
 import { Decimal } from '../../../src/lib/decimal.ts'
@@ -67,13 +68,15 @@ export function tableWith(
 
 /** What is bought for a need in yd³ by the table's first finish. */
 export function buying(need: string | number | Decimal, table: RateTable) {
-  return buyFinish(table.finishes[0]!, new Decimal(need), table)!
+  const [finish] = table.finishes
+  return buyTogether([{ finish: finish!, need: new Decimal(need) }], table).finishes[0]!.buying!
 }
 
 /** An offer in words: 'bag:collected 14 units, 56.00 + 0.00 + 0.00 tax, 1 trips'. */
-export function told({ way, units, material, delivery, purchaseTax, trips }: Offer): string {
+export function told({ parts, material, delivery, purchaseTax, trips }: Offer): string {
   const money = [material, delivery, purchaseTax].map(amount => amount.toFixed(2))
-  return `${way?.key} ${units} units, ${money[0]} + ${money[1]} + ${money[2]} tax, ${trips} trips`
+  const ways = parts.map(({ way, units }) => `${way?.key} ${units} units`).join(' and ')
+  return `${ways}, ${money[0]} + ${money[1]} + ${money[2]} tax, ${trips} trips`
 }
 
 /** An extra for every bed, at no price and no hours until more is said. */

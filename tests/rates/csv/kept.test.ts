@@ -19,7 +19,10 @@ const NOW: Record<string, string> = {
 // Files as they were written, and a table as it was stored, before tables said `labor`.
 const kept: {
   files: Record<string, string>
-  table: { labour: object; cautions: object[]; format?: number }
+  table: { labour: object; cautions: { code: string }[]; format?: number } & Record<
+    'finishes' | 'extras',
+    { cautions: string[] }[]
+  >
 } = JSON.parse(readFileSync(join(import.meta.dirname, 'kept', 'files-2.json'), 'utf8'))
 
 const rowsOf = (csv: string): Record<string, string>[] => parse(csv, { bom: true, columns: true })
@@ -42,10 +45,17 @@ function withLater(older: Record<string, string>, now: Record<string, string>): 
 
 test('files that were taken out before are read as they were, and no file says labour', () => {
   const now = filesOf(fullTable())
-  const { cautions } = kept.table
+  const later = { shown: true, readBy: 'everyone', words: { en: null, es: null } }
+  const known = kept.table.cautions.map(caution => ({ ...caution, ...later }))
+  const wasKnown = (code: string) => kept.table.cautions.some(caution => caution.code === code)
+  const cautions = [...known, ...fullTable().cautions.filter(({ code }) => !wasKnown(code))]
+  const ticked = <Thing>(things: Thing[], list: 'finishes' | 'extras') =>
+    things.map((thing, index) => ({ ...thing, cautions: kept.table[list][index]!.cautions }))
+  const finishes = ticked(fullTable().finishes, 'finishes')
+  const extras = ticked(fullTable().extras, 'extras')
   expect(tableFromFiles(withLater(kept.files, now))).toEqual({
     ok: true,
-    table: { ...fullTable(), cautions },
+    table: { ...fullTable(), cautions, finishes, extras },
   })
   expect(Object.keys(now)).toEqual(expect.arrayContaining(Object.keys(kept.files)))
   expect(Object.values(now).join('')).not.toMatch(/labour|crew hour/)

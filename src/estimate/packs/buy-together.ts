@@ -1,0 +1,144 @@
+import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
+import { contentsOf, waysOf } from '../table/pack.ts'
+import type { Finish, RateTable } from '../table/rate-table.ts'
+import { unitSystem } from '../units/units.ts'
+import { optionsFor } from './choices.ts'
+import type { Choice } from './found.ts'
+import { tripVolume } from './loads.ts'
+import { centsIn, tripCost } from './money.ts'
+import { atCost, type Buying, cheapestFirst, leastOf, type Offer, offerOf, type Part } from './offers.ts'
+import { bought, purchasesFor } from './purchase.ts'
+import { finderOf } from './together.ts'
+import { type Collected, countTrips, type Trips, tripsOver } from './trips.ts'
+
+/** So much of a finish, in yd³|m³ to order. */
+export interface Need {
+  finish: Finish
+  need: Decimal
+}
+
+/**
+ * A finish bought: buying is null while nothing is known of its cost; fetching is its part of what all trips cost, by how
+ * much of a load of its own it takes.
+ */
+export interface FinishBought extends Need {
+  buying: Buying | null
+  fetching: Decimal
+}
+
+/** What a job's finishes are bought in, and the trips that fetch all of it, at tripCost in money each. */
+export interface Bought {
+  finishes: FinishBought[]
+  trips: Decimal
+  tripCost: Decimal
+}
+
+/** Buys all finishes together at what costs least with the trips, each in its cheapest ways or in the one pinned. */
+export function buyTogether(needs: Need[], table: RateTable): Bought {
+  const known = needs.filter(({ finish }) => finish.packs.length > 0)
+  const finishes = known.map(({ finish }) => finish)
+  const trips = tripsOver(finishes, table)
+  const cost = tripCost(table)
+  const each = { least: cost.toNumber(), most: cost.toNumber() }
+  const money = centsIn(table)
+  const options = known.map(({ finish, need }, index) =>
+    optionsFor(finish, index, trips, each, table, money)(need.toNumber()),
+  )
+  const found = finderOf(trips, table)(options, cost.toNumber())
+  const loads = new Loads(trips, found.picks)
+  const shares = known.map(({ finish }, index) => loadShare(finish, found.picks[index]!, table))
+  const whole = sumOf(shares)
+  const fetching = new Decimal(found.trips).times(cost)
+  return {
+    finishes: needs.map(({ finish, need }) => {
+      const index = finishes.indexOf(finish)
+      if (index < 0) {
+        const buying = finish.materialCost === null ? null : onlyAtCost(need, finish.materialCost, table)
+        return { finish, need, buying, fetching: zero }
+      }
+      const buying = offersFor(finish, need, index, loads, table)
+      const part = shares[index]!.isZero() ? zero : fetching.times(shares[index]!).div(whole)
+      return {
+        finish,
+        need,
+        buying,
+        fetching: table.fetching.together === 'each' ? buying.taken.fetching : part,
+      }
+    }),
+    trips: new Decimal(found.trips),
+    tripCost: cost,
+  }
+}
+
+function onlyAtCost(need: Decimal, cost: string, table: RateTable): Buying {
+  return { taken: offerOf([atCost(need, cost)], zero, zero, table), others: [] }
+}
+
+/** What is collected of all finishes as they are bought, and what else one of them may be bought in. */
+class Loads {
+  readonly picks: Choice[]
+  readonly trips: Trips
+
+  constructor(trips: Trips, picks: Choice[]) {
+    this.trips = trips
+    this.picks = picks
+  }
+
+  /** How many trips so much of a finish adds to those for all others. */
+  added(index: number, collected: Collected): Decimal {
+    const all: Collected[] = this.picks
+    const count = (one: Collected) => countTrips(this.trips, all.with(index, one))
+    return new Decimal(count(collected) - count({ loose: 0, packed: 0 }))
+  }
+}
+
+function offersFor(finish: Finish, need: Decimal, index: number, loads: Loads, table: RateTable): Buying {
+  const system = unitSystem(table.units)
+  const cost = tripCost(table)
+  const pick = loads.picks[index]!
+  const parts = pick.parts.map(({ way, steps }, at): Part => {
+    const units = new Decimal(steps).times(way.way.pack.step)
+    const others = pick.parts.reduce(
+      (sum, part, index) => (index === at ? sum : sum + part.way.contents * part.steps),
+      0,
+    )
+    const fewerDo = steps > way.least && others + (steps - 1) * way.contents >= need.toNumber() - way.slack
+    return { ...bought(way.way, units, contentsOf(way.way.pack, system), fewerDo), way: way.way }
+  })
+  const alone = () =>
+    waysOf(finish.packs).map((way): Offer => {
+      const loose = way.pack.kind === 'bulk' || way.pack.kind === 'weighed'
+      return leastOf(
+        purchasesFor(way, need, system).map(purchase => {
+          const collected = way.delivered ? 0 : purchase.contents.toNumber()
+          const trips = loads.added(index, { loose: loose ? collected : 0, packed: loose ? 0 : collected })
+          return offerOf([{ ...purchase, way }], trips, cost, table)
+        }),
+      )
+    })
+  // Of nothing there is nothing to choose.
+  const taken =
+    parts.length === 0 ? nothingOf(finish, alone()) : offerOf(parts, loads.added(index, pick), cost, table)
+  const [first, second] = taken.parts
+  let others: Offer[] | undefined
+  return {
+    taken,
+    // Asked for only where they are shown.
+    get others() {
+      others ??= cheapestFirst(
+        alone().filter(({ parts }) => second || parts[0]!.way!.key !== first!.way!.key),
+      )
+      return others
+    },
+  }
+}
+
+function nothingOf({ pinned }: Finish, offers: Offer[]): Offer {
+  return offers.find(({ parts }) => parts[0]!.way!.key === pinned) ?? leastOf(offers)
+}
+
+/** How much of a load of its own what is collected of a finish takes; where loads have no limit, by its volume. */
+function loadShare(finish: Finish, { loose, packed }: Choice, table: RateTable): Decimal {
+  const volume = new Decimal(loose).plus(packed)
+  return volume.div(tripVolume(table.carriers, finish.densityWet) ?? 1)
+}

@@ -1,0 +1,110 @@
+import type { Finish, RateTable } from '../table/rate-table.ts'
+import { addAlone, addMixed, type Buying, type Choice, Found, type Part } from './found.ts'
+import { type MoneyOf, purchaseTaxRate } from './money.ts'
+import type { Collected, Trips } from './trips.ts'
+import { type WayInNumbers, waysInNumbers } from './ways.ts'
+
+/**
+ * The purchases of a finish of which one is best, whatever rides along. `rising` has them from the cheapest goods up; saved
+ * is how much dearer ones save of each limit at most.
+ */
+export interface Options {
+  choices: Choice[]
+  cheapest: Choice
+  rising: Choice[]
+  saved: Float64Array
+}
+
+/** What a finish may be bought in for so much to order, in yd³|m³. */
+export type OptionsFor = (need: number) => Options
+
+// Buckets of needs beyond these aren't kept.
+const MOST_BUCKETS = 16_384
+
+/** For what needs options hold: above `over` and up to `upTo`. */
+interface Known {
+  over: number
+  upTo: number
+  options: Options
+}
+
+/**
+ * Buys one finish, the index-th of those that ride together, where a trip costs between so much and so much. A purchase is of one
+ * way in any number, or of a loose one and the rest in bags or bales where the table lets them be mixed. Options are the
+ * same for all needs between two that something more has to be bought for, and worked out once for these.
+ */
+export function optionsFor(
+  finish: Finish,
+  index: number,
+  trips: Trips,
+  tripCost: { least: number; most: number },
+  table: RateTable,
+  moneyOf: MoneyOf,
+): OptionsFor {
+  const unused = new Float64Array(trips.limits)
+  const onlyGoods = (goods: number) =>
+    optionsOf([{ goods, loose: 0, packed: 0, parts: [], uses: unused, load: 0 }])
+  const nothing = onlyGoods(0)
+  const ways = waysInNumbers(finish, table, moneyOf)
+  const taxed = 1 + Number(purchaseTaxRate(table))
+  if (ways.length === 0) {
+    const each = Number(finish.materialCost ?? 0) * taxed
+    return need => onlyGoods(Math.max(0, need) * each)
+  }
+  const mixed = table.fetching.mixed && finish.pinned === null
+  const pairs = mixed ? pairsOf(ways) : []
+  const tripsFor = (one: Collected, other: Collected) => {
+    const more = trips.most(index, one, other)
+    return more * (more > 0 ? tripCost.most : tripCost.least)
+  }
+  const alike = table.fetching.together !== 'apart'
+  const usesOf = (one: Collected) => trips.usesOf(index, one)
+  const buying: Buying = { ways, pairs, tripsFor, usesOf, taxed, alike }
+  const wide = Math.min(...ways.map(({ contents }) => contents))
+  const buckets: Known[][] = []
+  return need => {
+    if (need <= 0) return nothing
+    const bucket = Math.floor(need / wide)
+    if (bucket >= MOST_BUCKETS) return workOut(need, buying).options
+    buckets[bucket] ??= []
+    for (const { over, upTo, options } of buckets[bucket]) if (need > over && need <= upTo) return options
+    const known = workOut(need, buying)
+    buckets[bucket].push(known)
+    return known.options
+  }
+}
+
+function pairsOf(ways: WayInNumbers[]): [WayInNumbers, WayInNumbers][] {
+  const packed = ways.filter(({ loose }) => !loose)
+  return ways
+    .filter(({ loose }) => loose)
+    .flatMap(loose => packed.map(bags => [loose, bags] as [WayInNumbers, WayInNumbers]))
+}
+
+function workOut(need: number, buying: Buying): Known {
+  const found = new Found(buying)
+  for (const way of buying.ways) addAlone(way, need, found)
+  for (const [loose, packed] of buying.pairs) addMixed(loose, packed, need, found)
+  const choices = found.best()
+  for (const choice of choices) {
+    choice.uses = buying.usesOf(choice)
+    choice.load = choice.uses.reduce((most, use) => Math.max(most, use), 0)
+  }
+  const upTo = Math.min(...choices.map(({ parts }) => enoughFor(parts)))
+  return { over: found.holdsOver(), upTo, options: optionsOf(choices) }
+}
+
+function optionsOf(choices: Choice[]): Options {
+  const rising = choices.length === 1 ? choices : [...choices].sort((a, b) => a.goods - b.goods)
+  const [cheapest] = rising as [Choice]
+  const saved = cheapest.uses.map((use, limit) =>
+    rising.reduce((most, { uses }) => Math.max(most, use - uses[limit]!), 0),
+  )
+  return { choices, cheapest, rising, saved }
+}
+
+/** What parts are enough for, by as much as counts as no more than that. */
+function enoughFor(parts: Part[]): number {
+  const last = parts.at(-1)!
+  return parts.reduce((sum, { way, steps }) => sum + way.contents * steps, 0) + last.way.slack
+}
