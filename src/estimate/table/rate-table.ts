@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { inBeds, inMeasuring, layer, takenUp, way } from './bed-figures.ts'
 import { caution } from './caution.ts'
 import { extra } from './extra.ts'
+import { carrier, fetching } from './fetching.ts'
 import { finish } from './finish.ts'
 import {
   decimal,
@@ -15,7 +16,7 @@ import {
   together,
 } from './row.ts'
 import { tax } from './tax.ts'
-import { carrier, costPlus, costs, fetching, floors, labor, person } from './work-figures.ts'
+import { costPlus, costs, floors, labor, person } from './work-figures.ts'
 
 const prices = { section: 'prices' }
 const lyingThere = {
