@@ -58,7 +58,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
-    '/request': [`${beds}`, 'as=photos', 'as=last-year', 'as=look'].map(asked => () => `/request?${asked}`),
+    '/request': [() => `/request?${beds}`, () => '/request?as=photos'],
     '/sign-in': [() => '/sign-in?back=/days'],
     '/r/:token': [own(), () => useGateway(app).then(own()), async () => (await at.withPhoto()).ownPath],
     '/r/:token/call-off': [own('/call-off')],
@@ -77,7 +77,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
-    '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.unseenVisit, '/measure')],
+    '/queue/:number/measure': [queue(at.visitSet, '/measure')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
@@ -151,7 +151,6 @@ function requestsOf(app: TestApp, ownerId: number) {
   return {
     fresh,
     unseen,
-    unseenVisit: then(unseen, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))),
     withPhoto: then(fresh, id => givePhoto(app, id)),
     visitSet,
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
