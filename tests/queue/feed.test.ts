@@ -84,4 +84,6 @@ test('the owner turns a helper’s off, and it is over for who has left, and wit
   await makeFeed(app.deps, 1)
   await replaceKey(app.db, 'another key for tests, 32 characters or more')
   expect(await app.db.selectFrom('calendar_feed').selectAll().execute()).toEqual([])
+  await replaceKey(app.db, app.deps.secretKey)
+  helper = await helperBrowser(app)
 })
