@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { inBeds, inMeasuring, layer, takenUp, way } from './bed-figures.ts'
 import { caution } from './caution.ts'
 import { extra } from './extra.ts'
-import { carrier, fetching } from './fetching-figures.ts'
+import { carrier, fetching } from './fetching.ts'
 import { finish } from './finish.ts'
 import {
   decimal,

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { z } from 'zod'
-import { carrier } from '../../../src/estimate/table/fetching-figures.ts'
+import { carrier } from '../../../src/estimate/table/fetching.ts'
 import { type RateTable, rateFigures } from '../../../src/estimate/table/rate-table.ts'
 import { figure } from '../../../src/estimate/table/row.ts'
 import { isList, type ListPart } from '../../../src/rates/draft/section.ts'
