@@ -136,6 +136,7 @@ const RATES: Record<string, Pick<Extra, 'lower' | 'upper'> & Partial<Extra>> = {
         width: '4',
         length: '100',
         overlap: '0.5',
+        strips: true,
         delivered: null,
       },
     ],

@@ -1,5 +1,7 @@
 import { tooHeavy } from '../estimate/packs/loads.ts'
 import type { Buying, Offer, Part } from '../estimate/packs/offers.ts'
+import { type Ground, isByStrips, rollNeeded } from '../estimate/packs/strips.ts'
+import type { ExtraPack } from '../estimate/table/pack.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
@@ -11,11 +13,11 @@ import type { Priced } from './pricing.ts'
 export function buyingFigures({ price, rates }: Priced): FigureView[] {
   const { finishes, extras, trips, tripCost } = price.shopping
   const wanted = [
-    ...finishes.map(({ finish, buying }) => ({ name: finish.name.en, buying })),
-    ...extras.map(({ extra, buying }) => ({ name: extra.name.en, buying })),
+    ...finishes.map(({ finish, buying }) => ({ name: finish.name.en, buying, grounds: [] })),
+    ...extras.map(({ extra, buying, grounds }) => ({ name: extra.name.en, buying, grounds })),
   ]
-  const figures = wanted.flatMap(({ name, buying }) =>
-    buying?.taken.parts[0]?.way ? figuresOf(name, buying, rates.body) : [],
+  const figures = wanted.flatMap(({ name, buying, grounds }) =>
+    buying?.taken.parts[0]?.way ? figuresOf(name, buying, grounds, rates.body) : [],
   )
   if (rates.body.fetching.together === 'each' || trips.isZero()) return figures
   const cost = moneyInWords(cents(trips.times(tripCost)), rates.body.currency, 'en')
@@ -23,7 +25,12 @@ export function buyingFigures({ price, rates }: Priced): FigureView[] {
   return [...figures, { label: 'Picking up all of it', value: trips.toString(), unit, note: cost }]
 }
 
-function figuresOf(name: string, { taken, others }: Buying, { currency, fetching }: RateTable): FigureView[] {
+function figuresOf(
+  name: string,
+  { taken, others }: Buying,
+  grounds: Ground[],
+  { currency, fetching, units }: RateTable,
+): FigureView[] {
   const money = (amount: Decimal) => moneyInWords(cents(amount), currency, 'en')
   const each = fetching.together === 'each'
   const [next] = others
@@ -36,7 +43,7 @@ function figuresOf(name: string, { taken, others }: Buying, { currency, fetching
     label: `${name}: ${wayInWords(part)}`,
     value: part.units.toString(),
     unit: '×',
-    note: `${index === 0 ? money(each ? taken.total : goodsOf(taken)) : 'for the rest'}${each && index === 0 ? tripsInWords(taken) : ''}${index === rest ? against : ' in all'}`,
+    note: `${index === 0 ? money(each ? taken.total : goodsOf(taken)) : 'for the rest'}${each && index === 0 ? tripsInWords(taken) : ''}${stripsInWords(part, grounds, units)}${index === rest ? against : ' in all'}`,
   }))
 }
 
@@ -46,6 +53,12 @@ function goodsOf({ material, delivery, purchaseTax }: Offer): Decimal {
 
 function wayInWords({ way }: Part): string {
   return `${way!.pack.name.en.toLowerCase()}, ${way!.delivered ? 'delivered' : 'picked up'}`
+}
+
+function stripsInWords({ way }: Part, grounds: Ground[], units: RateTable['units']): string {
+  const pack = way!.pack as ExtraPack
+  if (!isByStrips(pack, grounds)) return ''
+  return ` for ${figureInWords(rollNeeded(grounds, pack).toFixed(2), 'en')} ${unitSystem(units).length} in strips`
 }
 
 function tripsInWords({ trips }: Offer): string {

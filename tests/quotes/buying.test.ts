@@ -1,5 +1,9 @@
 import { afterAll, beforeAll, expect, it } from 'vitest'
-import { bag, bulk } from '../estimate/packs/made.ts'
+import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
+import { buyingFigures } from '../../src/quotes/buying-figures.ts'
+import type { Priced } from '../../src/quotes/pricing.ts'
+import { jobOf, testTable } from '../estimate/jobs.ts'
+import { bag, bulk, extraOf, flat, roll } from '../estimate/packs/made.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
 import { changeRates, sendThreeYards } from './quoting.ts'
@@ -52,4 +56,21 @@ it('where each material is fetched by itself, its trips stand with it', async ()
   expect(words).toContain(
     'Shredded hardwood mulch: bulk, picked up $96.00 with 2 trips. Next best: bag, picked up, $164.00 3',
   )
+})
+
+it('what is bought in strips is told by the length of roll that it takes', () => {
+  const table = testTable()
+  const sizes = { width: '4', length: '100', overlap: '0.5', strips: true }
+  const packs = [roll({ ...sizes, prices: flat('52') })]
+  const fabric = extraOf({ slug: 'fabric', name: { en: 'Fabric', es: 'Malla' }, packs })
+  const rates = { ...table, extras: [fabric] }
+  const job = jobOf([{ sizes: { length: '20', width: '10' }, count: 2 }], rates, ['fabric'])
+  const priced = { price: workOutPrice(job, rates), rates: { body: rates } } as Priced
+  // Three strips of 20 ft for each of two beds.
+  expect(buyingFigures(priced)).toContainEqual({
+    label: 'Fabric: roll, picked up',
+    value: '2',
+    unit: '×',
+    note: '$104.00 for 120 ft in strips',
+  })
 })

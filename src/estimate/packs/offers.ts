@@ -4,6 +4,7 @@ import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { purchaseTaxRate } from './money.ts'
 import { type Purchase, purchasesFor } from './purchase.ts'
+import { type Ground, isByStrips, rollNeeded } from './strips.ts'
 
 /** What is bought in one way. way is null where only a cost per volume is known. */
 export interface Part extends Purchase {
@@ -62,16 +63,31 @@ export function atCost(need: Decimal, cost: string): Part {
   }
 }
 
-/** Every way to buy what an extra needs, in its own unit. Rolls and pieces ride along: they take no trip of their own. */
-export function buyForExtra(extra: Extra, need: Decimal, table: RateTable): Buying | null {
+/**
+ * Every way to buy what an extra needs, in its own unit, and on what ground where rolls may be laid there in strips. Rolls
+ * and pieces ride along: they take no trip of their own.
+ */
+export function buyForExtra(
+  extra: Extra,
+  need: Decimal,
+  table: RateTable,
+  grounds: Ground[] = [],
+): Buying | null {
   const ways = waysOf<ExtraPack>(extra.packs)
   if (ways.length === 0) return null
   const offers = ways.map(way => {
-    const purchases = purchasesFor(way, need, unitSystem(table.units))
+    const needed = needIn(way.pack, need, grounds)
+    const purchases = purchasesFor(way, needed, unitSystem(table.units))
     return leastOf(purchases.map(purchase => offerOf([{ ...purchase, way }], zero, zero, table)))
   })
   const taken = offers.find(({ parts }) => parts[0]!.way!.key === extra.pinned) ?? leastOf(offers)
   return { taken, others: cheapestFirst(offers.filter(offer => offer !== taken)) }
+}
+
+// A roll's contents are the area that it covers with its overlap, so strips are told as such an area.
+function needIn(pack: ExtraPack, need: Decimal, grounds: Ground[]): Decimal {
+  if (!isByStrips(pack, grounds)) return need
+  return rollNeeded(grounds, pack).times(new Decimal(pack.width).minus(pack.overlap))
 }
 
 /** The first of the list where two cost the same. */

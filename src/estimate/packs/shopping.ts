@@ -1,15 +1,19 @@
 import { type Decimal, one, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
-import { extraQuantity, extrasOf } from '../job/extras.ts'
+import { extraQuantity, extrasOf, isFor } from '../job/extras.ts'
 import { allowanceOf, type JobQuantities } from '../job/quantities.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { type Bought, buyTogether, type Need } from './buy-together.ts'
 import { type Buying, buyForExtra, type Offer } from './offers.ts'
+import { type Ground, groundsOf } from './strips.ts'
 
-/** What a job has to buy: of each finish in yd³|m³ to order, of extras with something to buy in their own unit. */
+/**
+ * What a job has to buy: of each finish in yd³|m³ to order, of extras with something to buy in their own unit. grounds are
+ * what it is laid over, of an extra by area.
+ */
 export interface Shopping extends Bought {
-  extras: { extra: Extra; need: Decimal; buying: Buying }[]
+  extras: { extra: Extra; need: Decimal; grounds: Ground[]; buying: Buying }[]
 }
 
 /** Buys for all beds of a job together. */
@@ -19,8 +23,10 @@ export function shoppingFor(job: Job, quantities: JobQuantities, table: RateTabl
     extras: extrasOf(job, table).flatMap(extra => {
       if (extra.packs.length === 0) return []
       const { units } = extraQuantity(extra, job, quantities, table)
-      const buying = buyForExtra(extra, units, table)
-      return buying ? [{ extra, need: units, buying }] : []
+      const beds = extra.per === 'area' ? job.beds.filter(bed => isFor(extra, job, bed)) : []
+      const grounds = beds.flatMap(bed => groundsOf(bed, table))
+      const buying = buyForExtra(extra, units, table, grounds)
+      return buying ? [{ extra, need: units, grounds, buying }] : []
     }),
   }
 }

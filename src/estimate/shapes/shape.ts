@@ -47,6 +47,8 @@ export interface Shape {
   formError(sizes: Sizes): number
   /** Sizes that can't be together: which one is wrong, and the key of the message; null when they can. */
   impossible(sizes: Sizes): { size: string; key: ShapeFaultKey } | null
+  /** Rectangles that cover it, in ft|m, where the one around it would be mostly empty; larger sizes make none smaller. */
+  rectangles?(sizes: Sizes): [Decimal, Decimal][]
   /** How it is drawn; null where there is nothing to draw. */
   outline(sizes: Sizes): Outline | null
 }

@@ -24,6 +24,10 @@ export const twoArms: Shape = {
   formError: () => PLAIN_FORM,
   impossible: ({ length, armWidth }) =>
     armWidth!.gt(length!) ? { size: 'armWidth', key: 'fault.arm-width' } : null,
+  rectangles: ({ length, width, armLength, armWidth }) => [
+    [length!, width!],
+    [armLength!, armWidth!],
+  ],
   outline: sizes => {
     const [length, width] = [pathNumber(sizes.length!), pathNumber(sizes.width!)]
     const [arm, across] = [pathNumber(sizes.armLength!), pathNumber(sizes.armWidth!)]

@@ -91,7 +91,16 @@ const extraPackKinds = {
   roll: bought('roll', 'rolls', {
     width: figure('width', 'Width of a roll', { unit: '{length}', above: 0 }),
     length: figure('length', 'Length of a roll', { unit: '{length}', above: 0 }),
-    overlap: figure('overlap', 'Overlap with the one beside it', { unit: '{length}' }),
+    overlap: figure('overlap', 'Overlap with the one beside it', {
+      unit: '{length}',
+      meaning: '6 in or 15 cm is common practice.',
+      start: { us: '0.5', metric: '0.15' },
+    }),
+    strips: yes('strips', 'Buy enough for whole strips', {
+      meaning: 'Laid side by side along the bed. If not, by its area.',
+      before: false,
+      start: true,
+    }),
   }).refine(roll => Number(roll.overlap) < Number(roll.width), {
     path: ['overlap'],
     message: 'less than the width',

@@ -4,11 +4,13 @@ import type { FinishBought } from '../packs/buy-together.ts'
 import { tooHeavy, tripVolume } from '../packs/loads.ts'
 import type { Offer, Part } from '../packs/offers.ts'
 import type { Shopping } from '../packs/shopping.ts'
+import { isByStrips } from '../packs/strips.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
 import { soldSteps } from './sold-steps.ts'
+import { stripSteps } from './strip-steps.ts'
 
 /** What is to be ordered of a finish, and every way to buy it with what it comes to; the one taken comes first. */
 export function finishBuyingSteps(
@@ -34,18 +36,22 @@ export function finishBuyingSteps(
 
 /** The same for what an extra needs. */
 export function extraBuyingSteps(
-  { need, buying }: Shopping['extras'][number],
+  { need, grounds, buying }: Shopping['extras'][number],
   table: RateTable,
   f: Figures,
 ): string[] {
   return [buying.taken, ...buying.others].map((offer, index) => {
     const [part] = offer.parts as [Part]
-    const { pack } = part.way!
-    const each = contentsOf(pack, unitSystem(table.units))
-    const sized = pack.kind === 'roll' ? f.area : f.length
-    const units = `${sized(need)} ÷ ${sized(each)} = ${f.plain(need.div(each))}`
+    const pack = part.way!.pack as ExtraPack
+    const units = isByStrips(pack, grounds) ? stripSteps(grounds, pack, f) : unitSteps(need, pack, table, f)
     return `${index === 0 ? '' : 'Compared with: '}${units}, so ${unitsInWords(part, f)}; ${goods(part, offer.purchaseTax, f)}`
   })
+}
+
+function unitSteps(need: Decimal, pack: ExtraPack, table: RateTable, f: Figures): string {
+  const each = contentsOf(pack, unitSystem(table.units))
+  const sized = pack.kind === 'roll' ? f.area : f.length
+  return `${sized(need)} ÷ ${sized(each)} = ${f.plain(need.div(each))}`
 }
 
 function takenAs({ pinned }: Finish): string {

@@ -46,7 +46,7 @@ export function weighed(changes: Partial<Weighed> = {}): Weighed {
 }
 
 export function roll(changes: Partial<Roll> = {}): Roll {
-  const sizes = { width: '3', length: '50', overlap: '0.5' }
+  const sizes = { width: '3', length: '50', overlap: '0.5', strips: false }
   return { ...called('roll'), ...plain, prices: flat('25'), kind: 'roll', ...sizes, ...changes }
 }
 

@@ -85,13 +85,13 @@ test.each<[string, string, Edit[], string[]]>([
   [
     'a pack that can’t be had',
     'packs.csv',
-    [['Pieza,piece,,,,,,,8,,3,0.40,0,1,yes,45,6', 'Pieza,piece,,,,,,,8,,3,0.40,0,1,no,,']],
+    [['Pieza,piece,,,,,,,8,,,3,0.40,0,1,yes,45,6', 'Pieza,piece,,,,,,,8,,,3,0.40,0,1,no,,']],
     ['packs.csv 7 collected: “no”: collected, delivered or both'],
   ],
   [
     'a free delivery of what isn’t brought',
     'packs.csv',
-    [['Pieza,piece,,,,,,,8,,3,0.40,0,1,yes,45,6', 'Pieza,piece,,,,,,,8,,3,0.40,0,1,yes,,6']],
+    [['Pieza,piece,,,,,,,8,,,3,0.40,0,1,yes,45,6', 'Pieza,piece,,,,,,,8,,,3,0.40,0,1,yes,,6']],
     ['packs.csv 7 free from: only with a delivery fee, which may be 0'],
   ],
   [

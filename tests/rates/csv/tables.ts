@@ -9,6 +9,7 @@ const both = { collected: true, delivered: { fee: '45', freeFrom: '6' } }
 const bought = { least: '0', step: '1', ...both }
 const known = { baleCovers: '20', soldDepth: '3', soldDensity: '2600', densityDry: '700', allowance: '0.08' }
 const once = [{ from: '0', each: '5.50' }]
+const rolled = { width: '4', length: '100', overlap: '0.5', strips: true }
 const baled = { weightWet: null, covers: '45', deep: '3', prices: once }
 const name = (en: string, es = en) => ({ en, es })
 
@@ -35,9 +36,7 @@ const extraPacks: ExtraPack[] = [
     kind: 'roll',
     slug: 'roll',
     name: name('Roll', 'Rollo'),
-    width: '4',
-    length: '100',
-    overlap: '0.5',
+    ...rolled,
     prices: once,
   },
   {

@@ -21,7 +21,7 @@ const KINDS: Record<(Pack | ExtraPack)['kind'], string> = {
   bale: 'Bales',
   bulk: 'Loose, by volume',
   weighed: 'Loose, by weight',
-  roll: 'Rolls, by area',
+  roll: 'Rolls, by area or in strips',
   piece: 'Pieces, by length',
 }
 
