@@ -27,7 +27,7 @@ export const en = {
   'mail.visit-moved-subject': 'New time to measure: {when}',
   'mail.visit-off-subject': 'Visit canceled: request {number}',
   'mail.visit-off':
-    'We won’t come to measure at the time we told you. We’ll get back to you about your request {number}.',
+    'We won’t come to measure at the time we gave you. We’ll get back to you about your request {number}.',
   'mail.canceled-subject': 'Canceled: request {number}',
   'mail.canceled':
     'Your request {number} is canceled. You don’t owe anything. If you didn’t cancel it, please call us.',

@@ -7,12 +7,12 @@ export const en = {
   'sorry.questions': 'If you have questions, please call us.',
   'sorry.back-subject': 'We can do your request {number} after all',
   'sorry.back':
-    'We told you that we couldn’t do this work. Now we can. Your request is open again, and we’ll get back to you.',
+    'We said that we couldn’t do this work. Now we can. Your request is open again, and we’ll get back to you.',
 }
 
 export const es: Record<keyof typeof en, string> = {
   'sorry.far': 'Su propiedad está más lejos de donde podemos atender bien.',
-  'sorry.full': 'Ya no nos queda lugar esta temporada.',
+  'sorry.full': 'Ya tenemos toda la temporada ocupada.',
   'sorry.kind': 'No es el tipo de trabajo que hacemos.',
   'sorry.subject': 'Sobre su solicitud {number}',
   'sorry.mail': 'Gracias por consultarnos. Lo sentimos, pero no podemos hacer este trabajo.',

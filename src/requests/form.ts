@@ -1,6 +1,6 @@
 import type { Told } from '../estimate/job/bed.ts'
 import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
-import { offeredShapes, sizeFields } from '../estimate/shapes/all-shapes.ts'
+import { isShapeName, offeredShapes, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { differsInNewWork } from '../estimate/tax/rates-at.ts'
 import { FormFields } from '../http/form-fields.ts'
@@ -46,10 +46,15 @@ export function asksAboutWork({ tax }: Pick<RateTable, 'tax'>): boolean {
   return tax?.newWork.asked === true && differsInNewWork(tax)
 }
 
-// Every size that the form asks for, and no other.
+// Every size that the form asks for, and no other. A shape that it once offered is asked for again.
 function readBed(posted: FormFields, asked: string[], table: RateTable): BedTyped {
   const bed = bedTyped(posted, shortened, blankBed(table))
-  return { ...bed, sizes: Object.fromEntries(asked.map(name => [name, bed.sizes[name] ?? ''])) }
+  const shape = isOffered(bed.shape) ? bed.shape : ''
+  return { ...bed, shape, sizes: Object.fromEntries(asked.map(name => [name, bed.sizes[name] ?? ''])) }
+}
+
+function isOffered(shape: string): boolean {
+  return isShapeName(shape) && offeredShapes().includes(shape)
 }
 
 /** A bed with no size typed yet; finish, plants, what lies there and the depth as in the bed before it. */

@@ -80,7 +80,9 @@ export async function sendQuoteRequest(
       await keepPhotos(trx, id, sending.photos ?? [], photos_each, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
       await recordHistory(trx, id, doer, doer.kind === 'staff' ? 'put in' : 'sent', now)
-      await mailHomeowner(trx, deps, 'request-received', id, now)
+      // Who phoned gets the link as a text from the page that follows.
+      if (doer.kind !== 'staff' || sending.email !== '')
+        await mailHomeowner(trx, deps, 'request-received', id, now)
       if (doer.kind !== 'staff') await putInOutbox(trx, deps.jobs, 'request-arrived', 'owner', id, now)
       return { id, number, ownPath, repeated: false }
     })

@@ -76,6 +76,8 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   await post('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
   await get('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
   await post('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
+  await get('/calendar/:token', `/calendar/${'A'.repeat(43)}`)
+  await postJson('/texts/replies', '/texts/replies', {})
   for (const file of app.deps.assets.files.keys()) await get('/assets/:file', `/assets/${file}`)
   const { id } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
   const photo = await keepPhoto(app.deps, id, { jpeg: Buffer.from('a photo'), width: 1, height: 1 })
@@ -116,6 +118,13 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   const { id, number } = sent
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))
   await get('/r/:token', own)
+  await get('/r/:token/calendar.ics', `${own}/calendar.ics`)
+  expect((await post('/r/:token/text', `${own}/text`)).status).toBe(303)
+  await app.db
+    .updateTable('outbox')
+    .set({ sent_at: app.deps.now().toString() })
+    .where('kind', '=', 'visit-set')
+    .execute()
   await callOffVisit(app.deps, ownerId, id)
   const { bookingPath: link } = await quoteRequest(app, number, { laborHours: '11' })
   await quoteRequest(app, number, {

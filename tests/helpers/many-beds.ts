@@ -4,7 +4,7 @@ import { bedTold } from './requests.ts'
 const SHAPES: Pick<BedTold, 'shape' | 'sizes'>[] = [
   { shape: 'rectangle', sizes: { length: `20' 6"`, width: 'about 5' } },
   { shape: 'oval', sizes: { length: '18', width: '9 paces' } },
-  { shape: 'ring', sizes: { outer: '10', inner: '3' } },
+  { shape: 'tree-ring', sizes: { inner: '3', band: '3.5' } },
 ]
 const FINISHES = ['shredded-wood', 'stone', 'compost']
 

@@ -58,11 +58,11 @@ describe('turning down', () => {
     await post(number, 'cannot-do', { reason: 'far', words: '' }).expect(303)
     const page = await app.browser().get(`${ownPath}?language=es`)
     expect(page.text).toContain('no podemos hacer este trabajo')
-    expect(page.text).toContain('Ya no nos queda lugar esta temporada. Call us in May')
+    expect(page.text).toContain('Ya tenemos toda la temporada ocupada. Call us in May')
     const { mails } = await standing(app, id)
     expect(mails.filter(kind => kind === 'turned-down')).toHaveLength(1)
     const unconfirmed = await letterOf(id, 'turned-down')
-    expect(unconfirmed!.text).toContain('Ya no nos queda lugar esta temporada.')
+    expect(unconfirmed!.text).toContain('Ya tenemos toda la temporada ocupada.')
     // The address may be anybody's, and the words may say whose.
     expect(unconfirmed!.text).not.toContain('May')
     await confirmAddress(app.deps, id)

@@ -51,6 +51,12 @@ const isHidden = (page: string, id: string) => / hidden/.test(tagOf(page, id))
 const checkedIn = (page: string, name: string) =>
   new RegExp(`name="${name.replaceAll('.', '\\.')}" value="([^"]*)"[^>]* checked`).exec(page)?.[1]
 
+test('a shape that is no longer offered is asked for again', async () => {
+  const answer = await app.browser().get('/?beds.0.shape=ring&beds.0.sizes.outer=10&beds.0.sizes.inner=3')
+  expect(answer.status).toBe(200)
+  expect(answer.text).toContain('href="#beds-0-shape"')
+})
+
 test('the form opens with one bed, asks for no contact details and shows no range yet', async () => {
   const page = (await app.browser().get('/')).text
   expect(page.match(/<legend>Bed \d+<\/legend>/g)).toEqual(['<legend>Bed 1</legend>'])

@@ -103,7 +103,7 @@ test('is in the file, with its unit and meaning, and comes back from there', () 
     unit: 'share',
     meaning: 'As a material: how much it settles in a year. Empty: not known.',
   })
-  expect(written['packs.csv']).toMatch(/,holds,deposit,covers,/)
+  expect(written['packs.csv']).toMatch(/,holds,wet weight,deposit,covers,/)
 })
 
 test('is in the difference, in words', () => {
