@@ -30,7 +30,7 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     const way = wayOf(new FormFields(request.query).text('as'))
     if (way) return showAsk({ deps, request, reply, way })
     const table = openTable(rates.body)
-    const units = unitsOfForm(request.query, 'contact')
+    const units = unitsOfForm(request.query, 'contact', table)
     return withinBudget(deps, request, reply, units, async () => {
       const form = readBedsForm(request.query, table)
       const contact = { ...typedContact({}), postcode: form.postcode }
@@ -50,7 +50,7 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
       const table = openTable(rates.body)
       const sent = fieldsIn(request.body)
       const way = wayOf(sent.as)
-      const units = unitsOfForm(sent, 'taking') + unitsPosted(request)
+      const units = unitsOfForm(sent, 'taking', table) + unitsPosted(request)
       return withinBudget(deps, request, reply, units, async () => {
         const post = { deps, request, reply, table, units }
         if (!way) return takeIn(post, rates.id)

@@ -65,7 +65,7 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
         return workings.form({ form: readBedsForm({}, table), showFaults: false, carried: [], around }, table)
       })
     }
-    const units = unitsOfForm(request.query, 'form')
+    const units = unitsOfForm(request.query, 'form', table)
     return withinBudget(deps, request, reply, units, () => {
       const form = readBedsForm(request.query, table)
       return drawForm({ deps, request, reply, table, units }, { form, showFaults: false })
@@ -79,8 +79,8 @@ export function requestRoutes(app: FastifyInstance, deps: Deps): void {
     const table = await requireOpenRates(deps)
     const part = PARTS.get(String(request.headers['x-part']))
     const told = isJson(request)
-      ? unitsOfTold(request.body)
-      : unitsOfForm(request.body, part?.drawn ?? 'form')
+      ? unitsOfTold(request.body, table)
+      : unitsOfForm(request.body, part?.drawn ?? 'form', table)
     const units = told + unitsPosted(request)
     return withinBudget(deps, request, reply, units, async () => {
       const post = { deps, request, reply, table, units }

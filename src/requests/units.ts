@@ -1,6 +1,7 @@
 import { narrowsUnasked } from '../estimate/ballpark/ballpark.ts'
 import { amountSent, MOST_BEDS } from '../estimate/reading/read-beds.ts'
 import { fieldOf } from '../estimate/reading/told-fields.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
 
 /** From so many units on work is done in another thread: less isn't worth the way there. */
 export const LONG = 5
@@ -27,26 +28,37 @@ const KIB = 0.1
 const FIGURE = 0.05
 const NARROWED_BED = 0.3
 const NARROWED_FIGURE = 0.07
+// A range of each finish that is bought and fetched with others; what would narrow one is a range more.
+const RIDING: Record<RateTable['fetching']['together'], number> = { each: 0, all: 0.7, apart: 1 }
 
-/** How much work a form is, in units of load/budget.ts, told by the names of its fields. */
-export function unitsOfForm(fields: unknown, drawn: Drawn): number {
+/** How much work a form is by a table, in units of load/budget.ts, told by the names of its fields. */
+export function unitsOfForm(fields: unknown, drawn: Drawn, table: RateTable): number {
   const names = Object.keys((fields ?? {}) as object)
   // Where none is told, an empty one is shown.
   const beds = Math.max(1, bedsIn(names))
-  const narrower = narrowsUnasked(beds) ? NARROWED_BED : 0
+  const narrows = narrowsUnasked(beds)
+  const narrower = narrows ? NARROWED_BED : 0
   const { start, bed } = DRAWN[drawn]
   // Where it can't be taken yet, the page is drawn with the range once more.
   const ranges = drawn === 'taking' ? 2 : 1
-  const ofRanges = ranges * (RANGE.start + beds * (RANGE.bed + narrower))
+  const ofRanges =
+    ranges * (RANGE.start + beds * (RANGE.bed + narrower) + unitsOfRiding(beds, narrows, table))
   return ofRanges + start + beds * bed + names.length * FIELD
 }
 
-/** How much work the beds are that another program sent; of lists each figure counts. */
-export function unitsOfTold(body: unknown): number {
+/** How much work the beds are by a table that another program sent; of lists each figure counts. */
+export function unitsOfTold(body: unknown, table: RateTable): number {
   const { beds, figures } = amountSent(body)
   const narrower = fieldOf(body, 'narrower') ?? narrowsUnasked(beds)
   const [bed, figure] = narrower ? [NARROWED_BED, NARROWED_FIGURE] : [0, 0]
-  return RANGE.start + beds * (RANGE.bed + bed) + figures * (FIGURE + figure)
+  const riding = unitsOfRiding(beds, Boolean(narrower), table)
+  return RANGE.start + beds * (RANGE.bed + bed) + figures * (FIGURE + figure) + riding
+}
+
+// Each bed may be of another finish.
+function unitsOfRiding(beds: number, narrower: boolean, { finishes, fetching }: RateTable): number {
+  const bought = finishes.filter(({ pricedBy, packs }) => pricedBy === 'cost' && packs.length > 0)
+  return Math.min(beds, bought.length) * RIDING[fetching.together] * (narrower ? 2 : 1)
 }
 
 /** How much work it is to draw beds that were sent in, in units. */

@@ -46,23 +46,25 @@ for (const count of [1, 3, 10, 40]) {
   const fields = manyBedsTyped(count)
   // Reading the form is part of it.
   const form = () => readBedsForm(fields, table)
-  report(`page of ${count} beds`, unitsOfForm(fields, 'form'), () =>
+  report(`page of ${count} beds`, unitsOfForm(fields, 'form', table), () =>
     workings.form({ form: form(), showFaults: false, carried: [], around }, table),
   )
-  report(`live part of ${count} beds`, unitsOfForm(fields, 'live'), () =>
+  report(`live part of ${count} beds`, unitsOfForm(fields, 'live', table), () =>
     workings.live({ form: form(), around }, table),
   )
-  report(`who and where for ${count} beds`, unitsOfForm(fields, 'contact'), () =>
+  report(`who and where for ${count} beds`, unitsOfForm(fields, 'contact', table), () =>
     workings.contact({ ...more, form: form(), around }, table),
   )
-  report(`sending ${count} beds in, and being asked again`, unitsOfForm(fields, 'taking'), () => {
+  report(`sending ${count} beds in, and being asked again`, unitsOfForm(fields, 'taking', table), () => {
     workings.taking({ told: toldOf(form()) }, table)
     workings.contact({ ...more, form: form(), around }, table)
   })
   for (const narrower of [false, true]) {
     const body = { beds: manyBeds(count), narrower }
-    report(`answer for ${count} beds${narrower ? ', and what would narrow it' : ''}`, unitsOfTold(body), () =>
-      workings.ballpark({ body, language: 'en' }, table),
+    report(
+      `answer for ${count} beds${narrower ? ', and what would narrow it' : ''}`,
+      unitsOfTold(body, table),
+      () => workings.ballpark({ body, language: 'en' }, table),
     )
   }
 }
@@ -74,8 +76,10 @@ for (const [shape, sizes] of [
 ] as const) {
   for (const narrower of [false, true]) {
     const body = { beds: Array.from({ length: 40 }, () => ({ ...bed, shape, sizes })), narrower }
-    report(`${shape}, 960 figures${narrower ? ', and what would narrow it' : ''}`, unitsOfTold(body), () =>
-      workings.ballpark({ body, language: 'en' }, table),
+    report(
+      `${shape}, 960 figures${narrower ? ', and what would narrow it' : ''}`,
+      unitsOfTold(body, table),
+      () => workings.ballpark({ body, language: 'en' }, table),
     )
   }
 }

@@ -2,14 +2,13 @@ import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
 import { contentsOf, waysOf } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { optionsFor } from './choices.ts'
+import { buyersOf } from './buyers.ts'
 import type { Choice } from './found.ts'
 import { tripVolume } from './loads.ts'
-import { centsIn, tripCost } from './money.ts'
+import { tripCost } from './money.ts'
 import { atCost, type Buying, cheapestFirst, leastOf, type Offer, offerOf, type Part } from './offers.ts'
 import { bought, purchasesFor } from './purchase.ts'
-import { finderOf } from './together.ts'
-import { type Collected, countTrips, type Trips, tripsOver } from './trips.ts'
+import { type Collected, countTrips, type Trips } from './trips.ts'
 
 /** So much of a finish, in yd³|m³ to order. */
 export interface Need {
@@ -37,15 +36,12 @@ export interface Bought {
 export function buyTogether(needs: Need[], table: RateTable): Bought {
   const known = needs.filter(({ finish }) => finish.packs.length > 0)
   const finishes = known.map(({ finish }) => finish)
-  const trips = tripsOver(finishes, table)
   const cost = tripCost(table)
-  const each = { least: cost.toNumber(), most: cost.toNumber() }
-  const money = centsIn(table)
-  const options = known.map(({ finish, need }, index) =>
-    optionsFor(finish, index, trips, each, table, money)(need.toNumber()),
-  )
-  const found = finderOf(trips, table)(options, cost.toNumber())
-  const loads = new Loads(trips, found.picks)
+  const each = cost.toNumber()
+  const buyers = buyersOf(finishes, table, { least: each, most: each, inCents: true })
+  const options = known.map(({ need }, index) => buyers.options[index]!(need.toNumber()))
+  const found = buyers.find(options, each)
+  const loads = new Loads(buyers.trips, [...found.picks])
   const shares = known.map(({ finish }, index) => loadShare(finish, found.picks[index]!, table))
   const whole = sumOf(shares)
   const fetching = new Decimal(found.trips).times(cost)

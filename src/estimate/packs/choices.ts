@@ -18,8 +18,9 @@ export interface Options {
 /** What a finish may be bought in for so much to order, in yd³|m³. */
 export type OptionsFor = (need: number) => Options
 
-// Buckets of needs beyond these aren't kept.
+// Needs beyond so many buckets aren't kept, and when there are options for so many needs it begins anew.
 const MOST_BUCKETS = 16_384
+const MOST_KEPT = 2048
 
 /** For what needs options hold: above `over` and up to `upTo`. */
 interface Known {
@@ -61,14 +62,21 @@ export function optionsFor(
   const usesOf = (one: Collected) => trips.usesOf(index, one)
   const buying: Buying = { ways, pairs, tripsFor, usesOf, taxed, alike }
   const wide = Math.min(...ways.map(({ contents }) => contents))
-  const buckets: Known[][] = []
+  let buckets: Known[][] = []
+  let kept = 0
   return need => {
     if (need <= 0) return nothing
     const bucket = Math.floor(need / wide)
     if (bucket >= MOST_BUCKETS) return workOut(need, buying).options
-    buckets[bucket] ??= []
-    for (const { over, upTo, options } of buckets[bucket]) if (need > over && need <= upTo) return options
+    const here = buckets[bucket]
+    if (here)
+      for (let at = 0; at < here.length; at++) {
+        const known = here[at]!
+        if (need > known.over && need <= known.upTo) return known.options
+      }
+    if (kept++ >= MOST_KEPT) [buckets, kept] = [[], 1]
     const known = workOut(need, buying)
+    buckets[bucket] ??= []
     buckets[bucket].push(known)
     return known.options
   }

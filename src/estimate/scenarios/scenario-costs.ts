@@ -1,9 +1,7 @@
 import { allowanceOf } from '../job/quantities.ts'
 import { laborHourCost } from '../labor/labor-hour.ts'
-import { type Options, optionsFor } from '../packs/choices.ts'
-import { moneyIn } from '../packs/money.ts'
-import { finderOf } from '../packs/together.ts'
-import { tripsOver } from '../packs/trips.ts'
+import { buyersOf } from '../packs/buyers.ts'
+import type { Options } from '../packs/choices.ts'
 import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type Points, SCENARIOS } from './points.ts'
@@ -45,7 +43,16 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
     const laid = new Float64Array(SCENARIOS)
     for (let point = 0; point < SCENARIOS; point++) laid[point] = hours[point]! * spreads[point]!
     const options = buying.optionsOf(index, inPlace(beds))
-    return { laid, options, alone: buying.aloneOf(options) }
+    let alone: Float64Array | undefined
+    return {
+      laid,
+      options,
+      // Where finishes ride together it is asked for only to compare changes.
+      get alone() {
+        alone ??= buying.aloneOf(options)
+        return alone
+      },
+    }
   }
   const known = new WeakMap<ScenarioFinish, Parts>()
   let first: { parts: Parts[]; bought: Float64Array } | undefined
@@ -80,11 +87,8 @@ function buyingOf(all: Finish[], table: RateTable, points: Points) {
   const trip = rateOf(table.labor.trip, laborHourCost(table)?.toNumber() ?? 0)
   const perTrip = Number(table.costs.truckPerTrip)
   const tripCosts = points.rate.map(stand => trip.lower + trip.gap * stand + perTrip)
-  const each = { least: trip.lower + perTrip, most: trip.lower + trip.gap + perTrip }
-  const trips = tripsOver(all, table)
-  const money = moneyIn(table)
-  const buyers = all.map((finish, index) => optionsFor(finish, index, trips, each, table, money))
-  const find = finderOf(trips, table)
+  const [least, most] = [trip.lower + perTrip, trip.lower + trip.gap + perTrip]
+  const { options: buyers, find } = buyersOf(all, table, { least, most, inCents: false })
   return {
     optionsOf(index: number, volumes: Float64Array): Options[] {
       const buy = buyers[index]!
