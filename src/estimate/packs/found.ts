@@ -4,6 +4,9 @@ import type { WayInNumbers } from './ways.ts'
 /** Of how many numbers of loose steps it is tried at most to fill the rest with bags. */
 const MOST_MIXED = 200
 
+/** How many fewer steps are looked at for how far down a purchase is the best. */
+const MOST_FEWER = 64
+
 /** So many steps of one way to buy. */
 export interface Part {
   way: WayInNumbers
@@ -94,9 +97,14 @@ export class Found {
     for (const { first, steps, second, count } of this.fewest) {
       const last = second ?? first
       const whole = second ? steps * first.contents : 0
-      for (let fewer = (second ? count : steps) - 1; fewer >= last.least; fewer--) {
+      const fewest = second ? count : steps
+      for (let fewer = fewest - 1; fewer >= last.least; fewer--) {
         const level = whole + fewer * last.contents + last.slack
         if (level <= this.over) break
+        if (fewest - fewer > MOST_FEWER) {
+          this.onlyOver(level)
+          break
+        }
         const one = second ? this.of(first, steps, second, fewer) : this.of(first, fewer, null, 0)
         if (this.beaten(one.goods, one)) continue
         this.over = level
