@@ -98,10 +98,11 @@ export class Found {
       const last = second ?? first
       const whole = second ? steps * first.contents : 0
       const fewest = second ? count : steps
-      for (let fewer = fewest - 1; fewer >= last.least; fewer--) {
+      for (let less = 1; fewest - less >= last.least; less++) {
+        const fewer = fewest - less
         const level = whole + fewer * last.contents + last.slack
         if (level <= this.over) break
-        if (fewest - fewer > MOST_FEWER) {
+        if (less > MOST_FEWER) {
           this.onlyOver(level)
           break
         }
@@ -150,7 +151,9 @@ export function addMixed(loose: WayInNumbers, packed: WayInNumbers, need: number
   // What is found has to hold down to the next smaller number of bags.
   const low = need - packed.contents
   found.onlyOver(low)
-  for (let steps = first; ; steps += by) {
+  // Counted, since one more of very many is the same number.
+  for (let tried = 0; tried <= MOST_MIXED; tried++) {
+    const steps = first + by * tried
     const bags = Math.ceil((need - steps * loose.contents) / packed.contents - HAIR)
     if (bags > packed.least) found.isFewest(loose, steps, packed, bags)
     for (const count of stepsFor(packed, bags)) found.add(loose, steps, packed, count)
