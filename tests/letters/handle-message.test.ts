@@ -18,6 +18,12 @@ beforeAll(async () => {
 })
 beforeEach(async () => {
   app.setClock('2026-03-02T15:00:00Z')
+  // Else a gateway would take up what other tests left waiting.
+  await app.db
+    .updateTable('outbox')
+    .set({ sent_at: '2026-03-02T15:00:00Z' })
+    .where('sent_at', 'is', null)
+    .execute()
   const sent = await sendRequest(app, { email: '' })
   number = sent.number
   requestId = sent.id

@@ -119,4 +119,5 @@ const WORDS = [
   'piece:collected',
   'compost',
   'sold',
+  'apart',
 ]
