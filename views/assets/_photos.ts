@@ -70,7 +70,7 @@ export function sendPhotos(form: HTMLFormElement, { isKept }: { isKept: boolean 
           token: await sendOne(address!, await smaller(file), share => (progress.value = share)),
           words: '',
         })
-        say(part!.querySelector<HTMLElement>('[data-photo-said]')!.dataset.sent!)
+        say(part!.querySelector<HTMLElement>('[data-photo-said]')!.dataset.added!)
       } catch (error) {
         fail(row, (error as Error).message || offline)
       } finally {
