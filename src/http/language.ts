@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify'
 import type { Language } from '../language/language.ts'
+import { fieldsIn } from './uploaded.ts'
 
 const COOKIE = 'language'
 
@@ -41,8 +42,7 @@ export function inSameLanguage(request: FastifyRequest, path: string): string {
 
 // By the address, or by a form of a page that was asked for with it.
 function sentLanguage(request: FastifyRequest): Language | null {
-  for (const sent of [request.query, request.body]) {
-    const { language } = (sent ?? {}) as Record<string, unknown>
+  for (const { language } of [fieldsIn(request.query), fieldsIn(request.body)]) {
     if (language === 'en' || language === 'es') return language
   }
   return null

@@ -1,4 +1,4 @@
-import { Uploaded } from './uploads.ts'
+import { Uploaded } from './uploaded.ts'
 
 /** What was typed, by field name, to be shown again. */
 export type Typed = Record<string, string>

@@ -3,15 +3,7 @@ import type { FastifyInstance, FastifyRequest } from 'fastify'
 import type { Space } from '../load/space.ts'
 import { Refusal } from './errors.ts'
 import { splitParts } from './multipart.ts'
-
-/** What a form with a file in it sent, by its fields' names; of a field sent twice the last one. */
-export class Uploaded {
-  /** The files that were chosen; a field left empty has none. */
-  readonly files: Record<string, File> = Object.create(null)
-  readonly fields: Record<string, string> = Object.create(null)
-  /** Why the end of the form is missing: it was too much, or there was no room for all of it just then. */
-  cut: 'too much' | 'no room' | null = null
-}
+import { Uploaded } from './uploaded.ts'
 
 const MOST_PARTS = 1500
 const MOST_TEXT = 256 * 1024

@@ -5,6 +5,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { inSameLanguage, languageOf } from '../http/language.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { fieldsIn } from '../http/uploaded.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { showAsk, takeAsked } from './ask.ts'
@@ -18,7 +19,7 @@ import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
 import { contentHash, markSender, numberSentBy } from './sent-before.ts'
 import { unitsOfForm } from './units.ts'
 import { wayOf } from './ways.ts'
-import { fieldsIn, MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
+import { MOST_SENT, unitsPosted, withinBudget, workOut } from './within-budget.ts'
 
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i
 

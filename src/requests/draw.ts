@@ -1,11 +1,12 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { fieldsIn } from '../http/uploaded.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { carriedContact } from './contact-form.ts'
 import { queryOf } from './form.ts'
 import type { OpenTable } from './open-table.ts'
 import { carriedPhotos, type PhotosRead, photoFields } from './photos/form.ts'
-import { fieldsIn, workOut } from './within-budget.ts'
+import { workOut } from './within-budget.ts'
 import type { ContactAsked, FormAsked } from './workings.ts'
 
 /** What was asked for or posted, and how much work it is. */

@@ -2,7 +2,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps, Load } from '../deps.ts'
 import { Refusal, wantsJson } from '../http/errors.ts'
 import { languageOf } from '../http/language.ts'
-import { Uploaded } from '../http/uploads.ts'
+import { fieldsIn, Uploaded } from '../http/uploaded.ts'
 import { secondsInWords } from '../language/dates-in-words.ts'
 import { ThreadLost, ThreadsBusy } from '../load/threads.ts'
 import type { OpenTable } from './open-table.ts'
@@ -109,11 +109,6 @@ async function comeBack(
 function busy(request: FastifyRequest, reply: FastifyReply, status: 429 | 503, seconds: number): Refusal {
   reply.header('retry-after', seconds).header('cache-control', 'no-store')
   return new Refusal(status, 'error.busy', { wait: secondsInWords(seconds, languageOf(request)) })
-}
-
-/** The fields of what was posted, by name, of a form with files in it too. */
-export function fieldsIn(body: unknown): Record<string, unknown> {
-  return body instanceof Uploaded ? body.fields : ((body ?? {}) as Record<string, unknown>)
 }
 
 /** What was posted, empty fields too, as they may say something; null where it is too much to be carried along. */

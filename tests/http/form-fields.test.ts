@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { FormFields } from '../../src/http/form-fields.ts'
-import { Uploaded } from '../../src/http/uploads.ts'
+import { Uploaded } from '../../src/http/uploaded.ts'
 
 const MISSING = 'Give it.'
 
