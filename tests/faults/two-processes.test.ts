@@ -39,6 +39,10 @@ test('what one process changes is shown by itself at once, soon by the other, an
     ...fields(/^(business|workingDays)/),
     'business.name': 'Moss Beds',
     'business.country': 'US',
+    'business.answerWithinDays': '2',
+    'business.photosEach': '6',
+    'business.photosMegabytes': '500',
+    'business.photosMonths': '6',
   }
   expect((await post(`${first}/settings/business`, business, cookie)).status).toBe(303)
   expect(await isNamed(first, 'Moss Beds')).toBe(true)
