@@ -8,6 +8,11 @@ export function mailto(email: string, subject: string, body: string): string | n
   return `mailto:${to!.replace('%40', '@')}?subject=${about}&body=${words}`
 }
 
+/** The address that opens an empty mail. Null without an address to send it to. */
+export function plainMailto(email: string): string | null {
+  return email === '' ? null : `mailto:${encodeURIComponent(email).replace('%40', '@')}`
+}
+
 /** The address that opens a text message, by RFC 5724. Null without a number. */
 export function sms(phone: string, body: string): string | null {
   const digits = phone.replace(/[^+\d]/g, '')

@@ -1,6 +1,7 @@
 import type { FastifyReply } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { plainMailto } from '../lib/contact-links.ts'
 import { findDecisions } from '../places/decisions.ts'
 import { findOffers, type Offer } from '../places/offers.ts'
 import { requireHead } from '../places/queries.ts'
@@ -13,7 +14,7 @@ export interface CustomerPage {
   /** Each once, as told last. */
   names: string[]
   phones: string[]
-  emails: string[]
+  emails: { words: string; address: string | null }[]
   places: { id: number; words: string }[]
   known: Known
   offers: Offer[]
@@ -38,7 +39,10 @@ export async function showCustomer(deps: Deps, reply: FastifyReply, id: number):
     name: rows[0]!.name,
     names: once(rows.map(({ name }) => name)),
     phones: oneSpelling(rows.map(({ phone, phone_key }) => [phone_key, phone])),
-    emails: oneSpelling(rows.map(({ email, email_key }) => [email_key, email])),
+    emails: oneSpelling(rows.map(({ email, email_key }) => [email_key, email])).map(email => ({
+      words: email,
+      address: plainMailto(email),
+    })),
     places: placesOnce(places),
     known: await viewKnown(deps, business, requests),
     offers,

@@ -10,7 +10,7 @@ import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
-import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
@@ -45,6 +45,8 @@ export interface RequestPage {
   /** What is promised or set for the next step. */
   due: string
   phone: { words: string; address: string } | null
+  /** Opens an empty mail to them. */
+  email: string | null
   map: string
   /** What was said of the place and beyond the beds, as term and text. */
   facts: [term: string, text: string][]
@@ -123,6 +125,7 @@ async function requestPage(
     ended: step ? null : endedInWords(row, business),
     due: step ? nextInWords(row, business, deps.now()) : '',
     phone: telephone(wanted.phone),
+    email: plainMailto(wanted.email),
     map: mapAddress(wanted),
     facts: factsOf(wanted),
     news: newsOf(wanted, history, business),

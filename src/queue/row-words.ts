@@ -2,7 +2,7 @@ import type { Business } from '../business/queries.ts'
 import type { Stage, Step } from '../db/schema.ts'
 import { momentInWords, shortDate, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
-import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
 import { noteOnRow } from './row-notes.ts'
 import type { QueueRow } from './rows.ts'
 import { shownStep } from './steps.ts'
@@ -22,6 +22,8 @@ export interface RowView {
   note: string
   step: Step | null
   phone: { words: string; address: string } | null
+  /** Opens a mail where no phone was given. */
+  email: string | null
   /** Opens the address on the device's own map. */
   map: string
   /** How often a call had no answer. */
@@ -48,6 +50,7 @@ export function rowInWords(row: QueueRow, business: Business, now: Temporal.Inst
     note: noteOnRow(row, step, business, now),
     step,
     phone: telephone(row.phone),
+    email: telephone(row.phone) === null ? plainMailto(row.email) : null,
     map: mapAddress(row),
     calls: row.calls,
     givenTo: row.given_to_name,

@@ -52,6 +52,7 @@ export function queueRows(db: Kysely<Database>) {
     .select([
       'customer.name',
       'customer.phone',
+      'customer.email',
       'place.street',
       'place.postcode',
       'account.name as given_to_name',

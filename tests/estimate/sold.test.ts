@@ -70,7 +70,7 @@ describe('straw by the bale', () => {
     expect(buying[0]!.steps[0]).toBe(
       'To order: 150 ft³ + 5% for settling and waste = 157.5 ft³; ÷ 5 ft³ a bale = 31.5 bales',
     )
-    expect(labor[0]).toMatch(/^Spreading: 30 bales, 5\.56 yd³ of it, × 0\.75 h/)
+    expect(labor[0]).toMatch(/^Spreading: 30 bales \(5\.56 yd³\) × 0\.75 h/)
   })
 
   it('may have its rates per cubic yard: the price stays, and the amount is told in bales', () => {

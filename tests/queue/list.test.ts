@@ -90,6 +90,13 @@ describe('the queue', () => {
     expect(page.text).toContain('href="geo:0,0?q=4%20Mill%20Lane%2C%2078701"')
   })
 
+  it('offers to write where no phone was given, and asks of no call there', async () => {
+    await sendRequest(app, { phone: '', email: 'rita@example.com' })
+    const { text } = await owner.get('/queue')
+    expect(text).toContain('<a href="mailto:rita@example.com" aria-label="Email: ')
+    expect(text).not.toContain('No answer')
+  })
+
   it('says when an answer that was promised is late, and puts what was promised first on top', async () => {
     await sendRequest(app, { name: 'Lea Late' })
     app.setClock('2026-03-04T15:00:00Z')

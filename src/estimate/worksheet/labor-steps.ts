@@ -89,8 +89,8 @@ function layingSteps({ finishes, inPlace }: JobQuantities, table: RateTable, f: 
   // Hours are told for a volume; of one material it is told beside what that is sold in.
   const sold = first && others.length === 0 && first.finish.saleUnit !== 'volume'
   const volume = f.bulk(inPlace.div(volumesPerBulk))
-  const bulk = sold ? `${f.factor(amountSold(inPlace, first.finish, table))}, ${volume} of it` : volume
-  if (slowed.eq(inPlace)) return sold ? `${bulk},` : bulk
+  const bulk = sold ? `${f.factor(amountSold(inPlace, first.finish, table))} (${volume})` : volume
+  if (slowed.eq(inPlace)) return bulk
   return `${bulk}, which takes as long as ${f.bulk(slowed.div(volumesPerBulk))},`
 }
 
