@@ -86,8 +86,8 @@ async function fillSteps(run: (statement: ReturnType<typeof sql>) => Promise<unk
     insert into booking (quote_request_id, quote_id, first_day, made_at)
     select n, n, current_date + n % 200, now() from n where n % 25 = 4`)
   await run(sql`
-    insert into outbox (id, kind, quote_request_id, recipient, made_at, sent_at)
-    select gen_random_uuid(), 'quote-ready', n, 'homeowner', now(), now() from n where n % 25 > 2`)
+    insert into outbox (id, kind, quote_request_id, recipient, made_at, tried_from, sent_at)
+    select gen_random_uuid(), 'quote-ready', n, 'homeowner', now(), now(), now() from n where n % 25 > 2`)
 }
 
 function pick(names: string[], by: string) {
