@@ -11,6 +11,8 @@ import { findBooking, requireBookingRequest } from './queries.ts'
 export const bookingMessages = {
   'day-booked': dayBooked,
   canceled,
+  'question-staff': async about =>
+    forStaff(about, `A question on ${about.row.number}`, 'The homeowner asked something about the price.'),
   'accepted-staff': acceptedStaff,
   'day-booked-staff': dayBookedStaff,
   'not-taken-staff': async about =>

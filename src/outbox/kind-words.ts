@@ -17,6 +17,7 @@ const WORDS: Record<MessageKind, string> = {
   'not-taken-staff': 'Declined',
   'called-off-staff': 'Canceled',
   'note-staff': 'A note',
+  'question-staff': 'A question',
 }
 
 /** What a message is about, in a few words for the staff. */

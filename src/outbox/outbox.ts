@@ -27,6 +27,7 @@ export type MessageKind =
   | 'not-taken-staff'
   | 'called-off-staff'
   | 'note-staff'
+  | 'question-staff'
 
 const SETTLED: MessageKind[] = ['visit-set', 'visit-off', 'quote-ready']
 
