@@ -8,6 +8,7 @@ import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
+import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
@@ -59,6 +60,7 @@ export async function fill(app: TestApp) {
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)
+  await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
