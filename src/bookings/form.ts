@@ -16,15 +16,19 @@ export interface AcceptForm {
   day: string
 }
 
-/** Reads the form that accepts. */
-export function readAcceptance(fields: FormFields, say: Translate): FormReading<AcceptForm> {
+/** Reads the form that accepts; a change to booked work is accepted without a day. */
+export function readAcceptance(
+  fields: FormFields,
+  say: Translate,
+  choosesDay = true,
+): FormReading<AcceptForm> {
   const typedName = fields.line('typedName', {
     most: 200,
     missing: say('booking.name-missing'),
     tooLong: say('booking.name-long'),
   })
   if (!fields.tick('read')) fields.fault('read', say('booking.tick-missing'))
-  const day = fields.text('day')
+  const day = choosesDay ? fields.text('day') : NO_DAY
   if (day !== NO_DAY && !readDay(day)) fields.fault('day', say('booking.day-missing'))
   return fields.reading({ revision: fields.carried('revision'), typedName, day })
 }

@@ -334,6 +334,22 @@ export interface AcceptanceTable {
   quote_id: number
   typed_name: string
   accepted_at: string
+  /** Whose phone of the staff it was accepted on; null on one's own. */
+  taken_by: Generated<number | null>
+}
+
+/** What was accepted, as it was shown, with the SHA-256 of it in hexadecimal, which the database checks. */
+export interface AcceptedTextTable {
+  quote_id: number
+  text: string
+  language: Language
+  digest: string
+}
+
+/** That a change to accepted work was declined: the work goes on as it was accepted last. */
+export interface ChangeDeclinedTable {
+  quote_id: number
+  declined_at: string
 }
 
 /** `taken_hours` is kept by a trigger on booking_day; a CHECK keeps it within `room_hours`. */
@@ -505,6 +521,8 @@ export interface Database {
   quote_sent: QuoteSentTable
   quote_seen: QuoteSeenTable
   acceptance: AcceptanceTable
+  accepted_text: AcceptedTextTable
+  change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
   booking: BookingTable
   booking_day: BookingDayTable

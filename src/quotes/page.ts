@@ -180,9 +180,9 @@ function saidOf(total: string, earnings: FigureView[]): string {
  * @throws {Conflict} otherwise, saying what is in the way
  */
 function refuseStage({ stage, number }: RequestRow) {
-  if (FOLLOWING[stage].includes('quoted')) return
+  if (stage === 'booked' || FOLLOWING[stage].includes('quoted')) return
   if (stage === 'visit set') throw new Conflict('quote.visit-set', { number })
-  const taken: Stage[] = ['booked', 'part done', 'done', 'paid']
+  const taken: Stage[] = ['part done', 'done', 'paid']
   throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
 }
 

@@ -14,7 +14,7 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { quotedRequest } from '../helpers/bookings.ts'
+import { changedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
@@ -65,10 +65,13 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
     ],
-    '/b/:token': [at.quoted, at.accepted, at.booked, at.declined].map(request => link(request)),
+    '/b/:token': [at.quoted, at.accepted, at.booked, () => changedRequest(app), at.declined].map(request =>
+      link(request),
+    ),
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
+    '/days/jobs/:number/change': [async () => `/days/jobs/${(await at.booked()).number}/change`],
     '/days/calendar': [
       () => '/days/calendar',
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
