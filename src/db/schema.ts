@@ -420,6 +420,18 @@ export interface OutboxTable {
   passed_on_by: Generated<number | null>
   /** When its sending was put on last. */
   tried_from: string
+  /** What it is about that is said once only, whoever notices first: as 'follow-up 12'. */
+  once: Generated<string | null>
+  /** To the staff, and waits for the day's summary; `digest_id` is that one, once it is written. */
+  for_digest: Generated<boolean>
+  digest_id: Generated<string | null>
+}
+
+/** What the owner chose for a kind of message, where it isn't as it starts; see outbox/choices.ts. */
+export interface MessageChoiceTable {
+  name: string
+  choice: 'on' | 'off' | 'daily'
+  days: number | null
 }
 
 /** One row at most: what text messages are handed to; its secret is made from the key and the nonce. */
@@ -518,6 +530,7 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  message_choice: MessageChoiceTable
   calendar_feed: CalendarFeedTable
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable

@@ -9,6 +9,7 @@ import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
+import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
@@ -60,6 +61,7 @@ export async function fill(app: TestApp) {
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)
+  await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
   await moveIn(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
