@@ -50,9 +50,13 @@ test('a file is shown, taken in once however often it is asked, and taken back a
   expect(await counts()).toEqual([before[0]! + 2, before[1]! + 2, before[2]! + 3])
   const beds = await app.db
     .selectFrom('bed')
-    .select(['source', 'told', 'understood'])
-    .where('source', '=', 'file')
+    .innerJoin('place', 'place.id', 'bed.place_id')
+    .innerJoin('customer', 'customer.id', 'place.customer_id')
+    .select(['bed.source', 'bed.told', 'bed.understood'])
+    .where('customer.name', '=', 'Ida Stone')
+    .orderBy('bed.id')
     .execute()
+  expect(beds.map(({ source }) => source)).toEqual(['file', 'file', 'file'])
   expect(beds.map(({ told }) => [told.shape, told.sizes, told.finish])).toEqual([
     ['rectangle', { length: '20 by 5', width: '' }, 'compost'],
     ['circle', { diameter: '9 ft' }, 'compost'],
