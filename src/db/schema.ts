@@ -144,6 +144,29 @@ export interface CustomerTable extends Joinable {
   email_key: Generated<string | null>
   /** By which rules and for which country the keys were made; '' where they weren't yet. */
   keyed_as: Generated<string>
+  /** The file that brought them, where one did. */
+  moved_in_id: Generated<number | null>
+}
+
+/**
+ * A file of customers, places and beds. The text is kept until it is taken in; `columns` says which of its columns, counted
+ * from 0, is which of ours. How many rows of each kind came of it is known from then on.
+ */
+export interface MovingInTable {
+  id: GeneratedAlways<number>
+  file_name: string
+  content_hash: string
+  file: string | null
+  columns: JsonColumn<Record<string, number>>
+  made_at: string
+  made_by: number
+  taken_in_at: Generated<string | null>
+  taken_in_by: Generated<number | null>
+  customers: Generated<number>
+  places: Generated<number>
+  beds: Generated<number>
+  taken_back_at: Generated<string | null>
+  taken_back_by: Generated<number | null>
 }
 
 export interface PlaceTable extends Joinable {
@@ -505,6 +528,7 @@ export interface Database {
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable
   customer: CustomerTable
+  moving_in: MovingInTable
   customer_decision: DecisionTable
   place: PlaceTable
   place_decision: DecisionTable
