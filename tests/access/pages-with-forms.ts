@@ -67,10 +67,19 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token': [at.quoted, at.accepted, at.booked, () => changedRequest(app), at.declined].map(request =>
       link(request),
     ),
+    '/b/:token/accepted': [link(at.accepted, '/accepted')],
+    '/p/:token': [
+      async () => (await findLinkPath(app.db, app.deps.secretKey, 'reading', (await at.quoted()).id))!,
+    ],
+    '/r/:token/accepted': [
+      async () =>
+        `${await findLinkPath(app.db, app.deps.secretKey, 'own page', (await at.accepted()).id)}/accepted`,
+    ],
+    '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
-    '/days/jobs/:number/change': [async () => `/days/jobs/${(await at.booked()).number}/change`],
+    '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/calendar': [
       () => '/days/calendar',
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),

@@ -20,9 +20,9 @@ export async function acceptedRequest(app: TestApp, laborHours = '3', instead = 
 
 /** A booked job with a change that waits for an answer. */
 export async function changedRequest(app: TestApp) {
-  const accepted = await acceptedRequest(app)
-  await bookDay(app.deps, accepted.id, '2026-03-05')
-  await quoteRequest(app, accepted.number, { laborHours: '4' })
+  const accepted = await acceptedRequest(app, '0.25')
+  await bookDay(app.deps, accepted.id, '2026-03-31')
+  await quoteRequest(app, accepted.number, { laborHours: '0.5' })
   return accepted
 }
 
