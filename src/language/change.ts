@@ -3,8 +3,8 @@ export const en = {
   'change.lead':
     'You accepted {before}. Something has changed, and it only counts once you accept it. Until then we go by what you accepted.',
   'change.table': 'What changes',
-  'change.before': 'Before',
-  'change.now': 'Now',
+  'change.from-to': 'Before: {before}. Now: {now}.',
+  'change.nothing': 'nothing',
   'change.by': 'Change',
   'change.accept': 'Accept the change',
   'change.decline': 'Leave it as it was',
@@ -20,8 +20,8 @@ export const es: Record<keyof typeof en, string> = {
   'change.lead':
     'Usted aceptó {before}. Algo cambió, y solo vale cuando usted lo acepte. Hasta entonces seguimos con lo que aceptó.',
   'change.table': 'Lo que cambia',
-  'change.before': 'Antes',
-  'change.now': 'Ahora',
+  'change.from-to': 'Antes: {before}. Ahora: {now}.',
+  'change.nothing': 'nada',
   'change.by': 'Cambio',
   'change.accept': 'Aceptar el cambio',
   'change.decline': 'Dejarlo como estaba',

@@ -160,7 +160,9 @@ function aboveRange(seen: Seen | undefined, composed: ComposedQuote | null, curr
   const above = composed && outsideBy(seen, composed)
   if (!seen || !above?.gt(0)) return []
   const range = rangeInWords(seen.low, seen.high, currency)
-  return [`This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}.`]
+  return [
+    `This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}. Say why below.`,
+  ]
 }
 
 /** Null while a field can’t be read, or the lines come to less than nothing. */

@@ -34,7 +34,7 @@ test('a change shows the difference, counts once accepted, and its hours follow 
   const page = await app.browser().get(path).expect(200)
   expect(page.text).toContain('A change to your job')
   expect(page.text).toMatch(
-    /A second gate<\/th><td class="amount">–<\/td><td class="amount">\$40\.00<\/td><td class="amount">\+\$40\.00/,
+    /A second gate<span class="note">Before: nothing\. Now: \$40\.00\.<\/span><\/th><td class="amount">\+\$40\.00/,
   )
   expect((await standing(app, id)).days).toEqual([{ day: '2026-03-16', hours: '3.00' }])
   const form = acceptForm({ revision: '2', day: undefined })
