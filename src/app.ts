@@ -25,6 +25,7 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
+import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
@@ -99,7 +100,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     demo: deps.demo,
   })
   answerErrors(server, deps.load.hold)
-  logAnswers(server)
+  logAnswers(server, deps.answered)
 
   healthRoutes(server, deps.db)
   serveAssets(server, deps.assets)
@@ -140,6 +141,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     await draftPhotoRoutes(staffPages, deps)
     await csvRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
+    howRoutes(staffPages, deps)
     gatewayRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })
