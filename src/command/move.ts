@@ -1,6 +1,7 @@
 import { constants, copyFileSync, existsSync } from 'node:fs'
 import { resolve } from 'node:path'
 import { sql } from 'kysely'
+import { requireEmpty } from '../backup/empty-store.ts'
 import { checkBackup } from '../backup/read-backup.ts'
 import { restoreBackup } from '../backup/restore.ts'
 import { type Config, readTargetConfig } from '../config.ts'
@@ -60,6 +61,7 @@ async function requireFilled(from: Store): Promise<void> {
 }
 
 async function copyAll(here: Here, from: Store, to: Store): Promise<void> {
+  await to.db.transaction().execute(requireEmpty)
   const at = here.now()
   const file = await backUpBefore('move', { store: from, config: here.config, at })
   const { rows, queued } = await restoreBackup(to, await checkBackup(file), at)

@@ -3,26 +3,13 @@ import { statfs } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { sql } from 'kysely'
 import { VERSION } from '../backup/version.ts'
-import type { Config } from '../config.ts'
-import type { Store } from '../db/open.ts'
 import { isStoresKey } from '../key-check.ts'
 import { isLoopback } from '../letters/smtp.ts'
 import { bytesInWords } from '../lib/bytes.ts'
-import type { Now } from '../lib/dates.ts'
 import { keyFile } from '../secret-key.ts'
 import { backupTrouble, findStoreBackup } from '../store-backup.ts'
-import { type Check, good, look, wrong } from './check.ts'
+import { type Check, good, type LookedAt, look, wrong } from './check.ts'
 import { checkMessages } from './check-messages.ts'
-
-/** What is looked at. */
-export interface LookedAt {
-  config: Config
-  db: Store['db']
-  kind: Store['kind']
-  now: Now
-  /** Null where none has been made yet. */
-  secretKey: string | null
-}
 
 const LITTLE_ROOM = 1_000_000_000
 const NO_ROOM = 200_000_000

@@ -1,5 +1,4 @@
-import { type Check, good, look, wrong } from './check.ts'
-import type { LookedAt } from './check-all.ts'
+import { type Check, good, type LookedAt, look, wrong } from './check.ts'
 import { findUnsent } from './unsent.ts'
 
 /** Sending goes on by itself every quarter of an hour; what waits longer than this waits for something. */

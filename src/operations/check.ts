@@ -1,3 +1,17 @@
+import type { Config } from '../config.ts'
+import type { Store } from '../db/open.ts'
+import type { Now } from '../lib/dates.ts'
+
+/** What is looked at. */
+export interface LookedAt {
+  config: Config
+  db: Store['db']
+  kind: Store['kind']
+  now: Now
+  /** Null where none has been made yet. */
+  secretKey: string | null
+}
+
 /** Something that was looked at: whether it is well, what is the case, and what to do about it. */
 export interface Check {
   what: string
