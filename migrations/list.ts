@@ -20,6 +20,7 @@ import * as laborHours from './2026-11-26-96-labor-hours.ts'
 import * as texts from './2026-11-26-97-texts.ts'
 import * as calendars from './2026-11-26-98-calendars.ts'
 import * as messages from './2026-11-27-41-messages.ts'
+import * as offers from './2026-11-27-42-offers.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -44,4 +45,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-97-texts': texts,
   '2026-11-26-98-calendars': calendars,
   '2026-11-27-41-messages': messages,
+  '2026-11-27-42-offers': offers,
 }

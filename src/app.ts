@@ -25,6 +25,8 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
+import { offersRoutes } from './offers/routes.ts'
+import { stopOffersRoutes } from './offers/stop-routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
@@ -110,6 +112,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     photoRoutes(publicPages, deps)
     feedRoute(publicPages, deps)
     await replyRoute(publicPages, deps)
+    await stopOffersRoutes(publicPages, deps)
   })
   await server.register(async homeownersPages => {
     letSitesShow(
@@ -139,6 +142,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     versionRoutes(staffPages, deps)
     await draftPhotoRoutes(staffPages, deps)
     await csvRoutes(staffPages, deps)
+    offersRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
     gatewayRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)

@@ -23,6 +23,8 @@ export interface Letter {
   text: string
   html: string
   entry: CalendarEntry | null
+  /** Where whoever gets it can stop such mails for good; null of those that don't sell. */
+  stop: string | null
   /** What a text message says, of a letter that was written for that. */
   words: string
   /** Where the business is. */
@@ -78,6 +80,7 @@ export async function writeLetter(
     text: asText.render('mail/message.txt.eta', data),
     html: asHtml.render('mail/message.html.eta', data),
     entry: entry ?? null,
+    stop: message.selling?.stop ?? null,
     words: textWords(business.name, brief, message.link?.address),
     timeZone: business.time_zone,
   }

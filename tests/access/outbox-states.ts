@@ -1,4 +1,5 @@
 import { setGateway } from '../../src/letters/change-gateway.ts'
+import { makeFeed } from '../../src/queue/feed.ts'
 import type { TestApp } from '../helpers/app.ts'
 
 /** Whatever waits in the outbox was refused for good. */
@@ -14,4 +15,10 @@ export async function failToSend({ db }: TestApp): Promise<void> {
 /** Texts go to a gateway that isn't there from then on. */
 export async function useGateway({ deps }: TestApp): Promise<void> {
   await setGateway(deps, 'http://127.0.0.1:9/texts')
+}
+
+/** The same, and somebody of the staff subscribes to a calendar. */
+export async function gatewayAndFeed(app: TestApp, accountId: number): Promise<void> {
+  await useGateway(app)
+  await makeFeed(app.deps, accountId)
 }

@@ -15,10 +15,11 @@ import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
+import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
-import { failToSend, useGateway } from './outbox-states.ts'
+import { failToSend, gatewayAndFeed, useGateway } from './outbox-states.ts'
 
 type Make = () => string | Promise<string>
 
@@ -84,11 +85,11 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/outbox': [() => '/outbox', () => failToSend(app).then(() => '/outbox')],
     '/settings/messages': [
       () => '/settings/messages',
-      () =>
-        useGateway(app)
-          .then(() => makeFeed(app.deps, ownerId))
-          .then(() => '/settings/messages'),
+      () => gatewayAndFeed(app, ownerId).then(() => '/settings/messages'),
     ],
+    '/offers': [() => pastCustomer(app).then(() => '/offers')],
+    '/offers/:id': [async () => `/offers/${await offerMade(app, ownerId)}`],
+    '/offers-off/:id/:token': [() => offerSent(app, ownerId)],
     '/put-in': [() => '/put-in'],
     '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
