@@ -7,7 +7,7 @@ import type { StoredTable } from '../estimate/table/complete-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { UnitName } from '../estimate/units/units.ts'
-import type { Language } from '../language/language.ts'
+import type { InBoth, Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
@@ -76,6 +76,10 @@ export interface BusinessTable {
   postal_address: Generated<string>
   /** After how many months photos go, once the job is paid or the request ended. */
   photos_months: Generated<number>
+  /** What homeowners are told beside a price, in the owner's words. */
+  answers: ColumnType<Record<string, InBoth>, Json<Record<string, InBoth>> | undefined>
+  /** Whether homeowners see the rates per unit in a price. */
+  show_rates: Generated<boolean>
 }
 
 export interface RateTableTable {
@@ -144,6 +148,29 @@ export interface CustomerTable extends Joinable {
   email_key: Generated<string | null>
   /** By which rules and for which country the keys were made; '' where they weren't yet. */
   keyed_as: Generated<string>
+  /** The file that brought them, where one did. */
+  moved_in_id: Generated<number | null>
+}
+
+/**
+ * A file of customers, places and beds. The text is kept until it is taken in; `columns` says which of its columns, counted
+ * from 0, is which of ours. How many rows of each kind came of it is known from then on.
+ */
+export interface MovingInTable {
+  id: GeneratedAlways<number>
+  file_name: string
+  content_hash: string
+  file: string | null
+  columns: JsonColumn<Record<string, number>>
+  made_at: string
+  made_by: number
+  taken_in_at: Generated<string | null>
+  taken_in_by: Generated<number | null>
+  customers: Generated<number>
+  places: Generated<number>
+  beds: Generated<number>
+  taken_back_at: Generated<string | null>
+  taken_back_by: Generated<number | null>
 }
 
 export interface PlaceTable extends Joinable {
@@ -290,6 +317,8 @@ export interface QuoteTable {
   terms: JsonColumn<Terms>
   tax: JsonColumn<TaxDue> | null
   note: string
+  /** Why the price is what it is, as homeowners read it; null on quotes from before that was said. */
+  why: JsonColumn<InBoth | null>
   total: string
   currency: string
   labor_hours: string
@@ -358,7 +387,7 @@ export interface BookingDayTable {
 
 export interface LinkTable {
   id: GeneratedAlways<number>
-  purpose: 'own page' | 'booking' | 'email address'
+  purpose: 'own page' | 'booking' | 'email address' | 'reading'
   quote_request_id: number
   nonce: string
   token_hash: string
@@ -519,6 +548,7 @@ export interface Database {
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable
   customer: CustomerTable
+  moving_in: MovingInTable
   customer_decision: DecisionTable
   place: PlaceTable
   place_decision: DecisionTable

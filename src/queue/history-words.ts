@@ -52,6 +52,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'wants quiet': () => 'Wants messages about booked work only',
   'quiet ended': () => 'Wants all messages again',
   'note added': ({ note }) => `Wrote: ${note}`,
+  'question asked': ({ question }) => `Asked: ${question}`,
   noted: ({ note }) => `Note: ${note}`,
 }
 
