@@ -22,6 +22,7 @@ import * as calendars from './2026-11-26-98-calendars.ts'
 import * as movingIn from './2026-11-27-31-moving-in.ts'
 import * as messages from './2026-11-27-41-messages.ts'
 import * as offers from './2026-11-27-42-offers.ts'
+import * as words from './2026-11-27-43-words.ts'
 import * as explainedPrices from './2026-11-27-51-explained-prices.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -49,5 +50,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-31-moving-in': movingIn,
   '2026-11-27-41-messages': messages,
   '2026-11-27-42-offers': offers,
+  '2026-11-27-43-words': words,
   '2026-11-27-51-explained-prices': explainedPrices,
 }

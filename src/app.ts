@@ -24,6 +24,7 @@ import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
+import { wordsRoutes } from './letters/words-routes.ts'
 import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
@@ -147,6 +148,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     offersRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
     gatewayRoutes(staffPages, deps)
+    wordsRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })
   return { server, routes }

@@ -535,6 +535,13 @@ export interface RequestPhotoTable {
   made_at: string
 }
 
+/** The owner's own words for a sentence of a message, by its key. */
+export interface MessageWordsTable {
+  key: string
+  language: Language
+  words: string
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -576,6 +583,7 @@ export interface Database {
   offer: OfferTable
   offer_recipient: OfferRecipientTable
   message_choice: MessageChoiceTable
+  message_words: MessageWordsTable
   calendar_feed: CalendarFeedTable
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable

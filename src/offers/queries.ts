@@ -1,6 +1,9 @@
 import { type Kysely, sql } from 'kysely'
 import type { Database, Way } from '../db/schema.ts'
 
+/** A form takes so many checked boxes. */
+const MOST_AT_ONCE = 100
+
 /** Somebody whose beds were done before and who agreed to offers: how they are reached, and by which request they are known. */
 export interface PastCustomer {
   customer_id: number
@@ -12,7 +15,7 @@ export interface PastCustomer {
 
 /**
  * Past customers with consent that stands, each address once by the newest job: by mail where that is agreed to and the
- * address is confirmed, else as a text. None who wants to be left in peace.
+ * address is confirmed, else as a text; the newest 100. None who wants to be left in peace.
  */
 export async function findPastCustomers(db: Kysely<Database>, today: string): Promise<PastCustomer[]> {
   const agreed = (way: Way) => sql<boolean>`coalesce((select given from consent
@@ -32,7 +35,7 @@ export async function findPastCustomers(db: Kysely<Database>, today: string): Pr
         and (${mails} or (phone <> '' and ${agreed('text')})))
     select distinct on (way, address) customer_id, id as quote_request_id, number, name, way
     from past order by way, address, id desc`.execute(db)
-  return rows.sort((a, b) => b.quote_request_id - a.quote_request_id)
+  return rows.sort((a, b) => b.quote_request_id - a.quote_request_id).slice(0, MOST_AT_ONCE)
 }
 
 export async function findOffer(db: Kysely<Database>, id: number) {

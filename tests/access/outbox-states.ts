@@ -1,4 +1,5 @@
 import { setGateway } from '../../src/letters/change-gateway.ts'
+import { keepWords } from '../../src/letters/words-form.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import type { TestApp } from '../helpers/app.ts'
 
@@ -21,4 +22,9 @@ export async function useGateway({ deps }: TestApp): Promise<void> {
 export async function gatewayAndFeed(app: TestApp, accountId: number): Promise<void> {
   await useGateway(app)
   await makeFeed(app.deps, accountId)
+}
+
+/** One message is in the owner's own words. */
+export async function ownWords({ db }: TestApp): Promise<void> {
+  await keepWords(db, [{ key: 'mail.visit', language: 'en', words: 'We come by.' }])
 }

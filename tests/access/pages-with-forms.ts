@@ -17,7 +17,7 @@ import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
-import { failToSend, gatewayAndFeed, useGateway } from './outbox-states.ts'
+import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import { customersPage, filePage, placesPage, putInPage } from './people-pages.ts'
 
 type Make = () => string | Promise<string>
@@ -86,6 +86,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/messages',
       () => gatewayAndFeed(app, ownerId).then(() => '/settings/messages'),
     ],
+    '/settings/words': [() => '/settings/words', () => ownWords(app).then(() => '/settings/words')],
     '/offers': [() => pastCustomer(app).then(() => '/offers')],
     '/offers/:id': [async () => `/offers/${await offerMade(app, ownerId)}`],
     '/offers-off/:id/:token': [() => offerSent(app, ownerId)],

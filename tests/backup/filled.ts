@@ -8,6 +8,7 @@ import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
+import { keepWords } from '../../src/letters/words-form.ts'
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
 import { sendOffer } from '../../src/offers/offer.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
@@ -64,6 +65,7 @@ export async function fill(app: TestApp) {
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)
   await sendOffer(app.deps, await offerMade(app, 1))
+  await keepWords(app.db, [{ key: 'mail.visit', language: 'es', words: HARD_TEXT }])
   await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
   await moveIn(app)
