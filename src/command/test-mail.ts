@@ -35,6 +35,7 @@ async function* sendTest({ config, store, now }: AtStore, to: string): AsyncGene
     text,
     html: `<p>${text}</p>`,
     entry: null,
+    stop: null,
   }
   const mailer = smtpMailer(config.smtpUrl)
   try {
