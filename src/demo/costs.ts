@@ -71,6 +71,8 @@ const BUYING: Record<string, Partial<Finish>> = {
   },
   compost: { packs: [bag('4.60', '4.20'), bulk('28', '45')] },
   stone: {
+    layers: [{ slug: 'fabric', depth: null }],
+    layersOptional: true,
     packs: [
       {
         ...bought('ton', 'Ton', 'Tonelada', [

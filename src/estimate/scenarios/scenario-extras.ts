@@ -3,7 +3,7 @@ import { extrasOf, isFor } from '../job/extras.ts'
 import type { Extra, RateTable, Span } from '../table/rate-table.ts'
 import type { Points } from './points.ts'
 import { addAtRate, type Rate, rateOf } from './rates.ts'
-import type { ScenarioFinish } from './scenario-beds.ts'
+import type { ScenarioFinish, ScenarioGroup } from './scenario-beds.ts'
 import { edgeLengths, finishAreas, lyingVolumes } from './scenario-volumes.ts'
 
 interface Group {
@@ -110,5 +110,9 @@ function amountOf(
 }
 
 function onlyBeds(finish: ScenarioFinish, wanted: Set<number>): ScenarioFinish {
-  return { ...finish, beds: finish.beds.filter(bed => wanted.has(bed.index)) }
+  const only = <Group extends ScenarioGroup>(group: Group): Group => ({
+    ...group,
+    beds: group.beds.filter(bed => wanted.has(bed.index)),
+  })
+  return { ...only(finish), beneath: finish.beneath.map(only) }
 }

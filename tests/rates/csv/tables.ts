@@ -70,6 +70,10 @@ export function fullTable(): RateTable {
         thinnestTopUp: '0.75',
         materialShare: '0.55',
         substitutes: ['pine-straw', 'stone'],
+        layers: [
+          { slug: 'compost', depth: '2' },
+          { slug: 'weeding', depth: null },
+        ],
       },
       ...finishes,
     ],
@@ -230,6 +234,10 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
         offered: index !== 1,
         soldOut: index === 2,
         substitutes: any.slugs.filter(other => other !== slug).reverse(),
+        layers: any.slugs
+          .filter(other => other !== slug)
+          .slice(0, 2)
+          .map((other, place) => ({ slug: other, depth: place === 0 ? '2.5' : null })),
         rates: ['0', ...any.tiers].map(() => any.span),
       })),
       extras: any.extraSlugs.map((slug, index) => ({

@@ -8,6 +8,7 @@ import { choice } from '../entries.ts'
 import { blocksOf, formField } from '../figure-fields.ts'
 import type { FormField, Section } from '../section.ts'
 import { withOwnCautions } from './caution-section.ts'
+import { layerFields, withLayers } from './layer-fields.ts'
 import { listOfThings } from './things.ts'
 
 const LEAST_SUBSTITUTES = 3
@@ -56,12 +57,15 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
   const entry = partAt(figures, 'finishes.*')
   const rates = ratesFor(finish, table, ownRows(partAt(entry, 'rates.*')))
   const rows = ownRows(entry).flatMap(row => (row.path === 'pricedBy' ? [row, ...rates] : [row]))
-  const fieldsOf = (row: Row) => (row.kind === 'slugs' ? substitutes(row, finish, table) : formField(row))
+  const fieldsOf = (row: Row) => {
+    if (row.kind === 'layers') return layerFields(row, finish, table)
+    return row.kind === 'slugs' ? substitutes(row, finish, table) : formField(row)
+  }
   return {
     key: `finish.${finish.slug}`,
     title: finish.name.en,
     holds: `${depth.least} to ${depth.greatest} ${unitSystem(table.units).depth} deep; priced ${finish.pricedBy === 'rate' ? 'by your rates' : 'from what it costs you'}${offered ? '' : '; not shown to homeowners'}${soldOut ? '; sold out' : ''}`,
-    adds: 'Its names, color, depths, weights, and rates, and whether homeowners can pick it.',
+    adds: 'Its names, color, depths, weights, and rates, what lies beneath it, and whether homeowners can pick it.',
     base: `finishes.${index}`,
     under: true,
     parts: withOwnCautions(blocksOf(rows, fieldsOf), table),
@@ -71,7 +75,7 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
     },
     close: (changed, _typed, fault) => {
       refuseSameRates(finish, changed.finishes[index]!, table, fault)
-      return withPicked(changed, index, fault)
+      return withLayers(withPicked(changed, index, fault), index, fault)
     },
   }
 }
