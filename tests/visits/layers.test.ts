@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { findRateTable } from '../../src/rates/queries.ts'
+import { findRateTable, insertRateTable } from '../../src/rates/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
@@ -12,6 +12,18 @@ beforeAll(async () => {
   app = await testApp()
   owner = (await openBusiness(app)).owner
   // As the owner sets it: stone lies on 2 in of compost, then weeding, since any work by area may be a layer.
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
+  const [edging] = body.extras
+  const weeding = {
+    ...edging!,
+    slug: 'weeding',
+    name: { en: 'Weeding', es: 'Desyerbar' },
+    per: 'area' as const,
+  }
+  const { id: made_by } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
+  const made = { made_at: app.deps.now().toString(), made_by }
+  const row = { version: version + 1, body: { ...body, extras: [edging!, weeding] }, ...made }
+  await app.db.transaction().execute(trx => insertRateTable(trx, row))
   const draft = drafting(app, owner)
   const refused = await draft.saveSection('finish.stone', { 'layers.0.depth': '2' })
   expect(refused.text).toContain('Pick what is that deep.')
@@ -61,7 +73,7 @@ test('homeowners read what lies under it, and pay less without', async () => {
   expect(without).toMatch(/name="beds.0.layers" value="none" checked/)
   expect(without).toMatch(/Without: [^<]*, 2 in/)
   expect(Number(likelyOn(without))).toBeLessThan(Number(likelyOn(page)))
-  expect(await shown({}, 'es')).toMatch(/Debajo va: [^<]*, 2 in; /)
+  expect(await shown({}, 'es')).toMatch(/Debajo va: [^<]*, 2 pulg; /)
   const wood = await shown({ 'beds.0.finish': 'shredded-wood' })
   expect(wood).toContain('<div id="bed-1-layers" data-live hidden>')
 })

@@ -11,6 +11,7 @@ const known = { baleCovers: '20', soldDepth: '3', soldDensity: '2600', densityDr
 const once = [{ from: '0', each: '5.50' }]
 const rolled = { width: '4', length: '100', overlap: '0.5', strips: true }
 const baled = { weightWet: null, covers: '45', deep: '3', prices: once }
+const beneath = (slug: string, depth: string | null) => ({ slug, depth })
 const name = (en: string, es = en) => ({ en, es })
 
 const packs: Pack[] = [
@@ -70,10 +71,7 @@ export function fullTable(): RateTable {
         thinnestTopUp: '0.75',
         materialShare: '0.55',
         substitutes: ['pine-straw', 'stone'],
-        layers: [
-          { slug: 'compost', depth: '2' },
-          { slug: 'weeding', depth: null },
-        ],
+        layers: [beneath('compost', '2'), beneath('weeding', null)],
       },
       ...finishes,
     ],
@@ -234,10 +232,7 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
         offered: index !== 1,
         soldOut: index === 2,
         substitutes: any.slugs.filter(other => other !== slug).reverse(),
-        layers: any.slugs
-          .filter(other => other !== slug)
-          .slice(0, 2)
-          .map((other, place) => ({ slug: other, depth: place === 0 ? '2.5' : null })),
+        layers: index > 0 ? [beneath(any.slugs[0]!, null)] : [],
         rates: ['0', ...any.tiers].map(() => any.span),
       })),
       extras: any.extraSlugs.map((slug, index) => ({
