@@ -25,6 +25,7 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
+import { movingInRoutes } from './moving-in/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
@@ -132,6 +133,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
+    await movingInRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)

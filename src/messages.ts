@@ -1,5 +1,6 @@
 import { bookingMessages } from './bookings/messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
+import { digest } from './outbox/digest.ts'
 import type { Messages } from './outbox/message.ts'
 import { quoteMessages } from './quotes/messages.ts'
 import { requestMessages } from './requests/messages.ts'
@@ -12,4 +13,5 @@ export const messages: Messages = {
   ...quoteMessages,
   ...bookingMessages,
   ...turnedDownMessages,
+  'digest-staff': digest,
 }

@@ -140,6 +140,29 @@ export interface CustomerTable extends Joinable {
   email_key: Generated<string | null>
   /** By which rules and for which country the keys were made; '' where they weren't yet. */
   keyed_as: Generated<string>
+  /** The file that brought them, where one did. */
+  moved_in_id: Generated<number | null>
+}
+
+/**
+ * A file of customers, places and beds. The text is kept until it is taken in; `columns` says which of its columns, counted
+ * from 0, is which of ours. How many rows of each kind came of it is known from then on.
+ */
+export interface MovingInTable {
+  id: GeneratedAlways<number>
+  file_name: string
+  content_hash: string
+  file: string | null
+  columns: JsonColumn<Record<string, number>>
+  made_at: string
+  made_by: number
+  taken_in_at: Generated<string | null>
+  taken_in_by: Generated<number | null>
+  customers: Generated<number>
+  places: Generated<number>
+  beds: Generated<number>
+  taken_back_at: Generated<string | null>
+  taken_back_by: Generated<number | null>
 }
 
 export interface PlaceTable extends Joinable {
@@ -397,6 +420,18 @@ export interface OutboxTable {
   passed_on_by: Generated<number | null>
   /** When its sending was put on last. */
   tried_from: string
+  /** What it is about that is said once only, whoever notices first: as 'follow-up 12'. */
+  once: Generated<string | null>
+  /** To the staff, and waits for the day's summary; `digest_id` is that one, once it is written. */
+  for_digest: Generated<boolean>
+  digest_id: Generated<string | null>
+}
+
+/** What the owner chose for a kind of message, where it isn't as it starts; see outbox/choices.ts. */
+export interface MessageChoiceTable {
+  name: string
+  choice: 'on' | 'off' | 'daily'
+  days: number | null
 }
 
 /** One row at most: what text messages are handed to; its secret is made from the key and the nonce. */
@@ -471,6 +506,7 @@ export interface Database {
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable
   customer: CustomerTable
+  moving_in: MovingInTable
   customer_decision: DecisionTable
   place: PlaceTable
   place_decision: DecisionTable
@@ -494,6 +530,7 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  message_choice: MessageChoiceTable
   calendar_feed: CalendarFeedTable
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable

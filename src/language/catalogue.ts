@@ -20,6 +20,7 @@ import * as photos from './photos.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
+import * as reminders from './reminders.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as sorry from './sorry.ts'
@@ -50,6 +51,7 @@ const features = [
   quote,
   range,
   rates,
+  reminders,
   requests,
   staff,
   strip,

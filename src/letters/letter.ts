@@ -5,8 +5,8 @@ import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { CalendarEntry } from '../outbox/calendar.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
 import { isUnconfirmed, type Message, type Messages } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
 import { textWords } from '../outbox/text-words.ts'
 
@@ -25,10 +25,12 @@ export interface Letter {
   entry: CalendarEntry | null
   /** What a text message says, of a letter that was written for that. */
   words: string
+  /** Where the business is. */
+  timeZone: string
 }
 
 /** What of a letter goes by mail. */
-export type Mail = Omit<Letter, 'words'>
+export type Mail = Omit<Letter, 'words' | 'timeZone'>
 
 /** What the templates of mail are given. */
 export interface LetterData extends Omit<Message, 'brief' | 'entry'> {
@@ -77,6 +79,7 @@ export async function writeLetter(
     html: asHtml.render('mail/message.html.eta', data),
     entry: entry ?? null,
     words: textWords(business.name, brief, message.link?.address),
+    timeZone: business.time_zone,
   }
 }
 

@@ -2,14 +2,15 @@ import { findBusiness } from '../business/queries.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { mailto, sms } from '../lib/contact-links.ts'
 import { type ByHand, isStale, waysByHand } from '../outbox/by-hand.ts'
-import { BY_OWNER, isStopped, OUT_OF_DATE } from '../outbox/given-up.ts'
+import { BY_OWNER, isStopped } from '../outbox/given-up.ts'
 import { kindInWords } from '../outbox/kind-words.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 import { findSettled, findUnsent, type OutboxMessage } from '../outbox/queries.ts'
 import { faultInWords } from './faults.ts'
 import { isTooOld } from './jobs.ts'
-import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
+import { type LetterDeps, writeLetter } from './letter.ts'
+import { whyOvertaken } from './overtaken.ts'
 
 const SHOWN = 200
 const SETTLED_SHOWN = 50
@@ -70,7 +71,10 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, byHand: ByHand, zon
     what: kindInWords(row.kind as MessageKind),
     toName: toHomeowner ? row.name : 'you',
     madeAt: momentInWords(row.made_at, zone, 'en'),
-    state: stateOf(row, part, letter, byHand, deps.now(), zone),
+    state:
+      isOpen && !letter
+        ? faultInWords(await whyOvertaken(deps, row), 0)
+        : stateOf(row, part, byHand, deps.now(), zone),
     unconfirmed: row.way === 'mail' && isUnconfirmed(row),
     text: letter && (row.way === 'text' ? letter.words : letter.text),
     mailto: mail && row.way === 'mail' ? mailto(mail.to.address, mail.subject, mail.text) : null,
@@ -84,6 +88,7 @@ function partOf(row: OutboxMessage, byHand: ByHand, now: Temporal.Instant): Part
   if (row.sent_at) return 'sent'
   if (row.last_fault?.startsWith('dropped')) return 'dropped'
   if (isStopped(row.last_fault)) return 'failed'
+  if (row.for_digest) return 'waiting'
   if (byHand[row.way]) return isStale(row, now) ? 'dropped' : 'byHand'
   return isTooOld(row, now) ? 'failed' : 'waiting'
 }
@@ -91,7 +96,6 @@ function partOf(row: OutboxMessage, byHand: ByHand, now: Temporal.Instant): Part
 function stateOf(
   row: OutboxMessage,
   part: Part,
-  letter: Letter | null,
   byHand: ByHand,
   now: Temporal.Instant,
   zone: string,
@@ -103,8 +107,7 @@ function stateOf(
   if (part === 'byHand') return ''
   if (part === 'dropped' && row.last_fault === null && isStale(row, now) && byHand[row.way])
     return 'Not passed on within two weeks.'
-  if (part === 'dropped' && !letter && !row.last_fault?.startsWith('dropped'))
-    return faultInWords(OUT_OF_DATE, 0)
+  if (part === 'waiting' && row.for_digest) return 'Goes out with the day’s summary.'
   if (part === 'failed' && !isStopped(row.last_fault))
     return 'Not sent within three days, so we stopped trying.'
   return faultInWords(row.last_fault, row.attempts)

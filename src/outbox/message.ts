@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import type { Translate } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { CalendarEntry } from './calendar.ts'
-import type { MessageKind } from './outbox.ts'
+import type { MessageKind } from './kinds.ts'
 import type { OutboxMessage } from './queries.ts'
 
 /** What a message says, before it is laid out as text and as HTML. */

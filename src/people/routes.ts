@@ -7,12 +7,14 @@ import { requireAccount } from '../http/signed-in.ts'
 import type { Kind } from '../places/queries.ts'
 import { type CustomerPage, showCustomer } from './customer-page.ts'
 import { readDecision } from './form.ts'
+import { type CustomersPage, showCustomers } from './list-page.ts'
 import { type PlacePage, showPlace } from './place-page.ts'
 import { type Decision, decideCustomers, decidePlaces, takeBack } from './same.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'people/customer': CustomerPage
+    'people/list': CustomersPage
     'people/place': PlacePage
   }
 }
@@ -31,6 +33,7 @@ const SAID: Record<Decision, string> = {
 
 /** The pages of customers and places, and what is decided on them: who is the same. */
 export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/customers', OWNER, (request, reply) => showCustomers(deps, request, reply))
   app.get<OfOne>('/customers/:id', OWNER, (request, reply) =>
     showCustomer(deps, reply, idOf(request.params.id)),
   )

@@ -1,7 +1,8 @@
 import type { Kysely, Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import { type HomeownerMessage, putInOutbox } from '../outbox/outbox.ts'
+import type { HomeownerMessage } from '../outbox/kinds.ts'
+import { type Putting, putInOutbox } from '../outbox/outbox.ts'
 import { findLinkPath, makeLink } from './links.ts'
 
 /**
@@ -14,17 +15,19 @@ export async function mailHomeowner(
   kind: HomeownerMessage,
   quoteRequestId: number,
   at: Temporal.Instant,
+  putting: Omit<Putting, 'way'> = {},
 ): Promise<void> {
   const { email, phone, email_confirmed_at } = await requireAddress(trx, quoteRequestId)
   if (email === '') {
-    if (phone !== '') await putInOutbox(trx, deps.jobs, kind, 'homeowner', quoteRequestId, at, 'text')
-    return
+    if (phone === '') return
+    const asText = { ...putting, way: 'text' } as const
+    return putInOutbox(trx, deps.jobs, kind, 'homeowner', quoteRequestId, at, asText)
   }
   const { secretKey } = deps
   if (!email_confirmed_at && !(await findLinkPath(trx, secretKey, 'email address', quoteRequestId))) {
     await makeLink(trx, secretKey, 'email address', quoteRequestId, at)
   }
-  await putInOutbox(trx, deps.jobs, kind, 'homeowner', quoteRequestId, at)
+  await putInOutbox(trx, deps.jobs, kind, 'homeowner', quoteRequestId, at, putting)
 }
 
 /** The mail address and the phone of a request, '' where none is known, and when the address was confirmed. */
