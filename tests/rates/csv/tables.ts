@@ -32,14 +32,7 @@ const packs: Pack[] = [
   { ...bought, kind: 'weighed', slug: 'ton', name: name('Ton', 'Tonelada'), density: '2600', prices: once },
 ]
 const extraPacks: ExtraPack[] = [
-  {
-    ...bought,
-    kind: 'roll',
-    slug: 'roll',
-    name: name('Roll', 'Rollo'),
-    ...rolled,
-    prices: once,
-  },
+  { ...bought, ...rolled, kind: 'roll', slug: 'roll', name: name('Roll', 'Rollo'), prices: once },
   {
     ...bought,
     kind: 'piece',
