@@ -40,6 +40,10 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
     if (one.pricedBy === 'cost' && !isCostKnown(one, table))
       fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and your wage per labor hour')
   })
+  table.extras.forEach(({ pricedBy }, index) => {
+    if (pricedBy === 'cost' && wageCost(table) === null)
+      fault(['extras', index, 'pricedBy'], 'needs your wage per labor hour')
+  })
   table.people.forEach(({ name }, index) => {
     if (table.people.findIndex(other => other.name === name) !== index)
       fault(['people', index, 'name'], 'already used above')

@@ -2,7 +2,7 @@ import { Decimal, one, zero } from '../../lib/decimal.ts'
 import { allowanceOf, type FinishQuantities } from '../job/quantities.ts'
 import type { FinishBought } from '../packs/buy-together.ts'
 import { tooHeavy, tripVolume } from '../packs/loads.ts'
-import type { Offer, Part } from '../packs/offers.ts'
+import { neededIn, type Offer, type Part } from '../packs/offers.ts'
 import type { Shopping } from '../packs/shopping.ts'
 import { isByStrips } from '../packs/strips.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../table/pack.ts'
@@ -36,22 +36,40 @@ export function finishBuyingSteps(
 
 /** The same for what an extra needs. */
 export function extraBuyingSteps(
-  { need, grounds, buying }: Shopping['extras'][number],
+  { extra, need, grounds, buying }: Shopping['extras'][number],
   table: RateTable,
   f: Figures,
 ): string[] {
+  if (extra.packs.length === 0) return [materialSteps({ extra, need }, buying.taken, f)]
   return [buying.taken, ...buying.others].map((offer, index) => {
     const [part] = offer.parts as [Part]
     const pack = part.way!.pack as ExtraPack
-    const units = isByStrips(pack, grounds) ? stripSteps(grounds, pack, f) : unitSteps(need, pack, table, f)
+    const units = isByStrips(pack, grounds)
+      ? stripSteps(grounds, pack, wasteStep(extra, f), extra.waste, f)
+      : unitSteps({ extra, need }, pack, table, f)
     return `${index === 0 ? '' : 'Compared with: '}${units}, so ${unitsInWords(part, f)}; ${goods(part, offer.purchaseTax, f)}`
   })
 }
 
-function unitSteps(need: Decimal, pack: ExtraPack, table: RateTable, f: Figures): string {
+type NeedOf = Pick<Shopping['extras'][number], 'extra' | 'need'>
+
+function wasteStep({ waste }: NeedOf['extra'], f: Figures): string {
+  return Number(waste) === 0 ? '' : ` × (1 + ${f.plain(waste, 4)} for waste)`
+}
+
+function materialSteps({ extra, need }: NeedOf, { parts, purchaseTax }: Offer, f: Figures): string {
+  const waste = wasteStep(extra, f)
+  const [{ units, each, material }] = parts as [Part]
+  const taxed = purchaseTax.gt(0) ? ` + ${f.money(purchaseTax)} tax` : ''
+  const amount = waste === '' ? '' : `${f.plain(need)}${waste} = ${f.plain(units)}; `
+  return `${amount}${f.plain(units)} × ${f.money(each)} = ${f.money(material)}${taxed}`
+}
+
+function unitSteps({ extra, need }: NeedOf, pack: ExtraPack, table: RateTable, f: Figures): string {
   const each = contentsOf(pack, unitSystem(table.units))
   const sized = pack.kind === 'roll' ? f.area : f.length
-  return `${sized(need)} ÷ ${sized(each)} = ${f.plain(need.div(each))}`
+  const units = neededIn(pack, need, extra).div(each)
+  return `${sized(need)}${wasteStep(extra, f)} ÷ ${sized(each)} = ${f.plain(units)}`
 }
 
 function takenAs({ pinned }: Finish): string {

@@ -72,6 +72,8 @@ export function fullTable(): RateTable {
       {
         ...edging!,
         group: 'edges',
+        materialCost: '1.30',
+        waste: '0.1',
         laborHours: { lower: '0.015', upper: '0.025' },
         packs: extraPacks,
         pinned: 'roll:delivered',
