@@ -6,7 +6,7 @@ import { purchaseTaxRate } from './money.ts'
 import { type Purchase, purchasesFor } from './purchase.ts'
 import { type Ground, isByStrips, rollNeeded } from './strips.ts'
 
-/** What is bought in one way. way is null where only a cost per volume is known. */
+/** What is bought in one way. way is null where only the cost of each is known. */
 export interface Part extends Purchase {
   way: Way | null
 }
@@ -49,13 +49,13 @@ export function offerOf(parts: Part[], trips: Decimal, tripCost: Decimal, table:
   return { parts, contents, material, delivery, purchaseTax, trips, fetching, total }
 }
 
-/** What so much of a finish costs of which only a cost per volume is known. */
-export function atCost(need: Decimal, cost: string): Part {
+/** What so much costs of which only the cost of each is known; contents where that isn't the same. */
+export function atCost(need: Decimal, cost: string, contents = need): Part {
   const each = new Decimal(cost)
   return {
     way: null,
     units: need,
-    contents: need,
+    contents,
     each,
     material: need.times(each),
     delivery: zero,

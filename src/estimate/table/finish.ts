@@ -125,10 +125,16 @@ export const finish = z.object({
   ),
   materialCost: figureOrNone('material cost', 'What it costs you', {
     ...price,
-    unit: '{money} per {bulk}',
+    unit: '{money}',
     secret: true,
     meaning: 'Only if you list no packs of it. With it, you see your margin.',
   }),
+  materialCostPer: choice(
+    'material cost per',
+    'That’s for each',
+    { volume: 'cubic yard or cubic meter', sold: 'unit it’s sold in' },
+    { ...price, before: 'volume', meaning: 'If you change this, type the cost in the other unit too.' },
+  ),
   /** One pair for each size of job. */
   rates: together(
     z

@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import type { Finish, RateTable } from '../../../estimate/table/rate-table.ts'
 import { ownRows, partAt, type Row } from '../../../estimate/table/rows.ts'
-import { rateUnit, soldLacks } from '../../../estimate/table/sold.ts'
+import { costedAs, rateUnit, soldLacks } from '../../../estimate/table/sold.ts'
 import { withSigns } from '../../../estimate/units/unit-of.ts'
 import { unitSystem } from '../../../estimate/units/units.ts'
 import { choice } from '../entries.ts'
@@ -75,9 +75,23 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
     },
     close: (changed, _typed, fault) => {
       refuseSameRates(finish, changed.finishes[index]!, table, fault)
+      refuseSameCost(finish, changed.finishes[index]!, table, fault)
       return withLayers(withPicked(changed, index, fault), index, fault)
     },
   }
+}
+
+// The same of what it costs.
+function refuseSameCost(
+  before: Finish,
+  after: Finish,
+  table: RateTable,
+  fault: (name: string, message: string) => void,
+): void {
+  if (soldLacks(after).length > 0 || after.materialCost === null || after.packs.length > 0) return
+  const [was, is] = [before, after].map(one => withSigns(rateUnit(costedAs(one), table)))
+  if (was === is || before.materialCost !== after.materialCost) return
+  fault('materialCostPer', `The cost above is still that of one ${was}. Type what one ${is} costs you.`)
 }
 
 // Rates for another unit that were left as they are would be another price than anybody meant.
