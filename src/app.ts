@@ -24,8 +24,12 @@ import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
+import { wordsRoutes } from './letters/words-routes.ts'
 import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
+import { offersRoutes } from './offers/routes.ts'
+import { stopOffersRoutes } from './offers/stop-routes.ts'
+import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
@@ -100,7 +104,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     demo: deps.demo,
   })
   answerErrors(server, deps.load.hold)
-  logAnswers(server)
+  logAnswers(server, deps.answered)
 
   healthRoutes(server, deps.db)
   serveAssets(server, deps.assets)
@@ -111,6 +115,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     photoRoutes(publicPages, deps)
     feedRoute(publicPages, deps)
     await replyRoute(publicPages, deps)
+    await stopOffersRoutes(publicPages, deps)
   })
   await server.register(async homeownersPages => {
     letSitesShow(
@@ -141,8 +146,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     versionRoutes(staffPages, deps)
     await draftPhotoRoutes(staffPages, deps)
     await csvRoutes(staffPages, deps)
+    offersRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
+    howRoutes(staffPages, deps)
     gatewayRoutes(staffPages, deps)
+    wordsRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })
   return { server, routes }

@@ -47,6 +47,10 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'phone changed': () => 'Changed their phone number',
   'photos added': ({ photos }) => `Added ${photos} ${photos === '1' ? 'photo' : 'photos'}`,
   'photo removed': () => 'Removed a photo',
+  'offers agreed': () => 'Agreed to offers',
+  'offers ended': () => 'Wants no more offers',
+  'wants quiet': () => 'Wants messages about booked work only',
+  'quiet ended': () => 'Wants all messages again',
   'note added': ({ note }) => `Wrote: ${note}`,
   'change declined': ({ revision, words }) =>
     [`Declined the change (quote ${revision})`, words].filter(Boolean).join(': '),

@@ -9,7 +9,9 @@ import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
+import { keepWords } from '../../src/letters/words-form.ts'
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
+import { sendOffer } from '../../src/offers/offer.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
@@ -18,6 +20,7 @@ import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -47,6 +50,11 @@ export async function fill(app: TestApp) {
     .insertInto('figure_looked_at')
     .values({ key: 'invented', figure: HARD_TEXT, at: app.deps.now().toString(), by: 1 })
     .execute()
+  const at = app.deps.now().toString()
+  await app.db
+    .insertInto('store_backup')
+    .values({ tried_at: at, made_at: at, bytes: 1, fault: HARD_TEXT })
+    .execute()
   const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
   await givePhoto(app, asked.id, HARD_TEXT)
   await holdPast(app)
@@ -65,6 +73,8 @@ export async function fill(app: TestApp) {
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)
+  await sendOffer(app.deps, await offerMade(app, 1))
+  await keepWords(app.db, [{ key: 'mail.visit', language: 'es', words: HARD_TEXT }])
   await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
   await moveIn(app)

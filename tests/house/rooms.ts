@@ -52,8 +52,10 @@ export const ROOMS: [room: string, holds: string][] = [
   ['quotes', 'pricing, revisions, the worksheet’s page, handing the booking link over'],
   ['bookings', 'the booking link: reading, accepting, choosing a day; whatever gives a day back'],
   ['own-page', 'the homeowner’s own page'],
+  ['store-backup.ts', 'how the nightly backups went'],
   ['queue', 'the staff’s list, one request, the page Days'],
   ['people', 'the pages of customers and places; who is the same'],
+  ['offers', 'what sells: to past customers who agreed, and how they stop it'],
   ['moving-in', 'customers, places and beds from a spreadsheet, and out into one'],
   [
     'letters',
@@ -69,6 +71,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ],
   ['backup', 'all of a store in one file, and from it into an empty store'],
   ['explain.ts', 'why something failed, in one plain line'],
+  ['operations', 'nightly backups, what is well and what is not, metrics'],
   ['command', 'the command line: a command a file; the socket by which the running service does its part'],
   ['app.ts', 'every plugin, hook and route scope, by hand and in order'],
   ['serve.ts', 'starting, listening, closing with grace'],
