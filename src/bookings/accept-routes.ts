@@ -54,14 +54,18 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
     if (link.state !== 'open') return reply.redirect(link.path, 303)
     const fields = new FormFields(request.body)
     if (fields.has('change') || fields.has('from')) return showForm(deps, request, reply, link, fields.typed)
-    const reading = readAcceptance(fields, translator(languageOf(request)))
+    const reading = readAcceptance(fields, translator(languageOf(request)), link.needsOrder)
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     return showCheck(deps, request, reply, link, fields.typed, reading.values)
   }
 
   async function accept(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
-    const reading = readAcceptance(new FormFields(request.body), translator(languageOf(request)))
+    const reading = readAcceptance(
+      new FormFields(request.body),
+      translator(languageOf(request)),
+      link.needsOrder,
+    )
     if (!reading.ok && link.state !== 'open') return reply.redirect(link.path, 303)
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     const { day, ...accepted } = reading.values

@@ -9,6 +9,7 @@ import { Conflict, NotFound } from '../http/errors.ts'
 import type { Key } from '../language/catalogue.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { findFirmOfRequest, findOrderNumber, keepOrderNumber } from '../places/firms.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
@@ -22,6 +23,8 @@ const HOMEOWNER: Doer = { kind: 'homeowner' }
 export interface Accepted {
   revision: number
   typedName: string
+  /** The number that a firm has for the order. */
+  orderNumber?: string
 }
 
 /**
@@ -93,7 +96,7 @@ async function accept(
   trx: Transaction<Database>,
   business: Business,
   request: LockedRequest,
-  { revision, typedName }: Accepted,
+  { revision, typedName, orderNumber = '' }: Accepted,
   at: Temporal.Instant,
 ): Promise<boolean> {
   const quote = await findNewestQuote(trx, request.id)
@@ -103,10 +106,15 @@ async function accept(
   if (request.stage === 'lapsed' || quote.holds_until < dayOf(at, business.time_zone))
     throw new NoLongerHolds()
   if (request.stage !== 'quoted') throw new Conflict('error.stage', { number: request.number })
+  if (orderNumber !== '') await keepOrderNumber(trx, request.id, orderNumber, at)
+  const firm = await findFirmOfRequest(trx, request.id)
+  if (firm?.needs_order && (await findOrderNumber(trx, request.id)) === '')
+    throw new Conflict('booking.order-missing')
   await insertAcceptance(trx, quote.id, typedName, at)
   await recordHistory(trx, request.id, HOMEOWNER, 'accepted', at, {
     revision: String(revision),
     name: typedName,
+    ...(orderNumber && { order: orderNumber }),
   })
   return true
 }

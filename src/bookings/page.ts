@@ -7,6 +7,7 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { findFirmOfRequest, findOrderNumber } from '../places/firms.ts'
 import { lineName, lineQuantity, taxNote } from '../quotes/line-name.ts'
 import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
@@ -30,6 +31,13 @@ export interface OpenedLink {
   quote: QuoteWithLines
   booking: BookingRow
   state: BookingState
+  /** Whether the customer is a firm that needs a number of its own for the order. */
+  needsOrder: boolean
+  /** The one that is known already. */
+  orderNumber: string
+  /** What the association wants kept to. */
+  rules: string
+  daysToPay: number | null
 }
 
 /**
@@ -46,7 +54,15 @@ export async function openBookingLink(deps: Deps, token: string): Promise<Opened
   const booking = await findBooking(deps.db, id)
   const past = quote.holds_until < dayOf(now, business.time_zone)
   const path = `/b/${encodeURIComponent(token)}`
-  return { path, business, request, quote, booking, state: stateOf(request, quote, booking, past) }
+  const state = stateOf(request, quote, booking, past)
+  const firm = await findFirmOfRequest(deps.db, id)
+  return {
+    ...{ path, business, request, quote, booking, state },
+    needsOrder: firm?.needs_order ?? false,
+    orderNumber: firm ? await findOrderNumber(deps.db, id) : '',
+    rules: firm?.rules ?? '',
+    daysToPay: firm?.days_to_pay ?? null,
+  }
 }
 
 function stateOf(

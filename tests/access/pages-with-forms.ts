@@ -17,7 +17,7 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { failToSend, useGateway } from './outbox-states.ts'
-import { customersPage, filePage, placesPage, putInPage } from './people-pages.ts'
+import { customersPage, filePage, firmPage, makeFirm, placesPage, putInPage } from './people-pages.ts'
 
 type Make = () => string | Promise<string>
 
@@ -54,6 +54,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.turnedDown,
     at.heldWithNews,
     at.junk,
+    at.ofFirm,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -93,6 +94,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/customers': [() => '/customers'],
     '/customers/file': [() => '/customers/file'],
     '/customers/file/:id': ['faulty', 'good', 'in'].map(state => () => filePage(app, ownerId, state)),
+    '/customers/:id/firm': [() => firmPage(app, ownerId)],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates': [() => '/rates'],
@@ -162,6 +164,7 @@ function requestsOf(app: TestApp, ownerId: number) {
       await putOnHold(deps, ownerId, id, '2026-03-20')
       await addNote(deps, id, 'Mind the gate')
     }),
+    ofFirm: then(fresh, id => makeFirm(app, ownerId, id)),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,
