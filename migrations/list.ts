@@ -22,6 +22,7 @@ import * as calendars from './2026-11-26-98-calendars.ts'
 import * as movingIn from './2026-11-27-31-moving-in.ts'
 import * as firms from './2026-11-27-32-firms.ts'
 import * as messages from './2026-11-27-41-messages.ts'
+import * as explainedPrices from './2026-11-27-51-explained-prices.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -48,4 +49,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-31-moving-in': movingIn,
   '2026-11-27-32-firms': firms,
   '2026-11-27-41-messages': messages,
+  '2026-11-27-51-explained-prices': explainedPrices,
 }

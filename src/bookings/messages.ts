@@ -14,6 +14,8 @@ export const bookingMessages = {
   'day-booked': dayBooked,
   'work-tomorrow': workTomorrow,
   canceled,
+  'question-staff': async about =>
+    forStaff(about, `A question on ${about.row.number}`, 'The homeowner asked something about the price.'),
   'accepted-staff': acceptedStaff,
   'day-booked-staff': dayBookedStaff,
   'not-taken-staff': async about =>

@@ -7,7 +7,7 @@ import type { StoredTable } from '../estimate/table/complete-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { UnitName } from '../estimate/units/units.ts'
-import type { Language } from '../language/language.ts'
+import type { InBoth, Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
@@ -74,6 +74,10 @@ export interface BusinessTable {
   photos_megabytes: Generated<number>
   /** After how many months photos go, once the job is paid or the request ended. */
   photos_months: Generated<number>
+  /** What homeowners are told beside a price, in the owner's words. */
+  answers: ColumnType<Record<string, InBoth>, Json<Record<string, InBoth>> | undefined>
+  /** Whether homeowners see the rates per unit in a price. */
+  show_rates: Generated<boolean>
 }
 
 export interface RateTableTable {
@@ -331,6 +335,8 @@ export interface QuoteTable {
   terms: JsonColumn<Terms>
   tax: JsonColumn<TaxDue> | null
   note: string
+  /** Why the price is what it is, as homeowners read it; null on quotes from before that was said. */
+  why: JsonColumn<InBoth | null>
   total: string
   currency: string
   labor_hours: string
@@ -399,7 +405,7 @@ export interface BookingDayTable {
 
 export interface LinkTable {
   id: GeneratedAlways<number>
-  purpose: 'own page' | 'booking' | 'email address'
+  purpose: 'own page' | 'booking' | 'email address' | 'reading'
   quote_request_id: number
   nonce: string
   token_hash: string

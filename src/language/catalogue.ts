@@ -29,6 +29,7 @@ import * as strip from './strip.ts'
 import * as texts from './texts.ts'
 import * as units from './units.ts'
 import * as ways from './ways.ts'
+import * as why from './why.ts'
 
 const features = [
   account,
@@ -59,6 +60,7 @@ const features = [
   texts,
   units,
   ways,
+  why,
 ] as const
 
 /** Every sentence. */

@@ -52,7 +52,12 @@ export const TO_HOMEOWNERS: Switch[] = [
 
 export const TO_STAFF: Switch[] = [
   { name: 'staff-new', kinds: ['request-arrived'], words: 'A new request', starts: 'on' },
-  { name: 'staff-note', kinds: ['note-staff'], words: 'A note, photos, or a new phone number', starts: 'on' },
+  {
+    name: 'staff-note',
+    kinds: ['note-staff', 'question-staff'],
+    words: 'A note, a question, photos, or a new phone number',
+    starts: 'on',
+  },
   {
     name: 'staff-accepted',
     kinds: ['accepted-staff', 'day-booked-staff'],

@@ -22,6 +22,7 @@ const WORDS: Record<MessageKind, string> = {
   'not-taken-staff': 'Declined',
   'called-off-staff': 'Canceled',
   'note-staff': 'A note',
+  'question-staff': 'A question',
   'digest-staff': 'The day’s summary',
 }
 

@@ -25,6 +25,7 @@ export type MessageKind =
   | 'not-taken-staff'
   | 'called-off-staff'
   | 'note-staff'
+  | 'question-staff'
   | 'digest-staff'
 
 /** What is said of a visit, and of a price as long as nobody has answered it. */

@@ -50,6 +50,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'photos added': ({ photos }) => `Added ${photos} ${photos === '1' ? 'photo' : 'photos'}`,
   'photo removed': () => 'Removed a photo',
   'note added': ({ note }) => `Wrote: ${note}`,
+  'question asked': ({ question }) => `Asked: ${question}`,
   noted: ({ note }) => `Note: ${note}`,
 }
 

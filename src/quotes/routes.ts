@@ -15,6 +15,7 @@ import { noteSent } from './note-sent.ts'
 import { type QuotePage, showQuoteForm } from './page.ts'
 import { priceRequest } from './pricing.ts'
 import { newestRevision } from './queries.ts'
+import { withRoundTotal } from './round-total.ts'
 import { readTerms } from './terms-form.ts'
 import { showWorksheet, type WorksheetPage } from './worksheet-page.ts'
 
@@ -60,7 +61,8 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const wanted = await requireRequest(deps.db, number)
     const fields = new FormFields(request.body)
     const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(fields))
-    const reading = readQuoteForm(fields, priced.price)
+    const read = readQuoteForm(fields, priced.price)
+    const reading = withRoundTotal(fields, priced, read, wanted.customer_language)
     const { time_zone } = await requireBusiness(deps.db)
     const firm = await findFirm(deps.db, wanted.customer_head_id)
     if (isPast(firm, reading.wanted.terms.exempt, dayOf(deps.now(), time_zone)))

@@ -112,6 +112,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     '/rates/csv': [() => '/rates/csv'],
     '/settings': [() => '/settings'],
+    '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
