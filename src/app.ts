@@ -27,6 +27,7 @@ import { outboxRoutes } from './letters/routes.ts'
 import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { papersRoutes } from './papers/routes.ts'
 import { firmRoutes } from './people/firm-routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
@@ -134,7 +135,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
-    firmRoutes(staffPages, deps)
+    await firmRoutes(staffPages, deps)
+    await papersRoutes(staffPages, deps)
     await movingInRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)

@@ -7,6 +7,7 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { findPapers, type Paper } from '../papers/queries.ts'
 import { findFirmOfRequest, findOrderNumber } from '../places/firms.ts'
 import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
 import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
@@ -40,6 +41,8 @@ export interface OpenedLink {
   /** What the association wants kept to. */
   rules: string
   daysToPay: number | null
+  /** What they asked to read with the price. */
+  papers: Paper[]
 }
 
 /**
@@ -69,7 +72,12 @@ export async function openBookingLink(
     orderNumber: firm && !onlyReads ? await findOrderNumber(deps.db, id) : '',
     rules: firm?.rules ?? '',
     daysToPay: firm?.days_to_pay ?? null,
+    papers: firm && !onlyReads ? await papersOf(deps, firm.paper_ids) : [],
   }
+}
+
+async function papersOf(deps: Deps, ids: number[]): Promise<Paper[]> {
+  return (await findPapers(deps.db)).filter(({ id }) => ids.includes(id))
 }
 
 function stateOf(

@@ -159,8 +159,30 @@ export interface FirmTable {
   exempt_number: string
   exempt_until: string | null
   rules: string
+  /** The papers that they ask for; of those that were taken out nothing is sent. */
+  paper_ids: Generated<number[]>
+  certificate_file_id: Generated<number | null>
   saved_at: string
   saved_by: number
+}
+
+export type FileKind = 'application/pdf' | 'image/jpeg'
+
+/** A file as it is kept, a picture made anew; never changed. */
+export interface KeptFileTable {
+  id: GeneratedAlways<number>
+  kind: FileKind
+  bytes: Buffer
+  made_at: string
+  made_by: number
+}
+
+/** A paper that firms ask for, under a name that stands once. */
+export interface PaperTable {
+  id: GeneratedAlways<number>
+  name: string
+  file_id: number
+  removed_at: Generated<string | null>
 }
 
 /** The number that a firm has for what a request became. */
@@ -536,6 +558,8 @@ export interface Database {
   customer: CustomerTable
   moving_in: MovingInTable
   firm: FirmTable
+  kept_file: KeptFileTable
+  paper: PaperTable
   purchase_order: PurchaseOrderTable
   customer_decision: DecisionTable
   place: PlaceTable

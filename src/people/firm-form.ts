@@ -6,7 +6,7 @@ import type { Firm } from '../places/firms.ts'
 const LONG = 'That’s too long.'
 
 /** Reads what is agreed with a firm or an association; each of it may be left out. */
-export function readFirm(fields: FormFields): FormReading<Firm> {
+export function readFirm(fields: FormFields, papers: { id: number }[]): FormReading<Firm> {
   const line = (name: string, most: number) => fields.line(name, { most, tooLong: LONG })
   const until = fields.text('exemptUntil')
   const firm: Firm = {
@@ -17,6 +17,7 @@ export function readFirm(fields: FormFields): FormReading<Firm> {
     bill_address: fields.lines('billAddress', { most: 500, tooLong: LONG }),
     exempt_number: line('exemptNumber', 120),
     exempt_until: until === '' ? null : fields.day('exemptUntil', 'Give the last day as a date.'),
+    paper_ids: papers.map(({ id }) => id).filter(id => fields.ticks('papers').includes(String(id))),
     rules: fields.lines('rules', { most: 2000, tooLong: LONG }),
   }
   if (firm.bill_email !== '' && !isEmailAddress(firm.bill_email))

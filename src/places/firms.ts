@@ -12,7 +12,7 @@ export type Firm = Pick<
   | 'exempt_number'
   | 'exempt_until'
   | 'rules'
->
+> & { paper_ids: number[] }
 
 /** What is agreed with a customer, by any row of the group, as it was saved last. */
 export async function findFirm(db: Kysely<Database>, headId: number): Promise<Firm | undefined> {
@@ -40,7 +40,7 @@ function firms(db: Kysely<Database>) {
     .selectFrom('firm')
     .innerJoin('customer', 'customer.id', 'firm.customer_id')
     .select(['needs_order', 'days_to_pay', 'bill_name', 'bill_email', 'bill_address'])
-    .select(['exempt_number', 'exempt_until', 'rules'])
+    .select(['exempt_number', 'exempt_until', 'rules', 'paper_ids'])
     .orderBy('saved_at', 'desc')
     .limit(1)
 }
@@ -102,4 +102,37 @@ export function exemptBy(firm: Firm | undefined, today: string): string {
 /** Whether a certificate is the firm's own and has ended. */
 export function isPast(firm: Firm | undefined, number: string, today: string): boolean {
   return firm !== undefined && number !== '' && number === firm.exempt_number && !isExempt(firm, today)
+}
+
+/** Keeps which file is a firm's certificate; nothing else need be agreed on yet. */
+export async function keepCertificate(
+  trx: Transaction<Database>,
+  headId: number,
+  fileId: number,
+  saved: { at: Temporal.Instant; by: number },
+): Promise<void> {
+  const none = {
+    ...{ needs_order: false, bill_name: '', bill_email: '', bill_address: '', exempt_number: '', rules: '' },
+    ...{ days_to_pay: null, exempt_until: null },
+  }
+  const row = { certificate_file_id: fileId, saved_at: saved.at.toString(), saved_by: saved.by }
+  const before = (await findFirm(trx, headId)) ?? none
+  await trx
+    .insertInto('firm')
+    .values({ customer_id: headId, ...before, ...row })
+    .onConflict(conflict => conflict.column('customer_id').doUpdateSet({ ...before, ...row }))
+    .execute()
+}
+
+/** The file of a customer's certificate, the newest of the group. */
+export async function findCertificate(db: Kysely<Database>, headId: number) {
+  return db
+    .selectFrom('firm')
+    .innerJoin('customer', 'customer.id', 'firm.customer_id')
+    .innerJoin('kept_file', 'kept_file.id', 'firm.certificate_file_id')
+    .select(['kept_file.kind', 'kept_file.bytes'])
+    .where('customer.head_id', '=', headId)
+    .orderBy('kept_file.id', 'desc')
+    .limit(1)
+    .executeTakeFirst()
 }

@@ -17,7 +17,15 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { failToSend, useGateway } from './outbox-states.ts'
-import { customersPage, filePage, firmPage, makeFirm, placesPage, putInPage } from './people-pages.ts'
+import {
+  customersPage,
+  filePage,
+  firmPage,
+  makeFirm,
+  paperOf,
+  placesPage,
+  putInPage,
+} from './people-pages.ts'
 
 type Make = () => string | Promise<string>
 
@@ -111,6 +119,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       async () => `/rates/versions/${await letOneWait(app)}`,
     ],
     '/rates/csv': [() => '/rates/csv'],
+    '/settings/papers': [
+      () => '/settings/papers',
+      () => paperOf(app, ownerId).then(() => '/settings/papers'),
+    ],
     '/settings': [() => '/settings'],
     '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],

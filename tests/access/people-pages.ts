@@ -1,4 +1,5 @@
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
+import { findPapers, insertFile, upsertPaper } from '../../src/papers/queries.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
 import { saveFirm } from '../../src/places/firms.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
@@ -91,6 +92,7 @@ export async function makeFirm({ db, deps }: TestApp, ownerId: number, requestId
     bill_address: '1 Pier Street',
     exempt_number: 'TX-7',
     exempt_until: '2026-02-28',
+    paper_ids: [await paperOf({ db, deps }, ownerId)],
     rules: 'Tuesdays only.\nBrown mulch.',
   }
   await saveFirm(deps.db, customer_id, firm, { at: deps.now(), by: ownerId })
@@ -99,4 +101,12 @@ export async function makeFirm({ db, deps }: TestApp, ownerId: number, requestId
 
 export async function firmPage(app: TestApp, ownerId: number) {
   return `/customers/${await makeFirm(app, ownerId, (await sendRequest(app)).id)}/firm`
+}
+
+/** Keeps a paper. Gives its id. */
+export async function paperOf({ db, deps }: Pick<TestApp, 'db' | 'deps'>, ownerId: number): Promise<number> {
+  const made = { at: deps.now(), by: ownerId }
+  const file = { kind: 'application/pdf', bytes: Buffer.from('%PDF-1.7') } as const
+  await db.transaction().execute(async trx => upsertPaper(trx, 'W-9', await insertFile(trx, file, made)))
+  return (await findPapers(db))[0]!.id
 }

@@ -142,7 +142,7 @@ test('a certificate takes the tax off the next price while it is good, and no lo
 test('a certificate counts on its last day, and without one for good', () => {
   const firm = (exempt_until: string | null) => ({
     ...{ needs_order: false, days_to_pay: null, bill_name: '', bill_email: '', bill_address: '' },
-    ...{ exempt_number: 'TX-7', exempt_until, rules: '' },
+    ...{ exempt_number: 'TX-7', exempt_until, rules: '', paper_ids: [] },
   })
   expect(['2026-03-02', '2026-03-01', null].map(until => exemptBy(firm(until), '2026-03-02'))).toEqual([
     'TX-7',
