@@ -23,6 +23,8 @@ import * as movingIn from './2026-11-27-31-moving-in.ts'
 import * as firms from './2026-11-27-32-firms.ts'
 import * as papers from './2026-11-27-33-papers.ts'
 import * as messages from './2026-11-27-41-messages.ts'
+import * as offers from './2026-11-27-42-offers.ts'
+import * as words from './2026-11-27-43-words.ts'
 import * as explainedPrices from './2026-11-27-51-explained-prices.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -51,5 +53,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-32-firms': firms,
   '2026-11-27-33-papers': papers,
   '2026-11-27-41-messages': messages,
+  '2026-11-27-42-offers': offers,
+  '2026-11-27-43-words': words,
   '2026-11-27-51-explained-prices': explainedPrices,
 }

@@ -72,6 +72,8 @@ export interface BusinessTable {
   photos_each: Generated<number>
   /** How much all photos of homeowners may take up. */
   photos_megabytes: Generated<number>
+  /** Where mail on paper reaches it; stands in what sells. */
+  postal_address: Generated<string>
   /** After how many months photos go, once the job is paid or the request ended. */
   photos_months: Generated<number>
   /** What homeowners are told beside a price, in the owner's words. */
@@ -140,6 +142,8 @@ export interface CustomerTable extends Joinable {
   email: string
   /** When whoever reads what is mailed there said so; until then it may be anybody's. */
   email_confirmed_at: Generated<string | null>
+  /** Since when only what concerns a booked job is sent. */
+  quiet_since: Generated<string | null>
   phone_key: Generated<string | null>
   email_key: Generated<string | null>
   /** By which rules and for which country the keys were made; '' where they weren't yet. */
@@ -475,6 +479,38 @@ export interface OutboxTable {
   /** To the staff, and waits for the day's summary; `digest_id` is that one, once it is written. */
   for_digest: Generated<boolean>
   digest_id: Generated<string | null>
+  offer_id: Generated<number | null>
+}
+
+/** That a customer agreed to get offers one way, or not any more: the newest of a customer and a way counts. */
+export interface ConsentTable {
+  id: GeneratedAlways<number>
+  customer_id: number
+  way: Way
+  given: boolean
+  at: string
+  by_kind: 'homeowner' | 'staff'
+  account_id: number | null
+  /** What was checked, said or written, word for word. */
+  words: string
+}
+
+/** An offer to past customers; unsent until `sent_at`. */
+export interface OfferTable {
+  id: GeneratedAlways<number>
+  words_en: string
+  words_es: string
+  made_at: string
+  made_by: number
+  sent_at: string | null
+}
+
+/** Who gets an offer, how, and by which request they are known. */
+export interface OfferRecipientTable {
+  offer_id: number
+  customer_id: number
+  way: Way
+  quote_request_id: number
 }
 
 /** What the owner chose for a kind of message, where it isn't as it starts; see outbox/choices.ts. */
@@ -543,6 +579,13 @@ export interface RequestPhotoTable {
   made_at: string
 }
 
+/** The owner's own words for a sentence of a message, by its key. */
+export interface MessageWordsTable {
+  key: string
+  language: Language
+  words: string
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -584,7 +627,11 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  consent: ConsentTable
+  offer: OfferTable
+  offer_recipient: OfferRecipientTable
   message_choice: MessageChoiceTable
+  message_words: MessageWordsTable
   calendar_feed: CalendarFeedTable
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable

@@ -14,6 +14,7 @@ import * as faults from './faults.ts'
 import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
+import * as offers from './offers.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
 import * as photos from './photos.ts'
@@ -46,6 +47,7 @@ const features = [
   faults,
   form,
   mail,
+  offers,
   ownPage,
   people,
   photos,

@@ -3,6 +3,7 @@ import {
   isStopped,
   OUT_OF_DATE,
   overtakenInWords,
+  QUIET,
   stopped,
   TOO_LATE,
   TOO_MANY,
@@ -56,6 +57,8 @@ const WORDS: Record<string, string> = {
   [TOO_MANY_TEXTS]: `Not sent: ${MAILS_AN_HOUR.phone} texts went to this number within the hour.`,
   [HOUR_FULL]: 'Waiting, because many messages went out this hour. It will go out later.',
   [QUIET_HOURS]: 'Waiting for the daytime. It will go out between 8 AM and 9 PM.',
+  [QUIET]:
+    'Not sent, because the homeowner wants messages about booked work only. Call, or send it yourself.',
   [TOO_LATE]: 'Not sent, because it would have come too late.',
   [NO_TLS]:
     'Not sent yet: the mail server doesn’t use encryption. We keep trying. See SMTP_URL in the README.',

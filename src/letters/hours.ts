@@ -7,7 +7,7 @@ export const DAYTIME = { from: 8, to: 21 }
 /** From when on the staff get the day's summary. */
 export const DIGEST_FROM = 7
 
-const KEEPS_HOURS: MessageKind[] = ['visit-tomorrow', 'work-tomorrow', 'follow-up', 'expiring']
+const KEEPS_HOURS: MessageKind[] = ['visit-tomorrow', 'work-tomorrow', 'follow-up', 'expiring', 'offer']
 
 /** Whether a message goes out in the daytime only. */
 export function keepsHours(kind: string): boolean {

@@ -9,6 +9,7 @@ import type { MessageKind } from '../outbox/kinds.ts'
 import { isUnconfirmed, type Message, type Messages } from '../outbox/message.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
 import { textWords } from '../outbox/text-words.ts'
+import { findOwnWords, inOwnWords } from '../outbox/words.ts'
 
 /** What letters are written from: what the application is built from, and the writers of the rooms. */
 export interface LetterDeps extends Deps {
@@ -23,6 +24,8 @@ export interface Letter {
   text: string
   html: string
   entry: CalendarEntry | null
+  /** Where whoever gets it can stop such mails for good; null of those that don't sell. */
+  stop: string | null
   /** What a text message says, of a letter that was written for that. */
   words: string
   /** Where the business is. */
@@ -56,7 +59,11 @@ export async function writeLetter(
   const to = await recipientOf(deps, row)
   if (!business || !to) return null
   const language = row.recipient === 'owner' ? 'en' : row.language
-  const t = translator(language, business.country)
+  const own = await findOwnWords(deps.db, language)
+  const t = inOwnWords(translator(language, business.country), own, {
+    business: business.name,
+    number: row.number,
+  })
   const unconfirmed = isUnconfirmed(row)
   const message = await deps.messages[row.kind as MessageKind]({
     deps,
@@ -78,6 +85,7 @@ export async function writeLetter(
     text: asText.render('mail/message.txt.eta', data),
     html: asHtml.render('mail/message.html.eta', data),
     entry: entry ?? null,
+    stop: message.selling?.stop ?? null,
     words: textWords(business.name, brief, message.link?.address),
     timeZone: business.time_zone,
   }

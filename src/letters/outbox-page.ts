@@ -7,7 +7,8 @@ import { kindInWords } from '../outbox/kind-words.ts'
 import type { MessageKind } from '../outbox/kinds.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
 import { findSettled, findUnsent, type OutboxMessage } from '../outbox/queries.ts'
-import { faultInWords } from './faults.ts'
+import { faultInWords, QUIET_HOURS } from './faults.ts'
+import { DAYTIME, isWithin } from './hours.ts'
 import { isTooOld } from './jobs.ts'
 import { type LetterDeps, writeLetter } from './letter.ts'
 import { whyOvertaken } from './overtaken.ts'
@@ -65,6 +66,7 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, byHand: ByHand, zon
   const part: Part = isOpen && !letter ? 'dropped' : given
   const toHomeowner = row.recipient === 'homeowner'
   const mail = letter && toHomeowner ? await writeLetter(deps, row) : null
+  const isNight = row.kind === 'offer' && !isWithin(deps.now(), zone, DAYTIME)
   const entry: OutboxEntry = {
     id: row.id,
     number: row.number,
@@ -78,7 +80,8 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, byHand: ByHand, zon
     unconfirmed: row.way === 'mail' && isUnconfirmed(row),
     text: letter && (row.way === 'text' ? letter.words : letter.text),
     mailto: mail && row.way === 'mail' ? mailto(mail.to.address, mail.subject, mail.text) : null,
-    sms: letter && toHomeowner ? sms(row.phone, letter.words) : null,
+    // By hand too, what sells may not come at night.
+    sms: letter && toHomeowner && !isNight ? sms(row.phone, letter.words) : null,
     mayTryAgain: part === 'failed' || (part === 'dropped' && row.last_fault === BY_OWNER),
   }
   return { part, entry }
@@ -104,7 +107,8 @@ function stateOf(
     const when = momentInWords(row.sent_at, zone, 'en')
     return row.passed_on_by ? `Passed on ${when}` : `Sent ${when}`
   }
-  if (part === 'byHand') return ''
+  if (part === 'byHand')
+    return row.kind === 'offer' && !isWithin(now, zone, DAYTIME) ? faultInWords(QUIET_HOURS, 0) : ''
   if (part === 'dropped' && row.last_fault === null && isStale(row, now) && byHand[row.way])
     return 'Not passed on within two weeks.'
   if (part === 'waiting' && row.for_digest) return 'Goes out with the day’s summary.'

@@ -17,6 +17,7 @@ const ENDED: Partial<Record<Stage, Overtaken>> = {
 export async function whyOvertaken({ db, now }: LetterDeps, row: OutboxMessage): Promise<string> {
   const kind = row.kind as MessageKind
   if (row.recipient !== 'homeowner') return OUT_OF_DATE
+  if (kind === 'offer') return overtakenBy('offers ended')
   const ended = ENDED[row.stage]
   if (ended) return overtakenBy(ended)
   if (OF_VISIT.includes(kind)) {

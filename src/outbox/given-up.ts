@@ -12,6 +12,9 @@ export const BY_OWNER = `${DROPPED}by the owner`
 /** It would have come at an hour, or on a day, at which it makes no sense any more. */
 export const TOO_LATE = `${DROPPED}too late`
 
+/** The homeowner wants to be left in peace. */
+export const QUIET = `${DROPPED}quiet`
+
 /** By what a message was overtaken, in words for the staff. */
 const OVERTAKEN = {
   'visit changed': 'the visit was moved or canceled',
@@ -23,6 +26,7 @@ const OVERTAKEN = {
   'taken back': 'you took that back',
   declined: 'the price was declined',
   expired: 'the price expired',
+  'offers ended': 'the homeowner doesn’t want offers any more',
   'link ended': 'you turned the booking link off',
 } as const
 

@@ -16,6 +16,7 @@ const WORDS: Record<MessageKind, string> = {
   'taken-back': 'We can do this work after all',
   'quote-ready': 'Your firm price',
   'day-booked': 'You’re booked',
+  offer: 'An offer',
   'request-arrived': 'New request',
   'accepted-staff': 'Accepted',
   'day-booked-staff': 'Booked',

@@ -15,6 +15,7 @@ export type HomeownerMessage =
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
+  | 'offer'
 
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =
@@ -31,3 +32,13 @@ export type MessageKind =
 /** What is said of a visit, and of a price as long as nobody has answered it. */
 export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-tomorrow']
 export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
+
+/** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */
+export const WHEN_QUIET: MessageKind[] = [
+  ...OF_VISIT,
+  'day-booked',
+  'work-tomorrow',
+  'canceled',
+  'own-link',
+  'receipt',
+]

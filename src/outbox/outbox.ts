@@ -37,6 +37,7 @@ export interface Putting {
   once?: string
   /** Why it won't be sent, as a fault that is given up: it is written to be seen. */
   dropped?: string
+  offerId?: number
 }
 
 /**
@@ -51,9 +52,12 @@ export async function putInOutbox(
   recipient: OutboxTable['recipient'],
   quoteRequestId: number,
   at: Temporal.Instant,
-  { way = 'mail', once, dropped }: Putting = {},
+  { way = 'mail', once, dropped, offerId }: Putting = {},
 ): Promise<void> {
-  const { kinds, as } = OVERTAKES[kind] ?? { kinds: recipient === 'homeowner' ? [kind] : [], as: undefined }
+  const { kinds, as } = OVERTAKES[kind] ?? {
+    kinds: recipient === 'homeowner' && kind !== 'offer' ? [kind] : [],
+    as: undefined,
+  }
   const choice = await choiceOf(trx, kind)
   const id = randomUUID()
   const forDigest = recipient === 'owner' && choice === 'daily'
@@ -72,6 +76,7 @@ export async function putInOutbox(
         last_fault: dropped ?? null,
         once: once ?? null,
         for_digest: forDigest,
+        offer_id: offerId ?? null,
       })
       .onConflict(conflict => conflict.column('once').doNothing())
       .returning('id')

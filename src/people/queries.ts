@@ -23,7 +23,7 @@ export async function findSamePlaces(db: Kysely<Database>, one: number, other: n
 export async function findCustomers(db: Kysely<Database>, headId: number) {
   return db
     .selectFrom('customer')
-    .select(['id', 'name', 'phone', 'email', 'phone_key', 'email_key'])
+    .select(['id', 'name', 'phone', 'email', 'phone_key', 'email_key', 'quiet_since'])
     .where('head_id', '=', headId)
     .orderBy('id', 'desc')
     .limit(MOST_SHOWN)

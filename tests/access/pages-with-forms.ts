@@ -13,10 +13,11 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
+import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
-import { failToSend, useGateway } from './outbox-states.ts'
+import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
   filePage,
@@ -92,11 +93,12 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/outbox': [() => '/outbox', () => failToSend(app).then(() => '/outbox')],
     '/settings/messages': [
       () => '/settings/messages',
-      () =>
-        useGateway(app)
-          .then(() => makeFeed(app.deps, ownerId))
-          .then(() => '/settings/messages'),
+      () => gatewayAndFeed(app, ownerId).then(() => '/settings/messages'),
     ],
+    '/settings/words': [() => '/settings/words', () => ownWords(app).then(() => '/settings/words')],
+    '/offers': [() => pastCustomer(app).then(() => '/offers')],
+    '/offers/:id': [async () => `/offers/${await offerMade(app, ownerId)}`],
+    '/offers-off/:id/:token': [() => offerSent(app, ownerId)],
     '/put-in': [() => '/put-in'],
     '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers': [() => '/customers'],

@@ -8,7 +8,9 @@ import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
+import { keepWords } from '../../src/letters/words-form.ts'
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
+import { sendOffer } from '../../src/offers/offer.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { keepOrderNumber } from '../../src/places/firms.ts'
@@ -19,6 +21,7 @@ import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
@@ -63,6 +66,8 @@ export async function fill(app: TestApp) {
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)
+  await sendOffer(app.deps, await offerMade(app, 1))
+  await keepWords(app.db, [{ key: 'mail.visit', language: 'es', words: HARD_TEXT }])
   await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
   await moveIn(app)
