@@ -20,6 +20,8 @@ import * as laborHours from './2026-11-26-96-labor-hours.ts'
 import * as texts from './2026-11-26-97-texts.ts'
 import * as calendars from './2026-11-26-98-calendars.ts'
 import * as movingIn from './2026-11-27-31-moving-in.ts'
+import * as firms from './2026-11-27-32-firms.ts'
+import * as papers from './2026-11-27-33-papers.ts'
 import * as messages from './2026-11-27-41-messages.ts'
 import * as offers from './2026-11-27-42-offers.ts'
 import * as words from './2026-11-27-43-words.ts'
@@ -50,6 +52,8 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-97-texts': texts,
   '2026-11-26-98-calendars': calendars,
   '2026-11-27-31-moving-in': movingIn,
+  '2026-11-27-32-firms': firms,
+  '2026-11-27-33-papers': papers,
   '2026-11-27-41-messages': messages,
   '2026-11-27-42-offers': offers,
   '2026-11-27-43-words': words,

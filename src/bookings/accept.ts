@@ -4,6 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import type { Language } from '../language/language.ts'
 import { dayOf } from '../lib/dates.ts'
+import { findFirmOfRequest, findOrderNumber, keepOrderNumber } from '../places/firms.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import type { LockedRequest } from '../requests/stage.ts'
@@ -22,6 +23,8 @@ export interface Accepted {
   digest?: string
   /** Whose phone of the staff it was accepted on. */
   takenBy?: number
+  /** The number that a firm has for the order. */
+  orderNumber?: string
 }
 
 /**
@@ -35,7 +38,7 @@ export async function accept(
   { accepted, shown }: { accepted: Accepted; shown: TextToAccept | undefined },
   at: Temporal.Instant,
 ): Promise<boolean> {
-  const { revision, typedName, takenBy } = accepted
+  const { revision, typedName, takenBy, orderNumber = '' } = accepted
   const quote = await findNewestQuote(trx, request.id)
   if (!quote || !shown) throw new NotFound()
   if (quote.revision !== revision || shown.revision !== revision) throw new NewerRevision()
@@ -45,12 +48,31 @@ export async function accept(
   if (request.stage !== 'quoted' && request.stage !== 'booked')
     throw new Conflict('error.stage', { number: request.number })
   if (accepted.digest !== undefined && accepted.digest !== shown.digest) throw new TextChanged()
+  await requireOrderNumber(trx, request.id, orderNumber, at)
   await insertAcceptance(trx, quote.id, typedName, at, takenBy ?? null)
   await insertAcceptedText(trx, quote.id, shown)
-  const detail = { revision: String(revision), name: typedName, ...(takenBy ? { on: 'our phone' } : {}) }
+  const detail = {
+    revision: String(revision),
+    name: typedName,
+    ...(takenBy ? { on: 'our phone' } : {}),
+    ...(orderNumber && { order: orderNumber }),
+  }
   await recordHistory(trx, request.id, { kind: 'homeowner' }, 'accepted', at, detail)
   if (request.stage === 'booked') await followHours(trx, business, request, quote, at)
   return true
+}
+
+/** Keeps the number that was given; a firm that needs one can't accept without. */
+async function requireOrderNumber(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  given: string,
+  at: Temporal.Instant,
+): Promise<void> {
+  if (given !== '') await keepOrderNumber(trx, quoteRequestId, given, at)
+  const firm = await findFirmOfRequest(trx, quoteRequestId)
+  if (firm?.needs_order && (await findOrderNumber(trx, quoteRequestId)) === '')
+    throw new Conflict('booking.order-missing')
 }
 
 async function followHours(

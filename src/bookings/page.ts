@@ -7,6 +7,8 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { findPapers, type Paper } from '../papers/queries.ts'
+import { findFirmOfRequest, findOrderNumber } from '../places/firms.ts'
 import { differenceOf } from '../quotes/difference.ts'
 import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
 import { findAcceptedQuote, findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
@@ -35,6 +37,15 @@ export interface OpenedLink {
   acceptedBefore: QuoteWithLines | undefined
   booking: BookingRow
   state: BookingState
+  /** Whether the customer is a firm that needs a number of its own for the order. */
+  needsOrder: boolean
+  /** The one that is known already. */
+  orderNumber: string
+  /** What the association wants kept to. */
+  rules: string
+  daysToPay: number | null
+  /** What they asked to read with the price. */
+  papers: Paper[]
 }
 
 /**
@@ -61,16 +72,20 @@ export async function openBookingLink(
   const acceptedBefore = quote === newest ? standing : undefined
   const onlyReads = purpose === 'reading'
   const path = `${onlyReads ? '/p' : '/b'}/${encodeURIComponent(token)}`
+  const state = stateOf(request, quote, booking, past)
+  const firm = await findFirmOfRequest(deps.db, id)
   return {
-    path,
-    onlyReads,
-    business,
-    request,
-    quote,
-    acceptedBefore,
-    booking,
-    state: stateOf(request, quote, booking, past),
+    ...{ path, onlyReads, business, request, quote, acceptedBefore, booking, state },
+    needsOrder: firm?.needs_order ?? false,
+    orderNumber: firm && !onlyReads ? await findOrderNumber(deps.db, id) : '',
+    rules: firm?.rules ?? '',
+    daysToPay: firm?.days_to_pay ?? null,
+    papers: firm && !onlyReads ? await papersOf(deps, firm.paper_ids) : [],
   }
+}
+
+async function papersOf(deps: Deps, ids: number[]): Promise<Paper[]> {
+  return (await findPapers(deps.db)).filter(({ id }) => ids.includes(id))
 }
 
 function stateOf(

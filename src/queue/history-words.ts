@@ -24,10 +24,12 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
-  accepted: ({ revision, name, on }) => `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}`,
+  accepted: ({ revision, name, on, order }) =>
+    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
+  'purchase order': ({ number }) => (number ? `Purchase order ${number}` : 'Purchase order number removed'),
   lapsed: () => 'Quote expired',
   "can't do": ({ reason, words }) =>
     ['Turned down', reason && (TURNED_DOWN[reason] ?? reason), words].filter(Boolean).join(': '),

@@ -11,6 +11,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
+import { dayOf } from '../lib/dates.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
@@ -166,7 +167,7 @@ async function requestPage(
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),
     photos: viewPhotos(await findPhotos(db, wanted.id), `/queue/${wanted.number}`),
     sentWithout: sentWithoutInWords(wanted),
-    people: await findPeople(db, wanted),
+    people: await findPeople(db, wanted, dayOf(deps.now(), business.time_zone)),
   }
 }
 

@@ -6,6 +6,8 @@ import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { firmNotes } from '../places/firm-words.ts'
+import { exemptBy, findFirm } from '../places/firms.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
@@ -83,7 +85,10 @@ export async function showQuoteForm(
   refuseStage(wanted)
   const business = await requireBusiness(deps.db)
   const newest = await findNewestQuote(deps.db, wanted.id)
-  const priced = await priceRequest(deps.db, deps.now(), wanted, again?.wanted.terms ?? newest?.terms)
+  const today = dayOf(deps.now(), business.time_zone)
+  const firm = await findFirm(deps.db, wanted.customer_head_id)
+  const settled = again?.wanted.terms ?? newest?.terms
+  const priced = await priceRequest(deps.db, deps.now(), wanted, settled, exemptBy(firm, today))
   const seen = await findSeen(deps.db, wanted.id)
   const asIs = again ?? startingPoint(priced, newest, '')
   const composed = composeReadable(priced, asIs)
@@ -108,6 +113,7 @@ export async function showQuoteForm(
     cautions: viewCautions(priced.job, priced.price.shopping, priced.rates.body),
     warnings: [
       ...new Set([
+        ...firmNotes(firm, today),
         ...money.warnings,
         ...aboveRange(seen, composed, business.currency),
         ...soldOutWarnings(priced.told, priced.rates.body),

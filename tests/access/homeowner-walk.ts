@@ -12,6 +12,7 @@ import { quoteRequest } from '../helpers/quotes.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
 import type { Form, Listener } from './listening.ts'
+import { makeFirm } from './people-pages.ts'
 
 const FINISHES = ['shredded-wood', 'dyed-wood', 'bark-nuggets', 'pine-straw', 'compost', 'stone']
 const LARGE: Form = {
@@ -194,6 +195,10 @@ export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, own
   expect((await decline('')).status).toBe(422)
   expect((await decline('price')).status).toBe(303)
   await get('/b/:token', declined)
+  const firm = await quotedRequest(app)
+  await makeFirm(app, ownerId, firm.id)
+  await get('/b/:token', firm.path)
+  await get('/b/:token/papers/:paper', `${firm.path}/papers/1`)
   const { path: accepted } = await acceptedRequest(app)
   await get('/b/:token', accepted)
   expect((await post('/b/:token/day', `${accepted}/day`)).status).toBe(422)

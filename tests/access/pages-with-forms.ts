@@ -18,7 +18,15 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
-import { customersPage, filePage, placesPage, putInPage } from './people-pages.ts'
+import {
+  customersPage,
+  filePage,
+  firmPage,
+  makeFirm,
+  paperOf,
+  placesPage,
+  putInPage,
+} from './people-pages.ts'
 
 type Make = () => string | Promise<string>
 
@@ -55,6 +63,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.turnedDown,
     at.heldWithNews,
     at.junk,
+    at.ofFirm,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -107,6 +116,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/customers': [() => '/customers'],
     '/customers/file': [() => '/customers/file'],
     '/customers/file/:id': ['faulty', 'good', 'in'].map(state => () => filePage(app, ownerId, state)),
+    '/customers/:id/firm': [() => firmPage(app, ownerId)],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates': [() => '/rates'],
@@ -123,6 +133,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       async () => `/rates/versions/${await letOneWait(app)}`,
     ],
     '/rates/csv': [() => '/rates/csv'],
+    '/settings/papers': [
+      () => '/settings/papers',
+      () => paperOf(app, ownerId).then(() => '/settings/papers'),
+    ],
     '/settings': [() => '/settings'],
     '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],
@@ -178,6 +192,7 @@ function requestsOf(app: TestApp, ownerId: number) {
       await putOnHold(deps, ownerId, id, '2026-03-20')
       await addNote(deps, id, 'Mind the gate')
     }),
+    ofFirm: then(fresh, id => makeFirm(app, ownerId, id)),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,

@@ -14,10 +14,12 @@ import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
 import { sendOffer } from '../../src/offers/offer.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
+import { keepOrderNumber } from '../../src/places/firms.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
+import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerMade } from '../helpers/offers.ts'
@@ -78,6 +80,8 @@ export async function fill(app: TestApp) {
   await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
   await moveIn(app)
+  await makeFirm(app, 1, booked.id)
+  await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 
