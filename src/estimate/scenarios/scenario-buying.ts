@@ -78,7 +78,8 @@ function leastAlone(options: Options[], width: number, tripCosts: Float64Array):
 
 /**
  * Between what buying finishes together costs in every scenario. At most it is the cheapest goods of each with their trips. At
- * least these with the fewest trips that any purchases take, or limit by limit what is best where trips needn't be whole.
+ * least these with the fewest trips that any purchases take, or limit by limit what is best where trips needn't be whole. Where
+ * this leaves much open, at most it is also what that comes to with whole trips.
  */
 function boundsOf(columns: Options[][], limits: number, tripCosts: Float64Array) {
   const [atLeast, atMost] = [new Float64Array(SCENARIOS), new Float64Array(SCENARIOS)]
@@ -91,33 +92,62 @@ function boundsOf(columns: Options[][], limits: number, tripCosts: Float64Array)
   for (let point = 0; point < SCENARIOS; point++) {
     const each = tripCosts[point]!
     let goods = 0
-    uses.fill(0)
-    fewest.fill(0)
-    leanest.fill(0)
+    for (let limit = 0; limit < limits; limit++) uses[limit] = fewest[limit] = leanest[limit] = 0
     for (let column = 0; column < columns.length; column++) {
       const { figures, saved } = columns[column]![point]!
       const cheapest = figures[0]!
+      const only = figures.length === width
       goods += cheapest
       for (let limit = 0; limit < limits; limit++) {
         const use = figures[limit + 2]!
+        uses[limit]! += use
+        fewest[limit]! += only ? use : use - saved[limit]!
         let least = cheapest + each * use
         for (let at = width; at < figures.length; at += width) {
           const cost = figures[at]! + each * figures[at + limit + 2]!
           if (cost < least) least = cost
         }
-        uses[limit]! += use
-        fewest[limit]! += use - saved[limit]!
         leanest[limit]! += least
       }
     }
-    let [most, few, lean] = [0, 0, 0]
+    let most = 0
+    let few = 0
+    let lean = 0
     for (let limit = 0; limit < limits; limit++) {
       if (uses[limit]! > most) most = uses[limit]!
       if (fewest[limit]! > few) few = fewest[limit]!
       if (leanest[limit]! > lean) lean = leanest[limit]!
     }
-    atMost[point] = goods + each * wholeTrips(most)
-    atLeast[point] = Math.min(atMost[point]!, Math.max(lean, goods + each * wholeTrips(few)))
+    const cheapest = goods + each * wholeTrips(most)
+    const least = Math.max(lean, goods + each * wholeTrips(few))
+    atMost[point] =
+      cheapest > least + each ? Math.min(cheapest, leanestTogether(columns, point, limits, each)) : cheapest
+    atLeast[point] = Math.min(atMost[point]!, least)
   }
   return { atLeast, atMost }
+}
+
+// Of the purchases that are best limit by limit where trips needn't be whole, the cheapest where they must.
+function leanestTogether(columns: Options[][], point: number, limits: number, each: number): number {
+  const width = limits + 2
+  let best = Number.POSITIVE_INFINITY
+  for (let limit = 0; limit < limits; limit++) {
+    let goods = 0
+    const uses = new Float64Array(limits)
+    for (let column = 0; column < columns.length; column++) {
+      const { figures } = columns[column]![point]!
+      let [least, from] = [Number.POSITIVE_INFINITY, 0]
+      for (let at = 0; at < figures.length; at += width) {
+        const cost = figures[at]! + each * figures[at + limit + 2]!
+        if (cost < least) [least, from] = [cost, at]
+      }
+      goods += figures[from]!
+      for (let other = 0; other < limits; other++) uses[other]! += figures[from + other + 2]!
+    }
+    let most = 0
+    for (let other = 0; other < limits; other++) if (uses[other]! > most) most = uses[other]!
+    const cost = goods + each * wholeTrips(most)
+    if (cost < best) best = cost
+  }
+  return best
 }
