@@ -19,6 +19,11 @@ import * as extraLabor from './2026-11-26-94-extra-labor.ts'
 import * as laborHours from './2026-11-26-96-labor-hours.ts'
 import * as texts from './2026-11-26-97-texts.ts'
 import * as calendars from './2026-11-26-98-calendars.ts'
+import * as movingIn from './2026-11-27-31-moving-in.ts'
+import * as messages from './2026-11-27-41-messages.ts'
+import * as offers from './2026-11-27-42-offers.ts'
+import * as words from './2026-11-27-43-words.ts'
+import * as explainedPrices from './2026-11-27-51-explained-prices.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -42,4 +47,9 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-96-labor-hours': laborHours,
   '2026-11-26-97-texts': texts,
   '2026-11-26-98-calendars': calendars,
+  '2026-11-27-31-moving-in': movingIn,
+  '2026-11-27-41-messages': messages,
+  '2026-11-27-42-offers': offers,
+  '2026-11-27-43-words': words,
+  '2026-11-27-51-explained-prices': explainedPrices,
 }

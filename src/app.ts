@@ -24,7 +24,11 @@ import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
+import { wordsRoutes } from './letters/words-routes.ts'
 import { messages } from './messages.ts'
+import { movingInRoutes } from './moving-in/routes.ts'
+import { offersRoutes } from './offers/routes.ts'
+import { stopOffersRoutes } from './offers/stop-routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
@@ -110,6 +114,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     photoRoutes(publicPages, deps)
     feedRoute(publicPages, deps)
     await replyRoute(publicPages, deps)
+    await stopOffersRoutes(publicPages, deps)
   })
   await server.register(async homeownersPages => {
     letSitesShow(
@@ -132,6 +137,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
+    await movingInRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)
     todayRoutes(staffPages, deps)
@@ -139,8 +145,10 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     versionRoutes(staffPages, deps)
     await draftPhotoRoutes(staffPages, deps)
     await csvRoutes(staffPages, deps)
+    offersRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
     gatewayRoutes(staffPages, deps)
+    wordsRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })
   return { server, routes }

@@ -1,5 +1,7 @@
 import { bookingMessages } from './bookings/messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
+import { offerMessages } from './offers/messages.ts'
+import { digest } from './outbox/digest.ts'
 import type { Messages } from './outbox/message.ts'
 import { quoteMessages } from './quotes/messages.ts'
 import { requestMessages } from './requests/messages.ts'
@@ -12,4 +14,6 @@ export const messages: Messages = {
   ...quoteMessages,
   ...bookingMessages,
   ...turnedDownMessages,
+  ...offerMessages,
+  'digest-staff': digest,
 }

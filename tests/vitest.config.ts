@@ -6,7 +6,6 @@ import {
   type TestProjectConfiguration,
   type TestProjectInlineConfiguration,
 } from 'vitest/config'
-import { findChromium } from './helpers/chromium.ts'
 import { ProjectByProject, SEED } from './helpers/run-order.ts'
 
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
@@ -45,7 +44,8 @@ export default defineConfig({
     pool: 'forks',
     // A worker loads the application once, and keeps one store, for all its files.
     isolate: false,
-    maxWorkers: 2,
+    // One more than the cores of a small machine: a browser's test mostly waits.
+    maxWorkers: 3,
     provide: { madeStore: MADE_STORE },
     testTimeout: 30_000,
     hookTimeout: 60_000,
@@ -85,7 +85,7 @@ function alone(test: Kind): TestProjectConfiguration {
 
 // What holds on the embedded store holds on a server but for what differs between them; CI runs both.
 function postgresProject(): TestProjectConfiguration[] {
-  if (!process.env.CI && !process.env.TEST_DATABASE_URL && !process.argv.includes('postgres')) {
+  if (!asked('postgres') && !process.env.TEST_DATABASE_URL) {
     console.log('The tests of pages are left out on PostgreSQL: `npm run test:all` runs them there too.')
     return []
   }
@@ -93,8 +93,8 @@ function postgresProject(): TestProjectConfiguration[] {
 }
 
 function browserProject(): TestProjectConfiguration[] {
-  if (!findChromium() && !process.env.CI) {
-    console.log('The browser tests are left out: no Chromium found. Set CHROMIUM to the path of one.')
+  if (!asked('browser')) {
+    console.log('The tests in a browser are left out: `npm run test:all` runs them too.')
     return []
   }
   const shared = {
@@ -108,4 +108,8 @@ function browserProject(): TestProjectConfiguration[] {
     // One long file, which would be the last to end beside the others.
     alone({ name: 'every-page', include: [EVERY_PAGE], ...shared }),
   ]
+}
+
+function asked(word: string): boolean {
+  return Boolean(process.env.CI) || process.argv.some(typed => typed.includes(word))
 }

@@ -1,5 +1,6 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { besidePriceRoutes } from './beside-price-routes.ts'
 import { passwordRoutes } from './password-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
 import { sharingRoutes } from './sharing-routes.ts'
@@ -8,5 +9,6 @@ import { sharingRoutes } from './sharing-routes.ts'
 export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   settingsRoutes(app, deps)
   sharingRoutes(app, deps)
+  besidePriceRoutes(app, deps)
   passwordRoutes(app, deps)
 }

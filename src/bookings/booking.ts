@@ -34,7 +34,9 @@ export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: 
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const isNew = await accept(trx, await requireBusiness(trx), request, accepted, deps.now())
-    if (isNew) await putInOutbox(trx, deps.jobs, 'accepted-staff', 'owner', request.id, deps.now())
+    if (!isNew) return
+    await mailHomeowner(trx, deps, 'accepted', request.id, deps.now())
+    await putInOutbox(trx, deps.jobs, 'accepted-staff', 'owner', request.id, deps.now())
   })
 }
 

@@ -36,6 +36,16 @@ export function readChosenDay(fields: FormFields, say: Translate): FormReading<{
   return fields.reading({ day: day ?? '' })
 }
 
+/** Reads a question about the price. */
+export function readQuestion(fields: FormFields, say: Translate): FormReading<{ question: string }> {
+  const question = fields.lines('question', {
+    most: MOST_WORDS,
+    missing: say('booking.question-missing'),
+    tooLong: say('booking.words-long', { most: MOST_WORDS }),
+  })
+  return fields.reading({ question })
+}
+
 /** Reads why a quote is not taken. */
 export function readWhyNot(fields: FormFields, say: Translate): FormReading<WhyNot> {
   const reason = fields.choice('reason', REASONS, say('booking.reason-missing'))

@@ -1,7 +1,8 @@
 import { dayInWords } from '../language/dates-in-words.ts'
+import { dayOf } from '../lib/dates.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
-import { pageLink } from '../requests/messages.ts'
+import { linkTo, pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
 import { visitEntry } from '../visits/calendar.ts'
 import { workEntry } from './calendar.ts'
@@ -9,8 +10,12 @@ import { findBooking, requireBookingRequest } from './queries.ts'
 
 /** Of what a homeowner answers to a price, and of the day. */
 export const bookingMessages = {
+  accepted,
   'day-booked': dayBooked,
+  'work-tomorrow': workTomorrow,
   canceled,
+  'question-staff': async about =>
+    forStaff(about, `A question on ${about.row.number}`, 'The homeowner asked something about the price.'),
   'accepted-staff': acceptedStaff,
   'day-booked-staff': dayBookedStaff,
   'not-taken-staff': async about =>
@@ -18,6 +23,20 @@ export const bookingMessages = {
   'called-off-staff': async about =>
     forStaff(about, `Canceled: ${about.row.number}`, 'The homeowner canceled the request.'),
 } satisfies Partial<Record<MessageKind, WriteMessage>>
+
+/** Where the day is still to be chosen. */
+async function accepted(about: About): Promise<Message | null> {
+  const { t, row } = about
+  const { number } = row
+  if (row.stage !== 'quoted') return null
+  return {
+    subject: t('remind.accepted-subject', { number }),
+    paragraphs: [t('remind.accepted', { number })],
+    facts: [],
+    link: await linkTo(about, 'booking', t('remind.choose-day')),
+    brief: t('text.accepted', { number }),
+  }
+}
 
 async function dayBooked(about: About): Promise<Message | null> {
   const { t, row, typed } = about
@@ -34,6 +53,29 @@ async function dayBooked(about: About): Promise<Message | null> {
     brief: t('text.booked', { day: days[0]!, number: row.number }),
     entry: await workEntry(about.deps, row.request_id, toldIn(about, link)),
   }
+}
+
+/** By the clock, the day before the first one; `once` names that day, so that one that was moved is not reminded of. */
+async function workTomorrow(about: About): Promise<Message | null> {
+  const { t, row, typed, deps, business, language } = about
+  const { number } = row
+  const booking = await findBooking(deps.db, row.request_id)
+  if (!booking || row.once !== workOnce(row.request_id, booking.first_day)) return null
+  if (booking.first_day < dayOf(deps.now(), business.time_zone) || row.stage !== 'booked') return null
+  const days = booking.days.map(share => dayInWords(share.day, language))
+  const day = days[0]!
+  return {
+    subject: t('remind.work-subject', { day }),
+    paragraphs: [typed ? t('remind.work', { street: typed.street }) : t('remind.work-no-place', { number })],
+    facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
+    link: await pageLink(about),
+    brief: t('text.work-tomorrow', { day, number }),
+  }
+}
+
+/** By what the reminder of a work day is written once. */
+export function workOnce(quoteRequestId: number, firstDay: string): string {
+  return `work-tomorrow ${quoteRequestId} ${firstDay}`
 }
 
 /** What was called off takes along what the homeowner's calendar was given. */

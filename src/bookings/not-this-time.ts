@@ -2,7 +2,8 @@ import { findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { dayOf } from '../lib/dates.ts'
-import { putInOutbox } from '../outbox/outbox.ts'
+import { OF_PRICE } from '../outbox/kinds.ts'
+import { dropUnsent, putInOutbox } from '../outbox/outbox.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
@@ -56,6 +57,7 @@ async function lapseQuote(deps: Deps, quoteRequestId: number, today: string): Pr
     const lapses = request.stage === 'quoted' && quote && !quote.accepted_at && quote.holds_until < today
     if (!lapses) return false
     await moveTo(trx, request, 'lapsed', at)
+    await dropUnsent(trx, quoteRequestId, OF_PRICE, 'expired')
     await recordHistory(trx, quoteRequestId, { kind: 'clock' }, 'lapsed', at)
     return true
   })

@@ -7,7 +7,7 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
-import { lineName, lineQuantity, taxNote } from '../quotes/line-name.ts'
+import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
 import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
@@ -26,6 +26,8 @@ export type BookingState = 'open' | 'accepted' | 'booked' | 'not taken' | 'lapse
 export interface OpenedLink {
   path: string
   business: Business
+  /** By the link that reads and can do nothing. */
+  onlyReads: boolean
   request: RequestRow
   quote: QuoteWithLines
   booking: BookingRow
@@ -36,17 +38,22 @@ export interface OpenedLink {
  * Opens a booking link.
  * @throws {NotFound} when the token is unknown, ended or revoked, all alike
  */
-export async function openBookingLink(deps: Deps, token: string): Promise<OpenedLink> {
+export async function openBookingLink(
+  deps: Deps,
+  token: string,
+  purpose: 'booking' | 'reading' = 'booking',
+): Promise<OpenedLink> {
   const now = deps.now()
-  const id = await findByToken(deps.db, 'booking', token, now)
+  const id = await findByToken(deps.db, purpose, token, now)
   const { business } = await deps.standing.read()
   const quote = id && (await findNewestQuote(deps.db, id))
   if (!id || !business || !quote) throw new NotFound()
   const request = await requireBookingRequest(deps.db, id)
   const booking = await findBooking(deps.db, id)
   const past = quote.holds_until < dayOf(now, business.time_zone)
-  const path = `/b/${encodeURIComponent(token)}`
-  return { path, business, request, quote, booking, state: stateOf(request, quote, booking, past) }
+  const onlyReads = purpose === 'reading'
+  const path = `${onlyReads ? '/p' : '/b'}/${encodeURIComponent(token)}`
+  return { path, onlyReads, business, request, quote, booking, state: stateOf(request, quote, booking, past) }
 }
 
 function stateOf(
@@ -64,6 +71,7 @@ function stateOf(
 
 /** The price in words, and its lines. */
 export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Language) {
+  const { business } = await deps.standing.read()
   const { body: table } = await requireVersion(deps, quote.rate_table_id)
   const money = (amount: string) => moneyInWords(amount, quote.currency, language)
   return {
@@ -71,9 +79,10 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
     taxNote: taxNote(quote, table, language),
     lines: quote.lines.map(line => ({
       label: lineName(line, table, language),
-      note: lineQuantity(line, table, language),
+      note: lineQuantity(withRate(line, business?.show_rates), table, language),
       amount: money(line.amount),
     })),
+    why: quote.why?.[language] ?? '',
     holdsUntil: dayInWords(quote.holds_until, language, true),
   }
 }

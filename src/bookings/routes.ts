@@ -1,17 +1,20 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
-import { translator } from '../language/catalogue.ts'
+import { t, translator } from '../language/catalogue.ts'
 import { acceptRoutes } from './accept-routes.ts'
+import { askQuestion } from './ask-question.ts'
 import { bookDay } from './booking.ts'
-import { readChosenDay, readWhyNot } from './form.ts'
+import { showEnded } from './ended.ts'
+import { readChosenDay, readQuestion, readWhyNot } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
 import { noteSeen } from './seen.ts'
-import { type LinkRequest, orRefuse, showLink } from './show.ts'
+import { type LinkRequest, orRefuse, showLink, showOpened } from './show.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -23,6 +26,9 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   const reads = { config: { access: 'link' as const, ...MANY_A_MINUTE } }
   const writes = { config: { access: 'link' as const, ...FEW_A_MINUTE } }
   app.get('/b/:token', reads, showBookingLink)
+  app.get('/p/:token', reads, showReadingLink)
+  app.post('/b/:token/question', writes, takeQuestion)
+  app.get('/b/:token/question', reads, backToLink)
   app.get('/b/:token/day', reads, backToLink)
   app.post('/b/:token/day', writes, chooseDay)
   app.get('/b/:token/not-this-time', reads, showNotThisTime)
@@ -31,7 +37,22 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   acceptRoutes(app, deps)
 
   async function showBookingLink(request: LinkRequest, reply: FastifyReply) {
-    return showLink(deps, request, reply)
+    return (await showEnded(deps, request, reply, 'booking')) ?? showLink(deps, request, reply)
+  }
+
+  async function showReadingLink(request: LinkRequest, reply: FastifyReply) {
+    const ended = await showEnded(deps, request, reply, 'reading')
+    if (ended) return ended
+    return showOpened(deps, request, reply, await openBookingLink(deps, request.params.token, 'reading'))
+  }
+
+  async function takeQuestion(request: LinkRequest, reply: FastifyReply) {
+    const { path, request: quoteRequest } = await openBookingLink(deps, request.params.token)
+    const reading = readQuestion(new FormFields(request.body), translator(languageOf(request)))
+    if (!reading.ok) return showLink(deps, request, reply, 422, reading.errors, reading.typed)
+    await askQuestion(deps, quoteRequest.id, reading.values.question)
+    say(reply, t(languageOf(request), 'booking.said-asked'))
+    return reply.redirect(path, 303)
   }
 
   async function backToLink(request: LinkRequest, reply: FastifyReply) {

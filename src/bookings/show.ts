@@ -7,7 +7,9 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
+import { findLinkPath } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
+import { type AnswerView, viewAnswers } from './answers.ts'
 import {
   type DaysView,
   type OpenedLink,
@@ -29,6 +31,9 @@ declare module '../http/render.ts' {
       beds: Awaited<ReturnType<typeof viewQuotedBeds>>
       days: DaysView | null
       bookedDays: string[]
+      answers: AnswerView[]
+      /** The address that reads and can't accept; null where there is none. */
+      readingLink: string | null
       scripts: string[]
     }
   }
@@ -41,17 +46,38 @@ export async function showLink(
   reply: FastifyReply,
   status = 200,
   errors: Errors = {},
+  values: Typed = {},
+) {
+  const link = await openBookingLink(deps, request.params.token)
+  return showOpened(deps, request, reply, link, { status, errors, values })
+}
+
+/** The page of a link that was opened, by whichever of the two. */
+export async function showOpened(
+  deps: Deps,
+  request: LinkRequest,
+  reply: FastifyReply,
+  link: OpenedLink,
+  { status = 200, errors = {}, values = {} }: { status?: number; errors?: Errors; values?: Typed } = {},
 ) {
   const language = languageOf(request)
-  const link = await openBookingLink(deps, request.params.token)
   if (status === 200) chargeForBeds(deps, request, reply, link.quote.job.beds.length)
   const from = readDay((request.query as Typed).from)
-  const days = link.state === 'accepted' ? await viewDays(deps, link, from, language) : null
+  const days =
+    link.state === 'accepted' && !link.onlyReads ? await viewDays(deps, link, from, language) : null
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
   const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
-  const scripts = link.state === 'open' ? ['seen.js'] : []
-  return reply.page('bookings/show', { link, price, beds, days, bookedDays, scripts, errors }, status)
+  const scripts = link.state === 'open' && !link.onlyReads ? ['seen.js', 'copy.js'] : ['copy.js']
+  const answers = viewAnswers(link.business, language)
+  const readingLink = link.onlyReads ? null : await readingAddress(deps, link.request.id)
+  const page = { link, price, beds, days, bookedDays, answers, readingLink, scripts, errors, values }
+  return reply.page('bookings/show', page, status)
+}
+
+async function readingAddress({ db, secretKey, config }: Deps, id: number): Promise<string | null> {
+  const path = await findLinkPath(db, secretKey, 'reading', id)
+  return path ? config.publicUrl + path : null
 }
 
 /** Does what was asked, says so and goes to the link's page; a refusal is shown on that page as it stands then. */

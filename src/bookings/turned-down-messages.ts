@@ -1,5 +1,5 @@
+import type { MessageKind } from '../outbox/kinds.ts'
 import type { About, Message, WriteMessage } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 import { wasSent } from '../outbox/queries.ts'
 import { pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'

@@ -7,7 +7,7 @@ import type { StoredTable } from '../estimate/table/complete-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { UnitName } from '../estimate/units/units.ts'
-import type { Language } from '../language/language.ts'
+import type { InBoth, Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
@@ -72,8 +72,14 @@ export interface BusinessTable {
   photos_each: Generated<number>
   /** How much all photos of homeowners may take up. */
   photos_megabytes: Generated<number>
+  /** Where mail on paper reaches it; stands in what sells. */
+  postal_address: Generated<string>
   /** After how many months photos go, once the job is paid or the request ended. */
   photos_months: Generated<number>
+  /** What homeowners are told beside a price, in the owner's words. */
+  answers: ColumnType<Record<string, InBoth>, Json<Record<string, InBoth>> | undefined>
+  /** Whether homeowners see the rates per unit in a price. */
+  show_rates: Generated<boolean>
 }
 
 export interface RateTableTable {
@@ -136,10 +142,35 @@ export interface CustomerTable extends Joinable {
   email: string
   /** When whoever reads what is mailed there said so; until then it may be anybody's. */
   email_confirmed_at: Generated<string | null>
+  /** Since when only what concerns a booked job is sent. */
+  quiet_since: Generated<string | null>
   phone_key: Generated<string | null>
   email_key: Generated<string | null>
   /** By which rules and for which country the keys were made; '' where they weren't yet. */
   keyed_as: Generated<string>
+  /** The file that brought them, where one did. */
+  moved_in_id: Generated<number | null>
+}
+
+/**
+ * A file of customers, places and beds. The text is kept until it is taken in; `columns` says which of its columns, counted
+ * from 0, is which of ours. How many rows of each kind came of it is known from then on.
+ */
+export interface MovingInTable {
+  id: GeneratedAlways<number>
+  file_name: string
+  content_hash: string
+  file: string | null
+  columns: JsonColumn<Record<string, number>>
+  made_at: string
+  made_by: number
+  taken_in_at: Generated<string | null>
+  taken_in_by: Generated<number | null>
+  customers: Generated<number>
+  places: Generated<number>
+  beds: Generated<number>
+  taken_back_at: Generated<string | null>
+  taken_back_by: Generated<number | null>
 }
 
 export interface PlaceTable extends Joinable {
@@ -286,6 +317,8 @@ export interface QuoteTable {
   terms: JsonColumn<Terms>
   tax: JsonColumn<TaxDue> | null
   note: string
+  /** Why the price is what it is, as homeowners read it; null on quotes from before that was said. */
+  why: JsonColumn<InBoth | null>
   total: string
   currency: string
   labor_hours: string
@@ -354,7 +387,7 @@ export interface BookingDayTable {
 
 export interface LinkTable {
   id: GeneratedAlways<number>
-  purpose: 'own page' | 'booking' | 'email address'
+  purpose: 'own page' | 'booking' | 'email address' | 'reading'
   quote_request_id: number
   nonce: string
   token_hash: string
@@ -397,6 +430,50 @@ export interface OutboxTable {
   passed_on_by: Generated<number | null>
   /** When its sending was put on last. */
   tried_from: string
+  /** What it is about that is said once only, whoever notices first: as 'follow-up 12'. */
+  once: Generated<string | null>
+  /** To the staff, and waits for the day's summary; `digest_id` is that one, once it is written. */
+  for_digest: Generated<boolean>
+  digest_id: Generated<string | null>
+  offer_id: Generated<number | null>
+}
+
+/** That a customer agreed to get offers one way, or not any more: the newest of a customer and a way counts. */
+export interface ConsentTable {
+  id: GeneratedAlways<number>
+  customer_id: number
+  way: Way
+  given: boolean
+  at: string
+  by_kind: 'homeowner' | 'staff'
+  account_id: number | null
+  /** What was checked, said or written, word for word. */
+  words: string
+}
+
+/** An offer to past customers; unsent until `sent_at`. */
+export interface OfferTable {
+  id: GeneratedAlways<number>
+  words_en: string
+  words_es: string
+  made_at: string
+  made_by: number
+  sent_at: string | null
+}
+
+/** Who gets an offer, how, and by which request they are known. */
+export interface OfferRecipientTable {
+  offer_id: number
+  customer_id: number
+  way: Way
+  quote_request_id: number
+}
+
+/** What the owner chose for a kind of message, where it isn't as it starts; see outbox/choices.ts. */
+export interface MessageChoiceTable {
+  name: string
+  choice: 'on' | 'off' | 'daily'
+  days: number | null
 }
 
 /** One row at most: what text messages are handed to; its secret is made from the key and the nonce. */
@@ -458,6 +535,13 @@ export interface RequestPhotoTable {
   made_at: string
 }
 
+/** The owner's own words for a sentence of a message, by its key. */
+export interface MessageWordsTable {
+  key: string
+  language: Language
+  words: string
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -471,6 +555,7 @@ export interface Database {
   figure_looked_at: FigureLookedAtTable
   finish_photo: FinishPhotoTable
   customer: CustomerTable
+  moving_in: MovingInTable
   customer_decision: DecisionTable
   place: PlaceTable
   place_decision: DecisionTable
@@ -494,6 +579,11 @@ export interface Database {
   key_check: KeyCheckTable
   history: HistoryTable
   outbox: OutboxTable
+  consent: ConsentTable
+  offer: OfferTable
+  offer_recipient: OfferRecipientTable
+  message_choice: MessageChoiceTable
+  message_words: MessageWordsTable
   calendar_feed: CalendarFeedTable
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable

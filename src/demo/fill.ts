@@ -143,7 +143,14 @@ function measuredOf(story: Story, sizes: Record<string, string>[]) {
 
 async function quote(deps: Deps, ownerId: number, id: number, happening: Happening & { verb: 'quote' }) {
   const { added = [], note = '' } = happening
-  const asWorkedOut = { revision: 1, basis: null, amounts: null, laborHours: null, terms: plainTerms }
+  const asWorkedOut = {
+    revision: 1,
+    basis: null,
+    amounts: null,
+    laborHours: null,
+    why: null,
+    terms: plainTerms,
+  }
   await makeQuote(deps, ownerId, id, { ...asWorkedOut, added, note })
 }
 

@@ -14,12 +14,14 @@ import * as faults from './faults.ts'
 import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
+import * as offers from './offers.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
 import * as photos from './photos.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
+import * as reminders from './reminders.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as sorry from './sorry.ts'
@@ -28,6 +30,7 @@ import * as strip from './strip.ts'
 import * as texts from './texts.ts'
 import * as units from './units.ts'
 import * as ways from './ways.ts'
+import * as why from './why.ts'
 
 const features = [
   account,
@@ -44,12 +47,14 @@ const features = [
   faults,
   form,
   mail,
+  offers,
   ownPage,
   people,
   photos,
   quote,
   range,
   rates,
+  reminders,
   requests,
   staff,
   strip,
@@ -57,6 +62,7 @@ const features = [
   texts,
   units,
   ways,
+  why,
 ] as const
 
 /** Every sentence. */

@@ -1,10 +1,12 @@
 import { findGateway } from '../outbox/gateway.ts'
-import { isGivenUp, NO_ADDRESS, OUT_OF_DATE, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
+import { isGivenUp, NO_ADDRESS, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
 import { findOutboxMessage, markFault, markSent, markWaiting, type OutboxMessage } from '../outbox/queries.ts'
-import { faultOf, HOUR_FULL } from './faults.ts'
+import { faultOf, HOUR_FULL, QUIET_HOURS } from './faults.ts'
+import { DAYTIME, isWithin, keepsHours } from './hours.ts'
 import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
 import { type Counted, giveBack, reserve } from './mail-limits.ts'
+import { whyOvertaken } from './overtaken.ts'
 import type { Mailer } from './smtp.ts'
 import { digitsOf, gatewayFaultOf, sendText } from './text-gateway.ts'
 
@@ -65,7 +67,11 @@ async function deliverBy(
   if (!row || row.sent_at || isGivenUp(row.last_fault)) return 'done'
   const letter = await writeLetter(deps, row)
   const sending = letter && sendingOf(letter, row)
-  if (!sending) return giveUp(deps, outboxId, letter ? NO_ADDRESS : OUT_OF_DATE)
+  if (!sending) return giveUp(deps, outboxId, letter ? NO_ADDRESS : await whyOvertaken(deps, row))
+  if (keepsHours(row.kind) && !isWithin(deps.now(), letter.timeZone, DAYTIME)) {
+    await markWaiting(deps.db, outboxId, QUIET_HOURS)
+    return 'again'
+  }
   const reserved = await reserve(deps.db, deps.secretKey, sending.to, deps.now())
   if (reserved === 'stopped') return giveUp(deps, outboxId, sending.tooMany)
   if (reserved === 'waits') {

@@ -1,9 +1,22 @@
-import { BY_OWNER, isStopped, OUT_OF_DATE, stopped, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
+import {
+  BY_OWNER,
+  isStopped,
+  OUT_OF_DATE,
+  overtakenInWords,
+  QUIET,
+  stopped,
+  TOO_LATE,
+  TOO_MANY,
+  TOO_MANY_TEXTS,
+} from '../outbox/given-up.ts'
 import { refusalInWords } from '../outbox/refusal-words.ts'
 import { MAILS_AN_HOUR } from './mail-limits.ts'
 
 /** What `last_fault` says of one that waits because enough went out in this hour. */
 export const HOUR_FULL = 'hour full'
+
+/** What it says of one that waits for a decent hour. */
+export const QUIET_HOURS = 'quiet hours'
 
 /** What it says where the mail server can't be spoken to safely. */
 export const NO_TLS = 'no TLS'
@@ -43,6 +56,10 @@ const WORDS: Record<string, string> = {
   [TOO_MANY]: `Not sent: ${MAILS_AN_HOUR.unconfirmedAddress} emails went to this address within the hour, and nobody has confirmed it.`,
   [TOO_MANY_TEXTS]: `Not sent: ${MAILS_AN_HOUR.phone} texts went to this number within the hour.`,
   [HOUR_FULL]: 'Waiting, because many messages went out this hour. It will go out later.',
+  [QUIET_HOURS]: 'Waiting for the daytime. It will go out between 8 AM and 9 PM.',
+  [QUIET]:
+    'Not sent, because the homeowner wants messages about booked work only. Call, or send it yourself.',
+  [TOO_LATE]: 'Not sent, because it would have come too late.',
   [NO_TLS]:
     'Not sent yet: the mail server doesn’t use encryption. We keep trying. See SMTP_URL in the README.',
   [NOT_TRUSTED]:
@@ -54,6 +71,8 @@ const WORDS: Record<string, string> = {
 export function faultInWords(fault: string | null, attempts: number): string {
   const words = fault && WORDS[fault]
   if (words) return words
+  const overtaken = fault && overtakenInWords(fault)
+  if (overtaken) return `Not sent, because ${overtaken}.`
   if (fault && isStopped(fault)) return refusalInWords(fault)
   if (fault)
     return `Not sent yet, after ${attempts} ${attempts === 1 ? 'try' : 'tries'} (${fault}). We keep trying.`

@@ -5,9 +5,11 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { verifyWebhook } from '../lib/webhook.ts'
+import { changeChoices, findChoices, type Switch, TO_HOMEOWNERS, TO_STAFF } from '../outbox/choices.ts'
 import { findGateway, type Gateway } from '../outbox/gateway.ts'
 import { endFeed, findFeeds } from '../queue/feed.ts'
 import { readGateway, removeGateway, renewGatewaySecret, setGateway } from './change-gateway.ts'
+import { choicesAsFields, readChoices, STAFF_CHOICES } from './choices-form.ts'
 import { readReply, takeReply } from './text-replies.ts'
 
 declare module '../http/render.ts' {
@@ -18,6 +20,9 @@ declare module '../http/render.ts' {
       repliesTo: string
       /** Who of the staff subscribes to a calendar. */
       feeds: { id: number; name: string }[]
+      toHomeowners: Switch[]
+      toStaff: Switch[]
+      staffChoices: typeof STAFF_CHOICES
       values: Typed
       scripts: string[]
     }
@@ -36,6 +41,14 @@ export function gatewayRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok) return show(reply, deps, reading)
     await setGateway(deps, reading.values.address)
     say(reply, 'Texts go to your gateway now.')
+    return reply.redirect(PAGE, 303)
+  })
+
+  app.post(`${PAGE}/choices`, OWNER, async (request, reply) => {
+    const reading = readChoices(new FormFields(request.body))
+    if (!reading.ok) return show(reply, deps, reading)
+    await changeChoices(deps.db, reading.values)
+    say(reply, 'Saved. This counts for messages from now on.')
     return reply.redirect(PAGE, 303)
   })
 
@@ -94,11 +107,17 @@ function refuse(reply: FastifyReply, status: number, error: string) {
 
 async function show(reply: FastifyReply, deps: Deps, again: { typed?: Typed; errors?: Errors } = {}) {
   const gateway = (await findGateway(deps.db, deps.secretKey)) ?? null
+  // What was sent is shown again as it was: a tick that is missing was taken away.
+  const isSent = again.typed && !('gateway' in again.typed)
+  const choices = isSent ? {} : choicesAsFields(await findChoices(deps.db))
   const data = {
     gateway,
     feeds: await findFeeds(deps),
     repliesTo: `${deps.config.publicUrl}/texts/replies`,
-    values: { gateway: gateway?.address ?? '', ...again.typed },
+    toHomeowners: TO_HOMEOWNERS,
+    toStaff: TO_STAFF,
+    staffChoices: STAFF_CHOICES,
+    values: { gateway: gateway?.address ?? '', ...choices, ...again.typed },
     errors: again.errors ?? {},
     scripts: ['copy.js'],
   }

@@ -25,6 +25,8 @@ export const SEND_TEXT = 'send-text'
 export const QUEUE_OF: Record<Way, string> = { mail: SEND_MAIL, text: SEND_TEXT }
 const NOT_SENT = 'mail-not-sent'
 export const NIGHTLY = 'nightly'
+/** What is due by the clock, every quarter of an hour. */
+export const CLOCK = 'clock'
 
 /** For how long a message is tried. After that it would be stale news; the outbox still shows it. */
 export const TRIED_FOR = { hours: 72 }
@@ -60,6 +62,7 @@ export async function startBackgroundWork(store: Store): Promise<BackgroundWork>
       deadLetter: NOT_SENT,
     })
   }
+  await boss.createQueue(CLOCK, { retryLimit: 0, expireInSeconds: HOUR })
   await boss.createQueue(NIGHTLY, { retryLimit: 2, retryDelay: 600, expireInSeconds: HOUR })
   return {
     boss,

@@ -5,10 +5,11 @@ import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { CalendarEntry } from '../outbox/calendar.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
 import { isUnconfirmed, type Message, type Messages } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
 import { textWords } from '../outbox/text-words.ts'
+import { findOwnWords, inOwnWords } from '../outbox/words.ts'
 
 /** What letters are written from: what the application is built from, and the writers of the rooms. */
 export interface LetterDeps extends Deps {
@@ -23,12 +24,16 @@ export interface Letter {
   text: string
   html: string
   entry: CalendarEntry | null
+  /** Where whoever gets it can stop such mails for good; null of those that don't sell. */
+  stop: string | null
   /** What a text message says, of a letter that was written for that. */
   words: string
+  /** Where the business is. */
+  timeZone: string
 }
 
 /** What of a letter goes by mail. */
-export type Mail = Omit<Letter, 'words'>
+export type Mail = Omit<Letter, 'words' | 'timeZone'>
 
 /** What the templates of mail are given. */
 export interface LetterData extends Omit<Message, 'brief' | 'entry'> {
@@ -54,7 +59,11 @@ export async function writeLetter(
   const to = await recipientOf(deps, row)
   if (!business || !to) return null
   const language = row.recipient === 'owner' ? 'en' : row.language
-  const t = translator(language, business.country)
+  const own = await findOwnWords(deps.db, language)
+  const t = inOwnWords(translator(language, business.country), own, {
+    business: business.name,
+    number: row.number,
+  })
   const unconfirmed = isUnconfirmed(row)
   const message = await deps.messages[row.kind as MessageKind]({
     deps,
@@ -76,7 +85,9 @@ export async function writeLetter(
     text: asText.render('mail/message.txt.eta', data),
     html: asHtml.render('mail/message.html.eta', data),
     entry: entry ?? null,
+    stop: message.selling?.stop ?? null,
     words: textWords(business.name, brief, message.link?.address),
+    timeZone: business.time_zone,
   }
 }
 

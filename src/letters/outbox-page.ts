@@ -2,14 +2,16 @@ import { findBusiness } from '../business/queries.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { mailto, sms } from '../lib/contact-links.ts'
 import { type ByHand, isStale, waysByHand } from '../outbox/by-hand.ts'
-import { BY_OWNER, isStopped, OUT_OF_DATE } from '../outbox/given-up.ts'
+import { BY_OWNER, isStopped } from '../outbox/given-up.ts'
 import { kindInWords } from '../outbox/kind-words.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 import { findSettled, findUnsent, type OutboxMessage } from '../outbox/queries.ts'
-import { faultInWords } from './faults.ts'
+import { faultInWords, QUIET_HOURS } from './faults.ts'
+import { DAYTIME, isWithin } from './hours.ts'
 import { isTooOld } from './jobs.ts'
-import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
+import { type LetterDeps, writeLetter } from './letter.ts'
+import { whyOvertaken } from './overtaken.ts'
 
 const SHOWN = 200
 const SETTLED_SHOWN = 50
@@ -64,17 +66,22 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, byHand: ByHand, zon
   const part: Part = isOpen && !letter ? 'dropped' : given
   const toHomeowner = row.recipient === 'homeowner'
   const mail = letter && toHomeowner ? await writeLetter(deps, row) : null
+  const isNight = row.kind === 'offer' && !isWithin(deps.now(), zone, DAYTIME)
   const entry: OutboxEntry = {
     id: row.id,
     number: row.number,
     what: kindInWords(row.kind as MessageKind),
     toName: toHomeowner ? row.name : 'you',
     madeAt: momentInWords(row.made_at, zone, 'en'),
-    state: stateOf(row, part, letter, byHand, deps.now(), zone),
+    state:
+      isOpen && !letter
+        ? faultInWords(await whyOvertaken(deps, row), 0)
+        : stateOf(row, part, byHand, deps.now(), zone),
     unconfirmed: row.way === 'mail' && isUnconfirmed(row),
     text: letter && (row.way === 'text' ? letter.words : letter.text),
     mailto: mail && row.way === 'mail' ? mailto(mail.to.address, mail.subject, mail.text) : null,
-    sms: letter && toHomeowner ? sms(row.phone, letter.words) : null,
+    // By hand too, what sells may not come at night.
+    sms: letter && toHomeowner && !isNight ? sms(row.phone, letter.words) : null,
     mayTryAgain: part === 'failed' || (part === 'dropped' && row.last_fault === BY_OWNER),
   }
   return { part, entry }
@@ -84,6 +91,7 @@ function partOf(row: OutboxMessage, byHand: ByHand, now: Temporal.Instant): Part
   if (row.sent_at) return 'sent'
   if (row.last_fault?.startsWith('dropped')) return 'dropped'
   if (isStopped(row.last_fault)) return 'failed'
+  if (row.for_digest) return 'waiting'
   if (byHand[row.way]) return isStale(row, now) ? 'dropped' : 'byHand'
   return isTooOld(row, now) ? 'failed' : 'waiting'
 }
@@ -91,7 +99,6 @@ function partOf(row: OutboxMessage, byHand: ByHand, now: Temporal.Instant): Part
 function stateOf(
   row: OutboxMessage,
   part: Part,
-  letter: Letter | null,
   byHand: ByHand,
   now: Temporal.Instant,
   zone: string,
@@ -100,11 +107,11 @@ function stateOf(
     const when = momentInWords(row.sent_at, zone, 'en')
     return row.passed_on_by ? `Passed on ${when}` : `Sent ${when}`
   }
-  if (part === 'byHand') return ''
+  if (part === 'byHand')
+    return row.kind === 'offer' && !isWithin(now, zone, DAYTIME) ? faultInWords(QUIET_HOURS, 0) : ''
   if (part === 'dropped' && row.last_fault === null && isStale(row, now) && byHand[row.way])
     return 'Not passed on within two weeks.'
-  if (part === 'dropped' && !letter && !row.last_fault?.startsWith('dropped'))
-    return faultInWords(OUT_OF_DATE, 0)
+  if (part === 'waiting' && row.for_digest) return 'Goes out with the day’s summary.'
   if (part === 'failed' && !isStopped(row.last_fault))
     return 'Not sent within three days, so we stopped trying.'
   return faultInWords(row.last_fault, row.attempts)

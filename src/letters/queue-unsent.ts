@@ -19,6 +19,7 @@ export async function queueUnsent(
     .select(['id', 'tried_from', 'last_fault'])
     .where('way', '=', way)
     .where('sent_at', 'is', null)
+    .where('for_digest', '=', false)
     .where('tried_from', '>', now.subtract(TRIED_FOR).toString())
     .execute()
   const jobs = unsent

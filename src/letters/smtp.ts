@@ -26,11 +26,16 @@ export function smtpMailer(smtpUrl: string): Mailer {
     disableUrlAccess: true,
   })
   return {
-    send: async ({ to, from, subject, text, html, entry }, messageId, writtenAt) => {
+    send: async ({ to, from, subject, text, html, entry, stop }, messageId, writtenAt) => {
       const icalEvent = entry
         ? { ...mailedEntry(entry, { from, to }, Temporal.Instant.from(writtenAt)), filename: 'calendar.ics' }
         : undefined
-      const headers = { 'Auto-Submitted': 'auto-generated' }
+      // One press in the mail program is enough (RFC 8058).
+      const stopping = stop && {
+        'List-Unsubscribe': `<${stop}>`,
+        'List-Unsubscribe-Post': 'List-Unsubscribe=One-Click',
+      }
+      const headers = { 'Auto-Submitted': 'auto-generated', ...stopping }
       // A text would be sent as it is, and mail programs don't read ISO 8601.
       const date = new Date(Temporal.Instant.from(writtenAt).epochMilliseconds)
       await transport.sendMail({ to, from, subject, text, html, icalEvent, messageId, date, headers })

@@ -2,9 +2,14 @@ import { type Kysely, sql } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { severalLines } from '../lib/typed-text.ts'
+import { setQuiet, withdrawConsent } from '../places/consent.ts'
 import { addNote } from '../requests/changed-by-homeowner.ts'
+import { recordHistory } from '../requests/history.ts'
+import { lockQuoteRequest } from '../requests/stage.ts'
+import { asksToStop } from './asks-to-stop.ts'
 import { digitsOf } from './text-gateway.ts'
 
+const BY_HOMEOWNER = { kind: 'homeowner' } as const
 const KEPT = { hours: 24 * 7 }
 const LONGEST = 4000
 /** A number is the same with or without its country's code; fewer digits than these tell nobody apart. */
@@ -45,12 +50,29 @@ export async function takeReply(deps: Deps, id: string, reply: Reply): Promise<b
   const quoteRequestId = await findAnswered(deps.db, reply)
   if (quoteRequestId === undefined) return false
   await addNote(deps, quoteRequestId, reply.text)
+  if (asksToStop(reply.text)) await stopTexts(deps, quoteRequestId, reply.text)
   await deps.db
     .insertInto('text_reply')
     .values({ id, received_at: deps.now().toString() })
     .onConflict(conflict => conflict.doNothing())
     .execute()
   return true
+}
+
+/** Who wants no more texts gets no offers that way, and what concerns a booked job alone. */
+async function stopTexts(deps: Deps, quoteRequestId: number, words: string): Promise<void> {
+  await deps.db.transaction().execute(async trx => {
+    const at = deps.now()
+    await lockQuoteRequest(trx, quoteRequestId)
+    const { customer_id } = await trx
+      .selectFrom('quote_request')
+      .select('customer_id')
+      .where('id', '=', quoteRequestId)
+      .executeTakeFirstOrThrow()
+    await withdrawConsent(trx, customer_id, 'text', { at, doer: BY_HOMEOWNER, words })
+    if (await setQuiet(trx, customer_id, at))
+      await recordHistory(trx, quoteRequestId, BY_HOMEOWNER, 'wants quiet', at)
+  })
 }
 
 async function findAnswered(db: Kysely<Database>, { from, inReplyTo }: Reply): Promise<number | undefined> {

@@ -4,9 +4,10 @@ import { findBusiness } from '../business/queries.ts'
 import { type Store, vacuum } from '../db/open.ts'
 import { sweepPhotos } from '../requests/photos/sweep.ts'
 import { deliver, deliverText, type Outcome } from './deliver.ts'
-import { type BackgroundWork, type MailJob, NIGHTLY, SEND_MAIL, SEND_TEXT } from './jobs.ts'
+import { type BackgroundWork, CLOCK, type MailJob, NIGHTLY, SEND_MAIL, SEND_TEXT } from './jobs.ts'
 import type { LetterDeps } from './letter.ts'
 import { sweepMailHours } from './mail-limits.ts'
+import { writeReminders } from './reminders.ts'
 import { type Mailer, smtpMailer } from './smtp.ts'
 import { sweepReplies } from './text-replies.ts'
 
@@ -23,6 +24,10 @@ export async function takeUpWork(work: BackgroundWork, deps: LetterDeps, store: 
   })
   const business = await findBusiness(deps.db)
   await work.boss.schedule(NIGHTLY, '30 3 * * *', null, { tz: business?.time_zone ?? 'UTC' })
+  await work.boss.work(CLOCK, async () => {
+    await writeReminders(deps)
+  })
+  await work.boss.schedule(CLOCK, '*/15 * * * *', null, { tz: 'UTC' })
   await sendTexts(work, deps)
   if (deps.config.smtpUrl) await sendMail(work, deps, smtpMailer(deps.config.smtpUrl))
 }

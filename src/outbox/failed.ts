@@ -1,7 +1,7 @@
 import { type Kysely, sql } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import { kindInWords } from './kind-words.ts'
-import type { MessageKind } from './outbox.ts'
+import type { MessageKind } from './kinds.ts'
 import { refusalInWords } from './refusal-words.ts'
 
 /** A message to the homeowner that failed for good: which, and why. */

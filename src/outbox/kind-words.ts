@@ -1,4 +1,4 @@
-import type { MessageKind } from './outbox.ts'
+import type { MessageKind } from './kinds.ts'
 
 const WORDS: Record<MessageKind, string> = {
   'request-received': 'We have your request',
@@ -6,17 +6,25 @@ const WORDS: Record<MessageKind, string> = {
   'own-link': 'Link to the request',
   'visit-set': 'We’re coming to measure',
   'visit-off': 'The visit is canceled',
+  'visit-tomorrow': 'The day before the visit',
+  'follow-up': 'Asking about the price',
+  expiring: 'The price expires soon',
+  accepted: 'You accepted',
+  'work-tomorrow': 'The day before the work',
   canceled: 'Your request is canceled',
   'turned-down': 'We can’t do this work',
   'taken-back': 'We can do this work after all',
   'quote-ready': 'Your firm price',
   'day-booked': 'You’re booked',
+  offer: 'An offer',
   'request-arrived': 'New request',
   'accepted-staff': 'Accepted',
   'day-booked-staff': 'Booked',
   'not-taken-staff': 'Declined',
   'called-off-staff': 'Canceled',
   'note-staff': 'A note',
+  'question-staff': 'A question',
+  'digest-staff': 'The day’s summary',
 }
 
 /** What a message is about, in a few words for the staff. */

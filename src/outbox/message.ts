@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import type { Translate } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { CalendarEntry } from './calendar.ts'
-import type { MessageKind } from './outbox.ts'
+import type { MessageKind } from './kinds.ts'
 import type { OutboxMessage } from './queries.ts'
 
 /** What a message says, before it is laid out as text and as HTML. */
@@ -17,6 +17,16 @@ export interface Message {
   brief: string
   /** What the mail puts into the homeowner’s calendar, or takes out of it. */
   entry?: CalendarEntry | undefined
+  /** Of a mail that sells: what the law has it say at its end. */
+  selling?: Selling | undefined
+}
+
+/** Why somebody gets it, where the business is, and the address at which it can be stopped for good. */
+export interface Selling {
+  why: string
+  postalAddress: string
+  stopWords: string
+  stop: string
 }
 
 /** What somebody typed who may be anybody. */

@@ -2,49 +2,48 @@ import { randomUUID } from 'node:crypto'
 import type { Transaction } from 'kysely'
 import type { Database, OutboxTable, Way } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
+import { choiceOf } from './choices.ts'
 import { hasGateway } from './gateway.ts'
-import { OUT_OF_DATE } from './given-up.ts'
+import { OUT_OF_DATE, type Overtaken, overtakenBy } from './given-up.ts'
+import { type MessageKind, OF_PRICE, OF_VISIT } from './kinds.ts'
 
-/** The messages to homeowners. */
-export type HomeownerMessage =
-  | 'request-received'
-  | 'receipt'
-  | 'own-link'
-  | 'visit-set'
-  | 'visit-off'
-  | 'quote-ready'
-  | 'day-booked'
-  | 'canceled'
-  | 'turned-down'
-  | 'taken-back'
+const OF_WORK: MessageKind[] = ['accepted', 'day-booked', 'work-tomorrow']
 
-/** The messages that there are; each has a function of its own in messages.ts. */
-export type MessageKind =
-  | HomeownerMessage
-  | 'request-arrived'
-  | 'accepted-staff'
-  | 'day-booked-staff'
-  | 'not-taken-staff'
-  | 'called-off-staff'
-  | 'note-staff'
-
-const SETTLED: MessageKind[] = ['visit-set', 'visit-off', 'quote-ready']
+interface Overtaking {
+  kinds: MessageKind[]
+  as: Overtaken
+}
 
 /** Which unsent messages to the homeowner are overtaken by what another one tells, beyond one of the same kind. */
-const OVERTAKES: Partial<Record<MessageKind, MessageKind[]>> = {
-  'visit-set': ['visit-set', 'visit-off'],
-  'visit-off': ['visit-set', 'visit-off'],
-  'quote-ready': SETTLED,
-  'day-booked': [...SETTLED, 'day-booked'],
-  'turned-down': [...SETTLED, 'turned-down', 'taken-back'],
-  'taken-back': ['turned-down', 'taken-back'],
-  'not-taken-staff': SETTLED,
-  canceled: [...SETTLED, 'request-received', 'receipt', 'own-link', 'day-booked'],
+const OVERTAKES: Partial<Record<MessageKind, Overtaking>> = {
+  'visit-set': { kinds: OF_VISIT, as: 'visit changed' },
+  'visit-off': { kinds: OF_VISIT, as: 'visit changed' },
+  'quote-ready': { kinds: [...OF_VISIT, ...OF_PRICE], as: 'price replaced' },
+  accepted: { kinds: [...OF_VISIT, ...OF_PRICE, 'accepted'], as: 'accepted' },
+  'day-booked': { kinds: [...OF_VISIT, ...OF_PRICE, ...OF_WORK], as: 'day changed' },
+  'turned-down': { kinds: [...OF_VISIT, ...OF_PRICE, 'turned-down', 'taken-back'], as: 'turned down' },
+  'taken-back': { kinds: ['turned-down', 'taken-back'], as: 'taken back' },
+  'not-taken-staff': { kinds: [...OF_VISIT, ...OF_PRICE], as: 'declined' },
+  canceled: {
+    kinds: [...OF_VISIT, ...OF_PRICE, ...OF_WORK, 'request-received', 'receipt', 'own-link'],
+    as: 'canceled',
+  },
+}
+
+/** What a message is put into the outbox with, beyond what it is. */
+export interface Putting {
+  way?: Way
+  /** What is said by it once only; a second one is not written. */
+  once?: string
+  /** Why it won't be sent, as a fault that is given up: it is written to be seen. */
+  dropped?: string
+  offerId?: number
 }
 
 /**
- * Puts a message into the outbox and its sending into the job queue, both in the transaction that causes it. What it
- * overtakes is dropped: what is unsent to the homeowner of the same kind would say the same.
+ * Puts a message into the outbox and its sending into the job queue, both in the transaction that causes it; none that
+ * the owner switched off. What it overtakes is dropped either way: what is unsent to the homeowner of the same kind
+ * would say the same.
  */
 export async function putInOutbox(
   trx: Transaction<Database>,
@@ -53,26 +52,39 @@ export async function putInOutbox(
   recipient: OutboxTable['recipient'],
   quoteRequestId: number,
   at: Temporal.Instant,
-  way: Way = 'mail',
+  { way = 'mail', once, dropped, offerId }: Putting = {},
 ): Promise<void> {
-  const overtaken = OVERTAKES[kind] ?? (recipient === 'homeowner' ? [kind] : [])
-  if (overtaken.length > 0) await dropUnsent(trx, quoteRequestId, overtaken)
+  const { kinds, as } = OVERTAKES[kind] ?? {
+    kinds: recipient === 'homeowner' && kind !== 'offer' ? [kind] : [],
+    as: undefined,
+  }
+  const choice = await choiceOf(trx, kind)
   const id = randomUUID()
-  await trx
-    .insertInto('outbox')
-    .values({
-      id,
-      kind,
-      recipient,
-      way,
-      quote_request_id: quoteRequestId,
-      made_at: at.toString(),
-      tried_from: at.toString(),
-      sent_at: null,
-      last_fault: null,
-    })
-    .execute()
-  await putOn(trx, jobs, id, way)
+  const forDigest = recipient === 'owner' && choice === 'daily'
+  if (choice !== 'off') {
+    const made = await trx
+      .insertInto('outbox')
+      .values({
+        id,
+        kind,
+        recipient,
+        way,
+        quote_request_id: quoteRequestId,
+        made_at: at.toString(),
+        tried_from: at.toString(),
+        sent_at: null,
+        last_fault: dropped ?? null,
+        once: once ?? null,
+        for_digest: forDigest,
+        offer_id: offerId ?? null,
+      })
+      .onConflict(conflict => conflict.column('once').doNothing())
+      .returning('id')
+      .executeTakeFirst()
+    if (!made) return
+  }
+  if (kinds.length > 0) await dropUnsent(trx, quoteRequestId, kinds, as, id)
+  if (choice !== 'off' && !forDigest && !dropped) await putOn(trx, jobs, id, way)
 }
 
 /** Puts the sending of a message on; a text that is to be passed on by hand only waits. */
@@ -81,18 +93,22 @@ export async function putOn(trx: Transaction<Database>, jobs: Jobs, id: string, 
   else if (await hasGateway(trx)) await jobs.sendText(trx, id)
 }
 
-/** Drops what is unsent of these messages about a request, as things have moved on. */
+/** Drops what is unsent of these messages about a request, but for one, as things have moved on. */
 export async function dropUnsent(
   trx: Transaction<Database>,
   quoteRequestId: number,
   kinds: MessageKind[],
+  as?: Overtaken,
+  except?: string,
 ): Promise<void> {
   await trx
     .updateTable('outbox')
-    .set({ last_fault: OUT_OF_DATE })
+    .set({ last_fault: as ? overtakenBy(as) : OUT_OF_DATE })
     .where('quote_request_id', '=', quoteRequestId)
     .where('recipient', '=', 'homeowner')
     .where('kind', 'in', kinds)
     .where('sent_at', 'is', null)
+    .where(eb => eb.or([eb('last_fault', 'is', null), eb('last_fault', 'not like', 'dropped: %')]))
+    .$if(except !== undefined, query => query.where('id', '<>', except!))
     .execute()
 }

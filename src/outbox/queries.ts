@@ -1,6 +1,7 @@
 import { type Kysely, sql } from 'kysely'
 import type { Database } from '../db/schema.ts'
-import type { MessageKind } from './outbox.ts'
+import type { MessageKind } from './kinds.ts'
+import { isQuiet } from './quiet.ts'
 
 /** A message of the outbox with what it is about: the request, who asks, the place, the range. */
 export async function findOutboxMessage(db: Kysely<Database>, id: string) {
@@ -56,6 +57,7 @@ function messages(db: Kysely<Database>) {
     .leftJoin('ballpark', 'ballpark.quote_request_id', 'quote_request.id')
     .selectAll('outbox')
     .select(['quote_request.id as request_id', 'quote_request.number', 'quote_request.language'])
+    .select(['quote_request.stage', 'customer.id as customer_id', isQuiet.as('is_quiet')])
     .select('quote_request.sent_as')
     .select(['customer.phone', 'customer.email', 'customer.email_confirmed_at'])
     .select(['customer.name', 'place.street', 'place.postcode', 'quote_request.note'])
@@ -80,11 +82,12 @@ export async function wasSent(
   return row !== undefined
 }
 
+/** Notes that a message went out; of a summary, all that it told too. */
 export async function markSent(db: Kysely<Database>, id: string, at: Temporal.Instant): Promise<void> {
   await db
     .updateTable('outbox')
     .set(eb => ({ sent_at: at.toString(), last_fault: null, attempts: eb('attempts', '+', 1) }))
-    .where('id', '=', id)
+    .where(eb => eb.or([eb('id', '=', id), eb('digest_id', '=', id)]))
     .execute()
 }
 

@@ -16,6 +16,7 @@ export async function requireOwnRequest(db: Kysely<Database>, id: number) {
       'quote_request.preferred_times',
       'quote_request.note',
     ])
+    .select('customer.id as customer_id')
     .select(['customer.name', 'customer.phone', 'customer.email', 'customer.email_confirmed_at'])
     .select(['place.street', 'place.postcode', 'place.gate', 'place.dog'])
     .select(['ballpark.rate_table_id', 'ballpark.result'])

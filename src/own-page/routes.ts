@@ -20,6 +20,7 @@ import { photoRoutes } from './photo-routes.ts'
 import { requireOwnRequest } from './queries.ts'
 import { textLink } from './text-link.ts'
 import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
+import { changeWishes, readWishes } from './wishes.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -88,6 +89,18 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
     await addNote(deps, own.id, reading.values.note)
     return done(request, reply, pathOf(request), 'own.note-added')
+  })
+
+  app.post<ByToken>('/r/:token/wishes', { config: CHANGES }, async (request, reply) => {
+    const own = await requireOwn(request, deps)
+    const { business } = await requireStanding(deps)
+    const say = translator(languageOf(request))
+    const words = {
+      mail: say('offers.mail', { business: business.name }),
+      text: say('offers.text', { business: business.name }),
+    }
+    await changeWishes(deps, own, readWishes(new FormFields(request.body)), words)
+    return done(request, reply, pathOf(request), 'offers.saved')
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {

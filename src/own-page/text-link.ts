@@ -19,6 +19,6 @@ export async function textLink(deps: Deps, id: number): Promise<void> {
       .execute()
     const isOnItsWay = texted.some(({ sent_at, last_fault }) => sent_at === null && last_fault === null)
     if (isOnItsWay || texted.length >= MOST_A_DAY) return
-    await putInOutbox(trx, deps.jobs, 'own-link', 'homeowner', id, now, 'text')
+    await putInOutbox(trx, deps.jobs, 'own-link', 'homeowner', id, now, { way: 'text' })
   })
 }

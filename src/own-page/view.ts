@@ -22,6 +22,7 @@ import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 import type { requireOwnRequest } from './queries.ts'
+import { findWishes, type Wishes } from './wishes.ts'
 
 export type OwnRequest = Awaited<ReturnType<typeof requireOwnRequest>>
 
@@ -54,7 +55,7 @@ export interface OwnPage {
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
   scripts: string[]
-  values: { phone: string; note: string; textPhone: string }
+  values: { phone: string; note: string; textPhone: string } & Wishes
 }
 
 /** All that the own page of a quote request shows; `path` is the page's own. */
@@ -86,7 +87,12 @@ export async function viewOwnPage(
     mayCallOff: mayCallOff(request.stage),
     ownPath: path,
     scripts: ['live.js', 'copy.js'],
-    values: { phone: request.phone, note: '', textPhone: '' },
+    values: {
+      phone: request.phone,
+      note: '',
+      textPhone: '',
+      ...(await findWishes(deps.db, request.customer_id)),
+    },
   }
 }
 

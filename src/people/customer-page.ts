@@ -1,10 +1,12 @@
 import type { FastifyReply } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { plainMailto } from '../lib/contact-links.ts'
 import { findDecisions } from '../places/decisions.ts'
 import { findOffers, type Offer } from '../places/offers.ts'
 import { requireHead } from '../places/queries.ts'
+import { viewConsents } from './consents.ts'
 import { type DecisionView, decisionInWords, type Known, viewKnown } from './known.ts'
 import { findCustomers, findPlaces, findRequests } from './queries.ts'
 
@@ -19,13 +21,24 @@ export interface CustomerPage {
   known: Known
   offers: Offer[]
   decisions: DecisionView[]
+  /** What was said of offers, newest first. */
+  consents: { words: string; what: string; when: string }[]
+  isQuiet: boolean
+  ways: { value: string; label: string }[]
+  values?: Typed
+  errors?: Errors
 }
 
 /**
  * The page of a customer with all that is joined to them; of one that is joined to another it is the other's.
  * @throws {NotFound} when there is none
  */
-export async function showCustomer(deps: Deps, reply: FastifyReply, id: number): Promise<FastifyReply> {
+export async function showCustomer(
+  deps: Deps,
+  reply: FastifyReply,
+  id: number,
+  again: { typed?: Typed; errors?: Errors } = {},
+): Promise<FastifyReply> {
   const head = await requireHead(deps.db, 'customer', id)
   if (head !== id) return reply.redirect(`/customers/${head}`, 303)
   const business = await requireBusiness(deps.db)
@@ -34,20 +47,32 @@ export async function showCustomer(deps: Deps, reply: FastifyReply, id: number):
   const requests = await findRequests(deps.db, 'customer', id)
   const offers = await findOffers(deps.db, 'customer', id)
   const decisions = await findDecisions(deps.db, 'customer', id)
-  return reply.page('people/customer', {
-    id,
-    name: rows[0]!.name,
-    names: once(rows.map(({ name }) => name)),
-    phones: oneSpelling(rows.map(({ phone, phone_key }) => [phone_key, phone])),
-    emails: oneSpelling(rows.map(({ email, email_key }) => [email_key, email])).map(email => ({
-      words: email,
-      address: plainMailto(email),
-    })),
-    places: placesOnce(places),
-    known: await viewKnown(deps, business, requests),
-    offers,
-    decisions: decisions.map(row => decisionInWords(row, business)),
-  })
+  return reply.page(
+    'people/customer',
+    {
+      id,
+      name: rows[0]!.name,
+      names: once(rows.map(({ name }) => name)),
+      phones: oneSpelling(rows.map(({ phone, phone_key }) => [phone_key, phone])),
+      emails: oneSpelling(rows.map(({ email, email_key }) => [email_key, email])).map(email => ({
+        words: email,
+        address: plainMailto(email),
+      })),
+      places: placesOnce(places),
+      known: await viewKnown(deps, business, requests),
+      offers,
+      decisions: decisions.map(row => decisionInWords(row, business)),
+      consents: await viewConsents(deps.db, id, business.time_zone),
+      isQuiet: rows.some(({ quiet_since }) => quiet_since !== null),
+      ways: [
+        { value: 'mail', label: 'By email' },
+        { value: 'text', label: 'By text' },
+      ],
+      values: again.typed ?? {},
+      errors: again.errors ?? {},
+    },
+    again.errors ? 422 : 200,
+  )
 }
 
 function placesOnce(rows: Awaited<ReturnType<typeof findPlaces>>): CustomerPage['places'] {

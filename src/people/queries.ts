@@ -23,7 +23,7 @@ export async function findSamePlaces(db: Kysely<Database>, one: number, other: n
 export async function findCustomers(db: Kysely<Database>, headId: number) {
   return db
     .selectFrom('customer')
-    .select(['id', 'name', 'phone', 'email', 'phone_key', 'email_key'])
+    .select(['id', 'name', 'phone', 'email', 'phone_key', 'email_key', 'quiet_since'])
     .where('head_id', '=', headId)
     .orderBy('id', 'desc')
     .limit(MOST_SHOWN)
@@ -148,4 +148,29 @@ export interface BedRow {
   made_at: string
   request_id: number | null
   number: string | null
+}
+
+/** Heads of groups, newest first, from below the id `before` on where that isn't 0; those that match `typed` by any row of theirs. */
+export async function findListed(db: Kysely<Database>, typed: string, before: number, most: number) {
+  const words = typed.split(/\s+/).filter(Boolean)
+  const digits = /^[\d\s()+./-]+$/.test(typed) ? typed.replace(/\D/g, '') : ''
+  const matches = words.map(word => {
+    const pattern = `%${word.replace(/[\\%_]/g, '\\$&')}%`
+    return sql`exists (select 1 from customer as any_row left join place on place.customer_id = any_row.id
+      where any_row.head_id = customer.id
+        and plain_text(concat_ws(' ', any_row.name, any_row.email, place.street, place.postcode)) like plain_text(${pattern}))`
+  })
+  const byPhone = sql`exists (select 1 from customer as any_row where any_row.head_id = customer.id
+    and regexp_replace(any_row.phone, '\\D', '', 'g') like ${`%${digits}%`})`
+  const isWanted = words.length === 0 ? sql`true` : sql`(${sql.join(matches, sql` and `)})`
+  const { rows } = await sql<{ id: number; name: string; phone: string; street: string | null }>`
+    select customer.id, customer.name, customer.phone,
+      (select street from place where customer_id = customer.id order by id limit 1) as street
+    from customer where head_id = customer.id and (${before} = 0 or customer.id < ${before})
+      and (${isWanted}${digits.length >= 4 ? sql` or ${byPhone}` : sql``})
+      and (moved_in_id is not null or exists (select 1 from quote_request
+        join customer as any_row on any_row.id = quote_request.customer_id
+        where any_row.head_id = customer.id and junk_at is null))
+    order by customer.id desc limit ${most}`.execute(db)
+  return rows
 }

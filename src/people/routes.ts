@@ -4,15 +4,18 @@ import { Refusal } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
-import type { Kind } from '../places/queries.ts'
+import { type Kind, requireHead } from '../places/queries.ts'
+import { noteQuiet, noteSpoken, readSpoken } from './consents.ts'
 import { type CustomerPage, showCustomer } from './customer-page.ts'
 import { readDecision } from './form.ts'
+import { type CustomersPage, showCustomers } from './list-page.ts'
 import { type PlacePage, showPlace } from './place-page.ts'
 import { type Decision, decideCustomers, decidePlaces, takeBack } from './same.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'people/customer': CustomerPage
+    'people/list': CustomersPage
     'people/place': PlacePage
   }
 }
@@ -31,6 +34,7 @@ const SAID: Record<Decision, string> = {
 
 /** The pages of customers and places, and what is decided on them: who is the same. */
 export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/customers', OWNER, (request, reply) => showCustomers(deps, request, reply))
   app.get<OfOne>('/customers/:id', OWNER, (request, reply) =>
     showCustomer(deps, reply, idOf(request.params.id)),
   )
@@ -49,6 +53,25 @@ export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
     const isSame = decision !== 'apart'
     await decidePlaces(deps, { one, other, accountId: requireAccount(request).id }, isSame)
     return done(reply, isSame ? 'They are one property now.' : SAID.apart, back ?? `/places/${one}`)
+  })
+
+  app.post<OfOne>('/customers/:id/consent', OWNER, async (request, reply) => {
+    const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
+    const reading = readSpoken(new FormFields(request.body))
+    if (!reading.ok) return showCustomer(deps, reply, id, reading)
+    await noteSpoken(deps, requireAccount(request).id, id, reading.values)
+    return done(reply, 'Written down.', `/customers/${id}`)
+  })
+
+  app.post<OfOne>('/customers/:id/quiet', OWNER, async (request, reply) => {
+    const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
+    const quiet = new FormFields(request.body).text('quiet') === 'yes'
+    await noteQuiet(deps, id, quiet)
+    return done(
+      reply,
+      quiet ? 'They get messages about booked work only.' : 'They get all messages again.',
+      `/customers/${id}`,
+    )
   })
 
   for (const [kind, path] of [

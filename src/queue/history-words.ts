@@ -47,7 +47,12 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'phone changed': () => 'Changed their phone number',
   'photos added': ({ photos }) => `Added ${photos} ${photos === '1' ? 'photo' : 'photos'}`,
   'photo removed': () => 'Removed a photo',
+  'offers agreed': () => 'Agreed to offers',
+  'offers ended': () => 'Wants no more offers',
+  'wants quiet': () => 'Wants messages about booked work only',
+  'quiet ended': () => 'Wants all messages again',
   'note added': ({ note }) => `Wrote: ${note}`,
+  'question asked': ({ question }) => `Asked: ${question}`,
   noted: ({ note }) => `Note: ${note}`,
 }
 

@@ -178,6 +178,7 @@ function factsOf(wanted: RequestRow): RequestPage['facts'] {
     ['Note', wanted.note],
     ['Language', wanted.customer_language === 'es' ? 'Spanish' : ''],
     ['Email', wanted.email && wanted.email + unconfirmed],
+    ['Messages', wanted.is_quiet ? 'Only about booked work' : ''],
   ]
   return facts.filter(([, text]) => text !== '')
 }

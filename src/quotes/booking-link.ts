@@ -12,6 +12,7 @@ export async function endBookingLink(deps: Deps, accountId: number, quoteRequest
     await lockQuoteRequest(trx, quoteRequestId)
     if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId))) return
     await revokeLink(trx, 'booking', quoteRequestId, now)
+    await revokeLink(trx, 'reading', quoteRequestId, now)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'booking link ended', now)
   })
 }
@@ -26,6 +27,7 @@ export async function makeBookingLink(deps: Deps, accountId: number, quoteReques
     const { number } = await lockQuoteRequest(trx, quoteRequestId)
     if ((await newestRevision(trx, quoteRequestId)) === 0) throw new Conflict('quote.none', { number })
     await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
+    await replaceLink(trx, deps.secretKey, 'reading', quoteRequestId, now)
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'booking link made', now)
   })
 }

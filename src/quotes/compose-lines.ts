@@ -12,6 +12,9 @@ export interface LinesWanted {
   added: { description: string; amount: string; reason: string }[]
 }
 
+/** The reason of the line that brings a total to a round figure. */
+export const ROUNDED = 'Rounded the total'
+
 export type ComposedLine = Omit<Insertable<QuoteLineTable>, 'quote_id'>
 
 /** Whether the contractor may put another amount in a line that was worked out: a discount follows its terms. */

@@ -32,12 +32,22 @@ export function readQuoteForm(fields: FormFields, price: { lines: PriceLine[] })
     most: LONGEST_NOTE,
     tooLong: `Keep the note under ${LONGEST_NOTE} characters.`,
   })
+  const why = readWhy(fields)
   const composed = composeLines(price, { amounts, added }, terms.adjustment)
   const { typed, errors } = fields
   if (Object.keys(errors).length === 0 && new Decimal(totalOf(composed)).lt(0))
     fields.fault('', 'The total is less than zero. Change an amount.')
   const [revision, basis] = [fields.carried('revision'), fields.text('basis')]
-  return { typed, errors, wanted: { revision, basis, amounts, added, laborHours, note, terms } }
+  return { typed, errors, wanted: { revision, basis, amounts, added, laborHours, note, why, terms } }
+}
+
+// Left alone, the sentence follows the figures.
+function readWhy(fields: FormFields): string | null {
+  const why = fields.lines('why', {
+    most: LONGEST_NOTE,
+    tooLong: `Keep it under ${LONGEST_NOTE} characters.`,
+  })
+  return !fields.has('why') || why === fields.text('whyWas') ? null : why
 }
 
 function readLine(row: FormFields, workedOut: string) {

@@ -20,6 +20,8 @@ export interface HandOverPage {
   mailed: boolean
   /** When somebody of the staff sent it by hand. */
   sent: string | null
+  /** The address that reads and can't accept. */
+  readingLink: string | null
   link: { address: string; words: string; mailto: string | null; sms: string | null } | null
 }
 
@@ -34,6 +36,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
   if (!quote) throw new Conflict('quote.none', { number })
   const sent = await findSent(deps.db, quote.id)
   const path = await findLinkPath(deps.db, deps.secretKey, 'booking', wanted.id)
+  const reading = await findLinkPath(deps.db, deps.secretKey, 'reading', wanted.id)
   const language = wanted.customer_language
   const address = path && deps.config.publicUrl + path
   const facts = {
@@ -54,6 +57,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     holdsUntil: dayInWords(quote.holds_until, 'en', true),
     inSpanish: language === 'es',
     sent: sent ? momentInWords(sent.sent_at, business.time_zone, 'en') : null,
+    readingLink: reading ? deps.config.publicUrl + reading : null,
     mailed: wanted.email !== '' && deps.config.smtpUrl !== undefined,
     link: address
       ? { address, words, mailto: mailto(wanted.email, subject, mail), sms: sms(wanted.phone, words) }

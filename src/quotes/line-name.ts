@@ -14,6 +14,15 @@ import type { QuoteWithLines } from './queries.ts'
 export type NamedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'description' | 'amount' | 'rate'>
 export type CountedLine = Pick<QuoteLineTable, 'kind' | 'slug' | 'quantity' | 'unit' | 'rate'>
 
+/** The same line without its rate where that is not to be shown, or no longer leads to the amount. */
+export function withRate<Line extends CountedLine & Pick<QuoteLineTable, 'amount' | 'worked_out'>>(
+  line: Line,
+  isShown = true,
+): Line {
+  const leads = line.worked_out !== null && new Decimal(line.amount).eq(line.worked_out)
+  return isShown && leads ? line : { ...line, rate: null }
+}
+
 /** What a line of a quote is called; the names of finishes and extras are those of the rate table it was made with. */
 export function lineName(line: NamedLine, table: RateTable, language: Language): string {
   switch (line.kind) {

@@ -17,6 +17,7 @@ import { composeQuote } from './compose-quote.ts'
 import { priceRequest } from './pricing.ts'
 import { findQuote, insertQuote, newestRevision, requirePriceable } from './queries.ts'
 import { sameTerms } from './terms-form.ts'
+import { findSeen, inBoth, whyOf } from './why.ts'
 
 export interface QuoteWanted extends LinesWanted {
   /** The revision that this is to become: one more than the newest that was seen. */
@@ -26,6 +27,8 @@ export interface QuoteWanted extends LinesWanted {
   /** Decimal hours; null leaves them as worked out. */
   laborHours: string | null
   note: string
+  /** Why the price is what it is, in the contractor's own words; null tells it from the figures. */
+  why: string | null
   terms: Terms
 }
 
@@ -73,7 +76,10 @@ async function makeQuoteIn(
   const priced = await priceRequest(trx, now, request, wanted.terms)
   if (wanted.basis !== null && wanted.basis !== priced.basis) throw new Conflict('quote.basis', { number })
   const business = await requireBusiness(trx)
-  const { lines, tax, total } = composeQuote(priced, wanted)
+  const composed = composeQuote(priced, wanted)
+  const { lines, tax, total } = composed
+  const why =
+    wanted.why === null ? whyOf(await findSeen(trx, quoteRequestId), priced, composed) : inBoth(wanted.why)
   await insertQuote(
     trx,
     {
@@ -85,6 +91,7 @@ async function makeQuoteIn(
       terms: json(wanted.terms),
       tax: tax && json(tax),
       note: wanted.note,
+      why: json(why),
       total,
       currency: priced.rates.body.currency,
       labor_hours: wanted.laborHours ?? priced.price.laborHoursTotal,
@@ -97,6 +104,8 @@ async function makeQuoteIn(
   )
   if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId)))
     await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
+  if (!(await findLinkPath(trx, deps.secretKey, 'reading', quoteRequestId)))
+    await replaceLink(trx, deps.secretKey, 'reading', quoteRequestId, now)
   const detail = { revision: String(wanted.revision), total, currency: priced.rates.body.currency }
   await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'quoted', now, detail)
   await mailHomeowner(trx, deps, 'quote-ready', quoteRequestId, now)
@@ -121,6 +130,7 @@ function isSame(before: NonNullable<Awaited<ReturnType<typeof findQuote>>>, want
   const amounts = wanted.amounts ?? workedOut.map(line => ({ amount: line.worked_out!, reason: '' }))
   return (
     before.note === wanted.note &&
+    (wanted.why === null || before.why?.en === wanted.why) &&
     sameTerms(before.terms, wanted.terms) &&
     cents(before.labor_hours) === cents(wanted.laborHours ?? before.labor_hours_worked_out) &&
     same(workedOut, amounts) &&

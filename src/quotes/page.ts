@@ -12,15 +12,18 @@ import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { isAdjustable } from './compose-lines.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
-import { type CrewField, crewFields, crewTyped } from './crew-form.ts'
+import { type CrewField, crewFields } from './crew-form.ts'
+import { type Effect, effectsOf } from './effects.ts'
 import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
 import type { QuoteReading } from './form.ts'
 import { lineName, lineQuantity } from './line-name.ts'
 import { type Priced, priceRequest } from './pricing.ts'
-import { findNewestQuote, type QuoteWithLines } from './queries.ts'
+import { findNewestQuote } from './queries.ts'
 import { soldOutWarnings } from './sold-out.ts'
+import { startingPoint } from './starting-point.ts'
 import { certificateWarning, settledLines, type TaxAsked, taxAsked } from './tax-view.ts'
-import { arePlain, TERMS, termsTyped } from './terms-form.ts'
+import { arePlain, TERMS } from './terms-form.ts'
+import { findSeen, outsideBy, type Seen, whyOf } from './why.ts'
 
 export interface QuotePage {
   number: string
@@ -54,6 +57,14 @@ export interface QuotePage {
   total: string | null
   laborHoursWorkedOut: string
   holdsUntil: string
+  /** What each change does to total, margin and pay. */
+  effects: Effect[]
+  /** The sentence from the figures that the field was filled with, and what it would be by now, where that is another. */
+  whyWas: string
+  whyNow: string | null
+  inSpanish: boolean
+  /** Reasons for a change, to be picked. */
+  reasons: string[]
   values: Record<string, string>
 }
 
@@ -73,8 +84,11 @@ export async function showQuoteForm(
   const business = await requireBusiness(deps.db)
   const newest = await findNewestQuote(deps.db, wanted.id)
   const priced = await priceRequest(deps.db, deps.now(), wanted, again?.wanted.terms ?? newest?.terms)
-  const reading = again ?? startingPoint(priced, newest)
-  const composed = composeReadable(priced, reading)
+  const seen = await findSeen(deps.db, wanted.id)
+  const asIs = again ?? startingPoint(priced, newest, '')
+  const composed = composeReadable(priced, asIs)
+  const why = composed ? whyOf(seen, priced, composed)[wanted.customer_language] : ''
+  const reading = again ?? startingPoint(priced, newest, why)
   const total = composed && moneyInWords(composed.total, business.currency, 'en')
   const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours)
   const data: QuotePage = {
@@ -95,6 +109,7 @@ export async function showQuoteForm(
     warnings: [
       ...new Set([
         ...money.warnings,
+        ...aboveRange(seen, composed, business.currency),
         ...soldOutWarnings(priced.told, priced.rates.body),
         ...certificateWarning(priced),
         ...loadWarnings(priced),
@@ -107,6 +122,10 @@ export async function showQuoteForm(
     crew: crewFields(priced.rates.body),
     crewOpen: priced.terms.crew !== undefined || Object.keys(reading.errors).some(isCrew),
     ...linesShown(priced, reading),
+    effects: composed ? effectsOf(priced, reading.wanted) : [],
+    ...whyShown(why, reading, isLive),
+    inSpanish: wanted.customer_language === 'es',
+    reasons: REASONS,
     total,
     holdsUntil: dayInWords(
       addDays(dayOf(deps.now(), business.time_zone), business.quote_holds_days),
@@ -118,6 +137,30 @@ export async function showQuoteForm(
   const { errors } = reading
   const status = Object.keys(errors).length === 0 || isLive ? 200 : 422
   return reply.page('quotes/price', { ...data, errors, scripts: ['price.js'] }, status)
+}
+
+const REASONS = [
+  'Hard to reach',
+  'Steep slope',
+  'Weeds to clear first',
+  'Good customer',
+  'Made up for last time',
+  'Slow week',
+]
+
+// Left alone, the field follows the figures; under a script it can't, so the new sentence is told beside it.
+function whyShown(now: string, { typed, wanted }: QuoteReading, isLive: boolean) {
+  if (wanted.why !== null) return { whyWas: now, whyNow: null }
+  if (isLive) return { whyWas: typed.whyWas ?? now, whyNow: (typed.whyWas ?? now) === now ? null : now }
+  typed.why = now
+  return { whyWas: now, whyNow: null }
+}
+
+function aboveRange(seen: Seen | undefined, composed: ComposedQuote | null, currency: string): string[] {
+  const above = composed && outsideBy(seen, composed)
+  if (!seen || !above?.gt(0)) return []
+  const range = rangeInWords(seen.low, seen.high, currency)
+  return [`This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}.`]
 }
 
 /** Null while a field can’t be read, or the lines come to less than nothing. */
@@ -183,42 +226,4 @@ function isCrew(field: string): boolean {
 // Folded away while nothing is settled.
 function termsOpen({ terms }: Priced, { errors }: QuoteReading): boolean {
   return !arePlain(terms) || TERMS.some(name => errors[name])
-}
-
-/** A first quote stands as worked out; a new revision begins from the one before where its lines are still the same. */
-function startingPoint(priced: Priced, before: QuoteWithLines | undefined): QuoteReading {
-  const { price, terms } = priced
-  const workedOut = price.lines.filter(isAdjustable)
-  const kept = before?.lines.filter(isAdjustable) ?? []
-  const alike =
-    kept.length === workedOut.length &&
-    workedOut.every(
-      (line, index) => line.slug === kept[index]!.slug && line.amount === kept[index]!.worked_out,
-    )
-  const amounts = workedOut.map((line, index) => ({
-    amount: alike ? kept[index]!.amount : line.amount,
-    reason: (alike && kept[index]!.reason) || '',
-  }))
-  const added = (before?.lines ?? [])
-    .filter(line => line.kind === 'other')
-    .map(({ description, amount, reason }) => ({
-      description: description ?? '',
-      amount,
-      reason: reason ?? '',
-    }))
-  const laborHours = alike ? before!.labor_hours : price.laborHoursTotal
-  const note = before?.note ?? ''
-  const typed = Object.fromEntries([
-    ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
-    ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
-    ['laborHours', laborHours],
-    ['note', note],
-    ...Object.entries(termsTyped(terms)),
-    ...Object.entries(crewTyped(terms.crew, priced.rates.body)),
-  ])
-  return { typed, errors: {}, wanted: { revision: 0, basis: null, amounts, added, laborHours, note, terms } }
-}
-
-function fieldsOf(name: string, row: Record<string, string>): [string, string][] {
-  return Object.entries(row).map(([field, text]) => [`${name}.${field}`, text])
 }

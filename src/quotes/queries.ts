@@ -14,9 +14,11 @@ export async function findQuote(db: Kysely<Database>, quoteRequestId: number, re
   const quote = await db
     .selectFrom('quote')
     .innerJoin('account', 'account.id', 'quote.made_by')
+    .innerJoin('quote_request', 'quote_request.id', 'quote.quote_request_id')
     .leftJoin('acceptance', 'acceptance.quote_id', 'quote.id')
     .selectAll('quote')
     .select(['account.name as made_by_name', 'acceptance.typed_name', 'acceptance.accepted_at'])
+    .select('quote_request.language')
     .where('quote.quote_request_id', '=', quoteRequestId)
     .where('quote.revision', '=', revision)
     .executeTakeFirst()

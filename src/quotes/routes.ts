@@ -12,6 +12,7 @@ import { noteSent } from './note-sent.ts'
 import { type QuotePage, showQuoteForm } from './page.ts'
 import { priceRequest } from './pricing.ts'
 import { newestRevision } from './queries.ts'
+import { withRoundTotal } from './round-total.ts'
 import { readTerms } from './terms-form.ts'
 import { showWorksheet, type WorksheetPage } from './worksheet-page.ts'
 
@@ -57,7 +58,8 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const wanted = await requireRequest(deps.db, number)
     const fields = new FormFields(request.body)
     const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(fields))
-    const reading = readQuoteForm(fields, priced.price)
+    const read = readQuoteForm(fields, priced.price)
+    const reading = withRoundTotal(fields, priced, read, wanted.customer_language)
     const confirmed = fields.text('do') === 'confirm'
     const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))
     if (fresh && reading.wanted.basis !== priced.basis) reading.errors[''] = CHANGED

@@ -4,7 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { requireRateTable } from '../rates/queries.ts'
-import { lineName, lineQuantity, taxNote } from './line-name.ts'
+import { lineName, lineQuantity, taxNote, withRate } from './line-name.ts'
 import { findNewestQuote } from './queries.ts'
 
 export interface LineView {
@@ -21,6 +21,8 @@ export interface QuoteView {
   taxNote: string | null
   lines: LineView[]
   note: string
+  /** Why the price is what it is, as its homeowner reads it. */
+  why: string
   laborHours: string
   labor_hours: string
   holdsUntil: string
@@ -47,7 +49,7 @@ export async function viewQuote(
     taxNote: taxNote(quote, table, 'en'),
     lines: quote.lines.map(line => ({
       what: lineName(line, table, 'en'),
-      quantity: lineQuantity(line, table, 'en'),
+      quantity: lineQuantity(withRate(line), table, 'en'),
       amount: money(line.amount),
       changed:
         line.reason &&
@@ -56,6 +58,7 @@ export async function viewQuote(
           .join(': '),
     })),
     note: quote.note,
+    why: quote.why?.[quote.language] ?? '',
     laborHours: figureInWords(quote.labor_hours, 'en'),
     labor_hours: quote.labor_hours,
     holdsUntil: dayInWords(quote.holds_until, 'en', true),

@@ -16,6 +16,9 @@ export interface Contact {
   gate: string
   dog: string
   note: string
+  /** 'yes' where offers may come that way. */
+  offersMail?: string
+  offersText?: string
 }
 
 const CONTACT_FIELDS = [
@@ -30,6 +33,8 @@ const CONTACT_FIELDS = [
   'note',
 ] as const satisfies (keyof Contact)[]
 
+const OFFER_FIELDS = ['offersMail', 'offersText'] as const satisfies (keyof Contact)[]
+
 /** Reads who sends, and where the beds are: the street, and a ZIP code or postcode as it is in this country. */
 export function readContact(fields: FormFields, country: string, say: Translate): FormReading<Contact> {
   const tooLong = say('contact.too-long')
@@ -43,6 +48,8 @@ export function readContact(fields: FormFields, country: string, say: Translate)
     gate: fields.line('gate', { most: 200, tooLong }),
     dog: fields.line('dog', { most: 200, tooLong }),
     note: readNote(fields, say),
+    offersMail: fields.tick('offersMail') ? 'yes' : '',
+    offersText: fields.tick('offersText') ? 'yes' : '',
   }
   if (contact.phone === '' && contact.email === '') fields.fault('phone', say('contact.phone-or-email'))
   return fields.reading(contact)
@@ -79,11 +86,14 @@ export function readPostcode(fields: FormFields, country: string, say: Translate
 
 /** The contact fields as typed, for the page to show again; what is missing is ''. */
 export function typedContact(fields: Record<string, unknown>): Contact {
-  const typed = CONTACT_FIELDS.map(field => [field, typeof fields[field] === 'string' ? fields[field] : ''])
+  const typed = [...CONTACT_FIELDS, ...OFFER_FIELDS].map(field => [
+    field,
+    typeof fields[field] === 'string' ? fields[field] : '',
+  ])
   return Object.fromEntries(typed) as Contact
 }
 
-/** The contact fields as they are kept, taken or not: what readContact gives of the same fields, and of itself. */
+/** The contact fields that tell one request from another, as they are kept, taken or not: what readContact gives of the same fields, and of itself. */
 export function cleanContact(fields: Record<string, unknown>): Contact {
   const typed = typedContact(fields)
   const clean = CONTACT_FIELDS.map(field => {

@@ -8,6 +8,7 @@ export type Doer = { kind: 'homeowner' } | { kind: 'staff'; accountId: number } 
 /** What a homeowner does that stands out until somebody has looked. */
 export const HOMEOWNERS_NEWS = [
   'note added',
+  'question asked',
   'photos added',
   'phone changed',
   'accepted',

@@ -4,7 +4,12 @@ import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
 
 export type LinkPurpose = LinkTable['purpose']
 
-const PATHS: Record<LinkPurpose, string> = { 'own page': '/r/', booking: '/b/', 'email address': '/c/' }
+const PATHS: Record<LinkPurpose, string> = {
+  'own page': '/r/',
+  booking: '/b/',
+  'email address': '/c/',
+  reading: '/p/',
+}
 
 /** Makes a link of a purpose of which a quote request has none standing. Gives its path. */
 export async function makeLink(
@@ -104,4 +109,20 @@ export async function remakeLinks(trx: Transaction<Database>, secretKey: string)
     update link set token_hash = made.hash from unnest(${ids}::bigint[], ${hashes}::text[]) as made(id, hash)
     where link.id = made.id`.execute(trx)
   return links.length
+}
+
+/** The link that a token was, where it was revoked or is past its end; undefined where it stands or never was. */
+export async function findEndedLink(
+  db: Kysely<Database>,
+  purpose: LinkPurpose,
+  token: string,
+  at: Temporal.Instant,
+) {
+  return db
+    .selectFrom('link')
+    .select(['quote_request_id', 'revoked_at'])
+    .where('token_hash', '=', hashSecret(token))
+    .where('purpose', '=', purpose)
+    .where(eb => eb.or([eb('revoked_at', 'is not', null), eb('ends_at', '<=', at.toString())]))
+    .executeTakeFirst()
 }

@@ -1,6 +1,6 @@
 import { moneyInWords } from '../language/money-in-words.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 import { findLinkPath, type LinkPurpose } from './links.ts'
 
 /** Of a request that came in, and of what its homeowner adds. */

@@ -1,6 +1,7 @@
 import type { InsertObject, Kysely, Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import { NotFound } from '../http/errors.ts'
+import { isQuiet } from '../outbox/quiet.ts'
 
 /** The next number of a year, as '26-0042'; holds the year's row until the transaction ends, so that none is given twice. */
 export async function takeNumber(trx: Transaction<Database>, year: number): Promise<string> {
@@ -78,6 +79,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'customer.phone',
       'customer.email',
       'customer.email_confirmed_at',
+      isQuiet.as('is_quiet'),
       'place.street',
       'place.postcode',
       'place.gate',

@@ -6,9 +6,11 @@ import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
+import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { keepToldBeds } from '../places/beds.ts'
+import { recordConsent } from '../places/consent.ts'
 import { insertCustomer, insertPlace } from '../places/queries.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
@@ -122,6 +124,27 @@ export async function findSent(
   return row && ownPath ? { ...row, ownPath, repeated: true } : undefined
 }
 
+/** Of the boxes that were checked, word for word as they stood there. */
+async function keepConsent(
+  trx: Transaction<Database>,
+  { offersMail, offersText, email, phone, language }: Sending,
+  customerId: number,
+  at: Temporal.Instant,
+): Promise<void> {
+  const { name: business } = await requireBusiness(trx)
+  const given = { given: true, at, doer: { kind: 'homeowner' } } as const
+  if (offersMail === 'yes' && email !== '')
+    await recordConsent(trx, [customerId], 'mail', {
+      ...given,
+      words: t(language, 'offers.mail', { business }),
+    })
+  if (offersText === 'yes' && phone !== '')
+    await recordConsent(trx, [customerId], 'text', {
+      ...given,
+      words: t(language, 'offers.text', { business }),
+    })
+}
+
 async function insertAll(
   trx: Transaction<Database>,
   sending: Sending & { understood: JobUnderstood | null; content_hash: string; number: string },
@@ -131,6 +154,7 @@ async function insertAll(
 ): Promise<number> {
   const { told, understood, number, content_hash } = sending
   const customerId = await insertCustomer(trx, sending, country)
+  await keepConsent(trx, sending, customerId, now)
   const placeId = await insertPlace(trx, customerId, sending, country)
   const putInBy = doer.kind === 'staff' ? 'staff' : 'homeowner'
   const id = await insertQuoteRequest(trx, {

@@ -1,6 +1,6 @@
 import { momentInWords } from '../language/dates-in-words.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
 import type { About, Message, WriteMessage } from '../outbox/message.ts'
-import type { MessageKind } from '../outbox/outbox.ts'
 import { wasSent } from '../outbox/queries.ts'
 import { pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
@@ -11,6 +11,7 @@ import { findVisitAhead } from './queries.ts'
 export const visitMessages = {
   'visit-set': visitSet,
   'visit-off': visitOff,
+  'visit-tomorrow': visitTomorrow,
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
 async function visitSet(about: About): Promise<Message | null> {
@@ -49,4 +50,28 @@ async function visitOff(about: About): Promise<Message | null> {
     brief: t('text.visit-off', { number }),
     entry: await visitEntry(deps, row.request_id, toldIn(about, link)),
   }
+}
+
+/** By the clock, the day before; `once` names the very visit, so that one that was moved is not reminded of. */
+async function visitTomorrow(about: About): Promise<Message | null> {
+  const { t, row, typed, business, deps } = about
+  const { number } = row
+  const ahead = await findVisitAhead(deps.db, row.request_id)
+  if (!ahead || row.once !== visitOnce(ahead.id)) return null
+  if (Temporal.Instant.compare(ahead.starts_at, deps.now()) < 0) return null
+  const when = momentInWords(ahead.starts_at, business.time_zone, about.language)
+  return {
+    subject: t('remind.visit-subject', { when }),
+    paragraphs: [
+      typed ? t('remind.visit', { street: typed.street, number }) : t('remind.visit-no-place', { number }),
+    ],
+    facts: [{ term: t('mail.visit-when'), value: when }],
+    link: await pageLink(about),
+    brief: t('text.visit-tomorrow', { when, number }),
+  }
+}
+
+/** By what the reminder of a visit is written once. */
+export function visitOnce(visitId: number): string {
+  return `visit-tomorrow ${visitId}`
 }

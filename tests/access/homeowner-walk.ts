@@ -133,6 +133,14 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   })
   for (const part of ['', '/accept', '/check', '/day', '/not-this-time'])
     await get(`/b/:token${part}`, link + part)
+  await get('/b/:token/question', `${link}/question`)
+  const reading = (await findLinkPath(app.db, app.deps.secretKey, 'reading', id))!
+  await get('/p/:token', reading)
+  for (const [question, status] of [
+    ['', 422],
+    ['Do you take checks?', 303],
+  ] as const)
+    expect((await post('/b/:token/question', `${link}/question`, { question })).status).toBe(status)
   expect((await post('/b/:token/seen', `${link}/seen`)).status).toBe(204)
   const check = (fields: Record<string, unknown>) =>
     post('/b/:token/check', `${link}/check`, acceptForm({ revision: '2', ...fields }) as Form)

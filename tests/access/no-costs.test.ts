@@ -7,6 +7,7 @@ import { type TestApp, testApp } from '../helpers/app.ts'
 import { ALICE, HUGO, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { putInForce } from '../helpers/rate-tables.ts'
 import { sendRequest } from '../helpers/requests.ts'
+import { walkWhatComesUnasked } from './clock-walk.ts'
 import { walkOpenRoutes, walkToABooking, walkToOtherEnds } from './homeowner-walk.ts'
 import { type Heard, listener } from './listening.ts'
 import { type Marker, markedTable } from './marked-table.ts'
@@ -82,6 +83,7 @@ function homeownerHeard(): Promise<Heard[]> {
     await walkOpenRoutes(homeowner, app)
     await walkToABooking(homeowner, app, ownerId)
     await walkToOtherEnds(homeowner, app, ownerId)
+    await walkWhatComesUnasked(homeowner, app, ownerId)
     return homeowner.heard
   }
   walked ??= walk()

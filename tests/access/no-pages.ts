@@ -13,6 +13,7 @@ export const NO_PAGES = [
       `/queue/:number/photos/:photo${size}`,
     ]),
     '/rates/csv/rates.zip',
+    '/customers/file/customers.csv',
     '/calendar/:token',
     '/r/:token/calendar.ics',
     '/settings/qr-code.svg',

@@ -4,21 +4,21 @@ import { callOff } from '../../src/bookings/call-off.ts'
 import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { json } from '../../src/db/json.ts'
-import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
 import { saveDraft } from '../../src/rates/draft/draft.ts'
 import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
-import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
+import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
-import { failToSend, useGateway } from './outbox-states.ts'
+import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
+import { customersPage, filePage, placesPage, putInPage } from './people-pages.ts'
 
 type Make = () => string | Promise<string>
 
@@ -84,13 +84,17 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/outbox': [() => '/outbox', () => failToSend(app).then(() => '/outbox')],
     '/settings/messages': [
       () => '/settings/messages',
-      () =>
-        useGateway(app)
-          .then(() => makeFeed(app.deps, ownerId))
-          .then(() => '/settings/messages'),
+      () => gatewayAndFeed(app, ownerId).then(() => '/settings/messages'),
     ],
+    '/settings/words': [() => '/settings/words', () => ownWords(app).then(() => '/settings/words')],
+    '/offers': [() => pastCustomer(app).then(() => '/offers')],
+    '/offers/:id': [async () => `/offers/${await offerMade(app, ownerId)}`],
+    '/offers-off/:id/:token': [() => offerSent(app, ownerId)],
     '/put-in': [() => '/put-in'],
     '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
+    '/customers': [() => '/customers'],
+    '/customers/file': [() => '/customers/file'],
+    '/customers/file/:id': ['faulty', 'good', 'in'].map(state => () => filePage(app, ownerId, state)),
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates': [() => '/rates'],
@@ -108,6 +112,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     '/rates/csv': [() => '/rates/csv'],
     '/settings': [() => '/settings'],
+    '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
@@ -167,64 +172,6 @@ function requestsOf(app: TestApp, ownerId: number) {
     booked: then(accepted, id => bookDay(deps, id, '2026-03-05')),
     declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
   }
-}
-
-/** The page of a customer who may be the same as others; or where one of those was joined, and another is kept apart. */
-async function customersPage(request: () => Promise<{ id: number }>, app: TestApp, decided?: 'apart') {
-  const [first, second, third] = [
-    await peopleOf(app, request),
-    await peopleOf(app, request),
-    await peopleOf(app, request),
-  ]
-  if (decided) {
-    await decideCustomers(
-      app.deps,
-      { one: second.customer_id, other: first.customer_id, accountId: 1 },
-      'same',
-    )
-    await decideCustomers(
-      app.deps,
-      { one: third.customer_id, other: first.customer_id, accountId: 1 },
-      decided,
-    )
-  }
-  return `/customers/${first.customer_id}`
-}
-
-/** Of a request without beds: by somebody who may be somebody else, and by one who is known. */
-async function putInPage(app: TestApp, decision?: 'same') {
-  const doer = { kind: 'staff', accountId: 1 } as const
-  const before = await sendRequest(app)
-  const { id, number } = await sendQuoteRequest(
-    app.deps,
-    sending({ told: { beds: [], extras: [], postcode: '' } }),
-    undefined,
-    doer,
-  )
-  if (decision) {
-    const [one, other] = [await peopleOf(app, async () => ({ id })), await peopleOf(app, async () => before)]
-    await decideCustomers(
-      app.deps,
-      { one: one.customer_id, other: other.customer_id, accountId: 1 },
-      decision,
-    )
-  }
-  return `/put-in/${number}`
-}
-
-async function placesPage(request: () => Promise<{ id: number }>, app: TestApp) {
-  const [first, second] = [await peopleOf(app, request), await peopleOf(app, request)]
-  await decidePlaces(app.deps, { one: second.place_id, other: first.place_id, accountId: 1 }, true)
-  return `/places/${first.place_id}`
-}
-
-async function peopleOf({ db }: TestApp, request: () => Promise<{ id: number }>) {
-  const { id } = await request()
-  return db
-    .selectFrom('quote_request')
-    .select(['customer_id', 'place_id'])
-    .where('id', '=', id)
-    .executeTakeFirstOrThrow()
 }
 
 /** Has a draft of the rates with something different in it. */

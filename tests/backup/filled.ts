@@ -8,6 +8,10 @@ import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
+import { keepWords } from '../../src/letters/words-form.ts'
+import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
+import { sendOffer } from '../../src/offers/offer.ts'
+import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
@@ -15,6 +19,7 @@ import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
@@ -59,7 +64,11 @@ export async function fill(app: TestApp) {
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)
+  await sendOffer(app.deps, await offerMade(app, 1))
+  await keepWords(app.db, [{ key: 'mail.visit', language: 'es', words: HARD_TEXT }])
+  await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
+  await moveIn(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 
@@ -69,6 +78,15 @@ async function joinSome({ deps }: TestApp): Promise<void> {
   await decideCustomers(deps, { one: 3, other: 2, accountId: 1 }, 'apart')
   await decideCustomers(deps, { one: 4, other: 1, accountId: 1 }, 'same')
   await takeBack(deps, 'customer', 3, 1)
+}
+
+/** One file is taken in, one waits. */
+async function moveIn({ deps }: TestApp): Promise<void> {
+  const file = { name: 'people.csv', text: 'Name,Address,Beds\n"Ida ""Moss""",9 Elm St,20 by 5\n' }
+  for (const text of [file.text, `${file.text}Uma,,huge\n`]) {
+    const kept = await keepFile(deps, 1, { ...file, text })
+    if (kept.ok) await takeIn(deps, 1, kept.id)
+  }
 }
 
 /** Every row of every table as PostgreSQL writes rows, which is another form than a backup's; sorted. */

@@ -32,7 +32,7 @@ test('reading is noted once, when a hand moved, and not of the staff', async () 
 })
 
 describe('who may not', () => {
-  test('unknown, ended and revoked tokens are all alike', async () => {
+  test('of unknown, ended and revoked tokens only the page itself tells that it was one', async () => {
     const { id, path } = await quotedRequest(app)
     await app.db.updateTable('link').set({ revoked_at: START }).where('quote_request_id', '=', id).execute()
     const ended = await quotedRequest(app)
@@ -42,7 +42,12 @@ describe('who may not', () => {
       .where('quote_request_id', '=', ended.id)
       .execute()
     for (const link of [path, ended.path, `/b/${'A'.repeat(43)}`]) {
-      for (const page of ['', '/accept', '/check', '/day', '/not-this-time'])
+      const isKnown = link !== `/b/${'A'.repeat(43)}`
+      await app
+        .browser()
+        .get(link)
+        .expect(isKnown ? 410 : 404)
+      for (const page of ['/accept', '/check', '/day', '/not-this-time'])
         await app
           .browser()
           .get(link + page)

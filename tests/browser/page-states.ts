@@ -15,7 +15,16 @@ export interface PageState {
   faults?: boolean
 }
 
-const EMPTY_LISTS = ['/queue', '/days', '/outbox', '/rates', '/rates/versions', '/rates/csv', '/settings']
+const EMPTY_LISTS = [
+  '/queue',
+  '/days',
+  '/customers',
+  '/outbox',
+  '/rates',
+  '/rates/versions',
+  '/rates/csv',
+  '/settings',
+]
 const HOMEOWNERS = ['/', '/request', '/sign-in', '/new-password', '/r/', '/c/', '/b/']
 
 /** Every page in every state that looks different, in an order in which each can still be made. */

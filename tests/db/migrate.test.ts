@@ -71,11 +71,8 @@ if (inject('storeKind') === 'postgres') {
     const { rows } = await sql<{ name: string }>`select name from kysely_migration`.execute(stores[0]!.db)
     expect(rows.map(row => row.name)).toEqual(Object.keys(migrations))
   })
-}
 
-test.runIf(inject('storeKind') === 'postgres')(
-  'whoever may not add the extension for searching is told who may, and goes on once it is there',
-  async () => {
+  test('whoever may not add the extension for searching is told who may, and goes on once it is there', async () => {
     const url = new URL(await testDatabase())
     const admin = await openStore({ dataDir: '', databaseUrl: url.href })
     const role = `gardener_${url.pathname.slice(-16)}`
@@ -92,5 +89,5 @@ test.runIf(inject('storeKind') === 'postgres')(
     expect(explain(refused, 'The start')).toContain('create extension pg_trgm')
     await admin.executeSql('create extension pg_trgm')
     await (await openMigratedStore(options)).close()
-  },
-)
+  })
+}

@@ -26,6 +26,7 @@ export async function quoteRequest(app: TestApp, number: string, wanted: Partial
     laborHours: null,
     terms: plainTerms,
     note: '',
+    why: null,
   }
   await makeQuote(app.deps, accountId, id, { ...asWorkedOut, ...wanted })
   const bookingPath = await findLinkPath(app.db, app.deps.secretKey, 'booking', id)

@@ -54,6 +54,8 @@ export const ROOMS: [room: string, holds: string][] = [
   ['own-page', 'the homeowner’s own page'],
   ['queue', 'the staff’s list, one request, the page Days'],
   ['people', 'the pages of customers and places; who is the same'],
+  ['offers', 'what sells: to past customers who agreed, and how they stop it'],
+  ['moving-in', 'customers, places and beds from a spreadsheet, and out into one'],
   [
     'letters',
     'the job queue’s worker, SMTP, the gateway for texts, the page Outbox; the messages are handed in',

@@ -5,7 +5,7 @@ import { writeLetter } from '../../src/letters/letter.ts'
 import { smtpMailer } from '../../src/letters/smtp.ts'
 import { messages } from '../../src/messages.ts'
 import { mailedEntry } from '../../src/outbox/calendar.ts'
-import type { MessageKind } from '../../src/outbox/outbox.ts'
+import type { MessageKind } from '../../src/outbox/kinds.ts'
 import { findOutboxMessage, markSent } from '../../src/outbox/queries.ts'
 import { confirmAddress } from '../../src/requests/confirm-address.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
@@ -102,7 +102,7 @@ test('a visit that nobody was told of is called off without a word', async () =>
     .where('quote_request_id', '=', id)
     .where('kind', '=', 'visit-set')
     .execute()
-  expect(rows).toEqual([{ last_fault: 'dropped: out of date' }])
+  expect(rows).toEqual([{ last_fault: 'dropped: visit changed' }])
 })
 
 test('a second time says that it is a new one, once the first was told', async () => {

@@ -138,7 +138,7 @@ test('a visit moved is one message, of the time that counts', async () => {
   await setVisit(app.deps, ownerId, requestId, Temporal.Instant.from('2026-03-04T20:30:00Z'))
   await setVisit(app.deps, ownerId, requestId, Temporal.Instant.from('2026-03-05T20:30:00Z'))
   const visits = (await messages()).filter(({ kind }) => kind === 'visit-set')
-  expect(visits.map(({ last_fault }) => last_fault).sort()).toEqual(['dropped: out of date', null].sort())
+  expect(visits.map(({ last_fault }) => last_fault).sort()).toEqual(['dropped: visit changed', null].sort())
   const text = await page()
   expect(text).toContain('We&#39;re coming Thu, Mar 5, 2:30 PM')
   expect(text).not.toContain('Mar 4')
@@ -146,8 +146,8 @@ test('a visit moved is one message, of the time that counts', async () => {
 
 test('what a cancellation overtakes is dropped', async () => {
   await callOff(app.deps, requestId, '')
-  expect(await message()).toMatchObject({ sent_at: null, last_fault: 'dropped: out of date' })
-  expect(await page()).toContain('Not sent, because things changed first.')
+  expect(await message()).toMatchObject({ sent_at: null, last_fault: 'dropped: canceled' })
+  expect(await page()).toContain('Not sent, because the request was canceled.')
 })
 
 test('the page of one request has its messages alone, and a number that is none is left out', async () => {

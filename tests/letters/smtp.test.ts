@@ -30,6 +30,7 @@ async function sendTo(smtpUrl: string): Promise<string | null> {
     text: 'Hello,',
     html: '<p>Hello,</p>',
     entry: null,
+    stop: null,
   }
   try {
     await mailer.send(letter, '<1@fernbeds.example>', '2026-03-02T15:00:00.5Z')

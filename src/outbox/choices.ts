@@ -1,0 +1,110 @@
+import type { Kysely } from 'kysely'
+import type { Database, MessageChoiceTable } from '../db/schema.ts'
+import type { MessageKind } from './kinds.ts'
+
+export type Choice = MessageChoiceTable['choice']
+
+/** Messages that are switched together: which, in words for the owner, and how they go until somebody chooses. */
+export interface Switch {
+  name: string
+  kinds: MessageKind[]
+  words: string
+  starts: Choice
+  /** Of those that the clock writes: after or before so many days. */
+  days?: { words: string; starts: number }
+}
+
+export const TO_HOMEOWNERS: Switch[] = [
+  { name: 'received', kinds: ['request-received'], words: 'We have your request', starts: 'on' },
+  {
+    name: 'visit',
+    kinds: ['visit-set', 'visit-off'],
+    words: 'A visit is set, moved, or canceled',
+    starts: 'on',
+  },
+  { name: 'visit-tomorrow', kinds: ['visit-tomorrow'], words: 'The day before a visit', starts: 'on' },
+  { name: 'price', kinds: ['quote-ready'], words: 'The price is ready', starts: 'on' },
+  {
+    name: 'follow-up',
+    kinds: ['follow-up'],
+    words: 'A price got no answer',
+    starts: 'off',
+    days: { words: 'Days without an answer', starts: 4 },
+  },
+  {
+    name: 'expiring',
+    kinds: ['expiring'],
+    words: 'A price is about to expire',
+    starts: 'off',
+    days: { words: 'Days before it expires', starts: 3 },
+  },
+  { name: 'accepted', kinds: ['accepted'], words: 'A price was accepted, without a day yet', starts: 'off' },
+  { name: 'booked', kinds: ['day-booked'], words: 'A work day is booked', starts: 'on' },
+  { name: 'work-tomorrow', kinds: ['work-tomorrow'], words: 'The day before a work day', starts: 'on' },
+  { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
+  {
+    name: 'turned-down',
+    kinds: ['turned-down', 'taken-back'],
+    words: 'You turn a request down, or take that back',
+    starts: 'on',
+  },
+]
+
+export const TO_STAFF: Switch[] = [
+  { name: 'staff-new', kinds: ['request-arrived'], words: 'A new request', starts: 'on' },
+  {
+    name: 'staff-note',
+    kinds: ['note-staff', 'question-staff'],
+    words: 'A note, a question, photos, or a new phone number',
+    starts: 'on',
+  },
+  {
+    name: 'staff-accepted',
+    kinds: ['accepted-staff', 'day-booked-staff'],
+    words: 'Accepted, or a day booked',
+    starts: 'on',
+  },
+  { name: 'staff-declined', kinds: ['not-taken-staff'], words: 'Declined', starts: 'on' },
+  { name: 'staff-canceled', kinds: ['called-off-staff'], words: 'Canceled', starts: 'on' },
+]
+
+/** How messages of a kind go; those without a switch always do. */
+export async function choiceOf(db: Kysely<Database>, kind: MessageKind): Promise<Choice> {
+  const found = [...TO_HOMEOWNERS, ...TO_STAFF].find(({ kinds }) => kinds.includes(kind))
+  if (!found) return 'on'
+  const row = await db
+    .selectFrom('message_choice')
+    .select('choice')
+    .where('name', '=', found.name)
+    .executeTakeFirst()
+  return row?.choice ?? found.starts
+}
+
+/** What stands for every switch, by its name; `days` is null of those that have none. */
+export type Choices = Record<string, { choice: Choice; days: number | null }>
+
+export async function findChoices(db: Kysely<Database>): Promise<Choices> {
+  const rows = await db.selectFrom('message_choice').selectAll().execute()
+  const chosen = new Map(rows.map(row => [row.name, row]))
+  return Object.fromEntries(
+    [...TO_HOMEOWNERS, ...TO_STAFF].map(({ name, starts, days }) => {
+      const row = chosen.get(name)
+      return [name, { choice: row?.choice ?? starts, days: row?.days ?? days?.starts ?? null }]
+    }),
+  )
+}
+
+/** Keeps what the owner chose, of every switch at once. */
+export async function changeChoices(db: Kysely<Database>, choices: Choices): Promise<void> {
+  const rows = Object.entries(choices).map(([name, chosen]) => ({ name, ...chosen }))
+  await db
+    .insertInto('message_choice')
+    .values(rows)
+    .onConflict(conflict =>
+      conflict.column('name').doUpdateSet(eb => ({
+        choice: eb.ref('excluded.choice'),
+        days: eb.ref('excluded.days'),
+      })),
+    )
+    .execute()
+}

@@ -1,0 +1,44 @@
+/** The messages to homeowners. */
+export type HomeownerMessage =
+  | 'request-received'
+  | 'receipt'
+  | 'own-link'
+  | 'visit-set'
+  | 'visit-off'
+  | 'visit-tomorrow'
+  | 'quote-ready'
+  | 'follow-up'
+  | 'expiring'
+  | 'accepted'
+  | 'day-booked'
+  | 'work-tomorrow'
+  | 'canceled'
+  | 'turned-down'
+  | 'taken-back'
+  | 'offer'
+
+/** The messages that there are; each has a function of its own in messages.ts. */
+export type MessageKind =
+  | HomeownerMessage
+  | 'request-arrived'
+  | 'accepted-staff'
+  | 'day-booked-staff'
+  | 'not-taken-staff'
+  | 'called-off-staff'
+  | 'note-staff'
+  | 'question-staff'
+  | 'digest-staff'
+
+/** What is said of a visit, and of a price as long as nobody has answered it. */
+export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-tomorrow']
+export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
+
+/** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */
+export const WHEN_QUIET: MessageKind[] = [
+  ...OF_VISIT,
+  'day-booked',
+  'work-tomorrow',
+  'canceled',
+  'own-link',
+  'receipt',
+]
