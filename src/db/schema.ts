@@ -402,6 +402,16 @@ export interface KeyCheckTable {
   value: string
 }
 
+/** How the last nightly backups went, one row. */
+export interface StoreBackupTable {
+  only: Generated<boolean>
+  tried_at: string
+  made_at: string | null
+  bytes: number | null
+  /** Why the last one failed, in a plain line; null when it did not. */
+  fault: string | null
+}
+
 export interface HistoryTable {
   id: GeneratedAlways<number>
   quote_request_id: number
@@ -577,6 +587,7 @@ export interface Database {
   booking_day: BookingDayTable
   link: LinkTable
   key_check: KeyCheckTable
+  store_backup: StoreBackupTable
   history: HistoryTable
   outbox: OutboxTable
   consent: ConsentTable

@@ -114,6 +114,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/settings': [() => '/settings'],
     '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],
+    '/how-is-it-doing': [() => '/how-is-it-doing'],
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,

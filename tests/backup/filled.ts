@@ -48,6 +48,11 @@ export async function fill(app: TestApp) {
     .insertInto('figure_looked_at')
     .values({ key: 'invented', figure: HARD_TEXT, at: app.deps.now().toString(), by: 1 })
     .execute()
+  const at = app.deps.now().toString()
+  await app.db
+    .insertInto('store_backup')
+    .values({ tried_at: at, made_at: at, bytes: 1, fault: HARD_TEXT })
+    .execute()
   const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
   await givePhoto(app, asked.id, HARD_TEXT)
   await holdPast(app)

@@ -10,6 +10,7 @@ import type { ScenarioFinish } from './scenario-beds.ts'
 import { type ComingPrices, comingPrices } from './scenario-coming.ts'
 import { type PricesByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
+import { type AddPurchases, extraPurchases } from './scenario-purchases.ts'
 
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
@@ -21,6 +22,8 @@ export interface Pricing {
   travel: number
   minimum: number
   extras: ScenarioExtras
+  /** Null where nothing is bought for extras by their cost. */
+  purchases: AddPurchases | null
   /** What a tax that the ranges have in them makes of a price. */
   taxFactor: number
 }
@@ -49,6 +52,7 @@ export function pricingOf(
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: scenarioExtras(job, table, points),
+    purchases: extraPurchases(job, quantities, table),
     taxFactor,
   }
 }
@@ -80,6 +84,7 @@ function atRank(
   const byRate = finishes.filter(({ finish }) => finish.pricedBy === 'rate')
   const installed = pricing.installed(byRate.map(volumesOf.inPlace))
   const prices = extraPrices(pricing.extras, finishes, points, volumesOf.inPlace)
+  pricing.purchases?.(prices, finishes, points, volumesOf.inPlace)
   const { travel } = pricing
   if (pricing.byCost === null) {
     for (let point = 0; point < SCENARIOS; point++) prices[point]! += installed[point]! + travel
