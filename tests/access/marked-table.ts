@@ -17,7 +17,14 @@ export function markedTable(table: RateTable): { table: RateTable; markers: Mark
   const marked: RateTable = {
     ...table,
     finishes,
-    extras: [...table.extras.map(extra => ({ ...extra, ...mark.span(extra.slug) })), ...siteWork(mark)],
+    extras: [
+      ...table.extras.map(extra => ({
+        ...extra,
+        ...mark.span(extra.slug),
+        materialCost: mark.money(`material of ${extra.slug}`),
+      })),
+      ...siteWork(mark),
+    ],
     tiers: [mark.size('first size of job', '2'), mark.size('second size of job', '6')],
     carriers: [
       {
