@@ -1,3 +1,4 @@
+import { one } from '../../lib/decimal.ts'
 import { allowanceOf } from '../job/quantities.ts'
 import { laborHourCost } from '../labor/labor-hour.ts'
 import { buyersOf } from '../packs/buyers.ts'
@@ -5,6 +6,7 @@ import type { Options } from '../packs/choices.ts'
 import { purchaseTaxRate } from '../packs/money.ts'
 import { wholeTrips } from '../packs/trips.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
+import { asCosted } from '../table/sold.ts'
 import { type Points, SCENARIOS } from './points.ts'
 import type { Bounded } from './ranked.ts'
 import { rateOf } from './rates.ts'
@@ -43,7 +45,8 @@ export function scenarioBuying(all: Finish[], table: RateTable, points: Points):
     optionsOf: (index, volumes) => (ride && buyerOf[index] ? optionsOf(index, volumes) : null),
     costOf(index, volumes) {
       if (buyerOf[index]) return aloneOf(optionsOf(index, volumes))
-      const each = Number(all[index]!.materialCost ?? 0) * taxed * ordered[index]!
+      const units = asCosted(one, all[index]!, table).toNumber()
+      const each = Number(all[index]!.materialCost ?? 0) * units * taxed * ordered[index]!
       return volumes.map(volume => Math.max(0, volume) * each)
     },
     aloneOf,
