@@ -26,6 +26,8 @@ import * as messages from './2026-11-27-41-messages.ts'
 import * as offers from './2026-11-27-42-offers.ts'
 import * as words from './2026-11-27-43-words.ts'
 import * as explainedPrices from './2026-11-27-51-explained-prices.ts'
+import * as agreedInWriting from './2026-11-27-52-agreed-in-writing.ts'
+import * as storeBackup from './2026-11-27-61-store-backup.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -56,4 +58,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-42-offers': offers,
   '2026-11-27-43-words': words,
   '2026-11-27-51-explained-prices': explainedPrices,
+  '2026-11-27-52-agreed-in-writing': agreedInWriting,
+  '2026-11-27-61-store-backup': storeBackup,
 }

@@ -29,6 +29,7 @@ import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
+import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { papersRoutes } from './papers/routes.ts'
 import { firmRoutes } from './people/firm-routes.ts'
@@ -105,7 +106,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     demo: deps.demo,
   })
   answerErrors(server, deps.load.hold)
-  logAnswers(server)
+  logAnswers(server, deps.answered)
 
   healthRoutes(server, deps.db)
   serveAssets(server, deps.assets)
@@ -151,6 +152,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     await csvRoutes(staffPages, deps)
     offersRoutes(staffPages, deps)
     outboxRoutes(staffPages, { ...deps, messages })
+    howRoutes(staffPages, deps)
     gatewayRoutes(staffPages, deps)
     wordsRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)

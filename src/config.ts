@@ -3,7 +3,7 @@ import { isIP } from 'node:net'
 import { z } from 'zod'
 
 const WITHOUT_TLS = '?tls=no'
-const SECRETS = ['SECRET_KEY', 'DATABASE_URL', 'SMTP_URL'] as const
+const SECRETS = ['SECRET_KEY', 'DATABASE_URL', 'SMTP_URL', 'METRICS_TOKEN'] as const
 
 const address = (schemes: string[]) =>
   z.string().refine(text => URL.canParse(text) && schemes.includes(new URL(text).protocol), {
@@ -12,13 +12,14 @@ const address = (schemes: string[]) =>
 
 const PROXIES = 'must be addresses, or ranges such as 10.0.0.0/8, with commas between them'
 
+const port = z.coerce
+  .number({ message: 'must be a port number' })
+  .int({ message: 'must be a whole number' })
+  .min(0, { message: 'must be 0 to 65535' })
+  .max(65535, { message: 'must be 0 to 65535' })
+
 const environment = z.object({
-  PORT: z.coerce
-    .number({ message: 'must be a port number' })
-    .int({ message: 'must be a whole number' })
-    .min(0, { message: 'must be 0 to 65535' })
-    .max(65535, { message: 'must be 0 to 65535' })
-    .default(8080),
+  PORT: port.default(8080),
   HOST: z.string().default('127.0.0.1'),
   DATA_DIR: z.string().default('data'),
   DATABASE_URL: address(['postgres:', 'postgresql:']).optional(),
@@ -42,6 +43,9 @@ const environment = z.object({
       message: 'must be one of fatal, error, warn, info, debug, silent',
     })
     .default('info'),
+  METRICS_PORT: port.optional(),
+  METRICS_HOST: z.string().default('127.0.0.1'),
+  METRICS_TOKEN: z.string().min(16, { message: 'must be at least 16 characters long' }).optional(),
 })
 
 function hasKnownSearch(smtpUrl: string): boolean {
@@ -64,6 +68,8 @@ export interface Config {
   smtpUrl: string | undefined
   trustedProxy: string[]
   logLevel: string
+  /** Where metrics are answered, and to whom; null where they are not. */
+  metrics: { port: number; host: string; token: string | undefined } | null
 }
 
 export class ConfigFaults extends Error {
@@ -88,6 +94,12 @@ export function readConfig(env: Environment = process.env): Config {
   const parsed = environment.safeParse(given)
   if (!parsed.success) {
     for (const issue of parsed.error.issues) faults.push(`${issue.path.join('.')} ${issue.message}`)
+  } else if (
+    parsed.data.METRICS_PORT !== undefined &&
+    !parsed.data.METRICS_TOKEN &&
+    !isHere(parsed.data.METRICS_HOST)
+  ) {
+    faults.push('METRICS_TOKEN must be set if METRICS_HOST isn’t this machine alone')
   }
   if (faults.length > 0 || !parsed.success) throw new ConfigFaults(faults)
   const { data } = parsed
@@ -101,7 +113,15 @@ export function readConfig(env: Environment = process.env): Config {
     smtpUrl: data.SMTP_URL,
     trustedProxy: data.TRUSTED_PROXY,
     logLevel: data.LOG_LEVEL,
+    metrics:
+      data.METRICS_PORT === undefined
+        ? null
+        : { port: data.METRICS_PORT, host: data.METRICS_HOST, token: data.METRICS_TOKEN },
   }
+}
+
+function isHere(host: string): boolean {
+  return host === 'localhost' || host === '::1' || (isIP(host) === 4 && host.startsWith('127.'))
 }
 
 /**
@@ -112,6 +132,19 @@ export function readConfig(env: Environment = process.env): Config {
 export function readDemoConfig(env: Environment = process.env): Config {
   const { PORT, HOST, PUBLIC_URL, LOG_LEVEL = 'warn', DEMO_DIR: DATA_DIR = 'demo-data' } = env
   return readConfig({ PORT, HOST, PUBLIC_URL, LOG_LEVEL, DATA_DIR })
+}
+
+/**
+ * The settings with another store: the embedded one in `folder`, or without it the database that TO_DATABASE_URL names;
+ * null when neither is given.
+ * @throws {ConfigFaults} with every fault at once
+ */
+export function readTargetConfig(folder?: string, env: Environment = process.env): Config | null {
+  const { DATABASE_URL: _url, DATABASE_URL_FILE: _file, ...others } = env
+  if (folder !== undefined) return readConfig({ ...others, DATA_DIR: folder })
+  const { TO_DATABASE_URL, TO_DATABASE_URL_FILE } = env
+  if (!TO_DATABASE_URL && !TO_DATABASE_URL_FILE) return null
+  return readConfig({ ...others, DATABASE_URL: TO_DATABASE_URL, DATABASE_URL_FILE: TO_DATABASE_URL_FILE })
 }
 
 /** Whether it is an IP address, alone or with how many bits of it count; none at all would be everybody's. */
@@ -142,6 +175,8 @@ export function readSettings(env: Environment = process.env): Setting[] {
     SECRET_KEY: `not set: the key in ${dataDir}`,
     SMTP_URL: 'not set: no email is sent',
     TRUSTED_PROXY: 'none',
+    METRICS_PORT: 'not set: nothing is measured',
+    METRICS_TOKEN: 'not set',
   }
   const counts: Record<string, unknown> = { ...environment.parse(given), PUBLIC_URL: publicUrl }
   return Object.keys(environment.shape).map(name => {

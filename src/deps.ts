@@ -1,8 +1,10 @@
 import type { Kysely, Selectable, Transaction } from 'kysely'
 import type { Config } from './config.ts'
 import type { Kept } from './db/kept.ts'
+import type { Store } from './db/open.ts'
 import type { BusinessTable, Database, RateTableTable } from './db/schema.ts'
 import type { Assets } from './http/assets.ts'
+import type { Answered } from './http/log.ts'
 import type { Now } from './lib/dates.ts'
 import type { Budget } from './load/budget.ts'
 import type { Hold } from './load/hold.ts'
@@ -13,6 +15,8 @@ import type { Threads } from './load/threads.ts'
 export interface Deps {
   config: Config
   db: Kysely<Database>
+  /** Which of the two stores that is. */
+  kind: Store['kind']
   now: Now
   /** For showing alone: what deals in money reads the rates within its own transaction. Not to be asked within one. */
   standing: Kept<Standing>
@@ -23,6 +27,8 @@ export interface Deps {
   load: Load
   /** Whether every page says that all of it is invented. */
   demo: boolean
+  /** Hears of every answer, where that is measured. */
+  answered?: Answered | undefined
 }
 
 /** What keeps one visitor from stalling the others. */

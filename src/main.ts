@@ -4,7 +4,11 @@ import { explain } from './explain.ts'
 
 try {
   const config = readConfig()
-  const store = await openMigratedStore(config)
+  const store = await openMigratedStore(config, async store => {
+    const { backUpBefore } = await import('./operations/nightly-backup.ts')
+    const file = await backUpBefore('update', { store, config, at: Temporal.Now.instant() })
+    console.log(`This version changes the store. As it was, it is saved in ${file}`)
+  })
   // Loaded only now: it takes a second, which whoever finds the folder in use is not to wait.
   const { open, serve } = await import('./serve.ts')
   const { setUpAddress } = await import('./first-run/first-run.ts')

@@ -17,6 +17,9 @@ import { Hold } from './load/hold.ts'
 import { Space } from './load/space.ts'
 import { Threads } from './load/threads.ts'
 import { messages } from './messages.ts'
+import { type Metrics, measure } from './operations/metrics.ts'
+import { serveMetrics } from './operations/metrics-server.ts'
+import { backUpNightly } from './operations/nightly-backup.ts'
 import { keepStanding } from './rates/standing.ts'
 import { readSecretKey } from './secret-key.ts'
 
@@ -31,6 +34,8 @@ export interface Opened {
   deps: Deps
   store: Store
   work: BackgroundWork
+  /** Null where nothing is measured. */
+  metrics: Metrics | null
 }
 
 export interface Service {
@@ -65,8 +70,22 @@ export async function open(
       threads,
       hold: new Hold(HOLD),
     }
-    const made = { config, db: store.db, now, standing, secretKey, assets, jobs: work.jobs, load, demo }
-    return { store, work, deps: made }
+    const metrics = config.metrics && measure(store, now)
+    const answered = metrics?.answered
+    const made = {
+      config,
+      db: store.db,
+      kind: store.kind,
+      now,
+      standing,
+      secretKey,
+      assets,
+      jobs: work.jobs,
+      load,
+      demo,
+      answered,
+    }
+    return { store, work, metrics, deps: made }
   } catch (error) {
     await threads.close()
     await store.close()
@@ -84,12 +103,14 @@ function makeThreads(): Threads {
 }
 
 /** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */
-export async function serve({ deps, store, work }: Opened): Promise<Service> {
+export async function serve({ deps, store, work, metrics }: Opened): Promise<Service> {
   const { server } = await buildApp(deps)
   const commands = await listenForCommands(deps, store, line => server.log.warn(line))
   const watching = watchOthers(deps, store)
+  let metricsServer: Awaited<ReturnType<typeof serveMetrics>> | undefined
   const close = once(async () => {
     await closeServer(server)
+    await metricsServer?.close()
     clearInterval(watching)
     await deps.load.threads.close()
     await commands.close()
@@ -100,7 +121,13 @@ export async function serve({ deps, store, work }: Opened): Promise<Service> {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
     deps.standing.reportTo(err => server.log.error({ err }, 'fault in looking whether the rates changed'))
     await deps.standing.read()
-    await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store)
+    await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store, () =>
+      backUpNightly({ store, config: deps.config, at: deps.now() }),
+    )
+    if (metrics) {
+      metricsServer = await serveMetrics(deps.config, metrics)
+      server.log.info({ address: metricsServer.address }, 'metrics')
+    }
     const address = await server.listen({ port: deps.config.port, host: deps.config.host })
     for (const signal of ['SIGTERM', 'SIGINT'] as const) {
       process.once(signal, () => void close().then(() => process.exit(0)))

@@ -2,8 +2,8 @@ import { sql, type Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import { findTables } from './tables.ts'
 
-/** What a store that nobody has set up yet may hold: what tells its key, attempts to sign in, and that nothing stands yet. */
-const BEFORE_SET_UP = ['key_check', 'sign_in_failure', 'standing_number']
+/** What a store that nobody has set up yet may hold: what tells its key, attempts to sign in, that nothing stands yet, and its backups. */
+const BEFORE_SET_UP = ['key_check', 'sign_in_failure', 'standing_number', 'store_backup']
 
 /** Something is in the store already; the message is one plain line. */
 export class StoreNotEmpty extends Error {

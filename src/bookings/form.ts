@@ -18,11 +18,12 @@ export interface AcceptForm {
   orderNumber: string
 }
 
-/** Reads the form that accepts. */
+/** Reads the form that accepts; a change to booked work is accepted without a day. */
 export function readAcceptance(
   fields: FormFields,
   say: Translate,
-  needsOrder: boolean,
+  choosesDay = true,
+  needsOrder = false,
 ): FormReading<AcceptForm> {
   const typedName = fields.line('typedName', {
     most: 200,
@@ -30,7 +31,7 @@ export function readAcceptance(
     tooLong: say('booking.name-long'),
   })
   if (!fields.tick('read')) fields.fault('read', say('booking.tick-missing'))
-  const day = fields.text('day')
+  const day = choosesDay ? fields.text('day') : NO_DAY
   if (day !== NO_DAY && !readDay(day)) fields.fault('day', say('booking.day-missing'))
   const orderNumber = fields.line('orderNumber', {
     most: 60,

@@ -1,9 +1,10 @@
-import { mkdirSync } from 'node:fs'
-import { join, resolve } from 'node:path'
+import { resolve } from 'node:path'
+import { backupFolder, newBackupFile } from '../backup/folder.ts'
 import type { End } from '../backup/format.ts'
 import { takeSnapshot } from '../backup/snapshot.ts'
 import { packBackup, writeBackup } from '../backup/write-backup.ts'
 import { findMigrations } from '../db/migrate.ts'
+import { bytesInWords } from '../lib/bytes.ts'
 import { keyFile } from '../secret-key.ts'
 import { type Command, CommandFault, type Here } from './command.ts'
 
@@ -35,9 +36,9 @@ export const backup: Command = {
   },
   async run(here, { words: [named] }) {
     if (named === STANDARD_OUTPUT) return toStandardOutput(here)
-    const file = resolve(named ?? defaultFile(here))
+    const file = resolve(named ?? newBackupFile(here.config.dataDir, 'bedwright', here.now()))
     const { size, end } = await writeBackup(here.ask(), file, here.interruption())
-    here.say(`Backed up ${requestsOf(end)} to ${file} (${sizeInWords(size)}).`)
+    here.say(`Backed up ${requestsOf(end)} to ${file} (${bytesInWords(size)}).`)
     here.say(aboutKey(here))
   },
 }
@@ -50,24 +51,9 @@ async function toStandardOutput(here: Here): Promise<void> {
   here.sayAside(aboutKey(here))
 }
 
-function defaultFile({ config, now }: Here): string {
-  const folder = backupFolder(config.dataDir)
-  mkdirSync(folder, { recursive: true, mode: 0o700 })
-  const moment = now().round('second').toString().replaceAll(':', '')
-  return join(folder, `bedwright-${moment}.jsonl.gz`)
-}
-
-function backupFolder(dataDir: string): string {
-  return join(dataDir, 'backups')
-}
-
 function requestsOf({ rows }: End): string {
   const requests = rows.quote_request ?? 0
   return `${requests} quote ${requests === 1 ? 'request' : 'requests'}`
-}
-
-function sizeInWords(bytes: number): string {
-  return bytes < 1_000_000 ? `${Math.ceil(bytes / 1000)} kB` : `${(bytes / 1_000_000).toFixed(1)} MB`
 }
 
 function aboutKey({ config }: Here): string {

@@ -1,14 +1,11 @@
 import { resolve } from 'node:path'
 import { checkBackup } from '../backup/read-backup.ts'
 import { restoreBackup } from '../backup/restore.ts'
-import { openStore, type Store } from '../db/open.ts'
-import { DEADLINES } from '../db/postgres-pool.ts'
+import type { Store } from '../db/open.ts'
 import { isStoresKey } from '../key-check.ts'
 import { findSecretKey, keyFile } from '../secret-key.ts'
-import { type Command, CommandFault, type Here } from './command.ts'
-import { requireOwnFolder } from './own-folder.ts'
-
-const HOUR = 60 * 60 * 1000
+import type { Command, Here } from './command.ts'
+import { openAlone } from './open-alone.ts'
 
 /** A backup back into an empty store. */
 export const restore: Command = {
@@ -25,13 +22,8 @@ export const restore: Command = {
   ],
   async run(here, { words: [named] }) {
     const backup = await checkBackup(resolve(named!))
-    if (!here.config.databaseUrl) requireOwnFolder(here.config.dataDir)
-    const store = await openStore({
-      ...here.config,
-      deadlines: { ...DEADLINES, acquire: DEADLINES.connect, query: HOUR },
-    })
+    const store = await openAlone(here.config)
     try {
-      await requireAlone(store)
       const { rows, queued } = await restoreBackup(store, backup, here.now())
       const { at, version } = backup.head
       here.say(
@@ -43,16 +35,6 @@ export const restore: Command = {
       await store.close()
     }
   },
-}
-
-/** Nobody else may write while it is filled. The embedded store's folder is locked anyway. */
-async function requireAlone(store: Store): Promise<void> {
-  if (store.kind === 'embedded') return
-  const { rows } = await store.executeSql(`
-    select from pg_stat_activity
-    where application_name = 'bedwright' and datname = current_database() and pid <> pg_backend_pid()`)
-  if (rows.length > 0)
-    throw new CommandFault('Another Bedwright is connected to that database. Stop it first.')
 }
 
 /** Without the store's own key the start is refused. */

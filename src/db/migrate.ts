@@ -15,8 +15,14 @@ export class StoreIsNewer extends Error {
   }
 }
 
-/** Opens the store and brings its tables up to date. Throws StoreIsNewer, and what `openStore` throws. */
-export async function openMigratedStore(options: StoreOptions): Promise<Store> {
+/**
+ * Opens the store and brings its tables up to date; before an embedded one that is in use is changed, `saveFirst` has it
+ * as it was. Throws StoreIsNewer, and what `openStore` throws.
+ */
+export async function openMigratedStore(
+  options: StoreOptions,
+  saveFirst: (store: Store) => Promise<void> = async () => {},
+): Promise<Store> {
   if (options.databaseUrl) {
     // Waiting for another process that is migrating may take as long as its migration does.
     const patient = await openStore({
@@ -28,6 +34,9 @@ export async function openMigratedStore(options: StoreOptions): Promise<Store> {
   }
   const store = await openStore(options)
   try {
+    const had = await findMigrations(store.db)
+    refuseNewer(had)
+    if (had.length > 0 && !isUpToDate(had)) await saveFirst(store)
     await migrate(store)
     return store
   } catch (error) {

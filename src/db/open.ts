@@ -18,6 +18,8 @@ export interface Store {
   writes(): number
   /** Runs one statement with values, or any number without, outside the transactions of `db`: what pg-boss needs. */
   executeSql(text: string, values?: unknown[]): Promise<{ rows: unknown[] }>
+  /** How many connections there are to a server: used, free, and how many wait for one. */
+  connections?(): { used: number; free: number; waiting: number }
   close(): Promise<void>
 }
 
@@ -81,7 +83,15 @@ function serverStore(pool: ConnectionPool, within: number): Store {
     await pool.close()
   }
   const executeSql: Store['executeSql'] = (text, values) => pool.run(text, values)
-  return { db, patientDb, writes: () => count.value, kind: 'postgres', executeSql, close }
+  return {
+    db,
+    patientDb,
+    writes: () => count.value,
+    kind: 'postgres',
+    executeSql,
+    connections: () => pool.counts(),
+    close,
+  }
 }
 
 function counted(dialect: Dialect, count: WriteCount): Kysely<Database> {

@@ -132,6 +132,15 @@ export class ConnectionPool {
     }
   }
 
+  /** How many connections are used and free, and how many wait for one. */
+  counts(): { used: number; free: number; waiting: number } {
+    return {
+      used: this.#pool.numUsed(),
+      free: this.#pool.numFree(),
+      waiting: this.#pool.numPendingAcquires(),
+    }
+  }
+
   async close(): Promise<void> {
     await this.#pool.destroy()
   }

@@ -405,6 +405,22 @@ export interface AcceptanceTable {
   quote_id: number
   typed_name: string
   accepted_at: string
+  /** Whose phone of the staff it was accepted on; null on one's own. */
+  taken_by: Generated<number | null>
+}
+
+/** What was accepted, as it was shown, with the SHA-256 of it in hexadecimal, which the database checks. */
+export interface AcceptedTextTable {
+  quote_id: number
+  text: string
+  language: Language
+  digest: string
+}
+
+/** That a change to accepted work was declined: the work goes on as it was accepted last. */
+export interface ChangeDeclinedTable {
+  quote_id: number
+  declined_at: string
 }
 
 /** `taken_hours` is kept by a trigger on booking_day; a CHECK keeps it within `room_hours`. */
@@ -444,6 +460,16 @@ export interface LinkTable {
 export interface KeyCheckTable {
   only: Generated<boolean>
   value: string
+}
+
+/** How the last nightly backups went, one row. */
+export interface StoreBackupTable {
+  only: Generated<boolean>
+  tried_at: string
+  made_at: string | null
+  bytes: number | null
+  /** Why the last one failed, in a plain line; null when it did not. */
+  fault: string | null
 }
 
 export interface HistoryTable {
@@ -620,11 +646,14 @@ export interface Database {
   quote_sent: QuoteSentTable
   quote_seen: QuoteSeenTable
   acceptance: AcceptanceTable
+  accepted_text: AcceptedTextTable
+  change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
   booking: BookingTable
   booking_day: BookingDayTable
   link: LinkTable
   key_check: KeyCheckTable
+  store_backup: StoreBackupTable
   history: HistoryTable
   outbox: OutboxTable
   consent: ConsentTable

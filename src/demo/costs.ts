@@ -71,6 +71,8 @@ const BUYING: Record<string, Partial<Finish>> = {
   },
   compost: { packs: [bag('4.60', '4.20'), bulk('28', '45')] },
   stone: {
+    layers: [{ slug: 'fabric', depth: null }],
+    layersOptional: true,
     packs: [
       {
         ...bought('ton', 'Ton', 'Tonelada', [
@@ -129,6 +131,8 @@ const RATES: Record<string, Pick<Extra, 'lower' | 'upper'> & Partial<Extra>> = {
   'fabric-out': between('0.40', '0.60'),
   fabric: {
     ...between('0.55', '0.80'),
+    pricedBy: 'cost',
+    waste: '0.05',
     packs: [
       {
         ...bought('roll', 'Roll of 4 × 100 ft', 'Rollo de 4 × 100 ft', [['0', '52']]),

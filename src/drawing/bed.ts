@@ -11,6 +11,7 @@ import {
 } from './dimension-lines.ts'
 import { type Hatch, hatchPattern } from './hatches.ts'
 import { drawScaleBar } from './scale-bar.ts'
+import { drawSection, type SectionLayer } from './section.ts'
 import { escapeXml, num, svg, textWidth } from './svg.ts'
 
 const WIDTH = 288
@@ -35,6 +36,8 @@ export interface BedDrawing {
   colour?: string
   /** Of what is cut out of it. */
   cutOuts?: CutOutWords
+  /** What it is like cut through, from the top down; drawn where something lies beneath. */
+  section?: SectionLayer[]
 }
 
 /** One bed to scale, with its dimension lines, as an SVG for a column at least 288 CSS pixels wide. */
@@ -58,20 +61,23 @@ export function drawBed(outline: Outline, options: BedDrawing): string {
     { left: box.left, top: box.top, scale, bottom: bottom + 24, width: WIDTH },
     [...groundOf(placed), ...middle],
   )
+  const foot = bottom + 24 + cut.height
+  const under = options.section && drawSection(options.section, { id, top: foot + 12, width: WIDTH })
   const body = [
-    `<defs>${hatchPattern(hatch, `${id}-hatch`, 'hatch', scale)}${outline.wall ? wallPattern(id) : ''}</defs>`,
+    `<defs>${hatchPattern(hatch, `${id}-hatch`, 'hatch', scale)}${outline.wall ? wallPattern(id) : ''}${under?.defs ?? ''}</defs>`,
     `<g transform="translate(${num(box.left)} ${num(box.top)}) scale(${scale.toPrecision(8)})">${drawSurface(outline, options)}</g>`,
     outline.wall ? drawWall(outline, at, id) : '',
     drawDimensions(placed, box, fit.walls, WIDTH),
     outline.notional ? drawMiddle(box, options.sizes.area) : '',
     drawScaleBar(Math.min(box.left, WIDTH - 160), bottom + 12, scale, unit),
     cut.body,
+    under?.body ?? '',
   ]
   return svg({
     id,
     title: options.title,
     width: WIDTH,
-    height: bottom + 24 + cut.height,
+    height: under ? foot + 12 + under.height : foot,
     classes: 'drawing',
     body: body.join(''),
   })

@@ -31,9 +31,18 @@ export function logOptions(level: string, stream?: NodeJS.WritableStream): Fasti
   }
 }
 
-/** One line for every answer. */
-export function logAnswers(app: FastifyInstance): void {
+/** Told of an answer: the route as its pattern, and how long it took in seconds. */
+export type Answered = (method: string, route: string, status: number, seconds: number) => void
+
+/** One line for every answer; `answered` hears of it too. */
+export function logAnswers(app: FastifyInstance, answered?: Answered): void {
   app.addHook('onResponse', (request, reply, done) => {
+    answered?.(
+      request.method,
+      request.routeOptions.url ?? '(none)',
+      reply.statusCode,
+      reply.elapsedTime / 1000,
+    )
     request.log.info(
       { req: request, status: reply.statusCode, ms: Math.round(reply.elapsedTime) },
       'answered',

@@ -64,6 +64,10 @@ export const en = {
   'fault.extra': 'We don’t know this extra. Choose from: {choices}.',
   'fault.extra-group': 'You already chose {other}. A bed gets one of the two.',
   'fault.extra-job-group': '{other} is chosen for the whole job. A bed gets one of the two.',
+  'fault.layer': 'Pick one of the materials, or leave this layer out.',
+  'fault.layer-deep': 'It has no depth of its own. Leave this empty.',
+  'fault.layers': 'Leave this out for what usually lies beneath, or say none.',
+  'fault.layers-too-many': 'A bed can have {most} layers at most.',
   'fault.work': 'Please say whether it’s a top-up or new: {choices}.',
   'fault.cut-outs':
     'We couldn’t read “{typed}” as a cut-out. Write 4 x 3 ft for a rectangle, 2 ft across for a circle, or 10 sq ft for an area. For several that are alike, write 3 of 2 ft. Put semicolons between different ones.',
@@ -150,6 +154,10 @@ export const es: Record<keyof typeof en, string> = {
   'fault.extra': 'No conocemos este extra. Elija entre: {choices}.',
   'fault.extra-group': 'Ya eligió {other}. Una jardinera lleva uno de los dos.',
   'fault.extra-job-group': '{other} se eligió para todo el trabajo. Una jardinera lleva uno de los dos.',
+  'fault.layer': 'Elija uno de los materiales o quite esta capa.',
+  'fault.layer-deep': 'No tiene grosor propio. Déjelo vacío.',
+  'fault.layers': 'No lo incluya para lo que va debajo normalmente, o diga none (nada).',
+  'fault.layers-too-many': 'Una jardinera puede tener {most} capas como máximo.',
   'fault.work': 'Diga si se completa (top-up) o es nueva (new): {choices}.',
   'fault.cut-outs':
     'No pudimos leer «{typed}» como un hueco. Escriba 4 x 3 pies para un rectángulo, 2 pies de diámetro para un círculo o 10 pies cuadrados para un área. Para varios iguales, escriba 3 de 2 pies. Ponga punto y coma entre los distintos.',

@@ -5,6 +5,9 @@ import type { Mail } from './letter.ts'
 
 const SECONDS = 1000
 
+/** For how long a mail server is waited for, in milliseconds: until it greets, and until it answers. */
+const PATIENCE = { greeting: 10 * SECONDS, answer: 30 * SECONDS }
+
 export interface Mailer {
   /** Hands a mail to the mail server. @throws as nodemailer does; `faultOf` puts it into a word */
   send(mail: Mail, messageId: string, writtenAt: string): Promise<void>
@@ -15,13 +18,13 @@ export interface Mailer {
  * Sends by the mail server of an `smtp:` or `smtps:` address. Nothing goes to another machine before the connection is
  * encrypted and the server's certificate is found good, unless the address says `?tls=no`.
  */
-export function smtpMailer(smtpUrl: string): Mailer {
+export function smtpMailer(smtpUrl: string, patience = PATIENCE): Mailer {
   const transport = createTransport({
     ...serverOf(smtpUrl),
     dnsTimeout: 10 * SECONDS,
     connectionTimeout: 10 * SECONDS,
-    greetingTimeout: 10 * SECONDS,
-    socketTimeout: 30 * SECONDS,
+    greetingTimeout: patience.greeting,
+    socketTimeout: patience.answer,
     disableFileAccess: true,
     disableUrlAccess: true,
   })

@@ -33,15 +33,15 @@ const OWNER = { config: { access: 'owner' } } as const
 const PAGE = '/settings/words'
 
 interface OfMessage {
-  Params: { message: string }
+  Params: { id: string }
 }
 
 /** The owner's own words for what messages say. */
 export function wordsRoutes(app: FastifyInstance, deps: Deps): void {
   app.get(PAGE, OWNER, (_request, reply) => show(reply, deps))
 
-  app.post<OfMessage>(`${PAGE}/:message`, OWNER, async (request, reply) => {
-    const message = requireMessage(request.params.message)
+  app.post<OfMessage>(`${PAGE}/:id`, OWNER, async (request, reply) => {
+    const message = requireMessage(request.params.id)
     const business = await requireBusiness(deps.db)
     const sample = await sampleOf(deps, business, 'en')
     const reading = readWords(new FormFields(request.body), message, business, sample)
@@ -51,8 +51,8 @@ export function wordsRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(PAGE, 303)
   })
 
-  app.post<OfMessage>(`${PAGE}/:message/back`, OWNER, async (request, reply) => {
-    const { sentences, heading } = requireMessage(request.params.message)
+  app.post<OfMessage>(`${PAGE}/:id/back`, OWNER, async (request, reply) => {
+    const { sentences, heading } = requireMessage(request.params.id)
     const ours = sentences.flatMap(({ key }) => LANGUAGES.map(language => ({ key, language, words: '' })))
     await keepWords(deps.db, ours)
     say(reply, `“${heading}” is as it was at first.`)

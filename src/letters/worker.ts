@@ -13,14 +13,23 @@ import { sweepReplies } from './text-replies.ts'
 
 const STATUS = { done: 'completed', stopped: 'deadletter', again: 'failed' } as const
 
-/** Begins to work off what is queued: mail, when there is a mail server, texts, and what is due every night. */
-export async function takeUpWork(work: BackgroundWork, deps: LetterDeps, store: Store): Promise<void> {
+/**
+ * Begins to work off what is queued: mail, when there is a mail server, texts, and what is due every night, `lastly` at
+ * the end of that.
+ */
+export async function takeUpWork(
+  work: BackgroundWork,
+  deps: LetterDeps,
+  store: Store,
+  lastly: () => Promise<void> = async () => {},
+): Promise<void> {
   await work.boss.work(NIGHTLY, async () => {
     await lapseQuotes(deps)
     await sweepMailHours(deps.db, deps.now())
     await sweepPhotos(deps.db, deps.now())
     await sweepReplies(deps.db, deps.now())
     await vacuum(store)
+    await lastly()
   })
   const business = await findBusiness(deps.db)
   await work.boss.schedule(NIGHTLY, '30 3 * * *', null, { tz: business?.time_zone ?? 'UTC' })

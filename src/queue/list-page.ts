@@ -7,6 +7,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { dayOf } from '../lib/dates.ts'
 import { countByHand } from '../outbox/by-hand.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
+import { backupTrouble, findStoreBackup } from '../store-backup.ts'
 import { type Asked, pathOf, readAsked } from './asked.ts'
 import { countApart, findApart, findNews, findQueue, findStep, type Page } from './list.ts'
 import { type NewsView, newsInWords } from './news-words.ts'
@@ -41,6 +42,8 @@ export interface ListPage {
   notLookedAt: number
   /** How many messages wait to be passed on by hand; told above the whole list. */
   byHand: number
+  /** What is wrong with the nightly backups, above the whole list; null when nothing is. */
+  backupTrouble: string | null
   /** What may cost something else today; told above the whole list alone. */
   finishes: { slug: string; name: string }[]
 }
@@ -62,6 +65,7 @@ export async function showQueue(deps: Deps, request: FastifyRequest, reply: Fast
     apart: whole ? await apartOf(deps, at) : [],
     notLookedAt: whole ? await countNotLookedAt(deps.db, at.now) : 0,
     byHand: whole ? await countByHand(deps) : 0,
+    backupTrouble: whole ? backupTrouble(await findStoreBackup(deps.db), at.now) : null,
     finishes: whole ? await finishesInForce(deps) : [],
   })
 }

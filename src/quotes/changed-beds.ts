@@ -9,7 +9,7 @@ import type { Language } from '../language/language.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
 import { type Decimal, sumOf } from '../lib/decimal.ts'
-import { depthInWords } from '../requests/bed-view.ts'
+import { depthInWords, layersListed } from '../requests/layers-in-words.ts'
 import type { Priced } from './pricing.ts'
 
 /**
@@ -33,7 +33,7 @@ export function changedBeds(told: StoredBeds, priced: Priced, least: string, lan
 }
 
 interface Change {
-  key: 'why.measured' | 'why.gets' | 'why.needs'
+  key: 'why.measured' | 'why.gets' | 'why.beneath' | 'why.needs'
   now: string
   before: string
 }
@@ -63,6 +63,8 @@ function changeOf(
       ? depthInWords(depth.toString(), table, language)
       : finish.name[language]
   if (gets(told) !== gets(now)) return { key: 'why.gets', now: gets(now), before: gets(told) }
+  const beneath = ({ layers }: Bed) => layersListed(layers, table, language) || t(language, 'why.nothing')
+  if (beneath(told) !== beneath(now)) return { key: 'why.beneath', now: beneath(now), before: beneath(told) }
   if (!differs(volumes, least)) return undefined
   const [few, many] = volumes.map(figure => figure.div(volumesPerBulk)) as [Decimal, Decimal]
   return {

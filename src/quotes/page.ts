@@ -166,7 +166,9 @@ function aboveRange(seen: Seen | undefined, composed: ComposedQuote | null, curr
   const above = composed && outsideBy(seen, composed)
   if (!seen || !above?.gt(0)) return []
   const range = rangeInWords(seen.low, seen.high, currency)
-  return [`This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}.`]
+  return [
+    `This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}. Say why below.`,
+  ]
 }
 
 /** Null while a field can’t be read, or the lines come to less than nothing. */
@@ -186,9 +188,9 @@ function saidOf(total: string, earnings: FigureView[]): string {
  * @throws {Conflict} otherwise, saying what is in the way
  */
 function refuseStage({ stage, number }: RequestRow) {
-  if (FOLLOWING[stage].includes('quoted')) return
+  if (stage === 'booked' || FOLLOWING[stage].includes('quoted')) return
   if (stage === 'visit set') throw new Conflict('quote.visit-set', { number })
-  const taken: Stage[] = ['booked', 'part done', 'done', 'paid']
+  const taken: Stage[] = ['part done', 'done', 'paid']
   throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
 }
 

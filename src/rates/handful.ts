@@ -1,7 +1,7 @@
 import { type StarterFinish, starterFinishes } from '../estimate/starter/starter.ts'
 import { type StarterExtra, siteExtras, starterExtras } from '../estimate/starter/starter-extras.ts'
 import type { Extra, Finish, RateTable } from '../estimate/table/rate-table.ts'
-import { withoutLostSubstitutes } from '../estimate/table/substitutes.ts'
+import { withoutLost } from '../estimate/table/substitutes.ts'
 import { middleOf } from '../lib/decimal.ts'
 import { withDrives, type ZoneTold } from './travel.ts'
 
@@ -35,7 +35,7 @@ export function offerableExtras(table: RateTable): (Extra | StarterExtra)[] {
 
 /** A rate table with the owner's numbers put in place of its own. */
 export function withHandful(table: RateTable, handful: Handful): RateTable {
-  return withoutLostSubstitutes({
+  return withoutLost({
     ...table,
     finishes: offerableFinishes(table)
       .filter(finish => handful.rates[finish.slug])

@@ -1,8 +1,10 @@
 import type { Pack } from '../estimate/table/pack.ts'
 import type { Finish, RateTable } from '../estimate/table/rate-table.ts'
+import { costedAs } from '../estimate/table/sold.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { Decimal } from '../lib/decimal.ts'
+import { rateUnitInWords } from './start/rate-words.ts'
 
 /** One price that a finish is bought at. name is its field's; label what is bought; each '' while it isn't known. */
 export interface PackPrice {
@@ -15,17 +17,12 @@ export interface PackPrice {
 /** Prices by the names of their fields. */
 export type PricesGiven = Record<string, string>
 
-/** Every price that a finish is bought at, of each pack from each number of units; else its cost per yd³|m³. */
+/** Every price that a finish is bought at, of each pack from each number of units; else what each unit that it is sold in costs, or a yd³|m³. */
 export function pricesOf(finish: Finish, units: RateTable['units']): PackPrice[] {
-  if (finish.packs.length === 0)
-    return [
-      {
-        name: 'materialCost',
-        label: `A ${bulkIn(units)}`,
-        per: `per ${bulkIn(units)}`,
-        each: finish.materialCost ?? '',
-      },
-    ]
+  if (finish.packs.length === 0) {
+    const one = rateUnitInWords(costedAs(finish), { units })
+    return [{ name: 'materialCost', label: `A ${one}`, per: `per ${one}`, each: finish.materialCost ?? '' }]
+  }
   return finish.packs.flatMap(pack =>
     pack.prices.map(({ from, each }, index) => ({
       name: fieldOf(pack, index),

@@ -3,6 +3,7 @@ import type { Deps } from '../deps.ts'
 import { cautionName } from '../estimate/table/caution.ts'
 import { wageCost } from '../estimate/table/crew.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
+import { costedAs } from '../estimate/table/sold.ts'
 import { bulkName } from '../estimate/units/unit-of.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -37,7 +38,13 @@ declare module '../http/render.ts' {
       bulk: string
       /** The sizes of job with rates of their own, in words. */
       sizes: string[]
-      finishes: { slug: string; name: { en: string }; packs: unknown[]; perWords: string }[]
+      finishes: {
+        slug: string
+        name: { en: string }
+        packs: unknown[]
+        perWords: string
+        costWords: string
+      }[]
       extras: { slug: string; name: { en: string }; perWords: string }[]
       costsKnown: boolean
       /** All the sections of the draft, or of the one that would begin. */
@@ -105,6 +112,7 @@ export async function showRates(
       finishes: offerableFinishes(body).map(finish => ({
         ...finish,
         perWords: `per ${rateUnitInWords(finish, body)}`,
+        costWords: rateUnitInWords(costedAs(finish), body),
       })),
       extras: offerableExtras(body).map(extra => ({ ...extra, perWords: perInWords(extra.per, body.units) })),
       costsKnown: wageCost(body) !== null || body.finishes.some(finish => finish.materialCost !== null),

@@ -28,6 +28,7 @@ export function bedTyped(
     lying: text('lying'),
     finish: text('finish'),
     depth: text('depth'),
+    ...(posted.text('layers') === 'none' && { layers: 'none' }),
   }
 }
 

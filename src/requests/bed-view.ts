@@ -1,4 +1,5 @@
 import { type BedDrawing, commonScale, drawBed } from '../drawing/bed.ts'
+import { drawSectionAlone } from '../drawing/section.ts'
 import type { Bed } from '../estimate/job/bed.ts'
 import { outlineOf } from '../estimate/job/outline.ts'
 import { bedQuantities, toldSizes } from '../estimate/job/quantities.ts'
@@ -11,11 +12,11 @@ import { showLength } from '../estimate/units/show.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
-import { figureInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
 import { unitsInWords } from '../language/units-in-words.ts'
 import type { Decimal } from '../lib/decimal.ts'
 import { besidesInWords, cutOutsInWords } from './besides-in-words.ts'
+import { depthInWords, layersInWords, sectionOf } from './layers-in-words.ts'
 
 /** One bed as a page shows it: everything in words of the page's language, drawings as SVG markup. */
 export interface BedView {
@@ -34,6 +35,8 @@ export interface BedView {
   depth: string
   /** 'Cut out: 3 of 2 ft across', 'No edge along 12 ft' and what else was said of this bed; mostly nothing. */
   besides: string[]
+  /** 'Under it: Landscape fabric; Compost, 2 in', the first of `besides`; mostly ''. */
+  beneath: string
   drawing: string | null
 }
 
@@ -98,14 +101,17 @@ function viewBed(
   const measured = shapeOf(bed.shape).sizes.every(({ reads }) => reads === 'length' || reads === 'lengths')
   const title = t(language, `beds.title-${bed.shape}`, drawn.sizes)
   const cutOuts = cutOutsInWords(bed, table, language)
+  const beneath = layersInWords(bed.layers, table, language)
+  const section = sectionOf(bed, table, language)
   const { hatch, swatch } = bed.finish
   const options = {
     ...drawn,
-    title: [title, cutOuts.words].filter(Boolean).join('. '),
+    title: [title, cutOuts.words, beneath].filter(Boolean).join('. '),
     hatch,
     colour: swatch,
     unit: t(language, `beds.scale-${system.length}`),
     cutOuts,
+    ...(section && { section }),
   }
   return {
     title,
@@ -117,14 +123,12 @@ function viewBed(
     measured: t(language, `beds.measured-${bed.measuredBy}`),
     finish: bed.finish.name[language],
     depth: depthInWords(bed.depth.toString(), table, language),
-    besides: besidesInWords(bed, cutOuts.words, table, language),
-    drawing: outline && drawBed(outline, options),
+    beneath,
+    besides: [beneath, ...besidesInWords(bed, cutOuts.words, table, language)].filter(Boolean),
+    drawing: outline
+      ? drawBed(outline, options)
+      : section && drawSectionAlone(section, drawn.id, options.title),
   }
-}
-
-/** A depth as people read it, '3 in' or '7.5 cm'. */
-export function depthInWords(depth: string, table: RateTable, language: Language): string {
-  return t(language, `beds.unit-${unitSystem(table.units).depth}`, { n: figureInWords(depth, language, 2) })
 }
 
 function lyingInWords({ lying }: Bed, table: RateTable, language: Language): string {

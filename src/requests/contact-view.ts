@@ -64,7 +64,7 @@ export function viewContact(
 export function viewContactPart(form: BedsForm, job: Job, table: OpenTable, language: Language): ContactPart {
   const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
   return {
-    range: viewRange(ballpark, form, table, language),
+    range: viewRange(ballpark, form, table.whole, language),
     shown: shownOf(ballpark),
     shownPostcode: job.postcode,
     notServed: isOutside(job.postcode, table),

@@ -1,12 +1,13 @@
 import { photoPath, shareFinish } from '../drawing/finish-tile.ts'
 import { shapeIcon } from '../drawing/shape-icons.ts'
 import { drawSymbols, shareTile } from '../drawing/tile.ts'
+import { usualLayers } from '../estimate/reading/read-layers.ts'
 import { offeredShapes, shapeOf } from '../estimate/shapes/all-shapes.ts'
 import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { BedTyped } from './bed-typed.ts'
-import { depthInWords } from './bed-view.ts'
+import { depthInWords, layersListed } from './layers-in-words.ts'
 import type { OpenTable } from './open-table.ts'
 
 /** What can be picked, and how it is called. */
@@ -35,6 +36,23 @@ export function usualDepth(typed: BedTyped, table: OpenTable, language: Language
   const known = [...table.finishes, ...table.soldOut].find(one => one.slug === typed.finish)
   const finish = known ?? table.finishes[0]
   return finish ? depthInWords(finish.depth.usual, table, language) : ''
+}
+
+/** What usually lies beneath a finish, in a sentence, and whether a homeowner may leave it out. */
+export interface LayersAsked {
+  words: string
+  mayGo: boolean
+  gone: boolean
+}
+
+export function layersAsked(typed: BedTyped, table: OpenTable, language: Language): LayersAsked | null {
+  const finish = table.finishes.find(({ slug }) => slug === typed.finish)
+  const layers = finish ? usualLayers(finish, table.whole) : []
+  if (!finish || layers.length === 0) return null
+  const mayGo = finish.layersOptional
+  const gone = mayGo && typed.layers === 'none'
+  const list = layersListed(layers, table, language)
+  return { words: t(language, gone ? 'form.layers-gone' : 'form.layers', { list }), mayGo, gone }
 }
 
 /** With what a bed begins as the one before, in the words of a bed that is shown. */

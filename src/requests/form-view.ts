@@ -12,6 +12,8 @@ import { asksAboutWork, type BedsForm, queryOf, toldOf } from './form.ts'
 import {
   type Choice,
   type FinishChoice,
+  type LayersAsked,
+  layersAsked,
   layingsOf,
   type Option,
   plantingsOf,
@@ -39,6 +41,8 @@ export interface BedsPage {
     depthEcho: string
     depthInstead: Instead[]
     usualDepth: string
+    /** What usually lies beneath its finish; null where nothing does. */
+    layers: LayersAsked | null
     /** Of a bed that begins as the one before: finish, plants, what lies there and the depth, in a line. */
     rest: string | null
     view: BedView | null
@@ -111,6 +115,7 @@ export function viewBedsForm(
       typed,
       ...echoesOf(typed, index, reading, language, showFaults),
       usualDepth: usualDepth(typed, table, language),
+      layers: layersAsked(typed, table, language),
       rest: index === 0 ? null : restInWords(typed, table, language),
       view: views[index] ?? null,
       // What may have meant something else stays in sight.
@@ -170,7 +175,7 @@ function rangeOf(form: BedsForm, reading: ToldReading, table: OpenTable, languag
       )
   const numbers = known.map(one => one.index + 1)
   const ballpark = workOutBallpark(job, table.whole, { narrower: narrowsUnasked(job.beds.length) })
-  const range = viewRange(ballpark, form, table, language, index => numbers[index]!)
+  const range = viewRange(ballpark, form, table.whole, language, index => numbers[index]!)
   const all = form.beds.length
   return { range, soFar: known.length < all ? { read: known.length, all } : null }
 }

@@ -68,6 +68,7 @@ function blankBed(table: RateTable, before?: Partial<BedTyped>) {
     planted: before?.planted ?? DEFAULTS.planted,
     lying: before?.lying ?? DEFAULTS.lying,
     depth: before?.depth ?? DEFAULTS.depth,
+    ...(before?.layers === 'none' && { layers: before.layers }),
   }
 }
 
@@ -119,6 +120,7 @@ export function fieldsOf(form: BedsForm): [name: string, value: string][] {
       const value = bed[name as keyof typeof DEFAULTS]
       if (value !== usual) put(name, value)
     }
+    if (bed.layers === 'none') put('layers', bed.layers)
   })
   if (form.measuredBy !== BY_EYE) fields.push(['measuredBy', form.measuredBy])
   if (form.work === NEW) fields.push(['work', form.work])

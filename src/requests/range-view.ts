@@ -120,7 +120,8 @@ function whatIsIn(
   language: Language,
   money: (amount: string) => string,
 ) {
-  const extras = table.extras.filter(extra => told.extras.includes(extra.slug))
+  const isIn = ({ slug }: { slug: string }) => told.extras.includes(slug) || ballpark.beneath?.includes(slug)
+  const extras = table.extras.filter(isIn)
   const charge = travelCharge(told.postcode, table)
   const travels = table.travel.some(area => new Decimal(area.charge).gt(0))
   const holds = materialsInWords(ballpark, table, language)

@@ -55,10 +55,11 @@ export function unitsOfTold(body: unknown, table: RateTable): number {
   return RANGE.start + beds * (RANGE.bed + bed) + figures * (FIGURE + figure) + riding
 }
 
-// Each bed may be of another finish.
+// Each bed may be of other finishes, with what lies beneath them.
 function unitsOfRiding(beds: number, narrower: boolean, { finishes, fetching }: RateTable): number {
   const bought = finishes.filter(({ pricedBy, packs }) => pricedBy === 'cost' && packs.length > 0)
-  return Math.min(beds, bought.length) * RIDING[fetching.together] * (narrower ? 2 : 1)
+  const each = 1 + Math.max(0, ...finishes.map(({ layers }) => layers.length))
+  return Math.min(beds * each, bought.length) * RIDING[fetching.together] * (narrower ? 2 : 1)
 }
 
 /** How much work it is to draw beds that were sent in, in units. */

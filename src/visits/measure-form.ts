@@ -1,10 +1,11 @@
-import type { BedTold, Told } from '../estimate/job/bed.ts'
+import type { BedTold, LayerTold, Told } from '../estimate/job/bed.ts'
 import type { ToldReading } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import type { StoredBeds } from '../estimate/understood/stored.ts'
+import { bedsOf, type Requested, type StoredBeds } from '../estimate/understood/stored.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
 import { type BedTyped, bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
+import { layersBefore, layersPosted } from './measure-layers.ts'
 import { extraField, extrasPosted, morePosted, moreSaid } from './measure-more.ts'
 import { isAsTold, readMeasured, toldBedOf } from './read-measured.ts'
 
@@ -16,6 +17,8 @@ export interface SheetBed extends BedTyped {
   dropped: boolean
   /** Said in place of `lying`, which is '' then. */
   lyingDepth: string
+  /** From the top down; a row with nothing picked is none. */
+  layers: LayerTold[]
 }
 
 export interface Sheet {
@@ -34,7 +37,9 @@ export function sheetOf(fields: FormFields, told: Told): Sheet {
 }
 
 /** The sheet to begin with: the beds as told, sizes left open; or as they were measured before. */
-export function firstSheet(told: Told, measured: Told | null): Sheet {
+export function firstSheet(requested: Requested): Sheet {
+  const { told, measured } = requested
+  const understood = bedsOf(requested).understood?.beds
   const from: BedTold[] =
     measured?.beds ?? told.beds.map((bed, index) => ({ ...bed, sizes: {}, toldBed: index }))
   return {
@@ -44,6 +49,7 @@ export function firstSheet(told: Told, measured: Told | null): Sheet {
       ...bed,
       count: String(bed.count),
       ...lyingFields(bed.lying),
+      layers: layersBefore(bed, understood?.[index]),
       toldBed: bed.toldBed ?? null,
       asTold: measured !== null && isAsTold(from[index]!, told),
       dropped: false,
@@ -66,6 +72,7 @@ export function blankBed(sheet: Sheet, table: RateTable): SheetBed {
     lyingDepth: '',
     finish: last?.finish || (table.finishes[0]?.slug ?? ''),
     depth: last?.depth ?? '',
+    layers: last?.layers ?? [],
   }
 }
 
@@ -121,6 +128,8 @@ function measuredBed(bed: SheetBed, measuredBy: string, told: Told): BedTold {
     finish: bed.finish,
     depth: bed.depth,
     ...moreSaid(bed),
+    // Left out it would mean what usually lies beneath.
+    layers: bed.layers,
   }
 }
 
@@ -152,6 +161,7 @@ function sheetBed(posted: FormFields, told: Told): SheetBed {
     asTold: toldBed !== null && posted.has('asTold'),
     dropped: posted.has('drop'),
     lyingDepth: posted.text('lyingDepth'),
+    layers: layersPosted(posted),
   }
 }
 

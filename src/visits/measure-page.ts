@@ -13,11 +13,13 @@ import { t } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { findFirm } from '../places/firms.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
-import { type BedView, depthInWords, viewBeds } from '../requests/bed-view.ts'
+import { type BedView, viewBeds } from '../requests/bed-view.ts'
+import { depthInWords } from '../requests/layers-in-words.ts'
 import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { blankBed, firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
+import { layerOptions, layerPlaces } from './measure-layers.ts'
 import { type ExtraChoices, moreChoices } from './measure-more.ts'
 import { findVisitAhead } from './queries.ts'
 import { SIZE_WORDS } from './size-words.ts'
@@ -48,6 +50,9 @@ export interface MeasurePage {
   finishes: Choice[]
   layings: Choice[]
   extras: ExtraChoices
+  /** What can lie beneath a bed, and how many rows for it one shows. */
+  layerOptions: Choice[]
+  layerPlaces: typeof layerPlaces
   depthUnit: string
   lengthUnit: string
   cutOutHint: string
@@ -84,7 +89,7 @@ export async function showSheet(
   if (!rates) throw new Refusal(503, 'error.not-open')
   const business = await requireBusiness(deps.db)
   const ahead = await findVisitAhead(deps.db, wanted.id)
-  const sheet = again?.sheet ?? firstSheet(wanted.told, wanted.measured)
+  const sheet = again?.sheet ?? firstSheet(wanted)
   if (sheet.beds.length === 0) sheet.beds.push(blankBed(sheet, rates.body))
   const errors = again?.errors ?? {}
   const data: MeasurePage & PageExtras = {
@@ -98,6 +103,8 @@ export async function showSheet(
     told: await toldOf(deps, wanted, sheet),
     ...choicesOf(rates.body),
     ...blankFor(sheet, rates.body),
+    layerOptions: layerOptions(sheet, rates.body),
+    layerPlaces,
     worked: workOutSheet(sheet, wanted, rates.body, placeOf(wanted)),
     isFresh: again === undefined,
     scripts: ['sheet.js'],

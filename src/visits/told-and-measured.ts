@@ -43,7 +43,13 @@ function difference(told: BedView | null, measured: BedView | null): string[] {
 function inWords(bed: BedView | null): string[] {
   if (!bed) return ['can’t be read anymore']
   const count = bed.count > 1 ? `${bed.count} like this` : ''
-  return [bed.title, count, `${bed.finish}, ${bed.depth}`, bed.planted, bed.lying, bed.measured].filter(
-    Boolean,
-  )
+  return [
+    bed.title,
+    count,
+    `${bed.finish}, ${bed.depth}`,
+    bed.beneath,
+    bed.planted,
+    bed.lying,
+    bed.measured,
+  ].filter(Boolean)
 }

@@ -2,6 +2,7 @@ import type { Bed, Job } from '../estimate/job/bed.ts'
 import { jobQuantities } from '../estimate/job/quantities.ts'
 import { workOutPrice } from '../estimate/price/firm-price.ts'
 import type { ToldReading } from '../estimate/reading/read-beds.ts'
+import { usualLayers } from '../estimate/reading/read-layers.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'
 import { unitSystem } from '../estimate/units/units.ts'
@@ -9,8 +10,9 @@ import { t } from '../language/catalogue.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
 import { soldInWords } from '../language/sold-in-words.ts'
-import { type BedView, depthInWords, viewReadBeds } from '../requests/bed-view.ts'
+import { type BedView, viewReadBeds } from '../requests/bed-view.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
+import { depthInWords, layersListed } from '../requests/layers-in-words.ts'
 import { measuredOf, type Sheet, type SheetBed } from './measure-form.ts'
 import { readMeasured } from './read-measured.ts'
 
@@ -79,7 +81,19 @@ function echoesOf(
     : Object.entries(bed.sizes).map(([name, typed]) => [`sizes.${name}`, echo(`sizes.${name}`, typed)])
   const others = FIELDS.map(name => [name, echo(name === 'lyingDepth' ? 'lying' : name, bed[name])])
   const usual = bed.depth === '' ? [['depth', usualDepth(bed, table)]] : []
-  return Object.fromEntries([...sizes, ...others, ...usual])
+  const layers = bed.layers.map((layer, index) => [
+    `layers.${index}.depth`,
+    echo(`layers.${index}.depth`, layer.depth),
+  ])
+  const finish = [['finish', usualBeneath(bed, table)]]
+  return Object.fromEntries([...sizes, ...others, ...usual, ...layers, ...finish])
+}
+
+/** What a finish usually lies on, where nothing lies beneath this bed: a hint and no more. */
+function usualBeneath(bed: SheetBed, table: RateTable): string {
+  const finish = table.finishes.find(one => one.slug === bed.finish)
+  const usual = finish && bed.layers.length === 0 ? usualLayers(finish, table) : []
+  return usual.length > 0 ? `Usually on: ${layersListed(usual, table, 'en')}` : ''
 }
 
 /** How deep a bed gets its finish where no depth is given, as it is echoed: '= 3 in, as usual'. */

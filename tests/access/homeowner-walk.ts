@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
 import { cannotDo, takeBackCannotDo } from '../../src/bookings/cannot-do.ts'
+import { askChange } from '../../src/queue/ask-change.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
@@ -155,6 +156,11 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   ).toBe(303)
   await get('/b/:token', link)
   await get('/r/:token', own)
+  await get('/b/:token/accepted', `${link}/accepted`)
+  await get('/r/:token/accepted', `${own}/accepted`)
+  await askChange(app.deps, ownerId, id, 'One more bed')
+  await quoteRequest(app, number, { laborHours: '13' })
+  await get('/b/:token', link)
 }
 
 async function walkPhotos({ get, post }: Pick<Listener, 'get' | 'post'>, app: TestApp, own: string) {

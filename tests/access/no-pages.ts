@@ -22,7 +22,7 @@ export const NO_PAGES = [
     '/settings/qr-code.svg',
     '/settings/qr-code.png',
   ],
-  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
+  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check', '/b/:token/question'],
 ]
 
 /** What programs and scripts post to, without a form. */

@@ -12,7 +12,7 @@ import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { quotedRequest } from '../helpers/bookings.ts'
+import { changedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
@@ -74,10 +74,22 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
     ],
-    '/b/:token': [at.quoted, at.accepted, at.booked, at.declined].map(request => link(request)),
+    '/b/:token': [at.quoted, at.accepted, at.booked, () => changedRequest(app), at.declined].map(request =>
+      link(request),
+    ),
+    '/b/:token/accepted': [link(at.accepted, '/accepted')],
+    '/p/:token': [
+      async () => (await findLinkPath(app.db, app.deps.secretKey, 'reading', (await at.quoted()).id))!,
+    ],
+    '/r/:token/accepted': [
+      async () =>
+        `${await findLinkPath(app.db, app.deps.secretKey, 'own page', (await at.accepted()).id)}/accepted`,
+    ],
+    '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
+    '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/calendar': [
       () => '/days/calendar',
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
@@ -128,6 +140,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/settings': [() => '/settings'],
     '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],
+    '/how-is-it-doing': [() => '/how-is-it-doing'],
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,

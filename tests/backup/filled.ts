@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
@@ -24,6 +25,7 @@ import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
+import { quoteRequest } from '../helpers/quotes.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { phonePhoto } from '../photos/pictures.ts'
 import { drafting } from '../rates/draft/drafting.ts'
@@ -50,6 +52,11 @@ export async function fill(app: TestApp) {
     .insertInto('figure_looked_at')
     .values({ key: 'invented', figure: HARD_TEXT, at: app.deps.now().toString(), by: 1 })
     .execute()
+  const at = app.deps.now().toString()
+  await app.db
+    .insertInto('store_backup')
+    .values({ tried_at: at, made_at: at, bytes: 1, fault: HARD_TEXT })
+    .execute()
   const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
   await givePhoto(app, asked.id, HARD_TEXT)
   await holdPast(app)
@@ -63,6 +70,8 @@ export async function fill(app: TestApp) {
   await noteSeen(app.deps, quoted.id)
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')
+  await quoteRequest(app, booked.number, { laborHours: '12' })
+  await declineQuote(app.deps, booked.id, { reason: 'later', words: HARD_TEXT })
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)

@@ -32,5 +32,5 @@ for (const kind of ['embedded', 'postgres'] as const) {
   console.log()
 }
 await server.stop()
-for (const program of ['units.ts', 'estimate.ts', 'queue.ts'])
+for (const program of ['units.ts', 'estimate.ts', 'queue.ts', 'mail.ts'])
   spawnSync(process.execPath, [join(import.meta.dirname, program)], { stdio: 'inherit' })

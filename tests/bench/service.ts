@@ -14,7 +14,10 @@ export interface Service {
   stop(): Promise<void>
 }
 
-export async function startService(databaseUrl: string | null): Promise<Service> {
+export async function startService(
+  databaseUrl: string | null,
+  more: Record<string, string> = {},
+): Promise<Service> {
   const folder = await mkdtemp(join(tmpdir(), 'bedwright-bench-'))
   const env = {
     PORT: '0',
@@ -22,6 +25,7 @@ export async function startService(databaseUrl: string | null): Promise<Service>
     LOG_LEVEL: 'error',
     TRUSTED_PROXY: '127.0.0.1',
     ...(databaseUrl && { DATABASE_URL: databaseUrl }),
+    ...more,
   }
   type Says = { address: string; setUp: string }
   const program: Program<Says> = await start<Says>('service-program.ts', {}, env)

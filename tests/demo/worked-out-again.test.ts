@@ -23,6 +23,7 @@ beforeAll(async () => {
   deps = {
     config: readConfig({ LOG_LEVEL: 'silent' }),
     db: store.db,
+    kind: 'embedded',
     now,
     standing: keepStanding(store, now),
     secretKey: 'a key for tests only, 32 characters or more',

@@ -29,6 +29,7 @@ const names: Record<string, { en: string; es: string }> = {
 const BY_VOLUME = {
   saleUnit: 'volume',
   ratesPer: 'volume',
+  materialCostPer: 'volume',
   baleCovers: null,
   soldDepth: null,
   soldDensity: null,

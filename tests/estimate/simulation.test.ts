@@ -141,7 +141,39 @@ const special: [string, BedTold[], string[]?, RateTable?][] = [
   ['a promise of a half', bed({ measuredBy: 'eye' }), [], { ...plain, promise: '0.50' }],
   ['a promise of 95 %', bed({ measuredBy: 'eye' }), [], { ...plain, promise: '0.95' }],
 ]
-const specials = special.map(([name, beds, extras = [], table = plain]) => ({ name, beds, extras, table }))
+const on = (...layers: [what: string, depth: string][]) => ({
+  finish: 'stone',
+  layers: layers.map(([what, depth]) => ({ what, depth })),
+})
+const layered: typeof special = [
+  ['stone on compost, by eye', bed({ ...on(['compost', '2']), measuredBy: 'eye', planted: 'half' })],
+  [
+    'stone on compost, where nobody knows what lies',
+    bed({ ...on(['compost', '3']), measuredBy: 'paces', lying: 'unsure' }),
+  ],
+  [
+    'stone on bark on compost beside a bed of compost, by eye',
+    [
+      toldBed({ ...on(['bark-nuggets', '1'], ['compost', '2']), measuredBy: 'eye' }),
+      toldBed({ finish: 'compost', sizes: { length: '30', width: '6' }, measuredBy: 'eye' }),
+    ],
+  ],
+  [
+    'stone on compost by cost, one of three beds',
+    [
+      toldBed({ ...on(['compost', '2']), measuredBy: 'eye', count: 2 }),
+      toldBed({ measuredBy: 'eye', lying: 'thin' }),
+    ],
+    [],
+    costTable(),
+  ],
+]
+const specials = [...special, ...layered].map(([name, beds, extras = [], table = plain]) => ({
+  name,
+  beds,
+  extras,
+  table,
+}))
 
 const jobs = [...generated, ...shaped, ...specials]
 

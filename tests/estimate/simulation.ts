@@ -43,7 +43,11 @@ export function simulate(
     const slowed: Record<string, number> = {}
     const whole = { area: 0, edge: 0 }
     for (const { finish, real, slow } of copies) {
-      const { volume, area, edge } = real(bias, depthBias, normal)
+      const { volume, area, edge, beneath } = real(bias, depthBias, normal)
+      for (const [under, more] of beneath) {
+        volumes[under] = (volumes[under] ?? 0) + more
+        slowed[under] = (slowed[under] ?? 0) + more * slow
+      }
       whole.area += area
       whole.edge += edge
       volumes[finish] = (volumes[finish] ?? 0) + volume
@@ -81,13 +85,14 @@ function simulated(bed: BedTold, table: RateTable) {
     return { name, told: Number.parseFloat(typed.replace('about ', '')), shared, own }
   }
   const form = formOf(bed, sizes.length)
+  const layers = Array.isArray(bed.layers) ? bed.layers : []
   const planted = PLANTED[bed.planted]!
   const real = (bias: number, depthBias: number, normal: Normal) => {
     if (bed.shape === 'volume') {
       const volume = sizes[0]!.told * (1 + 0.05 * normal())
-      return { volume: volume / 27, area: volume / (target / 12), edge: 0 }
+      return { volume: volume / 27, area: volume / (target / 12), edge: 0, beneath: [] }
     }
-    const stays = bed.work === 'new' ? 0 : Math.max(0, mean + error * depthBias)
+    const stays = bed.work === 'new' || layers.length > 0 ? 0 : Math.max(0, mean + error * depthBias)
     const depth = Math.max(Number(table.thinnestTopUp), target - stays)
     const measured = drawn(sizes, bias, normal)
     const outline = areaOf(bed.shape, measured, alike) * (1 + form * normal())
@@ -97,7 +102,10 @@ function simulated(bed: BedTold, table: RateTable) {
     )
     const area = Math.max(0, outline - cut)
     const edge = Math.max(0, edgeOf(bed.shape, measured) - noEdge)
-    return { volume: (area * (open + planted * normal()) * depth) / 12 / 27, area, edge }
+    const deepOne = (area * (open + planted * normal())) / 12 / 27
+    // What lies beneath is as large as what lies on it, and its depth is as told.
+    const beneath = layers.map(({ what, depth }): [string, number] => [what, deepOne * Number(depth)])
+    return { volume: deepOne * depth, area, edge, beneath }
   }
   return { finish: bed.finish, real }
 }

@@ -51,7 +51,7 @@ describe('what was understood of a job', () => {
       extras: ['edging'],
     })
     expect(recordJob(jobOf({ beds: [bed], postcode: '78702' }), 'us')).toEqual({
-      format: 1,
+      format: FORMAT,
       beds: [
         {
           shape: 'rectangle',

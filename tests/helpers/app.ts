@@ -27,6 +27,7 @@ export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?:
   const deps: Deps = {
     config: readConfig({ PUBLIC_URL: origin, LOG_LEVEL: 'info' }),
     db: store.db,
+    kind: store.kind,
     now: () => clock.at,
     standing: keepStanding(store, () => clock.at),
     secretKey: 'a key for tests only, 32 characters or more',

@@ -24,12 +24,13 @@ export interface MailServer {
 
 /**
  * A real mail server in this process, which keeps what it is sent; on a port of its own unless one is given. It listens
- * on this machine alone, or at 0.0.0.0, which reaches this machine too but is not known for it; `tls` offers STARTTLS.
+ * on this machine alone, or at 0.0.0.0, which reaches this machine too but is not known for it; `tls` offers STARTTLS. Of
+ * the first `drops` mails it takes in the connection breaks before it says so.
  */
 export async function startMailServer(
   refuse: (recipient: string) => SmtpRefusal | null = () => null,
   port = 0,
-  { host = '127.0.0.1', tls = false } = {},
+  { host = '127.0.0.1', tls = false, drops = 0 } = {},
 ): Promise<MailServer> {
   const letters: ParsedMail[] = []
   const encrypted: boolean[] = []
@@ -46,7 +47,8 @@ export async function startMailServer(
       encrypted.push(session.secure)
       simpleParser(stream).then(letter => {
         letters.push(letter)
-        done()
+        if (letters.length <= drops) for (const { _socket } of server.connections) _socket.destroy()
+        else done()
       }, done)
     },
   })

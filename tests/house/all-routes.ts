@@ -19,6 +19,7 @@ export async function allRoutes(): Promise<RouteRow[]> {
   const { server, routes } = await buildApp({
     config: readConfig({ LOG_LEVEL: 'silent' }),
     db,
+    kind: 'postgres',
     now,
     standing: keepStanding({ db, writes: () => 0 }, now),
     secretKey: '',

@@ -118,3 +118,33 @@ test('a mail that is refused for now is tried again', async () => {
   await until(async () => (await job()).state === 'retry', { within: 15_000 })
   expect(await homeowners()).toMatchObject({ attempts: 1, last_fault: 'EENVELOPE 451' })
 })
+
+test('each gap is about twice the one before, until a quarter of an hour', async () => {
+  for (let n = 0; n < 6; n++) await sendRequest(mailing.app, { phone: '', email: `gap${n}@example.com` })
+  const { rows: jobs } = await mailing.app.store.executeSql(
+    `select job.id from pgboss.job join outbox on outbox.id::text = job.data->>'outboxId'
+     where outbox.recipient = 'homeowner' order by outbox.made_at, outbox.id`,
+  )
+  // It counts one more as it takes one up again.
+  for (const [before, { id }] of (jobs.slice(1) as { id: string }[]).entries())
+    await mailing.app.store.executeSql(
+      `update pgboss.job set retry_count = ${before}, started_on = now(), state = 'retry' where id = '${id}'`,
+    )
+  await mailing.sendBy(`smtp://127.0.0.1:${await portOfNobody()}`)
+  const gaps = await until(
+    async () => {
+      const { rows } = await mailing.app.store.executeSql(
+        `select retry_count as tries, extract(epoch from start_after - now())::float8 as due_in
+         from pgboss.job join outbox on outbox.id::text = job.data->>'outboxId'
+         where outbox.recipient = 'homeowner' and attempts = 1 and state = 'retry' order by retry_count`,
+      )
+      return rows.length === 6 && (rows as { tries: number; due_in: number }[])
+    },
+    { within: 15_000 },
+  )
+  // Between 30 and 60 seconds after the first try, then twice that, each time; some seconds of it have passed.
+  for (const [nth, { due_in }] of gaps.entries()) {
+    expect(due_in).toBeLessThanOrEqual(Math.min(60 * 2 ** nth, 900))
+    expect(due_in).toBeGreaterThan(Math.min(30 * 2 ** nth, 900) - 15)
+  }
+})

@@ -96,10 +96,13 @@ test('a replaced key makes the standing links anew, leaves ended ones ended, and
   const endedLinks = () => app.db.selectFrom('link').selectAll().where('revoked_at', 'is not', null).execute()
   const endedBefore = await endedLinks()
 
-  // Of each of three requests its own page and the link that confirms its address, and one booking link.
-  expect(await replaceKey(app.db, KEYS[0])).toBe(7)
+  // Of each of three requests its own page and the link that confirms its address, one booking link, and of both
+  // prices the link that only reads.
+  expect(await replaceKey(app.db, KEYS[0])).toBe(9)
   app.deps.secretKey = KEYS[0]
-  for (const old of [ownPath, bookingPath, ended.path]) expect(await statusOf(old)).toBe(404)
+  for (const old of [ownPath, bookingPath]) expect(await statusOf(old)).toBe(404)
+  // One that had ended still says so.
+  expect(await statusOf(ended.path)).toBe(410)
   const shown = [
     await findLinkPath(app.db, KEYS[0], 'own page', id),
     await findLinkPath(app.db, KEYS[0], 'booking', quotedId),
@@ -110,7 +113,7 @@ test('a replaced key makes the standing links anew, leaves ended ones ended, and
 
   await requireStoresKey(app.db, KEYS[0])
   await expect(requireStoresKey(app.db, oldKey)).rejects.toThrow(KeyUnusable)
-  expect(await replaceKey(app.db, KEYS[0])).toBe(7)
+  expect(await replaceKey(app.db, KEYS[0])).toBe(9)
   expect(await statusOf(shown[0]!)).toBe(200)
 })
 

@@ -97,6 +97,7 @@ describe('the site-visit sheet', () => {
         lying: 'bare',
         finish: 'shredded-wood',
         depth: '3',
+        layers: [],
       },
     ])
     const visit = await app.db

@@ -81,7 +81,9 @@ function takeOver(made: Document): void {
       const before = document.getElementById(details.id)
       if (before instanceof HTMLDetailsElement) details.open = before.open
     }
-    if (part.innerHTML !== newer.innerHTML) part.replaceChildren(...newer.childNodes)
+    // Whoever has just ticked a box in it goes on from there.
+    const inUse = document.activeElement instanceof HTMLInputElement && part.contains(document.activeElement)
+    if (!inUse && part.innerHTML !== newer.innerHTML) part.replaceChildren(...newer.childNodes)
     if (part.id !== 'range-strip') part.hidden = newer.hidden
   }
   showStrip()

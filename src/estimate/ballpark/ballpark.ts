@@ -1,7 +1,9 @@
 import { cents } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
+import { extrasOf } from '../job/extras.ts'
+import { hasLayer } from '../job/layers.ts'
 import { methodOf, newestMethod } from '../job/methods/all-methods.ts'
-import { jobQuantities } from '../job/quantities.ts'
+import { inPlaceInAll, jobQuantities } from '../job/quantities.ts'
 import { termsTold } from '../job/terms.ts'
 import { priceLines } from '../price/price-lines.ts'
 import { shownTax, type TaxShown } from '../price/shown-tax.ts'
@@ -29,6 +31,8 @@ export interface Ballpark {
   beds: { area: Q; edge: Q | null; inPlace: Q }[]
   /** What is laid of each finish, in what it is sold in; wanting where it was worked out before that was told. */
   materials?: { finish: string; amount: Q }[]
+  /** The extras that lie beneath a bed, where there are any. */
+  beneath?: string[]
   range: Range
   minimumDecides: boolean
   tax: TaxShown | null
@@ -65,19 +69,21 @@ export function workOutBallpark(
   const { tax, factor, likely } = shownTax(lines, job.postcode, table, terms)
   const spreadOf = spreadsOf(job, quantities, table, factor.toNumber(), method)
   const told = spreadOf()
+  const beneath = extrasOf(job, table).filter(({ slug }) => job.beds.some(bed => hasLayer(bed, slug)))
   return {
     method: number,
     area: quantity(quantities.area, system.area),
     inPlace: quantity(quantities.inPlace, system.volume),
-    beds: quantities.beds.map(({ area, edge, inPlace }) => ({
-      area: quantity(area, system.area),
-      edge: edge && quantity(edge, system.length),
-      inPlace: quantity(inPlace, system.volume),
+    beds: quantities.beds.map(bed => ({
+      area: quantity(bed.area, system.area),
+      edge: bed.edge && quantity(bed.edge, system.length),
+      inPlace: quantity(inPlaceInAll(bed), system.volume),
     })),
     materials: quantities.finishes.map(({ finish, inPlace }) => ({
       finish: finish.slug,
       amount: quantity(asSold(inPlace, finish, table), soldIn(finish, table).unit),
     })),
+    ...(beneath.length > 0 && { beneath: beneath.map(({ slug }) => slug) }),
     range: {
       ...shownRange(told, likely, table, factor, method),
       likely: cents(likely),

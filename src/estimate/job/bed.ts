@@ -28,6 +28,12 @@ export type Work = 'top-up' | 'new'
 /** How a bed lies, in so far as it slows the work. */
 export type Slope = 'level' | 'slope' | 'steep'
 
+/**
+ * What lies beneath the finish of a bed: another finish so deep, in in|cm, or an extra by area, as fabric is. Laid over
+ * whatever lies there, and over all of the bed.
+ */
+export type Layer = { finish: Finish; depth: Decimal } | { extra: Extra }
+
 /** A bed as understood. depth in in|cm; usual: no depth was told, so it is the finish's own. */
 export interface Bed {
   shape: ShapeName
@@ -41,6 +47,8 @@ export interface Bed {
   finish: Finish
   depth: Decimal
   usual: boolean
+  /** From the top down; none for most beds. */
+  layers: Layer[]
   /** How much of its outline gets no edge, as along a wall, in ft|m. */
   noEdge: Decimal
   /** From the heap to the bed, in ft|m. */
@@ -79,8 +87,16 @@ export interface BedTold {
   slope?: string
   gate?: string
   extras?: string[]
+  /** Left out for those that the finish usually has beneath, 'none' where a homeowner wants none; the staff name each. */
+  layers?: 'none' | LayerTold[]
   /** As measured: which of the beds that were told it is, counted from 0; null for one found on site. */
   toldBed?: number | null
+}
+
+/** A layer beneath: the slug of a finish or an extra, and how deep; '' as deep as usual, and of an extra. */
+export interface LayerTold {
+  what: string
+  depth: string
 }
 
 export interface Told {

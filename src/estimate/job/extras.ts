@@ -2,7 +2,8 @@ import { Decimal, one, sumOf, zero } from '../../lib/decimal.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { type Q, quantity, unitSystem } from '../units/units.ts'
 import type { Job } from './bed.ts'
-import type { BedQuantities, JobQuantities } from './quantities.ts'
+import { hasLayer } from './layers.ts'
+import { type BedQuantities, inPlaceInAll, type JobQuantities } from './quantities.ts'
 
 /** How much of an extra there is: units ÷ unitsPer is what its rate and its labor hours are multiplied by. */
 export interface ExtraQuantity {
@@ -13,14 +14,17 @@ export interface ExtraQuantity {
 
 /** The extras of the job or of any of its beds, each once, in the order of the rate table. */
 export function extrasOf(job: Job, table: RateTable): Extra[] {
-  const asked = new Set([...job.extras, ...job.beds.flatMap(bed => bed.extras)].map(extra => extra.slug))
+  const layers = job.beds.flatMap(bed => bed.layers.flatMap(layer => ('extra' in layer ? [layer.extra] : [])))
+  const asked = new Set(
+    [...job.extras, ...job.beds.flatMap(bed => bed.extras), ...layers].map(extra => extra.slug),
+  )
   return asked.size === 0 ? [] : table.extras.filter(extra => asked.has(extra.slug))
 }
 
-/** Whether an extra is for the bed: asked for with the whole job, or with this bed. */
+/** Whether an extra is for the bed: asked for with the whole job, with this bed, or as a layer of it. */
 export function isFor(extra: Extra, job: Job, bed: Job['beds'][number]): boolean {
   const asks = (one: Extra) => one.slug === extra.slug
-  return job.extras.some(asks) || bed.extras.some(asks)
+  return job.extras.some(asks) || bed.extras.some(asks) || hasLayer(bed, extra.slug)
 }
 
 /** How much of an extra the beds that it is for come to. */
@@ -55,7 +59,7 @@ export function extraQuantity(
       return of(units, quantity(units, length))
     }
     case 'volume':
-      return inBulk(counted(bed => bed.inPlace))
+      return inBulk(counted(inPlaceInAll))
     case 'lying':
       return inBulk(counted(bed => bed.lying).times(extra.fluffing))
     default:

@@ -5,6 +5,7 @@ import type { Finish, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Bed, Job } from './bed.ts'
 import { cutOutArea } from './cut-outs.ts'
+import { isLaidWhole, type LayerVolume, layerVolumes } from './layers.ts'
 import { slownessOf } from './slowness.ts'
 
 /**
@@ -16,6 +17,13 @@ export interface BedQuantities {
   edge: Decimal | null
   inPlace: Decimal
   lying: Decimal
+  /** Its layers of finishes beneath. */
+  layers: LayerVolume[]
+}
+
+/** What a bed takes of all finishes together, in ft³|m³. */
+export function inPlaceInAll({ inPlace, layers }: Pick<BedQuantities, 'inPlace' | 'layers'>): Decimal {
+  return layers.length === 0 ? inPlace : sumOf([inPlace, ...layers.map(layer => layer.inPlace)])
 }
 
 /** What a finish takes, in ft³|m³: in place, and slowed, the volume that would take as long with nothing in the way. */
@@ -37,9 +45,9 @@ export function toldSizes(bed: Bed): Sizes {
   return valuesOf(bed.sizes)
 }
 
-/** The depth to add, in in|cm: the target less what stays lying there, never below the finish's thinnest top-up. */
+/** The depth to add of the finish, in in|cm: the target less what stays lying there, never below its thinnest top-up. */
 export function addedDepth(bed: Bed, table: RateTable): Decimal {
-  const lying = bed.work === 'new' ? zero : Decimal.max(0, bed.lying.m)
+  const lying = isLaidWhole(bed) ? zero : Decimal.max(0, bed.lying.m)
   return Decimal.max(thinnestOf(bed.finish, table), bed.depth.minus(lying))
 }
 
@@ -82,6 +90,10 @@ function workOut(bed: Bed, table: RateTable): BedQuantities {
     edge: edge?.minus(bed.noEdge) ?? null,
     inPlace: sizes.volume ?? volumeAt(addedDepth(bed, table)),
     lying: volumeAt(Decimal.max(0, bed.lying.m)),
+    // A told volume was what the bed took, so its area is what is open of it.
+    layers: layerVolumes(bed, depth =>
+      sizes.volume ? sizes.volume.times(depth).div(bed.depth) : volumeAt(depth),
+    ),
   }
 }
 
@@ -92,7 +104,7 @@ export function jobQuantities(job: Job, table: RateTable): JobQuantities {
   return {
     beds,
     area: counted(bed => bed.area),
-    inPlace: counted(bed => bed.inPlace),
+    inPlace: counted(inPlaceInAll),
     finishes: finishesOf(job, table).map(finish => finishQuantities(finish, beds, job, table)),
   }
 }
@@ -103,10 +115,11 @@ function finishQuantities(
   job: Job,
   table: RateTable,
 ): FinishQuantities {
-  const volumes = beds.flatMap(({ inPlace }, index) => {
+  const volumes = beds.flatMap((quantities, index) => {
     const bed = job.beds[index]!
-    if (bed.finish.slug !== finish.slug) return []
-    const volume = inPlace.times(bed.count)
+    const own = volumesOf(finish, bed, quantities)
+    if (own.length === 0) return []
+    const volume = sumOf(own).times(bed.count)
     return [{ volume, slowed: volume.times(slownessOf(bed, table)) }]
   })
   return {
@@ -116,8 +129,19 @@ function finishQuantities(
   }
 }
 
-/** The finishes of the job, each once, in the order of the rate table. */
+// As what lies on top and as layers beneath.
+function volumesOf(finish: Finish, bed: Bed, { inPlace, layers }: BedQuantities): Decimal[] {
+  const beneath = layers.filter(layer => layer.finish.slug === finish.slug).map(layer => layer.inPlace)
+  return bed.finish.slug === finish.slug ? [inPlace, ...beneath] : beneath
+}
+
+/** The finishes of the job, on top or beneath, each once, in the order of the rate table. */
 export function finishesOf(job: Job, table: RateTable): Finish[] {
-  const used = new Set(job.beds.map(bed => bed.finish.slug))
+  const used = new Set(
+    job.beds.flatMap(({ finish, layers }) => [
+      finish.slug,
+      ...layers.flatMap(layer => ('finish' in layer ? [layer.finish.slug] : [])),
+    ]),
+  )
   return table.finishes.filter(finish => used.has(finish.slug))
 }

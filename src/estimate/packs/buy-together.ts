@@ -1,6 +1,7 @@
 import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
 import { contentsOf, waysOf } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
+import { asCosted } from '../table/sold.ts'
 import { unitSystem } from '../units/units.ts'
 import { buyersOf } from './buyers.ts'
 import type { Choice } from './found.ts'
@@ -49,7 +50,7 @@ export function buyTogether(needs: Need[], table: RateTable): Bought {
     finishes: needs.map(({ finish, need }) => {
       const index = finishes.indexOf(finish)
       if (index < 0) {
-        const buying = finish.materialCost === null ? null : onlyAtCost(need, finish.materialCost, table)
+        const buying = onlyAtCost(need, finish, table)
         return { finish, need, buying, fetching: zero }
       }
       const buying = offersFor(finish, need, index, loads, table)
@@ -66,8 +67,10 @@ export function buyTogether(needs: Need[], table: RateTable): Bought {
   }
 }
 
-function onlyAtCost(need: Decimal, cost: string, table: RateTable): Buying {
-  return { taken: offerOf([atCost(need, cost)], zero, zero, table), others: [] }
+function onlyAtCost(need: Decimal, finish: Finish, table: RateTable): Buying | null {
+  if (finish.materialCost === null) return null
+  const used = atCost(asCosted(need, finish, table), finish.materialCost, need)
+  return { taken: offerOf([used], zero, zero, table), others: [] }
 }
 
 /** What is collected of all finishes as they are bought, and what else one of them may be bought in. */

@@ -1,4 +1,6 @@
+import { one } from '../../lib/decimal.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
+import { asCosted } from '../table/sold.ts'
 import { addAlone, addMixed, type Buying, type Choice, Found, type Part } from './found.ts'
 import { type MoneyOf, purchaseTaxRate } from './money.ts'
 import type { Collected, Trips } from './trips.ts'
@@ -49,7 +51,8 @@ export function optionsFor(
   const ways = waysInNumbers(finish, table, moneyOf)
   const taxed = 1 + Number(purchaseTaxRate(table))
   if (ways.length === 0) {
-    const each = Number(finish.materialCost ?? 0) * taxed
+    const units = asCosted(one, finish, table).toNumber()
+    const each = Number(finish.materialCost ?? 0) * units * taxed
     return need => onlyGoods(Math.max(0, need) * each)
   }
   const mixed = table.fetching.mixed && finish.pinned === null

@@ -1,4 +1,4 @@
-import { Decimal, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, one, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
 import { type ExtraPack, type Way, waysOf } from '../table/pack.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
@@ -6,7 +6,7 @@ import { purchaseTaxRate } from './money.ts'
 import { type Purchase, purchasesFor } from './purchase.ts'
 import { type Ground, isByStrips, rollNeeded } from './strips.ts'
 
-/** What is bought in one way. way is null where only a cost per volume is known. */
+/** What is bought in one way. way is null where only the cost of each is known. */
 export interface Part extends Purchase {
   way: Way | null
 }
@@ -49,13 +49,13 @@ export function offerOf(parts: Part[], trips: Decimal, tripCost: Decimal, table:
   return { parts, contents, material, delivery, purchaseTax, trips, fetching, total }
 }
 
-/** What so much of a finish costs of which only a cost per volume is known. */
-export function atCost(need: Decimal, cost: string): Part {
+/** What so much costs of which only the cost of each is known; contents where that isn't the same. */
+export function atCost(need: Decimal, cost: string, contents = need): Part {
   const each = new Decimal(cost)
   return {
     way: null,
     units: need,
-    contents: need,
+    contents,
     each,
     material: need.times(each),
     delivery: zero,
@@ -76,7 +76,7 @@ export function buyForExtra(
   const ways = waysOf<ExtraPack>(extra.packs)
   if (ways.length === 0) return null
   const offers = ways.map(way => {
-    const needed = needIn(way.pack, need, grounds)
+    const needed = neededIn(way.pack, need, extra, grounds)
     const purchases = purchasesFor(way, needed, unitSystem(table.units))
     return leastOf(purchases.map(purchase => offerOf([{ ...purchase, way }], zero, zero, table)))
   })
@@ -84,10 +84,20 @@ export function buyForExtra(
   return { taken, others: cheapestFirst(offers.filter(offer => offer !== taken)) }
 }
 
-// A roll's contents are the area that it covers with its overlap, so strips are told as such an area.
-function needIn(pack: ExtraPack, need: Decimal, grounds: Ground[]): Decimal {
-  if (!isByStrips(pack, grounds)) return need
-  return rollNeeded(grounds, pack).times(new Decimal(pack.width).minus(pack.overlap))
+/**
+ * How much of a pack's contents an extra needs, with what is wasted. A roll's contents are the area that it covers with its
+ * overlap, so strips are told as such an area.
+ */
+export function neededIn(
+  pack: ExtraPack,
+  need: Decimal,
+  { waste }: Pick<Extra, 'waste'>,
+  grounds: Ground[] = [],
+): Decimal {
+  const used = isByStrips(pack, grounds)
+    ? rollNeeded(grounds, pack).times(new Decimal(pack.width).minus(pack.overlap))
+    : need
+  return used.times(one.plus(waste))
 }
 
 /** The first of the list where two cost the same. */

@@ -1,33 +1,25 @@
 import { type Decimal, one, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
-import { extraQuantity, extrasOf, isFor } from '../job/extras.ts'
+import { extrasOf } from '../job/extras.ts'
 import { allowanceOf, type JobQuantities } from '../job/quantities.ts'
-import type { Extra, RateTable } from '../table/rate-table.ts'
+import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import { type Bought, buyTogether, type Need } from './buy-together.ts'
-import { type Buying, buyForExtra, type Offer } from './offers.ts'
-import { type Ground, groundsOf } from './strips.ts'
+import { boughtForExtra, type ExtraBought } from './extra-shopping.ts'
+import type { Offer } from './offers.ts'
 
 /**
- * What a job has to buy: of each finish in yd³|m³ to order, of extras with something to buy in their own unit. grounds are
- * what it is laid over, of an extra by area.
+ * What a job has to buy: of each finish in yd³|m³ to order, of extras with something to buy in their own unit.
  */
 export interface Shopping extends Bought {
-  extras: { extra: Extra; need: Decimal; grounds: Ground[]; buying: Buying }[]
+  extras: ExtraBought[]
 }
 
 /** Buys for all beds of a job together. */
 export function shoppingFor(job: Job, quantities: JobQuantities, table: RateTable): Shopping {
   return {
     ...boughtFor(quantities, table),
-    extras: extrasOf(job, table).flatMap(extra => {
-      if (extra.packs.length === 0) return []
-      const { units } = extraQuantity(extra, job, quantities, table)
-      const beds = extra.per === 'area' ? job.beds.filter(bed => isFor(extra, job, bed)) : []
-      const grounds = beds.flatMap(bed => groundsOf(bed, table))
-      const buying = buyForExtra(extra, units, table, grounds)
-      return buying ? [{ extra, need: units, grounds, buying }] : []
-    }),
+    extras: extrasOf(job, table).flatMap(extra => boughtForExtra(extra, job, quantities, table) ?? []),
   }
 }
 

@@ -1,12 +1,14 @@
 import { Decimal, middleOf, one, sumOf, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
+import { extraQuantity, extrasOf } from '../job/extras.ts'
 import { type Factor, type Factors, factor } from '../job/factors.ts'
 import type { FinishQuantities, JobQuantities } from '../job/quantities.ts'
 import { driveTo, truckUnits } from '../labor/coming.ts'
 import { laborHourCost } from '../labor/labor-hour.ts'
 import { hoursOf, tasksOf } from '../labor/tasks.ts'
+import { goodsForExtra } from '../packs/extra-shopping.ts'
 import { boughtToPrice, shoppingFor } from '../packs/shopping.ts'
-import type { RateTable } from '../table/rate-table.ts'
+import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 
 /** Price = cost × (1 + markup) = cost ÷ (1 − margin): what a cost is multiplied by. */
@@ -24,6 +26,29 @@ export function priceFactor(table: Pick<RateTable, 'costPlus' | 'costs'>): Decim
 export function priceByCost(finish: FinishQuantities, quantities: JobQuantities, table: RateTable): Factors {
   const bought = factor(boughtToPrice(finish.finish.slug, quantities, table), 'money', { is: 'bought' })
   return plus([[bought], [layingHours(finish, table), hourOf(table)]], table)
+}
+
+/** How the price of an extra comes about by what its material and its labor cost, at the middle of its hours. */
+export function extraByCost(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): Factors {
+  const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
+  const bought = factor(goodsForExtra(extra, job, quantities, table), 'money', { is: 'bought' })
+  const amount = shown ? [factor(units, shown.unit, { per: unitsPer })] : []
+  const hours = middleOf(extra.laborHours)
+  const labor = [...amount, factor(hours, 'h'), hourOf(table)]
+  const parts = [...(bought.value.isZero() ? [] : [[bought]]), ...(hours.isZero() ? [] : [labor])]
+  return plus(parts.length > 0 ? parts : [[bought]], table)
+}
+
+/** The labor hours of extras that are priced by cost. */
+function extraHours(job: Job, quantities: JobQuantities, table: RateTable): Decimal {
+  return sumOf(
+    extrasOf(job, table)
+      .filter(({ pricedBy }) => pricedBy === 'cost')
+      .map(extra => {
+        const { units, unitsPer } = extraQuantity(extra, job, quantities, table)
+        return units.times(middleOf(extra.laborHours)).div(unitsPer)
+      }),
+  )
 }
 
 /**
@@ -54,7 +79,8 @@ function hoursAround(job: Job, quantities: JobQuantities, table: RateTable): Fac
   const drive = hoursOf(allTasks(job, quantities, table).filter(({ task }) => task === 'drive'))
   const byCost = quantities.finishes.filter(({ finish }) => finish.pricedBy === 'cost')
   const laid = byCost.map(finish => layingHours(finish, table)).map(({ value, per }) => value.div(per))
-  const charged = sumOf([...laid, middleOf(table.labor.setUp), drive])
+  const extras = extraHours(job, quantities, table)
+  const charged = sumOf([...laid, extras, middleOf(table.labor.setUp), drive])
   const missing = Decimal.max(zero, new Decimal(table.labor.least).minus(charged))
   return [factor(drive, 'h', { is: 'drive' }), factor(missing, 'h', { is: 'missing' })].filter(({ value }) =>
     value.gt(0),

@@ -9,7 +9,7 @@ import { adjustmentOf, plainTerms, type Terms } from '../job/terms.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
 import { type Q, quantity, type UnitName } from '../units/units.ts'
-import { priceByCost, setUpByCost } from './cost-plus.ts'
+import { extraByCost, priceByCost, setUpByCost } from './cost-plus.ts'
 
 /**
  * One line of a price: slug names the finish or extra; rate in money per unit of the quantity; amount in money.
@@ -121,6 +121,11 @@ function setUpLine(job: Job, quantities: JobQuantities, table: RateTable): Price
 
 function extraLines(extra: Extra, job: Job, quantities: JobQuantities, table: RateTable): PriceLine[] {
   const { shown, units, unitsPer } = extraQuantity(extra, job, quantities, table)
+  if (extra.pricedBy === 'cost') {
+    const priced = worth(extraByCost(extra, job, quantities, table))
+    const line: PriceLine = { kind: 'extra', slug: extra.slug, quantity: shown, rate: null, ...priced }
+    return laborApart(line, 'extra-labor', extra.materialShare)
+  }
   const rate = factor(middleOf(extra), 'money', { between: { lower: extra.lower, upper: extra.upper } })
   const amount = factor(units, shown?.unit ?? 'number', { per: unitsPer })
   const line: PriceLine = {

@@ -4,6 +4,7 @@ import type { FaultKey } from '../job/fault-keys.ts'
 import { shapeNames, shapeOf } from '../shapes/all-shapes.ts'
 import type { Finish, LyingName, Measuring, Planted, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
+import { readLayers } from './read-layers.ts'
 import { readMore } from './read-more.ts'
 import { readSizes } from './read-sizes.ts'
 import { asTyped, choiceOf, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
@@ -14,8 +15,11 @@ const ways: Measuring[] = ['tape', 'paces', 'eye']
 const coverings: Planted[] = ['open', 'half', 'full']
 const layers = ['bare', 'thin', 'fair', 'thick', 'unsure'] as const
 
-/** A table to read by; `soldOut` are finishes that were left out of it, as nobody can pick them at present. */
-export type TableToRead = RateTable & { soldOut?: Finish[] }
+/**
+ * A table to read by. One that homeowners choose from has less: `soldOut` are finishes that nobody can pick at present,
+ * `whole` is the table with everything.
+ */
+export type TableToRead = RateTable & { soldOut?: Finish[]; whole?: RateTable }
 
 /**
  * Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. `known`
@@ -38,6 +42,9 @@ export function readBed(
   const lying = readLying(fieldOf(told, 'lying'), at('lying'), table, found)
   const finish = readFinish(fieldOf(told, 'finish'), at('finish'), table, found)
   const depth = readTarget(fieldOf(told, 'depth'), at('depth'), table, found)
+  const layers = finish
+    ? readLayers(fieldOf(told, 'layers'), at('layers'), finish, layersAsked(table), found)
+    : []
   const more = readMore(told, field, shape && sizes && { shape: shapeOf(shape), sizes }, table, found)
   if (found.faults.length > before || !shape || !sizes || !measuredBy || !planted || !lying || !finish)
     return null
@@ -51,12 +58,17 @@ export function readBed(
     finish,
     depth: depth ?? new Decimal(finish.depth.usual),
     usual: depth === null,
+    layers,
     ...more,
   }
   const refusal = found.reader.method.refusal(bed, table)
   if (!refusal) return bed
   found.fault(at(refusal.field), refusal.key)
   return null
+}
+
+function layersAsked(table: TableToRead) {
+  return { table: table.whole ?? table, byHomeowner: table.whole !== undefined }
 }
 
 function readCount(told: unknown, field: string, found: ReadingNotes): number {
@@ -69,7 +81,7 @@ function readCount(told: unknown, field: string, found: ReadingNotes): number {
 function readLying(told: unknown, field: string, table: RateTable, found: ReadingNotes): Bed['lying'] | null {
   const text = asTyped(told)?.trim() ?? ''
   const name = layers.find(layer => layer === text.toLowerCase())
-  if (name) return layerNamed(name, table)
+  if (name) return lyingNamed(name, table)
   const reading = found.reader.depth(text, unitSystem(table.units), zero)
   if (!reading.ok) {
     const own: FaultKey[] = ['fault.depth-absurd', 'fault.falls']
@@ -77,17 +89,17 @@ function readLying(told: unknown, field: string, table: RateTable, found: Readin
     return null
   }
   noteReading(reading, field, found)
-  return layerTold(reading.value, reading.spread, table)
+  return lyingTold(reading.value, reading.spread, table)
 }
 
 /** A layer by its name, as thick as the table says. */
-export function layerNamed(name: LyingName, table: RateTable): Lying {
+export function lyingNamed(name: LyingName, table: RateTable): Lying {
   const { m, s } = table.lying[name]
   return { m: new Decimal(m), s: new Decimal(s), layer: name, spread: null }
 }
 
 /** A layer told by its depth, in in|cm; without a spread of its own it is as uncertain as the table says. */
-export function layerTold(depth: Decimal, spread: Decimal | null, table: RateTable): Lying {
+export function lyingTold(depth: Decimal, spread: Decimal | null, table: RateTable): Lying {
   return { m: depth, s: spread ?? new Decimal(table.lyingTold), layer: null, spread }
 }
 

@@ -24,6 +24,8 @@ export interface Reader {
   list(typed: string, system: UnitSystem): Listed
   /** What ends a cut-out that is told by how far it is across. */
   across: RegExp
+  /** Whether of a bed told without layers those are meant that its finish usually has. */
+  usualLayers: boolean
 }
 
 /** The reader of everything that is typed from now on. */
@@ -38,4 +40,5 @@ export const todaysReader: Reader = {
   // Not '12 in diameter', which could be inches.
   across:
     /(?:across|(?<=[a-z'"] )in diameter|(?<!\bin )diamet(?:er|ro)|de diametro|diam\.?|(?:de )?ancho|de lado a lado|circles?|circulos?)$/,
+  usualLayers: true,
 }

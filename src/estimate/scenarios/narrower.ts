@@ -1,5 +1,6 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
+import { isLaidWhole } from '../job/layers.ts'
 import type { Method } from '../job/methods/method.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { type Spread, type SpreadOf, shownRange } from './range.ts'
@@ -55,7 +56,7 @@ function candidatesOf(bed: Bed, index: number, table: RateTable, method: Method)
     ...(now.shared > errors.shared || now.own > errors.own
       ? [{ what: 'sizes', bed: index, errors } as const]
       : []),
-    ...(bed.work === 'top-up' && bed.lying.s.gt(lyingError)
+    ...(!isLaidWhole(bed) && bed.lying.s.gt(lyingError)
       ? [{ what: 'lying', bed: index, lyingError } as const]
       : []),
   ]

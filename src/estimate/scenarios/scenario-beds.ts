@@ -1,6 +1,7 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
 import { extrasOf } from '../job/extras.ts'
+import { isLaidWhole } from '../job/layers.ts'
 import type { BedErrors, Method } from '../job/methods/method.ts'
 import {
   addedDepth,
@@ -39,11 +40,16 @@ export interface ScenarioBed {
   told: boolean
 }
 
-/** The beds of one finish, the largest last, so that the order in which they were told can't matter. */
-export interface ScenarioFinish {
-  finish: Finish
+/** Beds whose own errors go by the same points, the largest last, so that the order in which they were told can't matter. */
+export interface ScenarioGroup {
   own: number
   beds: ScenarioBed[]
+}
+
+/** The beds that have a finish on top, and by the finish on top of them those that have it beneath. */
+export interface ScenarioFinish extends ScenarioGroup {
+  finish: Finish
+  beneath: ScenarioGroup[]
 }
 
 /** A change to one entry, by its index, to see what a better figure would do. */
@@ -60,25 +66,66 @@ export function scenarioFinishes(
   method: Method,
 ): ScenarioFinish[] {
   const byEdge = extrasOf(job, table).some(extra => extra.per === 'edge')
-  return finishesOf(job, table).map((finish, rank) => ({
+  const finishes = finishesOf(job, table)
+  const pointOf = new Map(
+    finishes.map((finish, rank) => [finish.slug, ownPoint(finish, rank, table)] as const),
+  )
+  const all = job.beds.map((bed, index) =>
+    scenarioBed(bed, index, quantities.beds[index]!, table, method, byEdge),
+  )
+  return finishes.map(finish => ({
     finish,
-    own: ownPoint(finish, rank, table),
-    beds: job.beds
-      .flatMap((bed, index) =>
-        bed.finish.slug === finish.slug
-          ? [scenarioBed(bed, index, quantities.beds[index]!, table, method, byEdge)]
-          : [],
-      )
-      .sort(smallestFirst),
+    own: pointOf.get(finish.slug)!,
+    beds: all.filter(({ index }) => job.beds[index]!.finish.slug === finish.slug).sort(smallestFirst),
+    beneath: finishes
+      .map(top => ({
+        own: pointOf.get(top.slug)!,
+        beds: all
+          .filter(({ index }) => job.beds[index]!.finish.slug === top.slug)
+          .flatMap(bed => beneathOf(bed, finish, quantities, table))
+          .sort(smallestFirst),
+      }))
+      .filter(({ beds }) => beds.length > 0),
   }))
+}
+
+/** The layers of a bed of one finish, each as a bed of its own with the errors of that bed: what lies there has no part in it. */
+function beneathOf(
+  bed: ScenarioBed,
+  finish: Finish,
+  quantities: JobQuantities,
+  table: RateTable,
+): ScenarioBed[] {
+  const { volumesPerBulk } = unitSystem(table.units)
+  const layers = quantities.beds[bed.index]!.layers.filter(layer => layer.finish.slug === finish.slug)
+  return layers.map(layer => {
+    const volume = layer.inPlace.div(volumesPerBulk)
+    return {
+      ...bed,
+      volume: volume.toNumber(),
+      cover: (bed.told ? volume : volume.div(layer.depth)).toNumber(),
+      target: layer.depth.toNumber(),
+      fresh: true,
+      thinnest: 0,
+      ground: 0,
+      area: 0,
+      edge: 0,
+    }
+  })
 }
 
 /** The same job with one entry changed. */
 export function withChange(finishes: ScenarioFinish[], { bed: index, ...change }: Change): ScenarioFinish[] {
+  const isOfIt = ({ beds }: ScenarioGroup) => beds.some(bed => bed.index === index)
+  const changed = <Group extends ScenarioGroup>(group: Group): Group => {
+    if (!isOfIt(group)) return group
+    const beds = group.beds.map(bed => (bed.index === index ? { ...bed, ...change } : bed))
+    return { ...group, beds: beds.sort(smallestFirst) }
+  }
   return finishes.map(one => {
-    if (!one.beds.some(bed => bed.index === index)) return one
-    const beds = one.beds.map(bed => (bed.index === index ? { ...bed, ...change } : bed))
-    return { ...one, beds: beds.sort(smallestFirst) }
+    const beneath = one.beneath.some(isOfIt) ? one.beneath.map(changed) : one.beneath
+    const own = changed(one)
+    return beneath === one.beneath ? own : { ...own, beneath }
   })
 }
 
@@ -111,7 +158,7 @@ function scenarioBed(
     target: bed.depth.toNumber(),
     lying: bed.lying.m.toNumber(),
     lyingError: bed.lying.s.toNumber(),
-    fresh: bed.work === 'new',
+    fresh: isLaidWhole(bed),
     thinnest: Number(thinnestOf(bed.finish, table)),
     slowness: slownessOf(bed, table).toNumber(),
     told,

@@ -28,13 +28,16 @@ export function comingPrices(
   if (!dependsOnHours(job, table)) return null
   const spread = rateOf(table.labor.spread)
   const extras = scenarioExtras(job, table, points, extra => extra.laborHours)
+  const charged = scenarioExtras(job, table, points, ({ pricedBy, laborHours }) =>
+    pricedBy === 'cost' ? laborHours : { lower: '0', upper: '0' },
+  )
   const trips = shoppingFor(job, quantities, table).trips.toNumber()
   const [trip, setUp] = [rateOf(table.labor.trip, trips), rateOf(table.labor.setUp)]
   const around = points.rate.map(stand => trip.lower + trip.gap * stand + setUp.lower + setUp.gap * stand)
   const costOf = comingCost(job.postcode, table)
   return (finishes, { inPlace, slowed }) => {
     const work = extraPrices(extras, finishes, points, inPlace)
-    const laid = new Float64Array(SCENARIOS)
+    const laid = extraPrices(charged, finishes, points, inPlace)
     for (const finish of finishes) {
       addAtRate(work, slowed(finish), spread, points.rate)
       if (finish.finish.pricedBy === 'cost') addAtRate(laid, slowed(finish), spread, points.rate)

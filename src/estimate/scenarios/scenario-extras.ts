@@ -1,12 +1,14 @@
 import type { Job } from '../job/bed.ts'
 import { extrasOf, isFor } from '../job/extras.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
+import { priceFactor } from '../price/cost-plus.ts'
 import type { Extra, RateTable, Span } from '../table/rate-table.ts'
 import type { Points } from './points.ts'
 import { addAtRate, type Rate, rateOf } from './rates.ts'
-import type { ScenarioFinish } from './scenario-beds.ts'
+import type { ScenarioFinish, ScenarioGroup } from './scenario-beds.ts'
 import { edgeLengths, finishAreas, lyingVolumes } from './scenario-volumes.ts'
 
-interface Group {
+export interface Group {
   per: 'area' | 'edge' | 'volume' | 'lying'
   /** The entries that it is for; null for all of them. */
   beds: Set<number> | null
@@ -26,7 +28,7 @@ export function scenarioExtras(
   job: Job,
   table: RateTable,
   points: Points,
-  spanOf: (extra: Extra) => Span = extra => extra,
+  spanOf: (extra: Extra) => Span = priceSpan(table),
 ): ScenarioExtras {
   const fixed: Rate = { lower: 0, gap: 0 }
   const groups = new Map<string, Group>()
@@ -47,7 +49,7 @@ export function scenarioExtras(
   }
 }
 
-function bedsOf(extra: Extra, job: Job): Set<number> | null {
+export function bedsOf(extra: Extra, job: Job): Set<number> | null {
   const beds = job.beds.flatMap((bed, index) => (isFor(extra, job, bed) ? [index] : []))
   return beds.length === job.beds.length ? null : new Set(beds)
 }
@@ -59,6 +61,16 @@ function bedCount(extra: Extra, job: Job): number {
 function add(rate: Rate, more: Rate): void {
   rate.lower += more.lower
   rate.gap += more.gap
+}
+
+// Of what is priced by its cost the labor: what is bought for it is in whole packs.
+function priceSpan(table: RateTable): (extra: Extra) => Span {
+  return extra => {
+    if (extra.pricedBy === 'rate') return extra
+    const hour = (laborHourCost(table)?.toNumber() ?? 0) * priceFactor(table).toNumber()
+    const { lower, upper } = extra.laborHours
+    return { lower: String(Number(lower) * hour), upper: String(Number(upper) * hour) }
+  }
 }
 
 /** What the extras come to in every scenario, in an array that may be written to. */
@@ -76,7 +88,7 @@ export function extraPrices(
   return prices
 }
 
-function amountsOf(
+export function amountsOf(
   { per, beds, known }: Group,
   finishes: ScenarioFinish[],
   points: Points,
@@ -110,5 +122,9 @@ function amountOf(
 }
 
 function onlyBeds(finish: ScenarioFinish, wanted: Set<number>): ScenarioFinish {
-  return { ...finish, beds: finish.beds.filter(bed => wanted.has(bed.index)) }
+  const only = <Group extends ScenarioGroup>(group: Group): Group => ({
+    ...group,
+    beds: group.beds.filter(bed => wanted.has(bed.index)),
+  })
+  return { ...only(finish), beneath: finish.beneath.map(only) }
 }

@@ -8,6 +8,7 @@ import type { ScenarioFinish } from './scenario-beds.ts'
 import { type ComingPrices, comingPrices } from './scenario-coming.ts'
 import { type PricesByCost, pricesByCost, setUpsByCost, type VolumesOf } from './scenario-costs.ts'
 import { extraPrices, type ScenarioExtras, scenarioExtras } from './scenario-extras.ts'
+import { type AddPurchases, extraPurchases } from './scenario-purchases.ts'
 
 /** What of a price stays the same in every scenario, as numbers. */
 export interface Pricing {
@@ -19,6 +20,8 @@ export interface Pricing {
   travel: number
   minimum: number
   extras: ScenarioExtras
+  /** Null where nothing is bought for extras by their cost. */
+  purchases: AddPurchases | null
   /** What a tax that the ranges have in them makes of a price. */
   taxFactor: number
 }
@@ -43,6 +46,7 @@ export function pricingOf(
     travel: Number(travelCharge(job.postcode, table) ?? 0),
     minimum: Number(table.minimumCharge),
     extras: scenarioExtras(job, table, points),
+    purchases: extraPurchases(job, quantities, table),
     taxFactor,
   }
 }
@@ -75,6 +79,7 @@ function otherPrices(
   about: boolean,
 ): Float64Array {
   const prices = extraPrices(pricing.extras, finishes, points, volumesOf.inPlace)
+  pricing.purchases?.(prices, finishes, points, volumesOf.inPlace)
   if (pricing.byCost === null) return prices
   const { prices: pricesOf, setUps } = pricing.byCost
   const byCost = pricesOf(

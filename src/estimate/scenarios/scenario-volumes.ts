@@ -1,5 +1,5 @@
 import { type Points, SCENARIOS } from './points.ts'
-import type { ScenarioBed, ScenarioFinish } from './scenario-beds.ts'
+import type { ScenarioBed, ScenarioFinish, ScenarioGroup } from './scenario-beds.ts'
 
 /** Gives the depth to add in every scenario, in in|cm, for what the bed was told to have and to get. */
 export type DepthsOf = (bed: ScenarioBed) => Float64Array
@@ -42,9 +42,7 @@ interface Layer {
 
 /** A finish's volume in every scenario: max(0, Σv(1 + cB) + Z·√Σ(v·o)²). */
 export function finishVolumes(finish: ScenarioFinish, points: Points, depthsOf: DepthsOf): Float64Array {
-  const layers = new Map<Float64Array, Layer>()
-  for (const bed of finish.beds) addTo(layers, depthsOf(bed), bed.cover, bed)
-  return sumLayers([...layers.values()], points, points.own[finish.own]!)
+  return sumGroups(finish, points, depthsOf, bed => bed.cover)
 }
 
 /** The volume that would take as long to lay with nothing in the way: each bed's counts as often as it is slow. */
@@ -54,12 +52,37 @@ export function slowedVolumes(
   points: Points,
   depthsOf: DepthsOf,
 ): Float64Array {
-  const [first] = finish.beds
-  if (finish.beds.every(({ slowness }) => slowness === first!.slowness))
+  const beds = [finish, ...finish.beneath].flatMap(group => group.beds)
+  const [first] = beds
+  if (beds.every(({ slowness }) => slowness === first!.slowness))
     return first!.slowness === 1 ? volumes : volumes.map(volume => volume * first!.slowness)
+  return sumGroups(finish, points, depthsOf, bed => bed.cover * bed.slowness)
+}
+
+/** What is on top and what is beneath: layers of one bed share the Z of its top finish. */
+function sumGroups(
+  finish: ScenarioFinish,
+  points: Points,
+  depthsOf: DepthsOf,
+  coverOf: (bed: ScenarioBed) => number,
+): Float64Array {
+  const sums = sumGroup(finish, points, depthsOf, coverOf)
+  for (const group of finish.beneath) {
+    const more = sumGroup(group, points, depthsOf, coverOf)
+    for (let point = 0; point < SCENARIOS; point++) sums[point]! += more[point]!
+  }
+  return sums
+}
+
+function sumGroup(
+  { own, beds }: ScenarioGroup,
+  points: Points,
+  depthsOf: DepthsOf,
+  coverOf: (bed: ScenarioBed) => number,
+): Float64Array {
   const layers = new Map<Float64Array, Layer>()
-  for (const bed of finish.beds) addTo(layers, depthsOf(bed), bed.cover * bed.slowness, bed)
-  return sumLayers([...layers.values()], points, points.own[finish.own]!)
+  for (const bed of beds) addTo(layers, depthsOf(bed), coverOf(bed), bed)
+  return sumLayers([...layers.values()], points, points.own[own]!)
 }
 
 /** The area of a finish's beds in every scenario: plants don't lessen it, so how sure their share is has no part in it. */

@@ -72,7 +72,7 @@ export function siteExtras(units: Units): StarterExtra[] {
     {
       ...found,
       slug: 'fabric',
-      name: { en: 'Lay landscape fabric', es: 'Colocar malla antimaleza' },
+      name: { en: 'Landscape fabric', es: 'Malla antimaleza' },
       per: 'area',
       laborHours: hoursPer(units, '0.004', '0.043'),
     },

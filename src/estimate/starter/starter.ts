@@ -92,6 +92,7 @@ export function starterFinishes(units: Units): StarterFinish[] {
       ),
       saleUnit: 'bale',
       ratesPer: 'sold',
+      materialCostPer: 'sold',
       baleCovers: of(['20', '1.8']),
       soldDepth: of(['3', '7.5']),
     },
@@ -114,6 +115,7 @@ export function starterFinishes(units: Units): StarterFinish[] {
       ),
       saleUnit: 'ton',
       ratesPer: 'sold',
+      materialCostPer: 'sold',
       soldDensity: of(['2600', '1543']),
     },
   ]

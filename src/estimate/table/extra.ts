@@ -6,9 +6,11 @@ import {
   choice,
   declared,
   figure,
+  figureOrNone,
   INVENTED,
   nameOf,
   plainSlug,
+  share,
   shareOrNone,
   slug,
   span,
@@ -20,6 +22,7 @@ import {
 
 const read = { heading: 'What people read' }
 const price = { heading: 'Price', unit: '{money} for each', before: '0', secret: true }
+const material = { heading: 'Material' }
 const work = { heading: 'Work' }
 const taxes = { heading: 'Sales tax' }
 
@@ -39,6 +42,12 @@ const rows = z.object({
       lying: 'volume of old material removed, loose on the truck',
     },
     { heading: 'Price', before: 'job' },
+  ),
+  pricedBy: choice(
+    'priced by',
+    'Priced by',
+    { rate: 'a rate of its own', cost: 'what it costs you, plus your margin' },
+    { heading: 'Price', before: 'rate' },
   ),
   lower: figure('lower', 'Rate, at least', price),
   upper: figure('upper', 'Rate, at most', price),
@@ -64,6 +73,17 @@ const rows = z.object({
     before: '0',
     source: INVENTED,
     key: 'hours',
+  }),
+  materialCost: figureOrNone('material cost', 'What its material costs you', {
+    ...material,
+    unit: '{money} for each',
+    secret: true,
+    meaning: 'Only if you list no packs of it. Empty: it needs none.',
+  }),
+  waste: share('waste', 'Cut off and wasted', {
+    ...material,
+    before: '0',
+    meaning: 'That much more of its material is bought.',
   }),
   packs: extraPacks,
   pinned: pinned(),
@@ -102,4 +122,5 @@ export const extra = together(rows.refine(upward, UPWARD), {
   of: ['lower', 'upper'],
   handful: true,
   source: INVENTED,
+  idle: ({ pricedBy }: { pricedBy: string }) => pricedBy === 'cost',
 })

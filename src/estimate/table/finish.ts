@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { cautionTicks } from './caution.ts'
+import { layersBeneath } from './layer.ts'
 import { packs, pinned } from './pack.ts'
 import { isPhotoName } from './photo-name.ts'
 import {
@@ -23,6 +24,7 @@ const picked = { heading: 'For homeowners' }
 const deep = { heading: 'Depths', unit: '{depth}', above: 0 } as const
 const price = { heading: 'Price' }
 const material = { heading: 'As a material' }
+const beneath = { heading: 'What lies beneath it' }
 const sold = { heading: 'How it’s sold' }
 
 const depth = z
@@ -123,10 +125,16 @@ export const finish = z.object({
   ),
   materialCost: figureOrNone('material cost', 'What it costs you', {
     ...price,
-    unit: '{money} per {bulk}',
+    unit: '{money}',
     secret: true,
     meaning: 'Only if you list no packs of it. With it, you see your margin.',
   }),
+  materialCostPer: choice(
+    'material cost per',
+    'That’s for each',
+    { volume: 'cubic yard or cubic meter', sold: 'unit it’s sold in' },
+    { ...price, before: 'volume', meaning: 'If you change this, type the cost in the other unit too.' },
+  ),
   /** One pair for each size of job. */
   rates: together(
     z
@@ -176,6 +184,13 @@ export const finish = z.object({
   materialShare: shareOrNone('material share', 'Share of its price shown as material', {
     ...price,
     meaning: 'If sales tax makes you show labor on its own line. Empty: one line.',
+  }),
+  /** From the top down. */
+  layers: layersBeneath(beneath),
+  layersOptional: yes('layers optional', 'Homeowners may leave that out', {
+    ...beneath,
+    before: false,
+    meaning: 'If not, it’s always part of their price.',
   }),
   offered: yes('offered', 'Show it to homeowners', {
     ...picked,

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import { cautionCodes, isBuiltIn } from './caution.ts'
 import { wageCost } from './crew.ts'
+import { layerNamed } from './layer.ts'
 import { type ExtraPack, type Pack, waysOf } from './pack.ts'
 import { type Finish, type Measuring, type RateTable, rateFigures } from './rate-table.ts'
 import { soldLacks } from './sold.ts'
@@ -39,11 +40,16 @@ function holdRules(table: RateTable, context: z.RefinementCtx): void {
     if (one.pricedBy === 'cost' && !isCostKnown(one, table))
       fault(['finishes', index, 'pricedBy'], 'needs what it costs to buy, and your wage per labor hour')
   })
+  table.extras.forEach(({ pricedBy }, index) => {
+    if (pricedBy === 'cost' && wageCost(table) === null)
+      fault(['extras', index, 'pricedBy'], 'needs your wage per labor hour')
+  })
   table.people.forEach(({ name }, index) => {
     if (table.people.findIndex(other => other.name === name) !== index)
       fault(['people', index, 'name'], 'already used above')
   })
   refuseSubstitutes(table.finishes, fault)
+  refuseLayers(table, fault)
   refuseUnnamedTaxes(table, fault)
   refuseUnknownCautions(table, fault)
   // Whichever of them a form is about, the fault stands beside what it can change.
@@ -77,6 +83,21 @@ function refuseSubstitutes(finishes: Finish[], fault: AddFault): void {
       if (other === slug) fault(at, `“${other}” can’t be its own substitute`)
       else if (!finishes.some(one => one.slug === other)) fault(at, `there is no finish “${other}”`)
       else if (substitutes.indexOf(other) !== place) fault(at, `“${other}” is already listed above`)
+    })
+  })
+}
+
+function refuseLayers(table: RateTable, fault: AddFault): void {
+  table.finishes.forEach(({ slug, layers }, index) => {
+    layers.forEach((layer, place) => {
+      const at = (step: string) => ['finishes', index, 'layers', place, step]
+      const named = layerNamed(layer.slug, table)
+      if (layer.slug === slug) fault(at('slug'), `“${slug}” can’t lie beneath itself`)
+      else if (!named) fault(at('slug'), `there is no finish, and no extra charged by area, “${layer.slug}”`)
+      else if (layers.findIndex(other => other.slug === layer.slug) !== place)
+        fault(at('slug'), `“${layer.slug}” is already listed above`)
+      else if ('extra' in named && layer.depth !== null)
+        fault(at('depth'), `“${layer.slug}” is an extra, so it has no depth`)
     })
   })
 }

@@ -28,6 +28,7 @@ export type Kind =
   | 'figures'
   | 'prices'
   | 'slugs'
+  | 'layers'
   | 'codes'
   | 'postcodes'
 

@@ -71,6 +71,19 @@ export function rateUnit(finish: Rated, table: Units): string {
   return deep === null ? unit : `${unit} at ${deep} ${depth}`
 }
 
+type Costed = Soldish & Pick<Finish, 'materialCostPer'>
+
+/** What the cost of a finish that has no packs is for, as rates are. */
+export function costedAs<One extends Costed>(finish: One): One & Rated {
+  return { ...finish, ratesPer: finish.materialCostPer }
+}
+
+/** So much of a finish, in yd³|m³, in the unit that its cost is for. */
+export function asCosted(volume: Decimal, finish: Costed, table: Units): Decimal {
+  if (!isRatedAsSold(costedAs(finish))) return volume
+  return asSold(volume.times(unitSystem(table.units).volumesPerBulk), finish, table)
+}
+
 /** An installed rate of a finish per yd³|m³, whatever unit it was typed in. */
 export function ratePerBulk(finish: Finish, column: number, table: Units): Span {
   const rate = finish.rates[column]!

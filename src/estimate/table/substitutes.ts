@@ -1,3 +1,4 @@
+import { layerNamed } from './layer.ts'
 import type { Finish, RateTable } from './rate-table.ts'
 
 /** Whether homeowners can pick a finish at present. */
@@ -10,9 +11,13 @@ export function substitutesOf(finish: Finish, { finishes }: Pick<RateTable, 'fin
   return finish.substitutes.flatMap(slug => finishes.find(one => one.slug === slug) ?? [])
 }
 
-/** The table without the substitutes that were taken out of it. */
-export function withoutLostSubstitutes(table: RateTable): RateTable {
+/** The table without the substitutes and the layers that were taken out of it. */
+export function withoutLost(table: RateTable): RateTable {
   const isThere = (slug: string) => table.finishes.some(one => one.slug === slug)
-  const finishes = table.finishes.map(one => ({ ...one, substitutes: one.substitutes.filter(isThere) }))
+  const finishes = table.finishes.map(one => ({
+    ...one,
+    substitutes: one.substitutes.filter(isThere),
+    layers: one.layers.filter(({ slug }) => layerNamed(slug, table) !== undefined),
+  }))
   return { ...table, finishes }
 }

@@ -23,6 +23,9 @@ export interface CutOutUnderstood {
   count: number
 }
 
+/** A layer beneath: a finish so deep, or an extra. */
+export type LayerUnderstood = { finish: string; depth: Figure } | { extra: string }
+
 /**
  * What was understood of one bed. What a rate table says is named and not copied: a layer by its name, finishes and
  * extras by their slugs, and `depth` is null where it is the finish's usual one.
@@ -45,6 +48,8 @@ export interface BedUnderstood {
   slope?: Exclude<Slope, 'level'>
   narrowGate?: true
   extras: string[]
+  /** Left out where it has none beneath. */
+  layers?: LayerUnderstood[]
 }
 
 /** What was understood of a job, as it is stored: never rewritten, and so of whatever format was in use then. */
@@ -55,11 +60,8 @@ export interface JobUnderstood {
   postcode: string
 }
 
-/**
- * What makes of each format one of the next: pure, and never changed once jobs of that format are stored. There is only
- * one format yet.
- */
-const STEPS: ((job: JobUnderstood) => JobUnderstood)[] = []
+/** What makes of each format one of the next: pure, and never changed once jobs of that format are stored. */
+const STEPS: ((job: JobUnderstood) => JobUnderstood)[] = [from1to2]
 
 export const FORMAT = STEPS.length + 1
 
@@ -71,4 +73,9 @@ export function upToDate(stored: JobUnderstood): JobUnderstood {
   if (stored.format > FORMAT)
     throw new Error(`a job of format ${stored.format}: this version knows ${FORMAT}`)
   return STEPS.slice(stored.format - 1).reduce((older, step) => step(older), stored)
+}
+
+/** Beds may have layers beneath: a program that doesn't know of them mustn't price such a bed without. */
+function from1to2(job: JobUnderstood): JobUnderstood {
+  return { ...job, format: 2 }
 }

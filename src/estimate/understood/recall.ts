@@ -1,16 +1,18 @@
 import { Decimal } from '../../lib/decimal.ts'
-import type { Bed, Fault, Job } from '../job/bed.ts'
-import { layerNamed, layerTold } from '../reading/read-bed.ts'
+import type { Bed, Fault, Job, Layer } from '../job/bed.ts'
+import { lyingNamed, lyingTold } from '../reading/read-bed.ts'
 import { besideJobExtras, readExtras } from '../reading/read-extras.ts'
 import { choiceOf, type Notes, notes } from '../reading/told-fields.ts'
 import { type ShapeName, shapeOf } from '../shapes/all-shapes.ts'
 import { entryOf, type Size } from '../shapes/sizes.ts'
+import { layerNamed } from '../table/layer.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { type UnitSystem, unitSystem } from '../units/units.ts'
 import {
   type BedUnderstood,
   type FigureUnit,
   type JobUnderstood,
+  type LayerUnderstood,
   type SizeUnderstood,
   upToDate,
 } from './format.ts'
@@ -45,6 +47,7 @@ function recallBed(
   const slug = choiceOf(told.finish, slugs, `${field}.finish`, 'fault.finish', found)
   const finish = table.finishes.find(one => one.slug === slug)
   const extras = readExtras(told.extras, `${field}.extras`, table, found)
+  const layers = recallLayers(told.layers ?? [], `${field}.layers`, table, found)
   if (!finish || found.faults.length > before) return null
   const { shape, count, measuredBy, planted, lying, work, stairs } = told
   const bed: Bed = {
@@ -56,8 +59,8 @@ function recallBed(
     planted,
     lying:
       typeof lying === 'string'
-        ? layerNamed(lying, table)
-        : layerTold(
+        ? lyingNamed(lying, table)
+        : lyingTold(
             inUnit(lying.value, lying.unit, system.depth),
             lying.spread === undefined ? null : inUnit(lying.spread, lying.unit, system.depth),
             table,
@@ -68,6 +71,7 @@ function recallBed(
       ? inUnit(told.depth.value, told.depth.unit, system.depth)
       : new Decimal(finish.depth.usual),
     usual: told.depth === null,
+    layers,
     noEdge: inUnit(told.noEdge.value, told.noEdge.unit, system.length),
     carry: inUnit(told.carry.value, told.carry.unit, system.length),
     stairs,
@@ -76,6 +80,21 @@ function recallBed(
     extras,
   }
   return besideJobExtras(bed, told.extras, field, jobExtras, found)
+}
+
+function recallLayers(told: LayerUnderstood[], field: string, table: RateTable, found: Notes): Layer[] {
+  return told.flatMap((layer, index): Layer[] => {
+    const slug = 'extra' in layer ? layer.extra : layer.finish
+    const named =
+      'extra' in layer
+        ? layerNamed(slug, { ...table, finishes: [] })
+        : layerNamed(slug, { ...table, extras: [] })
+    if (!named) found.fault(`${field}.${index}.what`, 'fault.layer')
+    else if ('extra' in named) return [named]
+    else if ('depth' in layer)
+      return [{ ...named, depth: inUnit(layer.depth.value, layer.depth.unit, unitSystem(table.units).depth) }]
+    return []
+  })
 }
 
 // In the order in which the shape asks for them: the database keeps the keys of a row in an order of its own.

@@ -1,9 +1,16 @@
 import type { Decimal } from '../../lib/decimal.ts'
-import type { Bed, Job, Lying } from '../job/bed.ts'
+import type { Bed, Job, Layer, Lying } from '../job/bed.ts'
 import { type ShapeName, shapeOf } from '../shapes/all-shapes.ts'
 import type { Size } from '../shapes/sizes.ts'
 import { type UnitSystem, unitSystem } from '../units/units.ts'
-import { type BedUnderstood, type Figure, FORMAT, type JobUnderstood, type SizeUnderstood } from './format.ts'
+import {
+  type BedUnderstood,
+  type Figure,
+  FORMAT,
+  type JobUnderstood,
+  type LayerUnderstood,
+  type SizeUnderstood,
+} from './format.ts'
 
 /** A job as it is stored, in the units of the rate table that it was read by. */
 export function recordJob({ beds, extras, postcode }: Job, units: UnitSystem['name']): JobUnderstood {
@@ -35,6 +42,7 @@ function recordBed(bed: Bed, system: UnitSystem): BedUnderstood {
     ...(slope !== 'level' && { slope }),
     ...(narrowGate && { narrowGate }),
     extras: bed.extras.map(({ slug }) => slug),
+    ...(bed.layers.length > 0 && { layers: bed.layers.map(layer => recordLayer(layer, system)) }),
   }
 }
 
@@ -62,6 +70,12 @@ function recordSizes(
       },
     ]),
   )
+}
+
+function recordLayer(layer: Layer, { depth }: UnitSystem): LayerUnderstood {
+  return 'extra' in layer
+    ? { extra: layer.extra.slug }
+    : { finish: layer.finish.slug, depth: figure(layer.depth, depth) }
 }
 
 function recordLying({ layer, m, spread }: Lying, { depth }: UnitSystem): BedUnderstood['lying'] {

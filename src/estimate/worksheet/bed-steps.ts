@@ -17,6 +17,7 @@ export function bedSteps(bed: Bed, figures: BedQuantities, table: RateTable, f: 
     ...cutOutSteps(bed, figures, f),
     ...(told ? [] : [depthStep(bed, table, f)]),
     volumeStep(bed, figures, table, f),
+    ...layerSteps(bed, figures, table, f),
     ...edgeStep(bed, figures, f),
     ...slownessStep(bed, table, f),
   ]
@@ -40,6 +41,8 @@ function cutOutSteps({ cutOuts }: Bed, { area }: BedQuantities, f: Figures): str
 
 function depthStep(bed: Bed, table: RateTable, f: Figures): string {
   const added = f.depth(addedDepth(bed, table))
+  if (bed.work !== 'new' && bed.layers.length > 0)
+    return `Depth to add: the full ${added}, because it lies on other layers`
   if (bed.work === 'new') return `Depth to add: the full ${added}, because no old mulch stays`
   const lying = Decimal.max(0, bed.lying.m)
   if (lying.isZero()) return `Depth to add: ${added}`
@@ -52,9 +55,29 @@ function depthStep(bed: Bed, table: RateTable, f: Figures): string {
 function volumeStep(bed: Bed, { area, inPlace }: BedQuantities, table: RateTable, f: Figures): string {
   const alike = bed.count > 1 ? `; × ${bed.count} alike = ${f.volume(inPlace.times(bed.count))}` : ''
   if (bed.sizes.volume) return `Volume in place: as given, ${f.volume(inPlace)}${alike}`
-  const taken = table.planted[bed.planted]
-  const open = Number(taken) === 0 ? '' : ` × ${f.plain(one.minus(taken))} not covered by plants`
+  const open = openStep(bed, table, f)
   return `Volume in place: ${f.area(area)} × ${f.depth(addedDepth(bed, table))}${f.perLength}${open} = ${f.volume(inPlace)}${alike}`
+}
+
+function layerSteps(bed: Bed, { area, layers }: BedQuantities, table: RateTable, f: Figures): string[] {
+  const { volume } = bed.sizes
+  const open = openStep(bed, table, f)
+  const volumes = layers.map(({ finish, depth, inPlace }) => {
+    const over = volume
+      ? `${f.volume(volume.value)} × ${f.depth(depth)} ÷ ${f.depth(bed.depth)}`
+      : `${f.area(area)} × ${f.depth(depth)}${f.perLength}${open}`
+    const alike = bed.count > 1 ? `; × ${bed.count} alike = ${f.volume(inPlace.times(bed.count))}` : ''
+    return `${finish.name.en} beneath: ${over} = ${f.volume(inPlace)}${alike}`
+  })
+  const sheets = bed.layers.flatMap(layer =>
+    'extra' in layer ? [`${layer.extra.name.en} beneath: over all of it, ${f.area(area)}`] : [],
+  )
+  return [...volumes, ...sheets]
+}
+
+function openStep(bed: Bed, table: RateTable, f: Figures): string {
+  const taken = table.planted[bed.planted]
+  return Number(taken) === 0 ? '' : ` × ${f.plain(one.minus(taken))} not covered by plants`
 }
 
 function edgeStep(bed: Bed, { edge }: BedQuantities, f: Figures): string[] {

@@ -1,12 +1,14 @@
 import { Decimal, one, zero } from '../../lib/decimal.ts'
 import { allowanceOf, type FinishQuantities } from '../job/quantities.ts'
+import { amountSold } from '../job/sold-factors.ts'
 import type { FinishBought } from '../packs/buy-together.ts'
 import { tooHeavy, tripVolume } from '../packs/loads.ts'
-import type { Offer, Part } from '../packs/offers.ts'
+import { neededIn, type Offer, type Part } from '../packs/offers.ts'
 import type { Shopping } from '../packs/shopping.ts'
 import { isByStrips } from '../packs/strips.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
+import { costedAs, isRatedAsSold } from '../table/sold.ts'
 import { unitSystem } from '../units/units.ts'
 import type { Figures } from './figures.ts'
 import { soldSteps } from './sold-steps.ts'
@@ -28,7 +30,7 @@ export function finishBuyingSteps(
   if (buying === null) return [order, 'What it costs to buy isn’t known.']
   const { taken, others } = buying
   const ways = [taken, ...others].map((offer, index) => {
-    const steps = `${offerSteps(offer, volume, table, f)}${comesTo(offer, taken, finish, table, f)}`
+    const steps = `${offerSteps(offer, volume, finish, table, f)}${comesTo(offer, taken, finish, table, f)}`
     return others.length === 0 ? steps : `${index === 0 ? takenAs(finish) : 'Compared with'}: ${steps}`
   })
   return [order, ...ways, ...heavyLoads(finish, taken, table, f)]
@@ -36,32 +38,56 @@ export function finishBuyingSteps(
 
 /** The same for what an extra needs. */
 export function extraBuyingSteps(
-  { need, grounds, buying }: Shopping['extras'][number],
+  { extra, need, grounds, buying }: Shopping['extras'][number],
   table: RateTable,
   f: Figures,
 ): string[] {
+  if (extra.packs.length === 0) return [materialSteps({ extra, need }, buying.taken, f)]
   return [buying.taken, ...buying.others].map((offer, index) => {
     const [part] = offer.parts as [Part]
     const pack = part.way!.pack as ExtraPack
-    const units = isByStrips(pack, grounds) ? stripSteps(grounds, pack, f) : unitSteps(need, pack, table, f)
+    const units = isByStrips(pack, grounds)
+      ? stripSteps(grounds, pack, wasteStep(extra, f), extra.waste, f)
+      : unitSteps({ extra, need }, pack, table, f)
     return `${index === 0 ? '' : 'Compared with: '}${units}, so ${unitsInWords(part, f)}; ${goods(part, offer.purchaseTax, f)}`
   })
 }
 
-function unitSteps(need: Decimal, pack: ExtraPack, table: RateTable, f: Figures): string {
+type NeedOf = Pick<Shopping['extras'][number], 'extra' | 'need'>
+
+function wasteStep({ waste }: NeedOf['extra'], f: Figures): string {
+  return Number(waste) === 0 ? '' : ` × (1 + ${f.plain(waste, 4)} for waste)`
+}
+
+function materialSteps({ extra, need }: NeedOf, { parts, purchaseTax }: Offer, f: Figures): string {
+  const waste = wasteStep(extra, f)
+  const [{ units, each, material }] = parts as [Part]
+  const taxed = purchaseTax.gt(0) ? ` + ${f.money(purchaseTax)} tax` : ''
+  const amount = waste === '' ? '' : `${f.plain(need)}${waste} = ${f.plain(units)}; `
+  return `${amount}${f.plain(units)} × ${f.money(each)} = ${f.money(material)}${taxed}`
+}
+
+function unitSteps({ extra, need }: NeedOf, pack: ExtraPack, table: RateTable, f: Figures): string {
   const each = contentsOf(pack, unitSystem(table.units))
   const sized = pack.kind === 'roll' ? f.area : f.length
-  return `${sized(need)} ÷ ${sized(each)} = ${f.plain(need.div(each))}`
+  const units = neededIn(pack, need, extra).div(each)
+  return `${sized(need)}${wasteStep(extra, f)} ÷ ${sized(each)} = ${f.plain(units)}`
 }
 
 function takenAs({ pinned }: Finish): string {
   return pinned === null ? 'Chosen as the cheapest' : 'Chosen by you'
 }
 
-function offerSteps({ parts, purchaseTax }: Offer, volume: Decimal, table: RateTable, f: Figures): string {
+function offerSteps(
+  { parts, purchaseTax }: Offer,
+  volume: Decimal,
+  finish: Finish,
+  table: RateTable,
+  f: Figures,
+): string {
   const [first, rest] = parts as [Part, Part?]
   if (first.way === null)
-    return `${f.bulk(first.units)} × ${f.money(first.each)} = ${f.money(first.material)}`
+    return `${costedAmount(first, volume, finish, table, f)} × ${f.money(first.each)} = ${f.money(first.material)}`
   const { pack } = first.way
   if (rest === undefined)
     return `${packSteps(pack as Pack, volume, table, f)}, so ${unitsInWords(first, f)}; ${goods(first, purchaseTax, f)}`
@@ -73,6 +99,16 @@ function offerSteps({ parts, purchaseTax }: Offer, volume: Decimal, table: RateT
     `the rest ${packSteps(rest.way!.pack as Pack, left, table, f)}, so ${unitsInWords(rest, f)}`,
     goods(rest, purchaseTax, f),
   ].join('; ')
+}
+
+function costedAmount(
+  { units }: Part,
+  volume: Decimal,
+  finish: Finish,
+  table: RateTable,
+  f: Figures,
+): string {
+  return isRatedAsSold(costedAs(finish)) ? f.factor(amountSold(volume, finish, table)) : f.bulk(units)
 }
 
 // Where each finish is fetched by itself, its trips and its sum; else what another way would add to the whole job.

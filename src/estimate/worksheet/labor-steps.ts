@@ -85,13 +85,23 @@ function clockStep(total: Decimal, table: RateTable, f: Figures): string[] {
 function layingSteps({ finishes, inPlace }: JobQuantities, table: RateTable, f: Figures): string {
   const { volumesPerBulk } = unitSystem(table.units)
   const slowed = sumOf(finishes.map(finish => finish.slowed))
-  const [first, ...others] = finishes
-  // Hours are told for a volume; of one material it is told beside what that is sold in.
-  const sold = first && others.length === 0 && first.finish.saleUnit !== 'volume'
+  // Hours are told for a volume, beside what each material is sold in.
+  const sold = finishes.some(({ finish }) => finish.saleUnit !== 'volume')
   const volume = f.bulk(inPlace.div(volumesPerBulk))
-  const bulk = sold ? `${f.factor(amountSold(inPlace, first.finish, table))} (${volume})` : volume
+  const bulk = sold ? `${amountsInWords(finishes, table, f)} (${volume})` : volume
   if (slowed.eq(inPlace)) return bulk
   return `${bulk}, which takes as long as ${f.bulk(slowed.div(volumesPerBulk))},`
+}
+
+// Of one material its amount alone.
+function amountsInWords(finishes: JobQuantities['finishes'], table: RateTable, f: Figures): string {
+  const amounts = finishes.map(({ finish, inPlace }) => ({
+    name: finish.name.en.toLowerCase(),
+    amount: f.factor(amountSold(inPlace, finish, table)),
+  }))
+  return amounts.length === 1
+    ? amounts[0]!.amount
+    : amounts.map(({ name, amount }) => `${amount} of ${name}`).join(' + ')
 }
 
 // Of two hours, the middle is what a firm price is worked out with.

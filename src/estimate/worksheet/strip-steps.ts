@@ -1,10 +1,10 @@
-import { Decimal } from '../../lib/decimal.ts'
+import { Decimal, one } from '../../lib/decimal.ts'
 import { type Ground, rollNeeded, stripsOver } from '../packs/strips.ts'
 import type { Roll } from '../table/pack.ts'
 import type { Figures } from './figures.ts'
 
-/** How many strips of a roll cover each ground, and how many rolls all of them are. */
-export function stripSteps(grounds: Ground[], roll: Roll, f: Figures): string {
+/** How many strips of a roll cover each ground, and how many rolls all of them are with what is wasted, `wasted` in words. */
+export function stripSteps(grounds: Ground[], roll: Roll, wasted: string, waste: string, f: Figures): string {
   const [width, overlap] = [new Decimal(roll.width), new Decimal(roll.overlap)]
   const length = rollNeeded(grounds, roll)
   return [
@@ -12,7 +12,7 @@ export function stripSteps(grounds: Ground[], roll: Roll, f: Figures): string {
     [
       ...grounds.map(ground => stripsOf(ground, roll, f)),
       ...(grounds.length > 1 ? [`${f.length(length)} in all`] : []),
-      `${f.length(length)} ÷ ${f.length(new Decimal(roll.length))} = ${f.plain(length.div(roll.length))}`,
+      `${f.length(length)}${wasted} ÷ ${f.length(new Decimal(roll.length))} = ${f.plain(length.times(one.plus(waste)).div(roll.length))}`,
     ].join('; '),
   ].join(': ')
 }

@@ -1,3 +1,4 @@
+import type { UsualLayer } from '../../estimate/table/layer.ts'
 import type { Kind } from '../../estimate/table/row.ts'
 import type { Row } from '../../estimate/table/rows.ts'
 import { Decimal } from '../../lib/decimal.ts'
@@ -51,6 +52,25 @@ const words: Cell = {
       .filter(Boolean),
 }
 
+/** Slugs with spaces between; after a colon how deep one is: 'fabric compost:2'. */
+const layers: Cell = {
+  write: value =>
+    guarded(
+      (value as UsualLayer[])
+        .map(({ slug, depth }) => (depth === null ? slug : `${slug}:${depth}`))
+        .join(' '),
+    ),
+  read: (cell, decimalComma) =>
+    unguarded(cell)
+      .split(decimalComma ? /[\s;]+/ : /[\s,;]+/)
+      .filter(Boolean)
+      .map(layer => {
+        const [slug, depth, ...more] = layer.split(':')
+        if (more.length > 0) return layer
+        return { slug, depth: depth === undefined ? null : plainFigure(depth, decimalComma) }
+      }),
+}
+
 const yesOrNo: Cell = {
   write: value => (value ? 'yes' : 'no'),
   read: cell => {
@@ -70,6 +90,7 @@ const CELLS: Partial<Record<Kind, Cell>> = {
   pinned: textOrNone,
   codes: words,
   slugs: words,
+  layers,
   yes: yesOrNo,
 }
 

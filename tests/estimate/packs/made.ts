@@ -84,6 +84,9 @@ export function extraOf(changes: Partial<Extra>): Extra {
   return {
     ...called('extra'),
     per: 'area',
+    pricedBy: 'rate',
+    materialCost: null,
+    waste: '0',
     lower: '0',
     upper: '0',
     group: null,

@@ -11,6 +11,7 @@ const known = { baleCovers: '20', soldDepth: '3', soldDensity: '2600', densityDr
 const once = [{ from: '0', each: '5.50' }]
 const rolled = { width: '4', length: '100', overlap: '0.5', strips: true }
 const baled = { weightWet: null, covers: '45', deep: '3', prices: once }
+const beneath = (slug: string, depth: string | null) => ({ slug, depth })
 const name = (en: string, es = en) => ({ en, es })
 
 const packs: Pack[] = [
@@ -31,14 +32,7 @@ const packs: Pack[] = [
   { ...bought, kind: 'weighed', slug: 'ton', name: name('Ton', 'Tonelada'), density: '2600', prices: once },
 ]
 const extraPacks: ExtraPack[] = [
-  {
-    ...bought,
-    kind: 'roll',
-    slug: 'roll',
-    name: name('Roll', 'Rollo'),
-    ...rolled,
-    prices: once,
-  },
+  { ...bought, ...rolled, kind: 'roll', slug: 'roll', name: name('Roll', 'Rollo'), prices: once },
   {
     ...bought,
     kind: 'piece',
@@ -70,6 +64,7 @@ export function fullTable(): RateTable {
         thinnestTopUp: '0.75',
         materialShare: '0.55',
         substitutes: ['pine-straw', 'stone'],
+        layers: [beneath('compost', '2'), beneath('weeding', null)],
       },
       ...finishes,
     ],
@@ -77,6 +72,8 @@ export function fullTable(): RateTable {
       {
         ...edging!,
         group: 'edges',
+        materialCost: '1.30',
+        waste: '0.1',
         laborHours: { lower: '0.015', upper: '0.025' },
         packs: extraPacks,
         pinned: 'roll:delivered',
@@ -230,6 +227,7 @@ export const anyTable: fc.Arbitrary<RateTable> = fc
         offered: index !== 1,
         soldOut: index === 2,
         substitutes: any.slugs.filter(other => other !== slug).reverse(),
+        layers: index > 0 ? [beneath(any.slugs[0]!, null)] : [],
         rates: ['0', ...any.tiers].map(() => any.span),
       })),
       extras: any.extraSlugs.map((slug, index) => ({

@@ -35,8 +35,8 @@ function extraSection(extra: Extra, index: number, table: RateTable, figures: z.
   return {
     key: `extra.${extra.slug}`,
     title: extra.name.en,
-    holds: `${rangeInWords(extra.lower, extra.upper, table.currency)} ${per}${extra.offered ? '' : '; not shown to homeowners'}`,
-    adds: 'Its names, rates, labor hours, and dump fee.',
+    holds: `${extra.pricedBy === 'cost' ? 'Priced from what it costs you' : `${rangeInWords(extra.lower, extra.upper, table.currency)} ${per}`}${extra.offered ? '' : '; not shown to homeowners'}`,
+    adds: 'Its names, price, material, labor hours, and dump fee.',
     base: `extras.${index}`,
     under: true,
     parts: withOwnCautions(

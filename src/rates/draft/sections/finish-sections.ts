@@ -1,13 +1,14 @@
 import type { z } from 'zod'
 import type { Finish, RateTable } from '../../../estimate/table/rate-table.ts'
 import { ownRows, partAt, type Row } from '../../../estimate/table/rows.ts'
-import { rateUnit, soldLacks } from '../../../estimate/table/sold.ts'
+import { costedAs, rateUnit, soldLacks } from '../../../estimate/table/sold.ts'
 import { withSigns } from '../../../estimate/units/unit-of.ts'
 import { unitSystem } from '../../../estimate/units/units.ts'
 import { choice } from '../entries.ts'
 import { blocksOf, formField } from '../figure-fields.ts'
 import type { FormField, Section } from '../section.ts'
 import { withOwnCautions } from './caution-section.ts'
+import { layerFields, withLayers } from './layer-fields.ts'
 import { listOfThings } from './things.ts'
 
 const LEAST_SUBSTITUTES = 3
@@ -56,12 +57,15 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
   const entry = partAt(figures, 'finishes.*')
   const rates = ratesFor(finish, table, ownRows(partAt(entry, 'rates.*')))
   const rows = ownRows(entry).flatMap(row => (row.path === 'pricedBy' ? [row, ...rates] : [row]))
-  const fieldsOf = (row: Row) => (row.kind === 'slugs' ? substitutes(row, finish, table) : formField(row))
+  const fieldsOf = (row: Row) => {
+    if (row.kind === 'layers') return layerFields(row, finish, table)
+    return row.kind === 'slugs' ? substitutes(row, finish, table) : formField(row)
+  }
   return {
     key: `finish.${finish.slug}`,
     title: finish.name.en,
     holds: `${depth.least} to ${depth.greatest} ${unitSystem(table.units).depth} deep; priced ${finish.pricedBy === 'rate' ? 'by your rates' : 'from what it costs you'}${offered ? '' : '; not shown to homeowners'}${soldOut ? '; sold out' : ''}`,
-    adds: 'Its names, color, depths, weights, and rates, and whether homeowners can pick it.',
+    adds: 'Its names, color, depths, weights, and rates, what lies beneath it, and whether homeowners can pick it.',
     base: `finishes.${index}`,
     under: true,
     parts: withOwnCautions(blocksOf(rows, fieldsOf), table),
@@ -71,9 +75,23 @@ function finishSection(finish: Finish, index: number, table: RateTable, figures:
     },
     close: (changed, _typed, fault) => {
       refuseSameRates(finish, changed.finishes[index]!, table, fault)
-      return withPicked(changed, index, fault)
+      refuseSameCost(finish, changed.finishes[index]!, table, fault)
+      return withLayers(withPicked(changed, index, fault), index, fault)
     },
   }
+}
+
+// The same of what it costs.
+function refuseSameCost(
+  before: Finish,
+  after: Finish,
+  table: RateTable,
+  fault: (name: string, message: string) => void,
+): void {
+  if (soldLacks(after).length > 0 || after.materialCost === null || after.packs.length > 0) return
+  const [was, is] = [before, after].map(one => withSigns(rateUnit(costedAs(one), table)))
+  if (was === is || before.materialCost !== after.materialCost) return
+  fault('materialCostPer', `The cost above is still that of one ${was}. Type what one ${is} costs you.`)
 }
 
 // Rates for another unit that were left as they are would be another price than anybody meant.

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import type { Extra, Finish, RateTable } from '../../../estimate/table/rate-table.ts'
-import { withoutLostSubstitutes } from '../../../estimate/table/substitutes.ts'
+import { withoutLost } from '../../../estimate/table/substitutes.ts'
 import { startOf } from '../../../estimate/table/values.ts'
 import { anyText, choice } from '../entries.ts'
 import type { Section } from '../section.ts'
@@ -38,7 +38,7 @@ export function listOfThings(of: {
     ],
     besideValues: { 'new.en': '', 'new.es': '', 'new.like': things[0]?.slug ?? '' },
     close: (changed, typed, fault, before) => {
-      const kept = withoutLostSubstitutes(changed)
+      const kept = withoutLost(changed)
       const [en, es] = ['new.en', 'new.es'].map(name => (typed[name] ?? '').trim())
       if (!en && !es) return kept
       const slug = slugOf(en!)

@@ -17,4 +17,5 @@ export const reader1: Reader = {
   volume: readVolume,
   list: typed => ({ entries: partList(typed) }),
   across: /(?:across|(?:in |de )?diamet(?:er|ro)|diam\.?|(?:de )?ancho|de lado a lado)$/,
+  usualLayers: false,
 }

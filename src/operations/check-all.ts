@@ -1,0 +1,149 @@
+import { statSync } from 'node:fs'
+import { statfs } from 'node:fs/promises'
+import { resolve } from 'node:path'
+import { sql } from 'kysely'
+import { VERSION } from '../backup/version.ts'
+import { isStoresKey } from '../key-check.ts'
+import { isLoopback } from '../letters/smtp.ts'
+import { bytesInWords } from '../lib/bytes.ts'
+import { keyFile } from '../secret-key.ts'
+import { backupTrouble, findStoreBackup } from '../store-backup.ts'
+import { type Check, good, type LookedAt, look, wrong } from './check.ts'
+import { checkMessages } from './check-messages.ts'
+
+const LITTLE_ROOM = 1_000_000_000
+const NO_ROOM = 200_000_000
+/** What two clocks may differ by, in milliseconds. */
+const OFF = 30_000
+const OLDEST_POSTGRES = 18
+
+/** Everything that can be looked at without leaving the machine and its database. */
+export async function checkAll(at: LookedAt): Promise<Check[]> {
+  return [
+    await checkVersions(at),
+    await checkStore(at),
+    await checkRoom(at),
+    await checkClock(at),
+    await checkKey(at),
+    checkAddress(at),
+    await checkMessages(at),
+    await checkBackups(at),
+  ]
+}
+
+async function checkVersions({ db }: LookedAt): Promise<Check> {
+  const { rows } = await sql<{
+    version: string
+  }>`select current_setting('server_version') as version`.execute(db)
+  const { version } = rows[0]!
+  const says = `Bedwright ${VERSION}, Node ${process.versions.node}, PostgreSQL ${version}.`
+  if (Number.parseInt(version, 10) >= OLDEST_POSTGRES) return good('Versions', says)
+  return wrong('Versions', says, `Bedwright is tried with PostgreSQL ${OLDEST_POSTGRES}: update the server.`)
+}
+
+async function checkStore({ config, db, kind }: LookedAt): Promise<Check> {
+  const { rows } = await sql<{ bytes: number; requests: number }>`
+    select pg_database_size(current_database()) as bytes,
+      (select count(*) from quote_request) as requests`.execute(db)
+  const { bytes, requests } = rows[0]!
+  const where = kind === 'embedded' ? `the folder ${resolve(config.dataDir)}` : 'PostgreSQL'
+  const counted = `${requests} ${requests === 1 ? 'request' : 'requests'}`
+  return good('Data', `${counted}, ${bytesInWords(bytes)} in ${where}.`)
+}
+
+/** The data folder holds the embedded store, and backups with either. */
+async function checkRoom({ config }: LookedAt): Promise<Check> {
+  const folder = resolve(config.dataDir)
+  const disk = await statfs(folder).catch(() => null)
+  if (!disk)
+    return look('Disk', `The folder ${folder} can’t be read.`, 'Is DATA_DIR right, and is it this user’s?')
+  const free = disk.bavail * disk.bsize
+  const says = `${bytesInWords(free)} free where ${folder} is.`
+  const todo = 'Make room on that disk, or move old backups away.'
+  if (free < NO_ROOM) return wrong('Disk', says, todo)
+  return free < LITTLE_ROOM ? look('Disk', says, todo) : good('Disk', says)
+}
+
+async function checkClock({ db, kind, now }: LookedAt): Promise<Check> {
+  const before = now()
+  const { rows } = await sql<{ there: string; newest: string | null }>`
+    select clock_timestamp() as there, (select max(at) from history) as newest`.execute(db)
+  const { there, newest } = rows[0]!
+  const todo = 'Set this machine’s clock, and have it kept by a time server.'
+  if (newest && Temporal.Instant.compare(newest, before.add({ milliseconds: OFF })) > 0)
+    return wrong('Clock', `It is ${before}, but something was noted at ${newest}.`, todo)
+  const off = Temporal.Instant.from(there).since(before).abs().total('milliseconds')
+  if (kind === 'postgres' && off > OFF)
+    return wrong('Clock', `This machine’s and the database’s differ by ${Math.round(off / 1000)} s.`, todo)
+  return good('Clock', `${before.round('second')}, and nothing was noted later than that.`)
+}
+
+async function checkKey({ config, db, secretKey }: LookedAt): Promise<Check> {
+  const from = config.secretKey ? 'SECRET_KEY' : resolve(keyFile(config.dataDir))
+  if (!secretKey)
+    return look('Key', 'There’s no key yet.', 'Start Bedwright once to make one, or set SECRET_KEY.')
+  if (!(await isStoresKey(db, secretKey)))
+    return wrong(
+      'Key',
+      `The key in ${from} isn’t the one that the links were made from.`,
+      'Put the right key back. If it’s lost, switch to this one with the command "key replace".',
+    )
+  const file = config.secretKey ? undefined : statSync(keyFile(config.dataDir), { throwIfNoEntry: false })
+  if (!config.secretKey && !file)
+    return wrong('Key', `The file ${from} is gone.`, 'Put your copy of it back before the next start.')
+  if (file && (file.mode & 0o077) !== 0)
+    return look('Key', `Other users can read ${from}.`, `Make it yours alone: chmod 600 ${from}`)
+  return good('Key', `The one in ${from} is the one that the links were made from.`)
+}
+
+/** Behind a proxy that isn't trusted, all visitors seem to be one. */
+function checkAddress({ config }: LookedAt): Check {
+  const { protocol, hostname } = new URL(config.publicUrl)
+  const says = `Homeowners reach it at ${config.publicUrl}.`
+  if (isLoopback(hostname))
+    return look(
+      'Address',
+      says,
+      'That works on this machine only: set PUBLIC_URL to the address that people use.',
+    )
+  if (protocol === 'http:')
+    return wrong(
+      'Address',
+      `${says} Nothing is encrypted on the way.`,
+      'Put a proxy with TLS in front, and set PUBLIC_URL to its https address.',
+    )
+  if (config.trustedProxy.length === 0)
+    return look(
+      'Address',
+      `${says} No proxy is trusted.`,
+      'If one is in front, set TRUSTED_PROXY to its address. Otherwise all visitors count as one.',
+    )
+  return good('Address', `${says} The proxy at ${config.trustedProxy.join(', ')} is trusted.`)
+}
+
+async function checkBackups({ db, kind, now }: LookedAt): Promise<Check> {
+  if (kind === 'postgres')
+    return look(
+      'Backups',
+      'A PostgreSQL server is backed up by whoever keeps it.',
+      'See that it is. The command "backup" works too, any time.',
+    )
+  const last = await findStoreBackup(db)
+  if (!last)
+    return look(
+      'Backups',
+      'No nightly backup has been made yet.',
+      'The first is made tonight. The command "backup" makes one now.',
+    )
+  const trouble = backupTrouble(last, now())
+  const made = last.made_at
+    ? `The last good one is from ${Temporal.Instant.from(last.made_at).round('minute')}, ${bytesInWords(last.bytes!)}.`
+    : 'There is none yet.'
+  if (trouble)
+    return wrong(
+      'Backups',
+      `${trouble} ${made}`,
+      'Is there room on the disk? Make one now with the command "backup".',
+    )
+  return good('Backups', `${made} Seven nights are kept.`)
+}

@@ -1,0 +1,29 @@
+import { type Check, good, type LookedAt, look, wrong } from './check.ts'
+import { findUnsent } from './unsent.ts'
+
+/** Sending goes on by itself every quarter of an hour; what waits longer than this waits for something. */
+const TOO_LONG = { hours: 1 }
+
+/** Whether what is to be said gets out: how much waits, since when, and what the last fault was. */
+export async function checkMessages({ config, db, now }: LookedAt): Promise<Check> {
+  const { waiting, oldest_mail: oldest, stopped } = await findUnsent(db)
+  const says = `${counted(waiting)} waiting, ${stopped} not accepted.`
+  if (!config.smtpUrl)
+    return look(
+      'Messages',
+      `${says} There’s no mail server.`,
+      'Send them by hand from the page Outbox, or set SMTP_URL.',
+    )
+  if (oldest && Temporal.Instant.compare(oldest, now().subtract(TOO_LONG)) < 0)
+    return wrong(
+      'Messages',
+      `${says} The oldest email has waited since ${Temporal.Instant.from(oldest).round('minute')}.`,
+      'The page Outbox says why. Try the mail server with the command "test-mail".',
+    )
+  if (stopped > 0) return look('Messages', says, 'The page Outbox says why, and what to do.')
+  return good('Messages', says)
+}
+
+function counted(count: number): string {
+  return count === 1 ? '1 message is' : `${count} messages are`
+}

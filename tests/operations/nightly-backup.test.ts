@@ -1,0 +1,59 @@
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { backupFolder } from '../../src/backup/folder.ts'
+import { checkBackup } from '../../src/backup/read-backup.ts'
+import { backUpNightly } from '../../src/operations/nightly-backup.ts'
+import { findStoreBackup } from '../../src/store-backup.ts'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { ownFolder } from '../helpers/process.ts'
+
+let app: TestApp
+
+beforeAll(async () => {
+  app = await testApp()
+})
+afterAll(() => app.close())
+
+const night = (day: number) => Temporal.Instant.from(`2026-03-0${day}T09:30:00Z`)
+const backUp = (dataDir: string, day: number) =>
+  backUpNightly({ store: app.store, config: { dataDir }, at: night(day) })
+
+test('each night is kept in a file that can be restored, and the oldest goes after seven', async () => {
+  const dataDir = await ownFolder()
+  const folder = backupFolder(dataDir)
+  mkdirSync(folder)
+  const others = [
+    'bedwright-2020-01-01T000000Z.jsonl.gz',
+    'before-move-2020-01-01T000000Z.jsonl.gz',
+    'nightly-notes.txt',
+  ]
+  for (const name of others) writeFileSync(join(folder, name), '')
+  for (let day = 1; day <= 8; day += 1) await backUp(dataDir, day)
+  const nights = readdirSync(folder).filter(name => !others.includes(name))
+  if (app.kind === 'postgres') {
+    expect(nights).toEqual([])
+    expect(await findStoreBackup(app.db)).toBe(null)
+    return
+  }
+  expect(nights.sort()).toEqual([2, 3, 4, 5, 6, 7, 8].map(day => `nightly-2026-03-0${day}T093000Z.jsonl.gz`))
+  expect(readdirSync(folder)).toEqual(expect.arrayContaining(others))
+  const checked = await checkBackup(join(folder, nights.at(-1)!))
+  expect(checked.head.at).toBe(night(8).toString())
+  const last = await findStoreBackup(app.db)
+  expect(last).toMatchObject({ fault: null, bytes: expect.any(Number) })
+  expect(Temporal.Instant.from(last!.made_at!).toString()).toBe(night(8).toString())
+})
+
+test('one that fails is noted, keeps when the last good one was, and is told to who runs it', async () => {
+  if (app.kind === 'postgres') return expect(await backUp('/dev/null', 9)).toBe(undefined)
+  const dataDir = await ownFolder()
+  await backUp(dataDir, 8)
+  await expect(backUp('/dev/null', 9)).rejects.toThrow('ENOTDIR')
+  const last = await findStoreBackup(app.db)
+  expect(last!.fault).toMatch(/^The backup failed: ENOTDIR.*/)
+  expect(Temporal.Instant.from(last!.made_at!).toString()).toBe(night(8).toString())
+  expect(existsSync('/dev/null/backups')).toBe(false)
+  await backUp(dataDir, 9)
+  expect(await findStoreBackup(app.db)).toMatchObject({ fault: null })
+})
