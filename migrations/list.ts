@@ -20,10 +20,13 @@ import * as laborHours from './2026-11-26-96-labor-hours.ts'
 import * as texts from './2026-11-26-97-texts.ts'
 import * as calendars from './2026-11-26-98-calendars.ts'
 import * as movingIn from './2026-11-27-31-moving-in.ts'
+import * as firms from './2026-11-27-32-firms.ts'
+import * as papers from './2026-11-27-33-papers.ts'
 import * as messages from './2026-11-27-41-messages.ts'
 import * as offers from './2026-11-27-42-offers.ts'
 import * as words from './2026-11-27-43-words.ts'
 import * as explainedPrices from './2026-11-27-51-explained-prices.ts'
+import * as agreedInWriting from './2026-11-27-52-agreed-in-writing.ts'
 import * as storeBackup from './2026-11-27-61-store-backup.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -49,9 +52,12 @@ export const migrations: Record<string, Migration> = {
   '2026-11-26-97-texts': texts,
   '2026-11-26-98-calendars': calendars,
   '2026-11-27-31-moving-in': movingIn,
+  '2026-11-27-32-firms': firms,
+  '2026-11-27-33-papers': papers,
   '2026-11-27-41-messages': messages,
   '2026-11-27-42-offers': offers,
   '2026-11-27-43-words': words,
   '2026-11-27-51-explained-prices': explainedPrices,
+  '2026-11-27-52-agreed-in-writing': agreedInWriting,
   '2026-11-27-61-store-backup': storeBackup,
 }

@@ -31,6 +31,8 @@ import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
 import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { papersRoutes } from './papers/routes.ts'
+import { firmRoutes } from './people/firm-routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
@@ -138,6 +140,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
+    await firmRoutes(staffPages, deps)
+    await papersRoutes(staffPages, deps)
     await movingInRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)

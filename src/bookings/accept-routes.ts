@@ -8,6 +8,7 @@ import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { keyed, t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
+import { type TextToAccept, textToAccept } from './accepted-text.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
 import { type AcceptForm, NO_DAY, readAcceptance } from './form.ts'
 import {
@@ -24,7 +25,13 @@ import { type LinkRequest, orRefuse, showLink } from './show.ts'
 declare module '../http/render.ts' {
   interface Views {
     'bookings/accept': { link: OpenedLink; price: PriceView; days: DaysView; noDay: string; values: Typed }
-    'bookings/check': { link: OpenedLink; price: PriceView; days: string[]; values: AcceptForm }
+    'bookings/check': {
+      link: OpenedLink
+      price: PriceView
+      days: string[]
+      values: AcceptForm
+      shown: TextToAccept
+    }
   }
 }
 
@@ -39,7 +46,7 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function showAcceptForm(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
-    if (link.state !== 'open') return reply.redirect(link.path, 303)
+    if (!mayAccept(link)) return reply.redirect(link.path, 303)
     return showForm(deps, request, reply, link, {})
   }
 
@@ -51,27 +58,53 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function checkAcceptance(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
-    if (link.state !== 'open') return reply.redirect(link.path, 303)
+    if (!mayAccept(link)) return reply.redirect(link.path, 303)
     const fields = new FormFields(request.body)
     if (fields.has('change') || fields.has('from')) return showForm(deps, request, reply, link, fields.typed)
-    const reading = readAcceptance(fields, translator(languageOf(request)))
+    const reading = readAcceptance(fields, translator(languageOf(request)), {
+      choosesDay: mayChoose(link),
+      needsOrder: link.needsOrder,
+    })
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     return showCheck(deps, request, reply, link, fields.typed, reading.values)
   }
 
   async function accept(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
-    const reading = readAcceptance(new FormFields(request.body), translator(languageOf(request)))
-    if (!reading.ok && link.state !== 'open') return reply.redirect(link.path, 303)
+    const fields = new FormFields(request.body)
+    const reading = readAcceptance(fields, translator(languageOf(request)), {
+      choosesDay: mayChoose(link),
+      needsOrder: link.needsOrder,
+    })
+    if (!reading.ok && !mayAccept(link)) return reply.redirect(link.path, 303)
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
-    const { day, ...accepted } = reading.values
+    const { day, ...values } = reading.values
+    const digest = fields.text('digest')
+    const accepted = {
+      ...values,
+      language: languageOf(request),
+      ...(digest === '' ? {} : { digest }),
+      ...(request.account ? { takenBy: request.account.id } : {}),
+    }
     const { id } = link.request
     const doing =
       day === NO_DAY
-        ? { said: keyed('booking.said-accepted'), act: () => acceptQuote(deps, id, accepted) }
+        ? {
+            said: keyed(link.state === 'change' ? 'change.said' : 'booking.said-accepted'),
+            act: () => acceptQuote(deps, id, accepted),
+          }
         : { said: keyed('booking.said-booked'), act: () => acceptAndBook(deps, id, accepted, day) }
     return orRefuse(deps, request, reply, { path: link.path, ...doing })
   }
+}
+
+function mayAccept({ state }: OpenedLink): boolean {
+  return state === 'open' || state === 'change'
+}
+
+// A change keeps the day that is booked.
+function mayChoose({ state }: OpenedLink): boolean {
+  return state !== 'change'
 }
 
 async function showForm(
@@ -114,5 +147,6 @@ async function showCheck(
     return showForm(deps, request, reply, link, typed, { day: t(language, 'booking.day-gone') })
   const days = (free?.shares ?? []).map(({ day }) => dayInWords(day, language, true))
   const price = await viewPrice(deps, link.quote, language)
-  return reply.page('bookings/check', { link, price, days, values })
+  const shown = (await textToAccept(deps, link.request.id, language))!
+  return reply.page('bookings/check', { link, price, days, values, shown })
 }

@@ -5,35 +5,33 @@ import { DAYS_AHEAD, earliestDay, roomsOf, type Share, shareOut } from '../days/
 import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import { Conflict, NotFound } from '../http/errors.ts'
+import { Conflict } from '../http/errors.ts'
 import type { Key } from '../language/catalogue.ts'
-import { addDays, dayOf } from '../lib/dates.ts'
+import { addDays } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
-import { findBooking, insertAcceptance, insertBooking } from './queries.ts'
-import { DayGone, NewerRevision, NoLongerHolds } from './refusals.ts'
+import { type Accepted, accept } from './accept.ts'
+import { textToAccept } from './accepted-text.ts'
+import { findBooking, insertBooking } from './queries.ts'
+import { DayGone } from './refusals.ts'
 
 const HOMEOWNER: Doer = { kind: 'homeowner' }
-
-/** What somebody accepts: the revision that was read, and the name typed under it. */
-export interface Accepted {
-  revision: number
-  typedName: string
-}
 
 /**
  * Accepts the newest revision of a request's quote under a typed name; a repeat changes nothing.
  * @throws {NewerRevision} when `revision` is not the newest
+ * @throws {TextChanged} when what was read is not what would be accepted
  * @throws {NoLongerHolds} when the day until which it holds is past, where the business is
  * @throws {Conflict} when the request is not at a stage in which it can be accepted
  */
 export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: Accepted): Promise<void> {
+  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en')
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
-    const isNew = await accept(trx, await requireBusiness(trx), request, accepted, deps.now())
+    const isNew = await accept(trx, await requireBusiness(trx), request, { accepted, shown }, deps.now())
     if (!isNew) return
     await mailHomeowner(trx, deps, 'accepted', request.id, deps.now())
     await putInOutbox(trx, deps.jobs, 'accepted-staff', 'owner', request.id, deps.now())
@@ -71,12 +69,13 @@ export async function acceptAndBook(
   accepted: Accepted,
   firstDay: string,
 ): Promise<Share[]> {
+  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en')
   try {
     return await orDayGone(
       deps.db.transaction().execute(async trx => {
         const request = await lockQuoteRequest(trx, quoteRequestId)
         const business = await requireBusiness(trx)
-        await accept(trx, business, request, accepted, deps.now())
+        await accept(trx, business, request, { accepted, shown }, deps.now())
         return book(trx, deps, business, request, firstDay, HOMEOWNER)
       }),
     )
@@ -86,29 +85,6 @@ export async function acceptAndBook(
     }
     throw error
   }
-}
-
-// Whether it was new: false when the same revision had been accepted before.
-async function accept(
-  trx: Transaction<Database>,
-  business: Business,
-  request: LockedRequest,
-  { revision, typedName }: Accepted,
-  at: Temporal.Instant,
-): Promise<boolean> {
-  const quote = await findNewestQuote(trx, request.id)
-  if (!quote) throw new NotFound()
-  if (quote.revision !== revision) throw new NewerRevision()
-  if (quote.accepted_at) return false
-  if (request.stage === 'lapsed' || quote.holds_until < dayOf(at, business.time_zone))
-    throw new NoLongerHolds()
-  if (request.stage !== 'quoted') throw new Conflict('error.stage', { number: request.number })
-  await insertAcceptance(trx, quote.id, typedName, at)
-  await recordHistory(trx, request.id, HOMEOWNER, 'accepted', at, {
-    revision: String(revision),
-    name: typedName,
-  })
-  return true
 }
 
 async function book(

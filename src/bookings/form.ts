@@ -14,19 +14,30 @@ export interface AcceptForm {
   revision: number
   typedName: string
   day: string
+  /** The customer’s number of the order; '' where they have none. */
+  orderNumber: string
 }
 
-/** Reads the form that accepts. */
-export function readAcceptance(fields: FormFields, say: Translate): FormReading<AcceptForm> {
+/** Reads the form that accepts; a change to booked work is accepted without a day. */
+export function readAcceptance(
+  fields: FormFields,
+  say: Translate,
+  { choosesDay, needsOrder }: { choosesDay: boolean; needsOrder: boolean },
+): FormReading<AcceptForm> {
   const typedName = fields.line('typedName', {
     most: 200,
     missing: say('booking.name-missing'),
     tooLong: say('booking.name-long'),
   })
   if (!fields.tick('read')) fields.fault('read', say('booking.tick-missing'))
-  const day = fields.text('day')
+  const day = choosesDay ? fields.text('day') : NO_DAY
   if (day !== NO_DAY && !readDay(day)) fields.fault('day', say('booking.day-missing'))
-  return fields.reading({ revision: fields.carried('revision'), typedName, day })
+  const orderNumber = fields.line('orderNumber', {
+    most: 60,
+    missing: needsOrder ? say('booking.order-missing') : undefined,
+    tooLong: say('booking.order-long'),
+  })
+  return fields.reading({ revision: fields.carried('revision'), typedName, day, orderNumber })
 }
 
 /** Reads the day that is chosen after accepting, 'YYYY-MM-DD'. */

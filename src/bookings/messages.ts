@@ -14,6 +14,12 @@ export const bookingMessages = {
   'day-booked': dayBooked,
   'work-tomorrow': workTomorrow,
   canceled,
+  'change-asked-staff': async about =>
+    forStaff(
+      about,
+      `A change on ${about.row.number}`,
+      'Your crew asks for a change to this job. Price it and send it.',
+    ),
   'question-staff': async about =>
     forStaff(about, `A question on ${about.row.number}`, 'The homeowner asked something about the price.'),
   'accepted-staff': acceptedStaff,

@@ -1,4 +1,6 @@
+import type { Transaction } from 'kysely'
 import { findBusiness } from '../business/queries.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { dayOf } from '../lib/dates.ts'
@@ -18,7 +20,8 @@ export interface WhyNot {
 }
 
 /**
- * Notes that the homeowner doesn't take the quote; a repeat changes nothing.
+ * Notes that the homeowner doesn't take the quote; of a change to booked work, that it goes on as accepted. A repeat
+ * changes nothing.
  * @throws {Conflict} when it is accepted already, or the request is not at a stage that can be declined
  */
 export async function declineQuote(deps: Deps, quoteRequestId: number, why: WhyNot): Promise<void> {
@@ -28,10 +31,31 @@ export async function declineQuote(deps: Deps, quoteRequestId: number, why: WhyN
     if (request.stage === 'not taken') return
     const quote = await findNewestQuote(trx, quoteRequestId)
     if (quote?.accepted_at) throw new Conflict('booking.accepted-already')
+    if (quote && request.stage === 'booked') return declineChange(trx, deps, request.id, quote, why)
     await moveTo(trx, request, 'not taken', at)
     await recordHistory(trx, quoteRequestId, { kind: 'homeowner' }, 'not taken', at, { ...why })
     await putInOutbox(trx, deps.jobs, 'not-taken-staff', 'owner', quoteRequestId, at)
   })
+}
+
+async function declineChange(
+  trx: Transaction<Database>,
+  deps: Deps,
+  id: number,
+  quote: { id: number; revision: number },
+  why: WhyNot,
+): Promise<void> {
+  const at = deps.now()
+  const noted = await trx
+    .insertInto('change_declined')
+    .values({ quote_id: quote.id, declined_at: at.toString() })
+    .onConflict(conflict => conflict.doNothing())
+    .returning('quote_id')
+    .executeTakeFirst()
+  if (!noted) return
+  const detail = { ...why, revision: String(quote.revision) }
+  await recordHistory(trx, id, { kind: 'homeowner' }, 'change declined', at, detail)
+  await putInOutbox(trx, deps.jobs, 'not-taken-staff', 'owner', id, at)
 }
 
 /**

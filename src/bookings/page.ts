@@ -7,20 +7,23 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { findPapers, type Paper } from '../papers/queries.ts'
+import { findFirmOfRequest, findOrderNumber } from '../places/firms.ts'
+import { differenceOf } from '../quotes/difference.ts'
 import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
-import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
+import { findAcceptedQuote, findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { findByToken } from '../requests/links.ts'
-import { findBooking, requireBookingRequest } from './queries.ts'
+import { findBooking, isDeclined, requireBookingRequest } from './queries.ts'
 
 const DAYS_SHOWN = 10
 
 type RequestRow = Awaited<ReturnType<typeof requireBookingRequest>>
 type BookingRow = Awaited<ReturnType<typeof findBooking>>
 
-/** How a booking link stands: to be accepted, accepted without a day, booked, or over for one of three reasons. */
-export type BookingState = 'open' | 'accepted' | 'booked' | 'not taken' | 'lapsed' | 'closed'
+/** How a booking link stands: to be accepted, a change to booked work to be accepted, accepted without a day, booked, or over for one of three reasons. */
+export type BookingState = 'open' | 'change' | 'accepted' | 'booked' | 'not taken' | 'lapsed' | 'closed'
 
 /** Everything behind a booking link. */
 export interface OpenedLink {
@@ -30,8 +33,19 @@ export interface OpenedLink {
   onlyReads: boolean
   request: RequestRow
   quote: QuoteWithLines
+  /** What the work goes by, where a newer quote waits for an answer. */
+  acceptedBefore: QuoteWithLines | undefined
   booking: BookingRow
   state: BookingState
+  /** Whether the customer is a firm that needs a number of its own for the order. */
+  needsOrder: boolean
+  /** The one that is known already. */
+  orderNumber: string
+  /** What the association wants kept to. */
+  rules: string
+  daysToPay: number | null
+  /** What they asked to read with the price. */
+  papers: Paper[]
 }
 
 /**
@@ -46,14 +60,32 @@ export async function openBookingLink(
   const now = deps.now()
   const id = await findByToken(deps.db, purpose, token, now)
   const { business } = await deps.standing.read()
-  const quote = id && (await findNewestQuote(deps.db, id))
-  if (!id || !business || !quote) throw new NotFound()
+  const newest = id && (await findNewestQuote(deps.db, id))
+  if (!id || !business || !newest) throw new NotFound()
   const request = await requireBookingRequest(deps.db, id)
   const booking = await findBooking(deps.db, id)
-  const past = quote.holds_until < dayOf(now, business.time_zone)
+  const standing = newest.accepted_at ? undefined : await findAcceptedQuote(deps.db, id)
+  const past = newest.holds_until < dayOf(now, business.time_zone)
+  // A change that is declined or past its day leaves the work as it was accepted last.
+  const isOpenChange = standing && !past && !(await isDeclined(deps.db, newest.id))
+  const quote = booking && standing && !isOpenChange ? standing : newest
+  const acceptedBefore = quote === newest ? standing : undefined
   const onlyReads = purpose === 'reading'
   const path = `${onlyReads ? '/p' : '/b'}/${encodeURIComponent(token)}`
-  return { path, onlyReads, business, request, quote, booking, state: stateOf(request, quote, booking, past) }
+  const state = stateOf(request, quote, booking, past)
+  const firm = await findFirmOfRequest(deps.db, id)
+  return {
+    ...{ path, onlyReads, business, request, quote, acceptedBefore, booking, state },
+    needsOrder: firm?.needs_order ?? false,
+    orderNumber: firm && !onlyReads ? await findOrderNumber(deps.db, id) : '',
+    rules: firm?.rules ?? '',
+    daysToPay: firm?.days_to_pay ?? null,
+    papers: firm && !onlyReads ? await papersOf(deps, firm.paper_ids) : [],
+  }
+}
+
+async function papersOf(deps: Deps, ids: number[]): Promise<Paper[]> {
+  return (await findPapers(deps.db)).filter(({ id }) => ids.includes(id))
 }
 
 function stateOf(
@@ -62,7 +94,7 @@ function stateOf(
   booking: BookingRow,
   past: boolean,
 ): BookingState {
-  if (booking) return 'booked'
+  if (booking) return quote.accepted_at ? 'booked' : 'change'
   if (request.stage === 'not taken' || request.stage === 'lapsed') return request.stage
   if (request.stage !== 'quoted') return 'closed'
   if (quote.accepted_at) return 'accepted'
@@ -88,6 +120,17 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
 }
 
 export type PriceView = Awaited<ReturnType<typeof viewPrice>>
+
+/** What a quote changes of the one accepted before it; null where there is none. */
+export async function viewDifference(deps: Deps, link: OpenedLink, language: Language) {
+  const { acceptedBefore: before, quote } = link
+  if (!before) return null
+  const [old, now] = [
+    await requireVersion(deps, before.rate_table_id),
+    await requireVersion(deps, quote.rate_table_id),
+  ]
+  return differenceOf(before, quote, { before: old.body, now: now.body }, language)
+}
 
 /** The beds that the price is for. */
 export async function viewQuotedBeds(deps: Deps, quote: QuoteWithLines, language: Language) {

@@ -32,11 +32,20 @@ export async function insertAcceptance(
   quoteId: number,
   typedName: string,
   at: Temporal.Instant,
+  takenBy: number | null,
 ): Promise<void> {
   await trx
     .insertInto('acceptance')
-    .values({ quote_id: quoteId, typed_name: typedName, accepted_at: at.toString() })
+    .values({ quote_id: quoteId, typed_name: typedName, accepted_at: at.toString(), taken_by: takenBy })
     .execute()
+}
+
+export async function insertAcceptedText(
+  trx: Transaction<Database>,
+  quoteId: number,
+  { text, language, digest }: { text: string; language: 'en' | 'es'; digest: string },
+): Promise<void> {
+  await trx.insertInto('accepted_text').values({ quote_id: quoteId, text, language, digest }).execute()
 }
 
 /** Writes a booking and its days down. The database refuses it when one of the days has no room for its share. */
@@ -85,6 +94,16 @@ export async function findPastQuotes(db: Kysely<Database>, today: string): Promi
     .orderBy('quote_request.id')
     .execute()
   return rows.map(row => row.id)
+}
+
+/** Whether a change to accepted work was declined. */
+export async function isDeclined(db: Kysely<Database>, quoteId: number): Promise<boolean> {
+  const row = await db
+    .selectFrom('change_declined')
+    .select('quote_id')
+    .where('quote_id', '=', quoteId)
+    .executeTakeFirst()
+  return row !== undefined
 }
 
 /** The stage that a request is at. */

@@ -7,6 +7,13 @@ export class NewerRevision extends Conflict {
   }
 }
 
+/** What was read is not what would be accepted, as when the business changed an answer meanwhile. */
+export class TextChanged extends Conflict {
+  constructor() {
+    super('accepted.changed')
+  }
+}
+
 /** The day that was chosen has no room any more, is closed, or can't be booked. */
 export class DayGone extends Conflict {
   constructor() {

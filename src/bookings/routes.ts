@@ -13,8 +13,10 @@ import { showEnded } from './ended.ts'
 import { readChosenDay, readQuestion, readWhyNot } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
+import { paperRoutes } from './paper-routes.ts'
 import { noteSeen } from './seen.ts'
 import { type LinkRequest, orRefuse, showLink, showOpened } from './show.ts'
+import { showAccepted } from './show-accepted.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -34,7 +36,9 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/b/:token/not-this-time', reads, showNotThisTime)
   app.post('/b/:token/not-this-time', writes, sayNotThisTime)
   app.post('/b/:token/seen', reads, saySeen)
+  app.get('/b/:token/accepted', reads, showWhatWasAccepted)
   acceptRoutes(app, deps)
+  paperRoutes(app, deps)
 
   async function showBookingLink(request: LinkRequest, reply: FastifyReply) {
     return (await showEnded(deps, request, reply, 'booking')) ?? showLink(deps, request, reply)
@@ -53,6 +57,12 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
     await askQuestion(deps, quoteRequest.id, reading.values.question)
     say(reply, t(languageOf(request), 'booking.said-asked'))
     return reply.redirect(path, 303)
+  }
+
+  async function showWhatWasAccepted(request: LinkRequest, reply: FastifyReply) {
+    const { path: back, request: quoteRequest } = await openBookingLink(deps, request.params.token)
+    const shown = { quoteRequestId: quoteRequest.id, address: `${back}/accepted`, back, isStaff: false }
+    return showAccepted(deps, request, reply, { ...shown, language: languageOf(request) })
   }
 
   async function backToLink(request: LinkRequest, reply: FastifyReply) {
@@ -77,7 +87,7 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function showNotThisTime(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
-    if (link.state !== 'open') return reply.redirect(link.path, 303)
+    if (link.state !== 'open' && link.state !== 'change') return reply.redirect(link.path, 303)
     return reply.page('bookings/not-this-time', { link, values: {}, reasons: REASONS })
   }
 

@@ -7,8 +7,10 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
+import type { Difference } from '../quotes/difference.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
+import { findAccepted } from './accepted-text.ts'
 import { type AnswerView, viewAnswers } from './answers.ts'
 import {
   type DaysView,
@@ -16,6 +18,7 @@ import {
   openBookingLink,
   type PriceView,
   viewDays,
+  viewDifference,
   viewPrice,
   viewQuotedBeds,
 } from './page.ts'
@@ -32,6 +35,8 @@ declare module '../http/render.ts' {
       days: DaysView | null
       bookedDays: string[]
       answers: AnswerView[]
+      difference: Difference | null
+      hasAccepted: boolean
       /** The address that reads and can't accept; null where there is none. */
       readingLink: string | null
       scripts: string[]
@@ -68,10 +73,28 @@ export async function showOpened(
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
   const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
-  const scripts = link.state === 'open' && !link.onlyReads ? ['seen.js', 'copy.js'] : ['copy.js']
+  const scripts =
+    (link.state === 'open' || link.state === 'change') && !link.onlyReads
+      ? ['seen.js', 'copy.js']
+      : ['copy.js']
   const answers = viewAnswers(link.business, language)
   const readingLink = link.onlyReads ? null : await readingAddress(deps, link.request.id)
-  const page = { link, price, beds, days, bookedDays, answers, readingLink, scripts, errors, values }
+  const difference = await viewDifference(deps, link, language)
+  const hasAccepted = (await findAccepted(deps.db, link.request.id)).length > 0
+  const page = {
+    link,
+    price,
+    beds,
+    days,
+    bookedDays,
+    answers,
+    difference,
+    hasAccepted,
+    readingLink,
+    scripts,
+    errors,
+    values,
+  }
   return reply.page('bookings/show', page, status)
 }
 

@@ -152,6 +152,50 @@ export interface CustomerTable extends Joinable {
   moved_in_id: Generated<number | null>
 }
 
+/** What is agreed with a customer that is a firm or an association; `exempt_until` is the last day of the certificate. */
+export interface FirmTable {
+  customer_id: number
+  needs_order: boolean
+  days_to_pay: number | null
+  bill_name: string
+  bill_email: string
+  bill_address: string
+  exempt_number: string
+  exempt_until: string | null
+  rules: string
+  /** The papers that they ask for; of those that were taken out nothing is sent. */
+  paper_ids: Generated<number[]>
+  certificate_file_id: Generated<number | null>
+  saved_at: string
+  saved_by: number
+}
+
+export type FileKind = 'application/pdf' | 'image/jpeg'
+
+/** A file as it is kept, a picture made anew; never changed. */
+export interface KeptFileTable {
+  id: GeneratedAlways<number>
+  kind: FileKind
+  bytes: Buffer
+  made_at: string
+  made_by: number
+}
+
+/** A paper that firms ask for, under a name that stands once. */
+export interface PaperTable {
+  id: GeneratedAlways<number>
+  name: string
+  file_id: number
+  removed_at: Generated<string | null>
+}
+
+/** The number that a firm has for what a request became. */
+export interface PurchaseOrderTable {
+  quote_request_id: number
+  number: string
+  told_at: string
+}
+
 /**
  * A file of customers, places and beds. The text is kept until it is taken in; `columns` says which of its columns, counted
  * from 0, is which of ours. How many rows of each kind came of it is known from then on.
@@ -361,6 +405,22 @@ export interface AcceptanceTable {
   quote_id: number
   typed_name: string
   accepted_at: string
+  /** Whose phone of the staff it was accepted on; null on one's own. */
+  taken_by: Generated<number | null>
+}
+
+/** What was accepted, as it was shown, with the SHA-256 of it in hexadecimal, which the database checks. */
+export interface AcceptedTextTable {
+  quote_id: number
+  text: string
+  language: Language
+  digest: string
+}
+
+/** That a change to accepted work was declined: the work goes on as it was accepted last. */
+export interface ChangeDeclinedTable {
+  quote_id: number
+  declined_at: string
 }
 
 /** `taken_hours` is kept by a trigger on booking_day; a CHECK keeps it within `room_hours`. */
@@ -566,6 +626,10 @@ export interface Database {
   finish_photo: FinishPhotoTable
   customer: CustomerTable
   moving_in: MovingInTable
+  firm: FirmTable
+  kept_file: KeptFileTable
+  paper: PaperTable
+  purchase_order: PurchaseOrderTable
   customer_decision: DecisionTable
   place: PlaceTable
   place_decision: DecisionTable
@@ -582,6 +646,8 @@ export interface Database {
   quote_sent: QuoteSentTable
   quote_seen: QuoteSeenTable
   acceptance: AcceptanceTable
+  accepted_text: AcceptedTextTable
+  change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
   booking: BookingTable
   booking_day: BookingDayTable

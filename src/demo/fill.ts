@@ -18,6 +18,7 @@ import { noteRequest } from '../requests/note.ts'
 import { sendQuoteRequest } from '../requests/quote-request.ts'
 import { takeUpAgain } from '../requests/take-up-again.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
+import { moveAssociationIn } from './association.ts'
 import { openDemoBusiness } from './business.ts'
 import { momentOf } from './moment.ts'
 import type { Happening, Story } from './stories.ts'
@@ -53,6 +54,7 @@ export async function fillDemo(
   )
   clock.at = momentOf('-400 08:00', today)
   const ownerId = await openDemoBusiness(deps)
+  await moveAssociationIn(deps, ownerId)
   for (const [index, story] of stories.entries()) {
     await tell({ deps, clock, today, ownerId }, story)
     progress(index + 1, stories.length)

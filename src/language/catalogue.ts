@@ -1,9 +1,11 @@
+import * as accepted from './accepted.ts'
 import * as account from './account.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
 import * as card from './card.ts'
 import * as cautions from './cautions.ts'
+import * as change from './change.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
@@ -33,12 +35,14 @@ import * as ways from './ways.ts'
 import * as why from './why.ts'
 
 const features = [
+  accepted,
   account,
   beds,
   booking,
   calendar,
   card,
   cautions,
+  change,
   common,
   confirm,
   contact,

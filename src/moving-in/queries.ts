@@ -137,6 +137,9 @@ export async function findBuiltOn(db: Kysely<Database>, movingInId: number) {
       or exists (select 1 from customer as other where other.joined_to = mine.id))
     union (select name, 'place joined' from here where head_id <> id
       or exists (select 1 from place as other where other.joined_to = here.id))
+    union (select name, 'firm' from mine join firm on firm.customer_id = mine.id)
+    union (select name, 'consent' from mine where quiet_since is not null
+      or exists (select 1 from consent where consent.customer_id = mine.id))
     union (select name, 'beds' from here join bed on bed.place_id = here.id
       join request_bed on request_bed.bed_id = bed.id)
     order by 1, 2 limit 5`.execute(db)

@@ -102,6 +102,8 @@ function builtOnInWords({ builtOn }: Extract<TakenBack, { ok: false }>): string 
   const words: Record<string, string> = {
     joined: 'is one customer with somebody else now',
     'place joined': 'has a property that was joined with another',
+    firm: 'has terms as a firm or an association',
+    consent: 'said what they want to get from you',
     beds: 'has a request with these beds',
   }
   const all = builtOn.map(({ name, what }) => `${name} ${words[what]}`)

@@ -54,8 +54,8 @@ export const TO_STAFF: Switch[] = [
   { name: 'staff-new', kinds: ['request-arrived'], words: 'A new request', starts: 'on' },
   {
     name: 'staff-note',
-    kinds: ['note-staff', 'question-staff'],
-    words: 'A note, a question, photos, or a new phone number',
+    kinds: ['note-staff', 'question-staff', 'change-asked-staff'],
+    words: 'A note, a question, photos, a new phone number, or a change your crew asks for',
     starts: 'on',
   },
   {

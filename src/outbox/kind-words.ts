@@ -24,6 +24,7 @@ const WORDS: Record<MessageKind, string> = {
   'called-off-staff': 'Canceled',
   'note-staff': 'A note',
   'question-staff': 'A question',
+  'change-asked-staff': 'A change asked for',
   'digest-staff': 'The day’s summary',
 }
 

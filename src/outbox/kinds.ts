@@ -27,6 +27,7 @@ export type MessageKind =
   | 'called-off-staff'
   | 'note-staff'
   | 'question-staff'
+  | 'change-asked-staff'
   | 'digest-staff'
 
 /** What is said of a visit, and of a price as long as nobody has answered it. */

@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { callOff, mayCallOff } from '../bookings/call-off.ts'
+import { showAccepted } from '../bookings/show-accepted.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -53,6 +54,13 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const own = await requireOwn(request, deps)
     chargeForBeds(deps, request, reply, own.told.beds.length)
     return reply.page('own-page/show', await pageOf(request, deps, own))
+  })
+
+  app.get<ByToken>('/r/:token/accepted', { config: CONFIG }, async (request, reply) => {
+    const back = pathOf(request)
+    const quoteRequestId = await requireByToken(request, deps)
+    const shown = { quoteRequestId, address: `${back}/accepted`, back, isStaff: false }
+    return showAccepted(deps, request, reply, { ...shown, language: languageOf(request) })
   })
 
   app.get<ByToken>('/r/:token/calendar.ics', { config: CONFIG }, async (request, reply) => {

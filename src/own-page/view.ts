@@ -1,3 +1,4 @@
+import { findAccepted } from '../bookings/accepted-text.ts'
 import { mayCallOff } from '../bookings/call-off.ts'
 import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { findBooking } from '../bookings/queries.ts'
@@ -38,6 +39,7 @@ export interface OwnPage {
   toConfirm: boolean
   /** The path of the page with the firm price, while one stands. */
   pricePath: string | null
+  hasAccepted: boolean
   /** The whole address of this page, to be kept. */
   link: string
   /** Opens it as a text message of one's own; null where the business has a gateway that sends it. */
@@ -77,6 +79,7 @@ export async function viewOwnPage(
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
     pricePath,
+    hasAccepted: (await findAccepted(deps.db, request.id)).length > 0,
     ...(await viewTold(deps, request, language)),
     sentWithout: sentWithoutInWords(request, language),
     photos: viewPhotos(photos, path),

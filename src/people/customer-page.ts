@@ -3,7 +3,10 @@ import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { plainMailto } from '../lib/contact-links.ts'
+import { dayOf } from '../lib/dates.ts'
 import { findDecisions } from '../places/decisions.ts'
+import { firmNotes } from '../places/firm-words.ts'
+import { findFirm } from '../places/firms.ts'
 import { findOffers, type Offer } from '../places/offers.ts'
 import { requireHead } from '../places/queries.ts'
 import { viewConsents } from './consents.ts'
@@ -18,6 +21,8 @@ export interface CustomerPage {
   phones: string[]
   emails: { words: string; address: string | null }[]
   places: { id: number; words: string }[]
+  /** What is agreed with a firm. */
+  firm: string[]
   known: Known
   offers: Offer[]
   decisions: DecisionView[]
@@ -59,6 +64,7 @@ export async function showCustomer(
         address: plainMailto(email),
       })),
       places: placesOnce(places),
+      firm: firmNotes(await findFirm(deps.db, id), dayOf(deps.now(), business.time_zone)),
       known: await viewKnown(deps, business, requests),
       offers,
       decisions: decisions.map(row => decisionInWords(row, business)),

@@ -5,6 +5,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { t } from '../language/catalogue.ts'
 import { rangeInWords } from '../language/money-in-words.ts'
 import { sms } from '../lib/contact-links.ts'
+import { dayOf } from '../lib/dates.ts'
 import { findPeople } from '../places/of-request.ts'
 import type { Offer } from '../places/offers.ts'
 import { requireStanding } from '../rates/standing.ts'
@@ -46,7 +47,7 @@ export async function showPutIn(
   if (!again && !mayAddBeds(wanted)) return reply.redirect(`/queue/${number}`, 303)
   const business = await requireBusiness(deps.db)
   const { rates } = await requireStanding(deps)
-  const people = await findPeople(deps.db, wanted)
+  const people = await findPeople(deps.db, wanted, dayOf(deps.now(), business.time_zone))
   const wantsBeds = wanted.told.beds.length === 0
   const bedsOf = async (customerId: number) =>
     wantsBeds ? ((await findLastBeds(deps.db, customerId, wanted.place_id))?.before ?? null) : null

@@ -90,7 +90,7 @@ export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 // What no id can be is none that there is.
-function idOf(told: string): number {
+export function idOf(told: string): number {
   return Number(/^\d{1,15}$/.exec(told)?.[0] ?? 0)
 }
 

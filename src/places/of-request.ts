@@ -1,5 +1,7 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../db/schema.ts'
+import { firmNotes } from './firm-words.ts'
+import { findFirm, findOrderNumber } from './firms.ts'
 import { findOffers, type Offer } from './offers.ts'
 
 /** Whose request it is: the heads of their groups, how many requests the customer has, and who may be the same. */
@@ -10,11 +12,14 @@ export interface PeopleOfRequest {
   /** The address of the place as it is known from other requests, where this one tells none; else null. */
   knownAddress: string | null
   offers: Offer[]
+  /** What to keep in mind with a firm, and its number of the order; null for anybody else. */
+  firm: { notes: string[]; needsOrder: boolean; orderNumber: string } | null
 }
 
 export async function findPeople(
   db: Kysely<Database>,
-  of: { customer_head_id: number; place_head_id: number; street: string },
+  of: { id: number; customer_head_id: number; place_head_id: number; street: string },
+  today: string,
 ): Promise<PeopleOfRequest> {
   const { requests } = await db
     .selectFrom('quote_request')
@@ -22,12 +27,20 @@ export async function findPeople(
     .select(eb => eb.fn.countAll<number>().as('requests'))
     .where('customer.head_id', '=', of.customer_head_id)
     .executeTakeFirstOrThrow()
+  const firm = await findFirm(db, of.customer_head_id)
   return {
     customerId: of.customer_head_id,
     placeId: of.place_head_id,
     requests,
     knownAddress: of.street === '' ? await findAddress(db, of.place_head_id) : null,
     offers: await findOffers(db, 'customer', of.customer_head_id),
+    firm: firm
+      ? {
+          notes: firmNotes(firm, today),
+          needsOrder: firm.needs_order,
+          orderNumber: await findOrderNumber(db, of.id),
+        }
+      : null,
   }
 }
 

@@ -24,10 +24,12 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
-  accepted: ({ revision, name }) => `Accepted quote ${revision} as ${name}`,
+  accepted: ({ revision, name, on, order }) =>
+    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
+  'purchase order': ({ number }) => (number ? `Purchase order ${number}` : 'Purchase order number removed'),
   lapsed: () => 'Quote expired',
   "can't do": ({ reason, words }) =>
     ['Turned down', reason && (TURNED_DOWN[reason] ?? reason), words].filter(Boolean).join(': '),
@@ -52,6 +54,11 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'wants quiet': () => 'Wants messages about booked work only',
   'quiet ended': () => 'Wants all messages again',
   'note added': ({ note }) => `Wrote: ${note}`,
+  'change declined': ({ revision, words }) =>
+    [`Declined the change (quote ${revision})`, words].filter(Boolean).join(': '),
+  'day too full': ({ hours }) =>
+    `The day has no room for ${hours} labor hours: the booked hours stayed as they were`,
+  'change asked': ({ words }) => `Asked for a change: ${words}`,
   'question asked': ({ question }) => `Asked: ${question}`,
   noted: ({ note }) => `Note: ${note}`,
 }

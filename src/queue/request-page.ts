@@ -1,16 +1,17 @@
 import type { FastifyReply } from 'fastify'
+import { findAccepted } from '../bookings/accepted-text.ts'
 import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
-import { findBooking } from '../bookings/queries.ts'
+import { findBooking, isDeclined } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
 import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import { drawRange } from '../drawing/range-bar.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
-import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
 import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
+import { dayOf } from '../lib/dates.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
@@ -28,8 +29,10 @@ import { findTakenUp, OVER } from '../requests/take-up-again.ts'
 import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
 import { type AsideView, viewAside } from './aside-view.ts'
+import { findChangeAsked } from './ask-change.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
+import { rangeShown } from './range-shown.ts'
 import { callsInWords, linkInWords } from './row-notes.ts'
 import { nextInWords, stageInWords } from './row-words.ts'
 import { findRows, type QueueRow } from './rows.ts'
@@ -67,7 +70,12 @@ export interface RequestPage {
   soldOut: string[]
   quote: QuoteView | null
   earlier: { revision: number; total: string; made: string }[]
-  linkStands: boolean
+  linkPath: string | null
+  /** A change that somebody of the staff asked for and no quote answers yet. */
+  changeAsked: { words: string; by: string } | null
+  /** Of a booked job: that the customer declined the change. */
+  changeDeclined: boolean
+  hasAccepted: boolean
   workDay: string | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
@@ -145,7 +153,10 @@ async function requestPage(
       total: moneyInWords(one.total, one.currency, 'en'),
       made: shortDay(one.made_at, business.time_zone),
     })),
-    linkStands: (await findLinkPath(db, deps.secretKey, 'booking', wanted.id)) !== undefined,
+    linkPath: (await findLinkPath(db, deps.secretKey, 'booking', wanted.id)) ?? null,
+    changeAsked: (await findChangeAsked(db, wanted.id)) ?? null,
+    changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
+    hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
@@ -156,7 +167,7 @@ async function requestPage(
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),
     photos: viewPhotos(await findPhotos(db, wanted.id), `/queue/${wanted.number}`),
     sentWithout: sentWithoutInWords(wanted),
-    people: await findPeople(db, wanted),
+    people: await findPeople(db, wanted, dayOf(deps.now(), business.time_zone)),
   }
 }
 
@@ -224,20 +235,4 @@ async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {
   const measured = viewBeds(bedsOf(wanted), newest.body, 'en', 'measured')
   if (told.length === 0) return { beds: measured, compared: [], soldOut }
   return { beds: measured, compared: compareBeds(told, measured, wanted.measured), soldOut }
-}
-
-function rangeShown({ low, likely, high }: RequestRow, currency: string): RequestPage['range'] {
-  if (low === null || likely === null || high === null) return null
-  const words = rangeInWords(low, high, currency)
-  const inWords = (amount: string) => moneyInWords(amount, currency, 'en', { whole: true })
-  const labels = { low: inWords(low), likely: inWords(likely), high: inWords(high) }
-  const drawing = drawRange({
-    low: Number(low),
-    likely: Number(likely),
-    high: Number(high),
-    labels,
-    title: `${words}, most likely ${labels.likely}`,
-    id: 'range',
-  })
-  return { words, drawing }
 }

@@ -6,7 +6,9 @@ import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { noteRequest } from '../requests/note.ts'
 import { requireRequestId } from '../requests/queries.ts'
+import { acceptedRoute } from './accepted-route.ts'
 import { asideRoutes } from './aside-routes.ts'
+import { askChangeRoutes } from './ask-change.ts'
 import { bookDayRoute } from './book-day.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
@@ -36,6 +38,8 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   bookDayRoute(app, deps)
+  acceptedRoute(app, deps)
+  askChangeRoutes(app, deps)
   photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)

@@ -72,7 +72,8 @@ async function makeQuoteIn(
   if (wanted.revision !== (await newestRevision(trx, quoteRequestId)) + 1)
     return sameAsBefore(trx, quoteRequestId, number, wanted)
   const request = await requirePriceable(trx, quoteRequestId)
-  await moveTo(trx, locked, 'quoted', now)
+  // A change order leaves booked work where it is until it is accepted.
+  if (locked.stage !== 'booked') await moveTo(trx, locked, 'quoted', now)
   const priced = await priceRequest(trx, now, request, wanted.terms)
   if (wanted.basis !== null && wanted.basis !== priced.basis) throw new Conflict('quote.basis', { number })
   const business = await requireBusiness(trx)

@@ -4,7 +4,7 @@ import { dayOf } from '../lib/dates.ts'
 import type { MessageKind } from '../outbox/kinds.ts'
 import type { About, Message, WriteMessage } from '../outbox/message.ts'
 import { linkTo } from '../requests/messages.ts'
-import { findNewestQuote } from './queries.ts'
+import { findAcceptedQuote, findNewestQuote } from './queries.ts'
 
 /** Of a firm price. */
 export const quoteMessages = {
@@ -19,20 +19,26 @@ async function quoteReady(about: About): Promise<Message | null> {
   const link = await linkTo(about, 'booking', t('mail.quote-link'))
   if (!quote || !link || quote.accepted_at) return null
   const isFirst = quote.revision === 1
+  const isChange = !quote.accepted_at && (await findAcceptedQuote(deps.db, row.request_id)) !== undefined
   const total = moneyInWords(quote.total, quote.currency, language)
   return {
-    subject: t('mail.quote-subject', { number: row.number }),
+    subject: t(isChange ? 'change.mail-subject' : 'mail.quote-subject', { number: row.number }),
     paragraphs: [
-      typed
-        ? t(isFirst ? 'mail.quote' : 'mail.quote-again', { street: typed.street })
-        : t(isFirst ? 'mail.quote-no-place' : 'mail.quote-again-no-place', { number: row.number }),
+      isChange
+        ? t('change.mail')
+        : typed
+          ? t(isFirst ? 'mail.quote' : 'mail.quote-again', { street: typed.street })
+          : t(isFirst ? 'mail.quote-no-place' : 'mail.quote-again-no-place', { number: row.number }),
     ],
     facts: [
       { term: t('mail.quote-total'), value: total },
       { term: t('mail.quote-holds'), value: dayInWords(quote.holds_until, language, true) },
     ],
     link,
-    brief: t(isFirst ? 'text.quote' : 'text.quote-again', { number: row.number, total }),
+    brief: t(isChange ? 'change.brief' : isFirst ? 'text.quote' : 'text.quote-again', {
+      number: row.number,
+      total,
+    }),
   }
 }
 

@@ -6,6 +6,8 @@ import { Conflict } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { firmNotes } from '../places/firm-words.ts'
+import { exemptBy, findFirm } from '../places/firms.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
@@ -83,7 +85,10 @@ export async function showQuoteForm(
   refuseStage(wanted)
   const business = await requireBusiness(deps.db)
   const newest = await findNewestQuote(deps.db, wanted.id)
-  const priced = await priceRequest(deps.db, deps.now(), wanted, again?.wanted.terms ?? newest?.terms)
+  const today = dayOf(deps.now(), business.time_zone)
+  const firm = await findFirm(deps.db, wanted.customer_head_id)
+  const settled = again?.wanted.terms ?? newest?.terms
+  const priced = await priceRequest(deps.db, deps.now(), wanted, settled, exemptBy(firm, today))
   const seen = await findSeen(deps.db, wanted.id)
   const asIs = again ?? startingPoint(priced, newest, '')
   const composed = composeReadable(priced, asIs)
@@ -108,6 +113,7 @@ export async function showQuoteForm(
     cautions: viewCautions(priced.job, priced.price.shopping, priced.rates.body),
     warnings: [
       ...new Set([
+        ...firmNotes(firm, today),
         ...money.warnings,
         ...aboveRange(seen, composed, business.currency),
         ...soldOutWarnings(priced.told, priced.rates.body),
@@ -160,7 +166,9 @@ function aboveRange(seen: Seen | undefined, composed: ComposedQuote | null, curr
   const above = composed && outsideBy(seen, composed)
   if (!seen || !above?.gt(0)) return []
   const range = rangeInWords(seen.low, seen.high, currency)
-  return [`This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}.`]
+  return [
+    `This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}. Say why below.`,
+  ]
 }
 
 /** Null while a field can’t be read, or the lines come to less than nothing. */
@@ -180,9 +188,9 @@ function saidOf(total: string, earnings: FigureView[]): string {
  * @throws {Conflict} otherwise, saying what is in the way
  */
 function refuseStage({ stage, number }: RequestRow) {
-  if (FOLLOWING[stage].includes('quoted')) return
+  if (stage === 'booked' || FOLLOWING[stage].includes('quoted')) return
   if (stage === 'visit set') throw new Conflict('quote.visit-set', { number })
-  const taken: Stage[] = ['booked', 'part done', 'done', 'paid']
+  const taken: Stage[] = ['part done', 'done', 'paid']
   throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
 }
 

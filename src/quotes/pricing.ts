@@ -25,7 +25,7 @@ export interface Priced {
 
 /**
  * Works out the price of a quote request at the rates in force now, from what was measured, else from what was told; on the
- * terms that follow from it where none are given.
+ * terms that follow from it where none are given, and then by the certificate `exempt`.
  * @throws {Refusal} 503 before set-up
  * @throws {Conflict} when there are no beds yet, or they cannot be read with these rates, as when a finish was taken out
  */
@@ -34,6 +34,7 @@ export async function priceRequest(
   now: Temporal.Instant,
   request: Requested & { number: string; postcode: string },
   settled?: Terms,
+  exempt = '',
 ): Promise<Priced> {
   const rates = await findRateTable(db, now)
   if (!rates) throw new Refusal(503, 'error.not-open')
@@ -42,7 +43,7 @@ export async function priceRequest(
   const reading = jobStored(beds, rates.body)
   if (!reading.ok) throw new Conflict('quote.unreadable', { number: request.number })
   const { job } = reading
-  const terms = settled ?? termsTold(job, rates.body)
+  const terms = settled ?? { ...termsTold(job, rates.body), exempt }
   const understood = recordJob(job, rates.body.units)
   return {
     rates,

@@ -9,6 +9,19 @@ export async function findNewestQuote(db: Kysely<Database>, quoteRequestId: numb
   return revision === 0 ? undefined : findQuote(db, quoteRequestId, revision)
 }
 
+/** The revision that was accepted last, by which the work goes; undefined while none was. */
+export async function findAcceptedQuote(db: Kysely<Database>, quoteRequestId: number) {
+  const last = await db
+    .selectFrom('quote')
+    .innerJoin('acceptance', 'acceptance.quote_id', 'quote.id')
+    .select('revision')
+    .where('quote_request_id', '=', quoteRequestId)
+    .orderBy('revision', 'desc')
+    .limit(1)
+    .executeTakeFirst()
+  return last && findQuote(db, quoteRequestId, last.revision)
+}
+
 /** One revision of a request's quote, who made it, its acceptance if there is one, and its lines in order. */
 export async function findQuote(db: Kysely<Database>, quoteRequestId: number, revision: number) {
   const quote = await db

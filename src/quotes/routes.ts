@@ -1,8 +1,11 @@
 import type { FastifyInstance } from 'fastify'
+import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
+import { dayOf } from '../lib/dates.ts'
+import { findFirm, isPast } from '../places/firms.ts'
 import { requireRequest, requireRequestId } from '../requests/queries.ts'
 import { endBookingLink, makeBookingLink } from './booking-link.ts'
 import { readQuoteForm } from './form.ts'
@@ -60,6 +63,10 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(fields))
     const read = readQuoteForm(fields, priced.price)
     const reading = withRoundTotal(fields, priced, read, wanted.customer_language)
+    const { time_zone } = await requireBusiness(deps.db)
+    const firm = await findFirm(deps.db, wanted.customer_head_id)
+    if (isPast(firm, reading.wanted.terms.exempt, dayOf(deps.now(), time_zone)))
+      reading.errors.exempt = 'That certificate has expired. Take it out, or give the new one.'
     const confirmed = fields.text('do') === 'confirm'
     const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))
     if (fresh && reading.wanted.basis !== priced.basis) reading.errors[''] = CHANGED

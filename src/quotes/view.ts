@@ -16,6 +16,7 @@ export interface LineView {
 }
 
 export interface QuoteView {
+  id: number
   revision: number
   total: string
   taxNote: string | null
@@ -44,6 +45,7 @@ export async function viewQuote(
   const money = (amount: string) => moneyInWords(amount, quote.currency, 'en')
   const moment = (at: string) => momentInWords(at, business.time_zone, 'en')
   return {
+    id: quote.id,
     revision: quote.revision,
     total: money(quote.total),
     taxNote: taxNote(quote, table, 'en'),

@@ -12,6 +12,7 @@ export const HOMEOWNERS_NEWS = [
   'photos added',
   'phone changed',
   'accepted',
+  'change declined',
   'day booked',
   'called off',
   'not taken',

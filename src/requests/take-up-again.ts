@@ -14,11 +14,25 @@ import { insertQuoteRequest, takeNumber } from './queries.ts'
 import { lockQuoteRequest } from './stage.ts'
 import { insertBallpark } from './worked.ts'
 
+/** What a photo of a request is, besides whose it is. */
+const PHOTO = [
+  'place',
+  'words',
+  'picture',
+  'width',
+  'height',
+  'small',
+  'small_width',
+  'small_height',
+  'bytes',
+  'made_at',
+] as const
+
 /** The stages that are over, from which a request may be taken up again. */
 export const OVER: readonly Stage[] = ['called off', 'not taken', "can't do", 'lapsed']
 
 /**
- * Takes an ended request up again as a new one, with its customer, place and beds: measured ones wait for their price,
+ * Takes an ended request up again as a new one, with its customer, place, beds and photos: measured ones wait for their price,
  * others for a call. Its range is of the rates in force; where its beds can't be priced by those, it has the old one.
  * Taken up once before, it gives the request that came of that. Gives the number.
  * @throws {Conflict} when the request isn't over
@@ -87,6 +101,17 @@ async function insertAgain(
       trx
         .selectFrom('request_bed')
         .select(eb => [eb.val(id).as('id'), 'bed_id', 'told_position', 'measured_position'])
+        .where('quote_request_id', '=', from),
+    )
+    .execute()
+  // Both keep them: photos go when the request that they are of is long over.
+  await trx
+    .insertInto('request_photo')
+    .columns(['quote_request_id', ...PHOTO])
+    .expression(
+      trx
+        .selectFrom('request_photo')
+        .select(eb => [eb.val(id).as('id'), ...PHOTO])
         .where('quote_request_id', '=', from),
     )
     .execute()

@@ -11,6 +11,7 @@ import { Conflict, Refusal } from '../http/errors.ts'
 import type { PageExtras } from '../http/render.ts'
 import { t } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
+import { findFirm } from '../places/firms.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { depthInWords } from '../requests/layers-in-words.ts'
@@ -36,6 +37,8 @@ export interface MeasurePage {
   customer: string
   wanted: RequestRow
   photos: PhotoView[]
+  /** What an association wants kept to. */
+  rules: string
   visit: string | null
   sheet: Sheet
   /** As told, for each bed of the sheet; null for one found on site. */
@@ -93,6 +96,7 @@ export async function showSheet(
     number,
     customer: wanted.customer_name,
     wanted,
+    rules: (await findFirm(deps.db, wanted.customer_head_id))?.rules ?? '',
     photos: viewPhotos(await findPhotos(deps.db, wanted.id), `/queue/${number}`),
     visit: ahead ? momentInWords(ahead.starts_at, business.time_zone, 'en') : null,
     sheet,

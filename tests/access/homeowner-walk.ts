@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
 import { cannotDo, takeBackCannotDo } from '../../src/bookings/cannot-do.ts'
+import { askChange } from '../../src/queue/ask-change.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
@@ -11,6 +12,7 @@ import { quoteRequest } from '../helpers/quotes.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 import { bedTold, sending, sendRequest, told } from '../helpers/requests.ts'
 import type { Form, Listener } from './listening.ts'
+import { makeFirm } from './people-pages.ts'
 
 const FINISHES = ['shredded-wood', 'dyed-wood', 'bark-nuggets', 'pine-straw', 'compost', 'stone']
 const LARGE: Form = {
@@ -154,6 +156,11 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   ).toBe(303)
   await get('/b/:token', link)
   await get('/r/:token', own)
+  await get('/b/:token/accepted', `${link}/accepted`)
+  await get('/r/:token/accepted', `${own}/accepted`)
+  await askChange(app.deps, ownerId, id, 'One more bed')
+  await quoteRequest(app, number, { laborHours: '13' })
+  await get('/b/:token', link)
 }
 
 async function walkPhotos({ get, post }: Pick<Listener, 'get' | 'post'>, app: TestApp, own: string) {
@@ -188,6 +195,10 @@ export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, own
   expect((await decline('')).status).toBe(422)
   expect((await decline('price')).status).toBe(303)
   await get('/b/:token', declined)
+  const firm = await quotedRequest(app)
+  await makeFirm(app, ownerId, firm.id)
+  await get('/b/:token', firm.path)
+  await get('/b/:token/papers/:paper', `${firm.path}/papers/1`)
   const { path: accepted } = await acceptedRequest(app)
   await get('/b/:token', accepted)
   expect((await post('/b/:token/day', `${accepted}/day`)).status).toBe(422)

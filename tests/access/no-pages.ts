@@ -14,12 +14,15 @@ export const NO_PAGES = [
     ]),
     '/rates/csv/rates.zip',
     '/customers/file/customers.csv',
+    '/customers/:id/firm/certificate',
+    '/settings/papers/:id',
+    '/b/:token/papers/:paper',
     '/calendar/:token',
     '/r/:token/calendar.ics',
     '/settings/qr-code.svg',
     '/settings/qr-code.png',
   ],
-  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check'],
+  ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check', '/b/:token/question'],
 ]
 
 /** What programs and scripts post to, without a form. */

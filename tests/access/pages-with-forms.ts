@@ -12,13 +12,21 @@ import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { quotedRequest } from '../helpers/bookings.ts'
+import { changedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
-import { customersPage, filePage, placesPage, putInPage } from './people-pages.ts'
+import {
+  customersPage,
+  filePage,
+  firmPage,
+  makeFirm,
+  paperOf,
+  placesPage,
+  putInPage,
+} from './people-pages.ts'
 
 type Make = () => string | Promise<string>
 
@@ -55,6 +63,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.turnedDown,
     at.heldWithNews,
     at.junk,
+    at.ofFirm,
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -65,10 +74,22 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
     ],
-    '/b/:token': [at.quoted, at.accepted, at.booked, at.declined].map(request => link(request)),
+    '/b/:token': [at.quoted, at.accepted, at.booked, () => changedRequest(app), at.declined].map(request =>
+      link(request),
+    ),
+    '/b/:token/accepted': [link(at.accepted, '/accepted')],
+    '/p/:token': [
+      async () => (await findLinkPath(app.db, app.deps.secretKey, 'reading', (await at.quoted()).id))!,
+    ],
+    '/r/:token/accepted': [
+      async () =>
+        `${await findLinkPath(app.db, app.deps.secretKey, 'own page', (await at.accepted()).id)}/accepted`,
+    ],
+    '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
+    '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/calendar': [
       () => '/days/calendar',
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
@@ -95,6 +116,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/customers': [() => '/customers'],
     '/customers/file': [() => '/customers/file'],
     '/customers/file/:id': ['faulty', 'good', 'in'].map(state => () => filePage(app, ownerId, state)),
+    '/customers/:id/firm': [() => firmPage(app, ownerId)],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates': [() => '/rates'],
@@ -111,6 +133,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       async () => `/rates/versions/${await letOneWait(app)}`,
     ],
     '/rates/csv': [() => '/rates/csv'],
+    '/settings/papers': [
+      () => '/settings/papers',
+      () => paperOf(app, ownerId).then(() => '/settings/papers'),
+    ],
     '/settings': [() => '/settings'],
     '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],
@@ -166,6 +192,7 @@ function requestsOf(app: TestApp, ownerId: number) {
       await putOnHold(deps, ownerId, id, '2026-03-20')
       await addNote(deps, id, 'Mind the gate')
     }),
+    ofFirm: then(fresh, id => makeFirm(app, ownerId, id)),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
     quoted,

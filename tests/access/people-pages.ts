@@ -1,5 +1,7 @@
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
+import { findPapers, insertFile, upsertPaper } from '../../src/papers/queries.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
+import { saveFirm } from '../../src/places/firms.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { sending, sendRequest } from '../helpers/requests.ts'
@@ -73,4 +75,38 @@ export async function filePage({ deps }: TestApp, ownerId: number, state: string
   if (!kept.ok) throw new Error(kept.fault.message)
   if (state === 'in') await takeIn(deps, ownerId, kept.id)
   return `/customers/file/${kept.id}`
+}
+
+/** Has the customer of a request be an association with everything that can be agreed on. */
+export async function makeFirm({ db, deps }: TestApp, ownerId: number, requestId: number): Promise<number> {
+  const { customer_id } = await db
+    .selectFrom('quote_request')
+    .select('customer_id')
+    .where('id', '=', requestId)
+    .executeTakeFirstOrThrow()
+  const firm = {
+    needs_order: true,
+    days_to_pay: 30,
+    bill_name: 'Harbor Management',
+    bill_email: 'bills@harbor.example',
+    bill_address: '1 Pier Street',
+    exempt_number: 'TX-7',
+    exempt_until: '2026-02-28',
+    paper_ids: [await paperOf({ db, deps }, ownerId)],
+    rules: 'Tuesdays only.\nBrown mulch.',
+  }
+  await saveFirm(deps.db, customer_id, firm, { at: deps.now(), by: ownerId })
+  return customer_id
+}
+
+export async function firmPage(app: TestApp, ownerId: number) {
+  return `/customers/${await makeFirm(app, ownerId, (await sendRequest(app)).id)}/firm`
+}
+
+/** Keeps a paper. Gives its id. */
+export async function paperOf({ db, deps }: Pick<TestApp, 'db' | 'deps'>, ownerId: number): Promise<number> {
+  const made = { at: deps.now(), by: ownerId }
+  const file = { kind: 'application/pdf', bytes: Buffer.from('%PDF-1.7') } as const
+  await db.transaction().execute(async trx => upsertPaper(trx, 'W-9', await insertFile(trx, file, made)))
+  return (await findPapers(db))[0]!.id
 }

@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
@@ -13,15 +14,18 @@ import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
 import { sendOffer } from '../../src/offers/offer.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
+import { keepOrderNumber } from '../../src/places/firms.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
+import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
+import { quoteRequest } from '../helpers/quotes.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 import { phonePhoto } from '../photos/pictures.ts'
 import { drafting } from '../rates/draft/drafting.ts'
@@ -66,6 +70,8 @@ export async function fill(app: TestApp) {
   await noteSeen(app.deps, quoted.id)
   const booked = await acceptedRequest(app, '12.5')
   await bookDay(app.deps, booked.id, '2026-03-03')
+  await quoteRequest(app, booked.number, { laborHours: '12' })
+  await declineQuote(app.deps, booked.id, { reason: 'later', words: HARD_TEXT })
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)
@@ -74,6 +80,8 @@ export async function fill(app: TestApp) {
   await changeChoices(app.db, await findChoices(app.db))
   await joinSome(app)
   await moveIn(app)
+  await makeFirm(app, 1, booked.id)
+  await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 

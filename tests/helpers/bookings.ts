@@ -1,5 +1,5 @@
 import { sql } from 'kysely'
-import { acceptQuote } from '../../src/bookings/booking.ts'
+import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import type { TestApp } from './app.ts'
 import { quoteRequest } from './quotes.ts'
 import { sendRequest } from './requests.ts'
@@ -16,6 +16,14 @@ export async function acceptedRequest(app: TestApp, laborHours = '3', instead = 
   const quoted = await quotedRequest(app, laborHours, instead)
   await acceptQuote(app.deps, quoted.id, { revision: quoted.revision, typedName: 'Carol Reyes' })
   return quoted
+}
+
+/** A booked job with a change that waits for an answer. */
+export async function changedRequest(app: TestApp) {
+  const accepted = await acceptedRequest(app, '0.25')
+  await bookDay(app.deps, accepted.id, '2026-03-31')
+  await quoteRequest(app, accepted.number, { laborHours: '0.5' })
+  return accepted
 }
 
 /** The form that accepts, filled in: revision 1, by Carol, for Tuesday, March 3, 2026. */

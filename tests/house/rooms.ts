@@ -46,6 +46,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['first-run', 'setting the business up, once'],
   ['outbox', 'what is to be said, written in the transaction that causes it'],
   ['places', 'customers, places and their beds from year to year: recognizing, joining, keeping apart'],
+  ['papers', 'files that are kept: what firms ask for, and the certificates that they give'],
   ['requests', 'the homeowner’s form, the live ballpark, sending; stages, history, links'],
   ['days', 'work days and their room'],
   ['visits', 'arranging a visit; the site-visit sheet'],

@@ -145,6 +145,27 @@ test('what somebody built on a file keeps it from being taken back, and is told'
   expect((await post(`${path}/take-back`)).status).toBe(303)
 })
 
+test('terms as a firm and what somebody agreed to get keep a file too', async () => {
+  const { path } = await upload(`${HEADER}\nFirm One,,,1 Ash St,,,,\nPeace Two,,,2 Ash St,,,,\n`)
+  await post(`${path}/take-in`)
+  const rows = await app.db
+    .selectFrom('customer')
+    .select(['id', 'name'])
+    .where('name', 'in', ['Firm One', 'Peace Two'])
+    .orderBy('name')
+    .execute()
+  await post(`/customers/${rows[0]!.id}/firm`, { rules: 'Tuesdays' })
+  await app.db
+    .updateTable('customer')
+    .set({ quiet_since: app.deps.now().toString() })
+    .where('id', '=', rows[1]!.id)
+    .execute()
+  const refused = await post(`${path}/take-back`)
+  expect(refused.status).toBe(409)
+  expect(refused.text).toContain('Firm One has terms as a firm or an association')
+  expect(refused.text).toContain('Peace Two said what they want to get from you')
+})
+
 test('beds of a file are last year’s for whoever calls, and then stay', async () => {
   const { path } = await upload(
     `${HEADER}\nTess Alder,5125550721,,7 Alder Row,,78701,20 by 5; 9 ft across,Stone\n`,

@@ -9,6 +9,7 @@ import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { quotedRequest, standing } from '../helpers/bookings.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
+import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
 
 let app: TestApp
@@ -43,8 +44,9 @@ async function idOf(requestId: number, kind: MessageKind): Promise<string> {
   return id
 }
 
-async function measured(instead = {}) {
+async function measured(instead = {}, photo?: string) {
   const { id, number } = await sendRequest(app, instead)
+  if (photo) await givePhoto(app, id, photo)
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))
   const beds = told({ ...bedTold(), sizes: { length: '27 ft', width: '12 ft' }, toldBed: 0 })
   await keepMeasurements(app.deps, ownerId, id, beds)
@@ -87,7 +89,7 @@ describe('turning down', () => {
 
 describe('taking up again', () => {
   it('makes one new request with the beds, however often and at once it is asked', async () => {
-    const { id, number } = await measured({ name: 'Aga Again', note: 'By the porch' })
+    const { id, number } = await measured({ name: 'Aga Again', note: 'By the porch' }, 'the gate')
     await post(number, 'cannot-do', { reason: 'full', words: '' }).expect(303)
     const answers = await Promise.all([1, 2, 3].map(() => post(number, 'again')))
     const [first, ...others] = answers.map(({ headers }) => headers.location as string)
@@ -111,6 +113,14 @@ describe('taking up again', () => {
       app.db.selectFrom('request_bed').select('bed_id').where('quote_request_id', '=', of).execute()
     expect(await bedsOf(made.id)).toEqual(await bedsOf(id))
     expect(await bedsOf(id)).toHaveLength(1)
+    const photos = await app.db
+      .selectFrom('request_photo')
+      .select(['quote_request_id', 'place', 'words', 'bytes'])
+      .where('quote_request_id', 'in', [id, made.id])
+      .orderBy('id')
+      .execute()
+    expect(photos.map(({ quote_request_id }) => quote_request_id)).toEqual([id, made.id])
+    expect({ ...photos[1], quote_request_id: id }).toEqual(photos[0])
     // Worked out anew, and so there is a page for the homeowner.
     const ranges = await app.db
       .selectFrom('ballpark')
@@ -118,6 +128,14 @@ describe('taking up again', () => {
       .where('quote_request_id', 'in', [id, made.id])
       .execute()
     expect(ranges[1]).toEqual(ranges[0])
+  })
+
+  it('of one that has photos only says so in the list', async () => {
+    const { id, number } = await sendUnseen(app, { name: 'Pia Photos', sentAs: 'photos' })
+    await givePhoto(app, id)
+    expect((await owner.get(`/queue?q=${number}`)).text).toContain('photos only')
+    const looked = await sendUnseen(app, { name: 'Lou Look' })
+    expect((await owner.get(`/queue?q=${looked.number}`)).text).not.toContain('photos only')
   })
 
   it('begins with a call where nothing was measured, and is refused while the request is open', async () => {
