@@ -61,7 +61,10 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
     if (!mayAccept(link)) return reply.redirect(link.path, 303)
     const fields = new FormFields(request.body)
     if (fields.has('change') || fields.has('from')) return showForm(deps, request, reply, link, fields.typed)
-    const reading = readAcceptance(fields, translator(languageOf(request)), mayChoose(link), link.needsOrder)
+    const reading = readAcceptance(fields, translator(languageOf(request)), {
+      choosesDay: mayChoose(link),
+      needsOrder: link.needsOrder,
+    })
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     return showCheck(deps, request, reply, link, fields.typed, reading.values)
   }
@@ -69,7 +72,10 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   async function accept(request: LinkRequest, reply: FastifyReply) {
     const link = await openBookingLink(deps, request.params.token)
     const fields = new FormFields(request.body)
-    const reading = readAcceptance(fields, translator(languageOf(request)), mayChoose(link), link.needsOrder)
+    const reading = readAcceptance(fields, translator(languageOf(request)), {
+      choosesDay: mayChoose(link),
+      needsOrder: link.needsOrder,
+    })
     if (!reading.ok && !mayAccept(link)) return reply.redirect(link.path, 303)
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     const { day, ...values } = reading.values

@@ -17,14 +17,14 @@ import { NewerRevision, NoLongerHolds, TextChanged } from './refusals.ts'
 export interface Accepted {
   revision: number
   typedName: string
-  /** The number that a firm has for the order. */
-  orderNumber?: string
   /** In which language it was read; English unless told. */
   language?: Language
   /** Of the text that was read; what stands now counts where none is told. */
   digest?: string
   /** Whose phone of the staff it was accepted on. */
   takenBy?: number
+  /** The number that a firm has for the order. */
+  orderNumber?: string
 }
 
 /**
@@ -48,20 +48,31 @@ export async function accept(
   if (request.stage !== 'quoted' && request.stage !== 'booked')
     throw new Conflict('error.stage', { number: request.number })
   if (accepted.digest !== undefined && accepted.digest !== shown.digest) throw new TextChanged()
-  if (orderNumber !== '') await keepOrderNumber(trx, request.id, orderNumber, at)
-  const firm = await findFirmOfRequest(trx, request.id)
-  if (firm?.needs_order && (await findOrderNumber(trx, request.id)) === '')
-    throw new Conflict('booking.order-missing')
+  await requireOrderNumber(trx, request.id, orderNumber, at)
   await insertAcceptance(trx, quote.id, typedName, at, takenBy ?? null)
   await insertAcceptedText(trx, quote.id, shown)
   const detail = {
-    ...{ revision: String(revision), name: typedName },
+    revision: String(revision),
+    name: typedName,
     ...(takenBy ? { on: 'our phone' } : {}),
     ...(orderNumber && { order: orderNumber }),
   }
   await recordHistory(trx, request.id, { kind: 'homeowner' }, 'accepted', at, detail)
   if (request.stage === 'booked') await followHours(trx, business, request, quote, at)
   return true
+}
+
+/** Keeps the number that was given; a firm that needs one can't accept without. */
+async function requireOrderNumber(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  given: string,
+  at: Temporal.Instant,
+): Promise<void> {
+  if (given !== '') await keepOrderNumber(trx, quoteRequestId, given, at)
+  const firm = await findFirmOfRequest(trx, quoteRequestId)
+  if (firm?.needs_order && (await findOrderNumber(trx, quoteRequestId)) === '')
+    throw new Conflict('booking.order-missing')
 }
 
 async function followHours(

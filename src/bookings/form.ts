@@ -22,8 +22,7 @@ export interface AcceptForm {
 export function readAcceptance(
   fields: FormFields,
   say: Translate,
-  choosesDay = true,
-  needsOrder = false,
+  { choosesDay, needsOrder }: { choosesDay: boolean; needsOrder: boolean },
 ): FormReading<AcceptForm> {
   const typedName = fields.line('typedName', {
     most: 200,

@@ -72,16 +72,10 @@ export async function openBookingLink(
   const acceptedBefore = quote === newest ? standing : undefined
   const onlyReads = purpose === 'reading'
   const path = `${onlyReads ? '/p' : '/b'}/${encodeURIComponent(token)}`
+  const state = stateOf(request, quote, booking, past)
   const firm = await findFirmOfRequest(deps.db, id)
   return {
-    path,
-    onlyReads,
-    business,
-    request,
-    quote,
-    acceptedBefore,
-    booking,
-    state: stateOf(request, quote, booking, past),
+    ...{ path, onlyReads, business, request, quote, acceptedBefore, booking, state },
     needsOrder: firm?.needs_order ?? false,
     orderNumber: firm && !onlyReads ? await findOrderNumber(deps.db, id) : '',
     rules: firm?.rules ?? '',

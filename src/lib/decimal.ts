@@ -13,7 +13,7 @@ export const pi = Decimal.acos(-1)
 
 /** The amount rounded to the cent, half up (away from zero), as money is written: '12.50'. */
 export function cents(amount: Decimal | string | number): string {
-  return roundToCent(new Decimal(amount)).toFixed(2)
+  return roundToCent(amount instanceof Decimal ? amount : new Decimal(amount)).toFixed(2)
 }
 
 export function roundToCent(amount: Decimal): Decimal {
@@ -25,11 +25,13 @@ const PLACES = 20
 
 /** Rounded half up (away from zero) to so many places, the noise of divisions before it taken off. */
 export function rounded(amount: Decimal, places: number): Decimal {
+  if (amount.decimalPlaces() <= places) return amount
   return amount.toDecimalPlaces(PLACES).toDecimalPlaces(places, DecimalJs.ROUND_HALF_UP)
 }
 
 /** The sum, added from the smallest up so that the order of the parts can't change the last digit. */
 export function sumOf(parts: Decimal[]): Decimal {
+  if (parts.length === 1) return zero.plus(parts[0]!)
   return [...parts].sort((a, b) => a.comparedTo(b)).reduce((sum, part) => sum.plus(part), zero)
 }
 

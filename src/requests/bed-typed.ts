@@ -3,8 +3,11 @@ import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
 import { isShapeName, shapeOf } from '../estimate/shapes/all-shapes.ts'
 import type { FormFields } from '../http/form-fields.ts'
 
-/** A bed as typed on a form, before it is told; it has the sizes of every shape that was tried, so that none is lost. */
-export type BedTyped = Omit<BedTold, 'measuredBy' | 'count'> & { count: string }
+/**
+ * A bed as typed on a form, before it is told; it has the sizes of every shape that was tried, so that none is lost. How it was
+ * measured is said where that isn't as for all the beds.
+ */
+export type BedTyped = Omit<BedTold, 'measuredBy' | 'count'> & { count: string; measuredBy?: string }
 
 /** The fields of each bed of a posted form; of more than can be taken in the first. */
 export function postedBeds(fields: FormFields): FormFields[] {

@@ -3,7 +3,7 @@ import { drawSectionAlone } from '../drawing/section.ts'
 import type { Bed } from '../estimate/job/bed.ts'
 import { outlineOf } from '../estimate/job/outline.ts'
 import { bedQuantities, toldSizes } from '../estimate/job/quantities.ts'
-import { shapeOf } from '../estimate/shapes/all-shapes.ts'
+import { shapeOf, shapeTold } from '../estimate/shapes/all-shapes.ts'
 import type { Outline } from '../estimate/shapes/outline.ts'
 import { listOf } from '../estimate/shapes/sizes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
@@ -99,7 +99,7 @@ function viewBed(
   const system = unitSystem(table.units)
   const { area, edge } = bedQuantities(bed, table)
   const measured = shapeOf(bed.shape).sizes.every(({ reads }) => reads === 'length' || reads === 'lengths')
-  const title = t(language, `beds.title-${bed.shape}`, drawn.sizes)
+  const title = t(language, `beds.title-${shapeTold(bed.shape)}`, drawn.sizes)
   const cutOuts = cutOutsInWords(bed, table, language)
   const beneath = layersInWords(bed.layers, table, language)
   const section = sectionOf(bed, table, language)

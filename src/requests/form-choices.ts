@@ -3,7 +3,7 @@ import { shapeIcon } from '../drawing/shape-icons.ts'
 import { drawSymbols, shareTile } from '../drawing/tile.ts'
 import { usualLayers } from '../estimate/reading/read-layers.ts'
 import { offeredShapes, shapeOf } from '../estimate/shapes/all-shapes.ts'
-import type { LyingName, Planted, RateTable } from '../estimate/table/rate-table.ts'
+import type { LyingName, Measuring, Planted, RateTable } from '../estimate/table/rate-table.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { BedTyped } from './bed-typed.ts'
@@ -29,6 +29,7 @@ export interface FinishChoice extends Choice {
 
 // In the order in which they are offered.
 const PLANTINGS: Planted[] = ['open', 'half', 'full']
+const WAYS: Measuring[] = ['eye', 'paces', 'tape']
 const LAYINGS: LyingName[] = ['unsure', 'bare', 'thin', 'fair', 'thick']
 
 /** The depth that is usual for the finish of a bed, in words. */
@@ -57,7 +58,7 @@ export function layersAsked(typed: BedTyped, table: OpenTable, language: Languag
 
 /** With what a bed begins as the one before, in the words of a bed that is shown. */
 export function restInWords(
-  { finish, planted, lying, depth }: BedTyped,
+  { finish, planted, lying, depth, measuredBy }: BedTyped,
   table: OpenTable,
   language: Language,
 ): string {
@@ -69,6 +70,7 @@ export function restInWords(
     plants && `${t(language, 'beds.planted')}: ${t(language, `beds.planted-${plants}`)}`,
     mulch && `${t(language, 'beds.lying')}: ${t(language, `beds.lying-${mulch}`)}`,
     depth && `${t(language, 'form.depth')}: ${depth}`,
+    WAYS.includes(measuredBy as Measuring) && t(language, `form.measured-${measuredBy as Measuring}`),
   ]
     .filter(Boolean)
     .join(' · ')

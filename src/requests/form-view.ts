@@ -144,17 +144,24 @@ export function viewBedsForm(
     strip: stripOf(form, faults, ranged.range),
     here: `/?${queryOf(form)}`,
     // A finish that can’t be picked is no matter of typing on.
-    errors: faultsByField(showFaults ? faults : faults.filter(isOfFinish), table, language),
+    errors: faultsByField(showFaults ? faults : faults.filter(isOfFinish), form, table, language),
     scripts: ['live.js'],
   }
 }
 
-/** Faults in words by the form's own field names; how measured is one field for all the beds. */
-function faultsByField(faults: Fault[], table: OpenTable, language: Language): Record<string, string> {
+/** Faults in words by the form's own field names; how measured is one field for all the beds that don't say it themselves. */
+function faultsByField(
+  faults: Fault[],
+  form: BedsForm,
+  table: OpenTable,
+  language: Language,
+): Record<string, string> {
   const errors: Record<string, string> = {}
   for (const fault of faults) {
     const name = fault.field
-      .replace(/^beds\.\d+\.measuredBy$/, 'measuredBy')
+      .replace(/^beds\.(\d+)\.measuredBy$/, (own, index) =>
+        form.beds[Number(index)]?.measuredBy ? own : 'measuredBy',
+      )
       .replace(/^extras.*/, 'extras')
       .replace(/^beds$/, '')
     errors[name] ??= bedFaultInWords(fault, table, language)

@@ -17,7 +17,7 @@ export interface BedsForm {
   postcode: string
 }
 
-const DEFAULTS = { count: '1', planted: 'half', lying: 'unsure', depth: '' }
+const DEFAULTS = { count: '1', planted: 'half', lying: 'unsure', depth: '', measuredBy: '' }
 const BY_EYE = 'eye'
 const [TOP_UP, NEW] = ['top-up', 'new']
 /** Longer than anything that could be understood, short enough to be shown again. */
@@ -50,7 +50,13 @@ export function asksAboutWork({ tax }: Pick<RateTable, 'tax'>): boolean {
 function readBed(posted: FormFields, asked: string[], table: RateTable): BedTyped {
   const bed = bedTyped(posted, shortened, blankBed(table))
   const shape = isOffered(bed.shape) ? bed.shape : ''
-  return { ...bed, shape, sizes: Object.fromEntries(asked.map(name => [name, bed.sizes[name] ?? ''])) }
+  const measuredBy = shortened(posted.text('measuredBy'))
+  return {
+    ...bed,
+    shape,
+    measuredBy,
+    sizes: Object.fromEntries(asked.map(name => [name, bed.sizes[name] ?? ''])),
+  }
 }
 
 function isOffered(shape: string): boolean {
@@ -100,11 +106,16 @@ export function withSpelling(form: BedsForm, field: string, spelling: string): B
   return { ...form, beds: form.beds.map((bed, at) => (String(at) === index ? change(bed) : bed)) }
 }
 
-/** What the form tells the estimate: each bed with the sizes of its own shape only. */
+/** What the form tells the estimate: each bed with the sizes of its own shape only, and how it was measured. */
 export function toldOf(form: BedsForm): Told {
   const { measuredBy, work } = form
-  const told = { measuredBy, ...(work === NEW ? { work } : {}) }
-  const beds = form.beds.map(bed => ({ ...bed, sizes: ownSizes(bed), ...told }))
+  const told = work === NEW ? { work } : {}
+  const beds = form.beds.map(bed => ({
+    ...bed,
+    sizes: ownSizes(bed),
+    measuredBy: bed.measuredBy || measuredBy,
+    ...told,
+  }))
   return { beds, extras: form.extras, postcode: form.postcode }
 }
 
@@ -118,7 +129,7 @@ export function fieldsOf(form: BedsForm): [name: string, value: string][] {
     for (const [name, value] of Object.entries(bed.sizes)) if (value !== '') put(`sizes.${name}`, value)
     for (const [name, usual] of Object.entries(DEFAULTS)) {
       const value = bed[name as keyof typeof DEFAULTS]
-      if (value !== usual) put(name, value)
+      if (value !== undefined && value !== usual) put(name, value)
     }
     if (bed.layers === 'none') put('layers', bed.layers)
   })

@@ -10,7 +10,7 @@ export function readMeasured(measured: Told, before: StoredBeds, table: RateTabl
   const stored = jobStored(before, table)
   const understood = stored.ok ? stored.job.beds : stored.readable
   const known = (index: number) =>
-    alike[index] ? understood[measured.beds[index]!.toldBed!]?.sizes : undefined
+    alike[index] ? (understood[measured.beds[index]!.toldBed!] ?? undefined) : undefined
   return readTold(measured, table, { known })
 }
 

@@ -15,9 +15,11 @@ function spreadOf(beds: BedTold[], table: RateTable) {
   return spreadsOf(job, jobQuantities(job, table), table)()
 }
 
-const widths = (table: RateTable, seed: number, numRuns: number) =>
-  fc.sample(fc.tuple(anyBeds, fc.nat(9)), { seed, numRuns }).map(([beds, which]) => {
-    const better: Record<string, string> = { eye: 'paces', paces: 'tape', tape: 'tape' }
+const better: Record<string, string> = { eye: 'paces', paces: 'tape', tape: 'tape' }
+const pairs = fc.sample(fc.tuple(anyBeds, fc.nat(9)), { seed: 11, numRuns: 600 })
+
+const widths = (table: RateTable) =>
+  pairs.map(([beds, which]) => {
     const measured = beds.map((bed, index) =>
       index === which % beds.length ? { ...bed, measuredBy: better[bed.measuredBy]! } : bed,
     )
@@ -36,7 +38,7 @@ it.each([
 ])(
   'before rounding, a better way of measuring hardly ever widens a range by cost by more than 1 %%: %s',
   (_, table) => {
-    const ratios = widths(table, 11, 600).map(({ told, now }) => (now - 1) / Math.max(1, told))
+    const ratios = widths(table).map(({ told, now }) => (now - 1) / Math.max(1, told))
     expect(ratios.filter(ratio => ratio > 1.01).length).toBeLessThanOrEqual(1)
     expect(Math.max(...ratios)).toBeLessThan(1.02)
   },
@@ -66,7 +68,7 @@ it('with a tax in the range, likely is inside and one more bed never makes it fa
       fc.subarray(['edging', 'weeding']),
       (beds, more, table, slugs) => {
         const [before, after] = [beds, [...beds, more]].map(
-          list => workOutBallpark(jobOf(list, table, slugs), table).range,
+          list => workOutBallpark(jobOf(list, table, slugs), table, { narrower: false }).range,
         )
         for (const range of [before!, after!]) {
           expect(Number(range.low)).toBeLessThanOrEqual(Number(range.likely))

@@ -17,6 +17,23 @@ test('of every format there is a kept table', () => {
   expect([...formats]).toEqual(Array.from({ length: FORMAT }, (_, index) => index + 1))
 })
 
+test('a promise over 95 % that an older table gave is one of 95 % now', () => {
+  const promised = (promise: string) => completeTable({ ...testTable({ promise }), format: 4 }).promise
+  expect(promised('0.99')).toBe('0.95')
+  expect(promised('0.951')).toBe('0.95')
+  expect(promised('0.95')).toBe('0.95')
+  expect(promised('0.80')).toBe('0.80')
+})
+
+test('no table may promise more than 95 %', () => {
+  const fault = (promise: string) =>
+    rateTableSchema
+      .safeParse(testTable({ promise }))
+      .error?.issues.map(({ path, message }) => [path, message])
+  expect(fault('0.95')).toBeUndefined()
+  expect(fault('0.96')).toEqual([[['promise'], 'from 0.5 to 0.95']])
+})
+
 test('reading changes nothing of what is stored', () => {
   for (const { table } of keptTables()) {
     const before = JSON.stringify(table)

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
 import type { BedTold } from '../../src/estimate/job/bed.ts'
 import { methodOf, newestMethod } from '../../src/estimate/job/methods/all-methods.ts'
+import { bedQuantities } from '../../src/estimate/job/quantities.ts'
 import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import { reader1 } from '../../src/estimate/reading/readers/1/reader.ts'
 import { type ShapeName, shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
@@ -52,6 +53,9 @@ describe('the errors of a bed, by hand', () => {
     ['offsets', { spacing: '2', offsets: '1 2 3 2' }, 0.1],
     ['offsets', { spacing: '2', offsets: '3 '.repeat(20) }, 0.01],
     ['uneven-offsets', { spacings: '2 3 4', offsets: '1 2 3 2' }, 0.1],
+    ['offsets', { spacing: '2', offsets: '1 2 3' }, 0.225],
+    ['offsets', { spacing: '9', offsets: '5 6' }, 0.04],
+    ['trapezoid', { base: '5', top: '6', height: '9' }, 0.04],
     ['radii', { radii: '9 '.repeat(8) }, 0.09375],
     ['radii', { radii: '9 '.repeat(30) }, 0.01],
   ])('of form %s %j', (shape, told, form) => {
@@ -59,6 +63,19 @@ describe('the errors of a bed, by hand', () => {
       Object.entries(bedOf({ shape, sizes: told }).sizes).map(([name, { value }]) => [name, value]),
     )
     expect(shapeOf(shape).formError(sizes)).toBeCloseTo(form, 9)
+  })
+
+  it('two widths are as sure as the trapezoid that they tell', () => {
+    const told = { measuredBy: 'eye', planted: 'half' } as const
+    const along = bedOf({ shape: 'offsets', sizes: { spacing: '9', offsets: '5 6' }, ...told })
+    const uneven = bedOf({ shape: 'uneven-offsets', sizes: { spacings: '9', offsets: '5 6' }, ...told })
+    const trapezoid = bedOf({ shape: 'trapezoid', sizes: { base: '5', top: '6', height: '9' }, ...told })
+    for (const bed of [along, uneven]) {
+      expect(bedQuantities(bed, table).area.eq(bedQuantities(trapezoid, table).area)).toBe(true)
+      const [one, other] = [newestMethod.errors(bed, table), newestMethod.errors(trapezoid, table)]
+      expect(one.shared).toBeCloseTo(other.shared, 9)
+      expect(one.own).toBeCloseTo(other.own, 9)
+    }
   })
 
   it('of the edge of a list are those of the edge itself', () => {
@@ -115,7 +132,7 @@ describe('what is too uncertain is refused beside the field', () => {
       ['beds.0.sizes.cutWidth fault.l-shape-narrow'],
     ],
     [
-      { shape: 'offsets', sizes: { spacing: '9', offsets: '5 6' } },
+      { shape: 'offsets', sizes: { spacing: '1-17', offsets: '5 6 5' }, planted: 'full' },
       ['beds.0.sizes.offsets fault.offsets-more'],
     ],
     [{ shape: 'radii', sizes: { radii: '9 '.repeat(7) } }, ['beds.0.sizes.radii fault.radii-few']],

@@ -1,10 +1,8 @@
-import type { BedTold } from '../../src/estimate/job/bed.ts'
-
 // Written on its own from what is meant, in plain numbers; it shares no code with the estimate.
 
-/** The area of a shape of these sizes, in ft²; of a bed along a line, alike says which strips were told as long as the next. */
-export function areaOf(shape: string, size: Record<string, number>, alike: boolean[] = []): number {
-  if (shape === 'offsets' || shape === 'uneven-offsets') return alongLine(size, alike)
+/** The area of a shape of these sizes, in ft². */
+export function areaOf(shape: string, size: Record<string, number>): number {
+  if (shape === 'offsets' || shape === 'uneven-offsets') return alongLine(size)
   if (shape === 'radii') return Math.PI * meanSquare(Object.values(size))
   if (shape === 'circle') return (Math.PI / 4) * size.diameter! ** 2
   if (shape === 'oval') return (Math.PI / 4) * size.length! * size.width!
@@ -26,27 +24,22 @@ function meanSquare(figures: number[]): number {
   return figures.reduce((sum, figure) => sum + figure * figure, 0) / figures.length
 }
 
-/** Of a bed along a line: whether each strip was told to be as long as the one after it. */
-export function alikeOf({ shape, sizes }: BedTold): boolean[] {
-  if (shape === 'offsets')
-    return sizes
-      .offsets!.split(' ')
-      .slice(2)
-      .map(() => true)
-  const told = (sizes.spacings ?? '').split(' ').map(Number)
-  return told.slice(1).map((spacing, at) => spacing === told[at])
-}
-
-// A parabola through three widths where two told distances are alike, Lagrange's for whatever they really are.
-function alongLine(size: Record<string, number>, alike: boolean[]): number {
+// Two strips at a time a parabola through three widths, by divided differences; where one strip is more than twice the other as
+// much of it as keeps each width from counting less than nothing, and two trapezoids for the rest. A last strip is a trapezoid.
+function alongLine(size: Record<string, number>): number {
+  const width = (at: number) => size[`offsets.${at}`]!
+  const along = (at: number) => size.spacing ?? size[`spacings.${at}`]!
   let area = 0
-  for (let at = 0; at <= alike.length; at++) {
-    const [h, k] = [size.spacing ?? size[`spacings.${at}`]!, size.spacing ?? size[`spacings.${at + 1}`]!]
-    const [a, b, c] = [size[`offsets.${at}`]!, size[`offsets.${at + 1}`]!, size[`offsets.${at + 2}`]!]
-    if (alike[at]) {
-      area += ((h + k) / 6) * ((2 - k / h) * a + ((h + k) ** 2 / (h * k)) * b + (2 - h / k) * c)
-      at++
-    } else area += ((a + b) / 2) * h
+  for (let at = 0; size[`offsets.${at + 1}`] !== undefined; at += 2) {
+    const [h, a, b, c] = [along(at), width(at), width(at + 1), size[`offsets.${at + 2}`]]
+    if (c === undefined) return area + ((a + b) / 2) * h
+    const k = along(at + 1)
+    const whole = h + k
+    const [rise, bend] = [(b - a) / h, ((c - b) / k - (b - a) / h) / whole]
+    const parabola = a * whole + (rise * whole ** 2) / 2 + bend * (whole ** 3 / 3 - (h * whole ** 2) / 2)
+    const ratio = Math.max(h / k, k / h)
+    const share = ratio > 2 ? 3 / (3 + (ratio + 1) * (ratio - 2)) : 1
+    area += share * parabola + (1 - share) * (((a + b) / 2) * h + ((b + c) / 2) * k)
   }
   return area
 }

@@ -1,7 +1,7 @@
 import type { BedTold } from '../../src/estimate/job/bed.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { priceByCost, setUpByCost } from './simulation-costs.ts'
-import { alikeOf, areaOf, edgeOf } from './simulation-shapes.ts'
+import { areaOf, edgeOf } from './simulation-shapes.ts'
 
 /** What else there is to a job: how slow each bed is, extras by their slugs, and a tax on all of it that the range has in it. */
 interface Besides {
@@ -71,7 +71,6 @@ function simulated(bed: BedTold, table: RateTable) {
   const sizes = Object.entries(bed.sizes).flatMap(([name, typed]) =>
     listed(name) ? typed.split(' ').map((one, at) => sizeOf(`${name}.${at}`, one)) : [sizeOf(name, typed)],
   )
-  const alike = alikeOf(bed)
   const noEdge = Number((bed.noEdge ?? '0').replace(' ft', ''))
   const cutOuts = cutOutsOf(bed.cutOuts ?? '').map(({ shape, told }) => ({
     shape,
@@ -95,7 +94,7 @@ function simulated(bed: BedTold, table: RateTable) {
     const stays = bed.work === 'new' || layers.length > 0 ? 0 : Math.max(0, mean + error * depthBias)
     const depth = Math.max(Number(table.thinnestTopUp), target - stays)
     const measured = drawn(sizes, bias, normal)
-    const outline = areaOf(bed.shape, measured, alike) * (1 + form * normal())
+    const outline = areaOf(bed.shape, measured) * (1 + form * normal())
     const cut = cutOuts.reduce(
       (sum, one) => sum + areaOf(one.shape, drawn(one.sizes, bias, normal)) * (1 + 0.04 * normal()),
       0,

@@ -14,13 +14,13 @@ import type { Fault } from '${ROOT}/src/estimate/job/bed.ts'
 import type { Misread } from '${ROOT}/src/estimate/reading/measure.ts'
 import { notes } from '${ROOT}/src/estimate/reading/told-fields.ts'
 import type { Shape } from '${ROOT}/src/estimate/shapes/shape.ts'
-import type { ShapeName } from '${ROOT}/src/estimate/shapes/all-shapes.ts'
+import type { ToldShape } from '${ROOT}/src/estimate/shapes/all-shapes.ts'
 import { Conflict, Refusal } from '${ROOT}/src/http/errors.ts'
 import { keyed, t, translator } from '${ROOT}/src/language/catalogue.ts'
 import * as range from '${ROOT}/src/language/range.ts'
 import { tOf } from '${ROOT}/src/language/sentences.ts'
 import type { About } from '${ROOT}/src/outbox/message.ts'
-declare const shape: ShapeName
+declare const shape: ToldShape
 declare const text: string
 declare const about: About
 

@@ -28,7 +28,7 @@ export function factor(
   unit: Factor['unit'],
   rest: Partial<Omit<Factor, 'value' | 'unit'>> = {},
 ): Factor {
-  return { value: new Decimal(value), per: one, unit, ...rest }
+  return { value: typeof value === 'string' ? new Decimal(value) : value, per: one, unit, ...rest }
 }
 
 /** A sum of products and nothing more. */
@@ -38,11 +38,13 @@ export function sumOfProducts(...sum: Factor[][]): Factors {
 
 /** What factors come to, rounded to the cent: the one place where the amount of a line is worked out. */
 export function workedOut({ sum, times, over }: Factors): Decimal {
-  const whole = sumOf(sum.map(product)).times(product(times)).div(product(over))
+  let whole = sumOf(sum.map(product))
+  if (times.length > 0) whole = whole.times(product(times))
+  if (over.length > 0) whole = whole.div(product(over))
   return roundToCent(whole)
 }
 
 function product(factors: Factor[]): Decimal {
   const times = factors.reduce((all, { value }) => all.times(value), one)
-  return factors.reduce((all, { per }) => all.div(per), times)
+  return factors.reduce((all, { per }) => (per === one ? all : all.div(per)), times)
 }

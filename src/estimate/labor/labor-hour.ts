@@ -7,9 +7,15 @@ import type { RateTable } from '../table/rate-table.ts'
  * hour; null while the wage isn't known.
  */
 export function laborHourCost(table: RateTable): Decimal | null {
-  const wage = wageCost(table)
-  return wage?.plus(table.costs.overheadPerLaborHour).plus(truckPerHour(table)) ?? null
+  const last = known.get(table)
+  if (last !== undefined) return last
+  const cost = wageCost(table)?.plus(table.costs.overheadPerLaborHour).plus(truckPerHour(table)) ?? null
+  known.set(table, cost)
+  return cost
 }
+
+// Every line of a price asks for it.
+const known = new WeakMap<RateTable, Decimal | null>()
 
 /** The truck's part of a labor hour: it stands there as long as the crew does. */
 function truckPerHour(table: RateTable): Decimal {

@@ -9,7 +9,7 @@ import { tripVolume } from './loads.ts'
 import { tripCost } from './money.ts'
 import { atCost, type Buying, cheapestFirst, leastOf, type Offer, offerOf, type Part } from './offers.ts'
 import { bought, purchasesFor } from './purchase.ts'
-import { type Collected, countTrips, type Trips } from './trips.ts'
+import { type Collected, type Trips, tripsUsed, usedBy } from './trips.ts'
 
 /** So much of a finish, in yd³|m³ to order. */
 export interface Need {
@@ -43,9 +43,10 @@ export function buyTogether(needs: Need[], table: RateTable): Bought {
   const options = known.map(({ need }, index) => buyers.options[index]!(need.toNumber()))
   const found = buyers.find(options, each)
   const loads = new Loads(buyers.trips, [...found.picks])
-  const shares = known.map(({ finish }, index) => loadShare(finish, found.picks[index]!, table))
-  const whole = sumOf(shares)
   const fetching = new Decimal(found.trips).times(cost)
+  const ride = table.fetching.together !== 'each' && !fetching.isZero()
+  const shares = ride ? known.map(({ finish }, index) => loadShare(finish, found.picks[index]!, table)) : []
+  const whole = sumOf(shares)
   return {
     finishes: needs.map(({ finish, need }) => {
       const index = finishes.indexOf(finish)
@@ -53,8 +54,9 @@ export function buyTogether(needs: Need[], table: RateTable): Bought {
         const buying = onlyAtCost(need, finish, table)
         return { finish, need, buying, fetching: zero }
       }
-      const buying = offersFor(finish, need, index, loads, table)
-      const part = shares[index]!.isZero() ? zero : fetching.times(shares[index]!).div(whole)
+      const buying = offersFor(finish, need, index, loads, cost, table)
+      const share = shares[index] ?? zero
+      const part = share.isZero() ? zero : fetching.times(share).div(whole)
       return {
         finish,
         need,
@@ -77,23 +79,34 @@ function onlyAtCost(need: Decimal, finish: Finish, table: RateTable): Buying | n
 class Loads {
   readonly picks: Choice[]
   readonly trips: Trips
+  private readonly used: Float64Array
 
   constructor(trips: Trips, picks: Choice[]) {
     this.trips = trips
     this.picks = picks
+    this.used = usedBy(trips, picks)
   }
 
   /** How many trips so much of a finish adds to those for all others. */
   added(index: number, collected: Collected): Decimal {
-    const all: Collected[] = this.picks
-    const count = (one: Collected) => countTrips(this.trips, all.with(index, one))
-    return new Decimal(count(collected) - count({ loose: 0, packed: 0 }))
+    const { limits } = this.trips
+    const own = this.trips.usesOf(index, this.picks[index]!)
+    const others = this.used.map((used, limit) => used - own[limit]!)
+    const uses = this.trips.usesOf(index, collected)
+    const all = others.map((used, limit) => used + uses[limit]!)
+    return new Decimal(tripsUsed(all, 0, limits) - tripsUsed(others, 0, limits))
   }
 }
 
-function offersFor(finish: Finish, need: Decimal, index: number, loads: Loads, table: RateTable): Buying {
+function offersFor(
+  finish: Finish,
+  need: Decimal,
+  index: number,
+  loads: Loads,
+  cost: Decimal,
+  table: RateTable,
+): Buying {
   const system = unitSystem(table.units)
-  const cost = tripCost(table)
   const pick = loads.picks[index]!
   const parts = pick.parts.map(({ way, steps }, at): Part => {
     const units = new Decimal(steps).times(way.way.pack.step)
@@ -139,5 +152,6 @@ function nothingOf({ pinned }: Finish, offers: Offer[]): Offer {
 /** How much of a load of its own what is collected of a finish takes; where loads have no limit, by its volume. */
 function loadShare(finish: Finish, { loose, packed }: Choice, table: RateTable): Decimal {
   const volume = new Decimal(loose).plus(packed)
+  if (volume.isZero()) return zero
   return volume.div(tripVolume(table.carriers, finish.densityWet) ?? 1)
 }

@@ -8,13 +8,14 @@ import { type WayInNumbers, waysInNumbers } from './ways.ts'
 
 /**
  * The purchases of a finish of which one is best, whatever rides along. `rising` has them from the cheapest goods up; saved
- * is how much dearer ones save of each limit at most.
+ * is how much dearer ones save of each limit at most. figures are those of `rising` in a row: goods, load and uses of each.
  */
 export interface Options {
   choices: Choice[]
   cheapest: Choice
   rising: Choice[]
   saved: Float64Array
+  figures: Float64Array
 }
 
 /** What a finish may be bought in for so much to order, in yd³|m³. */
@@ -111,7 +112,8 @@ function optionsOf(choices: Choice[]): Options {
   const saved = cheapest.uses.map((use, limit) =>
     rising.reduce((most, { uses }) => Math.max(most, use - uses[limit]!), 0),
   )
-  return { choices, cheapest, rising, saved }
+  const figures = Float64Array.from(rising.flatMap(({ goods, load, uses }) => [goods, load, ...uses]))
+  return { choices, cheapest, rising, saved, figures }
 }
 
 /** What parts are enough for, by as much as counts as no more than that. */

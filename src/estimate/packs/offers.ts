@@ -36,9 +36,10 @@ export interface Buying {
 /** Parts bought together, with the trips they add, each at so much. */
 export function offerOf(parts: Part[], trips: Decimal, tripCost: Decimal, table: RateTable): Offer {
   const rate = purchaseTaxRate(table)
-  const purchaseTax = sumOf(
-    parts.map(({ material, delivery }) => roundToCent(material.plus(delivery).times(rate))),
-  )
+  const purchaseTax =
+    rate === '0'
+      ? zero
+      : sumOf(parts.map(({ material, delivery }) => roundToCent(material.plus(delivery).times(rate))))
   const [material, delivery] = [
     sumOf(parts.map(part => part.material)),
     sumOf(parts.map(part => part.delivery)),

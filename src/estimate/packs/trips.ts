@@ -42,13 +42,18 @@ export function tripsUsed(used: Float64Array, from: number, limits: number): num
 
 /** How many trips fetch all of this, one after another of the finishes. */
 export function countTrips(trips: Trips, all: Collected[]): number {
+  return tripsUsed(usedBy(trips, all), 0, trips.limits)
+}
+
+/** How much of each limit all of this uses up, one after another of the finishes. */
+export function usedBy(trips: Trips, all: Collected[]): Float64Array {
   const used = new Float64Array(trips.limits)
   all.forEach((collected, finish) => {
     trips.usesOf(finish, collected).forEach((use, limit) => {
       used[limit]! += use
     })
   })
-  return tripsUsed(used, 0, trips.limits)
+  return used
 }
 
 /** Counts as the table says that finishes ride: each by itself, loose ones apart, or all together. */

@@ -23,19 +23,20 @@ export type TableToRead = RateTable & { soldOut?: Finish[]; whole?: RateTable }
 
 /**
  * Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. `known`
- * are its sizes where they were understood before: then they aren't read.
+ * are its shape and sizes where they were understood before: then they aren't read.
  */
 export function readBed(
   told: unknown,
   field: string,
   table: TableToRead,
   found: ReadingNotes,
-  known?: Bed['sizes'],
+  known?: Pick<Bed, 'shape' | 'sizes'>,
 ): Bed | null {
   const before = found.faults.length
   const at = (name: string) => `${field}.${name}`
-  const shape = choiceOf(fieldOf(told, 'shape'), shapeNames(), at('shape'), 'fault.shape', found)
-  const sizes = shape && (known ?? readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found))
+  const toldShape = choiceOf(fieldOf(told, 'shape'), shapeNames(), at('shape'), 'fault.shape', found)
+  const shape = toldShape && (known?.shape ?? found.reader.shape(toldShape))
+  const sizes = shape && (known?.sizes ?? readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found))
   const count = readCount(fieldOf(told, 'count'), at('count'), found)
   const measuredBy = choiceOf(fieldOf(told, 'measuredBy'), ways, at('measuredBy'), 'fault.measured-by', found)
   const planted = choiceOf(fieldOf(told, 'planted'), coverings, at('planted'), 'fault.planted', found)

@@ -20,10 +20,10 @@ export type ToldReading =
   | ({ ok: true; job: Job } & Echoed)
   | ({ ok: false; faults: Fault[]; readable: (Bed | null)[] } & Echoed)
 
-/** By which reader; and the sizes of a bed, by its index, that were understood before and so aren't read. */
+/** By which reader; and the shape and sizes of a bed, by its index, that were understood before and so aren't read. */
 export interface ReadingOptions {
   reader?: Reader
-  known?: (index: number) => Bed['sizes'] | undefined
+  known?: (index: number) => Pick<Bed, 'shape' | 'sizes'> | undefined
 }
 
 /** Reads beds as typed in a form or sent as JSON; never throws, whatever is sent. Every fault has its field. */

@@ -1,6 +1,7 @@
 import type { Decimal } from '../../lib/decimal.ts'
 import { newestMethod } from '../job/methods/all-methods.ts'
 import type { Method } from '../job/methods/method.ts'
+import { type ShapeName, shapeUnderstood } from '../shapes/all-shapes.ts'
 import type { UnitSystem } from '../units/units.ts'
 import { readArea, readDepth, readLength, readVolume } from './lengths.ts'
 import { type Listed, partList } from './lists.ts'
@@ -14,6 +15,8 @@ import { scan } from './typed.ts'
 export interface Reader {
   /** The method that says which beds are too uncertain. */
   method: Method
+  /** The shape by which one that is told is understood. */
+  shape(told: ShapeName): ShapeName
   /** The text with odd signs, spaces and accents made plain. */
   plain(typed: string): string
   length(typed: string, system: UnitSystem, pace: Decimal): MeasureReading
@@ -31,6 +34,7 @@ export interface Reader {
 /** The reader of everything that is typed from now on. */
 export const todaysReader: Reader = {
   method: newestMethod,
+  shape: shapeUnderstood,
   plain: typed => scan(typed).text,
   length: readLength,
   depth: readDepth,

@@ -21,10 +21,14 @@ export function installedPrices(finishes: Finish[], table: RateTable, points: Po
   const placed: Float64Array[] = []
   return volumes => {
     if (count === 0) return prices
+    let changed = false
     for (const [index, column] of volumes.entries()) {
-      if (placed[index] !== column) place(column, index, count, scenario)
+      if (placed[index] === column) continue
+      place(column, index, count, scenario)
       placed[index] = column
+      changed = true
     }
+    if (!changed) return prices
     for (let point = 0; point < SCENARIOS; point++) {
       const first = point * count
       let volume = 0

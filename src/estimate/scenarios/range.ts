@@ -4,9 +4,8 @@ import { newestMethod } from '../job/methods/all-methods.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { points, SCENARIOS } from './points.ts'
-import { ranked } from './ranked.ts'
 import { type Change, type ScenarioFinish, scenarioFinishes, withChange } from './scenario-beds.ts'
-import { pricingOf, scenarioPrices } from './scenario-prices.ts'
+import { pricingOf, rankedPrices } from './scenario-prices.ts'
 import { depthsOver, finishVolumes, slowedVolumes } from './scenario-volumes.ts'
 
 /** The two prices the promise names, in cents, before likely stretches them and the step rounds them. */
@@ -39,9 +38,9 @@ export function spreadsOf(
   const slowed = (finish: ScenarioFinish) => slowedVolumes(finish, inPlace(finish), made, depthsOf)
   return (change, about) => {
     const finishes = change ? withChange(told, change) : told
-    const prices = scenarioPrices(finishes, pricing, made, { inPlace, slowed }, about)
-    const low = ranked(prices, left)
-    return { low, high: ranked(prices, SCENARIOS - 1 - left, left) }
+    const priceAt = rankedPrices(finishes, pricing, made, { inPlace, slowed }, about)
+    const low = priceAt(left)
+    return { low, high: priceAt(SCENARIOS - 1 - left, left) }
   }
 }
 

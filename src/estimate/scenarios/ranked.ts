@@ -23,3 +23,37 @@ export function ranked(values: Float64Array, rank: number, from = 0): number {
   }
   return values[rank]!
 }
+
+/** Figures that are dear to work out, each with what it is at least and at most; `exactAt` works one out. */
+export interface Bounded {
+  atLeast: Float64Array
+  atMost: Float64Array
+  exactAt(index: number): number
+}
+
+/** The value that would stand at a rank; `from` is a smaller rank that was asked for before. */
+export type AtRank = (rank: number, from?: number) => number
+
+/**
+ * Ranks the sums of known figures and so many times the bounded ones, and works out only those that may stand at the rank
+ * asked for: whatever is at most less than the least that may stand there stands before it. What is worked out is kept as bounds.
+ */
+export function rankedSums(known: Float64Array, times: number, bounded: Bounded): AtRank {
+  const { atLeast, atMost } = bounded
+  const least = known.map((sum, index) => sum + times * atLeast[index]!)
+  const most = known.map((sum, index) => sum + times * atMost[index]!)
+  const [leasts, mosts] = [least.slice(), most.slice()]
+  return (rank, from) => {
+    const [lowest, highest] = [ranked(leasts, rank, from), ranked(mosts, rank, from)]
+    const open = new Float64Array(known.length)
+    let [before, count] = [0, 0]
+    for (let index = 0; index < known.length; index++) {
+      if (most[index]! < lowest) before++
+      else if (least[index]! <= highest) {
+        if (atLeast[index] !== atMost[index]) atLeast[index] = atMost[index] = bounded.exactAt(index)
+        open[count++] = known[index]! + times * atLeast[index]!
+      }
+    }
+    return ranked(open.subarray(0, count), rank - before)
+  }
+}

@@ -19,6 +19,7 @@ import { treeRing } from './tree-ring.ts'
 import { triangle } from './triangle.ts'
 import { twoArms } from './two-arms.ts'
 import { unevenOffsets } from './uneven-offsets.ts'
+import { unevenWidths } from './uneven-widths.ts'
 
 /**
  * Every shape by the name that it is told by. The size fields of the forms stand in the order in which they come up
@@ -42,6 +43,7 @@ export const shapes = {
   'l-shape': lShape,
   offsets,
   'uneven-offsets': unevenOffsets,
+  'uneven-widths': unevenWidths,
   radii,
   area: plainArea,
   volume: plainVolume,
@@ -49,27 +51,48 @@ export const shapes = {
 
 export type ShapeName = keyof typeof shapes
 
+/**
+ * Tellings that are understood otherwise than they were, each with the shape that they are understood by from now on. Nobody tells
+ * that one by its name, and what was understood before keeps the shape that it has.
+ */
+const UNDERSTOOD_AS = { 'uneven-offsets': 'uneven-widths' } as const
+
+/** A shape that can be told. */
+export type ToldShape = Exclude<ShapeName, (typeof UNDERSTOOD_AS)[keyof typeof UNDERSTOOD_AS]>
+
+const understoodAs: Partial<Record<ShapeName, ShapeName>> = UNDERSTOOD_AS
+
+/** The shape by which what is told as another is understood. */
+export function shapeUnderstood(told: ShapeName): ShapeName {
+  return understoodAs[told] ?? told
+}
+
+/** What a shape that was understood is told as. */
+export function shapeTold(understood: ShapeName): ToldShape {
+  return registered().find(told => shapeUnderstood(told) === understood) ?? (understood as ToldShape)
+}
+
 export function shapeOf(name: ShapeName): Shape {
   return shapes[name]
 }
 
-export function isShapeName(name: string): name is ShapeName {
-  return Object.hasOwn(shapes, name)
+export function isShapeName(name: string): name is ToldShape {
+  return registered().some(shape => shape === name)
 }
 
 /** The shapes that homeowners are offered, in the order in which they are. */
-export function offeredShapes(): ShapeName[] {
+export function offeredShapes(): ToldShape[] {
   return registered().filter(name => shapeOf(name).offered)
 }
 
 /** Every shape: those that homeowners are offered, then the others. */
-export function shapeNames(): ShapeName[] {
+export function shapeNames(): ToldShape[] {
   return [...offeredShapes(), ...registered().filter(name => !shapeOf(name).offered)]
 }
 
 /** A size that a form asks for, and which of its shapes have it. */
 export interface SizeField extends AskedSize {
-  shapes: ShapeName[]
+  shapes: ToldShape[]
 }
 
 /** Every size that these shapes ask for, each once; one that only a later shape has stands before what follows it there. */
@@ -90,6 +113,7 @@ export function sizeFields(among: readonly ShapeName[]): SizeField[] {
   return fields
 }
 
-function registered(): ShapeName[] {
-  return Object.keys(shapes) as ShapeName[]
+function registered(): ToldShape[] {
+  const understood: ShapeName[] = Object.values(UNDERSTOOD_AS)
+  return (Object.keys(shapes) as ShapeName[]).filter((name): name is ToldShape => !understood.includes(name))
 }

@@ -27,6 +27,8 @@ const lyingThere = {
 }
 const AS_USUAL = 'Empty: as set under Labor.'
 const ranges = { section: 'ranges', source: INVENTED }
+// Of 1,024 scenarios too few are left beyond the ends of a higher one for these to be told well.
+const MOST_PROMISED = 0.95
 
 /**
  * The contractor's prices and working rates: every figure is declared here once, and forms, files, differences, what is
@@ -118,8 +120,9 @@ export const rateFigures = z.object({
   }),
   promise: share('promise', 'Jobs that land inside their price range', {
     ...ranges,
+    meaning: 'From 50% to 95%: more than that no range of rough sizes can keep.',
     from: 0.5,
-    to: 0.99,
+    to: MOST_PROMISED,
     start: '0.80',
   }),
   step: figure('step', 'Price ranges are rounded to', {

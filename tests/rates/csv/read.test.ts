@@ -144,3 +144,10 @@ test('faults of several files are told at once', () => {
     'carriers.csv 2 volume: “0”: more than zero',
   ])
 })
+
+test('a promise that no range keeps is refused', () => {
+  const files = edited('settings.csv', ['promise,0.80', 'promise,0.96'])
+  const row = files['settings.csv']!.split('\r\n').findIndex(line => line.startsWith('promise,')) + 1
+  expect(faultsOf(files)).toEqual([`settings.csv ${row} value: “0.96”: from 0.5 to 0.95`])
+  expect(tableOf(edited('settings.csv', ['promise,0.80', 'promise,0.95'])).promise).toBe('0.95')
+})

@@ -214,3 +214,12 @@ test('a draft that was dropped and opened again is another draft', async () => {
   expect((await draft.post('/rates/draft/prices', old)).status).toBe(409)
   expect((await draft.post('/rates/draft/drop', { seen: old.seen! })).status).toBe(409)
 })
+
+test('a promise that no range keeps is refused beside its field', async () => {
+  const refused = await draft.saveSection('ranges', { promise: '96' })
+  expect(refused.status).toBe(422)
+  expect(refused.text).toContain('value="96"')
+  expect(refused.text).toContain('From 50% to 95%.')
+  expect((await draft.saveSection('ranges', { promise: '95' })).status).toBe(303)
+  expect((await draft.stored()).body.promise).toBe('0.95')
+})

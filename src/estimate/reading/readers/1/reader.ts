@@ -10,6 +10,7 @@ import { scan } from './typed.ts'
  */
 export const reader1: Reader = {
   method: method1,
+  shape: told => told,
   plain: typed => scan(typed).text,
   length: readLength,
   depth: readDepth,

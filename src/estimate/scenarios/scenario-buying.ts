@@ -1,0 +1,153 @@
+import { allowanceOf } from '../job/quantities.ts'
+import { laborHourCost } from '../labor/labor-hour.ts'
+import { buyersOf } from '../packs/buyers.ts'
+import type { Options } from '../packs/choices.ts'
+import { purchaseTaxRate } from '../packs/money.ts'
+import { wholeTrips } from '../packs/trips.ts'
+import type { Finish, RateTable } from '../table/rate-table.ts'
+import { type Points, SCENARIOS } from './points.ts'
+import type { Bounded } from './ranked.ts'
+import { rateOf } from './rates.ts'
+
+/** Buys finishes that are priced by their cost, scenario by scenario, for their volumes in place in yd³|m³. */
+export interface ScenarioBuying {
+  /** What a finish may be bought in, by its index; null where nothing but its cost is known, or it isn't fetched with others. */
+  optionsOf(index: number, volumes: Float64Array): Options[] | null
+  /** Of one without such options: what buying and fetching it comes to. */
+  costOf(index: number, volumes: Float64Array): Float64Array
+  /** What buying finishes by themselves would come to, their trips not whole. */
+  aloneOf(options: Options[]): Float64Array
+  /** What buying and fetching finishes with each other comes to. */
+  riding(columns: Options[][]): Bounded
+}
+
+export function scenarioBuying(all: Finish[], table: RateTable, points: Points): ScenarioBuying {
+  const trip = rateOf(table.labor.trip, laborHourCost(table)?.toNumber() ?? 0)
+  const perTrip = Number(table.costs.truckPerTrip)
+  const tripCosts = points.rate.map(stand => trip.lower + trip.gap * stand + perTrip)
+  const [least, most] = [trip.lower + perTrip, trip.lower + trip.gap + perTrip]
+  const packed = all.filter(({ packs }) => packs.length > 0)
+  const buyers = buyersOf(packed, table, { least, most, inCents: false })
+  const ride = table.fetching.together !== 'each'
+  const taxed = 1 + Number(purchaseTaxRate(table))
+  const ordered = all.map(finish => 1 + Number(allowanceOf(finish, table)))
+  const buyerOf = all.map(finish => buyers.options[packed.indexOf(finish)])
+  const optionsOf = (index: number, volumes: Float64Array) => {
+    const [buy, times] = [buyerOf[index]!, ordered[index]!]
+    const options = new Array<Options>(SCENARIOS)
+    for (let point = 0; point < SCENARIOS; point++) options[point] = buy(volumes[point]! * times)
+    return options
+  }
+  const aloneOf = (options: Options[]) => leastAlone(options, buyers.trips.limits + 2, tripCosts)
+  return {
+    optionsOf: (index, volumes) => (ride && buyerOf[index] ? optionsOf(index, volumes) : null),
+    costOf(index, volumes) {
+      if (buyerOf[index]) return aloneOf(optionsOf(index, volumes))
+      const each = Number(all[index]!.materialCost ?? 0) * taxed * ordered[index]!
+      return volumes.map(volume => Math.max(0, volume) * each)
+    },
+    aloneOf,
+    riding(columns) {
+      const bounds = boundsOf(columns, buyers.trips.limits, tripCosts)
+      const options = new Array<Options>(columns.length)
+      return {
+        ...bounds,
+        exactAt(point) {
+          for (let index = 0; index < columns.length; index++) options[index] = columns[index]![point]!
+          return buyers.find(options, tripCosts[point]!).total
+        },
+      }
+    },
+  }
+}
+
+function leastAlone(options: Options[], width: number, tripCosts: Float64Array): Float64Array {
+  const costs = new Float64Array(SCENARIOS)
+  for (let point = 0; point < SCENARIOS; point++) {
+    const { figures } = options[point]!
+    const each = tripCosts[point]!
+    let least = figures[0]! + figures[1]! * each
+    for (let at = width; at < figures.length; at += width) {
+      const cost = figures[at]! + figures[at + 1]! * each
+      if (cost < least) least = cost
+    }
+    costs[point] = least
+  }
+  return costs
+}
+
+/**
+ * Between what buying finishes together costs in every scenario. At most it is the cheapest goods of each with their trips. At
+ * least these with the fewest trips that any purchases take, or limit by limit what is best where trips needn't be whole. Where
+ * this leaves much open, at most it is also what that comes to with whole trips.
+ */
+function boundsOf(columns: Options[][], limits: number, tripCosts: Float64Array) {
+  const [atLeast, atMost] = [new Float64Array(SCENARIOS), new Float64Array(SCENARIOS)]
+  const width = limits + 2
+  const [uses, fewest, leanest] = [
+    new Float64Array(limits),
+    new Float64Array(limits),
+    new Float64Array(limits),
+  ]
+  for (let point = 0; point < SCENARIOS; point++) {
+    const each = tripCosts[point]!
+    let goods = 0
+    for (let limit = 0; limit < limits; limit++) uses[limit] = fewest[limit] = leanest[limit] = 0
+    for (let column = 0; column < columns.length; column++) {
+      const { figures, saved } = columns[column]![point]!
+      const cheapest = figures[0]!
+      const only = figures.length === width
+      goods += cheapest
+      for (let limit = 0; limit < limits; limit++) {
+        const use = figures[limit + 2]!
+        uses[limit]! += use
+        fewest[limit]! += only ? use : use - saved[limit]!
+        let least = cheapest + each * use
+        for (let at = width; at < figures.length; at += width) {
+          const cost = figures[at]! + each * figures[at + limit + 2]!
+          if (cost < least) least = cost
+        }
+        leanest[limit]! += least
+      }
+    }
+    let most = 0
+    let few = 0
+    let lean = 0
+    for (let limit = 0; limit < limits; limit++) {
+      if (uses[limit]! > most) most = uses[limit]!
+      if (fewest[limit]! > few) few = fewest[limit]!
+      if (leanest[limit]! > lean) lean = leanest[limit]!
+    }
+    const cheapest = goods + each * wholeTrips(most)
+    const least = Math.max(lean, goods + each * wholeTrips(few))
+    atMost[point] =
+      cheapest > least + each ? Math.min(cheapest, leanestTogether(columns, point, limits, each)) : cheapest
+    atLeast[point] = Math.min(atMost[point]!, least)
+  }
+  return { atLeast, atMost }
+}
+
+// Of the purchases that are best limit by limit where trips needn't be whole, the cheapest where they must.
+function leanestTogether(columns: Options[][], point: number, limits: number, each: number): number {
+  const width = limits + 2
+  let best = Number.POSITIVE_INFINITY
+  for (let limit = 0; limit < limits; limit++) {
+    let goods = 0
+    const uses = new Float64Array(limits)
+    for (let column = 0; column < columns.length; column++) {
+      const { figures } = columns[column]![point]!
+      let [least, from] = [Number.POSITIVE_INFINITY, 0]
+      for (let at = 0; at < figures.length; at += width) {
+        const cost = figures[at]! + each * figures[at + limit + 2]!
+        if (cost < least) [least, from] = [cost, at]
+      }
+      goods += figures[from]!
+      for (let other = 0; other < limits; other++) uses[other]! += figures[from + other + 2]!
+    }
+    let most = 0
+    for (let other = 0; other < limits; other++) if (uses[other]! > most) most = uses[other]!
+    const cost = goods + each * wholeTrips(most)
+    if (cost < best) best = cost
+  }
+  return best
+}

@@ -1,0 +1,39 @@
+import fc from 'fast-check'
+import { expect, it } from 'vitest'
+import { points } from '../../src/estimate/scenarios/points.ts'
+import { scenarioBuying } from '../../src/estimate/scenarios/scenario-buying.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
+import { anyPacks, anyWork } from './packs/generated.ts'
+import { tableOf } from './packs/made-together.ts'
+
+const anyTable = fc
+  .tuple(
+    fc.array(anyPacks, { minLength: 1, maxLength: 6 }),
+    anyWork,
+    fc.record({ together: fc.constantFrom('all', 'apart'), mixed: fc.boolean() }),
+    fc.array(fc.constantFrom(null, '300', '1000', '3120'), { minLength: 6, maxLength: 6 }),
+  )
+  .map(([packs, work, fetching, wet]) => ({
+    count: packs.length,
+    table: tableOf(packs, { ...work, fetching } as Partial<RateTable>, wet),
+  }))
+
+it('what riding together costs lies between its bounds', () => {
+  const needs = fc.array(fc.integer({ min: 0, max: 600 }), { minLength: 6, maxLength: 6 })
+  fc.assert(
+    fc.property(anyTable, needs, ({ table, count }, some) => {
+      const buying = scenarioBuying(table.finishes.slice(0, count), table, points())
+      const columns = some.slice(0, count).map((need, index) => {
+        const volumes = points().own[index]!.map(z => Math.max(0, (need / 100) * (1 + z / 4)))
+        return buying.optionsOf(index, volumes)!
+      })
+      const { atLeast, atMost, exactAt } = buying.riding(columns)
+      for (let point = 0; point < 1024; point += 37) {
+        const exact = exactAt(point)
+        expect(exact).toBeGreaterThanOrEqual(atLeast[point]! - 1e-9)
+        expect(exact).toBeLessThanOrEqual(atMost[point]! + 1e-9)
+      }
+    }),
+    { numRuns: 100 },
+  )
+})
