@@ -9,7 +9,7 @@ import type { Records, RowFault } from './records.ts'
 
 const LONG = 'That’s too long.'
 /** After so many rows the others get their turn. */
-const ROWS_AT_A_TIME = 50
+const ROWS_AT_A_TIME = 10
 /** A place has at most as many beds as can be priced together, of a request. */
 const MOST_BEDS_OF_ALL = 6000
 

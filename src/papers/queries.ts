@@ -66,3 +66,10 @@ export async function removePaper(db: Kysely<Database>, id: number, at: Temporal
     .where('removed_at', 'is', null)
     .execute()
 }
+
+/** Lets go of the files that were replaced: of which there is neither a paper nor a certificate any more. */
+export async function forgetReplaced(trx: Transaction<Database>): Promise<void> {
+  await sql`
+    delete from kept_file where not exists (select 1 from paper where file_id = kept_file.id)
+      and not exists (select 1 from firm where certificate_file_id = kept_file.id)`.execute(trx)
+}

@@ -8,6 +8,7 @@ import { takeUploads } from '../http/uploads.ts'
 import {
   findPaper,
   findPapers,
+  forgetReplaced,
   insertFile,
   MOST_PAPERS,
   type Paper,
@@ -60,6 +61,7 @@ export async function papersRoutes(app: FastifyInstance, deps: Deps): Promise<vo
       await deps.db.transaction().execute(async trx => {
         const made = { at: deps.now(), by: requireAccount(request).id }
         await upsertPaper(trx, name, await insertFile(trx, read, made))
+        await forgetReplaced(trx)
       })
       say(reply, 'That paper is kept.')
       return reply.redirect(PAGE, 303)

@@ -7,7 +7,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { takeUploads } from '../http/uploads.ts'
 import { dayOf } from '../lib/dates.ts'
-import { findPapers, insertFile, type Paper } from '../papers/queries.ts'
+import { findPapers, forgetReplaced, insertFile, type Paper } from '../papers/queries.ts'
 import { readPaper, UPLOAD_LIMIT } from '../papers/read-file.ts'
 import { sendFile } from '../papers/send-file.ts'
 import { certificateInWords } from '../places/firm-words.ts'
@@ -79,6 +79,7 @@ export async function firmRoutes(app: FastifyInstance, deps: Deps): Promise<void
       await deps.db.transaction().execute(async trx => {
         const saved = { at: deps.now(), by: requireAccount(request).id }
         await keepCertificate(trx, id, await insertFile(trx, read, saved), saved)
+        await forgetReplaced(trx)
       })
       say(reply, 'The certificate is kept.')
       return reply.redirect(`/customers/${id}/firm`, 303)

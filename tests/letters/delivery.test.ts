@@ -38,8 +38,8 @@ async function serverThat(...how: Parameters<typeof startMailServer>): Promise<M
 }
 
 /** Sends one message of the outbox; gives what became of it. */
-async function send(id: string, url: string) {
-  const mailer = smtpMailer(url, SOON)
+async function send(id: string, url: string, patience?: typeof SOON) {
+  const mailer = smtpMailer(url, patience)
   try {
     return await deliver({ ...app.deps, messages }, mailer, id)
   } finally {
@@ -88,7 +88,9 @@ test('a server that accepts the connection and says nothing is left, and tried a
     silent.close()
   })
   const { outboxId } = await messageTo()
-  expect(await send(outboxId, `smtp://127.0.0.1:${(silent.address() as AddressInfo).port}`)).toBe('again')
+  expect(await send(outboxId, `smtp://127.0.0.1:${(silent.address() as AddressInfo).port}`, SOON)).toBe(
+    'again',
+  )
   expect(await rowOf(outboxId)).toMatchObject({ sent_at: null, last_fault: 'ETIMEDOUT', attempts: 1 })
 })
 
@@ -114,7 +116,7 @@ test('eight hours without a mail server, tried at growing gaps, and then each co
   await stop()
   const url = `smtp://127.0.0.1:${port}`
   const waiting: string[] = []
-  for (const name of ['ann', 'bob', 'cy', 'dan'])
+  for (const name of ['ann', 'bob'])
     waiting.push((await messageTo({ email: `${name}@example.com` })).outboxId)
   const start = app.deps.now()
   // As the job queue has it: half a minute, doubled up to a quarter of an hour.

@@ -32,11 +32,20 @@ async function papers() {
 }
 
 test('a paper is kept once under its name, read by the firm that asks for it beside its price, and by nobody else', async () => {
+  const copiesBefore = (await app.db.selectFrom('kept_file').select('bytes').execute()).filter(({ bytes }) =>
+    bytes.equals(PDF),
+  ).length
   const both = await Promise.all([1, 2].map(() => keep('W-9', PDF)))
   expect(both.map(({ status }) => status)).toEqual([303, 303])
   expect((await keep('w-9', Buffer.from('%PDF-2.0'))).status).toBe(303)
-  const [paper, ...others] = await papers()
+  const [paper, ...others] = (await papers()).filter(({ name }) => name === 'w-9')
   expect(others).toEqual([])
+  const files = await app.db
+    .selectFrom('kept_file')
+    .select('bytes')
+    .where('kind', '=', 'application/pdf')
+    .execute()
+  expect(files.filter(({ bytes }) => bytes.equals(PDF)).length).toBe(copiesBefore)
   const { id, path } = await quotedRequest(app)
   const other = await quotedRequest(app, '3', { phone: '(512) 555-0841', email: '' })
   const { customer_id } = await app.db
