@@ -17,7 +17,7 @@ export const en = {
   'offers.stop-heading': 'Stop offers by email?',
   'offers.stop-lead': 'You’ll still get messages about work that you booked.',
   'offers.stop-button': 'Stop offers',
-  'offers.stopped': 'You won’t get any more offers by email.',
+  'offers.stopped': 'You won’t get offers by email from now on.',
 }
 
 export const es: Record<keyof typeof en, string> = {

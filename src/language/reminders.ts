@@ -2,9 +2,9 @@
 export const en = {
   'remind.visit-subject': 'Reminder: we’re coming to measure {when}',
   'remind.visit':
-    'We’ll be at {street} to measure the beds for your request {number}. If that time doesn’t work any more, please call us.',
+    'We’ll be at {street} to measure the beds for your request {number}. If that time no longer works, please call us.',
   'remind.visit-no-place':
-    'We’re coming to measure the beds for your request {number}. If that time doesn’t work any more, please call us.',
+    'We’re coming to measure the beds for your request {number}. If that time no longer works, please call us.',
   'remind.work-subject': 'Reminder: we’re coming {day}',
   'remind.work':
     'We’ll be at {street} to mulch the beds. Please unlock the gate, keep pets inside, and leave room for the truck.',
@@ -30,9 +30,9 @@ export const es: Record<keyof typeof en, string> = {
     'Iremos a medir las jardineras de su solicitud {number}. Si la hora ya no le conviene, llámenos, por favor.',
   'remind.work-subject': 'Recordatorio: iremos el {day}',
   'remind.work':
-    'Iremos a {street} a trabajar en las jardineras. Deje abierta la reja, tenga a sus mascotas adentro y deje lugar para el camión, por favor.',
+    'Iremos a {street} a trabajar en las jardineras. Deje abierta la reja, tenga a sus mascotas adentro y deje espacio para el camión, por favor.',
   'remind.work-no-place':
-    'Iremos a trabajar en las jardineras de su solicitud {number}. Deje abierta la reja, tenga a sus mascotas adentro y deje lugar para el camión, por favor.',
+    'Iremos a trabajar en las jardineras de su solicitud {number}. Deje abierta la reja, tenga a sus mascotas adentro y deje espacio para el camión, por favor.',
   'remind.follow-up-subject': '¿Tiene preguntas sobre su precio? Solicitud {number}',
   'remind.follow-up':
     'Le enviamos un precio definitivo para su solicitud {number} y no hemos sabido de usted. Si algo no está claro, llámenos, por favor. Si prefiere no hacerlo, puede decírnoslo en el enlace.',

@@ -10,9 +10,9 @@ import { fullTable } from '../rates/csv/tables.ts'
 const starred = (path: string[]) => path.map(step => (/^\d+$/.test(step) ? '*' : step)).join('.')
 const rows = rowsOf(rateFigures)
 const paths = new Set(rows.map(({ path }) => path))
-// A row of a list of codes, words or figures stands for all of them; a pack's kind is which rows it has.
+// A row of a list of codes, words, figures or layers stands for all of them; a pack's kind is which rows it has.
 const isDeclared = (leaf: string) =>
-  paths.has(leaf) || paths.has(leaf.replace(/\.\*$/, '')) || /packs\.\*\.kind$/.test(leaf)
+  paths.has(leaf) || paths.has(leaf.replace(/\.\*(\.\w+)?$/, '')) || /packs\.\*\.kind$/.test(leaf)
 
 test('every leaf of a rate table is a figure of the catalogue, and every figure is there', () => {
   const schema = z.toJSONSchema(rateTableSchema, { io: 'input' }) as JsonSchema

@@ -177,7 +177,7 @@ test('opening the link changes nothing; a post from anywhere, in either form, st
     const headers = { 'content-type': type, origin: 'https://mail.example', 'sec-fetch-site': 'cross-site' }
     const answer = await app.server.inject({ method: 'POST', url: path, headers, payload })
     expect(answer.statusCode).toBe(200)
-    expect(answer.body).toContain('You won’t get any more offers by email.')
+    expect(answer.body).toContain('You won’t get offers by email from now on.')
   }
   const taken = (await consents()).filter(({ given }) => !given)
   expect(taken.map(({ way, by_kind }) => [way, by_kind])).toEqual([['mail', 'homeowner']])
