@@ -1,3 +1,4 @@
+import { countByHand } from '../outbox/by-hand.ts'
 import { type Check, good, type LookedAt, look, wrong } from './check.ts'
 import { findUnsent } from './unsent.ts'
 
@@ -7,13 +8,15 @@ const TOO_LONG = { hours: 1 }
 /** Whether what is to be said gets out: how much waits, since when, and what the last fault was. */
 export async function checkMessages({ config, db, now }: LookedAt): Promise<Check> {
   const { waiting, oldest_mail: oldest, stopped } = await findUnsent(db)
-  const says = `${counted(waiting)} waiting, ${stopped} not accepted.`
-  if (!config.smtpUrl)
+  if (!config.smtpUrl) {
+    const byHand = await countByHand({ config, db, now })
     return look(
       'Messages',
-      `${says} There’s no mail server.`,
+      `${counted(byHand)} waiting for you to send. There’s no mail server.`,
       'Send them by hand from the page Outbox, or set SMTP_URL.',
     )
+  }
+  const says = `${counted(waiting)} waiting, ${stopped} not accepted.`
   if (oldest && Temporal.Instant.compare(oldest, now().subtract(TOO_LONG)) < 0)
     return wrong(
       'Messages',
