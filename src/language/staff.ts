@@ -1,5 +1,6 @@
 export const en = {
   'staff.nav': 'Pages',
+  'staff.menu': 'Menu',
   'staff.days': 'Days',
   'staff.sign-out': 'Sign out',
   'staff.measures-us': 'feet, inches, and cubic yards',
@@ -8,6 +9,7 @@ export const en = {
 
 export const es: Record<keyof typeof en, string> = {
   'staff.nav': 'Páginas',
+  'staff.menu': 'Menú',
   'staff.days': 'Días',
   'staff.sign-out': 'Cerrar sesión',
   'staff.measures-us': 'pies, pulgadas y yardas cúbicas',

@@ -67,8 +67,8 @@ function from3to4({ extras, costs, floors, ...body }: Body): Body {
 
 /** A promise over 95 % came down to that: a range of 1,024 scenarios keeps none that is higher. */
 function from4to5(body: Body): Body {
-  const promise = Number(body.promise)
-  return promise > 0.95 && promise < 1 ? { ...body, promise: '0.95' } : body
+  const isHigher = Number(body.promise) > 0.95 && Number(body.promise) < 1
+  return isHigher ? { ...body, promise: '0.95' } : body
 }
 
 function renamed(body: Body, names: Record<string, string>): Body {
