@@ -12,6 +12,10 @@ export const en = {
   'change.mail-subject': 'A change to your job {number}',
   'change.mail':
     'Something about your job has changed. Please read the change and accept it, or leave it as it was.',
+  'change.hand-over':
+    'Hello {name}, something about your job has changed. The new total is {total}. Please read it, and accept it by {until}: {link}\n{business}',
+  'change.hand-over-unnamed':
+    'Hello, something about your job has changed. The new total is {total}. Please read it, and accept it by {until}: {link}\n{business}',
   'change.brief': 'A change to your job {number}: new total {total}. Nothing changes until you accept it.',
 }
 
@@ -28,5 +32,9 @@ export const es: Record<keyof typeof en, string> = {
   'change.said': 'Aceptado. Lo haremos así.',
   'change.mail-subject': 'Un cambio en su trabajo {number}',
   'change.mail': 'Algo cambió en su trabajo. Lea el cambio y acéptelo, o déjelo como estaba, por favor.',
+  'change.hand-over':
+    'Hola, {name}: algo cambió en su trabajo. El nuevo total es {total}. Léalo y acéptelo a más tardar el {until}: {link}\n{business}',
+  'change.hand-over-unnamed':
+    'Hola: algo cambió en su trabajo. El nuevo total es {total}. Léalo y acéptelo a más tardar el {until}: {link}\n{business}',
   'change.brief': 'Un cambio en su trabajo {number}: nuevo total {total}. Nada cambia hasta que lo acepte.',
 }

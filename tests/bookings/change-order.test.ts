@@ -33,6 +33,9 @@ test('a change shows the difference, counts once accepted, and its hours follow 
   await quoteRequest(app, number, { laborHours: '5', added: [gate] })
   const page = await app.browser().get(path).expect(200)
   expect(page.text).toContain('A change to your job')
+  const handOver = await owner.get(`/queue/${number}/hand-over`).expect(200)
+  expect(handOver.text).toContain('something about your job has changed')
+  expect(handOver.text).not.toContain('choose a day')
   expect(page.text).toMatch(
     /A second gate<span class="note">Before: nothing\. Now: \$40\.00\.<\/span><\/th><td class="amount">\+\$40\.00/,
   )
