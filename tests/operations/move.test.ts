@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs'
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, inject, test } from 'vitest'
 import { openStore } from '../../src/db/open.ts'
@@ -53,6 +53,8 @@ test(
       : await typed(`move ${between}`, { DATA_DIR: from })
     expect(there).toMatchObject({ code: 0, aside: '' })
     expect(await rowsIn({ dataDir: between, ...(databaseUrl ? { databaseUrl } : {}) })).toEqual(rows)
+    // The clock stands still, and a backup of the same moment is not overwritten.
+    rmSync(join(from, 'backups'), { recursive: true })
     const set: Record<string, string> = databaseUrl
       ? { DATA_DIR: from, DATABASE_URL: databaseUrl }
       : { DATA_DIR: between }
