@@ -36,6 +36,8 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
+// Of the values to try, so many of the first are some that are there.
+const THERE = 2
 const LONG = 'x'.repeat(5000)
 const BODIES: [type: string, body: string][] = [
   ['application/x-www-form-urlencoded', ''],
@@ -68,8 +70,10 @@ test('whatever is sent to whichever address, by the owner too, no answer is a fa
   for (const { method, path, access } of app.routes) {
     // Signing out would end the owner's session, and the rest would be refused unread.
     if (path === '/sign-out' || access === 'asset') continue
-    for (const address of addressesOf(path)) {
-      for (const [type, body] of method === 'GET' ? [['', '']] : BODIES) {
+    for (const [nth, address] of addressesOf(path).entries()) {
+      // What is there gets every body; of what is not, little is read.
+      const bodies = nth < THERE ? BODIES : BODIES.slice(0, 2)
+      for (const [type, body] of method === 'GET' ? [['', '']] : bodies) {
         const asked =
           method === 'GET'
             ? owner.get(`${address}?q=%27&from=0000&page=-1&key=x&beds.0=1`)

@@ -94,7 +94,9 @@ test('what was done in it is kept, and no other one uses its folder meanwhile', 
   const folder = await changedCopy()
   const demo = await startDemo(folder)
   const home = await homeOf(demo)
-  expect(await (await fetch(home)).text()).toContain('Changed Beds')
+  const page = await (await fetch(home)).text()
+  expect(page).toContain('Changed Beds')
+  expect(page).toContain('the business, the people, and the prices are made up')
   expect(demo.said.join('\n')).not.toContain('Filling')
   await expectSaysHowToGetIn(demo, home)
 
@@ -105,14 +107,17 @@ test('what was done in it is kept, and no other one uses its folder meanwhile', 
   expect(await stagesIn(folder)).toEqual(STAGES)
 }, 240_000)
 
-test('it starts over when asked, and says how to get in', async () => {
+test('it starts over when asked: what was there is gone before the filling begins', async () => {
   const folder = await changedCopy()
   const demo = await startDemo(folder, '--fresh')
-  const home = await homeOf(demo)
-  const page = await (await fetch(home)).text()
-  expect(page).not.toContain('Changed Beds')
-  expect(page).toContain('the business, the people, and the prices are made up')
-  await expectSaysHowToGetIn(demo, home)
-  await stop(demo)
-  expect(await stagesIn(folder)).toEqual(STAGES)
+  const begun = { within: 90_000, what: 'the filling' }
+  await until(() => demo.said.some(line => line.includes('5 of 22')), begun)
+  demo.child.kill('SIGKILL')
+  await demo.ended()
+  const store = await openStore({ dataDir: folder })
+  const { rows } = await store.executeSql('select name from business')
+  const requests = await store.executeSql('select count(*) as count from quote_request')
+  await store.close()
+  expect(rows).toEqual([{ name: 'Fernhollow Beds' }])
+  expect((requests.rows[0] as { count: number }).count).toBeLessThan(22)
 }, 240_000)
