@@ -45,10 +45,13 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     link: address ?? '',
     business: business.name,
   }
-  const what = wanted.stage === 'booked' ? 'change.hand-over' : 'quote.hand-over'
-  const words = t(language, what, { ...facts, name: wanted.customer_name })
+  const isChange = wanted.stage === 'booked'
+  const named = { ...facts, name: wanted.customer_name }
+  const words = t(language, isChange ? 'change.hand-over' : 'quote.hand-over', named)
   // Whoever sent the request may have given somebody else's address, and a name to be read there.
-  const mail = wanted.email_confirmed_at ? words : t(language, `${what}-unnamed`, facts)
+  const mail = wanted.email_confirmed_at
+    ? words
+    : t(language, isChange ? 'change.hand-over-unnamed' : 'quote.hand-over-unnamed', facts)
   const subject = t(language, 'quote.subject', { business: business.name })
   return reply.page('quotes/hand-over', {
     number,
