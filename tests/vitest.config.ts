@@ -28,6 +28,8 @@ const PURE = [
 ]
 const files = (folder: string) => `tests/${folder}/**/*.test.ts`
 const EVERY_PAGE = 'tests/browser/every-page.test.ts'
+// Waits for half a minute and does nothing meanwhile.
+const SLOW_SOCKETS = 'tests/faults/slow-sockets.test.ts'
 const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)
 process.once('exit', () => rmSync(MADE_STORE, { recursive: true, force: true }))
 
@@ -56,11 +58,15 @@ export default defineConfig({
       seed: SEED,
     },
     projects: [
+      {
+        extends: true,
+        test: { name: 'waiting', include: [SLOW_SOCKETS], isolate: true, testTimeout: 120_000 },
+      },
       ...browserProject(),
       { extends: true, test: { name: 'pure', include: PURE.map(files) } },
       { extends: true, test: { name: 'embedded', provide: { storeKind: 'embedded' }, ...wholeApp } },
       ...postgresProject(),
-      alone({ name: 'faults', include: [files('faults')], testTimeout: 120_000 }),
+      alone({ name: 'faults', include: [files('faults')], exclude: [SLOW_SOCKETS], testTimeout: 120_000 }),
     ],
   },
 })
