@@ -12,7 +12,7 @@ const tests = all.filter(file => testing.test(readFileSync(join(root, file), 'ut
 test('every file with tests is run, by one kind of run or once on each store', () => {
   expect(tests.length).toBeGreaterThan(10)
   const onStores = projects.some(({ name }) => name === 'postgres') ? 'embedded,postgres' : 'embedded'
-  const kinds = ['pure', 'faults', 'browser', 'every-page', onStores]
+  const kinds = ['pure', 'waiting', 'faults', 'browser', 'every-page', onStores]
   const wrong = tests.filter(file => !kinds.includes(runs(file)))
   expect(wrong).toEqual([])
 })
