@@ -40,7 +40,7 @@ export const en = {
 
   'booking.accept-title': 'Accept the price',
   'booking.accept-lead':
-    '{total} for the work at {street}. You’ll see everything once more before you accept.',
+    'The work at {street} costs {total}. You’ll see everything once more before you accept.',
   'booking.your-name': 'Your name',
   'booking.your-name-hint': 'The way you’d sign it.',
   'booking.papers': 'Our papers for you:',
@@ -162,7 +162,7 @@ export const es: Record<keyof typeof en, string> = {
   'booking.not-this-time': 'No aceptar',
 
   'booking.accept-title': 'Aceptar el precio',
-  'booking.accept-lead': '{total} por el trabajo en {street}. Verá todo una vez más antes de aceptar.',
+  'booking.accept-lead': 'El trabajo en {street} cuesta {total}. Verá todo una vez más antes de aceptar.',
   'booking.your-name': 'Su nombre',
   'booking.your-name-hint': 'Como lo firmaría.',
   'booking.papers': 'Nuestros documentos para usted:',

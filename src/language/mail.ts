@@ -32,9 +32,9 @@ export const en = {
   'mail.canceled':
     'Your request {number} is canceled. You don’t owe anything. If you didn’t cancel it, please call us.',
   'mail.quote-subject': 'Your firm price for request {number}',
-  'mail.quote': 'Here is the firm price for the beds at {street}.',
+  'mail.quote': 'The beds at {street} have a firm price now.',
   'mail.quote-no-place': 'Here is the firm price for your request {number}.',
-  'mail.quote-again': 'Here is a new firm price for the beds at {street}. It replaces the earlier one.',
+  'mail.quote-again': 'The beds at {street} have a new firm price now. It replaces the earlier one.',
   'mail.quote-again-no-place':
     'Here is a new firm price for your request {number}. It replaces the earlier one.',
   'mail.quote-total': 'Price',
@@ -81,10 +81,9 @@ export const es: Record<keyof typeof en, string> = {
   'mail.canceled':
     'Su solicitud {number} está cancelada. No debe nada. Si usted no la canceló, llámenos, por favor.',
   'mail.quote-subject': 'Su precio definitivo para la solicitud {number}',
-  'mail.quote': 'Este es el precio definitivo para las jardineras de {street}.',
+  'mail.quote': 'Las jardineras de {street} ya tienen un precio definitivo.',
   'mail.quote-no-place': 'Este es el precio definitivo para su solicitud {number}.',
-  'mail.quote-again':
-    'Este es un nuevo precio definitivo para las jardineras de {street}. Reemplaza al anterior.',
+  'mail.quote-again': 'Las jardineras de {street} tienen un nuevo precio definitivo. Reemplaza al anterior.',
   'mail.quote-again-no-place':
     'Este es un nuevo precio definitivo para su solicitud {number}. Reemplaza al anterior.',
   'mail.quote-total': 'Precio',

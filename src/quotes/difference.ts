@@ -30,7 +30,8 @@ export function differenceOf(
   language: Language,
 ): Difference {
   const money = (amount: Decimal | string) => moneyInWords(cents(amount), now.currency, language)
-  const signed = (amount: Decimal) => `${amount.lt(0) ? '-' : '+'}${money(amount.abs())}`
+  const signOf = (amount: Decimal) => (amount.isZero() ? '' : amount.lt(0) ? '-' : '+')
+  const signed = (amount: Decimal) => `${signOf(amount)}${money(amount.abs())}`
   const [old, fresh] = [
     byName(before.lines, line => lineName(line, tables.before, language)),
     byName(now.lines, line => lineName(line, tables.now, language)),

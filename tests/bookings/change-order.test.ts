@@ -54,6 +54,17 @@ test('a change shows the difference, counts once accepted, and its hours follow 
   expect((await standing(app, id)).accepted).toHaveLength(2)
 })
 
+test('a change that leaves the total alone shows no sign, and the hint of a question before deciding goes once accepted', async () => {
+  const { number, path } = await bookedOn('2026-03-18')
+  const booked = await app.browser().get(path).expect(200)
+  expect(booked.text).not.toContain('before you decide')
+  await quoteRequest(app, number, { laborHours: '5' })
+  const page = await app.browser().get(path).expect(200)
+  expect(page.text).toContain('<td class="amount">$0.00</td>')
+  expect(page.text).not.toContain('+$0.00')
+  expect(page.text).toContain('before you decide')
+})
+
 test('fewer hours give room back', async () => {
   const { id, number } = await bookedOn('2026-03-17', '6')
   await quoteRequest(app, number, { laborHours: '2' })
