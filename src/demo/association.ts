@@ -9,7 +9,7 @@ const NAME = 'Cattail Commons Association (invented)'
 export async function moveAssociationIn(deps: Deps, ownerId: number): Promise<void> {
   const rows = Array.from({ length: ENTRANCES }, (_, index) => {
     const beds = index % 3 === 0 ? '30 by 4; 9 ft across' : '24 by 4'
-    return `1,${NAME},(614) 555-0177,board@cattail.example,${100 + 2 * index} Cattail Way,43215,${beds}`
+    return `1,${NAME},(555) 555-0177,board@cattail.example,${100 + 2 * index} Cattail Way,69404,${beds}`
   })
   const text = ['Customer,Name,Phone,Email,Street,Zip,Beds', ...rows].join('\n')
   const kept = await keepFile(deps, ownerId, { name: 'cattail-commons.csv', text })
@@ -25,7 +25,7 @@ export async function moveAssociationIn(deps: Deps, ownerId: number): Promise<vo
     days_to_pay: 30,
     bill_name: 'Cattail Property Office',
     bill_email: 'bills@cattail.example',
-    bill_address: '1 Cattail Way, Columbus, OH 43215',
+    bill_address: '1 Cattail Way, 69404',
     exempt_number: '',
     exempt_until: null,
     paper_ids: [],
