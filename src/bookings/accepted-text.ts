@@ -56,7 +56,7 @@ export async function textToAccept(
 }
 
 /** The SHA-256 of a text's UTF-8, in hexadecimal. */
-export function digestOf(text: string): string {
+function digestOf(text: string): string {
   return createHash('sha256').update(text, 'utf8').digest('hex')
 }
 

@@ -47,7 +47,7 @@ export async function sendMail(work: BackgroundWork, deps: LetterDeps, mailer: M
 }
 
 /** Hands the texts that are queued to the gateway. */
-export async function sendTexts(work: BackgroundWork, deps: LetterDeps): Promise<void> {
+async function sendTexts(work: BackgroundWork, deps: LetterDeps): Promise<void> {
   await workOff(work, SEND_TEXT, outboxId => deliverText(deps, outboxId))
 }
 

@@ -1,14 +1,5 @@
 import { plainText } from '../queue/plain-text.ts'
 
-/** A column of ours: its name in the files that we write, what it is called on the page, and what others call it. */
-export interface OwnColumn {
-  name: string
-  label: string
-  hint?: string
-  /** In English and Spanish, as plain text; the likeliest first. */
-  known: string[]
-}
-
 /** Every column that is understood, in the order in which we write them. */
 export const COLUMNS = [
   column(
@@ -144,6 +135,7 @@ export const COLUMNS = [
   column('measured by', 'Measured by', ['measured by', 'medido con']),
 ] as const
 
+/** A column of ours: its name in the files that we write, what the page calls it, what others call it as plain text. */
 function column<Name extends string>(name: Name, label: string, known: string[], hint?: string) {
   return { name, label, known, ...(hint && { hint }) }
 }

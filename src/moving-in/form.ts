@@ -4,7 +4,7 @@ import { COLUMNS, type ColumnName, type Matched } from './columns.ts'
 import { textOf } from './records.ts'
 
 /** The largest file, in bytes. */
-export const LARGEST_FILE = 2_000_000
+const LARGEST_FILE = 2_000_000
 /** What a form may hold with it, so that one a little too large is refused beside its field. */
 export const UPLOAD_LIMIT = 4_000_000
 

@@ -50,7 +50,7 @@ export async function readPeople(
 }
 
 /** What our column is called on the page. */
-export function labelOf(column: ColumnName): string {
+function labelOf(column: ColumnName): string {
   return COLUMNS.find(({ name }) => name === column)!.label
 }
 

@@ -4,7 +4,7 @@ import { guarded, unguarded } from '../rates/csv/cells.ts'
 
 /** Beyond this a file is refused. */
 export const MOST_ROWS = 2000
-export const MOST_COLUMNS = 100
+const MOST_COLUMNS = 100
 const LONGEST_ROW = 20_000
 
 /** What is wrong with a file as a whole, or in one cell: the row of the column names is 1, and 0 is the file. */

@@ -53,7 +53,7 @@ export function isStopped(fault: string | null): boolean {
 }
 
 /** Whether it was dropped: overtaken, held back, or stopped by the owner. */
-export function isDropped(fault: string | null): boolean {
+function isDropped(fault: string | null): boolean {
   return fault?.startsWith(DROPPED) ?? false
 }
 

@@ -3,7 +3,7 @@ import { t } from '../language/catalogue.ts'
 import { asJpeg, lookAtPicture, remakePicture } from '../photos/read-picture.ts'
 
 /** The largest file, in bytes. */
-export const LARGEST_PAPER = 5_000_000
+const LARGEST_PAPER = 5_000_000
 /** What a form may hold with it, so that one a little too large is refused beside its field. */
 export const UPLOAD_LIMIT = 8_000_000
 const LONGEST_SIDE = 2200

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { jobQuantities } from '../../src/estimate/job/quantities.ts'
 import { shoppingFor } from '../../src/estimate/packs/shopping.ts'
-import { countTrips, tripsOver } from '../../src/estimate/packs/trips.ts'
+import { tripsOver } from '../../src/estimate/packs/trips.ts'
 import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
 import { starterFinishes } from '../../src/estimate/starter/starter.ts'
 import { contentsOf, type Pack } from '../../src/estimate/table/pack.ts'
@@ -9,6 +9,7 @@ import type { Carrier } from '../../src/estimate/table/rate-table.ts'
 import { unitSystem } from '../../src/estimate/units/units.ts'
 import { Decimal } from '../../src/lib/decimal.ts'
 import { jobOf } from '../estimate/jobs.ts'
+import { countTrips } from '../estimate/packs/count-trips.ts'
 import { bag, bale, bulk, flat, tableWith, weighed } from '../estimate/packs/made.ts'
 
 const us = unitSystem('us')

@@ -1,4 +1,4 @@
-import { type Decimal, zero } from '../../lib/decimal.ts'
+import type { Decimal } from '../../lib/decimal.ts'
 import type { Finish } from '../table/rate-table.ts'
 import type { Bed, Layer } from './bed.ts'
 
@@ -27,9 +27,4 @@ export function hasLayer({ layers }: Pick<Bed, 'layers'>, slug: string): boolean
 /** What a layer is called by. */
 export function partOf(layer: Layer) {
   return 'finish' in layer ? layer.finish : layer.extra
-}
-
-/** How deep all layers of a bed are together, its finish too, in in|cm; fabric takes up nothing. */
-export function depthInAll({ depth, layers }: Pick<Bed, 'depth' | 'layers'>): Decimal {
-  return layers.reduce((sum, layer) => sum.plus('finish' in layer ? layer.depth : zero), depth)
 }

@@ -40,11 +40,6 @@ export function tripsUsed(used: Float64Array, from: number, limits: number): num
   return wholeTrips(most)
 }
 
-/** How many trips fetch all of this, one after another of the finishes. */
-export function countTrips(trips: Trips, all: Collected[]): number {
-  return tripsUsed(usedBy(trips, all), 0, trips.limits)
-}
-
 /** How much of each limit all of this uses up, one after another of the finishes. */
 export function usedBy(trips: Trips, all: Collected[]): Float64Array {
   const used = new Float64Array(trips.limits)

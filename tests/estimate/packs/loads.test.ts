@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest'
 import { tooHeavy, tripVolume } from '../../../src/estimate/packs/loads.ts'
-import { countTrips, tripsOver } from '../../../src/estimate/packs/trips.ts'
+import { tripsOver } from '../../../src/estimate/packs/trips.ts'
 import type { Carrier } from '../../../src/estimate/table/rate-table.ts'
+import { countTrips } from './count-trips.ts'
 import { bulk, buying, tableWith } from './made.ts'
 
 const carrier = (volume: string, payload: string | null, en = 'truck'): Carrier => ({

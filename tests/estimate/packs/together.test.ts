@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
-import { countTrips, tripsOver } from '../../../src/estimate/packs/trips.ts'
+import { tripsOver } from '../../../src/estimate/packs/trips.ts'
 import type { Carrier, RateTable } from '../../../src/estimate/table/rate-table.ts'
+import { countTrips } from './count-trips.ts'
 import { bag, bulk, flat, tableWith, told } from './made.ts'
 import { bought, tableOf } from './made-together.ts'
 
