@@ -55,7 +55,7 @@ test('a change shows the difference, counts once accepted, and its hours follow 
 })
 
 test('a change that leaves the total alone shows no sign, and the hint of a question before deciding goes once accepted', async () => {
-  const { number, path } = await bookedOn('2026-03-18')
+  const { number, path } = await bookedOn('2026-03-27')
   const booked = await app.browser().get(path).expect(200)
   expect(booked.text).not.toContain('before you decide')
   await quoteRequest(app, number, { laborHours: '5' })
