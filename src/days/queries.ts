@@ -4,7 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { addDays } from '../lib/dates.ts'
 import { DAYS_AHEAD, type FreeDay, pickFreeDays, type WorkDayRow } from './room.ts'
 
-const ROOM = ['day', 'room_hours', 'taken_hours'] as const
+const ROOM = ['day', 'room_hours', 'taken_hours', 'is_makeup'] as const
 
 /** The work days that have a row, from a day on; a working day without one has its usual room, all of it free. */
 export async function findWorkDays(db: Kysely<Database>, fromDay: string): Promise<WorkDayRow[]> {

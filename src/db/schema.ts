@@ -66,6 +66,8 @@ export interface BusinessTable {
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
+  /** Until so many days before it homeowners can move the work themselves. */
+  move_until_days: Generated<number>
   /** The origins of the sites that may show homeowners' pages in a frame. */
   sites: Generated<string[]>
   /** How many photos a homeowner may send with a request; none at 0. */
@@ -316,6 +318,8 @@ export interface QuoteRequestTable {
   junk_at: Generated<string | null>
   /** Since when a message to the homeowner couldn't be sent; kept by triggers. Then the step is Call. */
   unreached_at: GeneratedAlways<string | null>
+  /** Since when the day or the time that is set doesn't suit the homeowner. */
+  unsuited_at: Generated<string | null>
   /** The ended request whose beds this one took up; taken up once. */
   taken_up_from: Generated<number | null>
 }
@@ -428,6 +432,16 @@ export interface WorkDayTable {
   day: string
   room_hours: string
   taken_hours: Generated<string>
+  /** Kept for what rain moves: homeowners aren't offered it. */
+  is_makeup: Generated<boolean>
+}
+
+/** What was moved for rain in one go, by the key of its form. */
+export interface RainMoveTable {
+  key: string
+  day: string
+  made_at: string
+  made_by: number
 }
 
 export interface BookingTable {
@@ -649,6 +663,7 @@ export interface Database {
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
+  rain_move: RainMoveTable
   booking: BookingTable
   booking_day: BookingDayTable
   link: LinkTable

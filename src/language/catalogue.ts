@@ -16,6 +16,7 @@ import * as faults from './faults.ts'
 import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
+import * as moves from './moves.ts'
 import * as offers from './offers.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
@@ -51,6 +52,7 @@ const features = [
   faults,
   form,
   mail,
+  moves,
   offers,
   ownPage,
   people,

@@ -15,6 +15,8 @@ export const en = {
   'text.quote': 'Your firm price, {number}: {total}.',
   'text.quote-again': 'Your new price, {number}: {total}.',
   'text.booked': 'Booked: {day}. {number}:',
+  'text.day-moved': 'We’re coming {day} now. {number}:',
+  'text.rain-moved': 'Rain: we’re coming {day} instead. {number}:',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -33,4 +35,6 @@ export const es: Record<keyof typeof en, string> = {
   'text.quote': 'Su precio definitivo, {number}: {total}.',
   'text.quote-again': 'Su nuevo precio, {number}: {total}.',
   'text.booked': 'Reservado: {day}. {number}:',
+  'text.day-moved': 'Ahora iremos el {day}. {number}:',
+  'text.rain-moved': 'Por la lluvia iremos el {day}. {number}:',
 }

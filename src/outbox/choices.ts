@@ -40,6 +40,8 @@ export const TO_HOMEOWNERS: Switch[] = [
   },
   { name: 'accepted', kinds: ['accepted'], words: 'A price was accepted, without a day yet', starts: 'off' },
   { name: 'booked', kinds: ['day-booked'], words: 'A work day is booked', starts: 'on' },
+  { name: 'moved', kinds: ['day-moved'], words: 'A work day is moved', starts: 'on' },
+  { name: 'rain', kinds: ['rain-moved'], words: 'A work day is moved because of rain', starts: 'on' },
   { name: 'work-tomorrow', kinds: ['work-tomorrow'], words: 'The day before a work day', starts: 'on' },
   { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
   {
@@ -62,6 +64,12 @@ export const TO_STAFF: Switch[] = [
     name: 'staff-accepted',
     kinds: ['accepted-staff', 'day-booked-staff'],
     words: 'Accepted, or a day booked',
+    starts: 'on',
+  },
+  {
+    name: 'staff-moved',
+    kinds: ['day-moved-staff', 'unsuited-staff'],
+    words: 'A homeowner moved the day, or says it doesn’t suit them',
     starts: 'on',
   },
   { name: 'staff-declined', kinds: ['not-taken-staff'], words: 'Declined', starts: 'on' },

@@ -11,6 +11,8 @@ export type HomeownerMessage =
   | 'expiring'
   | 'accepted'
   | 'day-booked'
+  | 'day-moved'
+  | 'rain-moved'
   | 'work-tomorrow'
   | 'canceled'
   | 'turned-down'
@@ -23,6 +25,8 @@ export type MessageKind =
   | 'request-arrived'
   | 'accepted-staff'
   | 'day-booked-staff'
+  | 'day-moved-staff'
+  | 'unsuited-staff'
   | 'not-taken-staff'
   | 'called-off-staff'
   | 'note-staff'
@@ -34,12 +38,8 @@ export type MessageKind =
 export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-tomorrow']
 export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
 
+/** What is said of the day that is booked. */
+export const OF_WORK: MessageKind[] = ['day-booked', 'day-moved', 'rain-moved', 'work-tomorrow']
+
 /** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */
-export const WHEN_QUIET: MessageKind[] = [
-  ...OF_VISIT,
-  'day-booked',
-  'work-tomorrow',
-  'canceled',
-  'own-link',
-  'receipt',
-]
+export const WHEN_QUIET: MessageKind[] = [...OF_VISIT, ...OF_WORK, 'canceled', 'own-link', 'receipt']

@@ -134,6 +134,24 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
     ],
   ],
   [
+    'moved',
+    'A work day is moved',
+    [
+      ['moves.subject', 'Subject'],
+      ['moves.mail', 'Email'],
+      ['text.day-moved', 'Text'],
+    ],
+  ],
+  [
+    'rain',
+    'A work day is moved because of rain',
+    [
+      ['moves.rain-subject', 'Subject'],
+      ['moves.rain', 'Email'],
+      ['text.rain-moved', 'Text'],
+    ],
+  ],
+  [
     'work-tomorrow',
     'The day before a work day',
     [
@@ -149,6 +167,7 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
     [
       ['mail.canceled-subject', 'Subject'],
       ['mail.canceled', 'Email'],
+      ['moves.canceled-by-us', 'Email, when you cancel it'],
       ['text.canceled', 'Text'],
     ],
   ],

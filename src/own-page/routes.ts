@@ -16,6 +16,7 @@ import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { ownCalendar } from './calendar.ts'
 import { confirmRoutes } from './confirm-routes.ts'
+import { dayRoutes } from './day-routes.ts'
 import { readAddedNote, readNewPhone, readPhoneForTexts, readWhyOff } from './form.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { requireOwnRequest } from './queries.ts'
@@ -38,6 +39,7 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 /** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
+  dayRoutes(app, deps, request => requireByToken(request, deps))
   photoRoutes(app, deps, {
     requireByToken: request => requireByToken(request, deps),
     showAgain: async (request, reply, refusal, photos) => {

@@ -1,5 +1,5 @@
 import { findAccepted } from '../bookings/accepted-text.ts'
-import { mayCallOff } from '../bookings/call-off.ts'
+import { findWhyCalledOffByStaff, mayCallOff } from '../bookings/call-off.ts'
 import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
@@ -54,6 +54,8 @@ export interface OwnPage {
   photoFields: PhotoFields | null
   mayRemovePhotos: boolean
   mayCallOff: boolean
+  /** Whether a day is booked, which can be moved or said not to suit. */
+  hasDay: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
   scripts: string[]
@@ -88,6 +90,7 @@ export async function viewOwnPage(
     link: deps.config.publicUrl + path,
     sms: (await hasGateway(deps.db)) ? null : smsOf(deps, business, request, path, language),
     mayCallOff: mayCallOff(request.stage),
+    hasDay: request.stage === 'booked',
     ownPath: path,
     scripts: ['live.js', 'copy.js'],
     values: {
@@ -206,6 +209,8 @@ async function standsInWords(
       : t(language, 'own.stage-on-hold')
   }
   if (stage === "can't do") return turnedDownInWords(deps, id, language)
+  const why = stage === 'called off' ? await findWhyCalledOffByStaff(deps.db, id) : undefined
+  if (why !== undefined) return [t(language, 'moves.stage-canceled-by-us'), why].filter(Boolean).join(' ')
   return t(language, STANDS[stage])
 }
 

@@ -23,7 +23,9 @@ export async function viewDaysPage(
   const today = dayOf(deps.now(), business.time_zone)
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
-  const roomOn = roomsOf(business, await findWorkDaysBetween(deps.db, first, last))
+  const rows = await findWorkDaysBetween(deps.db, first, last)
+  const roomOn = roomsOf(business, rows, 'counted')
+  const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   const jobs = (await findBookedJobs(deps.db, first, last)).map(job => ({
     ...job,
     hours: hoursOfJob(job, language),
@@ -33,6 +35,7 @@ export async function viewDaysPage(
     words: dayInWords(day, language, day.slice(0, 4) !== today.slice(0, 4)),
     ...viewRoom(business, day, roomOn, language),
     isToday: day === today,
+    isMakeup: makeup.has(day),
     mayChange: isOpenToChange(business, day, deps.now()),
     jobs: jobs.filter(job => job.day === day),
   }))

@@ -1,5 +1,5 @@
 import type { Business } from '../business/queries.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import type { findHistory } from '../requests/history.ts'
 
@@ -27,6 +27,11 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   accepted: ({ revision, name, on, order }) =>
     `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
+  'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
+  'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,
+  'day unsuited': ({ day, words }) =>
+    [`${day ? dayInWords(day, 'en') : 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
+  'kept as set': () => 'It stays as it was set',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
   'purchase order': ({ number }) => (number ? `Purchase order ${number}` : 'Purchase order number removed'),
@@ -100,4 +105,12 @@ function asItIs(verb: string, detail: Detail): string {
 
 function moment(at: string | undefined, business: Business): string {
   return at ? momentInWords(at, business.time_zone, 'en') : ''
+}
+
+function days(kept = ''): string {
+  return kept
+    .split(' ')
+    .filter(Boolean)
+    .map(day => shortDate(day))
+    .join(', ')
 }

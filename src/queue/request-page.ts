@@ -32,6 +32,7 @@ import { type AsideView, viewAside } from './aside-view.ts'
 import { findChangeAsked } from './ask-change.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
+import { type MoveView, viewMove } from './move-view.ts'
 import { rangeShown } from './range-shown.ts'
 import { callsInWords, linkInWords } from './row-notes.ts'
 import { nextInWords, stageInWords } from './row-words.ts'
@@ -77,6 +78,7 @@ export interface RequestPage {
   changeDeclined: boolean
   hasAccepted: boolean
   workDay: string | null
+  move: MoveView
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
   /** Messages to the homeowner that couldn’t be sent. */
@@ -158,6 +160,7 @@ async function requestPage(
     changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
+    move: await viewMove(deps, business, wanted),
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
         ? await daysToOffer(deps, business, quote.labor_hours)

@@ -1,9 +1,12 @@
+import { randomUUID } from 'node:crypto'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { workOnce } from '../../src/bookings/messages.ts'
+import { findRainJobs, moveForRain } from '../../src/bookings/rain.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import type { HomeownerMessage } from '../../src/outbox/kinds.ts'
 import { putInOutbox } from '../../src/outbox/outbox.ts'
 import { quoteOnce } from '../../src/quotes/messages.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { mailHomeowner } from '../../src/requests/mail-homeowner.ts'
 import { visitOnce } from '../../src/visits/messages.ts'
 import { setVisit } from '../../src/visits/visit.ts'
@@ -38,6 +41,7 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
   const { id: booked } = await acceptedRequest(app, '0.5')
   await bookDay(deps, booked, '2026-03-11')
   await write('work-tomorrow', booked, workOnce(booked, '2026-03-11'))
+  await walkToAnotherDay({ get, post }, app, ownerId)
   await acceptedRequest(app)
   await db
     .transaction()
@@ -50,4 +54,28 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
   await post('/offers-off/:id/:token', stop)
   await db.updateTable('consent').set({ given: true }).execute()
   await get('/offers-off/:id/:token', another)
+}
+
+/** Work that its homeowner moves, that rain moves, and that doesn't suit then. */
+async function walkToAnotherDay(
+  { get, post }: Pick<Listener, 'get' | 'post'>,
+  app: TestApp,
+  ownerId: number,
+) {
+  const { deps, db } = app
+  const moved: number[] = []
+  for (const from of ['2026-03-12', '2026-03-13']) {
+    const { id } = await acceptedRequest(app, '0.5')
+    await bookDay(deps, id, from)
+    moved.push(id)
+  }
+  const [own, rained] = moved as [number, number]
+  const path = `${await findLinkPath(db, deps.secretKey, 'own page', own)}/day`
+  await get('/r/:token/day', path)
+  await post('/r/:token/day', path, { from: '2026-03-12', day: '2026-03-16' })
+  await post('/r/:token/day', path, { from: '2026-03-16', day: 'none', words: 'Away' })
+  const jobs = await findRainJobs(db, '2026-03-13')
+  const to = (id: number) => (id === rained ? '2026-03-17' : null)
+  const choices = jobs.map(job => ({ bookingId: job.bookingId, to: to(job.quoteRequestId) }))
+  await moveForRain(deps, ownerId, { key: randomUUID(), day: '2026-03-13', choices })
 }
