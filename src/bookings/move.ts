@@ -17,10 +17,10 @@ import { findAcceptedQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
+import { clearUnsuited } from '../requests/unsuited.ts'
 import { fitDays } from './fit-days.ts'
 import { findBooking } from './queries.ts'
 import { DayGone } from './refusals.ts'
-import { clearUnsuited } from './unsuited.ts'
 
 /** From which first day to which; the day that was shown tells whether somebody else was faster. */
 export interface Move {

@@ -7,11 +7,11 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
+import { clearUnsuited } from '../requests/unsuited.ts'
 import { giveBackDays } from './give-back-day.ts'
 import { daysOf } from './move.ts'
 import { planRain, type RainChoice, type RainJob } from './plan-rain.ts'
 import { insertBooking } from './queries.ts'
-import { clearUnsuited } from './unsuited.ts'
 
 /** A job that has a share of the day that rains. */
 export type JobOnDay = RainJob & Awaited<ReturnType<typeof findJobsOnDay>>[number]

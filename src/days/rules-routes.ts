@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
-import { changeDayRules, readDayRules } from './rules.ts'
+import { changeDayRules, readDayRules, rulesAsFields } from './rules.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -29,6 +29,6 @@ export function dayRulesRoutes(app: FastifyInstance, deps: Deps): void {
 
 async function show(deps: Deps, reply: FastifyReply, again?: { typed: Typed; errors: Errors }) {
   const business = await requireBusiness(deps.db)
-  const values = again?.typed ?? { moveUntilDays: String(business.move_until_days) }
+  const values = again?.typed ?? rulesAsFields(business)
   return reply.page('days/rules', { values, errors: again?.errors ?? {} }, again ? 422 : 200)
 }

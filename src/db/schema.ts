@@ -68,6 +68,10 @@ export interface BusinessTable {
   working_days: number[]
   /** Until so many days before it homeowners can move the work themselves. */
   move_until_days: Generated<number>
+  visit_minutes: Generated<number>
+  /** Visits begin and end within these hours of the day. */
+  visit_from_hour: Generated<number>
+  visit_to_hour: Generated<number>
   /** The origins of the sites that may show homeowners' pages in a frame. */
   sites: Generated<string[]>
   /** How many photos a homeowner may send with a request; none at 0. */
@@ -342,10 +346,20 @@ export interface BallparkTable {
   made_at: string
 }
 
+/** A time that a homeowner may pick for the visit, until one is, or it is taken back. */
+export interface VisitOfferTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  starts_at: string
+  made_at: string
+  ended_at: string | null
+}
+
 export interface VisitTable {
   id: GeneratedAlways<number>
   quote_request_id: number
   starts_at: string
+  minutes: Generated<number>
   made_at: string
   done_at: string | null
   called_off_at: string | null
@@ -655,6 +669,7 @@ export interface Database {
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable
+  visit_offer: VisitOfferTable
   quote: QuoteTable
   quote_line: QuoteLineTable
   quote_sent: QuoteSentTable

@@ -32,6 +32,7 @@ import * as staff from './staff.ts'
 import * as strip from './strip.ts'
 import * as texts from './texts.ts'
 import * as units from './units.ts'
+import * as visits from './visits.ts'
 import * as ways from './ways.ts'
 import * as why from './why.ts'
 
@@ -67,6 +68,7 @@ const features = [
   sorry,
   texts,
   units,
+  visits,
   ways,
   why,
 ] as const

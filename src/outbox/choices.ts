@@ -18,8 +18,8 @@ export const TO_HOMEOWNERS: Switch[] = [
   { name: 'received', kinds: ['request-received'], words: 'We have your request', starts: 'on' },
   {
     name: 'visit',
-    kinds: ['visit-set', 'visit-off'],
-    words: 'A visit is set, moved, or canceled',
+    kinds: ['visit-set', 'visit-off', 'visit-times'],
+    words: 'A visit is set, moved, or canceled, or there are times to pick from',
     starts: 'on',
   },
   { name: 'visit-tomorrow', kinds: ['visit-tomorrow'], words: 'The day before a visit', starts: 'on' },
@@ -68,8 +68,8 @@ export const TO_STAFF: Switch[] = [
   },
   {
     name: 'staff-moved',
-    kinds: ['day-moved-staff', 'unsuited-staff'],
-    words: 'A homeowner moved the day, or says it doesn’t suit them',
+    kinds: ['day-moved-staff', 'visit-staff', 'unsuited-staff'],
+    words: 'A homeowner picks or moves a visit or a day, or says it doesn’t suit them',
     starts: 'on',
   },
   { name: 'staff-declined', kinds: ['not-taken-staff'], words: 'Declined', starts: 'on' },

@@ -5,6 +5,7 @@ export type HomeownerMessage =
   | 'own-link'
   | 'visit-set'
   | 'visit-off'
+  | 'visit-times'
   | 'visit-tomorrow'
   | 'quote-ready'
   | 'follow-up'
@@ -27,6 +28,7 @@ export type MessageKind =
   | 'day-booked-staff'
   | 'day-moved-staff'
   | 'unsuited-staff'
+  | 'visit-staff'
   | 'not-taken-staff'
   | 'called-off-staff'
   | 'note-staff'
@@ -35,7 +37,7 @@ export type MessageKind =
   | 'digest-staff'
 
 /** What is said of a visit, and of a price as long as nobody has answered it. */
-export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-tomorrow']
+export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-times', 'visit-tomorrow']
 export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
 
 /** What is said of the day that is booked. */

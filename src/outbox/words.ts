@@ -65,6 +65,15 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
     ],
   ],
   [
+    'visit-times',
+    'Times to pick from',
+    [
+      ['visits.times-subject', 'Subject'],
+      ['visits.times', 'Email'],
+      ['text.visit-times', 'Text'],
+    ],
+  ],
+  [
     'visit-off',
     'A visit is canceled',
     [

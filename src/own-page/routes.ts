@@ -22,6 +22,7 @@ import { photoRoutes } from './photo-routes.ts'
 import { requireOwnRequest } from './queries.ts'
 import { textLink } from './text-link.ts'
 import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
+import { visitOfOwnRoutes } from './visit-routes.ts'
 import { changeWishes, readWishes } from './wishes.ts'
 
 declare module '../http/render.ts' {
@@ -40,6 +41,7 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
   dayRoutes(app, deps, request => requireByToken(request, deps))
+  visitOfOwnRoutes(app, deps, request => requireByToken(request, deps))
   photoRoutes(app, deps, {
     requireByToken: request => requireByToken(request, deps),
     showAgain: async (request, reply, refusal, photos) => {

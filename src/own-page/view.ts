@@ -21,6 +21,7 @@ import { type PhotoFields, photoFields } from '../requests/photos/form.ts'
 import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
+import { findOffers } from '../visits/offered-times.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 import type { requireOwnRequest } from './queries.ts'
 import { findWishes, type Wishes } from './wishes.ts'
@@ -54,6 +55,8 @@ export interface OwnPage {
   photoFields: PhotoFields | null
   mayRemovePhotos: boolean
   mayCallOff: boolean
+  /** What leads to picking or moving the visit; null where there is nothing to pick. */
+  visitLink: Key | null
   /** Whether a day is booked, which can be moved or said not to suit. */
   hasDay: boolean
   /** The path of this page, whichever of its forms was asked for. */
@@ -90,6 +93,7 @@ export async function viewOwnPage(
     link: deps.config.publicUrl + path,
     sms: (await hasGateway(deps.db)) ? null : smsOf(deps, business, request, path, language),
     mayCallOff: mayCallOff(request.stage),
+    visitLink: await findVisitLink(deps, request),
     hasDay: request.stage === 'booked',
     ownPath: path,
     scripts: ['live.js', 'copy.js'],
@@ -165,6 +169,12 @@ async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnReq
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {
   if (request.stage !== 'quoted' && request.stage !== 'booked') return null
   return (await findLinkPath(deps.db, deps.secretKey, 'booking', request.id)) ?? null
+}
+
+async function findVisitLink(deps: Deps, { id, stage }: OwnRequest): Promise<Key | null> {
+  if (stage === 'visit set') return 'visits.link'
+  const offered = stage === 'new' ? await findOffers(deps.db, id, deps.now()) : []
+  return offered.length > 0 ? 'visits.link-pick' : null
 }
 
 /** Where it stands, at the stages that say so by themselves. */

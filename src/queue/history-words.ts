@@ -18,6 +18,12 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'visit set': ({ at }, business) => `Visit set for ${moment(at, business)}`,
   'visit moved': ({ at }, business) => `Visit moved to ${moment(at, business)}`,
   'visit called off': () => 'Visit canceled',
+  'times offered': ({ times = '' }, business) =>
+    `Sent times to pick from: ${times
+      .split(' ')
+      .map(at => moment(at, business))
+      .join('; ')}`,
+  'time unsuited': ({ words }) => ['The visit’s time doesn’t suit them', words].filter(Boolean).join(': '),
   'visit left out': () => 'Visit skipped: to be priced from the beds as described',
   measured: ({ beds }) => `Measured ${beds} ${beds === '1' ? 'kind' : 'kinds'} of bed`,
   quoted: ({ revision, total, currency }) =>

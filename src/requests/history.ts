@@ -16,6 +16,10 @@ export const HOMEOWNERS_NEWS = [
   'day booked',
   'work moved',
   'day unsuited',
+  'visit set',
+  'visit moved',
+  'visit called off',
+  'time unsuited',
   'called off',
   'not taken',
 ]
@@ -23,6 +27,7 @@ export const HOMEOWNERS_NEWS = [
 const ANSWERS = [
   'visit set',
   'visit moved',
+  'times offered',
   'quoted',
   'day booked',
   'work moved',

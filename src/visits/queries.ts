@@ -8,7 +8,7 @@ import type { JobUnderstood } from '../estimate/understood/format.ts'
 export async function findVisitAhead(db: Kysely<Database>, quoteRequestId: number) {
   return db
     .selectFrom('visit')
-    .select(['id', 'starts_at', 'made_at'])
+    .select(['id', 'starts_at', 'minutes', 'made_at'])
     .where('quote_request_id', '=', quoteRequestId)
     .where('done_at', 'is', null)
     .where('called_off_at', 'is', null)
@@ -30,7 +30,7 @@ export async function findVisitDone(db: Kysely<Database>, quoteRequestId: number
 export async function insertVisit(
   trx: Transaction<Database>,
   quoteRequestId: number,
-  startsAt: Temporal.Instant,
+  { startsAt, minutes }: { startsAt: Temporal.Instant; minutes: number },
   at: Temporal.Instant,
 ): Promise<void> {
   await trx
@@ -38,6 +38,7 @@ export async function insertVisit(
     .values({
       quote_request_id: quoteRequestId,
       starts_at: startsAt.toString(),
+      minutes,
       made_at: at.toString(),
       done_at: null,
       called_off_at: null,

@@ -9,6 +9,7 @@ import { quoteOnce } from '../../src/quotes/messages.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { mailHomeowner } from '../../src/requests/mail-homeowner.ts'
 import { visitOnce } from '../../src/visits/messages.ts'
+import { offerTimes } from '../../src/visits/pick-time.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
@@ -31,6 +32,13 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
     .where('quote_request_id', '=', visited.id)
     .executeTakeFirstOrThrow()
   await write('visit-tomorrow', visited.id, visitOnce(visit.id))
+  const asked = await sendRequest(app)
+  const times = [72, 96].map(hours => deps.now().add({ hours }))
+  await offerTimes(deps, ownerId, asked.id, times)
+  await get('/r/:token/visit', `${asked.ownPath}/visit`)
+  await post('/r/:token/visit', `${asked.ownPath}/visit`, { seen: '0', pick: 'tomorrow' })
+  await post('/r/:token/visit', `${asked.ownPath}/visit`, { seen: '0', pick: times[0]!.toString() })
+  await offerTimes(deps, ownerId, (await sendRequest(app)).id, times)
   const { id } = await quotedRequest(app)
   const quote = await db
     .selectFrom('quote')

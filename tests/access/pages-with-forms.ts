@@ -83,6 +83,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/p/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'reading', (await at.quoted()).id))!,
     ],
+    '/r/:token/visit': [ownOf(at.visitSet, '/visit')],
     '/r/:token/day': [ownOf(at.booked, '/day')],
     '/r/:token/accepted': [ownOf(at.accepted, '/accepted')],
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
