@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { findWorkDays, lockWorkDays } from '../days/queries.ts'
-import { DAYS_AHEAD, earliestDay, roomsOf, type Share, shareOut } from '../days/room.ts'
+import { DAYS_AHEAD, earliestDay, earliestForStaff, roomsOf, type Share, shareOut } from '../days/room.ts'
 import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
@@ -102,7 +102,9 @@ async function book(
   const quote = await findNewestQuote(trx, request.id)
   if (!quote?.accepted_at) throw refusalFor(doer, request, 'booking.not-accepted')
   await moveTo(trx, request, 'booked', at)
-  const days = await lockShares(trx, business, quote.labor_hours, firstDay, at)
+  const earliest = doer.kind === 'staff' ? earliestForStaff(business, at) : earliestDay(business, at)
+  if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
+  const days = await lockShares(trx, business, quote.labor_hours, firstDay)
   await insertBooking(trx, { quoteRequestId: request.id, quoteId: quote.id, days }, at)
   await recordHistory(trx, request.id, doer, 'day booked', at, { day: firstDay })
   await mailHomeowner(trx, deps, 'day-booked', request.id, at)
@@ -122,10 +124,7 @@ async function lockShares(
   business: Business,
   laborHours: string,
   firstDay: string,
-  at: Temporal.Instant,
 ): Promise<Share[]> {
-  const earliest = earliestDay(business, at)
-  if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
   const planned = await planShares(trx, business, laborHours, firstDay)
   await lockWorkDays(
     trx,

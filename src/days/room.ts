@@ -90,8 +90,16 @@ export function haveRoom(shares: Share[], roomOn: RoomOn): boolean {
   })
 }
 
-/** The first day that can be booked: tomorrow, where the business is. */
-export function earliestDay(business: Pick<Business, 'time_zone'>, now: Temporal.Instant): string {
+/** The first day that homeowners can book: so many days from today as the business wants notice, where it is. */
+export function earliestDay(
+  business: Pick<Business, 'time_zone' | 'notice_days'>,
+  now: Temporal.Instant,
+): string {
+  return addDays(dayOf(now, business.time_zone), business.notice_days)
+}
+
+/** The first day that the staff can book: tomorrow. */
+export function earliestForStaff(business: Pick<Business, 'time_zone'>, now: Temporal.Instant): string {
   return addDays(dayOf(now, business.time_zone), 1)
 }
 

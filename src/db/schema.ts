@@ -68,6 +68,12 @@ export interface BusinessTable {
   working_days: number[]
   /** Until so many days before it homeowners can move the work themselves. */
   move_until_days: Generated<number>
+  /** How many days ahead of the work homeowners choose a day. */
+  notice_days: Generated<number>
+  /** The public holidays that are kept, by their keys. */
+  holidays: Generated<string[]>
+  /** Whether days with work near come first where homeowners choose. */
+  near_first: Generated<boolean>
   visit_minutes: Generated<number>
   /** Visits begin and end within these hours of the day. */
   visit_from_hour: Generated<number>
@@ -448,6 +454,8 @@ export interface WorkDayTable {
   taken_hours: Generated<string>
   /** Kept for what rain moves: homeowners aren't offered it. */
   is_makeup: Generated<boolean>
+  /** What a closed day is off for; '' where nothing was said. */
+  off_for: Generated<string>
 }
 
 /** What was moved for rain in one go, by the key of its form. */

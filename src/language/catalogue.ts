@@ -17,6 +17,7 @@ import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as moves from './moves.ts'
+import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
@@ -54,6 +55,7 @@ const features = [
   form,
   mail,
   moves,
+  offered,
   offers,
   ownPage,
   people,

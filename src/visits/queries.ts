@@ -95,3 +95,20 @@ export async function requireVisited(db: Kysely<Database>, quoteRequestId: numbe
     .where('id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
 }
+
+/** The visits that stand, or are done, within some days: who, where, and who of the staff goes. In the order of time. */
+export async function findVisitsBetween(db: Kysely<Database>, from: Temporal.Instant, to: Temporal.Instant) {
+  return db
+    .selectFrom('visit')
+    .innerJoin('quote_request', 'quote_request.id', 'visit.quote_request_id')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .leftJoin('account', 'account.id', 'quote_request.given_to')
+    .select(['visit.starts_at', 'visit.minutes', 'quote_request.number', 'customer.name'])
+    .select(['place.street', 'place.postcode', 'place.gate', 'place.dog', 'account.name as goes'])
+    .where('visit.called_off_at', 'is', null)
+    .where('visit.starts_at', '>=', from.toString())
+    .where('visit.starts_at', '<', to.toString())
+    .orderBy('visit.starts_at')
+    .execute()
+}

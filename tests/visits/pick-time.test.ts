@@ -118,7 +118,14 @@ test('how long a visit takes, and when, is the owner’s to say; old ones keep t
     owner
       .post('/settings/days')
       .type('form')
-      .send({ moveUntilDays: '3', visitMinutes: '60', visitFromHour: '8', visitToHour: '18', ...fields })
+      .send({
+        noticeDays: '1',
+        moveUntilDays: '3',
+        visitMinutes: '60',
+        visitFromHour: '8',
+        visitToHour: '18',
+        ...fields,
+      })
   expect((await save({ visitFromHour: '12', visitToHour: '12' })).text).toContain('No visit fits')
   expect((await save({ visitMinutes: '9' })).status).toBe(422)
   expect((await save({ visitMinutes: '30', visitFromHour: '10' })).status).toBe(303)
