@@ -4,6 +4,7 @@ import { catalogue, type Key, type Translate } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { Params } from '../language/sentences.ts'
 import { LINK } from './text-words.ts'
+import { type Sentences, WORDS_OF_MOVES } from './words-of-moves.ts'
 
 export const LANGUAGES = ['en', 'es'] as const
 
@@ -23,8 +24,7 @@ export interface MessageWords {
 
 const UNCONFIRMED = 'Email, before the address is confirmed'
 
-/** By message, each sentence with its label. */
-const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: string][]][] = [
+const SENTENCES: Sentences[] = [
   [
     'greeting',
     'Greeting',
@@ -62,15 +62,6 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
       ['mail.visit', 'Email'],
       ['mail.visit-no-place', UNCONFIRMED],
       ['text.visit', 'Text'],
-    ],
-  ],
-  [
-    'visit-times',
-    'Times to pick from',
-    [
-      ['visits.times-subject', 'Subject'],
-      ['visits.times', 'Email'],
-      ['text.visit-times', 'Text'],
     ],
   ],
   [
@@ -142,24 +133,7 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
       ['text.booked', 'Text'],
     ],
   ],
-  [
-    'moved',
-    'A work day is moved',
-    [
-      ['moves.subject', 'Subject'],
-      ['moves.mail', 'Email'],
-      ['text.day-moved', 'Text'],
-    ],
-  ],
-  [
-    'rain',
-    'A work day is moved because of rain',
-    [
-      ['moves.rain-subject', 'Subject'],
-      ['moves.rain', 'Email'],
-      ['text.rain-moved', 'Text'],
-    ],
-  ],
+  ...WORDS_OF_MOVES,
   [
     'work-tomorrow',
     'The day before a work day',
