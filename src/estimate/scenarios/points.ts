@@ -6,8 +6,9 @@ const BITS = 10
 /** How many scenarios a ballpark is made of. */
 export const SCENARIOS = 2 ** BITS
 
-/** The points of every scenario: bias (B), depthBias (H) and own (Z, one array per finish) normal, rate (U) even. */
+/** The points of so many scenarios: bias (B), depthBias (H) and own (Z, one array per finish) normal, rate (U) even. */
 export interface Points {
+  count: number
   bias: Float64Array
   depthBias: Float64Array
   rate: Float64Array
@@ -25,11 +26,24 @@ export function points(): Points {
   return made
 }
 
+/** Those of some scenarios alone. */
+export function pointsOf(scenarios: Uint16Array, { bias, depthBias, rate, own }: Points): Points {
+  const only = (points: Float64Array) => Float64Array.from(scenarios, scenario => points[scenario]!)
+  return {
+    count: scenarios.length,
+    bias: only(bias),
+    depthBias: only(depthBias),
+    rate: only(rate),
+    own: own.map(only),
+  }
+}
+
 function makePoints(): Points {
   const [first, second, third, ...rest] = sobolPoints(BITS).map(points =>
     points.map(point => point + 1 / (2 * SCENARIOS)),
   )
   return {
+    count: SCENARIOS,
     bias: first!.map(inverseNormal),
     depthBias: second!.map(inverseNormal),
     rate: third!,

@@ -2,7 +2,7 @@ import { laborHourCost } from '../labor/labor-hour.ts'
 import type { Options } from '../packs/choices.ts'
 import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
 import type { Bounded } from './ranked.ts'
 import { rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
@@ -52,8 +52,8 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
     const hours = slowed(beds)
     const volumes = inPlace(beds)
     const options = buying.optionsOf(index, volumes)
-    const sure = options ? new Float64Array(SCENARIOS) : buying.costOf(index, volumes)
-    for (let point = 0; point < SCENARIOS; point++) sure[point]! += hours[point]! * spreads[point]!
+    const sure = options ? new Float64Array(points.count) : buying.costOf(index, volumes)
+    for (let point = 0; point < points.count; point++) sure[point]! += hours[point]! * spreads[point]!
     return { sure, options, alone: null }
   }
   const aloneOf = (parts: Parts) => {
@@ -73,7 +73,7 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
       return found
     })
     if (!first) {
-      const sure = new Float64Array(SCENARIOS)
+      const sure = new Float64Array(points.count)
       for (const part of parts) addChange(sure, part.sure)
       first = { parts, sure, riding: ridingOf(parts) }
       return first
@@ -90,8 +90,8 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
 }
 
 function addChange(sums: Float64Array, more: Float64Array, less?: Float64Array): void {
-  if (less) for (let point = 0; point < SCENARIOS; point++) sums[point]! += more[point]! - less[point]!
-  else for (let point = 0; point < SCENARIOS; point++) sums[point]! += more[point]!
+  if (less) for (let point = 0; point < sums.length; point++) sums[point]! += more[point]! - less[point]!
+  else for (let point = 0; point < sums.length; point++) sums[point]! += more[point]!
 }
 
 /** Setting up and the truck, for a job with a finish priced by its cost, in every scenario. */

@@ -4,7 +4,7 @@ import { priceFactor } from '../price/cost-plus.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
 import { type InstalledPrices, installedPrices } from './installed-prices.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
 import { type AtRank, ranked, rankedSums } from './ranked.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { type ComingPrices, comingPrices } from './scenario-coming.ts'
@@ -87,15 +87,15 @@ function atRank(
   pricing.purchases?.(prices, finishes, points, volumesOf.inPlace)
   const { travel } = pricing
   if (pricing.byCost === null) {
-    for (let point = 0; point < SCENARIOS; point++) prices[point]! += installed[point]! + travel
+    for (let point = 0; point < points.count; point++) prices[point]! += installed[point]! + travel
     return (rank, from) => ranked(prices, rank, from)
   }
   const { prices: pricesOf, setUps, factor } = pricing.byCost
   const byCost = finishes.filter(({ finish }) => finish.pricedBy === 'cost')
   const { sure, riding } = pricesOf(byCost, volumesOf, about)
-  for (let point = 0; point < SCENARIOS; point++)
+  for (let point = 0; point < points.count; point++)
     prices[point]! += installed[point]! + sure[point]! * factor + setUps[point]! + travel
   const coming = pricing.coming?.(finishes, volumesOf)
-  if (coming) for (let point = 0; point < SCENARIOS; point++) prices[point]! += coming[point]!
+  if (coming) for (let point = 0; point < points.count; point++) prices[point]! += coming[point]!
   return riding ? rankedSums(prices, factor, riding) : (rank, from) => ranked(prices, rank, from)
 }
