@@ -26,16 +26,22 @@ export function points(): Points {
   return made
 }
 
-/** Those of some scenarios alone. */
+/** The points of some scenarios alone. */
 export function pointsOf(scenarios: Uint16Array, { bias, depthBias, rate, own }: Points): Points {
-  const only = (points: Float64Array) => Float64Array.from(scenarios, scenario => points[scenario]!)
   return {
     count: scenarios.length,
-    bias: only(bias),
-    depthBias: only(depthBias),
-    rate: only(rate),
-    own: own.map(only),
+    bias: valuesOf(scenarios, bias),
+    depthBias: valuesOf(scenarios, depthBias),
+    rate: valuesOf(scenarios, rate),
+    own: own.map(points => valuesOf(scenarios, points)),
   }
+}
+
+/** What is known of every scenario, of some alone. */
+export function valuesOf(scenarios: Uint16Array, all: Float64Array): Float64Array {
+  const values = new Float64Array(scenarios.length)
+  for (let index = 0; index < values.length; index++) values[index] = all[scenarios[index]!]!
+  return values
 }
 
 function makePoints(): Points {
