@@ -28,7 +28,7 @@ const HOMEOWNER: Doer = { kind: 'homeowner' }
  * @throws {Conflict} when the request is not at a stage in which it can be accepted
  */
 export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: Accepted): Promise<void> {
-  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en')
+  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en', accepted.picks)
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const isNew = await accept(trx, await requireBusiness(trx), request, { accepted, shown }, deps.now())
@@ -69,7 +69,7 @@ export async function acceptAndBook(
   accepted: Accepted,
   firstDay: string,
 ): Promise<Share[]> {
-  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en')
+  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en', accepted.picks)
   try {
     return await orDayGone(
       deps.db.transaction().execute(async trx => {

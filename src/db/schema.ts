@@ -1,17 +1,22 @@
-import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
+import type { ColumnType, Generated, GeneratedAlways, Insertable } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
 import type { BedTold, Told } from '../estimate/job/bed.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import type { StoredTable } from '../estimate/table/complete-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
+import type { Choices } from '../estimate/understood/choices.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
+import type { StoredBeds } from '../estimate/understood/stored.ts'
 import type { UnitName } from '../estimate/units/units.ts'
 import type { InBoth, Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
 type JsonColumn<T> = ColumnType<T, Json<T> | Extract<T, null>, Json<T> | Extract<T, null>>
+
+/** The same where it may be left out, and is null then. */
+type OptionalJson<T> = ColumnType<T | null, Json<T> | null | undefined, Json<T> | null>
 
 export type Role = 'owner' | 'helper'
 export type Units = 'us' | 'metric'
@@ -298,6 +303,8 @@ export interface QuoteRequestTable {
   understood: JsonColumn<JobUnderstood | null>
   measured: JsonColumn<Told | null>
   measured_understood: JsonColumn<JobUnderstood | null>
+  /** The beds with what was picked beside the price that was accepted, until they are measured anew. */
+  agreed: OptionalJson<StoredBeds>
   /** The contractor prices the beds as told, without a visit. */
   visit_left_out: Generated<boolean>
   arrived_at: string
@@ -363,6 +370,9 @@ export interface QuoteTable {
   note: string
   /** Why the price is what it is, as homeowners read it; null on quotes from before that was said. */
   why: JsonColumn<InBoth | null>
+  /** What the homeowner may choose, and in digits what was taken of it (see takenOf); null where there is no choice. */
+  choices: OptionalJson<Choices>
+  picked: Generated<string | null>
   total: string
   currency: string
   labor_hours: string
@@ -370,6 +380,22 @@ export interface QuoteTable {
   holds_until: string
   made_by: number
   made_at: string
+}
+
+/**
+ * What a quote comes to with one combination of its choices, as it was offered: never changed. Accepting one puts its
+ * figures and lines into the quote, which the database checks.
+ */
+export interface QuoteVariantTable {
+  quote_id: number
+  picks: string
+  job: JsonColumn<Told>
+  understood: JsonColumn<JobUnderstood>
+  tax: JsonColumn<TaxDue> | null
+  total: string
+  labor_hours: string
+  labor_hours_worked_out: string
+  lines: JsonColumn<StoredLine[]>
 }
 
 /** That the owner gave the booking link on by hand; mails say it themselves. */
@@ -400,6 +426,8 @@ export interface QuoteLineTable {
   amount: string
   reason: string | null
 }
+
+export type StoredLine = Omit<Insertable<QuoteLineTable>, 'quote_id'>
 
 export interface AcceptanceTable {
   quote_id: number
@@ -645,6 +673,7 @@ export interface Database {
   quote_line: QuoteLineTable
   quote_sent: QuoteSentTable
   quote_seen: QuoteSeenTable
+  quote_variant: QuoteVariantTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable

@@ -6,6 +6,7 @@ import * as calendar from './calendar.ts'
 import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as change from './change.ts'
+import * as choose from './choose.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
@@ -43,6 +44,7 @@ const features = [
   card,
   cautions,
   change,
+  choose,
   common,
   confirm,
   contact,

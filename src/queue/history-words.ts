@@ -24,8 +24,8 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
-  accepted: ({ revision, name, on, order }) =>
-    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}`,
+  accepted: ({ revision, name, on, order, picked }) =>
+    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}${picked ? `. ${picked}` : ''}`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),

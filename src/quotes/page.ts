@@ -12,6 +12,7 @@ import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
+import { type ChoicesAsked, choiceEffects, choicesAsked } from './choices-asked.ts'
 import { isAdjustable } from './compose-lines.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
 import { type CrewField, crewFields } from './crew-form.ts'
@@ -61,6 +62,9 @@ export interface QuotePage {
   holdsUntil: string
   /** What each change does to total, margin and pay. */
   effects: Effect[]
+  choices: ChoicesAsked
+  /** What each choice does, by itself. */
+  choiceEffects: Effect[]
   /** The sentence from the figures that the field was filled with, and what it would be by now, where that is another. */
   whyWas: string
   whyNow: string | null
@@ -129,6 +133,8 @@ export async function showQuoteForm(
     crewOpen: priced.terms.crew !== undefined || Object.keys(reading.errors).some(isCrew),
     ...linesShown(priced, reading),
     effects: composed ? effectsOf(priced, reading.wanted) : [],
+    choices: choicesAsked(priced, reading.wanted.choices ?? null, reading.errors),
+    choiceEffects: composed ? choiceEffects(priced, reading.wanted, reading.wanted.choices ?? null) : [],
     ...whyShown(why, reading, isLive),
     inSpanish: wanted.customer_language === 'es',
     reasons: REASONS,

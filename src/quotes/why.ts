@@ -20,7 +20,7 @@ export async function findSeen(db: Kysely<Database>, quoteRequestId: number) {
     .selectFrom('ballpark')
     .innerJoin('quote_request', 'quote_request.id', 'ballpark.quote_request_id')
     .select(['ballpark.low', 'ballpark.high', 'ballpark.rate_table_id', 'ballpark.result'])
-    .select(['quote_request.told', 'quote_request.understood'])
+    .select(['quote_request.told', 'quote_request.understood', 'quote_request.agreed'])
     .where('quote_request_id', '=', quoteRequestId)
     .executeTakeFirst()
   if (!row) return undefined
@@ -71,6 +71,7 @@ function besidesBeds(seen: Seen, priced: Priced, { lines }: ComposedQuote, langu
   )
   return [
     ...(added.length > 0 ? [t(language, 'why.added', { what: added.join('; ') })] : []),
+    ...(seen.agreed ? [t(language, 'why.picked')] : []),
     ...(seen.rate_table_id === priced.rates.id ? [] : [t(language, 'why.rates')]),
   ]
 }

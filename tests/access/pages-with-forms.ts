@@ -12,7 +12,7 @@ import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { changedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { changedRequest, offeredRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
@@ -74,9 +74,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
     ],
-    '/b/:token': [at.quoted, at.accepted, at.booked, () => changedRequest(app), at.declined].map(request =>
-      link(request),
-    ),
+    '/b/:token': [
+      at.quoted,
+      at.accepted,
+      at.booked,
+      () => changedRequest(app),
+      () => offeredRequest(app),
+      at.declined,
+    ].map(request => link(request)),
     '/b/:token/accepted': [link(at.accepted, '/accepted')],
     '/p/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'reading', (await at.quoted()).id))!,

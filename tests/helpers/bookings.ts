@@ -1,5 +1,6 @@
 import { sql } from 'kysely'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
+import type { Choices } from '../../src/estimate/understood/choices.ts'
 import type { TestApp } from './app.ts'
 import { quoteRequest } from './quotes.ts'
 import { sendRequest } from './requests.ts'
@@ -8,6 +9,24 @@ import { sendRequest } from './requests.ts'
 export async function quotedRequest(app: TestApp, laborHours = '3', instead = {}) {
   const { number } = await sendRequest(app, instead)
   const { id, revision, bookingPath } = await quoteRequest(app, number, { laborHours })
+  return { id, number, revision, path: bookingPath }
+}
+
+const was = { finish: 'shredded-wood', depth: '3' }
+
+/** Pick one, twice, and an add-on: bark, 2 in deep, a fresh edge. */
+export const OFFERED: Choices = {
+  picks: [
+    { bed: null, finish: 'bark-nuggets', depth: null, was },
+    { bed: null, finish: null, depth: '2', was },
+  ],
+  addOns: [{ bed: null, extra: 'edging' }],
+}
+
+/** A request that has its firm price with choices. */
+export async function offeredRequest(app: TestApp, instead = {}, wanted = {}) {
+  const { number } = await sendRequest(app, instead)
+  const { id, revision, bookingPath } = await quoteRequest(app, number, { choices: OFFERED, ...wanted })
   return { id, number, revision, path: bookingPath }
 }
 
