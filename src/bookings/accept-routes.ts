@@ -133,8 +133,8 @@ function mayAccept({ state }: OpenedLink): boolean {
 }
 
 // A change keeps the day that is booked.
-function mayChoose({ state }: OpenedLink): boolean {
-  return state !== 'change'
+function mayChoose({ state, depositFirst }: OpenedLink): boolean {
+  return state !== 'change' && !depositFirst
 }
 
 async function showForm(

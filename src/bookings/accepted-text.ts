@@ -4,6 +4,7 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
+import { conditionsInWords } from '../quotes/conditions.ts'
 import { findNewestQuote, findVariant, type QuoteWithLines } from '../quotes/queries.ts'
 import type { BedView } from '../requests/bed-view.ts'
 import { viewAnswers } from './answers.ts'
@@ -48,6 +49,7 @@ export async function textToAccept(
       `${say('booking.total')}: ${price.total}`,
       price.taxNote ?? '',
     ]),
+    ...sectionOf(say('deposit.title'), conditionsInWords(quote, language)),
     ...besides(price, quote, business?.name ?? '', say),
     section(
       say('booking.good-to-know'),

@@ -17,6 +17,7 @@ import {
   type OpenedLink,
   openBookingLink,
   type PriceView,
+  viewConditions,
   viewDays,
   viewDifference,
   viewPrice,
@@ -36,6 +37,8 @@ declare module '../http/render.ts' {
       days: DaysView | null
       bookedDays: string[]
       choices: ChoicesView | null
+      /** The deposit, and the time to cancel, a line each. */
+      conditions: string[]
       /** What was picked of a price that has its answer. */
       picked: string[]
       answers: AnswerView[]
@@ -76,7 +79,9 @@ export async function showOpened(
   const choices = await viewChoices(deps, link, language)
   const picked = choices ? [] : await viewPicked(deps, link.quote, language)
   const days =
-    link.state === 'accepted' && !link.onlyReads ? await viewDays(deps, link, from, language) : null
+    link.state === 'accepted' && !link.onlyReads && !link.depositFirst
+      ? await viewDays(deps, link, from, language)
+      : null
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
   const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
@@ -96,6 +101,7 @@ export async function showOpened(
     bookedDays,
     choices,
     picked,
+    conditions: await viewConditions(deps, link, language),
     answers,
     difference,
     hasAccepted,

@@ -85,6 +85,7 @@ export interface BusinessTable {
   answers: ColumnType<Record<string, InBoth>, Json<Record<string, InBoth>> | undefined>
   /** Whether homeowners see the rates per unit in a price. */
   show_rates: Generated<boolean>
+  deposits: ColumnType<DepositSettings, Json<DepositSettings> | undefined>
 }
 
 export interface RateTableTable {
@@ -373,6 +374,8 @@ export interface QuoteTable {
   /** What the homeowner may choose, and in digits what was taken of it (see takenOf); null where there is no choice. */
   choices: OptionalJson<Choices>
   picked: Generated<string | null>
+  /** A deposit and time to cancel; null where there is none of it. */
+  conditions: OptionalJson<Conditions>
   total: string
   currency: string
   labor_hours: string
@@ -380,6 +383,56 @@ export interface QuoteTable {
   holds_until: string
   made_by: number
   made_at: string
+}
+
+/** An amount of money, or a share ('0.25') of a total. */
+export interface Amount {
+  by: 'share' | 'money'
+  value: string
+}
+
+/** What the owner allows of deposits; the notice is what homeowners read of their right to cancel, '' for none. */
+export interface DepositSettings {
+  cap: Amount | null
+  /** Whether a day can be booked while the deposit is due. */
+  holdsDay: boolean
+  notice: InBoth
+}
+
+/** What a price asks for before the work, and the time it gives to cancel. */
+export interface Conditions {
+  /** At most the cap of then; due with the acceptance, or so many days before the work. */
+  deposit: (Amount & { cap: Amount | null; daysBefore: number | null }) | null
+  notice: InBoth | null
+  /** Whether no work begins before the fourth business day. */
+  waits: boolean
+}
+
+/** Money that changed hands: below zero what was given back, or what undoes another row. Only ever added. */
+export interface PaymentTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  /** Which of its request it is, from 1 on: by that a repeat is known. */
+  nth: number
+  kind: 'deposit' | 'payment' | 'refund'
+  amount: string
+  day: string
+  way: PaymentWay
+  undoes: Generated<number | null>
+  made_at: string
+  made_by: number
+}
+
+export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
+export type PaymentWay = (typeof PAYMENT_WAYS)[number]
+
+/** What became of the deposit of a request that ended. */
+export interface DepositSettledTable {
+  quote_request_id: number
+  kept: string
+  back: string
+  settled_at: string
+  settled_by: number
 }
 
 /**
@@ -674,6 +727,8 @@ export interface Database {
   quote_sent: QuoteSentTable
   quote_seen: QuoteSeenTable
   quote_variant: QuoteVariantTable
+  payment: PaymentTable
+  deposit_settled: DepositSettledTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable

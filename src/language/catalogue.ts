@@ -12,6 +12,7 @@ import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
 import { wordsOf } from './countries.ts'
 import * as days from './days.ts'
+import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
@@ -49,6 +50,7 @@ const features = [
   confirm,
   contact,
   days,
+  deposit,
   errors,
   faults,
   form,

@@ -12,7 +12,9 @@ import { sms } from '../lib/contact-links.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { hasGateway } from '../outbox/gateway.ts'
 import { textWords } from '../outbox/text-words.ts'
-import { findNewestQuote } from '../quotes/queries.ts'
+import { findHeld } from '../payments/queries.ts'
+import { depositInWords, depositStanding } from '../payments/standing.ts'
+import { findAcceptedQuote, findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { mayChangePhotos } from '../requests/changed-by-homeowner.ts'
@@ -32,6 +34,8 @@ export interface OwnPage {
   request: OwnRequest
   /** Where it stands, in plain words. */
   stands: string
+  /** How the deposit stands, a line each; mostly none. */
+  deposit: string[]
   arrived: string
   /** Who and where, as term and text. */
   facts: [term: string, text: string][]
@@ -75,6 +79,7 @@ export async function viewOwnPage(
   return {
     request,
     stands: await standsInWords(deps, business, request, language),
+    deposit: await depositOfRequest(deps, business, request, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
@@ -157,6 +162,25 @@ function contactInWords(request: OwnRequest, say: Translate): [string, string][]
 async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnRequest): Promise<boolean> {
   if (email === '' || email_confirmed_at || deps.config.smtpUrl === undefined) return false
   return (await findLinkPath(deps.db, deps.secretKey, 'email address', id)) !== undefined
+}
+
+async function depositOfRequest(
+  deps: Deps,
+  business: Business,
+  { id, stage }: OwnRequest,
+  language: Language,
+): Promise<string[]> {
+  const quote = await findAcceptedQuote(deps.db, id)
+  if (!quote || (stage !== 'quoted' && stage !== 'booked')) return []
+  const booking = await findBooking(deps.db, id)
+  const standing = depositStanding(
+    quote,
+    await findHeld(deps.db, id),
+    booking?.first_day,
+    business,
+    deps.now(),
+  )
+  return standing ? depositInWords(standing, quote.currency, language) : []
 }
 
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {

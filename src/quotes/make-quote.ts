@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { json } from '../db/json.ts'
-import type { Database } from '../db/schema.ts'
+import type { Conditions, Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { Terms } from '../estimate/job/terms.ts'
@@ -16,6 +16,7 @@ import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { sameChoices } from './choices-form.ts'
 import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lines.ts'
 import { composeQuote } from './compose-quote.ts'
+import { sameConditions } from './conditions-form.ts'
 import { priceRequest } from './pricing.ts'
 import { findQuote, insertQuote, insertVariants, newestRevision, requirePriceable } from './queries.ts'
 import { sameTerms } from './terms-form.ts'
@@ -35,6 +36,8 @@ export interface QuoteWanted extends LinesWanted {
   terms: Terms
   /** What the homeowner may choose; nothing unless told. */
   choices?: Choices | null
+  /** A deposit, and time to cancel; nothing unless told. */
+  conditions?: Conditions | null
 }
 
 export interface QuoteMade {
@@ -102,6 +105,7 @@ async function makeQuoteIn(
       note: wanted.note,
       why: json(why),
       choices: choices && json(choices),
+      conditions: wanted.conditions ? json(wanted.conditions) : null,
       total,
       currency: priced.rates.body.currency,
       labor_hours: wanted.laborHours ?? priced.price.laborHoursTotal,
@@ -144,6 +148,7 @@ function isSame(before: NonNullable<Awaited<ReturnType<typeof findQuote>>>, want
     (wanted.why === null || before.why?.en === wanted.why) &&
     sameTerms(before.terms, wanted.terms) &&
     sameChoices(before.choices, wanted.choices ?? null) &&
+    sameConditions(before.conditions, wanted.conditions ?? null) &&
     cents(before.labor_hours) === cents(wanted.laborHours ?? before.labor_hours_worked_out) &&
     same(workedOut, amounts) &&
     same(added, wanted.added)

@@ -15,6 +15,7 @@ import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { type ChoicesAsked, choiceEffects, choicesAsked } from './choices-asked.ts'
 import { isAdjustable } from './compose-lines.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
+import { type ConditionsAsked, conditionsAsked } from './conditions-form.ts'
 import { type CrewField, crewFields } from './crew-form.ts'
 import { type Effect, effectsOf } from './effects.ts'
 import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
@@ -63,6 +64,7 @@ export interface QuotePage {
   /** What each change does to total, margin and pay. */
   effects: Effect[]
   choices: ChoicesAsked
+  conditions: ConditionsAsked
   /** What each choice does, by itself. */
   choiceEffects: Effect[]
   /** The sentence from the figures that the field was filled with, and what it would be by now, where that is another. */
@@ -133,6 +135,12 @@ export async function showQuoteForm(
     crewOpen: priced.terms.crew !== undefined || Object.keys(reading.errors).some(isCrew),
     ...linesShown(priced, reading),
     effects: composed ? effectsOf(priced, reading.wanted) : [],
+    conditions: conditionsAsked(
+      business,
+      reading.wanted.conditions ?? null,
+      composed?.total ?? null,
+      reading.errors,
+    ),
     choices: choicesAsked(priced, reading.wanted.choices ?? null, reading.errors),
     choiceEffects: composed ? choiceEffects(priced, reading.wanted, reading.wanted.choices ?? null) : [],
     ...whyShown(why, reading, isLive),

@@ -1,5 +1,6 @@
 import { choicesTyped } from './choices-form.ts'
 import { isAdjustable } from './compose-lines.ts'
+import { conditionsTyped } from './conditions-form.ts'
 import { crewTyped } from './crew-form.ts'
 import type { QuoteReading } from './form.ts'
 import type { Priced } from './pricing.ts'
@@ -31,6 +32,7 @@ export function startingPoint(priced: Priced, before: QuoteWithLines | undefined
   const note = before?.note ?? ''
   const own = ownWords(before)
   // What was picked is part of the beds by now.
+  const conditions = before?.conditions ?? null
   const choices = before && !before.accepted_at ? before.choices : null
   const typed = Object.fromEntries([
     ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
@@ -39,13 +41,25 @@ export function startingPoint(priced: Priced, before: QuoteWithLines | undefined
     ['note', note],
     ['why', own ?? why],
     ...Object.entries(choicesTyped(choices)),
+    ...Object.entries(conditionsTyped(conditions)),
     ...Object.entries(termsTyped(terms)),
     ...Object.entries(crewTyped(terms.crew, priced.rates.body)),
   ])
   return {
     typed,
     errors: {},
-    wanted: { revision: 0, basis: null, amounts, added, laborHours, note, why: own, terms, choices },
+    wanted: {
+      revision: 0,
+      basis: null,
+      amounts,
+      added,
+      laborHours,
+      note,
+      why: own,
+      terms,
+      choices,
+      conditions,
+    },
   }
 }
 

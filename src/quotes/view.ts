@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely'
 import type { Business } from '../business/queries.ts'
-import type { Database } from '../db/schema.ts'
+import type { Conditions, Database } from '../db/schema.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { requireRateTable } from '../rates/queries.ts'
@@ -36,6 +36,7 @@ export interface QuoteView {
   picked: string[]
   /** Whether its homeowner may choose. */
   hasChoices: boolean
+  conditions: Conditions | null
 }
 
 /** The newest quote of a request as the staff see it; null while there is none. */
@@ -74,6 +75,7 @@ export async function viewQuote(
     accepted_at: quote.accepted_at,
     picked: pickedInWords(quote, table, 'en'),
     hasChoices: quote.choices !== null,
+    conditions: quote.conditions,
     accepted: quote.accepted_at ? `by ${quote.typed_name}, ${moment(quote.accepted_at)}` : null,
   }
 }
