@@ -12,9 +12,7 @@ import { sms } from '../lib/contact-links.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { hasGateway } from '../outbox/gateway.ts'
 import { textWords } from '../outbox/text-words.ts'
-import { findHeld } from '../payments/queries.ts'
-import { depositInWords, depositStanding } from '../payments/standing.ts'
-import { findAcceptedQuote, findNewestQuote } from '../quotes/queries.ts'
+import { findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { mayChangePhotos } from '../requests/changed-by-homeowner.ts'
@@ -24,6 +22,7 @@ import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findVisitAhead } from '../visits/queries.ts'
+import { depositOfRequest } from './deposit.ts'
 import type { requireOwnRequest } from './queries.ts'
 import { findWishes, type Wishes } from './wishes.ts'
 
@@ -162,25 +161,6 @@ function contactInWords(request: OwnRequest, say: Translate): [string, string][]
 async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnRequest): Promise<boolean> {
   if (email === '' || email_confirmed_at || deps.config.smtpUrl === undefined) return false
   return (await findLinkPath(deps.db, deps.secretKey, 'email address', id)) !== undefined
-}
-
-async function depositOfRequest(
-  deps: Deps,
-  business: Business,
-  { id, stage }: OwnRequest,
-  language: Language,
-): Promise<string[]> {
-  const quote = await findAcceptedQuote(deps.db, id)
-  if (!quote || (stage !== 'quoted' && stage !== 'booked')) return []
-  const booking = await findBooking(deps.db, id)
-  const standing = depositStanding(
-    quote,
-    await findHeld(deps.db, id),
-    booking?.first_day,
-    business,
-    deps.now(),
-  )
-  return standing ? depositInWords(standing, quote.currency, language) : []
 }
 
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {

@@ -27,7 +27,7 @@ import { soldOutWarnings } from './sold-out.ts'
 import { startingPoint } from './starting-point.ts'
 import { certificateWarning, settledLines, type TaxAsked, taxAsked } from './tax-view.ts'
 import { arePlain, TERMS } from './terms-form.ts'
-import { findSeen, outsideBy, type Seen, whyOf } from './why.ts'
+import { aboveRange, findSeen, whyOf } from './why.ts'
 
 export interface QuotePage {
   number: string
@@ -174,15 +174,6 @@ function whyShown(now: string, { typed, wanted }: QuoteReading, isLive: boolean)
   if (isLive) return { whyWas: typed.whyWas ?? now, whyNow: (typed.whyWas ?? now) === now ? null : now }
   typed.why = now
   return { whyWas: now, whyNow: null }
-}
-
-function aboveRange(seen: Seen | undefined, composed: ComposedQuote | null, currency: string): string[] {
-  const above = composed && outsideBy(seen, composed)
-  if (!seen || !above?.gt(0)) return []
-  const range = rangeInWords(seen.low, seen.high, currency)
-  return [
-    `This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}. Say why below.`,
-  ]
 }
 
 /** Null while a field can’t be read, or the lines come to less than nothing. */

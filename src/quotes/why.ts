@@ -2,7 +2,7 @@ import type { Kysely } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import { t } from '../language/catalogue.ts'
 import type { InBoth, Language } from '../language/language.ts'
-import { moneyInWords } from '../language/money-in-words.ts'
+import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { Decimal, sumOf } from '../lib/decimal.ts'
 import { changedBeds } from './changed-beds.ts'
 import { ROUNDED } from './compose-lines.ts'
@@ -35,6 +35,20 @@ export function outsideBy(seen: Seen | undefined, { lines, total }: ComposedQuot
   const price = new Decimal(total).minus(seen.hasTax ? 0 : sumOf(added))
   if (price.gt(seen.high)) return price.minus(seen.high)
   return price.lt(seen.low) ? price.minus(seen.low) : new Decimal(0)
+}
+
+/** The warning that a price is above the range that was seen. */
+export function aboveRange(
+  seen: Seen | undefined,
+  composed: ComposedQuote | null,
+  currency: string,
+): string[] {
+  const above = composed && outsideBy(seen, composed)
+  if (!seen || !above?.gt(0)) return []
+  const range = rangeInWords(seen.low, seen.high, currency)
+  return [
+    `This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}. Say why below.`,
+  ]
 }
 
 /** The same words whatever the language, as when the contractor wrote them. */
