@@ -41,6 +41,7 @@ export const TO_HOMEOWNERS: Switch[] = [
   { name: 'accepted', kinds: ['accepted'], words: 'A price was accepted, without a day yet', starts: 'off' },
   { name: 'booked', kinds: ['day-booked'], words: 'A work day is booked', starts: 'on' },
   { name: 'work-tomorrow', kinds: ['work-tomorrow'], words: 'The day before a work day', starts: 'on' },
+  { name: 'deposit', kinds: ['deposit-received'], words: 'A deposit is received', starts: 'on' },
   { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
   {
     name: 'turned-down',

@@ -12,6 +12,7 @@ export type HomeownerMessage =
   | 'accepted'
   | 'day-booked'
   | 'work-tomorrow'
+  | 'deposit-received'
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
@@ -39,6 +40,7 @@ export const WHEN_QUIET: MessageKind[] = [
   ...OF_VISIT,
   'day-booked',
   'work-tomorrow',
+  'deposit-received',
   'canceled',
   'own-link',
   'receipt',

@@ -144,6 +144,15 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
     ],
   ],
   [
+    'deposit',
+    'A deposit is received',
+    [
+      ['deposit.subject', 'Subject'],
+      ['deposit.mail', 'Email'],
+      ['deposit.brief', 'Text'],
+    ],
+  ],
+  [
     'canceled',
     'A request is canceled',
     [

@@ -12,6 +12,7 @@ import { askChangeRoutes } from './ask-change.ts'
 import { bookDayRoute } from './book-day.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
+import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
@@ -38,6 +39,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   bookDayRoute(app, deps)
+  paymentRoutes(app, deps)
   acceptedRoute(app, deps)
   askChangeRoutes(app, deps)
   photoRoutes(app, deps)
