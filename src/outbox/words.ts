@@ -65,6 +65,15 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
     ],
   ],
   [
+    'visit-times',
+    'Times to pick from',
+    [
+      ['visits.times-subject', 'Subject'],
+      ['visits.times', 'Email'],
+      ['text.visit-times', 'Text'],
+    ],
+  ],
+  [
     'visit-off',
     'A visit is canceled',
     [
@@ -134,6 +143,24 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
     ],
   ],
   [
+    'moved',
+    'A work day is moved',
+    [
+      ['moves.subject', 'Subject'],
+      ['moves.mail', 'Email'],
+      ['text.day-moved', 'Text'],
+    ],
+  ],
+  [
+    'rain',
+    'A work day is moved because of rain',
+    [
+      ['moves.rain-subject', 'Subject'],
+      ['moves.rain', 'Email'],
+      ['text.rain-moved', 'Text'],
+    ],
+  ],
+  [
     'work-tomorrow',
     'The day before a work day',
     [
@@ -158,6 +185,7 @@ const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: st
     [
       ['mail.canceled-subject', 'Subject'],
       ['mail.canceled', 'Email'],
+      ['moves.canceled-by-us', 'Email, when you cancel it'],
       ['text.canceled', 'Text'],
     ],
   ],
