@@ -1,7 +1,12 @@
 import { dayInWords } from '../language/dates-in-words.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
 import type { MessageKind } from '../outbox/kinds.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
+import { findHeld } from '../payments/queries.ts'
+import { depositStanding } from '../payments/standing.ts'
+import { findAcceptedQuote } from '../quotes/queries.ts'
 import { linkTo, pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
 import { visitEntry } from '../visits/calendar.ts'
@@ -39,7 +44,7 @@ async function accepted(about: About): Promise<Message | null> {
   return {
     subject: t('remind.accepted-subject', { number }),
     paragraphs: [t('remind.accepted', { number })],
-    facts: [],
+    facts: await depositFacts(about, undefined),
     link: await linkTo(about, 'booking', t('remind.choose-day')),
     brief: t('text.accepted', { number }),
   }
@@ -55,7 +60,10 @@ async function dayBooked(about: About): Promise<Message | null> {
     paragraphs: [
       typed ? t('mail.booked', { street: typed.street }) : t('mail.booked-no-place', { number: row.number }),
     ],
-    facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
+    facts: [
+      { term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') },
+      ...(await depositFacts(about, (await findBooking(about.deps.db, row.request_id))?.first_day)),
+    ],
     link,
     brief: t('text.booked', { day: days[0]!, number: row.number }),
     entry: await workEntry(about.deps, row.request_id, toldIn(about, link)),
@@ -117,6 +125,17 @@ async function dayBookedStaff(about: About): Promise<Message | null> {
   const days = await bookedDays(about)
   const subject = `Booked: ${about.row.number}`
   return days && forStaff(about, subject, `The homeowner accepted the quote and booked ${days.join('; ')}.`)
+}
+
+// What is missing of the deposit, and by when it is due.
+async function depositFacts({ t, row, deps, business, language }: About, firstDay: string | undefined) {
+  const quote = await findAcceptedQuote(deps.db, row.request_id)
+  const held = await findHeld(deps.db, row.request_id)
+  const standing = quote && depositStanding(quote, held, firstDay, business, deps.now())
+  if (!standing || new Decimal(held).gte(standing.asked)) return []
+  const missing = moneyInWords(cents(new Decimal(standing.asked).minus(held)), quote.currency, language)
+  const by = standing.due === null ? [] : [dayInWords(standing.due, language, true)]
+  return [{ term: t('deposit.fact'), value: [missing, ...by].join(', ') }]
 }
 
 async function bookedDays({ deps, row, language }: About): Promise<string[] | null> {

@@ -13,6 +13,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { afterWaiting } from '../quotes/conditions.ts'
 import { findAcceptedQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
@@ -90,7 +91,8 @@ export async function daysToMoveTo(
   const standing = await findBooking(db, quoteRequestId)
   const quote = await findAcceptedQuote(db, quoteRequestId)
   if (!standing || !quote) return []
-  const earliest = makeupDays === 'counted' ? dayOf(now, business.time_zone) : earliestDay(business, now)
+  const usual = makeupDays === 'counted' ? dayOf(now, business.time_zone) : earliestDay(business, now)
+  const earliest = afterWaiting(usual, business, quote, now)
   const fromDay = from && from > earliest ? from : earliest
   const rows = withoutShares(await findWorkDays(db, fromDay), standing.days)
   const range = { fromDay, lastDay: addDays(earliest, DAYS_AHEAD), count: count + 1 }

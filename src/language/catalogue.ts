@@ -6,11 +6,13 @@ import * as calendar from './calendar.ts'
 import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as change from './change.ts'
+import * as choose from './choose.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
 import { wordsOf } from './countries.ts'
 import * as days from './days.ts'
+import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
@@ -46,10 +48,12 @@ const features = [
   card,
   cautions,
   change,
+  choose,
   common,
   confirm,
   contact,
   days,
+  deposit,
   errors,
   faults,
   form,

@@ -43,6 +43,7 @@ export const TO_HOMEOWNERS: Switch[] = [
   { name: 'moved', kinds: ['day-moved'], words: 'A work day is moved', starts: 'on' },
   { name: 'rain', kinds: ['rain-moved'], words: 'A work day is moved because of rain', starts: 'on' },
   { name: 'work-tomorrow', kinds: ['work-tomorrow'], words: 'The day before a work day', starts: 'on' },
+  { name: 'deposit', kinds: ['deposit-received'], words: 'A deposit is received', starts: 'on' },
   { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
   {
     name: 'turned-down',

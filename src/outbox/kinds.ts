@@ -15,6 +15,7 @@ export type HomeownerMessage =
   | 'day-moved'
   | 'rain-moved'
   | 'work-tomorrow'
+  | 'deposit-received'
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
@@ -44,4 +45,11 @@ export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
 export const OF_WORK: MessageKind[] = ['day-booked', 'day-moved', 'rain-moved', 'work-tomorrow']
 
 /** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */
-export const WHEN_QUIET: MessageKind[] = [...OF_VISIT, ...OF_WORK, 'canceled', 'own-link', 'receipt']
+export const WHEN_QUIET: MessageKind[] = [
+  ...OF_VISIT,
+  ...OF_WORK,
+  'deposit-received',
+  'canceled',
+  'own-link',
+  'receipt',
+]

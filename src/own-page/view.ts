@@ -23,6 +23,7 @@ import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findOffers } from '../visits/offered-times.ts'
 import { findVisitAhead } from '../visits/queries.ts'
+import { depositOfRequest } from './deposit.ts'
 import type { requireOwnRequest } from './queries.ts'
 import { findWishes, type Wishes } from './wishes.ts'
 
@@ -33,6 +34,8 @@ export interface OwnPage {
   request: OwnRequest
   /** Where it stands, in plain words. */
   stands: string
+  /** How the deposit stands, a line each; mostly none. */
+  deposit: string[]
   arrived: string
   /** Who and where, as term and text. */
   facts: [term: string, text: string][]
@@ -80,6 +83,7 @@ export async function viewOwnPage(
   return {
     request,
     stands: await standsInWords(deps, business, request, language),
+    deposit: await depositOfRequest(deps, business, request, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),

@@ -30,8 +30,14 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
-  accepted: ({ revision, name, on, order }) =>
-    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}`,
+  accepted: ({ revision, name, on, order, picked }) =>
+    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}${picked ? `. ${picked}` : ''}`,
+  'deposit received': ({ amount, day, way }, { currency }) =>
+    `Deposit received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'payment undone': ({ amount, day, way }, { currency }) =>
+    `Payment undone: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'deposit settled': ({ kept, back }, { currency }) =>
+    `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
   'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
   'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,
@@ -111,6 +117,10 @@ function asItIs(verb: string, detail: Detail): string {
 
 function moment(at: string | undefined, business: Business): string {
   return at ? momentInWords(at, business.time_zone, 'en') : ''
+}
+
+function paidInWords(way = '', day = ''): string {
+  return [way, day && dayInWords(day, 'en')].filter(Boolean).join(', ')
 }
 
 function days(kept = ''): string {

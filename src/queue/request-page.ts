@@ -13,7 +13,9 @@ import { moneyInWords } from '../language/money-in-words.ts'
 import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
 import { dayOf } from '../lib/dates.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
+import { type PaymentsView, viewPayments } from '../payments/view.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
+import { earliestWork } from '../quotes/conditions.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -78,6 +80,8 @@ export interface RequestPage {
   changeDeclined: boolean
   hasAccepted: boolean
   workDay: string | null
+  /** Deposit and payments; null where there are none. */
+  payments: PaymentsView | null
   move: MoveView
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
@@ -159,11 +163,14 @@ async function requestPage(
     changeAsked: (await findChangeAsked(db, wanted.id)) ?? null,
     changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
+    payments: await viewPayments(deps, business, wanted, booking?.first_day),
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
     move: await viewMove(deps, business, wanted),
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
-        ? await daysToOffer(deps, business, quote.labor_hours)
+        ? (await daysToOffer(deps, business, quote.labor_hours)).filter(
+            ({ value }) => value >= earliestWork(business, quote, deps.now(), 'staff'),
+          )
         : [],
     failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),

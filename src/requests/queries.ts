@@ -65,6 +65,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'quote_request.understood',
       'quote_request.measured',
       'quote_request.measured_understood',
+      'quote_request.agreed',
       'quote_request.visit_left_out',
       'quote_request.calls',
       'quote_request.on_hold_until',

@@ -82,7 +82,7 @@ export async function updateMeasured(
 ): Promise<void> {
   await trx
     .updateTable('quote_request')
-    .set({ measured: json(measured), measured_understood: json(understood) })
+    .set({ measured: json(measured), measured_understood: json(understood), agreed: null })
     .where('id', '=', quoteRequestId)
     .execute()
 }

@@ -12,7 +12,13 @@ import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { acceptedRequest, changedRequest, quotedRequest } from '../helpers/bookings.ts'
+import {
+  acceptedRequest,
+  changedRequest,
+  depositRequest,
+  offeredRequest,
+  quotedRequest,
+} from '../helpers/bookings.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
@@ -65,6 +71,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.turnedDown,
     at.heldWithNews,
     at.junk,
+    at.depositPaid,
+    at.depositHeld,
     at.ofFirm,
   ]
   return {
@@ -76,9 +84,15 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
     ],
-    '/b/:token': [at.quoted, at.accepted, at.booked, () => changedRequest(app), at.declined].map(request =>
-      link(request),
-    ),
+    '/b/:token': [
+      at.quoted,
+      at.accepted,
+      at.booked,
+      () => changedRequest(app),
+      () => offeredRequest(app),
+      at.depositPaid,
+      at.declined,
+    ].map(request => link(request)),
     '/b/:token/accepted': [link(at.accepted, '/accepted')],
     '/p/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'reading', (await at.quoted()).id))!,
@@ -178,6 +192,7 @@ function requestsOf(app: TestApp, ownerId: number) {
     }
   const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
   const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
+  const depositPaid = () => depositRequest(app)
   const measurements = told({ ...bedTold(), toldBed: 0 })
   const unseen = then(
     () => sendUnseen(app),
@@ -198,6 +213,8 @@ function requestsOf(app: TestApp, ownerId: number) {
     ofFirm: then(fresh, id => makeFirm(app, ownerId, id)),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
+    depositPaid,
+    depositHeld: then(depositPaid, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
     // Several of them find room on the day.
