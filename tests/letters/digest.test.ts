@@ -29,6 +29,7 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'moved',
     'rain',
     'work-tomorrow',
+    'deposit',
     'canceled',
     'turned-down',
   ]
