@@ -7,6 +7,7 @@ export type HomeownerMessage =
   | 'visit-off'
   | 'visit-tomorrow'
   | 'quote-ready'
+  | 'change-withdrawn'
   | 'follow-up'
   | 'expiring'
   | 'accepted'
@@ -41,6 +42,7 @@ export const WHEN_QUIET: MessageKind[] = [
   'day-booked',
   'work-tomorrow',
   'deposit-received',
+  'change-withdrawn',
   'canceled',
   'own-link',
   'receipt',
