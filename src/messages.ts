@@ -1,4 +1,5 @@
 import { bookingMessages } from './bookings/messages.ts'
+import { movedMessages } from './bookings/moved-messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
 import { offerMessages } from './offers/messages.ts'
 import { digest } from './outbox/digest.ts'
@@ -15,6 +16,7 @@ export const messages: Messages = {
   ...quoteMessages,
   ...bookingMessages,
   ...paymentMessages,
+  ...movedMessages,
   ...turnedDownMessages,
   ...offerMessages,
   'digest-staff': digest,

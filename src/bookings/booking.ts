@@ -11,7 +11,7 @@ import { addDays } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { isDepositFirst } from '../payments/standing.ts'
 import { earliestWork } from '../quotes/conditions.ts'
-import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
+import { findNewestQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
@@ -107,7 +107,9 @@ async function book(
   if (doer.kind === 'homeowner' && (await isDepositFirst(trx, request.id, quote, business)))
     throw new Conflict('deposit.first')
   await moveTo(trx, request, 'booked', at)
-  const days = await lockShares(trx, business, quote, firstDay, at)
+  const earliest = earliestWork(business, quote, at, doer.kind === 'staff' ? 'staff' : 'homeowner')
+  if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
+  const days = await lockShares(trx, business, quote.labor_hours, firstDay)
   await insertBooking(trx, { quoteRequestId: request.id, quoteId: quote.id, days }, at)
   await recordHistory(trx, request.id, doer, 'day booked', at, { day: firstDay })
   await mailHomeowner(trx, deps, 'day-booked', request.id, at)
@@ -125,20 +127,17 @@ function refusalFor(doer: Doer, { number }: LockedRequest, key: Key): Conflict {
 async function lockShares(
   trx: Transaction<Database>,
   business: Business,
-  quote: QuoteWithLines,
+  laborHours: string,
   firstDay: string,
-  at: Temporal.Instant,
 ): Promise<Share[]> {
-  const earliest = earliestWork(business, quote, at)
-  if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
-  const planned = await planShares(trx, business, quote.labor_hours, firstDay)
+  const planned = await planShares(trx, business, laborHours, firstDay)
   await lockWorkDays(
     trx,
     planned.map(share => share.day),
     business.labor_hours_a_day,
   )
   // Rooms may have been changed until they were locked; days that are not locked must not come in.
-  const shares = await planShares(trx, business, quote.labor_hours, firstDay)
+  const shares = await planShares(trx, business, laborHours, firstDay)
   if (shares.some((share, index) => share.day !== planned[index]?.day)) throw new DayGone()
   return shares
 }

@@ -11,6 +11,7 @@ import { linkTo, pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
 import { visitEntry } from '../visits/calendar.ts'
 import { workEntry } from './calendar.ts'
+import { findWhyCalledOffByStaff } from './call-off.ts'
 import { findBooking, requireBookingRequest } from './queries.ts'
 
 /** Of what a homeowner answers to a price, and of the day. */
@@ -94,16 +95,19 @@ export function workOnce(quoteRequestId: number, firstDay: string): string {
 
 /** What was called off takes along what the homeowner's calendar was given. */
 async function canceled(about: About): Promise<Message | null> {
-  const { t, row, deps } = about
+  const { t, row, typed, deps } = about
   const { number, request_id: id } = row
   const request = await requireBookingRequest(deps.db, id)
   if (request.stage !== 'called off') return null
   const link = await pageLink(about)
   const told = toldIn(about, link)
   const entry = (await workEntry(deps, id, told)) ?? (await visitEntry(deps, id, told))
+  const why = await findWhyCalledOffByStaff(deps.db, id)
+  const said = t(why === undefined ? 'mail.canceled' : 'moves.canceled-by-us', { number })
   return {
     subject: t('mail.canceled-subject', { number }),
-    paragraphs: [t('mail.canceled', { number })],
+    // The staff's words may name the homeowner, who this address isn't known to belong to yet.
+    paragraphs: [said, ...(typed && why ? [why] : [])],
     facts: [],
     link,
     brief: t('text.canceled', { number }),

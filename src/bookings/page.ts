@@ -18,9 +18,12 @@ import { findAcceptedQuote, findNewestQuote, type QuoteWithLines } from '../quot
 import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { findByToken } from '../requests/links.ts'
+import { findNearDays, nearFirst } from './near-days.ts'
 import { findBooking, isDeclined, requireBookingRequest } from './queries.ts'
 
 const DAYS_SHOWN = 10
+/** Among so many it is looked for work near. */
+const DAYS_LOOKED_AT = 40
 
 type RequestRow = Awaited<ReturnType<typeof requireBookingRequest>>
 type BookingRow = Awaited<ReturnType<typeof findBooking>>
@@ -158,23 +161,34 @@ export interface DayView {
   day: string
   words: string
   lasts: string | null
+  /** Whether there is other work near on that day. */
+  isNear: boolean
 }
 
-/** The days that can be chosen from `from` on (the first ones, when that is no later day). */
+/** The days that can be chosen from `from` on (the first ones, when that is no later day), those with work near before them. */
 export async function viewDays(deps: Deps, link: OpenedLink, from: string | undefined, language: Language) {
   const { earliest, last } = bookableDays(deps, link)
-  const start = from && from > earliest ? from : earliest
-  const found = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, start, DAYS_SHOWN)
+  const isLater = from !== undefined && from > earliest
+  const start = isLater ? from : earliest
+  const looksNear = link.business.near_first && !isLater
+  const looked = looksNear ? DAYS_LOOKED_AT : DAYS_SHOWN
+  const found = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, start, looked)
   const free = found.filter(({ day }) => day <= last)
-  const shown: DayView[] = free.map(({ day, shares }) => ({
-    day,
-    words: dayInWords(day, language, day.slice(0, 4) !== earliest.slice(0, 4)),
-    lasts: shares.length > 1 ? dayInWords(shares.at(-1)!.day, language) : null,
-  }))
+  const days = free.map(({ day }) => day)
+  const near = link.business.near_first ? await findNearDays(deps.db, days, link.request) : new Set<string>()
+  const inTurn = free.slice(0, DAYS_SHOWN)
+  const shown: DayView[] = (looksNear ? nearFirst(free, near, DAYS_SHOWN) : inTurn).map(
+    ({ day, shares }) => ({
+      day,
+      words: dayInWords(day, language, day.slice(0, 4) !== earliest.slice(0, 4)),
+      lasts: shares.length > 1 ? dayInWords(shares.at(-1)!.day, language) : null,
+      isNear: near.has(day),
+    }),
+  )
   return {
     shown,
     workDays: free[0]?.shares.length ?? 0,
-    later: free.length === DAYS_SHOWN ? addDays(free.at(-1)!.day, 1) : null,
+    later: inTurn.length === DAYS_SHOWN ? addDays(inTurn.at(-1)!.day, 1) : null,
     first: start > earliest,
   }
 }

@@ -71,6 +71,18 @@ export interface BusinessTable {
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
+  /** Until so many days before it homeowners can move the work themselves. */
+  move_until_days: Generated<number>
+  /** How many days ahead of the work homeowners choose a day. */
+  notice_days: Generated<number>
+  /** The public holidays that are kept, by their keys. */
+  holidays: Generated<string[]>
+  /** Whether days with work near come first where homeowners choose. */
+  near_first: Generated<boolean>
+  visit_minutes: Generated<number>
+  /** Visits begin and end within these hours of the day. */
+  visit_from_hour: Generated<number>
+  visit_to_hour: Generated<number>
   /** The origins of the sites that may show homeowners' pages in a frame. */
   sites: Generated<string[]>
   /** How many photos a homeowner may send with a request; none at 0. */
@@ -324,6 +336,8 @@ export interface QuoteRequestTable {
   junk_at: Generated<string | null>
   /** Since when a message to the homeowner couldn't be sent; kept by triggers. Then the step is Call. */
   unreached_at: GeneratedAlways<string | null>
+  /** Since when the day or the time that is set doesn't suit the homeowner. */
+  unsuited_at: Generated<string | null>
   /** The ended request whose beds this one took up; taken up once. */
   taken_up_from: Generated<number | null>
 }
@@ -346,10 +360,20 @@ export interface BallparkTable {
   made_at: string
 }
 
+/** A time that a homeowner may pick for the visit, until one is, or it is taken back. */
+export interface VisitOfferTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  starts_at: string
+  made_at: string
+  ended_at: string | null
+}
+
 export interface VisitTable {
   id: GeneratedAlways<number>
   quote_request_id: number
   starts_at: string
+  minutes: Generated<number>
   made_at: string
   done_at: string | null
   called_off_at: string | null
@@ -510,6 +534,18 @@ export interface WorkDayTable {
   day: string
   room_hours: string
   taken_hours: Generated<string>
+  /** Kept for what rain moves: homeowners aren't offered it. */
+  is_makeup: Generated<boolean>
+  /** What a closed day is off for; '' where nothing was said. */
+  off_for: Generated<string>
+}
+
+/** What was moved for rain in one go, by the key of its form. */
+export interface RainMoveTable {
+  key: string
+  day: string
+  made_at: string
+  made_by: number
 }
 
 export interface BookingTable {
@@ -723,6 +759,7 @@ export interface Database {
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable
+  visit_offer: VisitOfferTable
   quote: QuoteTable
   quote_line: QuoteLineTable
   quote_sent: QuoteSentTable
@@ -734,6 +771,7 @@ export interface Database {
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
+  rain_move: RainMoveTable
   booking: BookingTable
   booking_day: BookingDayTable
   link: LinkTable

@@ -18,6 +18,8 @@ import * as faults from './faults.ts'
 import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
+import * as moves from './moves.ts'
+import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
@@ -33,6 +35,7 @@ import * as staff from './staff.ts'
 import * as strip from './strip.ts'
 import * as texts from './texts.ts'
 import * as units from './units.ts'
+import * as visits from './visits.ts'
 import * as ways from './ways.ts'
 import * as why from './why.ts'
 
@@ -55,6 +58,8 @@ const features = [
   faults,
   form,
   mail,
+  moves,
+  offered,
   offers,
   ownPage,
   people,
@@ -69,6 +74,7 @@ const features = [
   sorry,
   texts,
   units,
+  visits,
   ways,
   why,
 ] as const

@@ -1,5 +1,5 @@
 import type { Business } from '../business/queries.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import type { findHistory } from '../requests/history.ts'
 
@@ -18,6 +18,12 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'visit set': ({ at }, business) => `Visit set for ${moment(at, business)}`,
   'visit moved': ({ at }, business) => `Visit moved to ${moment(at, business)}`,
   'visit called off': () => 'Visit canceled',
+  'times offered': ({ times = '' }, business) =>
+    `Sent times to pick from: ${times
+      .split(' ')
+      .map(at => moment(at, business))
+      .join('; ')}`,
+  'time unsuited': ({ words }) => ['The visit’s time doesn’t suit them', words].filter(Boolean).join(': '),
   'visit left out': () => 'Visit skipped: to be priced from the beds as described',
   measured: ({ beds }) => `Measured ${beds} ${beds === '1' ? 'kind' : 'kinds'} of bed`,
   quoted: ({ revision, total, currency }) =>
@@ -34,6 +40,11 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
+  'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
+  'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,
+  'day unsuited': ({ day, words }) =>
+    [`${day ? dayInWords(day, 'en') : 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
+  'kept as set': () => 'It stays as it was set',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
   'purchase order': ({ number }) => (number ? `Purchase order ${number}` : 'Purchase order number removed'),
@@ -111,4 +122,12 @@ function moment(at: string | undefined, business: Business): string {
 
 function paidInWords(way = '', day = ''): string {
   return [way, day && dayInWords(day, 'en')].filter(Boolean).join(', ')
+}
+
+function days(kept = ''): string {
+  return kept
+    .split(' ')
+    .filter(Boolean)
+    .map(day => shortDate(day))
+    .join(', ')
 }

@@ -28,18 +28,19 @@ import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { findTakenUp, OVER } from '../requests/take-up-again.ts'
-import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
 import { type AsideView, viewAside } from './aside-view.ts'
 import { findChangeAsked } from './ask-change.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
+import { type MoveView, viewMove } from './move-view.ts'
 import { rangeShown } from './range-shown.ts'
 import { callsInWords, linkInWords } from './row-notes.ts'
 import { nextInWords, stageInWords } from './row-words.ts'
 import { findRows, type QueueRow } from './rows.ts'
 import { sentWithoutInWords } from './sent-without.ts'
 import { shownStep } from './steps.ts'
+import { type VisitView, viewVisit } from './visit-view.ts'
 
 export interface RequestPage {
   wanted: RequestRow
@@ -64,7 +65,7 @@ export interface RequestPage {
   againChoices: Choice[]
   linkState: string
   turnDownReasons: Choice[]
-  visit: { ahead: string | null; done: string | null }
+  visit: VisitView
   range: { words: string; drawing: string } | null
   beds: (BedView | null)[]
   compared: ToldAndMeasured[]
@@ -82,6 +83,7 @@ export interface RequestPage {
   workDay: string | null
   /** Deposit and payments; null where there are none. */
   payments: PaymentsView | null
+  move: MoveView
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
   /** Messages to the homeowner that couldn’t be sent. */
@@ -149,7 +151,7 @@ async function requestPage(
     linkState: linkInWords(row, business.time_zone),
     turnDownReasons: TURNED_DOWN_FOR.map(value => ({ value, label: sentence(TURNED_DOWN[value]!) })),
     came: momentInWords(wanted.arrived_at, business.time_zone, 'en'),
-    visit: await visitInWords(deps, business, wanted.id),
+    visit: await viewVisit(deps, business, wanted),
     range,
     ...(await bedsShown(deps, wanted, step !== null)),
     quote,
@@ -165,10 +167,11 @@ async function requestPage(
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
     payments: await viewPayments(deps, business, wanted, booking?.first_day),
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
+    move: await viewMove(deps, business, wanted),
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
         ? (await daysToOffer(deps, business, quote.labor_hours)).filter(
-            ({ value }) => value >= earliestWork(business, quote, deps.now()),
+            ({ value }) => value >= earliestWork(business, quote, deps.now(), 'staff'),
           )
         : [],
     failed: await findFailed(db, wanted.id),
@@ -223,15 +226,6 @@ function newsOf(
 async function overOf({ db }: Deps, { id, stage }: RequestRow): Promise<RequestPage['over']> {
   if (!OVER.includes(stage)) return null
   return { again: (await findTakenUp(db, id)) ?? null, mayTakeBack: stage === "can't do" }
-}
-
-async function visitInWords(deps: Deps, business: Business, id: number): Promise<RequestPage['visit']> {
-  const ahead = await findVisitAhead(deps.db, id)
-  const done = await findVisitDone(deps.db, id)
-  return {
-    ahead: ahead ? momentInWords(ahead.starts_at, business.time_zone, 'en') : null,
-    done: done?.done_at ? momentInWords(done.done_at, business.time_zone, 'en') : null,
-  }
 }
 
 async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {

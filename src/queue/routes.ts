@@ -12,6 +12,7 @@ import { askChangeRoutes } from './ask-change.ts'
 import { bookDayRoute } from './book-day.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
+import { moveRoutes } from './move-routes.ts'
 import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
@@ -47,6 +48,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)
+  moveRoutes(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
     const { number } = request.params

@@ -40,6 +40,7 @@ function stepNotes(row: QueueRow, step: Step | null, zone: string, now: Temporal
     case 'Call':
       return [
         row.unreached_at ? 'a message couldn’t be sent' : '',
+        row.unsuited_at ? 'what is set doesn’t suit them' : '',
         row.sent_as === 'photos' && row.low === null && !row.is_measured ? 'photos only' : '',
         callsInWords(row.calls),
         row.preferred_times && `good times: ${row.preferred_times}`,

@@ -46,6 +46,7 @@ export function queueRows(db: Kysely<Database>) {
       'quote_request.on_hold_until',
       'quote_request.junk_at',
       'quote_request.unreached_at',
+      'quote_request.unsuited_at',
       'quote_request.sent_as',
       'quote_request.news_from',
     ])

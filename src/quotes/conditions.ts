@@ -1,5 +1,5 @@
 import type { Business } from '../business/queries.ts'
-import { earliestDay } from '../days/room.ts'
+import { earliestDay, earliestForStaff } from '../days/room.ts'
 import type { Amount, Conditions } from '../db/schema.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
@@ -26,17 +26,30 @@ export function depositOf(conditions: Conditions | null, total: string): string 
   return cents(Decimal.min(...bounds))
 }
 
-/** The first day on which work under these conditions may begin: tomorrow, or the fourth business day after accepting. */
+type Waiting = { conditions: Conditions | null; accepted_at: string | null }
+
+/** The first day that somebody may book under these conditions: as usual, or when the work needn't wait any longer. */
 export function earliestWork(
   business: Business,
-  { conditions, accepted_at }: { conditions: Conditions | null; accepted_at: string | null },
+  quote: Waiting,
+  now: Temporal.Instant,
+  who: 'homeowner' | 'staff' = 'homeowner',
+): string {
+  const usual = who === 'staff' ? earliestForStaff(business, now) : earliestDay(business, now)
+  return afterWaiting(usual, business, quote, now)
+}
+
+/** The day, or the fourth business day after accepting where the work waits until then and that is later. */
+export function afterWaiting(
+  day: string,
+  { time_zone }: Pick<Business, 'time_zone'>,
+  { conditions, accepted_at }: Waiting,
   now: Temporal.Instant,
 ): string {
-  const tomorrow = earliestDay(business, now)
-  if (!conditions?.waits) return tomorrow
+  if (!conditions?.waits) return day
   const accepted = accepted_at === null ? now : Temporal.Instant.from(accepted_at)
-  const fourth = dayAfterBusinessDays(dayOf(accepted, business.time_zone), DAYS_TO_CANCEL)
-  return [tomorrow, fourth].sort().at(-1)!
+  const fourth = dayAfterBusinessDays(dayOf(accepted, time_zone), DAYS_TO_CANCEL)
+  return fourth > day ? fourth : day
 }
 
 /** '25%' or '$100.00'. */

@@ -72,6 +72,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'quote_request.given_to',
       'quote_request.news_from',
       'quote_request.junk_at',
+      'quote_request.unsuited_at',
       'quote_request.customer_id',
       'quote_request.place_id',
       'customer.head_id as customer_head_id',

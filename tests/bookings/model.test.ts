@@ -6,6 +6,7 @@ import { openBusiness } from '../helpers/people.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { born, type known, type Real, stepMaker } from './model.ts'
 import { endSteps, moneySteps, visitSteps } from './model-besides.ts'
+import { movingSteps } from './model-moves.ts'
 import { priceSteps } from './model-prices.ts'
 
 /** How many lives are tried, and how many steps each has at most. */
@@ -46,8 +47,9 @@ test(
     const step = stepMaker(found)
     const { quoting, accepting, booking, declining, withdrawing } = priceSteps(app, step)
     const money = moneySteps(app, step)
+    const moving = movingSteps(() => app, step)
     // What ends a life comes seldom, and many lives begin further on: else few would see a change of booked work.
-    const often = [quoting, accepting, booking, money].flatMap(steps => [steps, steps, steps])
+    const often = [quoting, accepting, booking, money, moving].flatMap(steps => [steps, steps, steps])
     const seldom = [declining, withdrawing, endSteps(app, step), visitSteps(app, step)]
     const steps = fc.commands([...often, ...seldom], { maxCommands: STEPS, size: 'max' })
     const begun = fc
