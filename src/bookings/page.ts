@@ -12,6 +12,7 @@ import { findFirmOfRequest, findOrderNumber } from '../places/firms.ts'
 import { differenceOf } from '../quotes/difference.ts'
 import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
 import { findAcceptedQuote, findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
+import { findShares, sortByStop } from '../quotes/stop-shares.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { findByToken } from '../requests/links.ts'
@@ -106,14 +107,18 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
   const { business } = await deps.standing.read()
   const { body: table } = await requireVersion(deps, quote.rate_table_id)
   const money = (amount: string) => moneyInWords(amount, quote.currency, language)
+  const lines = quote.lines.map(line => ({
+    position: line.position,
+    label: lineName(line, table, language),
+    note: lineQuantity(withRate(line, business?.show_rates), table, language),
+    amount: money(line.amount),
+  }))
+  const shares = quote.job.stops ? await findShares(deps.db, quote.id) : []
   return {
     total: money(quote.total),
     taxNote: taxNote(quote, table, language),
-    lines: quote.lines.map(line => ({
-      label: lineName(line, table, language),
-      note: lineQuantity(withRate(line, business?.show_rates), table, language),
-      amount: money(line.amount),
-    })),
+    lines,
+    byStop: sortByStop(quote.job, lines, shares, quote.currency, language),
     why: quote.why?.[language] ?? '',
     holdsUntil: dayInWords(quote.holds_until, language, true),
   }

@@ -16,6 +16,7 @@ import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lin
 import { composeQuote } from './compose-quote.ts'
 import { priceRequest } from './pricing.ts'
 import { findQuote, insertQuote, newestRevision, requirePriceable } from './queries.ts'
+import { insertShares, sharesOf } from './stop-shares.ts'
 import { sameTerms } from './terms-form.ts'
 import { findSeen, inBoth, whyOf } from './why.ts'
 
@@ -81,7 +82,7 @@ async function makeQuoteIn(
   const { lines, tax, total } = composed
   const why =
     wanted.why === null ? whyOf(await findSeen(trx, quoteRequestId), priced, composed) : inBoth(wanted.why)
-  await insertQuote(
+  const quoteId = await insertQuote(
     trx,
     {
       quote_request_id: quoteRequestId,
@@ -103,6 +104,7 @@ async function makeQuoteIn(
     },
     lines,
   )
+  await insertShares(trx, quoteId, sharesOf(priced, lines))
   if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId)))
     await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
   if (!(await findLinkPath(trx, deps.secretKey, 'reading', quoteRequestId)))

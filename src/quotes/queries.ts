@@ -92,16 +92,18 @@ export async function requirePriceable(db: Kysely<Database>, quoteRequestId: num
   return row
 }
 
+/** Gives the id of the quote. */
 export async function insertQuote(
   trx: Transaction<Database>,
   quote: Insertable<QuoteTable>,
   lines: ComposedLine[],
-): Promise<void> {
+): Promise<number> {
   const { id } = await trx.insertInto('quote').values(quote).returning('id').executeTakeFirstOrThrow()
   await trx
     .insertInto('quote_line')
     .values(lines.map(line => ({ ...line, quote_id: id })))
     .execute()
+  return id
 }
 
 /** The revisions of a request's quote before the newest, newest first. */

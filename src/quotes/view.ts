@@ -6,6 +6,7 @@ import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { lineName, lineQuantity, taxNote, withRate } from './line-name.ts'
 import { findNewestQuote } from './queries.ts'
+import { findShares, type PriceByStop, sortByStop } from './stop-shares.ts'
 
 export interface LineView {
   what: string
@@ -21,6 +22,8 @@ export interface QuoteView {
   total: string
   taxNote: string | null
   lines: LineView[]
+  /** The lines by stop; null of a job without any. */
+  byStop: PriceByStop | null
   note: string
   /** Why the price is what it is, as its homeowner reads it. */
   why: string
@@ -44,6 +47,12 @@ export async function viewQuote(
   const { body: table } = await requireRateTable(db, quote.rate_table_id)
   const money = (amount: string) => moneyInWords(amount, quote.currency, 'en')
   const moment = (at: string) => momentInWords(at, business.time_zone, 'en')
+  const named = quote.lines.map(line => ({
+    position: line.position,
+    label: lineName(line, table, 'en'),
+    amount: money(line.amount),
+  }))
+  const shares = quote.job.stops ? await findShares(db, quote.id) : []
   return {
     id: quote.id,
     revision: quote.revision,
@@ -59,6 +68,7 @@ export async function viewQuote(
           .filter(Boolean)
           .join(': '),
     })),
+    byStop: sortByStop(quote.job, named, shares, quote.currency, 'en'),
     note: quote.note,
     why: quote.why?.[quote.language] ?? '',
     laborHours: figureInWords(quote.labor_hours, 'en'),
