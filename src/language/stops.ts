@@ -4,6 +4,7 @@ export const en = {
   'stops.beds': '{count} beds',
   'stops.count': '{count} stops',
   'stops.table': 'The price, stop by stop',
+  'stops.rules': 'Rules',
   'stops.whole': 'For the whole job',
   'stops.all': 'The same by material',
 }
@@ -13,6 +14,7 @@ export const es: Record<keyof typeof en, string> = {
   'stops.beds': '{count} jardineras',
   'stops.count': '{count} lugares',
   'stops.table': 'El precio, lugar por lugar',
+  'stops.rules': 'Reglas',
   'stops.whole': 'Para todo el trabajo',
   'stops.all': 'Lo mismo por material',
 }

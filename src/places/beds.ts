@@ -99,6 +99,31 @@ export async function findBedIds(
   return Array.from(ids, id => id ?? null)
 }
 
+/**
+ * Puts the beds of a request in another order: the nth is the one that stood at `order[n]`. Gives their ids in the new one.
+ */
+export async function moveBeds(
+  trx: Transaction<Database>,
+  requestId: number,
+  by: 'told_position' | 'measured_position',
+  order: readonly number[],
+): Promise<number[]> {
+  const before = await findBedIds(trx, requestId, by)
+  const ids = order.map(index => before[index]!)
+  // A position stands once for each request, so all are taken away first.
+  await trx
+    .updateTable('request_bed')
+    .set({ [by]: null })
+    .where('quote_request_id', '=', requestId)
+    .execute()
+  const positions = ids.map((_id, index) => index)
+  await sql`
+    update request_bed set ${sql.ref(by)} = one.position
+    from unnest(${ids}::bigint[], ${positions}::integer[]) as one(id, position)
+    where quote_request_id = ${requestId} and bed_id = one.id`.execute(trx)
+  return ids
+}
+
 // Each told bed is one of those measured at most.
 function takeFrom(among: Map<number | null, number>, position: number | null): number | undefined {
   if (position === null) return undefined

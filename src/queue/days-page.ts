@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { findCrewNotes } from '../days/crew-notes.ts'
 import { findBookedJobs, findWorkDaysBetween } from '../days/queries.ts'
 import { type RoomOn, roomsOf } from '../days/room.ts'
 import { isOpenToChange } from '../days/work-day.ts'
@@ -24,8 +25,11 @@ export async function viewDaysPage(
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
   const roomOn = roomsOf(business, await findWorkDaysBetween(deps.db, first, last))
-  const jobs = (await findBookedJobs(deps.db, first, last)).map(job => ({
+  const booked = await findBookedJobs(deps.db, first, last)
+  const notes = await findCrewNotes(deps.db, [...new Set(booked.map(({ number }) => number))])
+  const jobs = booked.map(job => ({
     ...job,
+    ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
   }))
   const days = Array.from({ length: DAYS_SHOWN }, (_, index) => addDays(first, index)).map(day => ({

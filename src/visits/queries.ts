@@ -94,3 +94,12 @@ export async function requireVisited(db: Kysely<Database>, quoteRequestId: numbe
     .where('id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
 }
+
+/** The beds of a request and their place, as its stops are sorted by them. */
+export async function requireStops(db: Kysely<Database>, quoteRequestId: number) {
+  return db
+    .selectFrom('quote_request')
+    .select(['told', 'understood', 'measured', 'measured_understood', 'place_id'])
+    .where('id', '=', quoteRequestId)
+    .executeTakeFirstOrThrow()
+}

@@ -9,6 +9,7 @@ import { requireRequest } from '../requests/queries.ts'
 import { blankBed, readSheet, sheetOf } from './measure-form.ts'
 import { type LiveSheet, type MeasurePage, mostBeds, showSheet, showWorked } from './measure-page.ts'
 import { changeStops } from './measure-stops.ts'
+import { stopsRoutes } from './stops-page.ts'
 import { keepMeasurements } from './visit.ts'
 
 declare module '../http/render.ts' {
@@ -28,6 +29,8 @@ interface OfRequest {
 
 /** The site-visit sheet. */
 export function visitRoutes(app: FastifyInstance, deps: Deps): void {
+  stopsRoutes(app, deps)
+
   app.get<OfRequest>('/queue/:number/measure', OWNER, (request, reply) =>
     showSheet(deps, reply, request.params.number),
   )
