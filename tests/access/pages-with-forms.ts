@@ -98,7 +98,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
-    '/queue/:number/measure': [queue(at.visitSet, '/measure')],
+    '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.withStops, '/measure')],
+    '/queue/:number/stops': [queue(at.withStops, '/stops')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
@@ -162,6 +163,8 @@ const SECTIONS = [
   ...['labour', 'carriers', 'costs', 'beds', 'ranges', 'cautions', 'extras', 'finishes'],
 ]
 
+const NORTH = { name: 'North entrance', note: 'Gate code 12', spot: 'By the pool' }
+
 function requestsOf(app: TestApp, ownerId: number) {
   const { deps } = app
   const fresh = () => sendRequest(app)
@@ -185,6 +188,10 @@ function requestsOf(app: TestApp, ownerId: number) {
     unseen,
     withPhoto: then(fresh, id => givePhoto(app, id)),
     visitSet,
+    withStops: then(
+      () => sendRequest(app, { told: { ...told(bedTold({ stop: 0 })), stops: [NORTH] } }),
+      id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })),
+    ),
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
     turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
