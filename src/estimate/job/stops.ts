@@ -80,7 +80,7 @@ export function folded(name: string): string {
 function nameAfter(last: string, first: string, taken: Set<string>): string {
   const [, stem = '', number] = /^(.*?)(\d{1,6})?\s*$/.exec(sameStem(last, first) ? last : first) ?? []
   const base = number === undefined ? `${stem.trim()} ` : stem
-  for (let next = number === undefined ? 2 : Number(number) + 1; ; next++) {
+  for (let next = number === undefined ? 2 : Number.parseInt(number, 10) + 1; ; next++) {
     const name = `${base.slice(0, LONGEST_STOP_NAME - 7)}${next}`
     if (taken.has(folded(name))) continue
     taken.add(folded(name))

@@ -44,12 +44,12 @@ export function shared(amount: string, weights: readonly Decimal[]): string[] | 
   const inCents = new Decimal(amount).times(100)
   const exact = weights.map(weight => inCents.abs().times(weight).div(whole))
   const least = exact.map(share => share.floor())
-  const missing = inCents.abs().minus(sumOf(least)).toNumber()
+  const missing = inCents.abs().minus(sumOf(least))
   // The largest remainders get the cents that are left, the first of equal ones before the others.
   const byRest = exact
     .map((share, at) => ({ at, rest: share.minus(least[at]!) }))
     .sort((a, b) => b.rest.comparedTo(a.rest) || a.at - b.at)
-  const more = new Set(byRest.slice(0, missing).map(({ at }) => at))
+  const more = new Set(byRest.filter((_share, nth) => missing.gt(nth)).map(({ at }) => at))
   return least.map((share, at) => {
     const part = share.plus(more.has(at) ? 1 : 0).div(100)
     return (inCents.lt(0) && !part.isZero() ? part.negated() : part).toFixed(2)
