@@ -1,8 +1,10 @@
 import { bookingMessages } from './bookings/messages.ts'
+import { movedMessages } from './bookings/moved-messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
 import { offerMessages } from './offers/messages.ts'
 import { digest } from './outbox/digest.ts'
 import type { Messages } from './outbox/message.ts'
+import { paymentMessages } from './payments/messages.ts'
 import { quoteMessages } from './quotes/messages.ts'
 import { requestMessages } from './requests/messages.ts'
 import { visitMessages } from './visits/messages.ts'
@@ -13,6 +15,8 @@ export const messages: Messages = {
   ...visitMessages,
   ...quoteMessages,
   ...bookingMessages,
+  ...paymentMessages,
+  ...movedMessages,
   ...turnedDownMessages,
   ...offerMessages,
   'digest-staff': digest,

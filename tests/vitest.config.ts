@@ -1,6 +1,6 @@
 import { rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { join, matchesGlob } from 'node:path'
 import {
   defineConfig,
   type TestProjectConfiguration,
@@ -30,20 +30,43 @@ const files = (folder: string) => `tests/${folder}/**/*.test.ts`
 const EVERY_PAGE = 'tests/browser/every-page.test.ts'
 // Waits for half a minute and does nothing meanwhile.
 const SLOW_SOCKETS = 'tests/faults/slow-sockets.test.ts'
+// These measure how long something takes.
+const TIMED = ['connections', 'restarts', 'second-process'].map(name => `tests/faults/${name}.test.ts`)
+// Each starts Bedwright in processes of its own, again and again.
+const PROCESSES = [files('start'), files('faults'), 'tests/command/running-service.test.ts']
+/** The pages that these walk through are the same on the other store. */
+export const ON_ONE_STORE = ['every-form', 'no-costs'].map(name => `tests/access/${name}.test.ts`)
 const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)
 process.once('exit', () => rmSync(MADE_STORE, { recursive: true, force: true }))
 
-type Kind = TestProjectInlineConfiguration['test']
+/** What this run leaves out; CI leaves out nothing. */
+export const LEFT_OUT = [
+  ...leftOut('browser', [files('browser')], 'in a browser'),
+  ...leftOut('processes', PROCESSES, 'with processes of their own'),
+]
+// What holds on the embedded store holds on a server but for what differs between them.
+const POSTGRES = Boolean(process.env.TEST_DATABASE_URL) || asked('postgres')
+if (!POSTGRES)
+  console.log('The tests of pages are left out on PostgreSQL: `npm run test:all` runs them there too.')
+
+type Kind = TestProjectInlineConfiguration['test'] & { include: string[] }
 const wholeApp = {
   include: ['tests/**/*.test.ts'],
-  exclude: [...PURE, 'faults', 'browser'].map(files),
+  exclude: [...[...PURE, 'faults', 'browser'].map(files), ...LEFT_OUT],
   globalSetup: ['tests/helpers/global-setup.ts'],
+}
+const inBrowser = {
+  testTimeout: 300_000,
+  provide: { storeKind: 'embedded' as const },
+  globalSetup: ['tests/helpers/chromium.ts', 'tests/helpers/global-setup.ts'],
 }
 
 export default defineConfig({
   root: join(import.meta.dirname, '..'),
   test: {
     pool: 'forks',
+    // The code runs as it does in use: read by Node itself, types stripped.
+    experimental: { viteModuleRunner: false },
     // A worker loads the application once, and keeps one store, for all its files.
     isolate: false,
     // One more than the cores of a small machine: a browser's test mostly waits.
@@ -58,62 +81,57 @@ export default defineConfig({
       seed: SEED,
     },
     projects: [
-      {
-        extends: true,
-        test: { name: 'waiting', include: [SLOW_SOCKETS], isolate: true, testTimeout: 120_000 },
-      },
-      ...browserProject(),
-      { extends: true, test: { name: 'pure', include: PURE.map(files) } },
-      { extends: true, test: { name: 'embedded', provide: { storeKind: 'embedded' }, ...wholeApp } },
-      ...postgresProject(),
-      alone({ name: 'faults', include: [files('faults')], exclude: [SLOW_SOCKETS], testTimeout: 120_000 }),
+      // The longest file first, lest it be the last to end.
+      ...kind({ ...inBrowser, name: 'every-page', include: [EVERY_PAGE] }),
+      ...kind({ name: 'waiting', include: [SLOW_SOCKETS], isolate: true, testTimeout: 120_000 }),
+      ...kind({
+        ...inBrowser,
+        name: 'browser',
+        include: [files('browser')],
+        exclude: [EVERY_PAGE],
+        isolate: true,
+      }),
+      ...kind({
+        name: 'faults',
+        include: [files('faults')],
+        exclude: [SLOW_SOCKETS, ...TIMED],
+        isolate: true,
+        testTimeout: 120_000,
+      }),
+      ...kind({ name: 'pure', include: PURE.map(files) }),
+      ...kind({ name: 'embedded', provide: { storeKind: 'embedded' }, ...wholeApp }),
+      ...(POSTGRES ? [onPostgres()] : []),
+      ...alone({ name: 'timed', include: TIMED, testTimeout: 120_000 }),
     ],
   },
 })
 
-/**
- * A project that measures time: it runs after the others, one of its files at a time, but beside the other one of the
- * kind. Three workers, because one may be waiting for the turn of its file.
- */
-function alone(test: Kind): TestProjectConfiguration {
+function onPostgres(): TestProjectConfiguration {
+  const exclude = [...wholeApp.exclude, ...ON_ONE_STORE]
   return {
     extends: true,
-    test: {
-      ...test,
-      isolate: true,
-      maxWorkers: 3,
-      sequence: { groupOrder: 1 },
-      globalSetup: [...(test?.globalSetup ?? []), 'tests/helpers/turns.ts'],
-      setupFiles: ['tests/helpers/my-turn.ts'],
-    },
+    test: { name: 'postgres', provide: { storeKind: 'postgres' }, ...wholeApp, exclude },
   }
 }
 
-// What holds on the embedded store holds on a server but for what differs between them; CI runs both.
-function postgresProject(): TestProjectConfiguration[] {
-  if (!asked('postgres') && !process.env.TEST_DATABASE_URL) {
-    console.log('The tests of pages are left out on PostgreSQL: `npm run test:all` runs them there too.')
-    return []
-  }
-  return [{ extends: true, test: { name: 'postgres', provide: { storeKind: 'postgres' }, ...wholeApp } }]
+/** A kind of run, unless all that it is for is left out. */
+function kind(test: Kind): TestProjectConfiguration[] {
+  return test.include.every(glob => isLeftOut(glob)) ? [] : [{ extends: true, test }]
 }
 
-function browserProject(): TestProjectConfiguration[] {
-  if (!asked('browser')) {
-    console.log('The tests in a browser are left out: `npm run test:all` runs them too.')
-    return []
-  }
-  const shared = {
-    testTimeout: 300_000,
-    provide: { storeKind: 'embedded' as const },
-    globalSetup: ['tests/helpers/chromium.ts', 'tests/helpers/global-setup.ts'],
-  }
-  const walks = { name: 'browser', include: [files('browser')], exclude: [EVERY_PAGE], isolate: true }
-  return [
-    { extends: true, test: { ...walks, ...shared } },
-    // One long file, which would be the last to end beside the others.
-    alone({ name: 'every-page', include: [EVERY_PAGE], ...shared }),
-  ]
+function isLeftOut(file: string): boolean {
+  return LEFT_OUT.some(glob => glob === file || matchesGlob(file, glob))
+}
+
+/** A kind that measures time: it runs after the others, one of its files at a time. */
+function alone(test: Kind): TestProjectConfiguration[] {
+  return kind({ ...test, isolate: true, maxWorkers: 1, fileParallelism: false, sequence: { groupOrder: 1 } })
+}
+
+function leftOut(word: string, globs: string[], what: string): string[] {
+  if (asked(word)) return []
+  console.log(`The tests ${what} are left out: \`npm run test:all\` runs them too.`)
+  return globs
 }
 
 function asked(word: string): boolean {

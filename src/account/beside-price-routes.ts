@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
+import { amountTyped } from '../business/amount-asked.ts'
 import { changeBesidePrice, QUESTIONS, readBesidePrice } from '../business/answers.ts'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
@@ -9,7 +10,12 @@ import { t } from '../language/catalogue.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/beside-price': { questions: { name: string; label: string }[]; values: Typed }
+    'account/beside-price': {
+      questions: { name: string; label: string }[]
+      /** Whether the business works in the United States. */
+      inStates: boolean
+      values: Typed
+    }
   }
 }
 
@@ -29,7 +35,7 @@ export function besidePriceRoutes(app: FastifyInstance, deps: Deps): void {
 }
 
 async function show(deps: Deps, reply: FastifyReply, again?: { typed: Typed; errors: Errors }) {
-  const { answers, show_rates } = await requireBusiness(deps.db)
+  const { answers, show_rates, deposits, country } = await requireBusiness(deps.db)
   const kept = Object.fromEntries(
     QUESTIONS.flatMap(name =>
       (['en', 'es'] as const).map(language => [
@@ -38,8 +44,20 @@ async function show(deps: Deps, reply: FastifyReply, again?: { typed: Typed; err
       ]),
     ),
   )
-  const values = again?.typed ?? { ...kept, ...(show_rates ? { showRates: 'yes' } : {}) }
+  const values = again?.typed ?? {
+    ...kept,
+    ...(show_rates ? { showRates: 'yes' } : {}),
+    ...(deposits.holdsDay ? {} : { depositFirst: 'yes' }),
+    depositCap: amountTyped(deposits.cap),
+    noticeEn: deposits.notice.en,
+    noticeEs: deposits.notice.es,
+  }
+  const inStates = country === 'US'
   const questions = QUESTIONS.map(name => ({ name, label: t('en', `booking.answer-${name}`) }))
   const status = again ? 422 : 200
-  return reply.page('account/beside-price', { questions, values, errors: again?.errors ?? {} }, status)
+  return reply.page(
+    'account/beside-price',
+    { questions, inStates, values, errors: again?.errors ?? {} },
+    status,
+  )
 }

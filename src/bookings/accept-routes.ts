@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
@@ -20,6 +21,7 @@ import {
   viewDays,
   viewPrice,
 } from './page.ts'
+import { hasPicked, viewPicked, withPicks } from './picks.ts'
 import { type LinkRequest, orRefuse, showLink } from './show.ts'
 
 declare module '../http/render.ts' {
@@ -31,6 +33,7 @@ declare module '../http/render.ts' {
       days: string[]
       values: AcceptForm
       shown: TextToAccept
+      picked: string[]
     }
   }
 }
@@ -45,9 +48,11 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/b/:token/accept', writes, accept)
 
   async function showAcceptForm(request: LinkRequest, reply: FastifyReply) {
-    const link = await openBookingLink(deps, request.params.token)
-    if (!mayAccept(link)) return reply.redirect(link.path, 303)
-    return showForm(deps, request, reply, link, {})
+    const opened = await openBookingLink(deps, request.params.token)
+    const typed = request.query as Typed
+    const mayPick = opened.quote.choices !== null && !opened.quote.accepted_at
+    if (!mayAccept(opened) || (mayPick && !hasPicked(typed))) return reply.redirect(opened.path, 303)
+    return orPickAgain(request, reply, opened, typed, link => showForm(deps, request, reply, link, {}))
   }
 
   // Picking the other language, or coming back later, asks for the address of a page that only a post can show.
@@ -57,9 +62,13 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   }
 
   async function checkAcceptance(request: LinkRequest, reply: FastifyReply) {
-    const link = await openBookingLink(deps, request.params.token)
-    if (!mayAccept(link)) return reply.redirect(link.path, 303)
+    const opened = await openBookingLink(deps, request.params.token)
+    if (!mayAccept(opened)) return reply.redirect(opened.path, 303)
     const fields = new FormFields(request.body)
+    return orPickAgain(request, reply, opened, fields.typed, link => lookAt(request, reply, link, fields))
+  }
+
+  async function lookAt(request: LinkRequest, reply: FastifyReply, link: OpenedLink, fields: FormFields) {
     if (fields.has('change') || fields.has('from')) return showForm(deps, request, reply, link, fields.typed)
     const reading = readAcceptance(fields, translator(languageOf(request)), {
       choosesDay: mayChoose(link),
@@ -70,8 +79,12 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   }
 
   async function accept(request: LinkRequest, reply: FastifyReply) {
-    const link = await openBookingLink(deps, request.params.token)
+    const opened = await openBookingLink(deps, request.params.token)
     const fields = new FormFields(request.body)
+    return orPickAgain(request, reply, opened, fields.typed, link => acceptAs(request, reply, link, fields))
+  }
+
+  async function acceptAs(request: LinkRequest, reply: FastifyReply, link: OpenedLink, fields: FormFields) {
     const reading = readAcceptance(fields, translator(languageOf(request)), {
       choosesDay: mayChoose(link),
       needsOrder: link.needsOrder,
@@ -84,6 +97,7 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
       ...values,
       language: languageOf(request),
       ...(digest === '' ? {} : { digest }),
+      picks: fields.text('picks'),
       ...(request.account ? { takenBy: request.account.id } : {}),
     }
     const { id } = link.request
@@ -96,6 +110,22 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
         : { said: keyed('booking.said-booked'), act: () => acceptAndBook(deps, id, accepted, day) }
     return orRefuse(deps, request, reply, { path: link.path, ...doing })
   }
+
+  // Picks of choices that aren't there any more lead back to the price as it is now.
+  async function orPickAgain(
+    request: LinkRequest,
+    reply: FastifyReply,
+    opened: OpenedLink,
+    typed: Typed,
+    go: (link: OpenedLink) => Promise<FastifyReply>,
+  ) {
+    try {
+      return await go(await withPicks(deps, opened, typed))
+    } catch (error) {
+      if (!(error instanceof Conflict) || error.key !== 'choose.again') throw error
+      return showLink(deps, request, reply, 409, { '': t(languageOf(request), error.key) })
+    }
+  }
 }
 
 function mayAccept({ state }: OpenedLink): boolean {
@@ -103,8 +133,8 @@ function mayAccept({ state }: OpenedLink): boolean {
 }
 
 // A change keeps the day that is booked.
-function mayChoose({ state }: OpenedLink): boolean {
-  return state !== 'change'
+function mayChoose({ state, depositFirst }: OpenedLink): boolean {
+  return state !== 'change' && !depositFirst
 }
 
 async function showForm(
@@ -147,6 +177,7 @@ async function showCheck(
     return showForm(deps, request, reply, link, typed, { day: t(language, 'booking.day-gone') })
   const days = (free?.shares ?? []).map(({ day }) => dayInWords(day, language, true))
   const price = await viewPrice(deps, link.quote, language)
-  const shown = (await textToAccept(deps, link.request.id, language))!
-  return reply.page('bookings/check', { link, price, days, values, shown })
+  const shown = (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
+  const picked = await viewPicked(deps, link.quote, language)
+  return reply.page('bookings/check', { link, price, days, values, shown, picked })
 }

@@ -10,6 +10,7 @@ import { type Doer, recordHistory } from '../requests/history.ts'
 import type { LockedRequest } from '../requests/stage.ts'
 import type { TextToAccept } from './accepted-text.ts'
 import { fitDays } from './fit-days.ts'
+import { keepPicked } from './keep-picked.ts'
 import { insertAcceptance, insertAcceptedText } from './queries.ts'
 import { NewerRevision, NoLongerHolds, TextChanged } from './refusals.ts'
 
@@ -21,6 +22,8 @@ export interface Accepted {
   language?: Language
   /** Of the text that was read; what stands now counts where none is told. */
   digest?: string
+  /** What was picked of its choices, in digits (see takenOf). */
+  picks?: string
   /** Whose phone of the staff it was accepted on. */
   takenBy?: number
   /** The number that a firm has for the order. */
@@ -38,17 +41,22 @@ export async function accept(
   { accepted, shown }: { accepted: Accepted; shown: TextToAccept | undefined },
   at: Temporal.Instant,
 ): Promise<boolean> {
-  const { revision, typedName, takenBy, orderNumber = '' } = accepted
-  const quote = await findNewestQuote(trx, request.id)
-  if (!quote || !shown) throw new NotFound()
-  if (quote.revision !== revision || shown.revision !== revision) throw new NewerRevision()
-  if (quote.accepted_at) return false
-  if (request.stage === 'lapsed' || quote.holds_until < dayOf(at, business.time_zone))
+  const { revision, typedName, takenBy, orderNumber = '', picks = '' } = accepted
+  const offered = await findNewestQuote(trx, request.id)
+  if (!offered || !shown) throw new NotFound()
+  if (offered.revision !== revision || shown.revision !== revision) throw new NewerRevision()
+  if (offered.accepted_at && picks !== '' && offered.picked !== null && picks !== offered.picked)
+    throw new Conflict('choose.taken')
+  if (offered.accepted_at) return false
+  if (request.stage === 'lapsed' || offered.holds_until < dayOf(at, business.time_zone))
     throw new NoLongerHolds()
   if (request.stage !== 'quoted' && request.stage !== 'booked')
     throw new Conflict('error.stage', { number: request.number })
   if (accepted.digest !== undefined && accepted.digest !== shown.digest) throw new TextChanged()
   await requireOrderNumber(trx, request.id, orderNumber, at)
+  const { quote, words: picked } = offered.choices
+    ? await keepPicked(trx, offered, picks)
+    : { quote: offered, words: '' }
   await insertAcceptance(trx, quote.id, typedName, at, takenBy ?? null)
   await insertAcceptedText(trx, quote.id, shown)
   const detail = {
@@ -56,6 +64,7 @@ export async function accept(
     name: typedName,
     ...(takenBy ? { on: 'our phone' } : {}),
     ...(orderNumber && { order: orderNumber }),
+    ...(picked && { picked }),
   }
   await recordHistory(trx, request.id, { kind: 'homeowner' }, 'accepted', at, detail)
   if (request.stage === 'booked') await followHours(trx, business, request, quote, at)

@@ -4,10 +4,12 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
-import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
+import { conditionsInWords } from '../quotes/conditions.ts'
+import { findNewestQuote, findVariant, type QuoteWithLines } from '../quotes/queries.ts'
 import type { BedView } from '../requests/bed-view.ts'
 import { viewAnswers } from './answers.ts'
 import { type PriceView, viewPrice, viewQuotedBeds } from './page.ts'
+import { quoteAs, viewPicked } from './picks.ts'
 import { requireBookingRequest } from './queries.ts'
 
 /** What somebody accepts, word for word, and the SHA-256 of its UTF-8 in hexadecimal. */
@@ -18,14 +20,18 @@ export interface TextToAccept {
   digest: string
 }
 
-/** The words that are accepted with the newest quote of a request; undefined while there is none. */
+/** The words that are accepted with the newest quote of a request, with what was picked of its choices; undefined while there is none. */
 export async function textToAccept(
   deps: Deps,
   quoteRequestId: number,
   language: Language,
+  picks = '',
 ): Promise<TextToAccept | undefined> {
-  const quote = await findNewestQuote(deps.db, quoteRequestId)
-  if (!quote) return undefined
+  const offered = await findNewestQuote(deps.db, quoteRequestId)
+  if (!offered) return undefined
+  const variant =
+    offered.choices && !offered.accepted_at ? await findVariant(deps.db, offered.id, picks) : undefined
+  const quote = variant ? quoteAs(offered, variant) : offered
   const request = await requireBookingRequest(deps.db, quoteRequestId)
   const { business } = await deps.standing.read()
   const price = await viewPrice(deps, quote, language)
@@ -40,6 +46,7 @@ export async function textToAccept(
       say('booking.beds'),
       beds.flatMap((bed, index) => [...stopBefore(bed, beds[index - 1]), bedInWords(bed, index)]),
     ),
+    ...sectionOf(say('choose.title'), await viewPicked(deps, quote, language)),
     section(say('booking.lines'), [
       ...price.lines.map(({ label, note, amount }) => `${label}${note ? ` (${note})` : ''}: ${amount}`),
       `${say('booking.total')}: ${price.total}`,
@@ -50,6 +57,7 @@ export async function textToAccept(
         ...price.byStop.stops.map(stopInWords),
         `${say('stops.whole')}: ${price.byStop.whole.map(lineInWords).join('; ')}`,
       ]),
+    ...sectionOf(say('deposit.title'), conditionsInWords(quote, language)),
     ...besides(price, quote, business?.name ?? '', say),
     section(
       say('booking.good-to-know'),
@@ -78,6 +86,10 @@ function besides(
     price.why && section(say('booking.why'), [price.why]),
     note && section(say('booking.note', { business }), [note]),
   ]
+}
+
+function sectionOf(heading: string, lines: string[]): string[] {
+  return lines.length > 0 ? [section(heading, lines)] : []
 }
 
 function section(heading: string, lines: string[]): string {

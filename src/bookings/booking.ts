@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { findWorkDays, lockWorkDays } from '../days/queries.ts'
-import { DAYS_AHEAD, earliestDay, roomsOf, type Share, shareOut } from '../days/room.ts'
+import { DAYS_AHEAD, roomsOf, type Share, shareOut } from '../days/room.ts'
 import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
@@ -9,6 +9,8 @@ import { Conflict } from '../http/errors.ts'
 import type { Key } from '../language/catalogue.ts'
 import { addDays } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { isDepositFirst } from '../payments/standing.ts'
+import { earliestWork } from '../quotes/conditions.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
@@ -28,7 +30,7 @@ const HOMEOWNER: Doer = { kind: 'homeowner' }
  * @throws {Conflict} when the request is not at a stage in which it can be accepted
  */
 export async function acceptQuote(deps: Deps, quoteRequestId: number, accepted: Accepted): Promise<void> {
-  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en')
+  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en', accepted.picks)
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const isNew = await accept(trx, await requireBusiness(trx), request, { accepted, shown }, deps.now())
@@ -69,7 +71,7 @@ export async function acceptAndBook(
   accepted: Accepted,
   firstDay: string,
 ): Promise<Share[]> {
-  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en')
+  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en', accepted.picks)
   try {
     return await orDayGone(
       deps.db.transaction().execute(async trx => {
@@ -101,8 +103,13 @@ async function book(
   if (standing) throw refusalFor(doer, request, 'booking.other-day-booked')
   const quote = await findNewestQuote(trx, request.id)
   if (!quote?.accepted_at) throw refusalFor(doer, request, 'booking.not-accepted')
+  // On the phone the owner may still hold a day.
+  if (doer.kind === 'homeowner' && (await isDepositFirst(trx, request.id, quote, business)))
+    throw new Conflict('deposit.first')
   await moveTo(trx, request, 'booked', at)
-  const days = await lockShares(trx, business, quote.labor_hours, firstDay, at)
+  const earliest = earliestWork(business, quote, at, doer.kind === 'staff' ? 'staff' : 'homeowner')
+  if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
+  const days = await lockShares(trx, business, quote.labor_hours, firstDay)
   await insertBooking(trx, { quoteRequestId: request.id, quoteId: quote.id, days }, at)
   await recordHistory(trx, request.id, doer, 'day booked', at, { day: firstDay })
   await mailHomeowner(trx, deps, 'day-booked', request.id, at)
@@ -122,10 +129,7 @@ async function lockShares(
   business: Business,
   laborHours: string,
   firstDay: string,
-  at: Temporal.Instant,
 ): Promise<Share[]> {
-  const earliest = earliestDay(business, at)
-  if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
   const planned = await planShares(trx, business, laborHours, firstDay)
   await lockWorkDays(
     trx,

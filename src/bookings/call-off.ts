@@ -1,35 +1,57 @@
+import type { Kysely } from 'kysely'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
-import { recordHistory } from '../requests/history.ts'
+import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { FOLLOWING, type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { endVisitAhead } from '../visits/queries.ts'
 import { giveBackDay } from './give-back-day.ts'
 
-const BY_HOMEOWNER = { kind: 'homeowner' } as const
+const BY_HOMEOWNER: Doer = { kind: 'homeowner' }
 
-/** Whether the homeowner may still call a request at this stage off. */
+/** Whether a request at this stage may still be called off, by either side. */
 export function mayCallOff(stage: LockedRequest['stage']): boolean {
   return FOLLOWING[stage].includes('called off')
 }
 
 /**
- * Calls a quote request off for the homeowner: a visit ahead falls away, and a day booked is given back. When it is
- * called off already, nothing changes.
+ * Calls a quote request off, for the homeowner or for the staff: a visit ahead falls away, and a day booked is given
+ * back. The homeowner is told, and the staff where it wasn't them. When it is called off already, nothing changes.
  * @throws {Conflict} when the work has begun or is over
  */
-export async function callOff(deps: Deps, id: number, reason: string): Promise<void> {
+export async function callOff(deps: Deps, id: number, reason: string, doer = BY_HOMEOWNER): Promise<void> {
   const now = deps.now()
+  const byHomeowner = doer.kind === 'homeowner'
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, id)
     if (request.stage === 'called off') return
-    if (!mayCallOff(request.stage)) throw new Conflict('own.too-late-to-call-off')
+    if (!mayCallOff(request.stage)) {
+      if (byHomeowner) throw new Conflict('own.too-late-to-call-off')
+      throw new Conflict('error.stage', { number: request.number })
+    }
     await moveTo(trx, request, 'called off', now)
     await endVisitAhead(trx, id, 'called_off_at', now)
     await giveBackDay(trx, id, now)
-    await recordHistory(trx, id, BY_HOMEOWNER, 'called off', now, reason ? { reason } : {})
+    await recordHistory(trx, id, doer, 'called off', now, reason ? { reason } : {})
     await mailHomeowner(trx, deps, 'canceled', id, now)
-    await putInOutbox(trx, deps.jobs, 'called-off-staff', 'owner', id, now)
+    if (byHomeowner) await putInOutbox(trx, deps.jobs, 'called-off-staff', 'owner', id, now)
   })
+}
+
+/** Why the staff called a request off, '' where they said nothing; undefined where its homeowner did. */
+export async function findWhyCalledOffByStaff(
+  db: Kysely<Database>,
+  quoteRequestId: number,
+): Promise<string | undefined> {
+  const last = await db
+    .selectFrom('history')
+    .select(['by_kind', 'detail'])
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('verb', '=', 'called off')
+    .orderBy('id', 'desc')
+    .limit(1)
+    .executeTakeFirst()
+  return last?.by_kind === 'staff' ? (last.detail.reason ?? '') : undefined
 }

@@ -11,23 +11,37 @@ export async function giveBackDay(
   at: Temporal.Instant,
 ): Promise<string | undefined> {
   const booking = await trx
-    .updateTable('booking')
-    .set({ called_off_at: at.toString() })
+    .selectFrom('booking')
+    .select(['id', 'first_day'])
     .where('quote_request_id', '=', quoteRequestId)
     .where('called_off_at', 'is', null)
-    .returning(['id', 'first_day'])
     .executeTakeFirst()
   if (!booking) return undefined
+  await giveBackDays(trx, [booking.id], at)
+  return booking.first_day
+}
+
+/** The same of several bookings at once, by their ids: all their shares are out before anything is put in. */
+export async function giveBackDays(
+  trx: Transaction<Database>,
+  bookingIds: number[],
+  at: Temporal.Instant,
+): Promise<void> {
+  if (bookingIds.length === 0) return
+  await trx
+    .updateTable('booking')
+    .set({ called_off_at: at.toString() })
+    .where('id', 'in', bookingIds)
+    .execute()
   // Every transaction locks days in the order of their dates; the deletion alone would follow no order.
   await trx
     .selectFrom('work_day')
     .select('day')
     .where('day', 'in', days =>
-      days.selectFrom('booking_day').select('day').where('booking_id', '=', booking.id),
+      days.selectFrom('booking_day').select('day').where('booking_id', 'in', bookingIds),
     )
     .orderBy('day')
     .forUpdate()
     .execute()
-  await trx.deleteFrom('booking_day').where('booking_id', '=', booking.id).execute()
-  return booking.first_day
+  await trx.deleteFrom('booking_day').where('booking_id', 'in', bookingIds).execute()
 }

@@ -1,11 +1,17 @@
 import { dayInWords } from '../language/dates-in-words.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
 import type { MessageKind } from '../outbox/kinds.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
+import { findHeld } from '../payments/queries.ts'
+import { depositStanding } from '../payments/standing.ts'
+import { findAcceptedQuote } from '../quotes/queries.ts'
 import { linkTo, pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
 import { visitEntry } from '../visits/calendar.ts'
 import { workEntry } from './calendar.ts'
+import { findWhyCalledOffByStaff } from './call-off.ts'
 import { findBooking, requireBookingRequest } from './queries.ts'
 
 /** Of what a homeowner answers to a price, and of the day. */
@@ -38,7 +44,7 @@ async function accepted(about: About): Promise<Message | null> {
   return {
     subject: t('remind.accepted-subject', { number }),
     paragraphs: [t('remind.accepted', { number })],
-    facts: [],
+    facts: await depositFacts(about, undefined),
     link: await linkTo(about, 'booking', t('remind.choose-day')),
     brief: t('text.accepted', { number }),
   }
@@ -54,7 +60,10 @@ async function dayBooked(about: About): Promise<Message | null> {
     paragraphs: [
       typed ? t('mail.booked', { street: typed.street }) : t('mail.booked-no-place', { number: row.number }),
     ],
-    facts: [{ term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') }],
+    facts: [
+      { term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') },
+      ...(await depositFacts(about, (await findBooking(about.deps.db, row.request_id))?.first_day)),
+    ],
     link,
     brief: t('text.booked', { day: days[0]!, number: row.number }),
     entry: await workEntry(about.deps, row.request_id, toldIn(about, link)),
@@ -86,16 +95,19 @@ export function workOnce(quoteRequestId: number, firstDay: string): string {
 
 /** What was called off takes along what the homeowner's calendar was given. */
 async function canceled(about: About): Promise<Message | null> {
-  const { t, row, deps } = about
+  const { t, row, typed, deps } = about
   const { number, request_id: id } = row
   const request = await requireBookingRequest(deps.db, id)
   if (request.stage !== 'called off') return null
   const link = await pageLink(about)
   const told = toldIn(about, link)
   const entry = (await workEntry(deps, id, told)) ?? (await visitEntry(deps, id, told))
+  const why = await findWhyCalledOffByStaff(deps.db, id)
+  const said = t(why === undefined ? 'mail.canceled' : 'moves.canceled-by-us', { number })
   return {
     subject: t('mail.canceled-subject', { number }),
-    paragraphs: [t('mail.canceled', { number })],
+    // The staff's words may name the homeowner, who this address isn't known to belong to yet.
+    paragraphs: [said, ...(typed && why ? [why] : [])],
     facts: [],
     link,
     brief: t('text.canceled', { number }),
@@ -113,6 +125,17 @@ async function dayBookedStaff(about: About): Promise<Message | null> {
   const days = await bookedDays(about)
   const subject = `Booked: ${about.row.number}`
   return days && forStaff(about, subject, `The homeowner accepted the quote and booked ${days.join('; ')}.`)
+}
+
+// What is missing of the deposit, and by when it is due.
+async function depositFacts({ t, row, deps, business, language }: About, firstDay: string | undefined) {
+  const quote = await findAcceptedQuote(deps.db, row.request_id)
+  const held = await findHeld(deps.db, row.request_id)
+  const standing = quote && depositStanding(quote, held, firstDay, business, deps.now())
+  if (!standing || new Decimal(held).gte(standing.asked)) return []
+  const missing = moneyInWords(cents(new Decimal(standing.asked).minus(held)), quote.currency, language)
+  const by = standing.due === null ? [] : [dayInWords(standing.due, language, true)]
+  return [{ term: t('deposit.fact'), value: [missing, ...by].join(', ') }]
 }
 
 async function bookedDays({ deps, row, language }: About): Promise<string[] | null> {

@@ -1,6 +1,6 @@
 import type { Business } from '../business/queries.ts'
 import { freeFirstDays } from '../days/queries.ts'
-import { DAYS_AHEAD, earliestDay, type FreeDay } from '../days/room.ts'
+import { DAYS_AHEAD, type FreeDay } from '../days/room.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
@@ -8,17 +8,23 @@ import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { findPapers, type Paper } from '../papers/queries.ts'
+import { findHeld } from '../payments/queries.ts'
+import { depositInWords, depositStanding, isDepositFirst } from '../payments/standing.ts'
 import { findFirmOfRequest, findOrderNumber } from '../places/firms.ts'
+import { conditionsInWords, earliestWork } from '../quotes/conditions.ts'
 import { differenceOf } from '../quotes/difference.ts'
 import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
 import { findAcceptedQuote, findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
-import { findShares, sortByStop } from '../quotes/stop-shares.ts'
+import { findSharesOf, sortByStop } from '../quotes/stop-shares.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { findByToken } from '../requests/links.ts'
+import { findNearDays, nearFirst } from './near-days.ts'
 import { findBooking, isDeclined, requireBookingRequest } from './queries.ts'
 
 const DAYS_SHOWN = 10
+/** Among so many it is looked for work near. */
+const DAYS_LOOKED_AT = 40
 
 type RequestRow = Awaited<ReturnType<typeof requireBookingRequest>>
 type BookingRow = Awaited<ReturnType<typeof findBooking>>
@@ -38,6 +44,8 @@ export interface OpenedLink {
   acceptedBefore: QuoteWithLines | undefined
   booking: BookingRow
   state: BookingState
+  /** Whether no day can be chosen before the deposit is here. */
+  depositFirst: boolean
   /** Whether the customer is a firm that needs a number of its own for the order. */
   needsOrder: boolean
   /** The one that is known already. */
@@ -77,6 +85,7 @@ export async function openBookingLink(
   const firm = await findFirmOfRequest(deps.db, id)
   return {
     ...{ path, onlyReads, business, request, quote, acceptedBefore, booking, state },
+    depositFirst: await isDepositFirst(deps.db, id, quote, business),
     needsOrder: firm?.needs_order ?? false,
     orderNumber: firm && !onlyReads ? await findOrderNumber(deps.db, id) : '',
     rules: firm?.rules ?? '',
@@ -113,7 +122,7 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
     note: lineQuantity(withRate(line, business?.show_rates), table, language),
     amount: money(line.amount),
   }))
-  const shares = quote.job.stops ? await findShares(deps.db, quote.id) : []
+  const shares = await findSharesOf(deps.db, quote, table)
   return {
     total: money(quote.total),
     taxNote: taxNote(quote, table, language),
@@ -143,28 +152,48 @@ export async function viewQuotedBeds(deps: Deps, quote: QuoteWithLines, language
   return viewBeds({ told: quote.job, understood: quote.understood }, table, language)
 }
 
+/** What a price asks for before the work, and how its deposit stands once it is accepted, a line each. */
+export async function viewConditions(deps: Deps, link: OpenedLink, language: Language): Promise<string[]> {
+  const { quote, booking, business, request } = link
+  const held = await findHeld(deps.db, request.id)
+  const standing = depositStanding(quote, held, booking?.first_day, business, deps.now())
+  const stands = standing && depositInWords(standing, quote.currency, language)
+  return conditionsInWords(quote, language, stands && stands.length > 0 ? stands : undefined)
+}
+
 /** A day that can be chosen, in words; `lasts` is the day on which a longer job is ready. */
 export interface DayView {
   day: string
   words: string
   lasts: string | null
+  /** Whether there is other work near on that day. */
+  isNear: boolean
 }
 
-/** The days that can be chosen from `from` on (the first ones, when that is no later day). */
+/** The days that can be chosen from `from` on (the first ones, when that is no later day), those with work near before them. */
 export async function viewDays(deps: Deps, link: OpenedLink, from: string | undefined, language: Language) {
-  const { earliest, last } = bookableDays(deps, link.business)
-  const start = from && from > earliest ? from : earliest
-  const found = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, start, DAYS_SHOWN)
+  const { earliest, last } = bookableDays(deps, link)
+  const isLater = from !== undefined && from > earliest
+  const start = isLater ? from : earliest
+  const looksNear = link.business.near_first && !isLater
+  const looked = looksNear ? DAYS_LOOKED_AT : DAYS_SHOWN
+  const found = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, start, looked)
   const free = found.filter(({ day }) => day <= last)
-  const shown: DayView[] = free.map(({ day, shares }) => ({
-    day,
-    words: dayInWords(day, language, day.slice(0, 4) !== earliest.slice(0, 4)),
-    lasts: shares.length > 1 ? dayInWords(shares.at(-1)!.day, language) : null,
-  }))
+  const days = free.map(({ day }) => day)
+  const near = link.business.near_first ? await findNearDays(deps.db, days, link.request) : new Set<string>()
+  const inTurn = free.slice(0, DAYS_SHOWN)
+  const shown: DayView[] = (looksNear ? nearFirst(free, near, DAYS_SHOWN) : inTurn).map(
+    ({ day, shares }) => ({
+      day,
+      words: dayInWords(day, language, day.slice(0, 4) !== earliest.slice(0, 4)),
+      lasts: shares.length > 1 ? dayInWords(shares.at(-1)!.day, language) : null,
+      isNear: near.has(day),
+    }),
+  )
   return {
     shown,
     workDays: free[0]?.shares.length ?? 0,
-    later: free.length === DAYS_SHOWN ? addDays(free.at(-1)!.day, 1) : null,
+    later: inTurn.length === DAYS_SHOWN ? addDays(inTurn.at(-1)!.day, 1) : null,
     first: start > earliest,
   }
 }
@@ -173,13 +202,13 @@ export type DaysView = Awaited<ReturnType<typeof viewDays>>
 
 /** One day with the shares that the job would take; undefined when it can't begin on that day. */
 export async function findFreeDay(deps: Deps, link: OpenedLink, day: string): Promise<FreeDay | undefined> {
-  const { earliest, last } = bookableDays(deps, link.business)
+  const { earliest, last } = bookableDays(deps, link)
   if (day < earliest || day > last) return undefined
   const [first] = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, day, 1)
   return first?.day === day ? first : undefined
 }
 
-function bookableDays(deps: Deps, business: Business) {
-  const earliest = earliestDay(business, deps.now())
+function bookableDays(deps: Deps, { business, quote }: OpenedLink) {
+  const earliest = earliestWork(business, quote, deps.now())
   return { earliest, last: addDays(earliest, DAYS_AHEAD) }
 }

@@ -17,11 +17,13 @@ import {
   type OpenedLink,
   openBookingLink,
   type PriceView,
+  viewConditions,
   viewDays,
   viewDifference,
   viewPrice,
   viewQuotedBeds,
 } from './page.ts'
+import { type ChoicesView, viewChoices, viewPicked, withPicks } from './picks.ts'
 import { DayGone } from './refusals.ts'
 
 export type LinkRequest = FastifyRequest<{ Params: { token: string } }>
@@ -34,6 +36,11 @@ declare module '../http/render.ts' {
       beds: Awaited<ReturnType<typeof viewQuotedBeds>>
       days: DaysView | null
       bookedDays: string[]
+      choices: ChoicesView | null
+      /** The deposit, and the time to cancel, a line each. */
+      conditions: string[]
+      /** What was picked of a price that has its answer. */
+      picked: string[]
       answers: AnswerView[]
       difference: Difference | null
       hasAccepted: boolean
@@ -62,20 +69,25 @@ export async function showOpened(
   deps: Deps,
   request: LinkRequest,
   reply: FastifyReply,
-  link: OpenedLink,
+  opened: OpenedLink,
   { status = 200, errors = {}, values = {} }: { status?: number; errors?: Errors; values?: Typed } = {},
 ) {
   const language = languageOf(request)
-  if (status === 200) chargeForBeds(deps, request, reply, link.quote.job.beds.length)
+  if (status === 200) chargeForBeds(deps, request, reply, opened.quote.job.beds.length)
+  const link = await withPicksOrNone(deps, opened, request.query as Typed)
   const from = readDay((request.query as Typed).from)
+  const choices = await viewChoices(deps, link, language)
+  const picked = choices ? [] : await viewPicked(deps, link.quote, language)
   const days =
-    link.state === 'accepted' && !link.onlyReads ? await viewDays(deps, link, from, language) : null
+    link.state === 'accepted' && !link.onlyReads && !link.depositFirst
+      ? await viewDays(deps, link, from, language)
+      : null
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
   const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
   const scripts =
     (link.state === 'open' || link.state === 'change') && !link.onlyReads
-      ? ['seen.js', 'copy.js']
+      ? ['seen.js', 'copy.js', ...(choices ? ['choose.js'] : [])]
       : ['copy.js']
   const answers = viewAnswers(link.business, language)
   const readingLink = link.onlyReads ? null : await readingAddress(deps, link.request.id)
@@ -87,6 +99,9 @@ export async function showOpened(
     beds,
     days,
     bookedDays,
+    choices,
+    picked,
+    conditions: await viewConditions(deps, link, language),
     answers,
     difference,
     hasAccepted,
@@ -96,6 +111,15 @@ export async function showOpened(
     values,
   }
   return reply.page('bookings/show', page, status)
+}
+
+async function withPicksOrNone(deps: Deps, link: OpenedLink, typed: Typed): Promise<OpenedLink> {
+  try {
+    return await withPicks(deps, link, typed)
+  } catch (error) {
+    if (error instanceof Conflict) return withPicks(deps, link, {})
+    throw error
+  }
 }
 
 async function readingAddress({ db, secretKey, config }: Deps, id: number): Promise<string | null> {

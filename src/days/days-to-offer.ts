@@ -2,13 +2,13 @@ import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { freeFirstDays } from './queries.ts'
-import { earliestDay } from './room.ts'
+import { earliestForStaff } from './room.ts'
 
 const DAYS_OFFERED = 20
 
 /** The days that can be offered on the phone for a job of so many labor hours, as the options of a field. */
 export async function daysToOffer(deps: Deps, business: Business, laborHours: string) {
-  const from = earliestDay(business, deps.now())
+  const from = earliestForStaff(business, deps.now())
   const days = await freeFirstDays(deps.db, business, laborHours, from, DAYS_OFFERED)
   return days.map(({ day }) => ({ value: day, label: dayInWords(day, 'en') }))
 }

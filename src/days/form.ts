@@ -5,8 +5,12 @@ import { readDate } from '../lib/dates.ts'
 
 const MOST_ROOM = 999.99
 
-/** Reads the labor hours typed for a day in the field `room.<day>`, as a plain decimal. */
-export function readRoom(fields: FormFields, day: string, say: Translate): FormReading<{ hours: string }> {
+/** Reads the labor hours typed for a day in the field `room.<day>`, as a plain decimal, and whether it is kept as a makeup day. */
+export function readRoom(
+  fields: FormFields,
+  day: string,
+  say: Translate,
+): FormReading<{ hours: string; isMakeup: boolean }> {
   const sentence = say('days.room-unreadable', { most: Math.floor(MOST_ROOM) })
   const hours = fields.figure(`room.${day}`, {
     places: 2,
@@ -15,7 +19,7 @@ export function readRoom(fields: FormFields, day: string, say: Translate): FormR
     unreadable: sentence,
     outside: sentence,
   })
-  return fields.reading({ hours: hours ?? '0' })
+  return fields.reading({ hours: hours ?? '0', isMakeup: fields.tick(`makeup.${day}`) })
 }
 
 /** A date as in an address or a form, 'YYYY-MM-DD', of the years that a work day can have; undefined when it is none. */

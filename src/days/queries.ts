@@ -4,7 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { addDays } from '../lib/dates.ts'
 import { DAYS_AHEAD, type FreeDay, pickFreeDays, type WorkDayRow } from './room.ts'
 
-const ROOM = ['day', 'room_hours', 'taken_hours'] as const
+const ROOM = ['day', 'room_hours', 'taken_hours', 'is_makeup'] as const
 
 /** The work days that have a row, from a day on; a working day without one has its usual room, all of it free. */
 export async function findWorkDays(db: Kysely<Database>, fromDay: string): Promise<WorkDayRow[]> {
@@ -66,8 +66,10 @@ export async function findBookedJobs(db: Kysely<Database>, fromDay: string, last
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
     .innerJoin('quote', 'quote.id', 'booking.quote_id')
+    .leftJoin('account', 'account.id', 'quote_request.given_to')
     .select(['booking_day.day', 'booking_day.hours', 'quote.labor_hours', 'quote_request.number'])
     .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
+    .select('account.name as goes')
     .where('booking.called_off_at', 'is', null)
     .where('booking_day.day', '>=', fromDay)
     .where('booking_day.day', '<=', lastDay)

@@ -10,6 +10,8 @@ export interface WorkDayRow {
   day: string
   room_hours: string
   taken_hours: string
+  /** Kept for what rain moves, on whatever weekday; false where nothing is said. */
+  is_makeup?: boolean
 }
 
 /** Labor hours that a job takes of one work day. */
@@ -33,15 +35,20 @@ interface Room {
 /** What there is on a day: its room and what is taken of it in labor hours; null when it is no work day, or closed. */
 export type RoomOn = (day: string) => Room | null
 
+/** Makeup days are for what rain moves, and for what the staff move there. */
+export type MakeupDays = 'left out' | 'counted'
+
 /** The rooms of a business: as the rows say, and as usual on the working days that have no row yet. */
 export function roomsOf(
   business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
   rows: WorkDayRow[],
+  makeupDays: MakeupDays = 'left out',
 ): RoomOn {
   const byDay = new Map(rows.map(row => [row.day, row]))
   return day => {
-    if (!business.working_days.includes(weekdayOf(day))) return null
     const row = byDay.get(day)
+    if (row?.is_makeup && makeupDays === 'left out') return null
+    if (!row?.is_makeup && !business.working_days.includes(weekdayOf(day))) return null
     const room = new Decimal(row?.room_hours ?? business.labor_hours_a_day)
     return room.isZero() ? null : { room, taken: new Decimal(row?.taken_hours ?? 0) }
   }
@@ -83,9 +90,27 @@ export function haveRoom(shares: Share[], roomOn: RoomOn): boolean {
   })
 }
 
-/** The first day that can be booked: tomorrow, where the business is. */
-export function earliestDay(business: Pick<Business, 'time_zone'>, now: Temporal.Instant): string {
+/** The first day that homeowners can book: so many days from today as the business wants notice, where it is. */
+export function earliestDay(
+  business: Pick<Business, 'time_zone' | 'notice_days'>,
+  now: Temporal.Instant,
+): string {
+  return addDays(dayOf(now, business.time_zone), business.notice_days)
+}
+
+/** The first day that the staff can book: tomorrow. */
+export function earliestForStaff(business: Pick<Business, 'time_zone'>, now: Temporal.Instant): string {
   return addDays(dayOf(now, business.time_zone), 1)
+}
+
+/** The rooms for a job that begins on a day: makeup days count where it begins on one. */
+export function roomsFrom(
+  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
+  rows: WorkDayRow[],
+): (firstDay: string) => RoomOn {
+  const [without, withThem] = [roomsOf(business, rows), roomsOf(business, rows, 'counted')]
+  const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
+  return firstDay => (makeup.has(firstDay) ? withThem : without)
 }
 
 /** The days from `fromDay` on which a job can begin, at most `count` of them and none after `lastDay`. */
@@ -94,10 +119,13 @@ export function pickFreeDays(
   rows: WorkDayRow[],
   laborHours: string,
   range: { fromDay: string; lastDay: string; count: number },
+  makeupDays: MakeupDays = 'left out',
 ): FreeDay[] {
-  const roomOn = roomsOf(business, rows)
+  const without = roomsOf(business, rows)
+  const roomsFor = makeupDays === 'counted' ? roomsFrom(business, rows) : () => without
   const found: FreeDay[] = []
   for (let day = range.fromDay; day <= range.lastDay && found.length < range.count; day = addDays(day, 1)) {
+    const roomOn = roomsFor(day)
     const shares = shareOut(laborHours, day, business.labor_hours_a_day, roomOn)
     const on = roomOn(day)
     if (shares && on && haveRoom(shares, roomOn)) {
@@ -105,4 +133,14 @@ export function pickFreeDays(
     }
   }
   return found
+}
+
+/** The rows with some shares taken out of what is taken, as for the job that has them. */
+export function withoutShares(rows: WorkDayRow[], shares: Share[]): WorkDayRow[] {
+  return rows.map(row => {
+    const mine = shares.filter(({ day }) => day === row.day)
+    if (mine.length === 0) return row
+    const taken = mine.reduce((rest, { hours }) => rest.minus(hours), new Decimal(row.taken_hours))
+    return { ...row, taken_hours: taken.toFixed(2) }
+  })
 }

@@ -14,23 +14,31 @@ export class RoomTaken extends Conflict {
   }
 }
 
-/** Whether a day's room can be changed: a working day that is not past, where the business is. */
+/** Whether a day's room can be changed: one that is not past, where the business is. */
 export function isOpenToChange(business: Business, day: string, now: Temporal.Instant): boolean {
-  return business.working_days.includes(weekdayOf(day)) && day >= dayOf(now, business.time_zone)
+  return day >= dayOf(now, business.time_zone)
 }
 
 /**
- * Gives a work day room for so many labor hours; 0 closes it.
+ * Gives a work day room for so many labor hours, 0 closes it; or keeps the day, of whatever weekday, for what rain moves.
  * @throws {RoomTaken} when more than that is booked already
- * @throws {Conflict} when it is no working day, or past
+ * @throws {Conflict} when it is no working day and isn't kept either, or past
  */
-export async function setRoom(deps: Deps, business: Business, day: string, hours: string): Promise<void> {
-  if (!isOpenToChange(business, day, deps.now())) throw new Conflict('days.not-a-work-day')
+export async function setRoom(
+  deps: Deps,
+  business: Business,
+  day: string,
+  hours: string,
+  isMakeup = false,
+): Promise<void> {
+  const isWorked = isMakeup || Number(hours) === 0 || business.working_days.includes(weekdayOf(day))
+  if (!isWorked || !isOpenToChange(business, day, deps.now())) throw new Conflict('days.not-a-work-day')
+  const row = { room_hours: hours, is_makeup: isMakeup && Number(hours) > 0, off_for: '' }
   try {
     await deps.db
       .insertInto('work_day')
-      .values({ day, room_hours: hours })
-      .onConflict(conflict => conflict.column('day').doUpdateSet({ room_hours: hours }))
+      .values({ day, ...row })
+      .onConflict(conflict => conflict.column('day').doUpdateSet(row))
       .execute()
   } catch (error) {
     if (!isCheckViolation(error, 'work_day_has_room')) throw error

@@ -1,17 +1,22 @@
-import type { ColumnType, Generated, GeneratedAlways } from 'kysely'
+import type { ColumnType, Generated, GeneratedAlways, Insertable } from 'kysely'
 import type { Ballpark } from '../estimate/ballpark/ballpark.ts'
 import type { BedTold, Told } from '../estimate/job/bed.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import type { StoredTable } from '../estimate/table/complete-table.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
+import type { Choices } from '../estimate/understood/choices.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
+import type { StoredBeds } from '../estimate/understood/stored.ts'
 import type { UnitName } from '../estimate/units/units.ts'
 import type { InBoth, Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
 /** A jsonb column: reads as the parsed value, and is written through `json()` only. */
 type JsonColumn<T> = ColumnType<T, Json<T> | Extract<T, null>, Json<T> | Extract<T, null>>
+
+/** The same where it may be left out, and is null then. */
+type OptionalJson<T> = ColumnType<T | null, Json<T> | null | undefined, Json<T> | null>
 
 export type Role = 'owner' | 'helper'
 export type Units = 'us' | 'metric'
@@ -66,6 +71,18 @@ export interface BusinessTable {
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
+  /** Until so many days before it homeowners can move the work themselves. */
+  move_until_days: Generated<number>
+  /** How many days ahead of the work homeowners choose a day. */
+  notice_days: Generated<number>
+  /** The public holidays that are kept, by their keys. */
+  holidays: Generated<string[]>
+  /** Whether days with work near come first where homeowners choose. */
+  near_first: Generated<boolean>
+  visit_minutes: Generated<number>
+  /** Visits begin and end within these hours of the day. */
+  visit_from_hour: Generated<number>
+  visit_to_hour: Generated<number>
   /** The origins of the sites that may show homeowners' pages in a frame. */
   sites: Generated<string[]>
   /** How many photos a homeowner may send with a request; none at 0. */
@@ -80,6 +97,7 @@ export interface BusinessTable {
   answers: ColumnType<Record<string, InBoth>, Json<Record<string, InBoth>> | undefined>
   /** Whether homeowners see the rates per unit in a price. */
   show_rates: Generated<boolean>
+  deposits: ColumnType<DepositSettings, Json<DepositSettings> | undefined>
 }
 
 export interface RateTableTable {
@@ -310,6 +328,8 @@ export interface QuoteRequestTable {
   understood: JsonColumn<JobUnderstood | null>
   measured: JsonColumn<Told | null>
   measured_understood: JsonColumn<JobUnderstood | null>
+  /** The beds with what was picked beside the price that was accepted, until they are measured anew. */
+  agreed: OptionalJson<StoredBeds>
   /** The contractor prices the beds as told, without a visit. */
   visit_left_out: Generated<boolean>
   arrived_at: string
@@ -328,6 +348,8 @@ export interface QuoteRequestTable {
   junk_at: Generated<string | null>
   /** Since when a message to the homeowner couldn't be sent; kept by triggers. Then the step is Call. */
   unreached_at: GeneratedAlways<string | null>
+  /** Since when the day or the time that is set doesn't suit the homeowner. */
+  unsuited_at: Generated<string | null>
   /** The ended request whose beds this one took up; taken up once. */
   taken_up_from: Generated<number | null>
 }
@@ -350,10 +372,20 @@ export interface BallparkTable {
   made_at: string
 }
 
+/** A time that a homeowner may pick for the visit, until one is, or it is taken back. */
+export interface VisitOfferTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  starts_at: string
+  made_at: string
+  ended_at: string | null
+}
+
 export interface VisitTable {
   id: GeneratedAlways<number>
   quote_request_id: number
   starts_at: string
+  minutes: Generated<number>
   made_at: string
   done_at: string | null
   called_off_at: string | null
@@ -375,6 +407,11 @@ export interface QuoteTable {
   note: string
   /** Why the price is what it is, as homeowners read it; null on quotes from before that was said. */
   why: JsonColumn<InBoth | null>
+  /** What the homeowner may choose, and in digits what was taken of it (see takenOf); null where there is no choice. */
+  choices: OptionalJson<Choices>
+  picked: Generated<string | null>
+  /** A deposit and time to cancel; null where there is none of it. */
+  conditions: OptionalJson<Conditions>
   total: string
   currency: string
   labor_hours: string
@@ -382,6 +419,72 @@ export interface QuoteTable {
   holds_until: string
   made_by: number
   made_at: string
+}
+
+/** An amount of money, or a share ('0.25') of a total. */
+export interface Amount {
+  by: 'share' | 'money'
+  value: string
+}
+
+/** What the owner allows of deposits; the notice is what homeowners read of their right to cancel, '' for none. */
+export interface DepositSettings {
+  cap: Amount | null
+  /** Whether a day can be booked while the deposit is due. */
+  holdsDay: boolean
+  notice: InBoth
+}
+
+/** What a price asks for before the work, and the time it gives to cancel. */
+export interface Conditions {
+  /** At most the cap of then; due with the acceptance, or so many days before the work. */
+  deposit: (Amount & { cap: Amount | null; daysBefore: number | null }) | null
+  notice: InBoth | null
+  /** Whether no work begins before the fourth business day. */
+  waits: boolean
+}
+
+/** Money that changed hands: below zero what was given back, or what undoes another row. Only ever added. */
+export interface PaymentTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  /** Which of its request it is, from 1 on: by that a repeat is known. */
+  nth: number
+  kind: 'deposit' | 'payment' | 'refund'
+  amount: string
+  day: string
+  way: PaymentWay
+  undoes: Generated<number | null>
+  made_at: string
+  made_by: number
+}
+
+export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
+export type PaymentWay = (typeof PAYMENT_WAYS)[number]
+
+/** What became of the deposit of a request that ended. */
+export interface DepositSettledTable {
+  quote_request_id: number
+  kept: string
+  back: string
+  settled_at: string
+  settled_by: number
+}
+
+/**
+ * What a quote comes to with one combination of its choices, as it was offered: never changed. Accepting one puts its
+ * figures and lines into the quote, which the database checks.
+ */
+export interface QuoteVariantTable {
+  quote_id: number
+  picks: string
+  job: JsonColumn<Told>
+  understood: JsonColumn<JobUnderstood>
+  tax: JsonColumn<TaxDue> | null
+  total: string
+  labor_hours: string
+  labor_hours_worked_out: string
+  lines: JsonColumn<StoredLine[]>
 }
 
 /** That the owner gave the booking link on by hand; mails say it themselves. */
@@ -421,6 +524,8 @@ export interface QuoteLineShareTable {
   amount: string
 }
 
+export type StoredLine = Omit<Insertable<QuoteLineTable>, 'quote_id'>
+
 export interface AcceptanceTable {
   quote_id: number
   typed_name: string
@@ -448,6 +553,18 @@ export interface WorkDayTable {
   day: string
   room_hours: string
   taken_hours: Generated<string>
+  /** Kept for what rain moves: homeowners aren't offered it. */
+  is_makeup: Generated<boolean>
+  /** What a closed day is off for; '' where nothing was said. */
+  off_for: Generated<string>
+}
+
+/** What was moved for rain in one go, by the key of its form. */
+export interface RainMoveTable {
+  key: string
+  day: string
+  made_at: string
+  made_by: number
 }
 
 export interface BookingTable {
@@ -662,15 +779,20 @@ export interface Database {
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable
+  visit_offer: VisitOfferTable
   quote: QuoteTable
   quote_line: QuoteLineTable
   quote_line_share: QuoteLineShareTable
   quote_sent: QuoteSentTable
   quote_seen: QuoteSeenTable
+  quote_variant: QuoteVariantTable
+  payment: PaymentTable
+  deposit_settled: DepositSettledTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
+  rain_move: RainMoveTable
   booking: BookingTable
   booking_day: BookingDayTable
   link: LinkTable

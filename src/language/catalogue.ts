@@ -6,16 +6,20 @@ import * as calendar from './calendar.ts'
 import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as change from './change.ts'
+import * as choose from './choose.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
 import { wordsOf } from './countries.ts'
 import * as days from './days.ts'
+import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
+import * as moves from './moves.ts'
+import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as ownPage from './own-page.ts'
 import * as people from './people.ts'
@@ -32,6 +36,7 @@ import * as stops from './stops.ts'
 import * as strip from './strip.ts'
 import * as texts from './texts.ts'
 import * as units from './units.ts'
+import * as visits from './visits.ts'
 import * as ways from './ways.ts'
 import * as why from './why.ts'
 
@@ -44,14 +49,18 @@ const features = [
   card,
   cautions,
   change,
+  choose,
   common,
   confirm,
   contact,
   days,
+  deposit,
   errors,
   faults,
   form,
   mail,
+  moves,
+  offered,
   offers,
   ownPage,
   people,
@@ -67,6 +76,7 @@ const features = [
   sorry,
   texts,
   units,
+  visits,
   ways,
   why,
 ] as const

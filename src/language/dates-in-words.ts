@@ -21,6 +21,13 @@ export function momentInWords(instant: string, timeZone: string, language: 'en' 
   })
 }
 
+/** The time of the day of a moment in a time zone, as "2:30 PM". */
+export function timeInWords(instant: string, timeZone: string, language: 'en' | 'es'): string {
+  return Temporal.Instant.from(instant)
+    .toZonedDateTimeISO(timeZone)
+    .toLocaleString(LOCALES[language], { hour: 'numeric', minute: '2-digit' })
+}
+
 /** A time to wait, as "12 seconds". */
 export function secondsInWords(seconds: number, language: 'en' | 'es'): string {
   const inWords = { style: 'unit', unit: 'second', unitDisplay: 'long' } as const

@@ -3,6 +3,7 @@ export const en = {
   'text.received': 'We have your request {number}:',
   'text.own-link': 'Your request {number}:',
   'text.visit': 'We’re coming {when}. {number}:',
+  'text.visit-times': 'Pick a time for our visit, {number}:',
   'text.visit-tomorrow': 'Reminder: we’re coming {when}. {number}:',
   'text.follow-up': 'Any questions about your price? {number}:',
   'text.expiring': 'Your price is good through {day}. {number}:',
@@ -15,12 +16,15 @@ export const en = {
   'text.quote': 'Your firm price, {number}: {total}.',
   'text.quote-again': 'Your new price, {number}: {total}.',
   'text.booked': 'Booked: {day}. {number}:',
+  'text.day-moved': 'We’re coming {day} now. {number}:',
+  'text.rain-moved': 'Rain: we’re coming {day} instead. {number}:',
 }
 
 export const es: Record<keyof typeof en, string> = {
   'text.received': 'Recibimos su solicitud {number}:',
   'text.own-link': 'Su solicitud {number}:',
   'text.visit': 'Iremos {when}. {number}:',
+  'text.visit-times': 'Elija una hora para la visita, {number}:',
   'text.visit-tomorrow': 'Recordatorio: iremos {when}. {number}:',
   'text.follow-up': '¿Preguntas sobre su precio? {number}:',
   'text.expiring': 'Su precio vale hasta el {day}. {number}:',
@@ -33,4 +37,6 @@ export const es: Record<keyof typeof en, string> = {
   'text.quote': 'Su precio definitivo, {number}: {total}.',
   'text.quote-again': 'Su nuevo precio, {number}: {total}.',
   'text.booked': 'Reservado: {day}. {number}:',
+  'text.day-moved': 'Ahora iremos el {day}. {number}:',
+  'text.rain-moved': 'Por la lluvia iremos el {day}. {number}:',
 }

@@ -11,6 +11,7 @@ export const en = {
   'why.found-several': 'We found {count} more beds: {now} together.',
   'why.more': '{count} more beds changed too.',
   'why.added': 'Added: {what}.',
+  'why.picked': 'You chose options that changed the price.',
   'why.rates': 'Our prices have changed since then.',
 }
 
@@ -27,5 +28,6 @@ export const es: Record<keyof typeof en, string> = {
   'why.found-several': 'Encontramos {count} jardineras más: {now} en total.',
   'why.more': 'También cambiaron {count} jardineras más.',
   'why.added': 'Se agregó: {what}.',
+  'why.picked': 'Usted eligió opciones que cambiaron el precio.',
   'why.rates': 'Nuestros precios cambiaron desde entonces.',
 }

@@ -1,6 +1,6 @@
 import type { Stage } from '../db/schema.ts'
 import { OUT_OF_DATE, type Overtaken, overtakenBy, TOO_LATE } from '../outbox/given-up.ts'
-import { type MessageKind, OF_PRICE, OF_VISIT } from '../outbox/kinds.ts'
+import { type MessageKind, OF_PRICE, OF_VISIT, OF_WORK } from '../outbox/kinds.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { findVisitAhead } from '../visits/queries.ts'
@@ -30,6 +30,6 @@ export async function whyOvertaken({ db, now }: LetterDeps, row: OutboxMessage):
     if (quote?.accepted_at) return overtakenBy('accepted')
     return overtakenBy(quote && quote.made_at > row.made_at ? 'price replaced' : 'link ended')
   }
-  if (kind === 'day-booked' || kind === 'work-tomorrow') return overtakenBy('day changed')
+  if (OF_WORK.includes(kind)) return overtakenBy('day changed')
   return OUT_OF_DATE
 }

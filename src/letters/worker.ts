@@ -1,6 +1,7 @@
 import type { Job, JobResult } from 'pg-boss'
 import { lapseQuotes } from '../bookings/not-this-time.ts'
 import { findBusiness } from '../business/queries.ts'
+import { closeHolidaysAhead } from '../days/days-off.ts'
 import { type Store, vacuum } from '../db/open.ts'
 import { sweepPhotos } from '../requests/photos/sweep.ts'
 import { deliver, deliverText, type Outcome } from './deliver.ts'
@@ -25,6 +26,7 @@ export async function takeUpWork(
 ): Promise<void> {
   await work.boss.work(NIGHTLY, async () => {
     await lapseQuotes(deps)
+    await closeHolidaysAhead(deps)
     await sweepMailHours(deps.db, deps.now())
     await sweepPhotos(deps.db, deps.now())
     await sweepReplies(deps.db, deps.now())

@@ -11,6 +11,24 @@ export const one = new Decimal(1)
 export const two = new Decimal(2)
 export const pi = Decimal.acos(-1)
 
+/** So many figures are kept as they were read; when there are more it begins anew. */
+const MOST_READ = 4096
+const read = new Map<string, Decimal>()
+
+/** A figure of a rate table, as text: read once, as the same few are asked for with every price. */
+export function figureOf(text: string): Decimal {
+  return kept(text, () => new Decimal(text))
+}
+
+function kept(text: string, work: () => Decimal): Decimal {
+  const known = read.get(text)
+  if (known) return known
+  if (read.size >= MOST_READ) read.clear()
+  const value = work()
+  read.set(text, value)
+  return value
+}
+
 /** The amount rounded to the cent, half up (away from zero), as money is written: '12.50'. */
 export function cents(amount: Decimal | string | number): string {
   return roundToCent(amount instanceof Decimal ? amount : new Decimal(amount)).toFixed(2)
@@ -31,8 +49,21 @@ export function rounded(amount: Decimal, places: number): Decimal {
 
 /** The sum, added from the smallest up so that the order of the parts can't change the last digit. */
 export function sumOf(parts: Decimal[]): Decimal {
-  if (parts.length === 1) return zero.plus(parts[0]!)
-  return [...parts].sort((a, b) => a.comparedTo(b)).reduce((sum, part) => sum.plus(part), zero)
+  // Adding none changes nothing.
+  const some = parts.filter(part => !part.isZero())
+  if (some.length === 0) return zero
+  if (some.length === 1) return zero.plus(some[0]!)
+  return some.sort(ascending).reduce((sum, part) => sum.plus(part))
+}
+
+// As comparedTo, which copies what it compares with: by the documented parts of a decimal, its sign, exponent and digits.
+function ascending(a: Decimal, b: Decimal): number {
+  if (a.s !== b.s) return a.s - b.s
+  if (a.e !== b.e) return (a.e - b.e) * a.s
+  const [one, other] = [a.d, b.d]
+  const shorter = Math.min(one.length, other.length)
+  for (let at = 0; at < shorter; at++) if (one[at] !== other[at]) return (one[at]! - other[at]!) * a.s
+  return (one.length - other.length) * a.s
 }
 
 /** The square root, the same as decimal.js gives to the last digit in a quarter of the time; of none below zero. */
@@ -61,5 +92,6 @@ function wholeRoot(square: bigint): bigint {
 
 /** What stands half way between a lower and an upper figure. */
 export function middleOf(span: { lower: string; upper: string }): Decimal {
-  return new Decimal(span.lower).plus(span.upper).div(two)
+  const { lower, upper } = span
+  return kept(`${lower} to ${upper}`, () => new Decimal(lower).plus(upper).div(two))
 }

@@ -5,13 +5,17 @@ export type HomeownerMessage =
   | 'own-link'
   | 'visit-set'
   | 'visit-off'
+  | 'visit-times'
   | 'visit-tomorrow'
   | 'quote-ready'
   | 'follow-up'
   | 'expiring'
   | 'accepted'
   | 'day-booked'
+  | 'day-moved'
+  | 'rain-moved'
   | 'work-tomorrow'
+  | 'deposit-received'
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
@@ -23,6 +27,9 @@ export type MessageKind =
   | 'request-arrived'
   | 'accepted-staff'
   | 'day-booked-staff'
+  | 'day-moved-staff'
+  | 'unsuited-staff'
+  | 'visit-staff'
   | 'not-taken-staff'
   | 'called-off-staff'
   | 'note-staff'
@@ -31,14 +38,17 @@ export type MessageKind =
   | 'digest-staff'
 
 /** What is said of a visit, and of a price as long as nobody has answered it. */
-export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-tomorrow']
+export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-times', 'visit-tomorrow']
 export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
+
+/** What is said of the day that is booked. */
+export const OF_WORK: MessageKind[] = ['day-booked', 'day-moved', 'rain-moved', 'work-tomorrow']
 
 /** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */
 export const WHEN_QUIET: MessageKind[] = [
   ...OF_VISIT,
-  'day-booked',
-  'work-tomorrow',
+  ...OF_WORK,
+  'deposit-received',
   'canceled',
   'own-link',
   'receipt',

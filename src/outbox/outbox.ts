@@ -5,9 +5,7 @@ import type { Jobs } from '../deps.ts'
 import { choiceOf } from './choices.ts'
 import { hasGateway } from './gateway.ts'
 import { OUT_OF_DATE, type Overtaken, overtakenBy } from './given-up.ts'
-import { type MessageKind, OF_PRICE, OF_VISIT } from './kinds.ts'
-
-const OF_WORK: MessageKind[] = ['accepted', 'day-booked', 'work-tomorrow']
+import { type MessageKind, OF_PRICE, OF_VISIT, OF_WORK } from './kinds.ts'
 
 interface Overtaking {
   kinds: MessageKind[]
@@ -20,12 +18,14 @@ const OVERTAKES: Partial<Record<MessageKind, Overtaking>> = {
   'visit-off': { kinds: OF_VISIT, as: 'visit changed' },
   'quote-ready': { kinds: [...OF_VISIT, ...OF_PRICE], as: 'price replaced' },
   accepted: { kinds: [...OF_VISIT, ...OF_PRICE, 'accepted'], as: 'accepted' },
-  'day-booked': { kinds: [...OF_VISIT, ...OF_PRICE, ...OF_WORK], as: 'day changed' },
+  'day-booked': { kinds: [...OF_VISIT, ...OF_PRICE, 'accepted', ...OF_WORK], as: 'day changed' },
+  'day-moved': { kinds: OF_WORK, as: 'day changed' },
+  'rain-moved': { kinds: OF_WORK, as: 'day changed' },
   'turned-down': { kinds: [...OF_VISIT, ...OF_PRICE, 'turned-down', 'taken-back'], as: 'turned down' },
   'taken-back': { kinds: ['turned-down', 'taken-back'], as: 'taken back' },
   'not-taken-staff': { kinds: [...OF_VISIT, ...OF_PRICE], as: 'declined' },
   canceled: {
-    kinds: [...OF_VISIT, ...OF_PRICE, ...OF_WORK, 'request-received', 'receipt', 'own-link'],
+    kinds: [...OF_VISIT, ...OF_PRICE, 'accepted', ...OF_WORK, 'request-received', 'receipt', 'own-link'],
     as: 'canceled',
   },
 }

@@ -16,11 +16,13 @@ import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { ownCalendar } from './calendar.ts'
 import { confirmRoutes } from './confirm-routes.ts'
+import { dayRoutes } from './day-routes.ts'
 import { readAddedNote, readNewPhone, readPhoneForTexts, readWhyOff } from './form.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { requireOwnRequest } from './queries.ts'
 import { textLink } from './text-link.ts'
 import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
+import { visitOfOwnRoutes } from './visit-routes.ts'
 import { changeWishes, readWishes } from './wishes.ts'
 
 declare module '../http/render.ts' {
@@ -38,6 +40,8 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 /** The homeowner's own page, behind a link that nobody can guess, and the page that confirms the mail address. */
 export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
+  dayRoutes(app, deps, request => requireByToken(request, deps))
+  visitOfOwnRoutes(app, deps, request => requireByToken(request, deps))
   photoRoutes(app, deps, {
     requireByToken: request => requireByToken(request, deps),
     showAgain: async (request, reply, refusal, photos) => {

@@ -1,5 +1,5 @@
 import { findAccepted } from '../bookings/accepted-text.ts'
-import { mayCallOff } from '../bookings/call-off.ts'
+import { findWhyCalledOffByStaff, mayCallOff } from '../bookings/call-off.ts'
 import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
@@ -21,7 +21,9 @@ import { type PhotoFields, photoFields } from '../requests/photos/form.ts'
 import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
+import { findOffers } from '../visits/offered-times.ts'
 import { findVisitAhead } from '../visits/queries.ts'
+import { depositOfRequest } from './deposit.ts'
 import type { requireOwnRequest } from './queries.ts'
 import { findWishes, type Wishes } from './wishes.ts'
 
@@ -32,6 +34,8 @@ export interface OwnPage {
   request: OwnRequest
   /** Where it stands, in plain words. */
   stands: string
+  /** How the deposit stands, a line each; mostly none. */
+  deposit: string[]
   arrived: string
   /** Who and where, as term and text. */
   facts: [term: string, text: string][]
@@ -54,6 +58,10 @@ export interface OwnPage {
   photoFields: PhotoFields | null
   mayRemovePhotos: boolean
   mayCallOff: boolean
+  /** What leads to picking or moving the visit; null where there is nothing to pick. */
+  visitLink: Key | null
+  /** Whether a day is booked, which can be moved or said not to suit. */
+  hasDay: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
   scripts: string[]
@@ -75,6 +83,7 @@ export async function viewOwnPage(
   return {
     request,
     stands: await standsInWords(deps, business, request, language),
+    deposit: await depositOfRequest(deps, business, request, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
@@ -88,6 +97,8 @@ export async function viewOwnPage(
     link: deps.config.publicUrl + path,
     sms: (await hasGateway(deps.db)) ? null : smsOf(deps, business, request, path, language),
     mayCallOff: mayCallOff(request.stage),
+    visitLink: await findVisitLink(deps, request),
+    hasDay: request.stage === 'booked',
     ownPath: path,
     scripts: ['live.js', 'copy.js'],
     values: {
@@ -164,6 +175,12 @@ async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | 
   return (await findLinkPath(deps.db, deps.secretKey, 'booking', request.id)) ?? null
 }
 
+async function findVisitLink(deps: Deps, { id, stage }: OwnRequest): Promise<Key | null> {
+  if (stage === 'visit set') return 'visits.link'
+  const offered = stage === 'new' ? await findOffers(deps.db, id, deps.now()) : []
+  return offered.length > 0 ? 'visits.link-pick' : null
+}
+
 /** Where it stands, at the stages that say so by themselves. */
 const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'booked'>, Key> = {
   measured: 'own.stage-measured',
@@ -206,6 +223,8 @@ async function standsInWords(
       : t(language, 'own.stage-on-hold')
   }
   if (stage === "can't do") return turnedDownInWords(deps, id, language)
+  const why = stage === 'called off' ? await findWhyCalledOffByStaff(deps.db, id) : undefined
+  if (why !== undefined) return [t(language, 'moves.stage-canceled-by-us'), why].filter(Boolean).join(' ')
   return t(language, STANDS[stage])
 }
 

@@ -1,16 +1,18 @@
 import type { Business } from '../business/queries.ts'
 import { findCrewNotes } from '../days/crew-notes.ts'
+import { findOffFor } from '../days/days-off.ts'
 import { findBookedJobs, findWorkDaysBetween } from '../days/queries.ts'
 import { type RoomOn, roomsOf } from '../days/room.ts'
 import { isOpenToChange } from '../days/work-day.ts'
 import type { Deps } from '../deps.ts'
 import { drawRoom } from '../drawing/room-bar.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords, shortDate } from '../language/dates-in-words.ts'
+import { dayInWords, shortDate, timeInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { type Decimal, sumOf, zero } from '../lib/decimal.ts'
+import { findVisitsBetween } from '../visits/queries.ts'
 
 const DAYS_SHOWN = 14
 
@@ -24,23 +26,30 @@ export async function viewDaysPage(
   const today = dayOf(deps.now(), business.time_zone)
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
-  const roomOn = roomsOf(business, await findWorkDaysBetween(deps.db, first, last))
   const booked = await findBookedJobs(deps.db, first, last)
   const notes = await findCrewNotes(deps.db, [...new Set(booked.map(({ number }) => number))])
+  const rows = await findWorkDaysBetween(deps.db, first, last)
+  const roomOn = roomsOf(business, rows, 'counted')
+  const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   const jobs = booked.map(job => ({
     ...job,
     ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
   }))
+  const offFor = await findOffFor(deps.db, first, last)
+  const visits = await visitsOn(deps, business, { first, last }, language)
   const days = Array.from({ length: DAYS_SHOWN }, (_, index) => addDays(first, index)).map(day => ({
     day,
     words: dayInWords(day, language, day.slice(0, 4) !== today.slice(0, 4)),
     ...viewRoom(business, day, roomOn, language),
+    offFor: offFor.get(day) ?? '',
     isToday: day === today,
+    isMakeup: makeup.has(day),
     mayChange: isOpenToChange(business, day, deps.now()),
+    visits: visits.filter(visit => visit.day === day),
     jobs: jobs.filter(job => job.day === day),
   }))
-  const range = { from: dayInWords(first, language), until: dayInWords(last, language, true) }
+  const range = { from: shortDate(first, language), until: shortDate(last, language) }
   return {
     parts: foldEmptyDays(days, language),
     first,
@@ -49,6 +58,21 @@ export async function viewDaysPage(
     earlier: addDays(first, -DAYS_SHOWN),
     later: addDays(first, DAYS_SHOWN),
   }
+}
+
+async function visitsOn(
+  { db }: Deps,
+  { time_zone: zone }: Business,
+  { first, last }: { first: string; last: string },
+  language: Language,
+) {
+  const startOf = (day: string) => Temporal.PlainDate.from(day).toZonedDateTime(zone).toInstant()
+  const visits = await findVisitsBetween(db, startOf(first), startOf(addDays(last, 1)))
+  return visits.map(visit => ({
+    ...visit,
+    day: dayOf(Temporal.Instant.from(visit.starts_at), zone),
+    time: timeInWords(visit.starts_at, zone, language),
+  }))
 }
 
 export type DaysPage = Awaited<ReturnType<typeof viewDaysPage>>
@@ -62,7 +86,7 @@ function foldEmptyDays<Day extends DayFolded>(days: Day[], language: Language) {
     run = []
   }
   for (const day of days) {
-    if (day.jobs.length === 0 && !day.isToday) {
+    if (day.jobs.length === 0 && day.visits.length === 0 && !day.isToday) {
       run.push(day)
       continue
     }
@@ -79,6 +103,7 @@ interface DayFolded {
   isWorkDay: boolean
   free: Decimal
   jobs: unknown[]
+  visits: unknown[]
 }
 
 function emptyInWords(days: DayFolded[], language: Language): string {

@@ -3,7 +3,7 @@ import { requireBusiness } from '../business/queries.ts'
 import { readDay, readRoom } from '../days/form.ts'
 import { RoomTaken, setRoom } from '../days/work-day.ts'
 import type { Deps } from '../deps.ts'
-import { NotFound } from '../http/errors.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
@@ -12,6 +12,7 @@ import { t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { type DaysPage, viewDaysPage } from './days-page.ts'
+import { rainRoutes } from './rain-routes.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -24,6 +25,7 @@ type DayRequest = FastifyRequest<{ Params: { day: string } }>
 export function daysRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/days', { config: { access: 'staff' } }, showDaysPage)
   app.post('/days/:day/room', { config: { access: 'owner' } }, changeRoom)
+  rainRoutes(app, deps)
 
   async function showDaysPage(request: FastifyRequest, reply: FastifyReply) {
     return showDays(request, reply, {})
@@ -39,16 +41,18 @@ export function daysRoutes(app: FastifyInstance, deps: Deps): void {
     const refuse = (status: number, errors: Errors) =>
       showDays(request, reply, { from: day, values: fields.typed, errors, status })
     if (!reading.ok) return refuse(422, reading.errors)
-    const { hours } = reading.values
+    const { hours, isMakeup } = reading.values
     const dayWords = dayInWords(day, language)
     try {
-      await setRoom(deps, business, day, hours)
+      await setRoom(deps, business, day, hours, isMakeup)
     } catch (error) {
+      if (error instanceof Conflict && !(error instanceof RoomTaken))
+        return refuse(409, { [`room.${day}`]: t(language, error.key) })
       if (!(error instanceof RoomTaken)) throw error
       const taken = figureInWords(error.taken, language)
       return refuse(409, { [`room.${day}`]: t(language, 'days.room-taken', { taken, day: dayWords }) })
     }
-    const said = Number(hours) === 0 ? 'days.said-closed' : 'days.said-room'
+    const said = Number(hours) === 0 ? 'days.said-closed' : isMakeup ? 'days.said-makeup' : 'days.said-room'
     say(reply, t(language, said, { day: dayWords, hours: figureInWords(hours, language) }))
     return reply.redirect(`/days?from=${day}`, 303)
   }

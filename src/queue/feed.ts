@@ -6,7 +6,6 @@ import type { Deps } from '../deps.ts'
 import { dayOf } from '../lib/dates.ts'
 import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
 import { type CalendarEntry, publishedEntries } from '../outbox/calendar.ts'
-import { VISIT_MINUTES } from '../visits/calendar.ts'
 
 const SHOWN = { before: { days: 30 }, after: { days: 400 } }
 const PURPOSE = 'calendar feed'
@@ -93,16 +92,16 @@ async function visitEntries({ db, config }: Deps, from: string, host: string): P
     .innerJoin('quote_request', 'quote_request.id', 'visit.quote_request_id')
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .select(['visit.id', 'visit.starts_at', 'quote_request.number'])
+    .select(['visit.id', 'visit.starts_at', 'visit.minutes', 'quote_request.number'])
     .select(['customer.name', 'place.street', 'place.postcode'])
     .where('visit.called_off_at', 'is', null)
     .where('visit.starts_at', '>=', `${from}T00:00:00Z`)
     .orderBy('visit.starts_at')
     .execute()
-  return visits.map(({ id, starts_at, number, name, street, postcode }) => ({
+  return visits.map(({ id, starts_at, minutes, number, name, street, postcode }) => ({
     uid: `visit-${number}-${id}@${host}`,
     sequence: 0,
-    when: { startsAt: Temporal.Instant.from(starts_at), minutes: VISIT_MINUTES },
+    when: { startsAt: Temporal.Instant.from(starts_at), minutes },
     isCanceled: false,
     summary: `Measure: ${name}, ${street}`,
     location: [street, postcode].filter(Boolean).join(', '),

@@ -1,4 +1,5 @@
 import { TURNED_DOWN_FOR, type WhyTurnedDown } from '../bookings/cannot-do.ts'
+import type { Move } from '../bookings/move.ts'
 import { readDay } from '../days/form.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
@@ -33,6 +34,23 @@ export function readBookedDay(fields: FormFields): FormReading<{ day: string }> 
   const day = readDay(fields.text('day'))
   if (!day) fields.fault('day', 'Choose a day.')
   return fields.reading({ day: day ?? '' })
+}
+
+/** Reads to which day booked work is moved, and from which it was shown on. */
+export function readMove(fields: FormFields): FormReading<Move> {
+  const to = readDay(fields.text('newDay'))
+  if (!to) fields.fault('newDay', 'Choose a day.')
+  return fields.reading({ from: readDay(fields.text('from')) ?? '', to: to ?? '' })
+}
+
+/** Reads why the staff cancel a request: the homeowner reads it. */
+export function readWhyCanceled(fields: FormFields): FormReading<{ reason: string }> {
+  const reason = fields.lines('whyCanceled', {
+    most: 300,
+    missing: 'Tell the homeowner why, in your own words.',
+    tooLong: 'Keep it under 300 characters.',
+  })
+  return fields.reading({ reason })
 }
 
 /** Reads until when a request is on hold: a day after today, within a year. */

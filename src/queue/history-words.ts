@@ -1,5 +1,5 @@
 import type { Business } from '../business/queries.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import type { findHistory } from '../requests/history.ts'
 
@@ -18,15 +18,32 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'visit set': ({ at }, business) => `Visit set for ${moment(at, business)}`,
   'visit moved': ({ at }, business) => `Visit moved to ${moment(at, business)}`,
   'visit called off': () => 'Visit canceled',
+  'times offered': ({ times = '' }, business) =>
+    `Sent times to pick from: ${times
+      .split(' ')
+      .map(at => moment(at, business))
+      .join('; ')}`,
+  'time unsuited': ({ words }) => ['The visit’s time doesn’t suit them', words].filter(Boolean).join(': '),
   'visit left out': () => 'Visit skipped: to be priced from the beds as described',
   measured: ({ beds }) => `Measured ${beds} ${beds === '1' ? 'kind' : 'kinds'} of bed`,
   quoted: ({ revision, total, currency }) =>
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
-  accepted: ({ revision, name, on, order }) =>
-    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}`,
+  accepted: ({ revision, name, on, order, picked }) =>
+    `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}${picked ? `. ${picked}` : ''}`,
+  'deposit received': ({ amount, day, way }, { currency }) =>
+    `Deposit received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'payment undone': ({ amount, day, way }, { currency }) =>
+    `Payment undone: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'deposit settled': ({ kept, back }, { currency }) =>
+    `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
+  'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
+  'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,
+  'day unsuited': ({ day, words }) =>
+    [`${day ? dayInWords(day, 'en') : 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
+  'kept as set': () => 'It stays as it was set',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
   'purchase order': ({ number }) => (number ? `Purchase order ${number}` : 'Purchase order number removed'),
@@ -100,4 +117,16 @@ function asItIs(verb: string, detail: Detail): string {
 
 function moment(at: string | undefined, business: Business): string {
   return at ? momentInWords(at, business.time_zone, 'en') : ''
+}
+
+function paidInWords(way = '', day = ''): string {
+  return [way, day && dayInWords(day, 'en')].filter(Boolean).join(', ')
+}
+
+function days(kept = ''): string {
+  return kept
+    .split(' ')
+    .filter(Boolean)
+    .map(day => shortDate(day))
+    .join(', ')
 }

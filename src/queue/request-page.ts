@@ -13,7 +13,9 @@ import { moneyInWords } from '../language/money-in-words.ts'
 import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
 import { dayOf } from '../lib/dates.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
+import { type PaymentsView, viewPayments } from '../payments/view.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
+import { earliestWork } from '../quotes/conditions.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -26,18 +28,19 @@ import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { findTakenUp, OVER } from '../requests/take-up-again.ts'
-import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
 import { type AsideView, viewAside } from './aside-view.ts'
 import { findChangeAsked } from './ask-change.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
+import { type MoveView, viewMove } from './move-view.ts'
 import { rangeShown } from './range-shown.ts'
 import { callsInWords, linkInWords } from './row-notes.ts'
 import { nextInWords, stageInWords } from './row-words.ts'
 import { findRows, type QueueRow } from './rows.ts'
 import { sentWithoutInWords } from './sent-without.ts'
 import { shownStep } from './steps.ts'
+import { type VisitView, viewVisit } from './visit-view.ts'
 
 export interface RequestPage {
   wanted: RequestRow
@@ -62,7 +65,7 @@ export interface RequestPage {
   againChoices: Choice[]
   linkState: string
   turnDownReasons: Choice[]
-  visit: { ahead: string | null; done: string | null }
+  visit: VisitView
   range: { words: string; drawing: string } | null
   beds: (BedView | null)[]
   compared: ToldAndMeasured[]
@@ -77,6 +80,9 @@ export interface RequestPage {
   changeDeclined: boolean
   hasAccepted: boolean
   workDay: string | null
+  /** Deposit and payments; null where there are none. */
+  payments: PaymentsView | null
+  move: MoveView
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
   /** Messages to the homeowner that couldn’t be sent. */
@@ -144,7 +150,7 @@ async function requestPage(
     linkState: linkInWords(row, business.time_zone),
     turnDownReasons: TURNED_DOWN_FOR.map(value => ({ value, label: sentence(TURNED_DOWN[value]!) })),
     came: momentInWords(wanted.arrived_at, business.time_zone, 'en'),
-    visit: await visitInWords(deps, business, wanted.id),
+    visit: await viewVisit(deps, business, wanted),
     range,
     ...(await bedsShown(deps, wanted, step !== null)),
     quote,
@@ -157,10 +163,14 @@ async function requestPage(
     changeAsked: (await findChangeAsked(db, wanted.id)) ?? null,
     changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
+    payments: await viewPayments(deps, business, wanted, booking?.first_day),
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
+    move: await viewMove(deps, business, wanted),
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
-        ? await daysToOffer(deps, business, quote.labor_hours)
+        ? (await daysToOffer(deps, business, quote.labor_hours)).filter(
+            ({ value }) => value >= earliestWork(business, quote, deps.now(), 'staff'),
+          )
         : [],
     failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),
@@ -214,15 +224,6 @@ function newsOf(
 async function overOf({ db }: Deps, { id, stage }: RequestRow): Promise<RequestPage['over']> {
   if (!OVER.includes(stage)) return null
   return { again: (await findTakenUp(db, id)) ?? null, mayTakeBack: stage === "can't do" }
-}
-
-async function visitInWords(deps: Deps, business: Business, id: number): Promise<RequestPage['visit']> {
-  const ahead = await findVisitAhead(deps.db, id)
-  const done = await findVisitDone(deps.db, id)
-  return {
-    ahead: ahead ? momentInWords(ahead.starts_at, business.time_zone, 'en') : null,
-    done: done?.done_at ? momentInWords(done.done_at, business.time_zone, 'en') : null,
-  }
 }
 
 async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {

@@ -12,6 +12,8 @@ import { askChangeRoutes } from './ask-change.ts'
 import { bookDayRoute } from './book-day.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
+import { moveRoutes } from './move-routes.ts'
+import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
@@ -38,11 +40,13 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   bookDayRoute(app, deps)
+  paymentRoutes(app, deps)
   acceptedRoute(app, deps)
   askChangeRoutes(app, deps)
   photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)
+  moveRoutes(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
     const { number } = request.params

@@ -1,20 +1,38 @@
 import type { Business } from '../business/queries.ts'
 import type { Step } from '../db/schema.ts'
 import { shortDate, shortDay } from '../language/dates-in-words.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
+import { depositStanding } from '../payments/standing.ts'
 import type { QueueRow } from './rows.ts'
 
 /** What a step needs to know of a request beyond what every row says; '' where that is all. */
 export function noteOnRow(
   row: QueueRow,
   step: Step | null,
-  { time_zone: zone }: Business,
+  business: Business,
   now: Temporal.Instant,
 ): string {
+  const { time_zone: zone } = business
   const notes = [...stepNotes(row, step, zone, now)]
+  const due = step === null ? '' : depositDue(row, business, now)
+  if (due) notes.unshift(due)
   const isHeld = row.on_hold_until !== null && row.on_hold_until > dayOf(now, zone)
   if (isHeld) notes.unshift(`on hold until ${shortDate(row.on_hold_until!)}`)
   return notes.join('; ')
+}
+
+function depositDue(row: QueueRow, business: Business, now: Temporal.Instant): string {
+  const { total, currency, held, conditions, accepted_at } = row
+  if (total === null || currency === null) return ''
+  if (row.step === 'Collect')
+    return held === null ? '' : `${moneyInWords(held, currency, 'en')} held: settle it`
+  const asking = { conditions, total, currency, accepted_at }
+  const standing = depositStanding(asking, held ?? '0', row.first_day ?? undefined, business, now)
+  return standing?.isDue
+    ? `deposit due: ${moneyInWords(cents(new Decimal(standing.asked).minus(standing.received)), currency, 'en')}`
+    : ''
 }
 
 function stepNotes(row: QueueRow, step: Step | null, zone: string, now: Temporal.Instant): string[] {
@@ -22,6 +40,7 @@ function stepNotes(row: QueueRow, step: Step | null, zone: string, now: Temporal
     case 'Call':
       return [
         row.unreached_at ? 'a message couldn’t be sent' : '',
+        row.unsuited_at ? 'what is set doesn’t suit them' : '',
         row.sent_as === 'photos' && row.low === null && !row.is_measured ? 'photos only' : '',
         callsInWords(row.calls),
         row.preferred_times && `good times: ${row.preferred_times}`,

@@ -13,7 +13,7 @@ export function queueRows(db: Kysely<Database>) {
       eb =>
         eb
           .selectFrom('quote')
-          .select(['id', 'total', 'currency', 'holds_until', 'made_at'])
+          .select(['id', 'total', 'currency', 'holds_until', 'made_at', 'conditions'])
           .whereRef('quote.quote_request_id', '=', 'quote_request.id')
           .orderBy('quote.revision', 'desc')
           .limit(1)
@@ -46,6 +46,7 @@ export function queueRows(db: Kysely<Database>) {
       'quote_request.on_hold_until',
       'quote_request.junk_at',
       'quote_request.unreached_at',
+      'quote_request.unsuited_at',
       'quote_request.sent_as',
       'quote_request.news_from',
     ])
@@ -59,6 +60,14 @@ export function queueRows(db: Kysely<Database>) {
       'account.name as given_to_name',
     ])
     .select(['ballpark.low', 'ballpark.high', 'quote.total', 'quote.currency', 'quote.holds_until'])
+    .select('quote.conditions')
+    .select(eb =>
+      eb
+        .selectFrom('payment')
+        .select(eb => eb.fn.sum<string | null>('payment.amount').as('sum'))
+        .whereRef('payment.quote_request_id', '=', 'quote_request.id')
+        .as('held'),
+    )
     .select(['acceptance.accepted_at', 'visit.starts_at', 'booking.first_day'])
     .select(['quote_sent.sent_at as handed_over_at', 'quote_seen.seen_at'])
     .select(eb =>

@@ -6,8 +6,9 @@ import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/queries.ts'
+import { findClash, offerTimes } from '../visits/pick-time.ts'
 import { callOffVisit, leaveVisitOut, setVisit } from '../visits/visit.ts'
-import { readVisit } from '../visits/visit-form.ts'
+import { readTimes, readVisit } from '../visits/visit-form.ts'
 import { showRequest } from './request-page.ts'
 
 const OWNER = { config: { access: 'owner' } } as const
@@ -21,11 +22,29 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<OfRequest>('/queue/:number/visit', OWNER, async (request, reply) => {
     const { number } = request.params
     const { time_zone: zone } = await requireBusiness(deps.db)
-    const reading = readVisit(new FormFields(request.body), zone, deps.now())
+    const fields = new FormFields(request.body)
+    const reading = readVisit(fields, zone, deps.now())
     if (!reading.ok) return showRequest(deps, reply, number, reading)
-    const { startsAt } = reading.values
-    await setVisit(deps, requireAccount(request).id, await requireRequestId(deps.db, number), startsAt)
+    const { startsAt, anyway } = reading.values
+    const id = await requireRequestId(deps.db, number)
+    const clash = anyway ? undefined : await findClash(deps, id, startsAt)
+    if (clash) {
+      const at = momentInWords(clash.starts_at, zone, 'en')
+      const errors = { 'visit.anyway': `It overlaps the visit to ${clash.name} (${clash.number}), ${at}.` }
+      return showRequest(deps, reply, number, { typed: fields.typed, errors })
+    }
+    await setVisit(deps, requireAccount(request).id, id, startsAt)
     say(reply, `The visit is set for ${momentInWords(startsAt.toString(), zone, 'en')}.`)
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+
+  app.post<OfRequest>('/queue/:number/visit/times', OWNER, async (request, reply) => {
+    const { number } = request.params
+    const reading = readTimes(new FormFields(request.body), deps.now())
+    if (!reading.ok) return showRequest(deps, reply, number, reading)
+    const id = await requireRequestId(deps.db, number)
+    await offerTimes(deps, requireAccount(request).id, id, reading.values.times)
+    say(reply, 'The times are sent. The homeowner picks one on their page.')
     return reply.redirect(`/queue/${number}`, 303)
   })
 

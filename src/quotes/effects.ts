@@ -19,22 +19,24 @@ interface Change {
 export function effectsOf(priced: Priced, wanted: LinesWanted & { laborHours: string | null }): Effect[] {
   const hours = new Decimal(wanted.laborHours ?? priced.price.laborHoursTotal)
   const now = standing(priced, wanted, hours)
-  return changesOf(priced, wanted, hours).map(({ what, without }) => {
-    const before = standing(priced, without.wanted, without.hours)
-    const { currency } = priced.rates.body
-    const money = (amount: Decimal) => signed(amount, moneyInWords(cents(amount.abs()), currency, 'en'))
-    const points =
-      now.margin && before.margin && now.margin.minus(before.margin).times(100).toDecimalPlaces(1)
-    const pay = now.pay && before.pay && now.pay.minus(before.pay).toDecimalPlaces(2)
-    const total = now.total.minus(before.total)
-    return [
-      total.isZero() ? `${what}.` : `${what}: ${money(total)}.`,
-      points ? `Margin ${signed(points, points.abs().toFixed(1))} points.` : '',
-      pay ? `Pay per labor hour ${money(pay)}.` : '',
-    ]
-      .filter(Boolean)
-      .join(' ')
-  })
+  return changesOf(priced, wanted, hours).map(({ what, without }) =>
+    effectInWords(what, standing(priced, without.wanted, without.hours), now, priced.rates.body.currency),
+  )
+}
+
+/** What it means to go from one standing to another: what it is called, total, margin and pay. */
+export function effectInWords(what: string, before: Standing, now: Standing, currency: string): Effect {
+  const money = (amount: Decimal) => signed(amount, moneyInWords(cents(amount.abs()), currency, 'en'))
+  const points = now.margin && before.margin && now.margin.minus(before.margin).times(100).toDecimalPlaces(1)
+  const pay = now.pay && before.pay && now.pay.minus(before.pay).toDecimalPlaces(2)
+  const total = now.total.minus(before.total)
+  return [
+    total.isZero() ? `${what}.` : `${what}: ${money(total)}.`,
+    points ? `Margin ${signed(points, points.abs().toFixed(1))} points.` : '',
+    pay ? `Pay per labor hour ${money(pay)}.` : '',
+  ]
+    .filter(Boolean)
+    .join(' ')
 }
 
 function changesOf(
@@ -61,7 +63,15 @@ function changesOf(
   return [...lines, ...added, ...labor]
 }
 
-function standing(priced: Priced, wanted: LinesWanted, hours: Decimal) {
+/** What a price comes to and earns; margin a share, pay for each labor hour, null while they can't be told. */
+export interface Standing {
+  total: Decimal
+  margin: Decimal | null
+  pay: Decimal | null
+}
+
+/** Where a price stands with what the contractor made of it and so many labor hours. */
+export function standing(priced: Priced, wanted: LinesWanted, hours: Decimal): Standing {
   const { net, total } = composeQuote(priced, wanted)
   const costs = costWith(hours, priced, priced.rates.body)
   const { margin, payPerLaborHour: pay } = costs

@@ -1,4 +1,5 @@
 import type { PriceLine } from '../estimate/price/price-lines.ts'
+import type { Choices } from '../estimate/understood/choices.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { readAmount } from '../http/read-figure.ts'
@@ -20,8 +21,12 @@ export interface QuoteReading {
   wanted: QuoteWanted
 }
 
-/** Reads the quote form against the price that was worked out on its terms. */
-export function readQuoteForm(fields: FormFields, price: { lines: PriceLine[] }): QuoteReading {
+/** Reads the quote form against the price that was worked out on its terms; its choices are read beside it. */
+export function readQuoteForm(
+  fields: FormFields,
+  price: { lines: PriceLine[] },
+  choices: Choices | null = null,
+): QuoteReading {
   const terms = readTerms(fields)
   const amounts = price.lines
     .filter(isAdjustable)
@@ -38,7 +43,7 @@ export function readQuoteForm(fields: FormFields, price: { lines: PriceLine[] })
   if (Object.keys(errors).length === 0 && new Decimal(totalOf(composed)).lt(0))
     fields.fault('', 'The total is less than zero. Change an amount.')
   const [revision, basis] = [fields.carried('revision'), fields.text('basis')]
-  return { typed, errors, wanted: { revision, basis, amounts, added, laborHours, note, why, terms } }
+  return { typed, errors, wanted: { revision, basis, amounts, added, laborHours, note, why, terms, choices } }
 }
 
 // Left alone, the sentence follows the figures.

@@ -1,10 +1,11 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { json } from '../db/json.ts'
-import type { Database } from '../db/schema.ts'
+import type { Conditions, Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { Terms } from '../estimate/job/terms.ts'
+import type { Choices } from '../estimate/understood/choices.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { cents } from '../lib/decimal.ts'
@@ -12,12 +13,15 @@ import { recordHistory } from '../requests/history.ts'
 import { findLinkPath, replaceLink } from '../requests/links.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { sameChoices } from './choices-form.ts'
 import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lines.ts'
 import { composeQuote } from './compose-quote.ts'
+import { sameConditions } from './conditions-form.ts'
 import { priceRequest } from './pricing.ts'
-import { findQuote, insertQuote, newestRevision, requirePriceable } from './queries.ts'
+import { findQuote, insertQuote, insertVariants, newestRevision, requirePriceable } from './queries.ts'
 import { insertShares, sharesOf } from './stop-shares.ts'
 import { sameTerms } from './terms-form.ts'
+import { everyVariant, variantRow } from './variants.ts'
 import { findSeen, inBoth, whyOf } from './why.ts'
 
 export interface QuoteWanted extends LinesWanted {
@@ -31,6 +35,10 @@ export interface QuoteWanted extends LinesWanted {
   /** Why the price is what it is, in the contractor's own words; null tells it from the figures. */
   why: string | null
   terms: Terms
+  /** What the homeowner may choose; nothing unless told. */
+  choices?: Choices | null
+  /** A deposit, and time to cancel; nothing unless told. */
+  conditions?: Conditions | null
 }
 
 export interface QuoteMade {
@@ -82,6 +90,9 @@ async function makeQuoteIn(
   const { lines, tax, total } = composed
   const why =
     wanted.why === null ? whyOf(await findSeen(trx, quoteRequestId), priced, composed) : inBoth(wanted.why)
+  const { choices = null } = wanted
+  const variants = choices && everyVariant(priced, wanted, choices)
+  if (choices && !variants) throw new Conflict('choose.together')
   const quoteId = await insertQuote(
     trx,
     {
@@ -94,6 +105,8 @@ async function makeQuoteIn(
       tax: tax && json(tax),
       note: wanted.note,
       why: json(why),
+      choices: choices && json(choices),
+      conditions: wanted.conditions ? json(wanted.conditions) : null,
       total,
       currency: priced.rates.body.currency,
       labor_hours: wanted.laborHours ?? priced.price.laborHoursTotal,
@@ -104,7 +117,8 @@ async function makeQuoteIn(
     },
     lines,
   )
-  await insertShares(trx, quoteId, sharesOf(priced, lines))
+  if (variants) await insertVariants(trx, quoteId, variants.map(variantRow))
+  else await insertShares(trx, quoteId, sharesOf(priced, lines))
   if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId)))
     await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
   if (!(await findLinkPath(trx, deps.secretKey, 'reading', quoteRequestId)))
@@ -135,6 +149,8 @@ function isSame(before: NonNullable<Awaited<ReturnType<typeof findQuote>>>, want
     before.note === wanted.note &&
     (wanted.why === null || before.why?.en === wanted.why) &&
     sameTerms(before.terms, wanted.terms) &&
+    sameChoices(before.choices, wanted.choices ?? null) &&
+    sameConditions(before.conditions, wanted.conditions ?? null) &&
     cents(before.labor_hours) === cents(wanted.laborHours ?? before.labor_hours_worked_out) &&
     same(workedOut, amounts) &&
     same(added, wanted.added)

@@ -29,6 +29,7 @@ async function quoteReady(about: About): Promise<Message | null> {
         : typed
           ? t(isFirst ? 'mail.quote' : 'mail.quote-again', { street: typed.street })
           : t(isFirst ? 'mail.quote-no-place' : 'mail.quote-again-no-place', { number: row.number }),
+      ...(quote.choices ? [t('choose.mail')] : []),
     ],
     facts: [
       { term: t('mail.quote-total'), value: total },

@@ -12,8 +12,10 @@ import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
+import { type ChoicesAsked, choiceEffects, choicesAsked } from './choices-asked.ts'
 import { isAdjustable } from './compose-lines.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
+import { type ConditionsAsked, conditionsAsked } from './conditions-form.ts'
 import { type CrewField, crewFields } from './crew-form.ts'
 import { type Effect, effectsOf } from './effects.ts'
 import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
@@ -26,7 +28,7 @@ import { startingPoint } from './starting-point.ts'
 import { type PriceByStop, priceByStop } from './stop-shares.ts'
 import { certificateWarning, settledLines, type TaxAsked, taxAsked } from './tax-view.ts'
 import { arePlain, TERMS } from './terms-form.ts'
-import { findSeen, outsideBy, type Seen, whyOf } from './why.ts'
+import { aboveRange, findSeen, whyOf } from './why.ts'
 
 export interface QuotePage {
   number: string
@@ -64,6 +66,10 @@ export interface QuotePage {
   byStop: PriceByStop | null
   /** What each change does to total, margin and pay. */
   effects: Effect[]
+  choices: ChoicesAsked
+  conditions: ConditionsAsked
+  /** What each choice does, by itself. */
+  choiceEffects: Effect[]
   /** The sentence from the figures that the field was filled with, and what it would be by now, where that is another. */
   whyWas: string
   whyNow: string | null
@@ -133,6 +139,14 @@ export async function showQuoteForm(
     ...linesShown(priced, reading),
     byStop: composed && priceByStop(priced, composed.lines),
     effects: composed ? effectsOf(priced, reading.wanted) : [],
+    conditions: conditionsAsked(
+      business,
+      reading.wanted.conditions ?? null,
+      composed?.total ?? null,
+      reading.errors,
+    ),
+    choices: choicesAsked(priced, reading.wanted.choices ?? null, reading.errors),
+    choiceEffects: composed ? choiceEffects(priced, reading.wanted, reading.wanted.choices ?? null) : [],
     ...whyShown(why, reading, isLive),
     inSpanish: wanted.customer_language === 'es',
     reasons: REASONS,
@@ -164,15 +178,6 @@ function whyShown(now: string, { typed, wanted }: QuoteReading, isLive: boolean)
   if (isLive) return { whyWas: typed.whyWas ?? now, whyNow: (typed.whyWas ?? now) === now ? null : now }
   typed.why = now
   return { whyWas: now, whyNow: null }
-}
-
-function aboveRange(seen: Seen | undefined, composed: ComposedQuote | null, currency: string): string[] {
-  const above = composed && outsideBy(seen, composed)
-  if (!seen || !above?.gt(0)) return []
-  const range = rangeInWords(seen.low, seen.high, currency)
-  return [
-    `This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}. Say why below.`,
-  ]
 }
 
 /** Null while a field can’t be read, or the lines come to less than nothing. */

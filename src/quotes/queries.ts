@@ -1,5 +1,5 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
-import type { Database, QuoteTable } from '../db/schema.ts'
+import type { Database, QuoteTable, QuoteVariantTable } from '../db/schema.ts'
 import { NotFound } from '../http/errors.ts'
 import type { ComposedLine } from './compose-lines.ts'
 
@@ -83,6 +83,7 @@ export async function requirePriceable(db: Kysely<Database>, quoteRequestId: num
       'understood',
       'measured',
       'measured_understood',
+      'agreed',
       'language',
       'place.postcode',
     ])
@@ -104,6 +105,37 @@ export async function insertQuote(
     .values(lines.map(line => ({ ...line, quote_id: id })))
     .execute()
   return id
+}
+
+export async function insertVariants(
+  trx: Transaction<Database>,
+  quoteId: number,
+  variants: Omit<Insertable<QuoteVariantTable>, 'quote_id'>[],
+): Promise<void> {
+  await trx
+    .insertInto('quote_variant')
+    .values(variants.map(variant => ({ ...variant, quote_id: quoteId })))
+    .execute()
+}
+
+/** A quote with one combination of its choices, by its digits; undefined where that isn't offered. */
+export async function findVariant(db: Kysely<Database>, quoteId: number, picks: string) {
+  return db
+    .selectFrom('quote_variant')
+    .selectAll()
+    .where('quote_id', '=', quoteId)
+    .where('picks', '=', picks)
+    .executeTakeFirst()
+}
+
+/** What every combination of a quote's choices comes to, by its digits. */
+export async function findVariantTotals(db: Kysely<Database>, quoteId: number): Promise<Map<string, string>> {
+  const rows = await db
+    .selectFrom('quote_variant')
+    .select(['picks', 'total'])
+    .where('quote_id', '=', quoteId)
+    .execute()
+  return new Map(rows.map(({ picks, total }) => [picks, total]))
 }
 
 /** The revisions of a request's quote before the newest, newest first. */

@@ -4,10 +4,14 @@ import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
+import { t } from '../language/catalogue.ts'
 import { dayOf } from '../lib/dates.ts'
 import { findFirm, isPast } from '../places/firms.ts'
 import { requireRequest, requireRequestId } from '../requests/queries.ts'
 import { endBookingLink, makeBookingLink } from './booking-link.ts'
+import { canBeTogether, readChoices } from './choices-form.ts'
+import { composeQuote } from './compose-quote.ts'
+import { overCap, readConditions } from './conditions-form.ts'
 import { readQuoteForm } from './form.ts'
 import { type HandOverPage, showHandOver } from './hand-over.ts'
 import { makeQuote } from './make-quote.ts'
@@ -61,13 +65,23 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const wanted = await requireRequest(deps.db, number)
     const fields = new FormFields(request.body)
     const priced = await priceRequest(deps.db, deps.now(), wanted, readTerms(fields))
-    const read = readQuoteForm(fields, priced.price)
+    const choices = readChoices(fields, priced)
+    const read = readQuoteForm(fields, priced.price, choices)
     const reading = withRoundTotal(fields, priced, read, wanted.customer_language)
-    const { time_zone } = await requireBusiness(deps.db)
+    const business = await requireBusiness(deps.db)
+    reading.wanted.conditions = readConditions(fields, business)
     const firm = await findFirm(deps.db, wanted.customer_head_id)
-    if (isPast(firm, reading.wanted.terms.exempt, dayOf(deps.now(), time_zone)))
+    if (isPast(firm, reading.wanted.terms.exempt, dayOf(deps.now(), business.time_zone)))
       reading.errors.exempt = 'That certificate has expired. Take it out, or give the new one.'
+    const over = overCap(
+      reading.wanted.conditions,
+      composeQuote(priced, reading.wanted).total,
+      business.currency,
+    )
+    if (over) reading.errors.depositAmount = over
     const confirmed = fields.text('do') === 'confirm'
+    if (choices && confirmed && !canBeTogether(choices, priced))
+      reading.errors[''] = t('en', 'choose.together')
     const fresh = reading.wanted.revision > (await newestRevision(deps.db, wanted.id))
     if (fresh && reading.wanted.basis !== priced.basis) reading.errors[''] = CHANGED
     if (!fresh && !confirmed) reading.errors[''] = OVERTAKEN

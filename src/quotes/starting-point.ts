@@ -1,4 +1,6 @@
+import { choicesTyped } from './choices-form.ts'
 import { isAdjustable } from './compose-lines.ts'
+import { conditionsTyped } from './conditions-form.ts'
 import { crewTyped } from './crew-form.ts'
 import type { QuoteReading } from './form.ts'
 import type { Priced } from './pricing.ts'
@@ -29,19 +31,35 @@ export function startingPoint(priced: Priced, before: QuoteWithLines | undefined
   const laborHours = alike ? before!.labor_hours : price.laborHoursTotal
   const note = before?.note ?? ''
   const own = ownWords(before)
+  // What was picked is part of the beds by now.
+  const conditions = before?.conditions ?? null
+  const choices = before && !before.accepted_at ? before.choices : null
   const typed = Object.fromEntries([
     ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
     ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
     ['laborHours', laborHours],
     ['note', note],
     ['why', own ?? why],
+    ...Object.entries(choicesTyped(choices)),
+    ...Object.entries(conditionsTyped(conditions)),
     ...Object.entries(termsTyped(terms)),
     ...Object.entries(crewTyped(terms.crew, priced.rates.body)),
   ])
   return {
     typed,
     errors: {},
-    wanted: { revision: 0, basis: null, amounts, added, laborHours, note, why: own, terms },
+    wanted: {
+      revision: 0,
+      basis: null,
+      amounts,
+      added,
+      laborHours,
+      note,
+      why: own,
+      terms,
+      choices,
+      conditions,
+    },
   }
 }
 

@@ -2,12 +2,15 @@ import type { Kysely, Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { sharesByStop } from '../estimate/price/by-stop.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { jobStored } from '../estimate/understood/stored.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { cents, Decimal, sumOf } from '../lib/decimal.ts'
 import type { ComposedLine } from './compose-lines.ts'
 import { lineName } from './line-name.ts'
 import type { Priced } from './pricing.ts'
+import type { QuoteWithLines } from './queries.ts'
 
 /** What falls onto a stop of the line at a position; what of a quote has no share is of the whole job. */
 export interface LineShare {
@@ -30,7 +33,10 @@ export interface PriceByStop {
 }
 
 /** What of a quote's lines falls onto each stop, nothing left out; of a job without stops none. */
-export function sharesOf({ job, told, rates }: Priced, lines: readonly ComposedLine[]): LineShare[] {
+export function sharesOf(
+  { job, told, rates }: Pick<Priced, 'job' | 'told'> & { rates: { body: RateTable } },
+  lines: readonly ComposedLine[],
+): LineShare[] {
   const { stops = [] } = told
   if (stops.length === 0) return []
   const stopOf = told.beds.map(({ stop = 0 }) => stop)
@@ -52,6 +58,23 @@ export async function insertShares(
     .insertInto('quote_line_share')
     .values(shares.map(share => ({ ...share, quote_id: quoteId })))
     .execute()
+}
+
+/** The same of a quote with a combination of its choices, whose shares are kept once it is accepted. */
+export function sharesOfQuote(quote: QuoteWithLines, body: RateTable): LineShare[] {
+  if (!quote.job.stops) return []
+  const stored = jobStored({ told: quote.job, understood: quote.understood }, body)
+  return stored.ok ? sharesOf({ job: stored.job, told: quote.job, rates: { body } }, quote.lines) : []
+}
+
+/** What falls onto each stop as it was kept with a quote; of one whose choices wait for an answer as it follows from them. */
+export async function findSharesOf(
+  db: Kysely<Database>,
+  quote: QuoteWithLines,
+  table: RateTable,
+): Promise<LineShare[]> {
+  if (!quote.job.stops) return []
+  return quote.choices && !quote.accepted_at ? sharesOfQuote(quote, table) : findShares(db, quote.id)
 }
 
 export async function findShares(db: Kysely<Database>, quoteId: number): Promise<LineShare[]> {

@@ -1,12 +1,13 @@
 import type { Kysely } from 'kysely'
 import type { Business } from '../business/queries.ts'
-import type { Database } from '../db/schema.ts'
+import type { Conditions, Database } from '../db/schema.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { requireRateTable } from '../rates/queries.ts'
+import { pickedInWords } from './choice-words.ts'
 import { lineName, lineQuantity, taxNote, withRate } from './line-name.ts'
 import { findNewestQuote } from './queries.ts'
-import { findShares, type PriceByStop, sortByStop } from './stop-shares.ts'
+import { findSharesOf, type PriceByStop, sortByStop } from './stop-shares.ts'
 
 export interface LineView {
   what: string
@@ -34,6 +35,11 @@ export interface QuoteView {
   madeBy: string
   accepted_at: string | null
   accepted: string | null
+  /** What was picked; none where there were no choices, or nothing is accepted yet. */
+  picked: string[]
+  /** Whether its homeowner may choose. */
+  hasChoices: boolean
+  conditions: Conditions | null
 }
 
 /** The newest quote of a request as the staff see it; null while there is none. */
@@ -52,7 +58,7 @@ export async function viewQuote(
     label: lineName(line, table, 'en'),
     amount: money(line.amount),
   }))
-  const shares = quote.job.stops ? await findShares(db, quote.id) : []
+  const shares = await findSharesOf(db, quote, table)
   return {
     id: quote.id,
     revision: quote.revision,
@@ -77,6 +83,9 @@ export async function viewQuote(
     made: moment(quote.made_at),
     madeBy: quote.made_by_name,
     accepted_at: quote.accepted_at,
+    picked: pickedInWords(quote, table, 'en'),
+    hasChoices: quote.choices !== null,
+    conditions: quote.conditions,
     accepted: quote.accepted_at ? `by ${quote.typed_name}, ${moment(quote.accepted_at)}` : null,
   }
 }

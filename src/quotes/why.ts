@@ -2,7 +2,7 @@ import type { Kysely } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import { t } from '../language/catalogue.ts'
 import type { InBoth, Language } from '../language/language.ts'
-import { moneyInWords } from '../language/money-in-words.ts'
+import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { Decimal, sumOf } from '../lib/decimal.ts'
 import { changedBeds } from './changed-beds.ts'
 import { ROUNDED } from './compose-lines.ts'
@@ -20,7 +20,7 @@ export async function findSeen(db: Kysely<Database>, quoteRequestId: number) {
     .selectFrom('ballpark')
     .innerJoin('quote_request', 'quote_request.id', 'ballpark.quote_request_id')
     .select(['ballpark.low', 'ballpark.high', 'ballpark.rate_table_id', 'ballpark.result'])
-    .select(['quote_request.told', 'quote_request.understood'])
+    .select(['quote_request.told', 'quote_request.understood', 'quote_request.agreed'])
     .where('quote_request_id', '=', quoteRequestId)
     .executeTakeFirst()
   if (!row) return undefined
@@ -35,6 +35,20 @@ export function outsideBy(seen: Seen | undefined, { lines, total }: ComposedQuot
   const price = new Decimal(total).minus(seen.hasTax ? 0 : sumOf(added))
   if (price.gt(seen.high)) return price.minus(seen.high)
   return price.lt(seen.low) ? price.minus(seen.low) : new Decimal(0)
+}
+
+/** The warning that a price is above the range that was seen. */
+export function aboveRange(
+  seen: Seen | undefined,
+  composed: ComposedQuote | null,
+  currency: string,
+): string[] {
+  const above = composed && outsideBy(seen, composed)
+  if (!seen || !above?.gt(0)) return []
+  const range = rangeInWords(seen.low, seen.high, currency)
+  return [
+    `This is ${moneyInWords(above.toFixed(2), currency, 'en')} above the range they saw, ${range}. Say why below.`,
+  ]
 }
 
 /** The same words whatever the language, as when the contractor wrote them. */
@@ -71,6 +85,7 @@ function besidesBeds(seen: Seen, priced: Priced, { lines }: ComposedQuote, langu
   )
   return [
     ...(added.length > 0 ? [t(language, 'why.added', { what: added.join('; ') })] : []),
+    ...(seen.agreed ? [t(language, 'why.picked')] : []),
     ...(seen.rate_table_id === priced.rates.id ? [] : [t(language, 'why.rates')]),
   ]
 }

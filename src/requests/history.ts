@@ -14,11 +14,28 @@ export const HOMEOWNERS_NEWS = [
   'accepted',
   'change declined',
   'day booked',
+  'work moved',
+  'day unsuited',
+  'visit set',
+  'visit moved',
+  'visit called off',
+  'time unsuited',
   'called off',
   'not taken',
 ]
 /** What the staff do that answers it, whatever it was. */
-const ANSWERS = ['visit set', 'visit moved', 'quoted', 'day booked', "can't do", 'taken up again as']
+const ANSWERS = [
+  'visit set',
+  'visit moved',
+  'times offered',
+  'quoted',
+  'day booked',
+  'work moved',
+  'moved for rain',
+  'kept as set',
+  "can't do",
+  'taken up again as',
+]
 
 /**
  * Writes down who did what to a quote request; every verb does, in its own transaction. What is news stands out in the

@@ -2,9 +2,6 @@ import type { Deps } from '../deps.ts'
 import type { CalendarEntry } from '../outbox/calendar.ts'
 import { entryFor, type ToldAs } from '../outbox/entry-words.ts'
 
-/** For how long a visit stands in a calendar. */
-export const VISIT_MINUTES = 60
-
 /**
  * The visit of a request as its homeowner's calendar has it; undefined where none was ever arranged, or it is done.
  * Each move counts for two.
@@ -16,7 +13,7 @@ export async function visitEntry(
 ): Promise<CalendarEntry | undefined> {
   const visits = await deps.db
     .selectFrom('visit')
-    .select(['starts_at', 'done_at', 'called_off_at'])
+    .select(['starts_at', 'minutes', 'done_at', 'called_off_at'])
     .where('quote_request_id', '=', quoteRequestId)
     .orderBy('id')
     .execute()
@@ -24,7 +21,7 @@ export async function visitEntry(
   if (!last || last.done_at) return undefined
   const dated = {
     sequence: visits.length - 1 + visits.filter(visit => visit.called_off_at).length,
-    when: { startsAt: Temporal.Instant.from(last.starts_at), minutes: VISIT_MINUTES },
+    when: { startsAt: Temporal.Instant.from(last.starts_at), minutes: last.minutes },
     isCanceled: last.called_off_at !== null,
   }
   return entryFor(deps, 'visit', dated, told)

@@ -1,16 +1,24 @@
 import { momentInWords } from '../language/dates-in-words.ts'
 import type { MessageKind } from '../outbox/kinds.ts'
-import type { About, Message, WriteMessage } from '../outbox/message.ts'
+import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
 import { wasSent } from '../outbox/queries.ts'
 import { pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
 import { visitEntry } from './calendar.ts'
+import { findOffers } from './offered-times.ts'
 import { findVisitAhead } from './queries.ts'
 
 /** Of a visit. */
 export const visitMessages = {
   'visit-set': visitSet,
   'visit-off': visitOff,
+  'visit-times': visitTimes,
+  'visit-staff': async about =>
+    forStaff(
+      about,
+      `Visit: ${about.row.number}`,
+      'The homeowner picked a time for the visit, moved it, or canceled it.',
+    ),
   'visit-tomorrow': visitTomorrow,
 } satisfies Partial<Record<MessageKind, WriteMessage>>
 
@@ -32,6 +40,22 @@ async function visitSet(about: About): Promise<Message | null> {
     link,
     brief: t('text.visit', { when, number: row.number }),
     entry: await visitEntry(deps, row.request_id, toldIn(about, link)),
+  }
+}
+
+/** While there are times ahead to pick from. */
+async function visitTimes(about: About): Promise<Message | null> {
+  const { t, row, business, deps, language } = about
+  const { number } = row
+  const offered = await findOffers(deps.db, row.request_id, deps.now())
+  if (offered.length === 0) return null
+  const times = offered.map(time => momentInWords(time.toString(), business.time_zone, language))
+  return {
+    subject: t('visits.times-subject', { number }),
+    paragraphs: [t('visits.times', { number })],
+    facts: [{ term: t('visits.times-term'), value: times.join('; ') }],
+    link: await pageLink(about),
+    brief: t('text.visit-times', { number }),
   }
 }
 

@@ -8,7 +8,7 @@ import type { JobUnderstood } from '../estimate/understood/format.ts'
 export async function findVisitAhead(db: Kysely<Database>, quoteRequestId: number) {
   return db
     .selectFrom('visit')
-    .select(['id', 'starts_at', 'made_at'])
+    .select(['id', 'starts_at', 'minutes', 'made_at'])
     .where('quote_request_id', '=', quoteRequestId)
     .where('done_at', 'is', null)
     .where('called_off_at', 'is', null)
@@ -30,7 +30,7 @@ export async function findVisitDone(db: Kysely<Database>, quoteRequestId: number
 export async function insertVisit(
   trx: Transaction<Database>,
   quoteRequestId: number,
-  startsAt: Temporal.Instant,
+  { startsAt, minutes }: { startsAt: Temporal.Instant; minutes: number },
   at: Temporal.Instant,
 ): Promise<void> {
   await trx
@@ -38,6 +38,7 @@ export async function insertVisit(
     .values({
       quote_request_id: quoteRequestId,
       starts_at: startsAt.toString(),
+      minutes,
       made_at: at.toString(),
       done_at: null,
       called_off_at: null,
@@ -81,7 +82,7 @@ export async function updateMeasured(
 ): Promise<void> {
   await trx
     .updateTable('quote_request')
-    .set({ measured: json(measured), measured_understood: json(understood) })
+    .set({ measured: json(measured), measured_understood: json(understood), agreed: null })
     .where('id', '=', quoteRequestId)
     .execute()
 }
@@ -102,4 +103,21 @@ export async function requireStops(db: Kysely<Database>, quoteRequestId: number)
     .select(['told', 'understood', 'measured', 'measured_understood', 'place_id'])
     .where('id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
+}
+
+/** The visits that stand, or are done, within some days: who, where, and who of the staff goes. In the order of time. */
+export async function findVisitsBetween(db: Kysely<Database>, from: Temporal.Instant, to: Temporal.Instant) {
+  return db
+    .selectFrom('visit')
+    .innerJoin('quote_request', 'quote_request.id', 'visit.quote_request_id')
+    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+    .innerJoin('place', 'place.id', 'quote_request.place_id')
+    .leftJoin('account', 'account.id', 'quote_request.given_to')
+    .select(['visit.starts_at', 'visit.minutes', 'quote_request.number', 'customer.name'])
+    .select(['place.street', 'place.postcode', 'place.gate', 'place.dog', 'account.name as goes'])
+    .where('visit.called_off_at', 'is', null)
+    .where('visit.starts_at', '>=', from.toString())
+    .where('visit.starts_at', '<', to.toString())
+    .orderBy('visit.starts_at')
+    .execute()
 }

@@ -4,18 +4,55 @@ import { addDays, dayOf } from '../lib/dates.ts'
 
 const FURTHEST_AHEAD = 366
 
-/** Reads `visit.date` and `visit.time` as a moment in the business's time zone, from now to a year ahead. */
+const TIMES = { least: 2, most: 3 }
+
+/** Reads a moment as it stands in a form, such as 2026-03-09T20:30:00Z; undefined where it is none. */
+export function readInstant(typed: string): Temporal.Instant | undefined {
+  if (!/^\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d)?Z$/.test(typed)) return undefined
+  try {
+    return Temporal.Instant.from(typed)
+  } catch {
+    return undefined
+  }
+}
+
+/** Reads two or three times still to come from the ticks `times[]`. */
+export function readTimes(
+  fields: FormFields,
+  now: Temporal.Instant,
+): FormReading<{ times: Temporal.Instant[] }> {
+  const ticked = [...new Set(fields.ticks('times'))]
+  const times = ticked.flatMap(typed => readInstant(typed) ?? [])
+  if (ticked.length < TIMES.least || ticked.length > TIMES.most)
+    fields.fault('times', 'Check two or three times.')
+  const areAhead = times.every(time => Temporal.Instant.compare(time, now) > 0)
+  if (times.length < ticked.length || !areAhead) fields.fault('times', 'Check times that are still to come.')
+  return fields.reading({ times })
+}
+
+/**
+ * Reads the time that was picked as `visit.free`, else `visit.date` and `visit.time` as a moment in the business's time
+ * zone, from now to a year ahead; and whether it is to be set although it overlaps another visit.
+ */
 export function readVisit(
   fields: FormFields,
   timeZone: string,
   now: Temporal.Instant,
-): FormReading<{ startsAt: Temporal.Instant }> {
+): FormReading<{ startsAt: Temporal.Instant; anyway: boolean }> {
   const visit = fields.group('visit')
+  const anyway = visit.tick('anyway')
+  const picked = visit.text('free')
+  if (picked !== '') {
+    const free = readInstant(picked)
+    const isAhead = free !== undefined && Temporal.Instant.compare(free, now) > 0
+    if (!isAhead) visit.fault('free', 'That time has passed. Pick another.')
+    return fields.reading({ startsAt: free ?? now, anyway })
+  }
   const date = visit.day('date', 'Give the day of the visit, such as 2026-04-03.')
   const time = readTime(visit.text('time'))
   if (!time) visit.fault('time', 'Give the time of the visit, such as 14:30.')
   const startsAt = date && time ? readMoment(visit, date, time, timeZone, now) : now
-  return fields.reading({ startsAt })
+  return fields.reading({ startsAt, anyway })
 }
 
 function readMoment(

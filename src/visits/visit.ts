@@ -1,14 +1,20 @@
 import { isDeepStrictEqual } from 'node:util'
+import type { Transaction } from 'kysely'
+import { requireBusiness } from '../business/queries.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { recordJob } from '../estimate/understood/record.ts'
 import { Conflict } from '../http/errors.ts'
+import { putInOutbox } from '../outbox/outbox.ts'
 import { keepMeasuredBeds } from '../places/beds.ts'
 import { keepStops } from '../places/stops.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
-import { recordHistory } from '../requests/history.ts'
+import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
-import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { clearUnsuited } from '../requests/unsuited.ts'
+import { endOffers, lockVisits } from './offered-times.ts'
 import {
   endVisitAhead,
   findVisitAhead,
@@ -20,8 +26,8 @@ import {
 import { readMeasured } from './read-measured.ts'
 
 /**
- * Sets the site visit, or moves the one that is set; the homeowner hears of it by mail. The same time again changes
- * nothing.
+ * Sets the site visit, or moves the one that is set, for the staff; the homeowner hears of it by mail. The same time
+ * again changes nothing. Whether it overlaps another one is theirs to know: see `findClash`.
  * @throws {Conflict} when the request is past its visit, or ended
  */
 export async function setVisit(
@@ -31,32 +37,48 @@ export async function setVisit(
   startsAt: Temporal.Instant,
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
-    const now = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
-    const ahead = await findVisitAhead(trx, quoteRequestId)
-    const moved = request.stage === 'visit set' && ahead !== undefined
-    if (moved && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return
-    if (moved) await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
-    else await moveTo(trx, request, 'visit set', now)
-    await insertVisit(trx, quoteRequestId, startsAt, now)
-    await updateVisitLeftOut(trx, quoteRequestId, false)
-    await recordHistory(
-      trx,
-      quoteRequestId,
-      { kind: 'staff', accountId },
-      moved ? 'visit moved' : 'visit set',
-      now,
-      { at: startsAt.toString() },
-    )
-    await mailHomeowner(trx, deps, 'visit-set', quoteRequestId, now)
+    await lockVisits(trx)
+    await arrange(trx, deps, request, startsAt, { kind: 'staff', accountId })
   })
 }
 
+/** Sets or moves the visit of a locked request, with all visits locked; false where it is set for that time already. */
+export async function arrange(
+  trx: Transaction<Database>,
+  deps: Deps,
+  request: LockedRequest,
+  startsAt: Temporal.Instant,
+  doer: Doer,
+): Promise<boolean> {
+  const now = deps.now()
+  const { id } = request
+  const ahead = await findVisitAhead(trx, id)
+  const moved = request.stage === 'visit set' && ahead !== undefined
+  if (moved && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return false
+  if (moved) await endVisitAhead(trx, id, 'called_off_at', now)
+  else await moveTo(trx, request, 'visit set', now)
+  const { visit_minutes: minutes } = await requireBusiness(trx)
+  await insertVisit(trx, id, { startsAt, minutes }, now)
+  await endOffers(trx, id, now)
+  await clearUnsuited(trx, id)
+  await updateVisitLeftOut(trx, id, false)
+  await recordHistory(trx, id, doer, moved ? 'visit moved' : 'visit set', now, { at: startsAt.toString() })
+  await mailHomeowner(trx, deps, 'visit-set', id, now)
+  return true
+}
+
 /**
- * Calls the visit off, so that the request waits for a call again; a repeat changes nothing.
+ * Calls the visit off, for the staff or its homeowner, so that the request waits for a call again; a repeat changes
+ * nothing.
  * @throws {Conflict} when the request is past its visit, or ended
  */
-export async function callOffVisit(deps: Deps, accountId: number, quoteRequestId: number): Promise<void> {
+export async function callOffVisit(
+  deps: Deps,
+  by: number | 'homeowner',
+  quoteRequestId: number,
+): Promise<void> {
+  const doer: Doer = by === 'homeowner' ? { kind: by } : { kind: 'staff', accountId: by }
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
@@ -64,8 +86,9 @@ export async function callOffVisit(deps: Deps, accountId: number, quoteRequestId
     if (request.stage !== 'visit set') throw new Conflict('error.stage', { number: request.number })
     await moveTo(trx, request, 'new', now)
     await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
-    await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'visit called off', now)
+    await recordHistory(trx, quoteRequestId, doer, 'visit called off', now)
     await mailHomeowner(trx, deps, 'visit-off', quoteRequestId, now)
+    if (by === 'homeowner') await putInOutbox(trx, deps.jobs, 'visit-staff', 'owner', quoteRequestId, now)
   })
 }
 

@@ -1,11 +1,15 @@
+import { randomUUID } from 'node:crypto'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { workOnce } from '../../src/bookings/messages.ts'
+import { findRainJobs, moveForRain } from '../../src/bookings/rain.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import type { HomeownerMessage } from '../../src/outbox/kinds.ts'
 import { putInOutbox } from '../../src/outbox/outbox.ts'
 import { quoteOnce } from '../../src/quotes/messages.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { mailHomeowner } from '../../src/requests/mail-homeowner.ts'
 import { visitOnce } from '../../src/visits/messages.ts'
+import { offerTimes } from '../../src/visits/pick-time.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
@@ -28,6 +32,13 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
     .where('quote_request_id', '=', visited.id)
     .executeTakeFirstOrThrow()
   await write('visit-tomorrow', visited.id, visitOnce(visit.id))
+  const asked = await sendRequest(app)
+  const times = [72, 96].map(hours => deps.now().add({ hours }))
+  await offerTimes(deps, ownerId, asked.id, times)
+  await get('/r/:token/visit', `${asked.ownPath}/visit`)
+  await post('/r/:token/visit', `${asked.ownPath}/visit`, { seen: '0', pick: 'tomorrow' })
+  await post('/r/:token/visit', `${asked.ownPath}/visit`, { seen: '0', pick: times[0]!.toString() })
+  await offerTimes(deps, ownerId, (await sendRequest(app)).id, times)
   const { id } = await quotedRequest(app)
   const quote = await db
     .selectFrom('quote')
@@ -38,6 +49,7 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
   const { id: booked } = await acceptedRequest(app, '0.5')
   await bookDay(deps, booked, '2026-03-11')
   await write('work-tomorrow', booked, workOnce(booked, '2026-03-11'))
+  await walkToAnotherDay({ get, post }, app, ownerId)
   await acceptedRequest(app)
   await db
     .transaction()
@@ -50,4 +62,28 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
   await post('/offers-off/:id/:token', stop)
   await db.updateTable('consent').set({ given: true }).execute()
   await get('/offers-off/:id/:token', another)
+}
+
+/** Work that its homeowner moves, that rain moves, and that doesn't suit then. */
+async function walkToAnotherDay(
+  { get, post }: Pick<Listener, 'get' | 'post'>,
+  app: TestApp,
+  ownerId: number,
+) {
+  const { deps, db } = app
+  const moved: number[] = []
+  for (const from of ['2026-03-12', '2026-03-13']) {
+    const { id } = await acceptedRequest(app, '0.5')
+    await bookDay(deps, id, from)
+    moved.push(id)
+  }
+  const [own, rained] = moved as [number, number]
+  const path = `${await findLinkPath(db, deps.secretKey, 'own page', own)}/day`
+  await get('/r/:token/day', path)
+  await post('/r/:token/day', path, { from: '2026-03-12', day: '2026-03-16' })
+  await post('/r/:token/day', path, { from: '2026-03-16', day: 'none', words: 'Away' })
+  const jobs = await findRainJobs(db, '2026-03-13')
+  const to = (id: number) => (id === rained ? '2026-03-17' : null)
+  const choices = jobs.map(job => ({ bookingId: job.bookingId, to: to(job.quoteRequestId) }))
+  await moveForRain(deps, ownerId, { key: randomUUID(), day: '2026-03-13', choices })
 }

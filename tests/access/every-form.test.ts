@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, expect, inject, test } from 'vitest'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { filesOf } from '../../src/rates/csv/files-of.ts'
 import { zipOf } from '../../src/rates/csv/zip.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
@@ -31,54 +31,48 @@ test('the forms of a page are read as a browser reads them', () => {
   expect([second!.method, second!.address]).toEqual(['GET', '/r/token/call-off?language=es'])
 })
 
-// The pages are the same on the other store.
-if (inject('storeKind') === 'embedded') {
-  let app: TestApp
-  beforeAll(async () => {
-    app = await testApp()
-  })
-  afterAll(() => app.close())
+let app: TestApp
+beforeAll(async () => {
+  app = await testApp()
+})
+afterAll(() => app.close())
 
-  test('every form of every page arrives, keeps what was typed, and can be sent again from where it comes back', async () => {
-    const files: Record<string, File> = {}
-    const trials = new FormTrials(app, files)
-    const signIn = async ({ email, password }: typeof ALICE) =>
-      (await trials.ask('POST', '/sign-in', '', await bodyOf(false, Object.entries({ email, password }))))
-        .cookie
+test('every form of every page arrives, keeps what was typed, and can be sent again from where it comes back', async () => {
+  const files: Record<string, File> = {}
+  const trials = new FormTrials(app, files)
+  const signIn = async ({ email, password }: typeof ALICE) =>
+    (await trials.ask('POST', '/sign-in', '', await bodyOf(false, Object.entries({ email, password }))))
+      .cookie
 
-    await trials.tryPage(await setUpPath(app), '')
-    await openBusiness(app, { 'costs.wage': '40', 'material.compost': '28' })
-    await helperBrowser(app)
-    const { body } = (await findRateTable(app.db, app.deps.now()))!
-    const dearer = zipOf(filesOf({ ...body, minimumCharge: '175' }), app.deps.now())
-    files.files = new File([new Uint8Array(dearer)], 'rates.zip')
-    files.photo = new File(
-      [new Uint8Array(await halves('#ff0000', '#0000ff').jpeg().toBuffer())],
-      'stone.jpg',
-    )
-    files['photos.0.file'] = files.photo
+  await trials.tryPage(await setUpPath(app), '')
+  await openBusiness(app, { 'costs.wage': '40', 'material.compost': '28' })
+  await helperBrowser(app)
+  const { body } = (await findRateTable(app.db, app.deps.now()))!
+  const dearer = zipOf(filesOf({ ...body, minimumCharge: '175' }), app.deps.now())
+  files.files = new File([new Uint8Array(dearer)], 'rates.zip')
+  files.photo = new File([new Uint8Array(await halves('#ff0000', '#0000ff').jpeg().toBuffer())], 'stone.jpg')
+  files['photos.0.file'] = files.photo
 
-    const { id } = await app.db
-      .selectFrom('account')
-      .select('id')
-      .where('role', '=', 'owner')
-      .executeTakeFirstOrThrow()
-    const places = placesOf(app, id)
-    const pages = app.routes.filter(({ method, path }) => method === 'GET' && !NO_PAGES.includes(path))
-    expect(pages.map(({ path }) => path).sort()).toEqual([...Object.keys(places), '/set-up/:token'].sort())
+  const { id } = await app.db
+    .selectFrom('account')
+    .select('id')
+    .where('role', '=', 'owner')
+    .executeTakeFirstOrThrow()
+  const places = placesOf(app, id)
+  const pages = app.routes.filter(({ method, path }) => method === 'GET' && !NO_PAGES.includes(path))
+  expect(pages.map(({ path }) => path).sort()).toEqual([...Object.keys(places), '/set-up/:token'].sort())
 
-    const [owner, helper] = [await signIn(ALICE), await signIn(HUGO)]
-    for (const [route, addresses] of Object.entries(places)) {
-      const access = pages.find(({ path }) => path === route)!.access
-      const visitors = { open: [''], asset: [''], link: [''], staff: [helper, owner], owner: [owner] }[access]
-      for (const address of addresses)
-        for (const visitor of visitors) await trials.tryPage(await address(), visitor, ['POST /sign-out'])
-    }
-    await trials.tryPage('/outbox', await signIn(ALICE))
+  const [owner, helper] = [await signIn(ALICE), await signIn(HUGO)]
+  for (const [route, addresses] of Object.entries(places)) {
+    const access = pages.find(({ path }) => path === route)!.access
+    const visitors = { open: [''], asset: [''], link: [''], staff: [helper, owner], owner: [owner] }[access]
+    for (const address of addresses)
+      for (const visitor of visitors) await trials.tryPage(await address(), visitor, ['POST /sign-out'])
+  }
+  await trials.tryPage('/outbox', await signIn(ALICE))
 
-    expect(trials.faults).toEqual([])
-    const posts = app.routes.filter(({ method }) => method === 'POST').map(({ path }) => `POST ${path}`)
-    expect(posts.filter(post => !trials.reached.has(post) && !NO_FORMS.includes(post))).toEqual([])
-    expect(trials.refused).toBeGreaterThan(posts.length)
-  }, 120_000)
-}
+  expect(trials.faults).toEqual([])
+  const posts = app.routes.filter(({ method }) => method === 'POST').map(({ path }) => `POST ${path}`)
+  expect(posts.filter(post => !trials.reached.has(post) && !NO_FORMS.includes(post))).toEqual([])
+  expect(trials.refused).toBeGreaterThan(posts.length)
+}, 120_000)

@@ -12,7 +12,13 @@ import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { changedRequest, quotedRequest } from '../helpers/bookings.ts'
+import {
+  acceptedRequest,
+  changedRequest,
+  depositRequest,
+  offeredRequest,
+  quotedRequest,
+} from '../helpers/bookings.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
@@ -41,6 +47,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     (part = '') =>
     async () =>
       (await at.fresh()).ownPath + part
+  const ownOf = (request: () => Promise<{ id: number }>, part: string) => async () =>
+    (await findLinkPath(app.db, app.deps.secretKey, 'own page', (await request()).id)) + part
   const link =
     (request: () => Promise<{ path: string }>, part = '') =>
     async () =>
@@ -63,6 +71,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.turnedDown,
     at.heldWithNews,
     at.junk,
+    at.depositPaid,
+    at.depositHeld,
     at.ofFirm,
   ]
   return {
@@ -74,22 +84,29 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
     ],
-    '/b/:token': [at.quoted, at.accepted, at.booked, () => changedRequest(app), at.declined].map(request =>
-      link(request),
-    ),
+    '/b/:token': [
+      at.quoted,
+      at.accepted,
+      at.booked,
+      () => changedRequest(app),
+      () => offeredRequest(app),
+      at.depositPaid,
+      at.declined,
+    ].map(request => link(request)),
     '/b/:token/accepted': [link(at.accepted, '/accepted')],
     '/p/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'reading', (await at.quoted()).id))!,
     ],
-    '/r/:token/accepted': [
-      async () =>
-        `${await findLinkPath(app.db, app.deps.secretKey, 'own page', (await at.accepted()).id)}/accepted`,
-    ],
+    '/r/:token/visit': [ownOf(at.visitSet, '/visit')],
+    '/r/:token/day': [ownOf(at.booked, '/day')],
+    '/r/:token/accepted': [ownOf(at.accepted, '/accepted')],
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
+    '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
+    '/settings/days': [() => '/settings/days'],
     '/days/calendar': [
       () => '/days/calendar',
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
@@ -178,6 +195,7 @@ function requestsOf(app: TestApp, ownerId: number) {
     }
   const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
   const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
+  const depositPaid = () => depositRequest(app)
   const measurements = told({ ...bedTold(), toldBed: 0 })
   const unseen = then(
     () => sendUnseen(app),
@@ -202,9 +220,15 @@ function requestsOf(app: TestApp, ownerId: number) {
     ofFirm: then(fresh, id => makeFirm(app, ownerId, id)),
     junk: then(fresh, id => markJunk(deps, ownerId, id)),
     calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
+    depositPaid,
+    depositHeld: then(depositPaid, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
-    booked: then(accepted, id => bookDay(deps, id, '2026-03-05')),
+    // Several of them find room on the day.
+    booked: then(
+      () => acceptedRequest(app, '0.5'),
+      id => bookDay(deps, id, '2026-03-05'),
+    ),
     declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
   }
 }

@@ -13,6 +13,7 @@ import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { movingSteps } from './model-moves.ts'
 
 /** How many lives are tried, and how many steps each has at most. */
 const LIVES = Number(process.env.ROUNDS ?? 6)
@@ -197,7 +198,8 @@ test(
   TIME,
   async () => {
     // What ends a life comes seldom, and many lives begin further on: else few would see a change of booked work.
-    const often = [quoting, accepting, booking].flatMap(steps => [steps, steps, steps])
+    const moving = movingSteps(() => app, step)
+    const often = [quoting, accepting, booking, moving].flatMap(steps => [steps, steps, steps])
     const steps = fc.commands([...often, declining, callingOff, visiting], {
       maxCommands: STEPS,
       size: 'max',

@@ -96,7 +96,7 @@ describe('the first day is tomorrow where the business is', () => {
     ['Pacific/Auckland', '2026-09-27T10:59:59Z', '2026-09-28'],
     ['America/New_York', '2028-02-28T12:00:00Z', '2028-02-29'],
   ])('%s at %s: %s', (time_zone, now, day) => {
-    expect(earliestDay({ time_zone }, Temporal.Instant.from(now))).toBe(day)
+    expect(earliestDay({ time_zone, notice_days: 1 }, Temporal.Instant.from(now))).toBe(day)
   })
 
   test('days run on over summer time, the leap day and the year end', () => {

@@ -14,7 +14,7 @@ const plain = testTable({ minimumCharge: '75', step: '0.01' })
 const tiered = withTiers(plain, ['2', '6'], [0.85, 0.7])
 const tables = fc.constantFrom(plain, tiered, { ...tiered, step: '10' })
 const extras = fc.subarray(['edging', 'weeding'])
-const runs = { numRuns: 80 }
+const runs = { numRuns: 50 }
 
 function rangeOf(beds: BedTold[], table: RateTable, slugs: string[] = []) {
   const job = jobOf(beds, table, slugs)
@@ -102,10 +102,10 @@ it('less cut out of a bed, or more of its edge cut, never makes the range fall',
 })
 
 // A quantile of 1,024 scenarios is itself a little uncertain: of 20,000 pairs 12 went over, the worst by 3.3 % (46 cents,
-// beside the minimum charge). So the law holds nearly always, and the seed of these 600 pairs is fixed.
+// beside the minimum charge). So the law holds nearly always, and the seed of these pairs is fixed.
 it('before rounding, a better way of measuring never widens the range by more than 1 %', () => {
   const better: Record<string, string> = { eye: 'paces', paces: 'tape', tape: 'tape' }
-  const pairs = fc.sample(fc.tuple(anyBeds, fc.nat(9)), { seed: 7, numRuns: 600 })
+  const pairs = fc.sample(fc.tuple(anyBeds, fc.nat(9)), { seed: 7, numRuns: 300 })
   const widened = pairs.map(([beds, which]) => {
     const measured = beds.map((bed, index) =>
       index === which % beds.length ? { ...bed, measuredBy: better[bed.measuredBy]! } : bed,

@@ -14,7 +14,7 @@ import { toldBed } from './jobs.ts'
 
 const extras = fc.subarray(['edging', 'weeding'])
 const ways = fc.array(anyWay, { minLength: 11, maxLength: 11 })
-const runs = { numRuns: 120 }
+const runs = { numRuns: 60 }
 
 function rangeOf(job: Job, table: RateTable) {
   const quantities = jobQuantities(job, table)

@@ -40,12 +40,14 @@ it('gives what stands at a rank of sums of which only bounds are known, and work
         },
       }
       const sorted = all.map(({ known, exact }) => known + 2 * exact).sort((x, y) => x - y)
-      const at = rankedSums(
+      const { at, atLeast, atMost } = rankedSums(
         Float64Array.from(all, ({ known }) => known),
         2,
         bounded,
       )
       const [low, high] = [a % all.length, b % all.length].sort((x, y) => x - y) as [number, number]
+      expect(sorted[low]).toBeGreaterThanOrEqual(atLeast(low))
+      expect(sorted[high]).toBeLessThanOrEqual(atMost(high))
       expect(at(low)).toBe(sorted[low])
       expect(at(high, low)).toBe(sorted[high])
       expect(new Set(workedOut).size).toBe(workedOut.length)
@@ -60,5 +62,5 @@ it('leaves alone what can’t stand at the rank', () => {
     return 10
   }
   const bounded = { atLeast: Float64Array.of(1, 9, 20), atMost: Float64Array.of(2, 12, 30), exactAt }
-  expect(rankedSums(new Float64Array(3), 1, bounded)(1)).toBe(10)
+  expect(rankedSums(new Float64Array(3), 1, bounded).at(1)).toBe(10)
 })

@@ -1,5 +1,8 @@
 import { sql } from 'kysely'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
+import type { Choices } from '../../src/estimate/understood/choices.ts'
+import { dayOf } from '../../src/lib/dates.ts'
+import { receiveDeposit } from '../../src/payments/receive.ts'
 import type { TestApp } from './app.ts'
 import { quoteRequest } from './quotes.ts'
 import { sendRequest } from './requests.ts'
@@ -9,6 +12,42 @@ export async function quotedRequest(app: TestApp, laborHours = '3', instead = {}
   const { number } = await sendRequest(app, instead)
   const { id, revision, bookingPath } = await quoteRequest(app, number, { laborHours })
   return { id, number, revision, path: bookingPath }
+}
+
+const was = { finish: 'shredded-wood', depth: '3' }
+
+/** Pick one, twice, and an add-on: bark, 2 in deep, a fresh edge. */
+export const OFFERED: Choices = {
+  picks: [
+    { bed: null, finish: 'bark-nuggets', depth: null, was },
+    { bed: null, finish: null, depth: '2', was },
+  ],
+  addOns: [{ bed: null, extra: 'edging' }],
+}
+
+/** A request that has its firm price with choices. */
+export async function offeredRequest(app: TestApp, instead = {}, wanted = {}) {
+  const { number } = await sendRequest(app, instead)
+  const { id, revision, bookingPath } = await quoteRequest(app, number, { choices: OFFERED, ...wanted })
+  return { id, number, revision, path: bookingPath }
+}
+
+/** A request whose price asks for a deposit, accepted; some of it was received. */
+export async function depositRequest(app: TestApp) {
+  const deposit = { by: 'money', value: '50.00', cap: null, daysBefore: null } as const
+  const conditions = { deposit, notice: { en: 'You may cancel.', es: '' }, waits: true }
+  const { number } = await sendRequest(app)
+  const { id, revision, bookingPath: path } = await quoteRequest(app, number, { conditions })
+  await acceptQuote(app.deps, id, { revision, typedName: 'Carol Reyes' })
+  const { id: owner } = await app.db
+    .selectFrom('account')
+    .select('id')
+    .orderBy('id')
+    .limit(1)
+    .executeTakeFirstOrThrow()
+  const day = dayOf(app.deps.now(), 'America/Chicago')
+  await receiveDeposit(app.deps, owner, id, { nth: 1, amount: '20.00', day, way: 'cash' })
+  return { id, number, revision, path }
 }
 
 /** The same, accepted by its homeowner without a day. */

@@ -99,6 +99,8 @@ export async function openBusiness(app: TestApp, overrides: Record<string, strin
     .type('form')
     .send({ ...SET_UP_FIELDS, ...overrides })
   if (answer.status !== 303) throw new Error(`Set-up answered ${answer.status}: ${answer.text}`)
+  // Most tests choose tomorrow, or a day soon after.
+  await app.db.updateTable('business').set({ notice_days: 1 }).execute()
   const cookies = answer.get('Set-Cookie') ?? []
   if (wasEmpty) opened.set(same, { rows: await keptRows(app.store), cookies })
   return { owner, email, password }

@@ -15,7 +15,5 @@ declare module 'vitest' {
     /** A PostgreSQL server, and the migrated database on it of which every worker's own is a copy. */
     serverUrl?: string
     template?: string
-    /** A folder that a file of a project that runs one file at a time locks while it runs. */
-    turns?: string
   }
 }

@@ -1,6 +1,9 @@
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import { filesOf, type SourceFile } from './files.ts'
 import { viewFaults } from './view-faults.ts'
+
+// The compiler reads the whole program for it.
+vi.setConfig({ testTimeout: 120_000 })
 
 const views = filesOf('views/**/*.eta')
 const source = filesOf('src/**/*.ts')

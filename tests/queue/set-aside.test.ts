@@ -63,7 +63,11 @@ describe('a call without an answer', () => {
   it('begins again when the request moves on, and is refused where nobody is to be called', async () => {
     const { id, number } = await sendRequest(app, { name: 'Vic Visited' })
     await post(number, 'no-answer', { calls: '0' }).expect(303)
-    await post(number, 'visit', { 'visit.date': '2026-03-05', 'visit.time': '09:00' }).expect(303)
+    await post(number, 'visit', {
+      'visit.date': '2026-03-05',
+      'visit.time': '09:00',
+      'visit.anyway': 'yes',
+    }).expect(303)
     await post(number, 'no-answer', { calls: '0' }).expect(409)
     expect(await verbsOf(id)).toEqual(['sent', 'no answer', 'visit set'])
     await post(number, 'visit/call-off').expect(303)
@@ -194,7 +198,11 @@ describe('junk', () => {
     await post(quoted.number, 'junk').expect(409)
     const { number } = await sendRequest(app, { name: 'Rea Real' })
     await post(number, 'junk').expect(303)
-    await post(number, 'visit', { 'visit.date': '2026-03-05', 'visit.time': '09:00' }).expect(303)
+    await post(number, 'visit', {
+      'visit.date': '2026-03-05',
+      'visit.time': '09:00',
+      'visit.anyway': 'yes',
+    }).expect(303)
     expect(await rowUnder('Measure', 'Rea Real')).toBeDefined()
   })
 })

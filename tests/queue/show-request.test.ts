@@ -103,7 +103,7 @@ describe('what can’t be done', () => {
     await owner
       .post(`/queue/${number}/visit`)
       .type('form')
-      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
+      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' })
     await cannotDo(number, 'Too far out').expect(303)
     await cannotDo(number, 'Too far out').expect(303)
     expect(await stateOf(id)).toEqual({ stage: "can't do", called_off_at: '2026-03-02T15:00:00Z' })

@@ -161,7 +161,7 @@ describe('making a quote', () => {
     await owner
       .post(`/queue/${number}/visit`)
       .type('form')
-      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
+      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' })
     const bed = {
       shape: 'rectangle',
       'sizes.length': '27',
@@ -212,7 +212,7 @@ describe('making a quote', () => {
     await owner
       .post(`/queue/${number}/visit`)
       .type('form')
-      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
+      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' })
     const refused = await owner.get(`/queue/${number}/quote`).expect(409)
     expect(refused.text).toContain('A visit is set')
     expect(refused.text).toContain(`href="/queue/${number}"`)

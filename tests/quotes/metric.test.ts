@@ -37,7 +37,7 @@ describe('a business that works in metric', () => {
     await owner
       .post(`/queue/${number}/visit`)
       .type('form')
-      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
+      .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' })
       .expect(303)
     const visit = await app.db
       .selectFrom('visit')

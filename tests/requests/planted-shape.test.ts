@@ -76,7 +76,7 @@ test('its sizes are kept, read and shown, and its area is worked out', async () 
 test('the site-visit sheet has it too', async () => {
   await sendForm(app, { ...STAR, 'beds.0.finish': 'stone' })
   const number = /\/queue\/([\w-]+)"/.exec((await owner.get('/queue')).text)![1]!
-  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00' }
+  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' }
   await owner.post(`/queue/${number}/visit`).type('form').send(day).expect(303)
   const sheet = (await owner.get(`/queue/${number}/measure`).expect(200)).text
   expect(sheet).toMatch(/value="star" class="shape-pick" checked/)

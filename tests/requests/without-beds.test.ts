@@ -138,7 +138,7 @@ test('it goes the whole way: a visit, a sheet with a bed to fill in, and a price
   expect([skipped.status, skipped.text.includes('has no beds yet')]).toEqual([409, true])
   await expect(leaveVisitOut(app.deps, 1, id)).rejects.toThrow('requests.no-beds')
   expect((await owner.get(`/queue/${number}/quote`)).status).toBe(409)
-  const visit = { 'visit.date': '2026-03-04', 'visit.time': '10:00' }
+  const visit = { 'visit.date': '2026-03-04', 'visit.time': '10:00', 'visit.anyway': 'yes' }
   expect((await owner.post(`/queue/${number}/visit`).type('form').send(visit)).status).toBe(303)
   const sheet = (await owner.get(`/queue/${number}/measure`)).text
   expect(sheet).toContain('name="beds.0.sizes.length"')

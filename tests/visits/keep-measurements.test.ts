@@ -51,7 +51,7 @@ async function visitSet(instead: Parameters<typeof sendRequest>[1] = {}) {
   await owner
     .post(`/queue/${sent.number}/visit`)
     .type('form')
-    .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00' })
+    .send({ 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' })
     .expect(303)
   return sent
 }

@@ -60,7 +60,7 @@ function sheet(more: Record<string, string>, whole: Record<string, string> = {})
 
 async function visitSet(instead: Parameters<typeof sendRequest>[1] = {}) {
   const sent = await sendRequest(app, instead)
-  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00' }
+  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' }
   await owner.post(`/queue/${sent.number}/visit`).type('form').send(day).expect(303)
   return sent
 }

@@ -103,7 +103,7 @@ test('another program is told the same price, and may leave it out', async () =>
 
 async function visitSet() {
   const sent = await sendRequest(app, { told: told(bedTold({ finish: 'stone' })) })
-  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00' }
+  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' }
   await owner.post(`/queue/${sent.number}/visit`).type('form').send(day).expect(303)
   return sent
 }

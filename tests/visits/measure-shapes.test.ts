@@ -15,7 +15,7 @@ afterAll(() => app.close())
 async function measured(shape: string, sizes: Record<string, string>) {
   const { number } = await sendRequest(app)
   const path = `/queue/${number}`
-  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00' }
+  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' }
   await owner.post(`${path}/visit`).type('form').send(day).expect(303)
   const typed = Object.entries(sizes).map(([name, size]) => [`beds.0.sizes.${name}`, size])
   const bed = { told: '0', shape, count: '1', planted: 'open', lying: 'bare', finish: 'compost', depth: '2' }
@@ -27,7 +27,7 @@ async function measured(shape: string, sizes: Record<string, string>) {
 
 test('the sheet offers the shapes that need a tape, and the homeowner’s form does not', async () => {
   const { number } = await sendRequest(app)
-  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00' }
+  const day = { 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' }
   await owner.post(`/queue/${number}/visit`).type('form').send(day).expect(303)
   const sheet = await owner.get(`/queue/${number}/measure`).expect(200)
   const form = await app.browser().get('/').expect(200)

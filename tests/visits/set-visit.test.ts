@@ -16,7 +16,7 @@ beforeAll(async () => {
 })
 afterAll(() => app.close())
 
-const THURSDAY = { 'visit.date': '2026-03-05', 'visit.time': '09:00' }
+const THURSDAY = { 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' }
 
 function setVisit(number: string, form: Record<string, string> = THURSDAY) {
   return owner.post(`/queue/${number}/visit`).type('form').send(form)
@@ -80,7 +80,11 @@ describe('arranging a visit', () => {
   it('moves it: the time before is called off, and the homeowner hears of the new one', async () => {
     const { id, number } = await sendRequest(app)
     await setVisit(number).expect(303)
-    await setVisit(number, { 'visit.date': '2026-03-06', 'visit.time': '10:30' }).expect(303)
+    await setVisit(number, {
+      'visit.date': '2026-03-06',
+      'visit.time': '10:30',
+      'visit.anyway': 'yes',
+    }).expect(303)
     const visits = await visitsOf(id)
     expect(visits.map(visit => [visit.starts_at, visit.called_off_at !== null])).toEqual([
       ['2026-03-05T15:00:00Z', true],

@@ -15,7 +15,7 @@ beforeAll(async () => {
   owner = (await openBusiness(app)).owner
   hugo = await helperBrowser(app)
   ;({ id, number } = await sendRequest(app))
-  const visit = { 'visit.date': '2026-03-05', 'visit.time': '09:00' }
+  const visit = { 'visit.date': '2026-03-05', 'visit.time': '09:00', 'visit.anyway': 'yes' }
   await owner.post(`/queue/${number}/visit`).type('form').send(visit).expect(303)
 })
 afterAll(() => app.close())

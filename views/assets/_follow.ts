@@ -12,6 +12,8 @@ export interface Following {
   changed?(): void
   /** Where it is asked for; the ballpark where it isn’t said. */
   address?: string
+  /** Where asking changes nothing and leaves an address that can be shared, by a GET. */
+  gets?: boolean
 }
 
 /** The fields of a form as they are. */
@@ -25,7 +27,7 @@ export function allFields(form: HTMLFormElement): [string, string][] {
  */
 export function followTyping(
   typed: HTMLElement,
-  { part, fields, changed, address = '/ballpark' }: Following,
+  { part, fields, changed, address = '/ballpark', gets = false }: Following,
 ): void {
   let waiting = 0
   let asking: AbortController | undefined
@@ -34,12 +36,11 @@ export function followTyping(
     asking?.abort()
     asking = new AbortController()
     try {
-      const answer = await fetch(address, {
-        method: 'POST',
-        headers: { accept: 'text/html', 'x-part': part },
-        body: new URLSearchParams(fields()),
-        signal: asking.signal,
-      })
+      const headers = { accept: 'text/html', 'x-part': part }
+      const sent = new URLSearchParams(fields())
+      const answer = gets
+        ? await fetch(`${address}?${sent}`, { headers, signal: asking.signal })
+        : await fetch(address, { method: 'POST', headers, body: sent, signal: asking.signal })
       if (answer.ok) takeOver(new DOMParser().parseFromString(await answer.text(), 'text/html'))
       const isBusy = answer.status === 429 || answer.status === 503
       if (isBusy) waiting = window.setTimeout(askWhenSeen, secondsToWait(answer) * 1000)

@@ -45,6 +45,7 @@ export function workedOut({ sum, times, over }: Factors): Decimal {
 }
 
 function product(factors: Factor[]): Decimal {
-  const times = factors.reduce((all, { value }) => all.times(value), one)
+  const [first = one, ...others] = factors.map(({ value }) => value)
+  const times = others.reduce((all, value) => all.times(value), first)
   return factors.reduce((all, { per }) => (per === one ? all : all.div(per)), times)
 }

@@ -1,4 +1,4 @@
-import { Decimal, one, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, figureOf, one, sumOf, zero } from '../../lib/decimal.ts'
 import { shapeOf } from '../shapes/all-shapes.ts'
 import { type Sizes, valuesOf } from '../shapes/sizes.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
@@ -48,7 +48,7 @@ export function toldSizes(bed: Bed): Sizes {
 /** The depth to add of the finish, in in|cm: the target less what stays lying there, never below its thinnest top-up. */
 export function addedDepth(bed: Bed, table: RateTable): Decimal {
   const lying = isLaidWhole(bed) ? zero : Decimal.max(0, bed.lying.m)
-  return Decimal.max(thinnestOf(bed.finish, table), bed.depth.minus(lying))
+  return Decimal.max(figureOf(thinnestOf(bed.finish, table)), bed.depth.minus(lying))
 }
 
 /** The thinnest layer, in in|cm, that is ever added. */
@@ -82,12 +82,12 @@ function workOut(bed: Bed, table: RateTable): BedQuantities {
   const whole = shape.area(sizes, bed.depth.div(system.depthsPerLength))
   const area = bed.cutOuts.length === 0 ? whole : whole.minus(cutOutArea(bed.cutOuts))
   const edge = shape.edge(sizes)
-  const open = area.times(one.minus(table.planted[bed.planted]))
+  const open = area.times(one.minus(figureOf(table.planted[bed.planted])))
   // Divided last: a twelfth has no end in decimals, and half a cent must stay half a cent.
-  const volumeAt = (depth: Decimal) => open.times(depth).div(system.depthsPerLength)
+  const volumeAt = (depth: Decimal) => (depth.isZero() ? zero : open.times(depth).div(system.depthsPerLength))
   return {
     area,
-    edge: edge?.minus(bed.noEdge) ?? null,
+    edge: bed.noEdge.isZero() ? edge : (edge?.minus(bed.noEdge) ?? null),
     inPlace: sizes.volume ?? volumeAt(addedDepth(bed, table)),
     lying: volumeAt(Decimal.max(0, bed.lying.m)),
     // A told volume was what the bed took, so its area is what is open of it.
@@ -100,13 +100,18 @@ function workOut(bed: Bed, table: RateTable): BedQuantities {
 export function jobQuantities(job: Job, table: RateTable): JobQuantities {
   const beds = job.beds.map(bed => bedQuantities(bed, table))
   const counted = (figure: (bed: BedQuantities) => Decimal) =>
-    sumOf(beds.map((bed, index) => figure(bed).times(job.beds[index]!.count)))
+    sumOf(beds.map((bed, index) => times(job.beds[index]!.count, figure(bed))))
   return {
     beds,
     area: counted(bed => bed.area),
     inPlace: counted(inPlaceInAll),
     finishes: finishesOf(job, table).map(finish => finishQuantities(finish, beds, job, table)),
   }
+}
+
+// Mostly once.
+function times(count: number, figure: Decimal): Decimal {
+  return count === 1 ? figure : figure.times(count)
 }
 
 function finishQuantities(
@@ -119,8 +124,9 @@ function finishQuantities(
     const bed = job.beds[index]!
     const own = volumesOf(finish, bed, quantities)
     if (own.length === 0) return []
-    const volume = sumOf(own).times(bed.count)
-    return [{ volume, slowed: volume.times(slownessOf(bed, table)) }]
+    const volume = times(bed.count, sumOf(own))
+    const slowness = slownessOf(bed, table)
+    return [{ volume, slowed: slowness === one ? volume : volume.times(slowness) }]
   })
   return {
     finish,

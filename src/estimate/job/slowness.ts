@@ -1,4 +1,4 @@
-import { Decimal, one } from '../../lib/decimal.ts'
+import { type Decimal, figureOf, one, zero } from '../../lib/decimal.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import type { Bed } from './bed.ts'
 
@@ -8,10 +8,13 @@ import type { Bed } from './bed.ts'
  */
 export function slownessOf(bed: Bed, table: RateTable): Decimal {
   const { carry, stair, planted } = table.labor
-  const beyond = bed.carry.minus(carry.free)
+  const beyond = bed.carry.isZero() ? zero : bed.carry.minus(carry.free)
   const way = beyond.gt(0) ? one.plus(beyond.div(carry.each).times(carry.adds)) : one
-  const stairs = bed.stairs > 0 ? one.plus(new Decimal(stair).times(bed.stairs)) : one
-  return way.times(stairs).times(planted[bed.planted]).times(slopeOf(bed, table)).times(gateOf(bed, table))
+  const stairs = bed.stairs > 0 ? one.plus(figureOf(stair).times(bed.stairs)) : one
+  const figures = [planted[bed.planted], slopeOf(bed, table), gateOf(bed, table)]
+  // Most of them are one.
+  const onFoot = stairs === one ? way : way.times(stairs)
+  return figures.reduce((all, figure) => (figure === '1' ? all : all.times(figureOf(figure))), onFoot)
 }
 
 /** What the slope of a bed multiplies the hours by. */

@@ -1,4 +1,4 @@
-import { type Decimal, middleOf } from '../../lib/decimal.ts'
+import { type Decimal, middleOf, one } from '../../lib/decimal.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { isRatedAsSold, soldIn } from '../table/sold.ts'
 import { unitSystem } from '../units/units.ts'
@@ -7,7 +7,7 @@ import { type Factor, factor } from './factors.ts'
 /** So much of a finish, told in ft³|m³, as a factor in the unit that it is sold in. */
 export function amountSold(volume: Decimal, finish: Finish, table: RateTable): Factor {
   const sold = soldIn(finish, table)
-  return factor(volume.times(sold.per), sold.unit, { per: sold.volume })
+  return factor(sold.per === one ? volume : volume.times(sold.per), sold.unit, { per: sold.volume })
 }
 
 /**

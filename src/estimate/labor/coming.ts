@@ -1,4 +1,4 @@
-import { Decimal, rounded, zero } from '../../lib/decimal.ts'
+import { Decimal, figureOf, rounded, zero } from '../../lib/decimal.ts'
 import { crewOf } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { zoneOf } from '../table/travel.ts'
@@ -12,14 +12,15 @@ export interface Drive {
 export function driveTo(postcode: string, table: RateTable): Drive {
   const zone = zoneOf(postcode, table)
   return {
-    hours: new Decimal(zone?.drive ?? table.labor.drive),
-    distance: new Decimal(zone?.driven ?? table.labor.driven),
+    hours: figureOf(zone?.drive ?? table.labor.drive),
+    distance: figureOf(zone?.driven ?? table.labor.driven),
   }
 }
 
 /** The labor hours of driving for so many hours of work: all of the crew, each day that the job takes. */
 export function driveHours(work: Decimal, postcode: string, table: RateTable): Decimal {
   const { hours } = driveTo(postcode, table)
+  if (hours.isZero()) return zero
   const { size } = crewOf(table)
   // What is left of a day on the road is for the work.
   const days = wholeDays(work, size.times(Decimal.max(zero, new Decimal(table.labor.workDay).minus(hours))))

@@ -1,4 +1,4 @@
-import { Decimal, middleOf, rounded, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, figureOf, middleOf, rounded, sumOf, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import type { JobQuantities } from '../job/quantities.ts'
@@ -43,7 +43,7 @@ export function hoursOf(tasks: Task[]): Decimal {
 
 /** How many hours are missing to the least that a job counts as. */
 function missing(hours: Decimal, { labor }: RateTable): Decimal {
-  return Decimal.max(zero, new Decimal(labor.least).minus(hours))
+  return labor.least === '0' ? zero : Decimal.max(zero, figureOf(labor.least).minus(hours))
 }
 
 function toTheHundredth(task: string, hours: Decimal, always = false): Task[] {

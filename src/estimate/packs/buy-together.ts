@@ -1,4 +1,4 @@
-import { Decimal, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, figureOf, sumOf, zero } from '../../lib/decimal.ts'
 import { contentsOf, waysOf } from '../table/pack.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { asCosted } from '../table/sold.ts'
@@ -109,7 +109,7 @@ function offersFor(
   const system = unitSystem(table.units)
   const pick = loads.picks[index]!
   const parts = pick.parts.map(({ way, steps }, at): Part => {
-    const units = new Decimal(steps).times(way.way.pack.step)
+    const units = new Decimal(steps).times(figureOf(way.way.pack.step))
     const others = pick.parts.reduce(
       (sum, part, index) => (index === at ? sum : sum + part.way.contents * part.steps),
       0,

@@ -1,5 +1,6 @@
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type OptionsFor, optionsFor } from './choices.ts'
+import type { TripCost } from './leanest.ts'
 import { centsIn, moneyIn } from './money.ts'
 import { type Finder, finderOf } from './together.ts'
 import { type Trips, tripsOver } from './trips.ts'
@@ -12,9 +13,7 @@ export interface Buyers {
 }
 
 /** What a trip costs at least and at most, in money, and whether goods are paid in whole cents. */
-export interface Paying {
-  least: number
-  most: number
+export interface Paying extends TripCost {
   inCents: boolean
 }
 
@@ -45,7 +44,7 @@ export function buyersOf(finishes: Finish[], table: RateTable, paying: Paying): 
 }
 
 function newBuyers(finishes: Finish[], table: RateTable, paying: Paying): Kept {
-  const trips = tripsOver(finishes, table)
+  const trips = tripsOver(finishes, table, !paying.inCents)
   const money = paying.inCents ? centsIn(table) : moneyIn(table)
   const options = finishes.map((finish, index) => optionsFor(finish, index, trips, paying, table, money))
   return { finishes, inCents: paying.inCents, trips, options, find: finderOf(trips, table) }

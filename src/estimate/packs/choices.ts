@@ -2,13 +2,15 @@ import { one } from '../../lib/decimal.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { asCosted } from '../table/sold.ts'
 import { addAlone, addMixed, type Buying, type Choice, Found, type Part } from './found.ts'
+import { leanestOf, type TripCost } from './leanest.ts'
 import { type MoneyOf, purchaseTaxRate } from './money.ts'
 import type { Collected, Trips } from './trips.ts'
 import { type WayInNumbers, waysInNumbers } from './ways.ts'
 
 /**
  * The purchases of a finish of which one is best, whatever rides along. `rising` has them from the cheapest goods up; saved
- * is how much dearer ones save of each limit at most. figures are those of `rising` in a row: goods, load and uses of each.
+ * is how much dearer ones save of each limit at most. figures are those of `rising` in a row: goods, load and uses of each;
+ * leanest says which of them may be best where trips needn't be whole.
  */
 export interface Options {
   choices: Choice[]
@@ -16,6 +18,7 @@ export interface Options {
   rising: Choice[]
   saved: Float64Array
   figures: Float64Array
+  leanest: Uint16Array
 }
 
 /** What a finish may be bought in for so much to order, in yd³|m³. */
@@ -41,13 +44,13 @@ export function optionsFor(
   finish: Finish,
   index: number,
   trips: Trips,
-  tripCost: { least: number; most: number },
+  tripCost: TripCost,
   table: RateTable,
   moneyOf: MoneyOf,
 ): OptionsFor {
   const unused = new Float64Array(trips.limits)
   const onlyGoods = (goods: number) =>
-    optionsOf([{ goods, loose: 0, packed: 0, parts: [], uses: unused, load: 0 }])
+    optionsOf([{ goods, loose: 0, packed: 0, parts: [], uses: unused, load: 0 }], tripCost)
   const nothing = onlyGoods(0)
   const ways = waysInNumbers(finish, table, moneyOf)
   const taxed = 1 + Number(purchaseTaxRate(table))
@@ -71,7 +74,7 @@ export function optionsFor(
   return need => {
     if (need <= 0) return nothing
     const bucket = Math.floor(need / wide)
-    if (bucket >= MOST_BUCKETS) return workOut(need, buying).options
+    if (bucket >= MOST_BUCKETS) return workOut(need, buying, tripCost).options
     const here = buckets[bucket]
     if (here)
       for (let at = 0; at < here.length; at++) {
@@ -79,7 +82,7 @@ export function optionsFor(
         if (need > known.over && need <= known.upTo) return known.options
       }
     if (kept++ >= MOST_KEPT) [buckets, kept] = [[], 1]
-    const known = workOut(need, buying)
+    const known = workOut(need, buying, tripCost)
     buckets[bucket] ??= []
     buckets[bucket].push(known)
     return known.options
@@ -93,7 +96,7 @@ function pairsOf(ways: WayInNumbers[]): [WayInNumbers, WayInNumbers][] {
     .flatMap(loose => packed.map(bags => [loose, bags] as [WayInNumbers, WayInNumbers]))
 }
 
-function workOut(need: number, buying: Buying): Known {
+function workOut(need: number, buying: Buying, tripCost: TripCost): Known {
   const found = new Found(buying)
   for (const way of buying.ways) addAlone(way, need, found)
   for (const [loose, packed] of buying.pairs) addMixed(loose, packed, need, found)
@@ -103,17 +106,18 @@ function workOut(need: number, buying: Buying): Known {
     choice.load = choice.uses.reduce((most, use) => Math.max(most, use), 0)
   }
   const upTo = Math.min(...choices.map(({ parts }) => enoughFor(parts)))
-  return { over: found.holdsOver(), upTo, options: optionsOf(choices) }
+  return { over: found.holdsOver(), upTo, options: optionsOf(choices, tripCost) }
 }
 
-function optionsOf(choices: Choice[]): Options {
+function optionsOf(choices: Choice[], tripCost: TripCost): Options {
   const rising = choices.length === 1 ? choices : [...choices].sort((a, b) => a.goods - b.goods)
   const [cheapest] = rising as [Choice]
   const saved = cheapest.uses.map((use, limit) =>
     rising.reduce((most, { uses }) => Math.max(most, use - uses[limit]!), 0),
   )
   const figures = Float64Array.from(rising.flatMap(({ goods, load, uses }) => [goods, load, ...uses]))
-  return { choices, cheapest, rising, saved, figures }
+  const leanest = leanestOf(figures, cheapest.uses.length + 2, tripCost)
+  return { choices, cheapest, rising, saved, figures, leanest }
 }
 
 /** What parts are enough for, by as much as counts as no more than that. */

@@ -1,13 +1,25 @@
 import { Decimal, sumOf } from '../../lib/decimal.ts'
+import { once } from '../../lib/once.ts'
 import type { Carrier } from '../table/rate-table.ts'
 
 /** How much of a material one trip carries, in yd³|m³: of each carrier its level load, or what its payload allows. */
 export function tripVolume(carriers: Carrier[], density: string | null): Decimal | null {
-  if (carriers.length === 0) return null
-  return sumOf(
-    carriers.map(carrier => Decimal.min(carrier.volume, byPayload(carrier, density) ?? carrier.volume)),
-  )
+  return carriers.length === 0 ? null : loadOf(carriers)(density)
 }
+
+// Of a few densities, asked for again and again.
+const loadOf = once((carriers: Carrier[]) => {
+  const known = new Map<string | null, Decimal>()
+  return (density: string | null): Decimal => {
+    const load =
+      known.get(density) ??
+      sumOf(
+        carriers.map(carrier => Decimal.min(carrier.volume, byPayload(carrier, density) ?? carrier.volume)),
+      )
+    known.set(density, load)
+    return load
+  }
+})
 
 /** A carrier that a level load of a material is too heavy for; weight and payload in lb|kg. */
 export interface TooHeavy {

@@ -1,4 +1,4 @@
-import { Decimal, one, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, figureOf, one, roundToCent, sumOf, zero } from '../../lib/decimal.ts'
 import { type ExtraPack, type Way, waysOf } from '../table/pack.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
@@ -46,13 +46,13 @@ export function offerOf(parts: Part[], trips: Decimal, tripCost: Decimal, table:
   ]
   const contents = sumOf(parts.map(part => part.contents))
   const fetching = trips.isZero() ? zero : trips.times(tripCost)
-  const total = material.plus(delivery).plus(purchaseTax).plus(fetching)
+  const total = sumOf([material, delivery, purchaseTax, fetching])
   return { parts, contents, material, delivery, purchaseTax, trips, fetching, total }
 }
 
 /** What so much costs of which only the cost of each is known; contents where that isn't the same. */
 export function atCost(need: Decimal, cost: string, contents = need): Part {
-  const each = new Decimal(cost)
+  const each = figureOf(cost)
   return {
     way: null,
     units: need,

@@ -1,4 +1,4 @@
-import { Decimal, roundToCent, zero } from '../../lib/decimal.ts'
+import { Decimal, figureOf, roundToCent, zero } from '../../lib/decimal.ts'
 import { contentsOf, type ExtraPack, type Pack, type Way } from '../table/pack.ts'
 import type { UnitSystem } from '../units/units.ts'
 import { wholeSteps } from './whole-steps.ts'
@@ -25,7 +25,7 @@ export function purchasesFor(way: Way, need: Decimal, system: UnitSystem): Purch
   const least = unitsAtLeast(pack, need.div(contents))
   const further = turningPoints(way)
     .filter(from => least.lt(from))
-    .map(from => unitsAtLeast(pack, new Decimal(from)))
+    .map(from => unitsAtLeast(pack, figureOf(from)))
   return [least, ...further].map(units => bought(way, units, contents, units.gt(least)))
 }
 
@@ -36,20 +36,20 @@ export function turningPoints({ pack, delivered }: Way): string[] {
 }
 
 function unitsAtLeast(pack: Pack | ExtraPack, quotient: Decimal): Decimal {
-  const units = Decimal.max(quotient, pack.least)
-  return wholeSteps(units.div(pack.step)).times(pack.step)
+  const step = figureOf(pack.step)
+  return wholeSteps(Decimal.max(quotient, figureOf(pack.least)).div(step)).times(step)
 }
 
 /** What so many units come to; contents is what one gives. */
 export function bought(way: Way, units: Decimal, contents: Decimal, upToBreak: boolean): Purchase {
   const { pack } = way
-  const each = new Decimal(pack.prices.findLast(({ from }) => units.gte(from))!.each)
-  const stakes = pack.kind === 'piece' ? new Decimal(pack.stakes).times(pack.stakeEach) : zero
+  const each = figureOf(pack.prices.findLast(({ from }) => from === '0' || units.gte(figureOf(from)))!.each)
+  const stakes = pack.kind === 'piece' ? figureOf(pack.stakes).times(pack.stakeEach) : zero
   return {
     units,
     contents: units.times(contents),
     each,
-    material: roundToCent(units.times(each.plus(stakes))),
+    material: roundToCent(units.times(stakes === zero ? each : each.plus(stakes))),
     delivery: deliveryOf(way, units),
     upToBreak,
   }
@@ -58,5 +58,5 @@ export function bought(way: Way, units: Decimal, contents: Decimal, upToBreak: b
 function deliveryOf({ pack, delivered }: Way, units: Decimal): Decimal {
   if (!delivered || !pack.delivered || units.isZero()) return zero
   const { fee, freeFrom } = pack.delivered
-  return freeFrom !== null && units.gte(freeFrom) ? zero : new Decimal(fee)
+  return freeFrom !== null && units.gte(figureOf(freeFrom)) ? zero : figureOf(fee)
 }

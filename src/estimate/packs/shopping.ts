@@ -1,4 +1,4 @@
-import { type Decimal, one, zero } from '../../lib/decimal.ts'
+import { type Decimal, figureOf, one, sumOf, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extrasOf } from '../job/extras.ts'
 import { allowanceOf, type JobQuantities } from '../job/quantities.ts'
@@ -58,7 +58,7 @@ export function boughtToPrice(slug: string, quantities: JobQuantities, table: Ra
   const { buying, fetching } = kept.byCost.finishes.find(({ finish }) => finish.slug === slug)!
   if (buying === null) return zero
   const { material, delivery, purchaseTax } = buying.taken
-  return material.plus(delivery).plus(purchaseTax).plus(fetching)
+  return sumOf([material, delivery, purchaseTax, fetching])
 }
 
 function isByCost({ finish }: { finish: { pricedBy: string } }): boolean {
@@ -70,7 +70,7 @@ export function volumesToOrder(quantities: JobQuantities, table: RateTable): Nee
   const { volumesPerBulk } = unitSystem(table.units)
   return quantities.finishes.map(({ finish, inPlace }) => ({
     finish,
-    need: inPlace.times(one.plus(allowanceOf(finish, table))).div(volumesPerBulk),
+    need: inPlace.times(one.plus(figureOf(allowanceOf(finish, table)))).div(volumesPerBulk),
   }))
 }
 

@@ -51,8 +51,11 @@ export function usedBy(trips: Trips, all: Collected[]): Float64Array {
   return used
 }
 
-/** Counts as the table says that finishes ride: each by itself, loose ones apart, or all together. */
-export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTable): Trips {
+/**
+ * Counts as the table says that finishes ride: each by itself, loose ones apart, or all together. With `between`, half way
+ * between two limits is one too where that says more: never reached before both, but whoever puts bounds to what is best comes closer.
+ */
+export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTable, between = false): Trips {
   const densities = finishes.map(({ densityWet }) => Number(densityWet ?? 0))
   const limits = loadLimits(densities, table.carriers)
   const shares = densities.map((_, index) => Math.max(...limits.map(limit => limit[index]!)))
@@ -85,13 +88,13 @@ export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTab
     case 'apart':
       return {
         finishes: finishes.length,
-        limits: limits.length + 1,
+        limits: 1 + limits.length * (between ? 2 : 1),
         // Loose finishes have trips of their own. Bags and bales ride where there is room, each finish by its share of a load.
-        usesOf: (at, { loose, packed }) =>
-          Float64Array.of(
-            alone(at, loose),
-            ...usesAt(limit => shares[at]! * loose + limit[at]! * packed, packed),
-          ),
+        usesOf: (at, { loose, packed }) => {
+          const own = alone(at, loose)
+          const uses = usesAt(limit => shares[at]! * loose + limit[at]! * packed, packed)
+          return Float64Array.of(own, ...uses, ...(between ? uses.map(use => (own + use) / 2) : []))
+        },
         most: (at, one, other) => {
           if (other.loose + other.packed === 0) return alone(at, one.loose) + alone(at, one.packed)
           const own = alone(at, one.loose) - alone(at, other.loose)

@@ -1,4 +1,4 @@
-import { Decimal, middleOf, one, sumOf, zero } from '../../lib/decimal.ts'
+import { Decimal, figureOf, middleOf, one, sumOf, zero } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { extraQuantity, extrasOf } from '../job/extras.ts'
 import { type Factor, type Factors, factor } from '../job/factors.ts'
@@ -19,7 +19,7 @@ export function plusFactor(table: Pick<RateTable, 'costPlus'>): Decimal {
 
 /** The same, and before it the overhead that is a share of all other costs. */
 export function priceFactor(table: Pick<RateTable, 'costPlus' | 'costs'>): Decimal {
-  return plusFactor(table).times(one.plus(table.costs.overheadShare))
+  return plusFactor(table).times(one.plus(figureOf(table.costs.overheadShare)))
 }
 
 /** How the price of a finish comes about by what buying it and laying it cost, at the middle of every rate. */
@@ -117,5 +117,5 @@ function plus(sum: Factor[][], table: RateTable): Factors {
 }
 
 function put({ costPlus: { by, share } }: Pick<RateTable, 'costPlus'>) {
-  return { by, value: by === 'markup' ? one.plus(share) : one.minus(share) }
+  return { by, value: by === 'markup' ? one.plus(figureOf(share)) : one.minus(figureOf(share)) }
 }

@@ -1,6 +1,6 @@
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { ratePerBulk } from '../table/sold.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
 import { rateOf } from './rates.ts'
 
 /**
@@ -15,9 +15,9 @@ export function installedPrices(finishes: Finish[], table: RateTable, points: Po
   const [count, stands] = [finishes.length, points.rate]
   const rates = flatRates(finishes, tiers.length + 1, table)
   const fillers = tiers.map((_, index) => cheapest(table, index + 1, points))
-  const prices = new Float64Array(SCENARIOS)
+  const prices = new Float64Array(points.count)
   // The volumes of a scenario side by side, as all of them are gone through some dozen times for each job.
-  const scenario = new Float64Array(count * SCENARIOS)
+  const scenario = new Float64Array(count * points.count)
   const placed: Float64Array[] = []
   return volumes => {
     if (count === 0) return prices
@@ -29,7 +29,7 @@ export function installedPrices(finishes: Finish[], table: RateTable, points: Po
       changed = true
     }
     if (!changed) return prices
-    for (let point = 0; point < SCENARIOS; point++) {
+    for (let point = 0; point < points.count; point++) {
       const first = point * count
       let volume = 0
       for (let index = 0; index < count; index++) volume += scenario[first + index]!
@@ -61,16 +61,16 @@ function flatRates(finishes: Finish[], columns: number, table: RateTable): Float
 }
 
 function place(column: Float64Array, index: number, count: number, into: Float64Array): void {
-  for (let point = 0; point < SCENARIOS; point++) into[point * count + index] = column[point]!
+  for (let point = 0; point < column.length; point++) into[point * count + index] = column[point]!
 }
 
 /** Point by point, what the cheapest finish of the table costs in a column of rates. */
 function cheapest(table: RateTable, column: number, points: Points): Float64Array {
-  const lowest = new Float64Array(SCENARIOS).fill(Number.POSITIVE_INFINITY)
+  const lowest = new Float64Array(points.count).fill(Number.POSITIVE_INFINITY)
   for (const finish of table.finishes) {
     if (finish.pricedBy === 'cost') continue
     const { lower, gap } = rateOf(ratePerBulk(finish, column, table))
-    for (let point = 0; point < SCENARIOS; point++) {
+    for (let point = 0; point < points.count; point++) {
       lowest[point] = Math.min(lowest[point]!, lower + gap * points.rate[point]!)
     }
   }

@@ -36,15 +36,31 @@ export function whatWouldNarrow(
     return Math.max(high, cents) - Math.min(low, cents)
   }
   if (candidates.length === 0 || width(told) === 0) return null
-  const tried = candidates.map(({ what, ...change }) => ({
-    what,
-    change,
-    about: width(spreadOf(change, true)),
-  }))
-  const { what, change } = tried.reduce((a, b) => (b.about < a.about ? b : a))
+  const { what, change } = narrowest(candidates, spreadOf, width)
   const spread = spreadOf(change)
   if (width(spread) > 0.9 * width(told)) return { what: 'visit', bed: null, low: null, high: null }
   return { what, bed: change.bed, ...shownRange(spread, likely, table, factor, method) }
+}
+
+/**
+ * The candidate that leaves the least width, the first of those that leave the same. Each is tried on some scenarios first:
+ * none leaves less than it does by these.
+ */
+function narrowest(candidates: Candidate[], spreadOf: SpreadOf, width: (spread: Spread) => number) {
+  const tried = candidates.map(({ what, ...change }, place) => ({
+    what,
+    change,
+    place,
+    least: width(spreadOf.within(change)),
+  }))
+  const promising = tried.toSorted((a, b) => a.least - b.least)
+  let [best, about] = [promising[0]!, Number.POSITIVE_INFINITY]
+  for (const one of promising) {
+    if (one.least > about) break
+    const left = width(spreadOf.about(one.change))
+    if (left < about || (left === about && one.place < best.place)) [best, about] = [one, left]
+  }
+  return best
 }
 
 function candidatesOf(bed: Bed, index: number, table: RateTable, method: Method): Candidate[] {

@@ -6,8 +6,9 @@ const BITS = 10
 /** How many scenarios a ballpark is made of. */
 export const SCENARIOS = 2 ** BITS
 
-/** The points of every scenario: bias (B), depthBias (H) and own (Z, one array per finish) normal, rate (U) even. */
+/** The points of so many scenarios: bias (B), depthBias (H) and own (Z, one array per finish) normal, rate (U) even. */
 export interface Points {
+  count: number
   bias: Float64Array
   depthBias: Float64Array
   rate: Float64Array
@@ -25,11 +26,30 @@ export function points(): Points {
   return made
 }
 
+/** The points of some scenarios alone. */
+export function pointsOf(scenarios: Uint16Array, { bias, depthBias, rate, own }: Points): Points {
+  return {
+    count: scenarios.length,
+    bias: valuesOf(scenarios, bias),
+    depthBias: valuesOf(scenarios, depthBias),
+    rate: valuesOf(scenarios, rate),
+    own: own.map(points => valuesOf(scenarios, points)),
+  }
+}
+
+/** What is known of every scenario, of some alone. */
+export function valuesOf(scenarios: Uint16Array, all: Float64Array): Float64Array {
+  const values = new Float64Array(scenarios.length)
+  for (let index = 0; index < values.length; index++) values[index] = all[scenarios[index]!]!
+  return values
+}
+
 function makePoints(): Points {
   const [first, second, third, ...rest] = sobolPoints(BITS).map(points =>
     points.map(point => point + 1 / (2 * SCENARIOS)),
   )
   return {
+    count: SCENARIOS,
     bias: first!.map(inverseNormal),
     depthBias: second!.map(inverseNormal),
     rate: third!,

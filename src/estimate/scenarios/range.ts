@@ -1,11 +1,14 @@
 import { Decimal, one, roundToCent } from '../../lib/decimal.ts'
+import { once } from '../../lib/once.ts'
 import type { Job } from '../job/bed.ts'
 import { newestMethod } from '../job/methods/all-methods.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import type { RateTable } from '../table/rate-table.ts'
-import { points, SCENARIOS } from './points.ts'
+import { type Points, points, pointsOf, SCENARIOS } from './points.ts'
+import { ranked } from './ranked.ts'
 import { type Change, type ScenarioFinish, scenarioFinishes, withChange } from './scenario-beds.ts'
-import { pricingOf, rankedPrices } from './scenario-prices.ts'
+import type { Known } from './scenario-costs.ts'
+import { pricingOf, type RankedPrices, rankedPrices } from './scenario-prices.ts'
 import { depthsOver, finishVolumes, slowedVolumes } from './scenario-volumes.ts'
 
 /** The two prices the promise names, in cents, before likely stretches them and the step rounds them. */
@@ -14,8 +17,15 @@ export interface Spread {
   high: number
 }
 
-/** Gives the spread of a job, as told or with one figure changed; about, where that will do to compare changes. */
-export type SpreadOf = (change?: Change, about?: boolean) => Spread
+/**
+ * Gives the spread of a job, as told or with one figure changed: `about` where that will do to compare changes, and `within`
+ * which no wider part of that it lies, sooner.
+ */
+export interface SpreadOf {
+  (change?: Change): Spread
+  about(change: Change): Spread
+  within(change: Change): Spread
+}
 
 /**
  * Gives the spreads of a job; what doesn't change is worked out once. taxFactor is what a tax that the range has in it makes
@@ -28,20 +38,57 @@ export function spreadsOf(
   taxFactor = 1,
   method = newestMethod,
 ): SpreadOf {
-  const made = points()
-  const depthsOf = depthsOver(made)
-  const pricing = pricingOf(job, quantities, table, made, taxFactor)
   const told = scenarioFinishes(job, quantities, table, method)
   const left = outside(table.promise)
-  const known = new Map(told.map(finish => [finish, finishVolumes(finish, made, depthsOf)]))
-  const inPlace = (finish: ScenarioFinish) => known.get(finish) ?? finishVolumes(finish, made, depthsOf)
-  const slowed = (finish: ScenarioFinish) => slowedVolumes(finish, inPlace(finish), made, depthsOf)
-  return (change, about) => {
-    const finishes = change ? withChange(told, change) : told
-    const priceAt = rankedPrices(finishes, pricing, made, { inPlace, slowed }, about)
-    const low = priceAt(left)
-    return { low, high: priceAt(SCENARIOS - 1 - left, left) }
+  const over = (some: Points, known?: Known) => {
+    const depthsOf = depthsOver(some)
+    const pricing = pricingOf(job, quantities, table, some, taxFactor, known)
+    const inPlace = once((finish: ScenarioFinish) => finishVolumes(finish, some, depthsOf))
+    const slowed = once((finish: ScenarioFinish) => slowedVolumes(finish, inPlace(finish), some, depthsOf))
+    const pricesOf = (finishes: ScenarioFinish[], about?: boolean) =>
+      rankedPrices(finishes, pricing, some, { inPlace, slowed }, about)
+    return { count: some.count, pricing, pricesOf }
   }
+  const all = over(points())
+  const prices = all.pricesOf(told)
+  const outermost = lazily(() => {
+    const scenarios = outermostOf(prices.nearly(), left)
+    return over(pointsOf(scenarios, points()), all.pricing.byCost?.prices.firstOf(scenarios))
+  })
+  const spread = ({ at }: RankedPrices) => {
+    const low = at(left)
+    return { low, high: at(SCENARIOS - 1 - left, left) }
+  }
+  const spreadOf = (change?: Change) => spread(change ? all.pricesOf(withChange(told, change)) : prices)
+  return Object.assign(spreadOf, {
+    about: (change: Change) => spread(all.pricesOf(withChange(told, change), true)),
+    within(change: Change) {
+      const { count, pricesOf } = outermost()
+      const { atMost, atLeast } = pricesOf(withChange(told, change), true)
+      return { low: atMost(left), high: atLeast(count - 1 - left) }
+    },
+  })
+}
+
+function lazily<Value>(work: () => Value): () => Value {
+  let known: { value: Value } | undefined
+  return () => {
+    known ??= { value: work() }
+    return known.value
+  }
+}
+
+// So many more at either end than are left out: by them a change hardly looks smaller than it is.
+const MORE_OUTSIDE = 64
+
+/** The scenarios of the lowest and the highest prices, those that are left out and some more. */
+function outermostOf(prices: Float64Array, left: number): Uint16Array {
+  const [sorted, rank] = [prices.slice(), Math.min(left + MORE_OUTSIDE, SCENARIOS - 1)]
+  const [low, high] = [ranked(sorted, rank), ranked(sorted, SCENARIOS - 1 - rank)]
+  const found: number[] = []
+  for (let point = 0; point < SCENARIOS; point++)
+    if (prices[point]! <= low || prices[point]! >= high) found.push(point)
+  return Uint16Array.from(found)
 }
 
 /** How many scenarios are left out at either end: n(1 − P) ÷ 2 rounded down. */

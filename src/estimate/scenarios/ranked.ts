@@ -34,26 +34,75 @@ export interface Bounded {
 /** The value that would stand at a rank; `from` is a smaller rank that was asked for before. */
 export type AtRank = (rank: number, from?: number) => number
 
+/** Ranks values of which maybe only bounds are known: what stands at a rank, and what it is at least and at most. */
+export interface Ranking {
+  at: AtRank
+  atLeast: AtRank
+  atMost: AtRank
+}
+
+/** Ranks what is known. */
+export function rankedValues(values: Float64Array): Ranking {
+  const sorted = values.slice()
+  const at: AtRank = (rank, from) => ranked(sorted, rank, from)
+  return { at, atLeast: at, atMost: at }
+}
+
+// So few that are open are worked out at once.
+const FEW = 48
+
 /**
  * Ranks the sums of known figures and so many times the bounded ones, and works out only those that may stand at the rank
- * asked for: whatever is at most less than the least that may stand there stands before it. What is worked out is kept as bounds.
+ * asked for: whatever is at most less than the least that may stand there stands before it. Where that leaves many, those
+ * about the middle of it are worked out first. What is worked out is kept as bounds.
  */
-export function rankedSums(known: Float64Array, times: number, bounded: Bounded): AtRank {
+export function rankedSums(known: Float64Array, times: number, bounded: Bounded): Ranking {
   const { atLeast, atMost } = bounded
-  const least = known.map((sum, index) => sum + times * atLeast[index]!)
-  const most = known.map((sum, index) => sum + times * atMost[index]!)
+  const [least, most] = [sums(known, times, atLeast), sums(known, times, atMost)]
   const [leasts, mosts] = [least.slice(), most.slice()]
-  return (rank, from) => {
-    const [lowest, highest] = [ranked(leasts, rank, from), ranked(mosts, rank, from)]
-    const open = new Float64Array(known.length)
+  const workOut = (index: number) => {
+    atLeast[index] = atMost[index] = bounded.exactAt(index)
+    least[index] = most[index] = known[index]! + times * atLeast[index]!
+  }
+  const openWithin = (lowest: number, highest: number) => {
+    let count = 0
+    for (let index = 0; index < known.length; index++)
+      if (most[index]! >= lowest && least[index]! <= highest && least[index] !== most[index]) count++
+    return count
+  }
+  const at = (rank: number, from?: number) => {
+    let [lowest, highest] = [ranked(leasts, rank, from), ranked(mosts, rank, from)]
+    for (let open = openWithin(lowest, highest); open > FEW; ) {
+      const middle = (lowest + highest) / 2
+      for (let index = 0; index < known.length; index++)
+        if (most[index]! > middle && least[index]! < middle) workOut(index)
+      leasts.set(least)
+      mosts.set(most)
+      ;[lowest, highest] = [ranked(leasts, rank), ranked(mosts, rank)]
+      const still = openWithin(lowest, highest)
+      if (still === open) break
+      open = still
+    }
+    const values = new Float64Array(known.length)
     let [before, count] = [0, 0]
     for (let index = 0; index < known.length; index++) {
       if (most[index]! < lowest) before++
       else if (least[index]! <= highest) {
-        if (atLeast[index] !== atMost[index]) atLeast[index] = atMost[index] = bounded.exactAt(index)
-        open[count++] = known[index]! + times * atLeast[index]!
+        if (least[index] !== most[index]) workOut(index)
+        values[count++] = least[index]!
       }
     }
-    return ranked(open.subarray(0, count), rank - before)
+    return ranked(values.subarray(0, count), rank - before)
   }
+  return {
+    at,
+    atLeast: (rank, from) => ranked(leasts, rank, from),
+    atMost: (rank, from) => ranked(mosts, rank, from),
+  }
+}
+
+function sums(known: Float64Array, times: number, more: Float64Array): Float64Array {
+  const sums = new Float64Array(known.length)
+  for (let index = 0; index < sums.length; index++) sums[index] = known[index]! + times * more[index]!
+  return sums
 }

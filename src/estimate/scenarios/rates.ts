@@ -1,5 +1,3 @@
-import { SCENARIOS } from './points.ts'
-
 /** A rate at the lower end, and how much higher it is at the upper. */
 export interface Rate {
   lower: number
@@ -17,6 +15,6 @@ export function addAtRate(
   { lower, gap }: Rate,
   stands: Float64Array,
 ): void {
-  for (let point = 0; point < SCENARIOS; point++)
+  for (let point = 0; point < stands.length; point++)
     prices[point]! += amounts[point]! * (lower + gap * stands[point]!)
 }

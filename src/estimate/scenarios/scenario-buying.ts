@@ -7,7 +7,7 @@ import { purchaseTaxRate } from '../packs/money.ts'
 import { wholeTrips } from '../packs/trips.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { asCosted } from '../table/sold.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
 import type { Bounded } from './ranked.ts'
 import { rateOf } from './rates.ts'
 
@@ -36,11 +36,11 @@ export function scenarioBuying(all: Finish[], table: RateTable, points: Points):
   const buyerOf = all.map(finish => buyers.options[packed.indexOf(finish)])
   const optionsOf = (index: number, volumes: Float64Array) => {
     const [buy, times] = [buyerOf[index]!, ordered[index]!]
-    const options = new Array<Options>(SCENARIOS)
-    for (let point = 0; point < SCENARIOS; point++) options[point] = buy(volumes[point]! * times)
+    const options = new Array<Options>(points.count)
+    for (let point = 0; point < points.count; point++) options[point] = buy(volumes[point]! * times)
     return options
   }
-  const aloneOf = (options: Options[]) => leastAlone(options, buyers.trips.limits + 2, tripCosts)
+  const aloneOf = (options: Options[]) => leastAlone(options, tripCosts)
   return {
     optionsOf: (index, volumes) => (ride && buyerOf[index] ? optionsOf(index, volumes) : null),
     costOf(index, volumes) {
@@ -64,13 +64,15 @@ export function scenarioBuying(all: Finish[], table: RateTable, points: Points):
   }
 }
 
-function leastAlone(options: Options[], width: number, tripCosts: Float64Array): Float64Array {
-  const costs = new Float64Array(SCENARIOS)
-  for (let point = 0; point < SCENARIOS; point++) {
-    const { figures } = options[point]!
+/** Of one finish: the purchase whose goods cost least with its load of trips that needn't be whole. */
+function leastAlone(options: Options[], tripCosts: Float64Array): Float64Array {
+  const costs = new Float64Array(tripCosts.length)
+  for (let point = 0; point < costs.length; point++) {
+    const { figures, leanest } = options[point]!
     const each = tripCosts[point]!
-    let least = figures[0]! + figures[1]! * each
-    for (let at = width; at < figures.length; at += width) {
+    let least = Number.POSITIVE_INFINITY
+    for (let rank = leanest[0]!; rank < leanest[1]!; rank++) {
+      const at = leanest[rank]!
       const cost = figures[at]! + figures[at + 1]! * each
       if (cost < least) least = cost
     }
@@ -82,75 +84,71 @@ function leastAlone(options: Options[], width: number, tripCosts: Float64Array):
 /**
  * Between what buying finishes together costs in every scenario. At most it is the cheapest goods of each with their trips. At
  * least these with the fewest trips that any purchases take, or limit by limit what is best where trips needn't be whole. Where
- * this leaves much open, at most it is also what that comes to with whole trips.
+ * this leaves much open, at most it is also what that of the tightest limit comes to with whole trips.
  */
 function boundsOf(columns: Options[][], limits: number, tripCosts: Float64Array) {
-  const [atLeast, atMost] = [new Float64Array(SCENARIOS), new Float64Array(SCENARIOS)]
-  const width = limits + 2
-  const [uses, fewest, leanest] = [
-    new Float64Array(limits),
-    new Float64Array(limits),
-    new Float64Array(limits),
-  ]
-  for (let point = 0; point < SCENARIOS; point++) {
+  const count = tripCosts.length
+  const [atLeast, atMost] = [new Float64Array(count), new Float64Array(count)]
+  const [uses, fewest, lean] = [new Float64Array(limits), new Float64Array(limits), new Float64Array(limits)]
+  for (let point = 0; point < count; point++) {
     const each = tripCosts[point]!
     let goods = 0
-    for (let limit = 0; limit < limits; limit++) uses[limit] = fewest[limit] = leanest[limit] = 0
+    for (let limit = 0; limit < limits; limit++) uses[limit] = fewest[limit] = lean[limit] = 0
     for (let column = 0; column < columns.length; column++) {
-      const { figures, saved } = columns[column]![point]!
-      const cheapest = figures[0]!
-      const only = figures.length === width
-      goods += cheapest
+      const { figures, leanest, saved } = columns[column]![point]!
+      goods += figures[0]!
       for (let limit = 0; limit < limits; limit++) {
         const use = figures[limit + 2]!
         uses[limit]! += use
-        fewest[limit]! += only ? use : use - saved[limit]!
-        let least = cheapest + each * use
-        for (let at = width; at < figures.length; at += width) {
+        fewest[limit]! += use - saved[limit]!
+        let least = Number.POSITIVE_INFINITY
+        for (let rank = leanest[limit + 1]!; rank < leanest[limit + 2]!; rank++) {
+          const at = leanest[rank]!
           const cost = figures[at]! + each * figures[at + limit + 2]!
           if (cost < least) least = cost
         }
-        leanest[limit]! += least
+        lean[limit]! += least
       }
     }
-    let most = 0
-    let few = 0
-    let lean = 0
+    let [most, few, leanMost, tight] = [0, 0, 0, 0]
     for (let limit = 0; limit < limits; limit++) {
       if (uses[limit]! > most) most = uses[limit]!
       if (fewest[limit]! > few) few = fewest[limit]!
-      if (leanest[limit]! > lean) lean = leanest[limit]!
+      if (lean[limit]! > leanMost) [leanMost, tight] = [lean[limit]!, limit]
     }
     const cheapest = goods + each * wholeTrips(most)
-    const least = Math.max(lean, goods + each * wholeTrips(few))
+    const least = Math.max(leanMost, goods + each * wholeTrips(few))
     atMost[point] =
-      cheapest > least + each ? Math.min(cheapest, leanestTogether(columns, point, limits, each)) : cheapest
+      cheapest > least + each
+        ? Math.min(cheapest, leanestTogether(columns, point, tight, uses, each))
+        : cheapest
     atLeast[point] = Math.min(atMost[point]!, least)
   }
   return { atLeast, atMost }
 }
 
-// Of the purchases that are best limit by limit where trips needn't be whole, the cheapest where they must.
-function leanestTogether(columns: Options[][], point: number, limits: number, each: number): number {
-  const width = limits + 2
-  let best = Number.POSITIVE_INFINITY
-  for (let limit = 0; limit < limits; limit++) {
-    let goods = 0
-    const uses = new Float64Array(limits)
-    for (let column = 0; column < columns.length; column++) {
-      const { figures } = columns[column]![point]!
-      let [least, from] = [Number.POSITIVE_INFINITY, 0]
-      for (let at = 0; at < figures.length; at += width) {
-        const cost = figures[at]! + each * figures[at + limit + 2]!
-        if (cost < least) [least, from] = [cost, at]
-      }
-      goods += figures[from]!
-      for (let other = 0; other < limits; other++) uses[other]! += figures[from + other + 2]!
+// What is best by one limit where trips needn't be whole, with trips that are. Writes over `uses`.
+function leanestTogether(
+  columns: Options[][],
+  point: number,
+  limit: number,
+  uses: Float64Array,
+  each: number,
+): number {
+  let goods = 0
+  uses.fill(0)
+  for (let column = 0; column < columns.length; column++) {
+    const { figures, leanest } = columns[column]![point]!
+    let [least, from] = [Number.POSITIVE_INFINITY, 0]
+    for (let rank = leanest[limit + 1]!; rank < leanest[limit + 2]!; rank++) {
+      const at = leanest[rank]!
+      const cost = figures[at]! + each * figures[at + limit + 2]!
+      if (cost < least) [least, from] = [cost, at]
     }
-    let most = 0
-    for (let other = 0; other < limits; other++) if (uses[other]! > most) most = uses[other]!
-    const cost = goods + each * wholeTrips(most)
-    if (cost < best) best = cost
+    goods += figures[from]!
+    for (let other = 0; other < uses.length; other++) uses[other]! += figures[from + other + 2]!
   }
-  return best
+  let most = 0
+  for (let other = 0; other < uses.length; other++) if (uses[other]! > most) most = uses[other]!
+  return goods + each * wholeTrips(most)
 }

@@ -6,7 +6,7 @@ import { shoppingFor } from '../packs/shopping.ts'
 import { dependsOnHours, priceFactor } from '../price/cost-plus.ts'
 import { crewOf } from '../table/crew.ts'
 import type { RateTable } from '../table/rate-table.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
 import { addAtRate, rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import type { VolumesOf } from './scenario-costs.ts'
@@ -42,7 +42,7 @@ export function comingPrices(
       addAtRate(work, slowed(finish), spread, points.rate)
       if (finish.finish.pricedBy === 'cost') addAtRate(laid, slowed(finish), spread, points.rate)
     }
-    for (let point = 0; point < SCENARIOS; point++) {
+    for (let point = 0; point < points.count; point++) {
       const begun = setUp.lower + setUp.gap * points.rate[point]!
       laid[point] = costOf(work[point]! + around[point]!, laid[point]! + begun)
     }

@@ -2,7 +2,7 @@ import { laborHourCost } from '../labor/labor-hour.ts'
 import type { Options } from '../packs/choices.ts'
 import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import { type Points, valuesOf } from './points.ts'
 import type { Bounded } from './ranked.ts'
 import { rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
@@ -18,9 +18,13 @@ export interface ByCost {
 }
 
 /**
- * Where about will do, only what isn't as it was the first time is priced again, its trips by themselves and not whole.
+ * Where about will do, only what isn't as it was the first time is priced again, its trips by themselves and not whole. What
+ * was found the first time can be had for some scenarios alone.
  */
-export type PricesByCost = (finishes: ScenarioFinish[], volumes: VolumesOf, about: boolean) => ByCost
+export interface PricesByCost {
+  (finishes: ScenarioFinish[], volumes: VolumesOf, about: boolean): ByCost
+  firstOf(scenarios: Uint16Array): Known
+}
 
 /** A finish's volume in every scenario, in yd³|m³: in place, and what would take as long with nothing in the way. */
 export interface VolumesOf {
@@ -36,15 +40,17 @@ interface Parts {
   alone: Float64Array | null
 }
 
-interface Known extends ByCost {
+/** What was found of finishes. */
+export interface Known extends ByCost {
+  finishes: ScenarioFinish[]
   parts: Parts[]
 }
 
 /**
  * Prices finishes by their cost, bought and fetched together: labor stands between its lower and its upper hours where
- * every rate of the scenario does. What the same beds may be bought in is found once.
+ * every rate of the scenario does. What the same beds may be bought in is found once; `first` is what is known already.
  */
-export function pricesByCost(all: Finish[], table: RateTable, points: Points): PricesByCost {
+export function pricesByCost(all: Finish[], table: RateTable, points: Points, first?: Known): PricesByCost {
   const buying = scenarioBuying(all, table, points)
   const spread = rateOf(table.labor.spread, laborHourCost(table)?.toNumber() ?? 0)
   const spreads = points.rate.map(stand => spread.lower + spread.gap * stand)
@@ -52,8 +58,8 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
     const hours = slowed(beds)
     const volumes = inPlace(beds)
     const options = buying.optionsOf(index, volumes)
-    const sure = options ? new Float64Array(SCENARIOS) : buying.costOf(index, volumes)
-    for (let point = 0; point < SCENARIOS; point++) sure[point]! += hours[point]! * spreads[point]!
+    const sure = options ? new Float64Array(points.count) : buying.costOf(index, volumes)
+    for (let point = 0; point < points.count; point++) sure[point]! += hours[point]! * spreads[point]!
     return { sure, options, alone: null }
   }
   const aloneOf = (parts: Parts) => {
@@ -64,18 +70,17 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
     const columns = parts.flatMap(({ options }) => (options ? [options] : []))
     return columns.length > 0 ? buying.riding(columns) : null
   }
-  const known = new WeakMap<ScenarioFinish, Parts>()
-  let first: Known | undefined
-  return (finishes, volumes, about) => {
+  const known = new WeakMap(first?.finishes.map((beds, index) => [beds, first!.parts[index]!]))
+  const prices = (finishes: ScenarioFinish[], volumes: VolumesOf, about: boolean) => {
     const parts = finishes.map((beds, index) => {
       const found = known.get(beds) ?? partsOf(index, beds, volumes)
       known.set(beds, found)
       return found
     })
     if (!first) {
-      const sure = new Float64Array(SCENARIOS)
+      const sure = new Float64Array(points.count)
       for (const part of parts) addChange(sure, part.sure)
-      first = { parts, sure, riding: ridingOf(parts) }
+      first = { finishes, parts, sure, riding: ridingOf(parts) }
       return first
     }
     const sure = first.sure.slice()
@@ -87,11 +92,34 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points): P
     }
     return { sure, riding: about ? first.riding : ridingOf(parts) }
   }
+  const firstOf = (scenarios: Uint16Array) => {
+    if (!first) throw new Error('nothing was found yet')
+    for (const part of first.parts) if (part.options) aloneOf(part)
+    return someOf(first, scenarios)
+  }
+  return Object.assign(prices, { firstOf })
+}
+
+function someOf({ finishes, parts, sure, riding }: Known, scenarios: Uint16Array): Known {
+  return {
+    finishes,
+    parts: parts.map(part => ({
+      sure: valuesOf(scenarios, part.sure),
+      options: part.options && Array.from(scenarios, scenario => part.options![scenario]!),
+      alone: part.alone && valuesOf(scenarios, part.alone),
+    })),
+    sure: valuesOf(scenarios, sure),
+    riding: riding && {
+      atLeast: valuesOf(scenarios, riding.atLeast),
+      atMost: valuesOf(scenarios, riding.atMost),
+      exactAt: index => riding.exactAt(scenarios[index]!),
+    },
+  }
 }
 
 function addChange(sums: Float64Array, more: Float64Array, less?: Float64Array): void {
-  if (less) for (let point = 0; point < SCENARIOS; point++) sums[point]! += more[point]! - less[point]!
-  else for (let point = 0; point < SCENARIOS; point++) sums[point]! += more[point]!
+  if (less) for (let point = 0; point < sums.length; point++) sums[point]! += more[point]! - less[point]!
+  else for (let point = 0; point < sums.length; point++) sums[point]! += more[point]!
 }
 
 /** Setting up and the truck, for a job with a finish priced by its cost, in every scenario. */

@@ -10,7 +10,7 @@ import { priceFactor } from '../price/cost-plus.ts'
 import { contentsOf, type ExtraPack, type Way, waysOf } from '../table/pack.ts'
 import type { Extra, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { amountsOf, bedsOf, type Group } from './scenario-extras.ts'
 
@@ -43,10 +43,10 @@ export function extraPurchases(job: Job, quantities: JobQuantities, table: RateT
   }
   if (fixed === 0 && followed.length === 0) return null
   return (prices, finishes, points, volumesOf) => {
-    for (let point = 0; point < SCENARIOS; point++) prices[point]! += fixed * factor
+    for (let point = 0; point < points.count; point++) prices[point]! += fixed * factor
     for (const { group, costOf } of followed) {
       const [first, ...others] = amountsOf(group, finishes, points, volumesOf)
-      for (let point = 0; point < SCENARIOS; point++) {
+      for (let point = 0; point < points.count; point++) {
         let amount = first?.[point] ?? 0
         for (const more of others) amount += more[point]!
         prices[point]! += costOf(amount) * factor

@@ -1,4 +1,4 @@
-import { type Points, SCENARIOS } from './points.ts'
+import type { Points } from './points.ts'
 import type { ScenarioBed, ScenarioFinish, ScenarioGroup } from './scenario-beds.ts'
 
 /** Gives the depth to add in every scenario, in in|cm, for what the bed was told to have and to get. */
@@ -8,7 +8,7 @@ export type DepthsOf = (bed: ScenarioBed) => Float64Array
 export function depthsOver(points: Points): DepthsOf {
   const ofBed = new Map<ScenarioBed, Float64Array>()
   const alike = new Map<string, Float64Array>()
-  const told = new Float64Array(SCENARIOS).fill(1)
+  const told = new Float64Array(points.count).fill(1)
   const find = (bed: ScenarioBed) => {
     const [lying, error] = bed.fresh ? [0, 0] : [bed.lying, bed.lyingError]
     const key = `${bed.thinnest} ${bed.target} ${lying} ${error}`
@@ -25,10 +25,15 @@ export function depthsOver(points: Points): DepthsOf {
 }
 
 // Loops over the scenarios are plain: a call for each of them takes longer than the sums.
-function addedDepths(bed: ScenarioBed, lying: number, error: number, { depthBias }: Points): Float64Array {
+function addedDepths(
+  bed: ScenarioBed,
+  lying: number,
+  error: number,
+  { count, depthBias }: Points,
+): Float64Array {
   const { thinnest, target } = bed
-  const depths = new Float64Array(SCENARIOS)
-  for (let point = 0; point < SCENARIOS; point++)
+  const depths = new Float64Array(count)
+  for (let point = 0; point < count; point++)
     depths[point] = Math.max(thinnest, target - Math.max(0, lying + error * depthBias[point]!))
   return depths
 }
@@ -69,7 +74,7 @@ function sumGroups(
   const sums = sumGroup(finish, points, depthsOf, coverOf)
   for (const group of finish.beneath) {
     const more = sumGroup(group, points, depthsOf, coverOf)
-    for (let point = 0; point < SCENARIOS; point++) sums[point]! += more[point]!
+    for (let point = 0; point < points.count; point++) sums[point]! += more[point]!
   }
   return sums
 }
@@ -88,7 +93,7 @@ function sumGroup(
 /** The area of a finish's beds in every scenario: plants don't lessen it, so how sure their share is has no part in it. */
 export function finishAreas(finish: ScenarioFinish, points: Points): Float64Array {
   const layers = new Map<Float64Array, Layer>()
-  const flat = new Float64Array(SCENARIOS).fill(1)
+  const flat = new Float64Array(points.count).fill(1)
   for (const bed of finish.beds) addTo(layers, flat, bed.area, bed, bed.errors.ownArea)
   return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
@@ -97,8 +102,8 @@ export function finishAreas(finish: ScenarioFinish, points: Points): Float64Arra
 export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Array {
   const layers = new Map<Float64Array, Layer>()
   for (const bed of finish.beds) {
-    const depths = new Float64Array(SCENARIOS)
-    for (let point = 0; point < SCENARIOS; point++)
+    const depths = new Float64Array(points.count)
+    for (let point = 0; point < points.count; point++)
       depths[point] = Math.max(0, bed.lying + bed.lyingError * points.depthBias[point]!)
     addTo(layers, depths, bed.ground, bed)
   }
@@ -106,10 +111,13 @@ export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Arr
 }
 
 /** The edge of all beds in every scenario: ΣE(1 + cB) + Z·√Σ(E·o)², the last of each finish by itself. */
-export function edgeLengths(finishes: ScenarioFinish[], { bias, own }: Points): Float64Array {
+export function edgeLengths(
+  finishes: ScenarioFinish[],
+  { count: scenarios, bias, own }: Points,
+): Float64Array {
   let sum = 0
   let shared = 0
-  const apart = new Float64Array(SCENARIOS)
+  const apart = new Float64Array(scenarios)
   for (const finish of finishes) {
     let variance = 0
     for (const { edge, count, errors } of finish.beds) {
@@ -119,10 +127,10 @@ export function edgeLengths(finishes: ScenarioFinish[], { bias, own }: Points): 
     }
     if (variance === 0) continue
     const [error, points] = [Math.sqrt(variance), own[finish.own]!]
-    for (let point = 0; point < SCENARIOS; point++) apart[point]! += error * points[point]!
+    for (let point = 0; point < scenarios; point++) apart[point]! += error * points[point]!
   }
-  const lengths = new Float64Array(SCENARIOS)
-  for (let point = 0; point < SCENARIOS; point++)
+  const lengths = new Float64Array(scenarios)
+  for (let point = 0; point < scenarios; point++)
     lengths[point] = Math.max(0, sum + shared * bias[point]! + apart[point]!)
   return lengths
 }
@@ -141,17 +149,17 @@ function addTo(
   layers.set(depths, layer)
 }
 
-function sumLayers(layers: Layer[], { bias }: Points, own: Float64Array): Float64Array {
-  const sums = new Float64Array(SCENARIOS)
-  const variances = new Float64Array(SCENARIOS)
+function sumLayers(layers: Layer[], { count, bias }: Points, own: Float64Array): Float64Array {
+  const sums = new Float64Array(count)
+  const variances = new Float64Array(count)
   for (const { depths, sum, shared, own: variance } of layers) {
-    for (let point = 0; point < SCENARIOS; point++) {
+    for (let point = 0; point < count; point++) {
       const depth = depths[point]!
       sums[point]! += depth * (sum + shared * bias[point]!)
       variances[point]! += depth * depth * variance
     }
   }
-  for (let point = 0; point < SCENARIOS; point++) {
+  for (let point = 0; point < count; point++) {
     sums[point] = Math.max(0, sums[point]! + own[point]! * Math.sqrt(variances[point]!))
   }
   return sums

@@ -1,4 +1,5 @@
 import { Decimal, one, sumOf } from '../../lib/decimal.ts'
+import { once } from '../../lib/once.ts'
 import type { RateTable } from './rate-table.ts'
 
 /** How many of a kind come along, with their wage in money per labor hour and what is paid on top as a share of it. */
@@ -20,17 +21,19 @@ export interface Crew {
 export type CrewTold = { name: string; count: string }[]
 
 /** Who comes to a usual job: the people that are listed, or else so many at the one wage. */
-export function crewOf({ people, labor, costs }: Pick<RateTable, 'people' | 'labor' | 'costs'>): Crew {
-  const listed = people
-    .filter(({ come }) => Number(come) > 0)
-    .map(({ name, come, wage, burden }) => worker(name, come, wage, burden ?? costs.burden))
-  if (listed.length > 0) return { size: sumOf(listed.map(({ count }) => count)), workers: listed }
-  const size = new Decimal(labor.crew)
-  return {
-    size,
-    workers: costs.wage === null ? [] : [worker('', labor.crew, costs.wage, costs.burden)],
-  }
-}
+export const crewOf = once(
+  ({ people, labor, costs }: Pick<RateTable, 'people' | 'labor' | 'costs'>): Crew => {
+    const listed = people
+      .filter(({ come }) => Number(come) > 0)
+      .map(({ name, come, wage, burden }) => worker(name, come, wage, burden ?? costs.burden))
+    if (listed.length > 0) return { size: sumOf(listed.map(({ count }) => count)), workers: listed }
+    const size = new Decimal(labor.crew)
+    return {
+      size,
+      workers: costs.wage === null ? [] : [worker('', labor.crew, costs.wage, costs.burden)],
+    }
+  },
+)
 
 function worker(name: string, count: string, wage: string, burden: string): Worker {
   return { name, count: new Decimal(count), wage: new Decimal(wage), burden: new Decimal(burden) }

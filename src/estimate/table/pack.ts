@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { type Decimal, one } from '../../lib/decimal.ts'
+import { type Decimal, figureOf, one } from '../../lib/decimal.ts'
 import type { UnitSystem } from '../units/units.ts'
 import { declared, figure, figureOrNone, nameOf, slug, yes } from './row.ts'
 
@@ -145,21 +145,31 @@ export type Pack = z.infer<typeof packs>[number]
 /** A way in which what an extra needs is bought. */
 export type ExtraPack = z.infer<typeof extraPacks>[number]
 
+const known = new WeakMap<Pack | ExtraPack, { system: UnitSystem; contents: Decimal }>()
+
 /** What one unit gives: yd³|m³ of a finish, ft²|m² of a roll laid with its overlap, ft|m of a piece. */
 export function contentsOf(pack: Pack | ExtraPack, system: UnitSystem): Decimal {
+  const last = known.get(pack)
+  if (last?.system === system) return last.contents
+  const contents = workOut(pack, system)
+  known.set(pack, { system, contents })
+  return contents
+}
+
+function workOut(pack: Pack | ExtraPack, system: UnitSystem): Decimal {
   switch (pack.kind) {
     case 'bag':
-      return one.times(pack.holds).div(system.volumesPerBulk)
+      return figureOf(pack.holds).div(system.volumesPerBulk)
     case 'bale':
-      return one.times(pack.covers).times(pack.deep).div(system.depthsPerLength).div(system.volumesPerBulk)
+      return figureOf(pack.covers).times(pack.deep).div(system.depthsPerLength).div(system.volumesPerBulk)
     case 'bulk':
       return one
     case 'weighed':
       return system.weightPerTon.div(pack.density)
     case 'roll':
-      return one.times(pack.width).minus(pack.overlap).times(pack.length)
+      return figureOf(pack.width).minus(pack.overlap).times(pack.length)
     case 'piece':
-      return one.times(pack.length)
+      return figureOf(pack.length)
     default:
       return pack satisfies never
   }

@@ -1,4 +1,4 @@
-import { Decimal, one } from '../../lib/decimal.ts'
+import { Decimal, figureOf, one } from '../../lib/decimal.ts'
 import { type SoldUnit, type UnitSystem, unitSystem } from '../units/units.ts'
 import type { Finish, RateTable, Span } from './rate-table.ts'
 
@@ -19,21 +19,25 @@ export interface Sold {
 /** What a finish is sold in, by the figures that its unit needs: the rate table refuses a finish without them. */
 export function soldIn({ saleUnit, baleCovers, soldDepth, soldDensity }: Soldish, { units }: Units): Sold {
   const { area, bulk, ton, volumesPerBulk, weightPerTon, depthsPerLength } = unitSystem(units)
-  const deep = one.times(soldDepth ?? 0)
   switch (saleUnit) {
     case 'volume':
       return { unit: bulk, volume: volumesPerBulk, per: one, deep: null }
     case 'bale':
-      return { unit: 'bale', volume: deep.times(baleCovers ?? 0), per: depthsPerLength, deep: null }
+      return {
+        unit: 'bale',
+        volume: figureOf(soldDepth ?? '0').times(figureOf(baleCovers ?? '0')),
+        per: depthsPerLength,
+        deep: null,
+      }
     case 'ton':
       return {
         unit: ton,
         volume: volumesPerBulk.times(weightPerTon),
-        per: one.times(soldDensity ?? 0),
+        per: figureOf(soldDensity ?? '0'),
         deep: null,
       }
     case 'area':
-      return { unit: area, volume: deep, per: depthsPerLength, deep: soldDepth }
+      return { unit: area, volume: figureOf(soldDepth ?? '0'), per: depthsPerLength, deep: soldDepth }
     default:
       return saleUnit satisfies never
   }
@@ -52,8 +56,8 @@ export function soldLacks(finish: Soldish): (keyof Soldish)[] {
 
 /** So much of a finish, told in ft³|m³, in the unit that it is sold in. */
 export function asSold(volume: Decimal, finish: Soldish, table: Units): Decimal {
-  const sold = soldIn(finish, table)
-  return volume.times(sold.per).div(sold.volume)
+  const { per, volume: each } = soldIn(finish, table)
+  return (per === one ? volume : volume.times(per)).div(each)
 }
 
 /** Whether the rates of a finish are for each unit that it is sold in, where that isn't its volume. */

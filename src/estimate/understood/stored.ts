@@ -12,14 +12,19 @@ export interface StoredBeds {
   understood: JobUnderstood | null
 }
 
-/** A request's beds as told and, once there was a visit, as measured; each with what was understood. */
+/**
+ * A request's beds as told and, once there was a visit, as measured; each with what was understood. `agreed` are those of
+ * a price that was accepted with what was picked beside it, until they are measured anew.
+ */
 export interface Requested extends StoredBeds {
   measured: Told | null
   measured_understood: JobUnderstood | null
+  agreed?: StoredBeds | null
 }
 
-/** The beds that a request's price is worked out from: as measured, else as told. */
-export function bedsOf({ told, understood, measured, measured_understood }: Requested): StoredBeds {
+/** The beds that a request's price is worked out from: as agreed, else as measured, else as told. */
+export function bedsOf({ told, understood, measured, measured_understood, agreed }: Requested): StoredBeds {
+  if (agreed) return agreed
   return measured ? { told: measured, understood: measured_understood } : { told, understood }
 }
 

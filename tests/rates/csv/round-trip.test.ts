@@ -28,7 +28,7 @@ describe('a rate table written as CSV files and read again', () => {
       fc.property(anyTable, table => {
         expect(JSON.stringify(throughZip(table))).toBe(JSON.stringify(table))
       }),
-      { numRuns: 150 },
+      { numRuns: 60 },
     )
   })
 

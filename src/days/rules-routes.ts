@@ -1,0 +1,87 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import { type Business, requireBusiness } from '../business/queries.ts'
+import type { Deps } from '../deps.ts'
+import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
+import type { Errors, Typed } from '../http/posted.ts'
+import { shortDate } from '../language/dates-in-words.ts'
+import { addDays, dayOf } from '../lib/dates.ts'
+import { keepHolidays, takeDaysOff, WorkOnDaysOff } from './days-off.ts'
+import { datesOf, holidaysOf } from './holidays.ts'
+import { changeDayRules, readDayRules, readDaysOff, rulesAsFields } from './rules.ts'
+
+interface RulesPage {
+  holidays: { key: string; label: string; kept: boolean }[]
+  values: Typed
+}
+
+declare module '../http/render.ts' {
+  interface Views {
+    'days/rules': RulesPage
+  }
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+const PAGE = '/settings/days'
+
+/** How days are chosen and moved, and which are off, as the owner wants it. */
+export function dayRulesRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get(PAGE, OWNER, (_request, reply) => show(deps, reply))
+
+  app.post(PAGE, OWNER, async (request, reply) => {
+    const reading = readDayRules(new FormFields(request.body))
+    if (!reading.ok) return show(deps, reply, reading)
+    await changeDayRules(deps, reading.values)
+    say(reply, 'Saved.')
+    return reply.redirect(PAGE, 303)
+  })
+
+  for (const part of ['holidays', 'off'])
+    app.get(`${PAGE}/${part}`, OWNER, (_request, reply) => reply.redirect(PAGE, 303))
+
+  app.post(`${PAGE}/holidays`, OWNER, async (request, reply) => {
+    const keys = new FormFields(request.body).ticks('holidays')
+    const business = await requireBusiness(deps.db)
+    return orTellOfWork(reply, 'holidays', {}, () => keepHolidays(deps, business, keys))
+  })
+
+  app.post(`${PAGE}/off`, OWNER, async (request, reply) => {
+    const business = await requireBusiness(deps.db)
+    const reading = readDaysOff(new FormFields(request.body), dayOf(deps.now(), business.time_zone))
+    if (!reading.ok) return show(deps, reply, reading)
+    const { values } = reading
+    const typed = { 'off.from': values.from, 'off.to': values.to, 'off.why': values.why }
+    return orTellOfWork(reply, 'off.from', typed, () => takeDaysOff(deps, business, values))
+  })
+
+  async function orTellOfWork(reply: FastifyReply, field: string, typed: Typed, act: () => Promise<void>) {
+    try {
+      await act()
+    } catch (error) {
+      if (!(error instanceof WorkOnDaysOff)) throw error
+      const days = error.days.map(day => shortDate(day)).join('; ')
+      const fault = `Work is booked on ${days || 'one of these days'}. Move it first.`
+      return show(deps, reply, { typed, errors: { [field]: fault } }, 409)
+    }
+    say(reply, 'Saved. Homeowners aren’t offered those days.')
+    return reply.redirect(PAGE, 303)
+  }
+}
+
+async function show(deps: Deps, reply: FastifyReply, again?: { typed: Typed; errors: Errors }, status = 422) {
+  const business = await requireBusiness(deps.db)
+  const values = { ...rulesAsFields(business), ...again?.typed }
+  if (again && again.typed.noticeDays !== undefined && !again.typed.nearFirst) delete values.nearFirst
+  const page = { holidays: viewHolidays(deps, business), values, errors: again?.errors ?? {} }
+  return reply.page('days/rules', page, again ? status : 200)
+}
+
+/** Each with its next date. */
+function viewHolidays(deps: Deps, business: Business): RulesPage['holidays'] {
+  const today = dayOf(deps.now(), business.time_zone)
+  return holidaysOf(business.country).map(holiday => ({
+    key: holiday.key,
+    label: `${holiday.name}, ${shortDate(datesOf(holiday, today, addDays(today, 366))[0]!)}`,
+    kept: business.holidays.includes(holiday.key),
+  }))
+}

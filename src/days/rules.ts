@@ -1,0 +1,65 @@
+import type { Business } from '../business/queries.ts'
+import type { Deps } from '../deps.ts'
+import type { FormFields } from '../http/form-fields.ts'
+import type { FormReading } from '../http/posted.ts'
+import { addDays } from '../lib/dates.ts'
+
+/** What the owner says of days and visits, as columns of the business. */
+export type DayRules = Pick<
+  Business,
+  'notice_days' | 'near_first' | 'move_until_days' | 'visit_minutes' | 'visit_from_hour' | 'visit_to_hour'
+>
+
+/** Reads the page of the settings about days and visits. */
+export function readDayRules(fields: FormFields): FormReading<DayRules> {
+  const whole = (name: string, what: string, least: number, most: number) => {
+    const outside = `Give ${what}, from ${least} to ${most}.`
+    return fields.wholeNumber(name, { least, most, missing: outside, outside }) ?? least
+  }
+  const rules = {
+    notice_days: whole('noticeDays', 'how many days ahead', 1, 60),
+    near_first: fields.tick('nearFirst'),
+    move_until_days: whole('moveUntilDays', 'how many days before the work', 1, 60),
+    visit_minutes: whole('visitMinutes', 'how many minutes a visit takes', 10, 480),
+    visit_from_hour: whole('visitFromHour', 'the hour at which visits start', 0, 23),
+    visit_to_hour: whole('visitToHour', 'the hour by which visits end', 1, 24),
+  }
+  if (rules.visit_from_hour * 60 + rules.visit_minutes > rules.visit_to_hour * 60)
+    fields.fault('visitToHour', 'No visit fits between those hours.')
+  return fields.reading(rules)
+}
+
+const LONGEST_OFF = 60
+
+/** Reads a range of days off, from today on, two months at most; one day where no last one is given. */
+export function readDaysOff(
+  fields: FormFields,
+  today: string,
+): FormReading<{ from: string; to: string; why: string }> {
+  const off = fields.group('off')
+  const from = off.day('from', 'Give the first day off, such as 2026-07-06.')
+  const to = off.text('to') === '' ? from : off.day('to', 'Give the last day off, such as 2026-07-10.')
+  const why = off.line('why', { most: 60, tooLong: 'Keep it under 60 characters.' })
+  if (from && (from < today || from > addDays(today, 400)))
+    off.fault('from', 'Give a day from today on, within a year.')
+  if (from && to && to < from) off.fault('to', 'The last day is before the first.')
+  if (from && to && to > addDays(from, LONGEST_OFF))
+    off.fault('to', `Give ${LONGEST_OFF} days at most at a time.`)
+  return fields.reading({ from: from ?? '', to: to ?? '', why })
+}
+
+/** The same as the fields of the form. */
+export function rulesAsFields(business: Business): Record<string, string> {
+  return {
+    noticeDays: String(business.notice_days),
+    ...(business.near_first && { nearFirst: 'yes' }),
+    moveUntilDays: String(business.move_until_days),
+    visitMinutes: String(business.visit_minutes),
+    visitFromHour: String(business.visit_from_hour),
+    visitToHour: String(business.visit_to_hour),
+  }
+}
+
+export async function changeDayRules(deps: Deps, rules: DayRules): Promise<void> {
+  await deps.db.updateTable('business').set(rules).execute()
+}

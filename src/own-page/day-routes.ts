@@ -1,0 +1,121 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import { daysToMoveTo, mayMoveUntil, mayStillMove, moveWork } from '../bookings/move.ts'
+import { findBooking } from '../bookings/queries.ts'
+import { DayGone } from '../bookings/refusals.ts'
+import { sayDayUnsuited } from '../bookings/unsuited.ts'
+import { readDay } from '../days/form.ts'
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
+import { languageOf } from '../http/language.ts'
+import type { Errors, Typed } from '../http/posted.ts'
+import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
+import { type Key, t, translator } from '../language/catalogue.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
+import { requireStanding } from '../rates/standing.ts'
+import { isUnsuited } from '../requests/unsuited.ts'
+import { NO_DAY, readOtherDay } from './day-form.ts'
+
+const DAYS_SHOWN = 10
+
+interface DayPage {
+  /** The first day that is booked, as it is carried by the form, and in words. */
+  from: string
+  booked: string
+  /** Until when it can be moved, in words; null where it is too late. */
+  until: string | null
+  days: { value: string; label: string; hint?: string }[]
+  unsuited: boolean
+  ownPath: string
+  values: Typed
+}
+
+declare module '../http/render.ts' {
+  interface Views {
+    'own-page/day': DayPage
+  }
+}
+
+type ByToken = FastifyRequest<{ Params: { token: string } }>
+
+/** Where a homeowner moves the work that is booked, or says that its day doesn't suit. */
+export function dayRoutes(
+  app: FastifyInstance,
+  deps: Deps,
+  requireByToken: (request: ByToken) => Promise<number>,
+): void {
+  app.get('/r/:token/day', { config: { access: 'link', ...MANY_A_MINUTE } }, showDay)
+  app.post('/r/:token/day', { config: { access: 'link', ...FEW_A_MINUTE } }, changeDay)
+
+  async function showDay(request: ByToken, reply: FastifyReply) {
+    const page = await viewDay(request)
+    return page ? reply.page('own-page/day', page) : reply.redirect(ownPath(request), 303)
+  }
+
+  async function changeDay(request: ByToken, reply: FastifyReply) {
+    const language = languageOf(request)
+    const id = await requireByToken(request)
+    const fields = new FormFields(request.body)
+    const reading = readOtherDay(fields, translator(language))
+    if (!reading.ok) return refuse(request, reply, 422, reading.errors, reading.typed)
+    const { from, day, words } = reading.values
+    const isCall = day === NO_DAY
+    try {
+      if (isCall) await sayDayUnsuited(deps, id, { from, words })
+      else await moveWork(deps, id, { from, to: day }, { kind: 'homeowner' })
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      const key: Key = error instanceof DayGone ? 'moves.day-gone' : error.key
+      return refuse(request, reply, 409, { day: t(language, key, error.params) }, fields.typed)
+    }
+    say(reply, t(language, isCall ? 'moves.said-unsuited' : 'moves.said'))
+    return reply.redirect(ownPath(request), 303)
+  }
+
+  async function refuse(request: ByToken, reply: FastifyReply, status: number, errors: Errors, typed: Typed) {
+    const page = await viewDay(request, typed)
+    if (page) return reply.page('own-page/day', { ...page, errors }, status)
+    say(reply, t(languageOf(request), 'moves.not-booked'))
+    return reply.redirect(ownPath(request), 303)
+  }
+
+  async function viewDay(request: ByToken, typed: Typed = {}): Promise<DayPage | undefined> {
+    const id = await requireByToken(request)
+    const language = languageOf(request)
+    const { business } = await requireStanding(deps)
+    const standing = await findBooking(deps.db, id)
+    const found = await deps.db
+      .selectFrom('quote_request')
+      .select('stage')
+      .where('id', '=', id)
+      .executeTakeFirstOrThrow()
+    if (!standing || found.stage !== 'booked') return undefined
+    const mayMove = mayStillMove(business, standing.first_day, deps.now())
+    const from = readDay(typed.day)
+    const asked = { from, count: DAYS_SHOWN, makeupDays: 'left out' } as const
+    const free = mayMove ? await daysToMoveTo(deps.db, business, id, deps.now(), asked) : []
+    const year = standing.first_day.slice(0, 4)
+    const options: DayPage['days'] = free.map(({ day, shares }) => ({
+      value: day,
+      label: dayInWords(day, language, day.slice(0, 4) !== year),
+      ...(shares.length > 1 && {
+        hint: t(language, 'booking.lasts-until', { day: dayInWords(shares.at(-1)!.day, language) }),
+      }),
+    }))
+    const none = t(language, mayMove ? 'moves.none' : 'moves.only-call')
+    return {
+      from: standing.first_day,
+      booked: dayInWords(standing.first_day, language),
+      until: mayMove ? dayInWords(mayMoveUntil(business, standing.first_day), language) : null,
+      days: [...options, { value: NO_DAY, label: none }],
+      unsuited: await isUnsuited(deps.db, id),
+      ownPath: ownPath(request),
+      values: typed,
+    }
+  }
+}
+
+function ownPath(request: ByToken): string {
+  return `/r/${request.params.token}`
+}

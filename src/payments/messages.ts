@@ -1,0 +1,33 @@
+import { dayInWords } from '../language/dates-in-words.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import type { MessageKind } from '../outbox/kinds.ts'
+import type { About, Message, WriteMessage } from '../outbox/message.ts'
+import { pageLink } from '../requests/messages.ts'
+import { findPayments } from './queries.ts'
+import { depositOnce } from './receive.ts'
+
+/** Of money that was paid. */
+export const paymentMessages = {
+  'deposit-received': depositReceived,
+} satisfies Partial<Record<MessageKind, WriteMessage>>
+
+/** The receipt of one payment; none once it was taken back. */
+async function depositReceived(about: About): Promise<Message | null> {
+  const { t, row, deps, business, language } = about
+  const { number } = row
+  const payments = await findPayments(deps.db, row.request_id)
+  const paid = payments.find(({ id, undone_by }) => row.once === depositOnce(id) && undone_by === null)
+  if (!paid) return null
+  const amount = moneyInWords(paid.amount, business.currency, language)
+  return {
+    subject: t('deposit.subject', { number }),
+    paragraphs: [t('deposit.mail', { number })],
+    facts: [
+      { term: t('deposit.amount'), value: amount },
+      { term: t('deposit.day'), value: dayInWords(paid.day, language, true) },
+      { term: t('deposit.way'), value: t(`deposit.way-${paid.way}`) },
+    ],
+    link: await pageLink(about),
+    brief: t('deposit.brief', { number, amount }),
+  }
+}

@@ -1,0 +1,59 @@
+import type { FastifyInstance, FastifyRequest } from 'fastify'
+import { callOff } from '../bookings/call-off.ts'
+import { moveWork } from '../bookings/move.ts'
+import { DayGone } from '../bookings/refusals.ts'
+import { keepAsSet } from '../bookings/unsuited.ts'
+import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
+import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { t } from '../language/catalogue.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
+import { requireRequestId } from '../requests/queries.ts'
+import { readMove, readWhyCanceled } from './form.ts'
+import { showRequest } from './request-page.ts'
+
+const OWNER = { config: { access: 'owner' } } as const
+
+type OfRequest = FastifyRequest<{ Params: { number: string } }>
+
+/** Moving booked work to another day, and canceling a request, for the staff. */
+export function moveRoutes(app: FastifyInstance, deps: Deps): void {
+  app.post('/queue/:number/move', OWNER, async (request: OfRequest, reply) => {
+    const { number } = request.params
+    const id = await requireRequestId(deps.db, number)
+    const reading = readMove(new FormFields(request.body))
+    if (!reading.ok) return showRequest(deps, reply, number, reading)
+    try {
+      await moveWork(deps, id, reading.values, doerOf(request))
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      const key = error instanceof DayGone ? 'moves.day-gone' : error.key
+      return showRequest(deps, reply, number, { errors: { newDay: t('en', key, error.params) } })
+    }
+    say(reply, `${number} is moved to ${dayInWords(reading.values.to, 'en')}. The homeowner is told.`)
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+
+  app.post('/queue/:number/as-set', OWNER, async (request: OfRequest, reply) => {
+    const { number } = request.params
+    await keepAsSet(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    say(reply, 'It stays as it was set.')
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+
+  app.post('/queue/:number/cancel', OWNER, async (request: OfRequest, reply) => {
+    const { number } = request.params
+    const id = await requireRequestId(deps.db, number)
+    const reading = readWhyCanceled(new FormFields(request.body))
+    if (!reading.ok) return showRequest(deps, reply, number, reading)
+    await callOff(deps, id, reading.values.reason, doerOf(request))
+    say(reply, `Request ${number} is canceled. The homeowner is told.`)
+    return reply.redirect(`/queue/${number}`, 303)
+  })
+}
+
+function doerOf(request: OfRequest) {
+  return { kind: 'staff', accountId: requireAccount(request).id } as const
+}

@@ -1,0 +1,41 @@
+import { mayCallOff } from '../bookings/call-off.ts'
+import { daysToMoveTo } from '../bookings/move.ts'
+import { findBooking } from '../bookings/queries.ts'
+import type { Business } from '../business/queries.ts'
+import { findWorkDays } from '../days/queries.ts'
+import type { Deps } from '../deps.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
+import { dayOf } from '../lib/dates.ts'
+import type { RequestRow } from '../requests/queries.ts'
+
+const DAYS_OFFERED = 40
+
+/** What moves the work of a request, or ends it: as the page of the request offers it. */
+export interface MoveView {
+  /** The first day that is booked, and the days to which it can be moved; null where none is. */
+  work: { from: string; options: { value: string; label: string }[] } | null
+  /** Whether the homeowner said that the day, or the time of the visit, doesn't suit. */
+  unsuited: boolean
+  mayCancel: boolean
+}
+
+export async function viewMove(deps: Deps, business: Business, wanted: RequestRow): Promise<MoveView> {
+  const standing = wanted.stage === 'booked' ? await findBooking(deps.db, wanted.id) : undefined
+  return {
+    work: standing ? { from: standing.first_day, options: await options(deps, business, wanted.id) } : null,
+    unsuited: wanted.unsuited_at !== null,
+    mayCancel: !wanted.junk_at && mayCallOff(wanted.stage),
+  }
+}
+
+async function options(deps: Deps, business: Business, id: number) {
+  const today = dayOf(deps.now(), business.time_zone)
+  const asked = { count: DAYS_OFFERED, makeupDays: 'counted' } as const
+  const free = await daysToMoveTo(deps.db, business, id, deps.now(), asked)
+  const rows = await findWorkDays(deps.db, today)
+  const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
+  return free.map(({ day }) => ({
+    value: day,
+    label: `${dayInWords(day, 'en')}${makeup.has(day) ? ' (makeup day)' : ''}`,
+  }))
+}
