@@ -22,7 +22,7 @@ import {
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -180,8 +180,6 @@ const SECTIONS = [
   ...['labour', 'carriers', 'costs', 'beds', 'ranges', 'cautions', 'extras', 'finishes'],
 ]
 
-const NORTH = { name: 'North entrance', note: 'Gate code 12', spot: 'By the pool' }
-
 function requestsOf(app: TestApp, ownerId: number) {
   const { deps } = app
   const fresh = () => sendRequest(app)
@@ -193,7 +191,8 @@ function requestsOf(app: TestApp, ownerId: number) {
       await act(request.id)
       return request
     }
-  const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
+  const soonVisited = (id: number) => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))
+  const visitSet = then(fresh, soonVisited)
   const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
   const depositPaid = () => depositRequest(app)
   const measurements = told({ ...bedTold(), toldBed: 0 })
@@ -206,10 +205,7 @@ function requestsOf(app: TestApp, ownerId: number) {
     unseen,
     withPhoto: then(fresh, id => givePhoto(app, id)),
     visitSet,
-    withStops: then(
-      () => sendRequest(app, { told: { ...told(bedTold({ stop: 0 })), stops: [NORTH] } }),
-      id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })),
-    ),
+    withStops: then(() => sendWithStop(app), soonVisited),
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
     turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),

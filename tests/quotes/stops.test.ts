@@ -2,6 +2,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { findNewestQuote } from '../../src/quotes/queries.ts'
 import { findShares } from '../../src/quotes/stop-shares.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -95,7 +96,7 @@ test('a job of two stops is priced together, told by stop, accepted once, and th
     '0 300.00',
     '1 200.00',
   ])
-  const { bookingPath } = await linkOf(id)
+  const bookingPath = (await findLinkPath(app.db, app.deps.secretKey, 'booking', id))!
   const words = wordsOf((await app.browser().get(bookingPath)).text)
   expect(words).toContain('North entrance$300.00')
   expect(words).toContain('South entranceBehind the pool$200.00')
@@ -244,8 +245,3 @@ const stopsOn = (page: string) =>
   [...page.matchAll(/name="stops\.\d+\.name"[^>]*value="([^"]*)"/g)].map(([, name]) => name)
 const seenOn = (page: string) => ({ seen: /name="seen" value="(\w+)"/.exec(page)![1]! })
 const wordsOf = (page: string) => page.replace(/<[^>]*>/g, '').replace(/\s+/g, ' ')
-
-async function linkOf(id: number) {
-  const { findLinkPath } = await import('../../src/requests/links.ts')
-  return { bookingPath: (await findLinkPath(app.db, app.deps.secretKey, 'booking', id))! }
-}
