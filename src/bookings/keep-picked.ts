@@ -32,11 +32,12 @@ export async function keepPicked(
     .values(variant.lines.map(line => ({ ...line, quote_id: quote.id })))
     .execute()
   const agreed = { told: variant.job, understood: variant.understood }
-  await trx
-    .updateTable('quote_request')
-    .set({ agreed: picks.includes('1') ? json(agreed) : null })
-    .where('id', '=', quote.quote_request_id)
-    .execute()
+  if (picks.includes('1'))
+    await trx
+      .updateTable('quote_request')
+      .set({ agreed: json(agreed) })
+      .where('id', '=', quote.quote_request_id)
+      .execute()
   const { body: table } = await requireRateTable(trx, quote.rate_table_id)
   const picked = quoteAs(quote, variant)
   await insertShares(trx, quote.id, sharesOfQuote(picked, table))

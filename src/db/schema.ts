@@ -542,10 +542,11 @@ export interface AcceptedTextTable {
   digest: string
 }
 
-/** That a change to accepted work was declined: the work goes on as it was accepted last. */
+/** That a change to accepted work was declined, or taken back by the staff, for good: the work goes on as it was accepted last. */
 export interface ChangeDeclinedTable {
   quote_id: number
   declined_at: string
+  withdrawn_by: Generated<number | null>
 }
 
 /** `taken_hours` is kept by a trigger on booking_day; a CHECK keeps it within `room_hours`. */
