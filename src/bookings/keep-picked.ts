@@ -4,6 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { Conflict } from '../http/errors.ts'
 import { pickedInWords } from '../quotes/choice-words.ts'
 import { findVariant, type QuoteWithLines } from '../quotes/queries.ts'
+import { insertShares, sharesOfQuote } from '../quotes/stop-shares.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { quoteAs } from './picks.ts'
 
@@ -39,5 +40,6 @@ export async function keepPicked(
       .execute()
   const { body: table } = await requireRateTable(trx, quote.rate_table_id)
   const picked = quoteAs(quote, variant)
+  await insertShares(trx, quote.id, sharesOfQuote(picked, table))
   return { quote: picked, words: pickedInWords(picked, table, 'en').join('; ') }
 }

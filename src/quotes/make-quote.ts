@@ -27,6 +27,7 @@ import {
   newestRevision,
   requirePriceable,
 } from './queries.ts'
+import { insertShares, sharesOf } from './stop-shares.ts'
 import { sameTerms } from './terms-form.ts'
 import { everyVariant, variantRow } from './variants.ts'
 import { findSeen, inBoth, whyOf } from './why.ts'
@@ -127,6 +128,7 @@ async function makeQuoteIn(
     lines,
   )
   if (variants) await insertVariants(trx, quoteId, variants.map(variantRow))
+  else await insertShares(trx, quoteId, sharesOf(priced, lines))
   if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId)))
     await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
   if (!(await findLinkPath(trx, deps.secretKey, 'reading', quoteRequestId)))
