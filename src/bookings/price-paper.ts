@@ -1,7 +1,7 @@
 import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, translator } from '../language/catalogue.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords, timeInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { dayOf } from '../lib/dates.ts'
 import type { Paper, PaperBed, PaperPart } from '../paper/paper.ts'
@@ -57,7 +57,12 @@ async function partsOf(deps: Deps, link: OpenedLink, language: Language, say: Sa
     lines.some(Boolean) ? [{ kind: 'text', heading: say(heading, { business: business.name }), lines }] : []
   const answers = viewAnswers(business, language)
   return [
-    ...text('booking.total', [price.total, ...standsInWords(link, price.holdsUntil, language, say)]),
+    {
+      kind: 'text',
+      heading: say('booking.total'),
+      figure: price.total,
+      lines: standsInWords(link, price.holdsUntil, language, say),
+    },
     ...text('booking.why', [price.why]),
     ...(difference ? [differencePart(difference, say)] : []),
     {
@@ -170,7 +175,9 @@ async function acceptedPart(
 ): Promise<PaperPart[]> {
   const accepted = (await findAccepted(db, request.id)).find(({ revision }) => revision === quote.revision)
   if (!accepted) return []
-  const when = momentInWords(accepted.accepted_at, business.time_zone, language)
+  const at = accepted.accepted_at
+  const day = dayInWords(dayOf(Temporal.Instant.from(at), business.time_zone), language, true)
+  const when = `${day}, ${timeInWords(at, business.time_zone, language)}`
   const by = say('accepted.by', { name: accepted.typed_name, when })
   const digest = `${say('accepted.digest')}: ${accepted.digest}`
   return [

@@ -1,5 +1,5 @@
 import type { Language } from '../language/language.ts'
-import { drawMarkup, sizeOf } from './draw.ts'
+import { type DrawnSize, drawMarkup, sizeOf } from './draw.ts'
 import type { AmountLine, Fact, Paper, PaperBed, PaperPart } from './paper.ts'
 import { INK, RULE, Sheet, SOFT, type Structure, type Style } from './sheet.ts'
 
@@ -7,8 +7,9 @@ const TEXT: Style = { size: 11 }
 const STRONG: Style = { size: 11, bold: true }
 const SMALL: Style = { size: 9.5, color: SOFT }
 const HEADING: Style = { size: 14, bold: true }
+const FIGURE: Style = { size: 20 }
 const AMOUNT_WIDTH = 110
-const BEDS_GAP = 20
+const GAP = 20
 /** Points to a unit of a drawing, which is 288 wide. */
 const DRAWN = 0.75
 /** A heading never stands alone at the end of a page. */
@@ -53,11 +54,13 @@ function drawLogo(
 function writePart(sheet: Sheet, part: PaperPart): void {
   const within = sheet.section('Sect')
   sheet.y += 18
-  sheet.keep(sheet.heightOf(part.heading, HEADING) + UNDER_HEADING)
+  const first = part.kind === 'beds' && part.beds[0] ? placeBed(sheet, part.beds[0]).height : UNDER_HEADING
+  sheet.keep(sheet.heightOf(part.heading, HEADING) + first + 4)
   sheet.write(part.heading, HEADING, { within, as: 'H2' })
   sheet.y += 4
   if (part.kind === 'text') {
     const words = sheet.section('Sect', within, langOf(part.language))
+    if (part.figure) sheet.write(part.figure, FIGURE, { within: words })
     for (const line of part.lines) writeParagraph(sheet, line, words)
   }
   if (part.kind === 'amounts') writeAmounts(sheet, part, within)
@@ -97,7 +100,7 @@ function writeAmount(
   table: Structure,
   style: Style,
 ): void {
-  const width = sheet.width - AMOUNT_WIDTH - BEDS_GAP
+  const width = sheet.width - AMOUNT_WIDTH - GAP
   const noteHeight = note ? sheet.heightOf(note, SMALL, width) : 0
   const height = Math.max(
     sheet.heightOf(label, style, width) + noteHeight,
@@ -118,25 +121,41 @@ function writeAmount(
   sheet.y = Math.max(sheet.y, bottom) + 4
 }
 
-// A drawing with the words beside it stays on one page; words too long for that stand below it.
-function writeBed(sheet: Sheet, { title, lines, drawing }: PaperBed, within: Structure): void {
-  const part = sheet.section('Sect', within)
+interface PlacedBed {
+  size: DrawnSize
+  /** Of the words beside the drawing; the whole width where they would be too long for a page, and stand below it. */
+  width: number
+  isBeside: boolean
+  height: number
+}
+
+function placeBed(sheet: Sheet, { title, lines, drawing }: PaperBed): PlacedBed {
   const drawn = drawing ? sizeOf(drawing) : { width: 0, height: 0, title: '' }
-  const size = { width: drawn.width * DRAWN, height: drawn.height * DRAWN }
-  const beside = sheet.width - (drawing ? size.width + BEDS_GAP : 0)
-  const words = (width: number) =>
-    sheet.heightOf(title, STRONG, width) +
-    lines.reduce((sum, line) => sum + sheet.heightOf(line, TEXT, width), 0)
-  const isBeside = words(beside) + 20 < sheet.tallest
-  sheet.keep(Math.max(size.height, isBeside ? words(beside) : 0) + 20)
+  const size = { ...drawn, width: drawn.width * DRAWN, height: drawn.height * DRAWN }
+  const beside = sheet.width - (drawing ? size.width + GAP : 0)
+  const words = lines.reduce(
+    (sum, line) => sum + sheet.heightOf(line, TEXT, beside),
+    sheet.heightOf(title, STRONG, beside),
+  )
+  const isBeside = words + GAP < sheet.tallest
+  const height = Math.max(size.height, isBeside ? words : 0) + GAP
+  return { size, width: isBeside ? beside : sheet.width, isBeside, height }
+}
+
+// A drawing with the words beside it stays on one page.
+function writeBed(sheet: Sheet, bed: PaperBed, within: Structure): void {
+  const { size, width, isBeside, height } = placeBed(sheet, bed)
+  const { title, lines, drawing } = bed
+  const part = sheet.section('Sect', within)
+  sheet.keep(height)
   const top = sheet.y + 6
+  const x = isBeside ? sheet.left + sheet.width - size.width : sheet.left
+  if (drawing && !isBeside) drawFigure(sheet, drawing, size.title, { x, y: top }, part)
   sheet.y = isBeside ? top : top + size.height + 10
-  if (drawing && !isBeside) drawFigure(sheet, drawing, drawn.title, { x: sheet.left, y: top }, part)
-  const width = isBeside ? beside : sheet.width
   sheet.write(title, STRONG, { width, within: part, as: 'H3' })
   for (const line of lines) sheet.write(line, TEXT, { width, within: part })
   if (drawing && isBeside) {
-    drawFigure(sheet, drawing, drawn.title, { x: sheet.left + sheet.width - size.width, y: top }, part)
+    drawFigure(sheet, drawing, size.title, { x, y: top }, part)
     sheet.y = Math.max(sheet.y, top + size.height)
   }
   sheet.y += 10

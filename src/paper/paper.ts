@@ -26,9 +26,9 @@ export interface PaperLogo {
   height: number
 }
 
-/** One part under its heading. */
+/** One part under its heading; a figure stands large before the lines. */
 export type PaperPart = { heading: string } & (
-  | { kind: 'text'; lines: string[]; language?: Language }
+  | { kind: 'text'; lines: string[]; figure?: string; language?: Language }
   | { kind: 'amounts'; lines: AmountLine[]; total: { label: string; amount: string }; note: string | null }
   | { kind: 'facts'; facts: Fact[] }
   | { kind: 'beds'; beds: PaperBed[] }

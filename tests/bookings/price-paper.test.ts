@@ -30,15 +30,10 @@ const amountsOf = (html: string) =>
   )
 
 async function pdfOf(browser: Browser, path: string) {
-  const answer = await browser.get(path).buffer(true).parse(bytesOf).expect(200)
+  const answer = await browser.get(path).responseType('blob').expect(200)
   expect(answer.headers['content-type']).toBe('application/pdf')
   expect(answer.headers['cache-control']).toBe('no-store')
   return readPdf(answer.body)
-}
-
-function bytesOf(answer: NodeJS.ReadableStream, done: (error: Error | null, bytes: Buffer) => void): void {
-  const chunks: Buffer[] = []
-  answer.on('data', chunk => chunks.push(chunk)).on('end', () => done(null, Buffer.concat(chunks)))
 }
 
 test.each(['en', 'es'])(
