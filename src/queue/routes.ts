@@ -18,6 +18,7 @@ import { photoRoutes } from './photo-routes.ts'
 import { pricePaperRoute } from './price-paper-route.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
+import { withdrawChangeRoute } from './withdraw-change.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -41,6 +42,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   bookDayRoute(app, deps)
+  withdrawChangeRoute(app, deps)
   paymentRoutes(app, deps)
   acceptedRoute(app, deps)
   pricePaperRoute(app, deps)

@@ -8,6 +8,7 @@ import { recordJob } from '../estimate/understood/record.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { keepMeasuredBeds } from '../places/beds.ts'
+import { keepStops } from '../places/stops.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
@@ -116,13 +117,14 @@ export async function keepMeasurements(
   deps: Deps,
   accountId: number,
   quoteRequestId: number,
-  measured: Told,
+  sheet: Told,
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const again = request.stage === 'measured'
     const before = await requireVisited(trx, quoteRequestId)
+    const measured = await keepStops(trx, before.place_id, sheet, now)
     if (again && isDeepStrictEqual(before.measured, measured)) return
     if (!again) await moveTo(trx, request, 'measured', now)
     const { body: table } = await requireRateTable(trx, await requireIdInForce(trx, now))
