@@ -6,6 +6,7 @@ import type { Language } from '../language/language.ts'
 import { dayOf } from '../lib/dates.ts'
 import type { Paper, PaperBed, PaperPart } from '../paper/paper.ts'
 import type { Difference } from '../quotes/difference.ts'
+import type { PriceByStop } from '../quotes/stop-shares.ts'
 import type { BedView } from '../requests/bed-view.ts'
 import { findAccepted } from './accepted-text.ts'
 import { viewAnswers } from './answers.ts'
@@ -65,9 +66,10 @@ async function partsOf(deps: Deps, link: OpenedLink, language: Language, say: Sa
     },
     ...text('booking.why', [price.why]),
     ...(difference ? [differencePart(difference, say)] : []),
+    ...(price.byStop ? [byStopPart(price.byStop, price.total, say)] : []),
     {
       kind: 'amounts',
-      heading: say('booking.lines'),
+      heading: say(price.byStop ? 'stops.all' : 'booking.lines'),
       lines: price.lines,
       total: { label: say('booking.total'), amount: price.total },
       note: price.taxNote,
@@ -80,7 +82,7 @@ async function partsOf(deps: Deps, link: OpenedLink, language: Language, say: Sa
     {
       kind: 'beds',
       heading: say('booking.beds'),
-      beds: beds.flatMap(bed => (bed ? [bedOnPaper(bed, say)] : [])),
+      beds: bedsOnPaper(beds, say),
     },
     {
       kind: 'facts',
@@ -149,6 +151,40 @@ async function termsOf(deps: Deps, link: OpenedLink, language: Language, say: Sa
     ...(daysToPay === null ? [] : [say('booking.pay-within', { days: daysToPay })]),
     ...(rules ? [say('booking.rules', { rules })] : []),
   ]
+}
+
+function byStopPart({ stops, whole }: PriceByStop, total: string, say: Say): PaperPart {
+  const plain = ({ label, amount }: { label: string; amount: string }) => ({ label, note: null, amount })
+  return {
+    kind: 'amounts',
+    heading: say('stops.table'),
+    lines: [
+      ...stops.flatMap(({ name, spot, subtotal, lines }) => [
+        { label: name, note: spot, amount: subtotal, heads: true },
+        ...lines.map(plain),
+      ]),
+      ...(whole.length > 0 ? [{ label: say('stops.whole'), note: null, amount: '', heads: true }] : []),
+      ...whole.map(plain),
+    ],
+    total: { label: say('booking.total'), amount: total },
+    note: null,
+  }
+}
+
+function bedsOnPaper(beds: (BedView | null)[], say: Say): PaperBed[] {
+  let last: BedView['stop']
+  return beds.flatMap(bed => {
+    if (!bed) return []
+    const { stop } = bed
+    const isFirst = stop && stop.name !== last?.name
+    last = stop
+    return [
+      {
+        ...bedOnPaper(bed, say),
+        ...(isFirst && { over: [stop.name, stop.spot].filter(Boolean).join(', ') }),
+      },
+    ]
+  })
 }
 
 function bedOnPaper(bed: BedView, say: Say): PaperBed {

@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises'
 import type { Language } from '../language/language.ts'
 import { type DrawnSize, drawMarkup, sizeOf } from './draw.ts'
 import type { AmountLine, Fact, Paper, PaperBed, PaperPart } from './paper.ts'
@@ -7,6 +8,7 @@ const TEXT: Style = { size: 11 }
 const STRONG: Style = { size: 11, bold: true }
 const SMALL: Style = { size: 9.5, color: SOFT }
 const HEADING: Style = { size: 14, bold: true }
+const OVER: Style = { size: 12, bold: true, color: SOFT }
 const FIGURE: Style = { size: 20 }
 const AMOUNT_WIDTH = 110
 const GAP = 20
@@ -19,7 +21,7 @@ const UNDER_HEADING = 44
 export async function makePaper(paper: Paper): Promise<Buffer> {
   const sheet = new Sheet(paper)
   writeHead(sheet, paper)
-  for (const part of paper.parts) writePart(sheet, part)
+  for (const part of paper.parts) await writePart(sheet, part)
   return sheet.finish(paper)
 }
 
@@ -51,7 +53,7 @@ function drawLogo(
   return { width: size.width + 14, bottom: y + size.height }
 }
 
-function writePart(sheet: Sheet, part: PaperPart): void {
+async function writePart(sheet: Sheet, part: PaperPart): Promise<void> {
   const within = sheet.section('Sect')
   sheet.y += 18
   const first = part.kind === 'beds' && part.beds[0] ? placeBed(sheet, part.beds[0]).height : UNDER_HEADING
@@ -64,7 +66,12 @@ function writePart(sheet: Sheet, part: PaperPart): void {
     for (const line of part.lines) writeParagraph(sheet, line, words)
   }
   if (part.kind === 'amounts') writeAmounts(sheet, part, within)
-  if (part.kind === 'beds') for (const bed of part.beds) writeBed(sheet, bed, within)
+  if (part.kind === 'beds')
+    for (const bed of part.beds) {
+      writeBed(sheet, bed, within)
+      // Of hundreds of beds nobody else waits for all.
+      await setImmediate()
+    }
   if (part.kind === 'facts') for (const fact of part.facts) writeFact(sheet, fact, within)
 }
 
@@ -85,7 +92,7 @@ function writeParagraph(sheet: Sheet, text: string, within: Structure): void {
 
 function writeAmounts(sheet: Sheet, part: PaperPart & { kind: 'amounts' }, within: Structure): void {
   const table = sheet.section('Table', within)
-  for (const line of part.lines) writeAmount(sheet, line, table, TEXT)
+  for (const line of part.lines) writeAmount(sheet, line, table, line.heads ? STRONG : TEXT)
   const total = { ...part.total, note: '' }
   writeAmount(sheet, total, table, { size: 13, bold: true })
   if (!part.note) return
@@ -147,12 +154,17 @@ function writeBed(sheet: Sheet, bed: PaperBed, within: Structure): void {
   const { size, width, isBeside, height } = placeBed(sheet, bed)
   const { title, lines, drawing } = bed
   const part = sheet.section('Sect', within)
-  sheet.keep(height)
+  const over = bed.over ? sheet.heightOf(bed.over, OVER) + 6 : 0
+  sheet.keep(height + over)
+  if (bed.over) {
+    sheet.y += 6
+    sheet.write(bed.over, OVER, { within: part, as: 'H3' })
+  }
   const top = sheet.y + 6
   const x = isBeside ? sheet.left + sheet.width - size.width : sheet.left
   if (drawing && !isBeside) drawFigure(sheet, drawing, size.title, { x, y: top }, part)
   sheet.y = isBeside ? top : top + size.height + 10
-  sheet.write(title, STRONG, { width, within: part, as: 'H3' })
+  sheet.write(title, STRONG, { width, within: part, as: 'H4' })
   for (const line of lines) sheet.write(line, TEXT, { width, within: part })
   if (drawing && isBeside) {
     drawFigure(sheet, drawing, size.title, { x, y: top }, part)

@@ -46,10 +46,14 @@ export interface AmountLine {
   label: string
   note: string | null
   amount: string
+  /** Whether it heads the lines after it. */
+  heads?: boolean
 }
 
 /** A bed, or whatever else is drawn: its words, and a drawing as markup of src/drawing. */
 export interface PaperBed {
+  /** What stands over it and those after it. */
+  over?: string
   title: string
   lines: string[]
   drawing: string | null

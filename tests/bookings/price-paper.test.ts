@@ -6,6 +6,7 @@ import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptForm, offeredRequest, post, quotedRequest } from '../helpers/bookings.ts'
 import { readPdf } from '../helpers/pdf.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
+import { bedTold, told } from '../helpers/requests.ts'
 
 let app: TestApp
 let owner: Browser
@@ -87,6 +88,21 @@ test('the choices stand on it as they were picked', async () => {
   expect(picked.text).toContain(`Total ${total}`)
   expect(picked.text).toContain('Pine bark nuggets (in this price)')
   expect((await pdfOf(app.browser(), `${path}/price.pdf?picks=nonsense`)).text).toBe(plain.text)
+})
+
+test('a job of several stops stands there stop by stop, each with its subtotal and its beds', async () => {
+  const beds = [bedTold({ stop: 0 }), bedTold({ stop: 1 })]
+  const stops = ['North entrance', 'South entrance'].map(name => ({ name, spot: '', note: 'Gate code 12' }))
+  const { path } = await quotedRequest(app, '3', { told: { ...told(...beds), stops } })
+  const page = (await app.browser().get(path).expect(200)).text
+  const { text } = await pdfOf(app.browser(), `${path}/price.pdf`)
+  const subtotals = Array.from(
+    page.matchAll(/<tr class="stop-row"><th scope="rowgroup">([^<]+)<\/th><td class="amount">([^<]+)</g),
+  )
+  expect(subtotals).toHaveLength(2)
+  for (const [, name, subtotal] of subtotals) expect(text).toContain(`${name} ${subtotal}`)
+  expect(text.match(/North entrance|South entrance/g)!.length).toBe(4)
+  expect(text).not.toContain('Gate code')
 })
 
 test('a name in another script is marked where it can’t be set', async () => {
