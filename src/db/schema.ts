@@ -556,6 +556,9 @@ export interface WorkDayTable {
   taken_hours: Generated<string>
   /** Kept for what rain moves: homeowners aren't offered it. */
   is_makeup: Generated<boolean>
+  /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
+  visit_need: GeneratedAlways<string>
+  visit_hours: GeneratedAlways<string>
   /** What a closed day is off for; '' where nothing was said. */
   off_for: Generated<string>
 }

@@ -1,11 +1,13 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
+import { lockWorkDays } from '../days/queries.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { recordJob } from '../estimate/understood/record.ts'
 import { Conflict } from '../http/errors.ts'
+import { dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { keepMeasuredBeds } from '../places/beds.ts'
 import { keepStops } from '../places/stops.ts'
@@ -53,13 +55,20 @@ export async function arrange(
 ): Promise<boolean> {
   const now = deps.now()
   const { id } = request
+  const business = await requireBusiness(trx)
   const ahead = await findVisitAhead(trx, id)
   const moved = request.stage === 'visit set' && ahead !== undefined
   if (moved && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return false
+  // Both take room, or give it back: every transaction locks days in the order of their dates.
+  const days = [startsAt, ...(moved ? [Temporal.Instant.from(ahead.starts_at)] : [])]
+  await lockWorkDays(
+    trx,
+    days.map(at => dayOf(at, business.time_zone)),
+    business.labor_hours_a_day,
+  )
   if (moved) await endVisitAhead(trx, id, 'called_off_at', now)
   else await moveTo(trx, request, 'visit set', now)
-  const { visit_minutes: minutes } = await requireBusiness(trx)
-  await insertVisit(trx, id, { startsAt, minutes }, now)
+  await insertVisit(trx, id, { startsAt, minutes: business.visit_minutes }, now)
   await endOffers(trx, id, now)
   await clearUnsuited(trx, id)
   await updateVisitLeftOut(trx, id, false)

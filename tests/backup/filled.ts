@@ -1,9 +1,11 @@
+import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
+import { moveForRain } from '../../src/bookings/rain.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
@@ -20,6 +22,7 @@ import { keepOrderNumber } from '../../src/places/firms.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
+import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -74,6 +77,8 @@ export async function fill(app: TestApp) {
   await bookDay(app.deps, booked.id, '2026-03-03')
   await quoteRequest(app, booked.number, { laborHours: '12' })
   await declineQuote(app.deps, booked.id, { reason: 'later', words: HARD_TEXT })
+  await moveForRain(app.deps, 1, { key: randomUUID(), day: '2026-03-16', choices: [] })
+  await offerTimes(app.deps, 1, (await sendRequest(app)).id, [app.deps.now().add({ hours: 72 })])
   await offeredRequest(app)
   const paid = await depositRequest(app)
   await callOff(app.deps, paid.id, '')
