@@ -3,11 +3,14 @@ import { createRequire } from 'node:module'
 import { create, type Font } from 'fontkit'
 
 const require = createRequire(import.meta.url)
-const FAMILY = '@expo-google-fonts/source-sans-3'
 
 /** The two weights that papers are set in, as files to embed. */
-export const PLAIN = readFileSync(require.resolve(`${FAMILY}/400Regular/SourceSans3_400Regular.ttf`))
-export const BOLD = readFileSync(require.resolve(`${FAMILY}/600SemiBold/SourceSans3_600SemiBold.ttf`))
+export const PLAIN = readFileSync(
+  require.resolve('@expo-google-fonts/source-sans-3/400Regular/SourceSans3_400Regular.ttf'),
+)
+export const BOLD = readFileSync(
+  require.resolve('@expo-google-fonts/source-sans-3/600SemiBold/SourceSans3_600SemiBold.ttf'),
+)
 
 /** Stands for every character that the typeface hasn't. */
 export const MARK = '□'
