@@ -20,6 +20,7 @@ const PURE = [
   'language',
   'lib',
   'load',
+  'paper',
   'photos',
   'places',
   'rates/catalogue',

@@ -66,8 +66,22 @@ export async function openBookingLink(
   token: string,
   purpose: 'booking' | 'reading' = 'booking',
 ): Promise<OpenedLink> {
+  const id = await findByToken(deps.db, purpose, token, deps.now())
+  const onlyReads = purpose === 'reading'
+  return openPrice(deps, id, `${onlyReads ? '/p' : '/b'}/${encodeURIComponent(token)}`, onlyReads)
+}
+
+/**
+ * The same of a request that is known already.
+ * @throws {NotFound} when there is none, or no price of it
+ */
+export async function openPrice(
+  deps: Deps,
+  id: number | undefined,
+  path: string,
+  onlyReads: boolean,
+): Promise<OpenedLink> {
   const now = deps.now()
-  const id = await findByToken(deps.db, purpose, token, now)
   const { business } = await deps.standing.read()
   const newest = id && (await findNewestQuote(deps.db, id))
   if (!id || !business || !newest) throw new NotFound()
@@ -79,8 +93,6 @@ export async function openBookingLink(
   const isOpenChange = standing && !past && !(await isDeclined(deps.db, newest.id))
   const quote = booking && standing && !isOpenChange ? standing : newest
   const acceptedBefore = quote === newest ? standing : undefined
-  const onlyReads = purpose === 'reading'
-  const path = `${onlyReads ? '/p' : '/b'}/${encodeURIComponent(token)}`
   const state = stateOf(request, quote, booking, past)
   const firm = await findFirmOfRequest(deps.db, id)
   return {

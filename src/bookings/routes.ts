@@ -14,6 +14,7 @@ import { readChosenDay, readQuestion, readWhyNot } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
 import { paperRoutes } from './paper-routes.ts'
+import { pricePaperRoutes } from './price-paper-routes.ts'
 import { noteSeen } from './seen.ts'
 import { type LinkRequest, orRefuse, showLink, showOpened } from './show.ts'
 import { showAccepted } from './show-accepted.ts'
@@ -39,6 +40,7 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/b/:token/accepted', reads, showWhatWasAccepted)
   acceptRoutes(app, deps)
   paperRoutes(app, deps)
+  pricePaperRoutes(app, deps)
 
   async function showBookingLink(request: LinkRequest, reply: FastifyReply) {
     return (await showEnded(deps, request, reply, 'booking')) ?? showLink(deps, request, reply)

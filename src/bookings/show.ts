@@ -113,7 +113,8 @@ export async function showOpened(
   return reply.page('bookings/show', page, status)
 }
 
-async function withPicksOrNone(deps: Deps, link: OpenedLink, typed: Typed): Promise<OpenedLink> {
+/** The link with what was picked in the address; as it stands where those picks are of other choices. */
+export async function withPicksOrNone(deps: Deps, link: OpenedLink, typed: Typed): Promise<OpenedLink> {
   try {
     return await withPicks(deps, link, typed)
   } catch (error) {

@@ -22,6 +22,7 @@ import * as moves from './moves.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as ownPage from './own-page.ts'
+import * as paper from './paper.ts'
 import * as people from './people.ts'
 import * as photos from './photos.ts'
 import * as quote from './quote.ts'
@@ -63,6 +64,7 @@ const features = [
   offered,
   offers,
   ownPage,
+  paper,
   people,
   photos,
   quote,

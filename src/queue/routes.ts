@@ -15,6 +15,7 @@ import { type ListPage, showQueue } from './list-page.ts'
 import { moveRoutes } from './move-routes.ts'
 import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
+import { pricePaperRoute } from './price-paper-route.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
 import { withdrawChangeRoute } from './withdraw-change.ts'
@@ -44,6 +45,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   withdrawChangeRoute(app, deps)
   paymentRoutes(app, deps)
   acceptedRoute(app, deps)
+  pricePaperRoute(app, deps)
   askChangeRoutes(app, deps)
   photoRoutes(app, deps)
   visitRoutes(app, deps)

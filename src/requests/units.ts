@@ -23,6 +23,9 @@ const DRAWN: Record<Drawn, Weight> = {
   taking: { start: 0.5, bed: 0.2 },
 }
 const SENT: Weight = { start: 0.5, bed: 0.25 }
+const PAPER: Weight = { start: 60, bed: 3 }
+// Less than a network ever has at once, see load/budget.ts.
+const PAPER_MOST = 300
 const FIELD = 0.003
 const KIB = 0.1
 const FIGURE = 0.05
@@ -65,6 +68,11 @@ function unitsOfRiding(beds: number, narrower: boolean, { finishes, fetching }: 
 /** How much work it is to draw beds that were sent in, in units. */
 export function unitsOfBeds(beds: number): number {
   return SENT.start + beds * SENT.bed
+}
+
+/** How much work it is to make a price with so many beds a PDF, in units: mostly to embed its typeface. */
+export function unitsOfPaper(beds: number): number {
+  return Math.min(PAPER.start + beds * PAPER.bed, PAPER_MOST)
 }
 
 /** How much work it is to take in what was sent, however little it says. */

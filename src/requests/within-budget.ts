@@ -61,8 +61,16 @@ export async function withinBudget(
  * Takes a page behind a link that shows so many beds from the budget of its network alone, which strangers elsewhere can’t spend.
  * @throws {Refusal} 429 where there isn't enough
  */
-export function chargeForBeds({ load }: Deps, request: FastifyRequest, reply: FastifyReply, beds: number) {
-  const seconds = load.budget.takeOwn(unitsOfBeds(beds), request.ip)
+export function chargeForBeds(deps: Deps, request: FastifyRequest, reply: FastifyReply, beds: number) {
+  chargeOwn(deps, request, reply, unitsOfBeds(beds))
+}
+
+/**
+ * The same of so many units.
+ * @throws {Refusal} 429 where there aren't enough
+ */
+export function chargeOwn({ load }: Deps, request: FastifyRequest, reply: FastifyReply, units: number) {
+  const seconds = load.budget.takeOwn(units, request.ip)
   if (seconds > 0) throw busy(request, reply, 429, seconds)
 }
 

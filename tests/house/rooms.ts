@@ -38,6 +38,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['http', 'what is under every page: routes, forms, sessions’ cookies, headers, faults, rendering'],
   ['deps.ts', 'what the application is built from'],
   ['photos', 'pictures made safe'],
+  ['paper', 'papers as PDF: from a plain view of words, amounts and drawings'],
   ['business', 'the business’s own settings'],
   ['account', 'signing in, staff, sessions, the page Settings'],
   ['rates/start', 'every figure that a table starts with, in words, until it was looked at'],
