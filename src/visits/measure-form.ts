@@ -38,7 +38,7 @@ export function firstSheet(requested: Requested): Sheet {
   return {
     measuredBy: measured?.beds.find(bed => !isAsTold(bed, told))?.measuredBy ?? 'tape',
     extras: (measured ?? told).extras,
-    stops: ((measured ?? told).stops ?? []).map(stop => ({ ...stop, dropped: false })),
+    stops: ((measured ?? told).stops ?? []).map(stop => ({ ...stop, dropped: false, copies: '1' })),
     beds: from.map(({ measuredBy: _, ...bed }, index) => ({
       ...bed,
       count: String(bed.count),

@@ -33,6 +33,7 @@ export function stopsPosted(fields: FormFields, known: readonly Told[]): SheetSt
         note: severalLines(row.text('note')),
         spot: oneLine(row.text('spot')),
         dropped: row.has('drop'),
+        copies: row.text('copies'),
       }
     })
 }
@@ -45,7 +46,7 @@ export function keptStops({ stops, beds }: Sheet): {
   const kept = new Map<number, StopTold>()
   const errors: Record<string, string> = {}
   const names = new Set<string>()
-  for (const [at, { dropped, ...stop }] of stops.entries()) {
+  for (const [at, { dropped, copies: _, ...stop }] of stops.entries()) {
     if (dropped) continue
     const fault = faultOf(stop, names) ?? (hasBeds(beds, at) ? null : NO_BEDS)
     if (fault)
@@ -107,7 +108,8 @@ function copied(sheet: Sheet, at: number, times: number, told: Told): Done {
         ? `A job can have ${MOST_BEDS_OF_STAFF} beds.`
         : null
   if (fault) return { sheet, errors: { [`stops.${at}.copies`]: fault } }
-  return { sheet: inOrder(sheet, withCopies(sheet.stops.length, at, times), told), errors: {} }
+  const stops = sheet.stops.map(stop => ({ ...stop, copies: '1' }))
+  return { sheet: inOrder({ ...sheet, stops }, withCopies(stops.length, at, times), told), errors: {} }
 }
 
 function inOrder(sheet: Sheet, order: number[], told: Told): Sheet {
@@ -124,6 +126,6 @@ function copyOf(bed: SheetBed, told: Told): SheetBed {
 /** All beds at one stop to begin with, for others to follow. */
 function sorted(sheet: Sheet): Sheet {
   if (sheet.stops.length > 0) return sheet
-  const first = { name: 'Stop 1', note: '', spot: '', dropped: false }
+  const first = { name: 'Stop 1', note: '', spot: '', dropped: false, copies: '1' }
   return { ...sheet, stops: [first], beds: sheet.beds.map(bed => ({ ...bed, stop: 0 })) }
 }

@@ -24,4 +24,6 @@ export interface Sheet {
 /** A stop as typed on the sheet; left out, its beds are too. */
 export interface SheetStop extends StopTold {
   dropped: boolean
+  /** How many copies are asked for, as typed. */
+  copies: string
 }

@@ -13,30 +13,33 @@ import { faultOf } from './measure-stops.ts'
 export function readStops(
   fields: FormFields,
   before: readonly StopTold[],
-): { wanted: StopsWanted; errors: Errors } {
+): { wanted: StopsWanted; places: string[]; errors: Errors } {
   const errors: Errors = {}
   const rows = fields.rows('stops').flatMap(row => {
     const was = row.carried('was')
     const stop = before[was]
     if (!stop) return []
-    const place = row.carried('place')
+    const placeTyped = row.text('place')
+    const isPlace = /^[1-9]\d?$/.test(placeTyped)
+    const place = isPlace ? Number(placeTyped) : was + 1
     const typed = {
       ...stop,
       name: oneLine(row.text('name')),
       note: severalLines(row.text('note')),
       spot: oneLine(row.text('spot')),
     }
-    return [{ was, place, isMoved: place !== row.carried('placeWas'), ...typed }]
+    return [{ was, place, isMoved: place !== row.carried('placeWas'), placeTyped, isPlace, ...typed }]
   })
   const sorted = rows.sort(
     (a, b) => a.place - b.place || Number(b.isMoved) - Number(a.isMoved) || a.was - b.was,
   )
   const names = new Set<string>()
-  const stops = sorted.map(({ place: _, isMoved: __, ...stop }, at) => {
+  const stops = sorted.map(({ place: _, isMoved: __, placeTyped: ___, isPlace, ...stop }, at) => {
     const fault = faultOf(stop, names)
     if (fault) errors[`stops.${at}.name`] = fault
+    if (!isPlace) errors[`stops.${at}.place`] = 'Give its place as a number, such as 1.'
     names.add(folded(stop.name))
     return stop
   })
-  return { wanted: { seen: fields.text('seen'), stops }, errors }
+  return { wanted: { seen: fields.text('seen'), stops }, places: sorted.map(row => row.placeTyped), errors }
 }

@@ -24,7 +24,15 @@ export interface StopsPage {
   /** Stands for the stops as they are, so that a form of older ones is refused. */
   seen: string
   mayChange: boolean
-  stops: { was: number; name: string; note: string; spot: string; place: string; beds: string[] }[]
+  stops: {
+    was: number
+    name: string
+    note: string
+    spot: string
+    place: string
+    placeWas: string
+    beds: string[]
+  }[]
 }
 
 const OWNER = { config: { access: 'owner' } } as const
@@ -39,14 +47,19 @@ export function stopsRoutes(app: FastifyInstance, deps: Deps): void {
     const wanted = await requireRequest(deps.db, request.params.number)
     const fields = new FormFields(request.body)
     const { stops = [] } = bedsOf(wanted).told
-    const { wanted: asked, errors } = readStops(fields, stops)
-    if (Object.keys(errors).length > 0) return show(reply, wanted, asked, errors)
+    const { wanted: asked, places, errors } = readStops(fields, stops)
+    if (Object.keys(errors).length > 0) return show(reply, wanted, { ...asked, places }, errors)
     await saveStops(deps, requireAccount(request).id, wanted.id, asked)
     say(reply, 'The stops are saved.')
     return reply.redirect(`/queue/${wanted.number}`, 303)
   })
 
-  async function show(reply: FastifyReply, wanted: RequestRow, typed?: StopsWanted, errors: Errors = {}) {
+  async function show(
+    reply: FastifyReply,
+    wanted: RequestRow,
+    typed?: StopsWanted & { places: string[] },
+    errors: Errors = {},
+  ) {
     const { rates } = await requireStanding(deps)
     const stored = bedsOf(wanted)
     const views = viewBeds(stored, rates.body, 'en')
@@ -58,7 +71,14 @@ export function stopsRoutes(app: FastifyInstance, deps: Deps): void {
       seen: seenOf(stored.told),
       mayChange: mayChangeStops(wanted.stage),
       stops: order.map(({ was, name, note, spot }, place) => ({
-        ...{ was, name, note, spot, place: String(place + 1) },
+        ...{
+          was,
+          name,
+          note,
+          spot,
+          place: typed?.places[place] ?? String(place + 1),
+          placeWas: String(was + 1),
+        },
         beds: (found[was]?.beds ?? []).flatMap(({ index }) => views[index]?.title ?? []),
       })),
     }
