@@ -8,7 +8,7 @@ export async function up(db: Kysely<any>): Promise<void> {
   await sql`alter table quote_request add column agreed jsonb`.execute(db)
   await sql`alter table quote add column choices jsonb, add column picked text`.execute(db)
   await sql`
-    create function lines_come_to(lines jsonb) returns numeric language sql immutable
+    create or replace function lines_come_to(lines jsonb) returns numeric language sql immutable
     return (select coalesce(sum((line->>'amount')::numeric), 0) from jsonb_array_elements(lines) line)`.execute(
     db,
   )

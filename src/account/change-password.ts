@@ -5,7 +5,7 @@ import { hashPassword, isPassword } from './password.ts'
 import { findPasswordHash } from './queries.ts'
 import { deleteOtherSessions } from './session-queries.ts'
 import { startSession } from './sign-in.ts'
-import { clearFailures, countAttempt, whoHash } from './sign-in-delays.ts'
+import { clearFailures, countAttempt, togetherHash } from './sign-in-delays.ts'
 
 export type PasswordChange = { ok: true; secret: string } | { ok: false; waitSeconds: number }
 
@@ -20,7 +20,7 @@ export async function changePassword(
   fresh: string,
   sessionSecret: string,
 ): Promise<PasswordChange> {
-  const who = whoHash(deps.secretKey, `change of password ${account.id}`, undefined)
+  const who = togetherHash(deps.secretKey, `change of password ${account.id}`)
   const waitSeconds = await countAttempt(deps.db, who, deps.now())
   if (waitSeconds > 0) return { ok: false, waitSeconds }
   const stored = await findPasswordHash(deps.db, account.id)

@@ -10,7 +10,7 @@ import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { readResetPassword } from './form.ts'
 import { requirePasswordReset, resetPassword } from './password-reset.ts'
-import { knownMark } from './session-cookies.ts'
+import { cameFrom } from './session-cookies.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -48,7 +48,7 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
     const language = languageOf(request)
     const reading = readResetPassword(new FormFields(request.body), ownWords, translator(language))
     if (!reading.ok) return showForm(reply, email, reading.errors, 422)
-    await resetPassword(deps, token, reading.values, knownMark(request))
+    await resetPassword(deps, token, reading.values, cameFrom(request))
     say(reply, t(language, 'account.reset-done'))
     return reply.redirect('/sign-in', 303)
   }

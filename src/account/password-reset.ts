@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
 import { hashPassword } from './password.ts'
-import { clearFailures, whoHash } from './sign-in-delays.ts'
+import { clearFailures, type From, togetherHash, whoHash } from './sign-in-delays.ts'
 
 const LASTS = { minutes: 30 }
 
@@ -57,15 +57,10 @@ export async function requirePasswordReset(
 
 /**
  * Sets the new password by a token, which is used up by it; every session of the account ends, and what failed
- * before delays no sign-in any more. `known` is the mark of a browser that has signed in before.
+ * before from there delays no sign-in any more.
  * @throws {NotFound} as `requirePasswordReset`, also when somebody else was faster
  */
-export async function resetPassword(
-  deps: Deps,
-  token: string,
-  fresh: string,
-  known: string | undefined,
-): Promise<void> {
+export async function resetPassword(deps: Deps, token: string, fresh: string, from: From): Promise<void> {
   const password_hash = await hashPassword(fresh)
   const now = deps.now()
   await deps.db.transaction().execute(async trx => {
@@ -83,8 +78,12 @@ export async function resetPassword(
       .returning(['id', 'email'])
       .executeTakeFirstOrThrow()
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
-    for (const tried of [email, `change of password ${id}`])
-      await clearFailures(trx, whoHash(deps.secretKey, tried, undefined), now)
-    await clearFailures(trx, whoHash(deps.secretKey, email, known), now)
+    const unknown = { ...from, known: undefined }
+    const counted = [
+      togetherHash(deps.secretKey, `change of password ${id}`),
+      whoHash(deps.secretKey, email, from),
+      whoHash(deps.secretKey, email, unknown),
+    ]
+    for (const who of counted) await clearFailures(trx, who, now)
   })
 }

@@ -1,7 +1,8 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { networkOf } from '../load/network.ts'
 import { sessionCookie } from './session.ts'
-import { knownBrowser } from './sign-in-delays.ts'
+import { type From, knownBrowser } from './sign-in-delays.ts'
 
 const DAY_SECONDS = 24 * 60 * 60
 const KNOWN = 'known'
@@ -22,6 +23,7 @@ export function sessionSecret(request: FastifyRequest, deps: Deps): string | und
   return request.cookies[sessionCookie(deps).name]
 }
 
-export function knownMark(request: FastifyRequest): string | undefined {
-  return request.cookies[KNOWN]
+/** From where somebody tries to sign in. */
+export function cameFrom(request: FastifyRequest): From {
+  return { known: request.cookies[KNOWN], network: networkOf(request.ip) }
 }

@@ -4,7 +4,16 @@ import { isPassword } from './password.ts'
 import { findAccountByEmail, lockAccount } from './queries.ts'
 import { IDLE } from './session.ts'
 import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
-import { clearFailures, countAttempt, whoHash } from './sign-in-delays.ts'
+import {
+  clearFailures,
+  countAttempt,
+  countGuess,
+  type From,
+  freeAttempts,
+  isKnown,
+  togetherHash,
+  whoHash,
+} from './sign-in-delays.ts'
 
 const LASTS = { hours: 24 * 30 }
 
@@ -21,16 +30,21 @@ export async function signIn(
   deps: Deps,
   email: string,
   password: string,
-  known: string | undefined,
+  from: From,
   oldSecret: string | undefined,
 ): Promise<SignIn> {
-  const who = whoHash(deps.secretKey, email, known)
-  const waitSeconds = await countAttempt(deps.db, who, deps.now())
+  const { db, secretKey, now } = deps
+  const who = whoHash(secretKey, email, from)
+  const strangers = isKnown(secretKey, email, from.known) ? undefined : togetherHash(secretKey, email)
+  const waitSeconds = await countAttempt(db, who, now(), await freeAttempts(db, strangers, now()))
   if (waitSeconds > 0) return { ok: false, waitSeconds }
-  const account = await findAccountByEmail(deps.db, email)
+  const account = await findAccountByEmail(db, email)
   const right = await isPassword(password, account?.password_hash)
-  if (!right || !account) return { ok: false, waitSeconds: 0 }
-  await clearFailures(deps.db, who, deps.now())
+  if (!right || !account) {
+    if (strangers) await countGuess(db, strangers, now())
+    return { ok: false, waitSeconds: 0 }
+  }
+  await clearFailures(db, who, now())
   const secret = await startSession(deps, account.id, account.password_hash, oldSecret)
   return secret ? { ok: true, account, secret } : { ok: false, waitSeconds: 0 }
 }

@@ -42,13 +42,21 @@ export async function textToAccept(
     [business?.name, business?.phone, business?.email].filter(Boolean).join(', '),
     say('booking.for', { ...request }),
     say('accepted.quote', { revision: quote.revision }),
-    section(say('booking.beds'), beds.map(bedInWords)),
+    section(
+      say('booking.beds'),
+      beds.flatMap((bed, index) => [...stopBefore(bed, beds[index - 1]), bedInWords(bed, index)]),
+    ),
     ...sectionOf(say('choose.title'), await viewPicked(deps, quote, language)),
     section(say('booking.lines'), [
       ...price.lines.map(({ label, note, amount }) => `${label}${note ? ` (${note})` : ''}: ${amount}`),
       `${say('booking.total')}: ${price.total}`,
       price.taxNote ?? '',
     ]),
+    price.byStop &&
+      section(say('stops.table'), [
+        ...price.byStop.stops.map(stopInWords),
+        `${say('stops.whole')}: ${price.byStop.whole.map(lineInWords).join('; ')}`,
+      ]),
     ...sectionOf(say('deposit.title'), conditionsInWords(quote, language)),
     ...besides(price, quote, business?.name ?? '', say),
     section(
@@ -86,6 +94,19 @@ function sectionOf(heading: string, lines: string[]): string[] {
 
 function section(heading: string, lines: string[]): string {
   return [heading, ...lines.filter(Boolean)].join('\n')
+}
+
+// The name of a stop stands once, before its first bed.
+function stopBefore(bed: BedView | null, before: BedView | null | undefined): string[] {
+  return bed?.stop && bed.stop !== before?.stop ? [`${bed.stop.name}:`] : []
+}
+
+function stopInWords({ name, subtotal, lines }: NonNullable<PriceView['byStop']>['stops'][number]): string {
+  return `${name}: ${subtotal} (${lines.map(lineInWords).join('; ')})`
+}
+
+function lineInWords({ label, amount }: { label: string; amount: string }): string {
+  return `${label} ${amount}`
 }
 
 function bedInWords(bed: BedView | null, index: number): string {

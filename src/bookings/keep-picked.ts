@@ -4,6 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { Conflict } from '../http/errors.ts'
 import { pickedInWords } from '../quotes/choice-words.ts'
 import { findVariant, type QuoteWithLines } from '../quotes/queries.ts'
+import { insertShares, sharesOfQuote } from '../quotes/stop-shares.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { quoteAs } from './picks.ts'
 
@@ -31,12 +32,14 @@ export async function keepPicked(
     .values(variant.lines.map(line => ({ ...line, quote_id: quote.id })))
     .execute()
   const agreed = { told: variant.job, understood: variant.understood }
-  await trx
-    .updateTable('quote_request')
-    .set({ agreed: picks.includes('1') ? json(agreed) : null })
-    .where('id', '=', quote.quote_request_id)
-    .execute()
+  if (picks.includes('1'))
+    await trx
+      .updateTable('quote_request')
+      .set({ agreed: json(agreed) })
+      .where('id', '=', quote.quote_request_id)
+      .execute()
   const { body: table } = await requireRateTable(trx, quote.rate_table_id)
   const picked = quoteAs(quote, variant)
+  await insertShares(trx, quote.id, sharesOfQuote(picked, table))
   return { quote: picked, words: pickedInWords(picked, table, 'en').join('; ') }
 }

@@ -15,6 +15,7 @@ import { conditionsInWords, earliestWork } from '../quotes/conditions.ts'
 import { differenceOf } from '../quotes/difference.ts'
 import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
 import { findAcceptedQuote, findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
+import { findSharesOf, sortByStop } from '../quotes/stop-shares.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { findByToken } from '../requests/links.ts'
@@ -115,14 +116,18 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
   const { business } = await deps.standing.read()
   const { body: table } = await requireVersion(deps, quote.rate_table_id)
   const money = (amount: string) => moneyInWords(amount, quote.currency, language)
+  const lines = quote.lines.map(line => ({
+    position: line.position,
+    label: lineName(line, table, language),
+    note: lineQuantity(withRate(line, business?.show_rates), table, language),
+    amount: money(line.amount),
+  }))
+  const shares = await findSharesOf(deps.db, quote, table)
   return {
     total: money(quote.total),
     taxNote: taxNote(quote, table, language),
-    lines: quote.lines.map(line => ({
-      label: lineName(line, table, language),
-      note: lineQuantity(withRate(line, business?.show_rates), table, language),
-      amount: money(line.amount),
-    })),
+    lines,
+    byStop: sortByStop(quote.job, lines, shares, quote.currency, language),
     why: quote.why?.[language] ?? '',
     holdsUntil: dayInWords(quote.holds_until, language, true),
   }

@@ -96,12 +96,23 @@ export async function findPastQuotes(db: Kysely<Database>, today: string): Promi
   return rows.map(row => row.id)
 }
 
-/** Whether a change to accepted work was declined. */
+/** Whether a change to accepted work was declined, or taken back. */
 export async function isDeclined(db: Kysely<Database>, quoteId: number): Promise<boolean> {
   const row = await db
     .selectFrom('change_declined')
     .select('quote_id')
     .where('quote_id', '=', quoteId)
+    .executeTakeFirst()
+  return row !== undefined
+}
+
+/** Whether a change to accepted work was taken back by the staff. */
+export async function isWithdrawn(db: Kysely<Database>, quoteId: number): Promise<boolean> {
+  const row = await db
+    .selectFrom('change_declined')
+    .select('quote_id')
+    .where('quote_id', '=', quoteId)
+    .where('withdrawn_by', 'is not', null)
     .executeTakeFirst()
   return row !== undefined
 }

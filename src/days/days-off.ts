@@ -126,7 +126,7 @@ async function closeDays(trx: Transaction<Database>, days: { day: string; name: 
       'in',
       sorted.map(({ day }) => day),
     )
-    .where('taken_hours', '>', '0')
+    .where(eb => eb.or([eb('taken_hours', '>', '0'), eb('visit_need', '>', '0')]))
     .orderBy('day')
     .execute()
   if (taken.length > 0) throw new WorkOnDaysOff(taken.map(({ day }) => day))

@@ -4,7 +4,7 @@ import type { Database } from '../db/schema.ts'
 import { addDays } from '../lib/dates.ts'
 import { DAYS_AHEAD, type FreeDay, pickFreeDays, type WorkDayRow } from './room.ts'
 
-const ROOM = ['day', 'room_hours', 'taken_hours', 'is_makeup'] as const
+const ROOM = ['day', 'room_hours', 'taken_hours', 'visit_need', 'is_makeup'] as const
 
 /** The work days that have a row, from a day on; a working day without one has its usual room, all of it free. */
 export async function findWorkDays(db: Kysely<Database>, fromDay: string): Promise<WorkDayRow[]> {
@@ -32,7 +32,7 @@ export async function lockWorkDays(
   days: string[],
   usualRoom: string,
 ): Promise<void> {
-  const sorted = [...days].sort()
+  const sorted = [...new Set(days)].sort()
   await trx
     .insertInto('work_day')
     .values(sorted.map(day => ({ day, room_hours: usualRoom })))

@@ -10,6 +10,8 @@ export interface WorkDayRow {
   day: string
   room_hours: string
   taken_hours: string
+  /** Labor hours that visits need of it, as far as work leaves them. */
+  visit_need?: string
   /** Kept for what rain moves, on whatever weekday; false where nothing is said. */
   is_makeup?: boolean
 }
@@ -50,7 +52,11 @@ export function roomsOf(
     if (row?.is_makeup && makeupDays === 'left out') return null
     if (!row?.is_makeup && !business.working_days.includes(weekdayOf(day))) return null
     const room = new Decimal(row?.room_hours ?? business.labor_hours_a_day)
-    return room.isZero() ? null : { room, taken: new Decimal(row?.taken_hours ?? 0) }
+    if (room.isZero()) return null
+    const work = new Decimal(row?.taken_hours ?? 0)
+    // As the database keeps them: visits never push work out.
+    const visits = Decimal.max(0, Decimal.min(row?.visit_need ?? 0, room.minus(work)))
+    return { room, taken: work.plus(visits) }
   }
 }
 

@@ -60,7 +60,7 @@ export function dayRulesRoutes(app: FastifyInstance, deps: Deps): void {
     } catch (error) {
       if (!(error instanceof WorkOnDaysOff)) throw error
       const days = error.days.map(day => shortDate(day)).join('; ')
-      const fault = `Work is booked on ${days || 'one of these days'}. Move it first.`
+      const fault = `Work or a visit is set for ${days || 'one of these days'}. Move it first.`
       return show(deps, reply, { typed, errors: { [field]: fault } }, 409)
     }
     say(reply, 'Saved. Homeowners aren’t offered those days.')

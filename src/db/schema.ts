@@ -271,6 +271,18 @@ export interface BedTable {
   measured_at: string | null
   made_at: string
   gone_at: Generated<string | null>
+  stop_id: Generated<number | null>
+}
+
+/** A stop of a place, as it was told last; `position` is its place among them. */
+export interface StopTable {
+  id: GeneratedAlways<number>
+  place_id: number
+  position: number
+  name: string
+  note: string
+  spot: string
+  made_at: string
 }
 
 /** Which bed stands where among those that were told, and that were measured, of a request. */
@@ -504,6 +516,14 @@ export interface QuoteLineTable {
   reason: string | null
 }
 
+/** What of a quote's line falls onto a stop of its job, counted from 0; never changed, and adds up to the line. */
+export interface QuoteLineShareTable {
+  quote_id: number
+  position: number
+  stop: number
+  amount: string
+}
+
 export type StoredLine = Omit<Insertable<QuoteLineTable>, 'quote_id'>
 
 export interface AcceptanceTable {
@@ -522,10 +542,11 @@ export interface AcceptedTextTable {
   digest: string
 }
 
-/** That a change to accepted work was declined: the work goes on as it was accepted last. */
+/** That a change to accepted work was declined, or taken back by the staff, for good: the work goes on as it was accepted last. */
 export interface ChangeDeclinedTable {
   quote_id: number
   declined_at: string
+  withdrawn_by: Generated<number | null>
 }
 
 /** `taken_hours` is kept by a trigger on booking_day; a CHECK keeps it within `room_hours`. */
@@ -535,6 +556,9 @@ export interface WorkDayTable {
   taken_hours: Generated<string>
   /** Kept for what rain moves: homeowners aren't offered it. */
   is_makeup: Generated<boolean>
+  /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
+  visit_need: GeneratedAlways<string>
+  visit_hours: GeneratedAlways<string>
   /** What a closed day is off for; '' where nothing was said. */
   off_for: Generated<string>
 }
@@ -751,6 +775,7 @@ export interface Database {
   place: PlaceTable
   place_decision: DecisionTable
   bed: BedTable
+  stop: StopTable
   request_bed: RequestBedTable
   request_year: RequestYearTable
   quote_request: QuoteRequestTable
@@ -761,6 +786,7 @@ export interface Database {
   visit_offer: VisitOfferTable
   quote: QuoteTable
   quote_line: QuoteLineTable
+  quote_line_share: QuoteLineShareTable
   quote_sent: QuoteSentTable
   quote_seen: QuoteSeenTable
   quote_variant: QuoteVariantTable

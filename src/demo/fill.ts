@@ -18,7 +18,7 @@ import { noteRequest } from '../requests/note.ts'
 import { sendQuoteRequest } from '../requests/quote-request.ts'
 import { takeUpAgain } from '../requests/take-up-again.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
-import { moveAssociationIn } from './association.ts'
+import { associationStory, moveAssociationIn } from './association.ts'
 import { openDemoBusiness } from './business.ts'
 import { momentOf } from './moment.ts'
 import type { Happening, Story } from './stories.ts'
@@ -49,9 +49,8 @@ export async function fillDemo(
 ): Promise<void> {
   const today = deps.now()
   const moment = (story: Story) => momentOf(story.sent, today).epochMilliseconds
-  const stories = [...openStories, ...settledStories, ...storiesAgain, ...lastSeasonStories].sort(
-    (a, b) => moment(a) - moment(b),
-  )
+  const told = [...openStories, ...settledStories, ...storiesAgain, ...lastSeasonStories, associationStory]
+  const stories = told.sort((a, b) => moment(a) - moment(b))
   clock.at = momentOf('-400 08:00', today)
   const ownerId = await openDemoBusiness(deps)
   await moveAssociationIn(deps, ownerId)
@@ -66,8 +65,9 @@ export async function fillDemo(
 async function tell(telling: Telling, story: Story): Promise<void> {
   const { deps, clock, today } = telling
   clock.at = momentOf(story.sent, today)
-  const told: Told = { beds: story.beds, extras: story.extras ?? [], postcode: story.postcode }
-  const { id } = await sendQuoteRequest(deps, {
+  const { beds, stops, extras = [], postcode } = story
+  const told: Told = { beds, ...(stops && { stops }), extras, postcode }
+  const sending = {
     submissionKey: randomUUID(),
     told,
     name: story.name,
@@ -80,7 +80,9 @@ async function tell(telling: Telling, story: Story): Promise<void> {
     dog: story.dog ?? '',
     note: story.note ?? '',
     language: story.language ?? 'en',
-  })
+  } as const
+  const doer = story.putIn ? ({ kind: 'staff', accountId: telling.ownerId } as const) : undefined
+  const { id } = await sendQuoteRequest(deps, sending, undefined, doer)
   for (const happening of story.after) {
     clock.at = momentOf(happening.at, today)
     await bringAbout(telling, id, story, happening)
@@ -103,7 +105,7 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
     case 'quote':
       return quote(deps, ownerId, id, happening)
     case 'accept':
-      return acceptQuote(deps, id, { revision: 1, typedName: story.name })
+      return acceptQuote(deps, id, { ...happening, revision: 1, typedName: story.name })
     case 'book':
       return book(deps, id, addDays(dayOf(today, 'UTC'), happening.daysAhead))
     case 'decline':
@@ -126,10 +128,17 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
 }
 
 async function decide(deps: Deps, accountId: number, id: number, happening: Happening & { verb: 'same as' }) {
-  const customerOf = deps.db.selectFrom('quote_request').innerJoin('customer', 'customer.id', 'customer_id')
-  const found = customerOf.select('customer.id')
-  const one = await found.where('quote_request.id', '=', id).executeTakeFirstOrThrow()
-  const other = await found.where('customer.name', '=', happening.before).executeTakeFirstOrThrow()
+  const one = await deps.db
+    .selectFrom('quote_request')
+    .select('customer_id as id')
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow()
+  const other = await deps.db
+    .selectFrom('customer')
+    .select('id')
+    .where('name', '=', happening.before)
+    .where('id', '<>', one.id)
+    .executeTakeFirstOrThrow()
   await decideCustomers(deps, { one: one.id, other: other.id, accountId }, happening.decision)
 }
 
@@ -140,7 +149,8 @@ function measuredOf(story: Story, sizes: Record<string, string>[]) {
     measuredBy: 'tape',
     toldBed: index,
   }))
-  return { beds, extras: story.extras ?? [], postcode: story.postcode }
+  const { stops, extras = [], postcode } = story
+  return { beds, ...(stops && { stops }), extras, postcode }
 }
 
 async function quote(deps: Deps, ownerId: number, id: number, happening: Happening & { verb: 'quote' }) {

@@ -1,8 +1,9 @@
-import type { BedTold } from '../estimate/job/bed.ts'
+import type { BedTold, StopTold } from '../estimate/job/bed.ts'
 
 /** What happens to a request after it is sent, in order; `at` is a moment as momentOf reads it. */
 export type Happening = { at: string } & (
-  | { verb: 'confirm the address' | 'leave the visit out' | 'accept' | 'lapse' | 'take up again' }
+  | { verb: 'confirm the address' | 'leave the visit out' | 'lapse' | 'take up again' }
+  | { verb: 'accept'; orderNumber?: string }
   | { verb: 'set a visit'; for: string }
   | { verb: 'measure'; sizes: Record<string, string>[] }
   | { verb: 'quote'; added?: { description: string; amount: string; reason: string }[]; note?: string }
@@ -28,6 +29,9 @@ export interface Story {
   dog?: string
   note?: string
   extras?: string[]
+  /** Told to the staff on the phone. */
+  putIn?: true
+  stops?: StopTold[]
   beds: BedTold[]
   after: Happening[]
 }

@@ -3,6 +3,8 @@ import { Refusal } from './errors.ts'
 
 /** More texts, names and lists than any form of ours or any job has; each of them is looked at. */
 const MOST_PARTS = 20_000
+/** The site-visit sheet with as many beds as the staff may put into a job. */
+const MOST_PARTS_OF_STAFF = 60_000
 
 /**
  * Refuses with 400 whatever holds text that PostgreSQL can't keep: the character NUL, or half of a surrogate
@@ -11,7 +13,8 @@ const MOST_PARTS = 20_000
  */
 export function refuseUnstorableText(app: FastifyInstance): void {
   app.addHook('preValidation', (request, _reply, done) => {
-    if (isStorable([request.params, request.query, request.body], MOST_PARTS)) done()
+    const most = request.routeOptions.config.access === 'owner' ? MOST_PARTS_OF_STAFF : MOST_PARTS
+    if (isStorable([request.params, request.query, request.body], most)) done()
     else done(new Refusal(400, 'error.400'))
   })
 }

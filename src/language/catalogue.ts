@@ -32,6 +32,7 @@ import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
 import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
+import * as stops from './stops.ts'
 import * as strip from './strip.ts'
 import * as texts from './texts.ts'
 import * as units from './units.ts'
@@ -70,6 +71,7 @@ const features = [
   reminders,
   requests,
   staff,
+  stops,
   strip,
   sorry,
   texts,

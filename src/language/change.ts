@@ -16,6 +16,15 @@ export const en = {
     'Hello {name}, something about your job has changed. The new total is {total}. Please read it, and accept it by {until}: {link}\n{business}',
   'change.hand-over-unnamed':
     'Hello, something about your job has changed. The new total is {total}. Please read it, and accept it by {until}: {link}\n{business}',
+  'change.none':
+    'Nothing differs from what they accepted, so there’s nothing to send. Change something first.',
+  'change.accepted': 'The customer already accepted the change to {number}, so it can’t be taken back.',
+  'change.withdrawn': 'We took this change back. We’ll do the work as you accepted it before.',
+  'change.withdrawn-subject': 'We took back the change to {number}',
+  'change.withdrawn-mail':
+    'We took back the change to your job {number}. We’ll do the work as you accepted it before. You don’t need to do anything.',
+  'change.withdrawn-brief':
+    'We took back the change to {number}. We’ll do the work as you accepted it before.',
   'change.brief': 'A change to your job {number}: new total {total}. Nothing changes until you accept it.',
 }
 
@@ -36,5 +45,13 @@ export const es: Record<keyof typeof en, string> = {
     'Hola, {name}: algo cambió en su trabajo. El nuevo total es {total}. Léalo y acéptelo a más tardar el {until}: {link}\n{business}',
   'change.hand-over-unnamed':
     'Hola: algo cambió en su trabajo. El nuevo total es {total}. Léalo y acéptelo a más tardar el {until}: {link}\n{business}',
+  'change.none':
+    'No hay ninguna diferencia con lo que se aceptó, así que no hay nada que enviar. Primero cambie algo.',
+  'change.accepted': 'El cliente ya aceptó el cambio de {number}, así que ya no se puede retirar.',
+  'change.withdrawn': 'Retiramos este cambio. Haremos el trabajo como usted lo aceptó antes.',
+  'change.withdrawn-subject': 'Retiramos el cambio de {number}',
+  'change.withdrawn-mail':
+    'Retiramos el cambio de su trabajo {number}. Lo haremos como usted lo aceptó antes. No tiene que hacer nada.',
+  'change.withdrawn-brief': 'Retiramos el cambio de {number}. Haremos el trabajo como usted lo aceptó antes.',
   'change.brief': 'Un cambio en su trabajo {number}: nuevo total {total}. Nada cambia hasta que lo acepte.',
 }

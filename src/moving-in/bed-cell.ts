@@ -53,8 +53,8 @@ function finishNamed(typed: string, { finishes }: RateTable): Finish | undefined
 
 function spoken(cell: string, finish: string, table: RateTable, fault: SayFault): BedTold[] {
   const read = readSpokenBeds(cell, finish, table)
-  if (read.ok) return read.beds
-  fault('bed', read.fault)
+  if (read.ok && !read.told.stops) return read.told.beds
+  fault('bed', read.ok ? 'A file can’t name stops: leave the name and the colon out.' : read.fault)
   return []
 }
 

@@ -23,7 +23,12 @@ export const TO_HOMEOWNERS: Switch[] = [
     starts: 'on',
   },
   { name: 'visit-tomorrow', kinds: ['visit-tomorrow'], words: 'The day before a visit', starts: 'on' },
-  { name: 'price', kinds: ['quote-ready'], words: 'The price is ready', starts: 'on' },
+  {
+    name: 'price',
+    kinds: ['quote-ready', 'change-withdrawn'],
+    words: 'The price is ready, or you take a change back',
+    starts: 'on',
+  },
   {
     name: 'follow-up',
     kinds: ['follow-up'],

@@ -12,6 +12,7 @@ const WORDS: Record<MessageKind, string> = {
   expiring: 'The price expires soon',
   accepted: 'You accepted',
   'work-tomorrow': 'The day before the work',
+  'change-withdrawn': 'We took a change back',
   'deposit-received': 'We received your deposit',
   canceled: 'Your request is canceled',
   'turned-down': 'We can’t do this work',

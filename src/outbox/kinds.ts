@@ -8,6 +8,7 @@ export type HomeownerMessage =
   | 'visit-times'
   | 'visit-tomorrow'
   | 'quote-ready'
+  | 'change-withdrawn'
   | 'follow-up'
   | 'expiring'
   | 'accepted'
@@ -49,6 +50,7 @@ export const WHEN_QUIET: MessageKind[] = [
   ...OF_VISIT,
   ...OF_WORK,
   'deposit-received',
+  'change-withdrawn',
   'canceled',
   'own-link',
   'receipt',

@@ -10,6 +10,7 @@ import { type Key, t, translator } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { isUnsuited } from '../requests/unsuited.ts'
+import { findOffers } from '../visits/offered-times.ts'
 import { mayMoveVisit, pickTime, sayTimeUnsuited, timesToPick } from '../visits/pick-time.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 import { callOffVisit } from '../visits/visit.ts'
@@ -89,7 +90,9 @@ export function visitOfOwnRoutes(
       .executeTakeFirstOrThrow()
     const ahead = found.stage === 'visit set' ? await findVisitAhead(deps.db, id) : undefined
     const times = await timesToPick(deps.db, business, found, now)
-    if (!ahead && times.length === 0) return undefined
+    // Times that were sent and are all taken by now leave a call.
+    const isAsked = found.stage === 'new' && (await findOffers(deps.db, id, now)).length > 0
+    if (!ahead && !isAsked) return undefined
     const inWords = (at: string) => momentInWords(at, business.time_zone, language)
     const mayMove = !ahead || mayMoveVisit(business, ahead.starts_at, now)
     const none = t(language, mayMove ? 'visits.none-of-these' : 'visits.only-call')

@@ -70,6 +70,7 @@ async function viewKnownBeds(deps: Deps, business: Business, rows: BedRow[]): Pr
   const byRequest = Map.groupBy(rows, ({ request_id }) => request_id)
   return [...byRequest.values()].map((beds, nth) => {
     const told = { beds: beds.map(bed => bed.measured ?? bed.told), extras: [], postcode: '' }
+    const stopOf = new Map(beds.flatMap(({ stop }) => (stop ? [[stop.id, stop] as const] : [])))
     const read = beds.map(({ measured, measured_understood, understood }) => {
       const stored = measured ? measured_understood : understood
       return stored && upToDate(stored).beds[0]
@@ -80,7 +81,11 @@ async function viewKnownBeds(deps: Deps, business: Business, rows: BedRow[]): Pr
     let at = 0
     return {
       number: beds[0]!.number,
-      beds: read.map(bed => (bed ? (views[at++] ?? null) : null)),
+      beds: read.map((bed, index) => {
+        const view = bed ? views[at++] : undefined
+        const stop = stopOf.get(beds[index]!.stop?.id)
+        return view ? { ...view, ...(stop && { stop }) } : null
+      }),
       from: beds.map(bed => fromInWords(bed, business.time_zone)),
     }
   })

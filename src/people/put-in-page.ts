@@ -26,6 +26,8 @@ export interface PutInDonePage {
   wantsBeds: boolean
   /** Others who may be the same, each with the request that has the beds of last time. */
   offers: Offer[]
+  /** What is agreed with them, where they are a firm that is known. */
+  firmNotes: string[]
   /** Of the customer themselves, once they are known. */
   bedsOf: string | null
   link: { words: string; sms: string | null } | null
@@ -55,6 +57,7 @@ export async function showPutIn(
     number,
     customer: wanted.customer_name,
     customerId: people.customerId,
+    firmNotes: people.firm?.notes ?? [],
     range:
       wanted.low !== null && wanted.high !== null
         ? rangeInWords(wanted.low, wanted.high, business.currency)

@@ -1,6 +1,6 @@
 import { type Kysely, sql } from 'kysely'
 import type { BedTable, Database } from '../db/schema.ts'
-import type { BedTold } from '../estimate/job/bed.ts'
+import type { BedTold, StopTold } from '../estimate/job/bed.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { Kind } from '../places/queries.ts'
 
@@ -126,7 +126,9 @@ export async function findLaid(db: Kysely<Database>, requestIds: number[]) {
 export async function findBeds(db: Kysely<Database>, placeHeadId: number) {
   const { rows } = await sql<BedRow>`
     select bed.id, bed.source, bed.told, bed.understood, bed.measured, bed.measured_understood, bed.measured_at,
-      bed.made_at, newest.id as request_id, newest.number
+      bed.made_at, newest.id as request_id, newest.number,
+      (select jsonb_build_object('id', stop.id, 'name', stop.name, 'note', stop.note, 'spot', stop.spot)
+        from stop where stop.id = bed.stop_id) as stop
     from bed join place on place.id = bed.place_id
       left join lateral (
         select quote_request.id, number, coalesce(measured_position, told_position) as position
@@ -148,6 +150,7 @@ export interface BedRow {
   made_at: string
   request_id: number | null
   number: string | null
+  stop: StopTold | null
 }
 
 /** Heads of groups, newest first, from below the id `before` on where that isn't 0; those that match `typed` by any row of theirs. */

@@ -1,11 +1,12 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
 import { json } from '../db/json.ts'
 import type { BedTable, Database } from '../db/schema.ts'
-import type { Told } from '../estimate/job/bed.ts'
+import type { BedTold, Told } from '../estimate/job/bed.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'
+import { putAtStops } from './stops.ts'
 
-/** The beds of a request, and where they are. */
+/** The beds of a request, and where they are; of its stops the ids are known. */
 interface OfRequest extends StoredBeds {
   requestId: number
   placeId: number
@@ -27,13 +28,15 @@ export async function keepToldBeds(
   )
   const ids = await insertBeds(trx, placeId, source, added, at)
   const idOf = new Map(added.map(({ index }, nth) => [index, ids[nth]!]))
-  const links = told.beds.map((_bed, index) => ({
+  const all = told.beds.map((_bed, index) => known[index] ?? idOf.get(index)!)
+  const links = all.map((bedId, index) => ({
     quote_request_id: requestId,
-    bed_id: known[index] ?? idOf.get(index)!,
+    bed_id: bedId,
     told_position: index,
     measured_position: null,
   }))
   if (links.length > 0) await trx.insertInto('request_bed').values(links).execute()
+  await putAtStops(trx, told, all)
 }
 
 /**
@@ -47,14 +50,20 @@ export async function keepMeasuredBeds(
 ): Promise<void> {
   const before = await trx
     .selectFrom('request_bed')
-    .select(['bed_id', 'told_position'])
+    .innerJoin('bed', 'bed.id', 'request_bed.bed_id')
+    .select(['bed_id', 'told_position', 'stop_id'])
     .where('quote_request_id', '=', requestId)
     .orderBy('measured_position')
     .orderBy('bed_id')
     .execute()
   const isTold = new Map(before.map(link => [link.told_position, link.bed_id]))
-  const found = before.filter(link => link.told_position === null).map(link => link.bed_id)
-  const ids = measured.beds.map(({ toldBed }) => takeFrom(isTold, toldBed ?? null) ?? found.shift() ?? null)
+  const found = before.filter(link => link.told_position === null)
+  // Those found at a stop stay at it, wherever that stands by now.
+  const stopOf = (bed: BedTold) => (bed.stop === undefined ? null : (measured.stops?.[bed.stop]?.id ?? null))
+  const ids = measured.beds.map(
+    bed => takeFrom(isTold, bed.toldBed ?? null) ?? takeFound(found, stopOf(bed)) ?? null,
+  )
+  for (const [index, id] of ids.entries()) ids[index] = id ?? found.shift()?.bed_id ?? null
   const added = measured.beds.flatMap((bed, index) =>
     ids[index] ? [] : [{ index, told: bed, understood: null }],
   )
@@ -62,6 +71,7 @@ export async function keepMeasuredBeds(
   for (const [nth, { index }] of added.entries()) ids[index] = madeIds[nth]!
   await updateMeasured(trx, { told: measured, understood }, ids as number[], at)
   await linkMeasured(trx, requestId, ids as number[])
+  await putAtStops(trx, measured, ids as number[])
   await markGone(trx, requestId, at)
 }
 
@@ -89,12 +99,45 @@ export async function findBedIds(
   return Array.from(ids, id => id ?? null)
 }
 
+/**
+ * Puts the beds of a request in another order: the nth is the one that stood at `order[n]`. Gives their ids in the new one.
+ */
+export async function moveBeds(
+  trx: Transaction<Database>,
+  requestId: number,
+  by: 'told_position' | 'measured_position',
+  order: readonly number[],
+): Promise<number[]> {
+  const before = await findBedIds(trx, requestId, by)
+  const ids = order.map(index => before[index]!)
+  // A position stands once for each request, so all are taken away first.
+  await trx
+    .updateTable('request_bed')
+    .set({ [by]: null })
+    .where('quote_request_id', '=', requestId)
+    .execute()
+  const positions = ids.map((_id, index) => index)
+  await sql`
+    update request_bed set ${sql.ref(by)} = one.position
+    from unnest(${ids}::bigint[], ${positions}::integer[]) as one(id, position)
+    where quote_request_id = ${requestId} and bed_id = one.id`.execute(trx)
+  return ids
+}
+
 // Each told bed is one of those measured at most.
 function takeFrom(among: Map<number | null, number>, position: number | null): number | undefined {
   if (position === null) return undefined
   const id = among.get(position)
   among.delete(position)
   return id
+}
+
+function takeFound(
+  found: { bed_id: number; stop_id: number | null }[],
+  stop: number | null,
+): number | undefined {
+  const at = found.findIndex(({ stop_id }) => stop_id === stop)
+  return at < 0 ? undefined : found.splice(at, 1)[0]!.bed_id
 }
 
 interface NewBed {

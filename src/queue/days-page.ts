@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { findCrewNotes } from '../days/crew-notes.ts'
 import { findOffFor } from '../days/days-off.ts'
 import { findBookedJobs, findWorkDaysBetween } from '../days/queries.ts'
 import { type RoomOn, roomsOf } from '../days/room.ts'
@@ -25,11 +26,14 @@ export async function viewDaysPage(
   const today = dayOf(deps.now(), business.time_zone)
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
+  const booked = await findBookedJobs(deps.db, first, last)
+  const notes = await findCrewNotes(deps.db, [...new Set(booked.map(({ number }) => number))])
   const rows = await findWorkDaysBetween(deps.db, first, last)
   const roomOn = roomsOf(business, rows, 'counted')
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
-  const jobs = (await findBookedJobs(deps.db, first, last)).map(job => ({
+  const jobs = booked.map(job => ({
     ...job,
+    ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
   }))
   const offFor = await findOffFor(deps.db, first, last)

@@ -32,6 +32,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'booking link ended': () => 'Booking link turned off',
   accepted: ({ revision, name, on, order, picked }) =>
     `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}${picked ? `. ${picked}` : ''}`,
+  'change withdrawn': ({ revision }) => `Took the change back (quote ${revision})`,
   'deposit received': ({ amount, day, way }, { currency }) =>
     `Deposit received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
   'payment undone': ({ amount, day, way }, { currency }) =>

@@ -1,7 +1,7 @@
 import type { FastifyReply } from 'fastify'
 import { findAccepted } from '../bookings/accepted-text.ts'
 import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
-import { findBooking, isDeclined } from '../bookings/queries.ts'
+import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
 import type { Step } from '../db/schema.ts'
@@ -76,8 +76,9 @@ export interface RequestPage {
   linkPath: string | null
   /** A change that somebody of the staff asked for and no quote answers yet. */
   changeAsked: { words: string; by: string } | null
-  /** Of a booked job: that the customer declined the change. */
+  /** Of a booked job: that the customer declined the change, and that it was taken back. */
   changeDeclined: boolean
+  changeWithdrawn: boolean
   hasAccepted: boolean
   workDay: string | null
   /** Deposit and payments; null where there are none. */
@@ -162,6 +163,7 @@ async function requestPage(
     linkPath: (await findLinkPath(db, deps.secretKey, 'booking', wanted.id)) ?? null,
     changeAsked: (await findChangeAsked(db, wanted.id)) ?? null,
     changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
+    changeWithdrawn: quote !== null && (await isWithdrawn(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
     payments: await viewPayments(deps, business, wanted, booking?.first_day),
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,

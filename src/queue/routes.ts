@@ -17,6 +17,7 @@ import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
+import { withdrawChangeRoute } from './withdraw-change.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -40,6 +41,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   )
 
   bookDayRoute(app, deps)
+  withdrawChangeRoute(app, deps)
   paymentRoutes(app, deps)
   acceptedRoute(app, deps)
   askChangeRoutes(app, deps)

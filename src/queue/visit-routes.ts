@@ -29,8 +29,7 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     const id = await requireRequestId(deps.db, number)
     const clash = anyway ? undefined : await findClash(deps, id, startsAt)
     if (clash) {
-      const at = momentInWords(clash.starts_at, zone, 'en')
-      const errors = { 'visit.anyway': `It overlaps the visit to ${clash.name} (${clash.number}), ${at}.` }
+      const errors = { 'visit.anyway': clash }
       return showRequest(deps, reply, number, { typed: fields.typed, errors })
     }
     await setVisit(deps, requireAccount(request).id, id, startsAt)

@@ -3,6 +3,7 @@ import type { Deps } from '../deps.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import type { RequestRow } from '../requests/queries.ts'
 import { freeTimes } from '../visits/free-times.ts'
+import { visitRules } from '../visits/full-days.ts'
 import { findOffers, findVisitsTaken } from '../visits/offered-times.ts'
 import { findVisitAhead, findVisitDone } from '../visits/queries.ts'
 
@@ -30,7 +31,8 @@ export async function viewVisit(
   const done = await findVisitDone(deps.db, id)
   const mayBe = stage === 'new' || stage === 'visit set'
   const taken = mayBe ? await findVisitsTaken(deps.db, now, id) : []
-  const free = mayBe ? freeTimes(business, taken, now.add(SOONEST), { count: TIMES_SHOWN, preferred }) : []
+  const rules = await visitRules(deps.db, business, now)
+  const free = mayBe ? freeTimes(rules, taken, now.add(SOONEST), { count: TIMES_SHOWN, preferred }) : []
   const offered = stage === 'new' ? await findOffers(deps.db, id, now) : []
   return {
     ahead: ahead ? inWords(ahead.starts_at) : null,

@@ -56,7 +56,7 @@ export function lineName(line: NamedLine, table: RateTable, language: Language):
     case 'minimum':
       return t(language, `quote.line-${line.kind}`)
     case 'other':
-      return line.description ?? ''
+      return isRounding(line.description) ? t(language, 'quote.line-rounded') : (line.description ?? '')
     default:
       return line.kind satisfies never
   }
@@ -101,6 +101,11 @@ export function taxNote(
     tax.included && tax.second ? included(tax.second, taxName('second', table)[language]) : '',
   ].filter(Boolean)
   return said.length > 0 ? said.join(' ') : null
+}
+
+// Ours, in whichever language it was made; the contractor may have put other words there.
+function isRounding(description: string | null): boolean {
+  return description === t('en', 'quote.line-rounded') || description === t('es', 'quote.line-rounded')
 }
 
 // The labor of laying it is a line of its own.

@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util'
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { json } from '../db/json.ts'
@@ -15,10 +16,18 @@ import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { sameChoices } from './choices-form.ts'
 import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lines.ts'
-import { composeQuote } from './compose-quote.ts'
+import { type ComposedQuote, composeQuote } from './compose-quote.ts'
 import { sameConditions } from './conditions-form.ts'
-import { priceRequest } from './pricing.ts'
-import { findQuote, insertQuote, insertVariants, newestRevision, requirePriceable } from './queries.ts'
+import { type Priced, priceRequest } from './pricing.ts'
+import {
+  findAcceptedQuote,
+  findQuote,
+  insertQuote,
+  insertVariants,
+  newestRevision,
+  requirePriceable,
+} from './queries.ts'
+import { insertShares, sharesOf } from './stop-shares.ts'
 import { sameTerms } from './terms-form.ts'
 import { everyVariant, variantRow } from './variants.ts'
 import { findSeen, inBoth, whyOf } from './why.ts'
@@ -49,7 +58,8 @@ export interface QuoteMade {
 /**
  * Makes the next revision of a request's quote from its beds and the rates in force, with a booking link and the
  * mail that brings it.
- * @throws {Conflict} when another revision came first, the beds or rates changed, or the stage allows no quote
+ * @throws {Conflict} when another revision came first, the beds or rates changed, the stage allows no quote, or a change to
+ *   booked work changes nothing
  */
 export async function makeQuote(
   deps: Deps,
@@ -87,6 +97,7 @@ async function makeQuoteIn(
   const business = await requireBusiness(trx)
   const composed = composeQuote(priced, wanted)
   const { lines, tax, total } = composed
+  if (locked.stage === 'booked') await refuseUnchanged(trx, quoteRequestId, { priced, composed, wanted })
   const why =
     wanted.why === null ? whyOf(await findSeen(trx, quoteRequestId), priced, composed) : inBoth(wanted.why)
   const { choices = null } = wanted
@@ -117,6 +128,7 @@ async function makeQuoteIn(
     lines,
   )
   if (variants) await insertVariants(trx, quoteId, variants.map(variantRow))
+  else await insertShares(trx, quoteId, sharesOf(priced, lines))
   if (!(await findLinkPath(trx, deps.secretKey, 'booking', quoteRequestId)))
     await replaceLink(trx, deps.secretKey, 'booking', quoteRequestId, now)
   if (!(await findLinkPath(trx, deps.secretKey, 'reading', quoteRequestId)))
@@ -125,6 +137,29 @@ async function makeQuoteIn(
   await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'quoted', now, detail)
   await mailHomeowner(trx, deps, 'quote-ready', quoteRequestId, now)
   return { revision: wanted.revision, repeated: false }
+}
+
+// What nobody would have to accept: the same beds, lines, hours, note and conditions as were accepted last.
+async function refuseUnchanged(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  { priced, composed, wanted }: { priced: Priced; composed: ComposedQuote; wanted: QuoteWanted },
+): Promise<void> {
+  const before = await findAcceptedQuote(trx, quoteRequestId)
+  const said = (lines: Pick<ComposedLine, 'kind' | 'slug' | 'description' | 'amount'>[]) =>
+    lines
+      .map(({ kind, slug, description, amount }) => [kind, slug, description, cents(amount)].join())
+      .join('\n')
+  const isSame =
+    before &&
+    !wanted.choices &&
+    said(before.lines) === said(composed.lines) &&
+    isDeepStrictEqual(before.understood, JSON.parse(JSON.stringify(priced.understood))) &&
+    cents(before.labor_hours) === cents(wanted.laborHours ?? priced.price.laborHoursTotal) &&
+    before.note === wanted.note &&
+    sameTerms(before.terms, wanted.terms) &&
+    sameConditions(before.conditions, wanted.conditions ?? null)
+  if (isSame) throw new Conflict('change.none')
 }
 
 // A double click, a retry or the way back sends the same form twice; anything else is somebody else's revision.

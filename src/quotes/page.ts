@@ -25,6 +25,7 @@ import { type Priced, priceRequest } from './pricing.ts'
 import { findNewestQuote } from './queries.ts'
 import { soldOutWarnings } from './sold-out.ts'
 import { startingPoint } from './starting-point.ts'
+import { type PriceByStop, priceByStop } from './stop-shares.ts'
 import { certificateWarning, settledLines, type TaxAsked, taxAsked } from './tax-view.ts'
 import { arePlain, TERMS } from './terms-form.ts'
 import { aboveRange, findSeen, whyOf } from './why.ts'
@@ -61,6 +62,8 @@ export interface QuotePage {
   total: string | null
   laborHoursWorkedOut: string
   holdsUntil: string
+  /** The lines as typed by stop; null of a job without any, and while they can't be told. */
+  byStop: PriceByStop | null
   /** What each change does to total, margin and pay. */
   effects: Effect[]
   choices: ChoicesAsked
@@ -134,6 +137,7 @@ export async function showQuoteForm(
     crew: crewFields(priced.rates.body),
     crewOpen: priced.terms.crew !== undefined || Object.keys(reading.errors).some(isCrew),
     ...linesShown(priced, reading),
+    byStop: composed && priceByStop(priced, composed.lines),
     effects: composed ? effectsOf(priced, reading.wanted) : [],
     conditions: conditionsAsked(
       business,

@@ -93,6 +93,7 @@ export async function requirePriceable(db: Kysely<Database>, quoteRequestId: num
   return row
 }
 
+/** Gives the id of the quote. */
 export async function insertQuote(
   trx: Transaction<Database>,
   quote: Insertable<QuoteTable>,

@@ -1,6 +1,7 @@
 import type { FastifyInstance } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
@@ -88,7 +89,11 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const isLive = request.headers['x-part'] === 'live'
     if (isLive || !confirmed || Object.keys(reading.errors).length > 0)
       return showQuoteForm(deps, reply, number, reading, isLive)
-    const made = await makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted)
+    const made = await orUnchanged(makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted))
+    if (!made) {
+      reading.errors[''] = t('en', 'change.none')
+      return showQuoteForm(deps, reply, number, reading)
+    }
     if (made.repeated) {
       say(reply, 'That quote was already made.')
       return reply.redirect(`/queue/${number}`, 303)
@@ -100,6 +105,16 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     )
     return reply.redirect(`/queue/${number}/hand-over`, 303)
   })
+}
+
+// Undefined where nothing differs from what was accepted.
+async function orUnchanged<T>(made: Promise<T>): Promise<T | undefined> {
+  try {
+    return await made
+  } catch (error) {
+    if (error instanceof Conflict && error.key === 'change.none') return undefined
+    throw error
+  }
 }
 
 function linkRoutes(app: FastifyInstance, deps: Deps) {

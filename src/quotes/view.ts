@@ -7,6 +7,7 @@ import { requireRateTable } from '../rates/queries.ts'
 import { pickedInWords } from './choice-words.ts'
 import { lineName, lineQuantity, taxNote, withRate } from './line-name.ts'
 import { findNewestQuote } from './queries.ts'
+import { findSharesOf, type PriceByStop, sortByStop } from './stop-shares.ts'
 
 export interface LineView {
   what: string
@@ -22,6 +23,8 @@ export interface QuoteView {
   total: string
   taxNote: string | null
   lines: LineView[]
+  /** The lines by stop; null of a job without any. */
+  byStop: PriceByStop | null
   note: string
   /** Why the price is what it is, as its homeowner reads it. */
   why: string
@@ -50,6 +53,12 @@ export async function viewQuote(
   const { body: table } = await requireRateTable(db, quote.rate_table_id)
   const money = (amount: string) => moneyInWords(amount, quote.currency, 'en')
   const moment = (at: string) => momentInWords(at, business.time_zone, 'en')
+  const named = quote.lines.map(line => ({
+    position: line.position,
+    label: lineName(line, table, 'en'),
+    amount: money(line.amount),
+  }))
+  const shares = await findSharesOf(db, quote, table)
   return {
     id: quote.id,
     revision: quote.revision,
@@ -65,6 +74,7 @@ export async function viewQuote(
           .filter(Boolean)
           .join(': '),
     })),
+    byStop: sortByStop(quote.job, named, shares, quote.currency, 'en'),
     note: quote.note,
     why: quote.why?.[quote.language] ?? '',
     laborHours: figureInWords(quote.labor_hours, 'en'),

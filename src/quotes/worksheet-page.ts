@@ -1,5 +1,6 @@
 import type { FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
+import type { Told } from '../estimate/job/bed.ts'
 import { workOutPrice } from '../estimate/price/firm-price.ts'
 import { jobStored } from '../estimate/understood/stored.ts'
 import { type Worksheet, worksheetOf } from '../estimate/worksheet/worksheet.ts'
@@ -17,7 +18,8 @@ export interface WorksheetPage {
   /** What the figures are of: 'revision 2' of the quote, or null for what would be quoted now. */
   quoted: string | null
   rates: number
-  beds: { title: string; steps: string[] }[]
+  /** `stop` names the stop of the first bed there. */
+  beds: { stop: string | null; title: string; steps: string[] }[]
   worksheet: Worksheet
   cautions: CautionView[]
 }
@@ -34,7 +36,7 @@ export async function showWorksheet(
 ): Promise<FastifyReply> {
   const wanted = await requireRequest(deps.db, number)
   const quote = now ? undefined : await findNewestQuote(deps.db, wanted.id)
-  const { job, rates, terms } = quote
+  const { job, told, rates, terms } = quote
     ? await asQuoted(deps, number, quote)
     : await priceRequest(deps.db, deps.now(), wanted)
   const worksheet = worksheetOf(job, rates.body, terms)
@@ -44,7 +46,11 @@ export async function showWorksheet(
     customer: wanted.customer_name,
     quoted: quote ? `quote ${quote.revision}` : null,
     rates: rates.version,
-    beds: worksheet.beds.map((steps, index) => ({ title: views[index]?.title ?? '', steps })),
+    beds: worksheet.beds.map((steps, index) => ({
+      stop: stopBefore(told, index),
+      title: views[index]?.title ?? '',
+      steps,
+    })),
     worksheet,
     cautions: viewCautions(job, workOutPrice(job, rates.body, terms).shopping, rates.body),
   })
@@ -56,5 +62,10 @@ async function asQuoted(deps: Deps, number: string, { job: told, understood, ter
   const rates = await requireRateTable(deps.db, rate_table_id)
   const reading = jobStored({ told, understood }, rates.body)
   if (!reading.ok) throw new Conflict('quote.unreadable', { number })
-  return { job: reading.job, rates, terms }
+  return { job: reading.job, told, rates, terms }
+}
+
+function stopBefore({ beds, stops = [] }: Told, index: number): string | null {
+  const stop = beds[index]?.stop
+  return stop === undefined || stop === beds[index - 1]?.stop ? null : (stops[stop]?.name ?? null)
 }

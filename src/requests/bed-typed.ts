@@ -10,8 +10,8 @@ import type { FormFields } from '../http/form-fields.ts'
 export type BedTyped = Omit<BedTold, 'measuredBy' | 'count'> & { count: string; measuredBy?: string }
 
 /** The fields of each bed of a posted form; of more than can be taken in the first. */
-export function postedBeds(fields: FormFields): FormFields[] {
-  return fields.rows('beds').slice(0, MOST_BEDS)
+export function postedBeds(fields: FormFields, most = MOST_BEDS): FormFields[] {
+  return fields.rows('beds').slice(0, most)
 }
 
 /** A posted bed, each text made clean; a field that wasn't sent is as in `blank`. */

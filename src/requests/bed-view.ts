@@ -1,6 +1,6 @@
 import { type BedDrawing, commonScale, drawBed } from '../drawing/bed.ts'
 import { drawSectionAlone } from '../drawing/section.ts'
-import type { Bed } from '../estimate/job/bed.ts'
+import type { Bed, StopTold } from '../estimate/job/bed.ts'
 import { outlineOf } from '../estimate/job/outline.ts'
 import { bedQuantities, toldSizes } from '../estimate/job/quantities.ts'
 import { shapeOf, shapeTold } from '../estimate/shapes/all-shapes.ts'
@@ -38,6 +38,8 @@ export interface BedView {
   /** 'Under it: Landscape fabric; Compost, 2 in', the first of `besides`; mostly ''. */
   beneath: string
   drawing: string | null
+  /** Where it is, in a job of several stops. */
+  stop?: StopTold
 }
 
 /**
@@ -51,7 +53,10 @@ export function viewBeds(
   prefix = 'bed',
 ): (BedView | null)[] {
   const reading = jobStored(stored, table)
-  return viewReadBeds(reading.ok ? reading.job.beds : reading.readable, table, language, prefix)
+  const views = viewReadBeds(reading.ok ? reading.job.beds : reading.readable, table, language, prefix)
+  const { beds, stops = [] } = stored.told
+  if (stops.length === 0) return views
+  return views.map((view, index) => view && { ...view, stop: stops[beds[index]?.stop ?? 0] })
 }
 
 /** The same of beds that have been read already. */

@@ -1,7 +1,7 @@
 import { type Kysely, sql } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import type { BedTold } from '../estimate/job/bed.ts'
-import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
+import { MOST_BEDS_OF_STAFF } from '../estimate/reading/read-beds.ts'
 import { FORMAT, type JobUnderstood, upToDate } from '../estimate/understood/format.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
 import { findBedIds } from '../places/beds.ts'
@@ -71,7 +71,7 @@ async function findBedsOfFile(
       order by street_key is not distinct from (select here.street_key from place as here where here.id = ${placeId}) desc,
         place.id desc limit 1)
     select bed.id, told, understood, sites.id as place_id, postcode from sites join bed on bed.place_id = sites.id
-    where gone_at is null order by bed.id limit ${MOST_BEDS}`.execute(db)
+    where gone_at is null order by bed.id limit ${MOST_BEDS_OF_STAFF}`.execute(db)
   const [first] = rows
   if (!first) return undefined
   return {

@@ -16,8 +16,8 @@ export interface PutIn {
 
 const LANGUAGES = ['en', 'es'] as const
 const LONG = 'That’s too long.'
-/** A line each for as many beds as can be taken in. */
-const LONGEST_BEDS = 4000
+/** A line each for as many beds as can be taken in, and for their stops. */
+const LONGEST_BEDS = 16_000
 
 /** Reads what was told: nothing has to be there but a name or a phone number. */
 export function readPutIn(fields: FormFields, country: string, table: RateTable): FormReading<PutIn> {
@@ -50,7 +50,7 @@ export function readBeds(fields: FormFields, table: RateTable, postcode: string)
   const slugs = table.finishes.map(({ slug }) => slug)
   const finish = fields.choice('finish', slugs, 'Pick a material.')
   const spoken = readSpokenBeds(text, finish ?? slugs[0]!, table)
-  if (spoken.ok) return toldOf(spoken.beds, postcode)
+  if (spoken.ok) return { ...toldOf([], postcode), ...spoken.told }
   fields.fault('beds', spoken.fault)
   return toldOf([], postcode)
 }

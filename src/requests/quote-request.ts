@@ -12,6 +12,7 @@ import { putInOutbox } from '../outbox/outbox.ts'
 import { keepToldBeds } from '../places/beds.ts'
 import { recordConsent } from '../places/consent.ts'
 import { insertCustomer, insertPlace } from '../places/queries.ts'
+import { keepStops } from '../places/stops.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import type { Contact } from './contact-form.ts'
@@ -152,10 +153,11 @@ async function insertAll(
   doer: Doer,
   now: Temporal.Instant,
 ): Promise<number> {
-  const { told, understood, number, content_hash } = sending
+  const { understood, number, content_hash } = sending
   const customerId = await insertCustomer(trx, sending, country)
   await keepConsent(trx, sending, customerId, now)
   const placeId = await insertPlace(trx, customerId, sending, country)
+  const told = await keepStops(trx, placeId, sending.told, now)
   const putInBy = doer.kind === 'staff' ? 'staff' : 'homeowner'
   const id = await insertQuoteRequest(trx, {
     number,

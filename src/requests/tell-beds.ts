@@ -4,6 +4,7 @@ import type { Deps } from '../deps.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'
 import { Conflict } from '../http/errors.ts'
 import { keepToldBeds } from '../places/beds.ts'
+import { keepStops } from '../places/stops.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { recordHistory } from './history.ts'
 import { lockQuoteRequest } from './stage.ts'
@@ -26,7 +27,7 @@ export async function tellBeds(
   deps: Deps,
   accountId: number,
   quoteRequestId: number,
-  { told, understood, known = [], before }: Telling,
+  { told: wanted, understood, known = [], before }: Telling,
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
@@ -36,6 +37,7 @@ export async function tellBeds(
       .select(['told', 'place_id'])
       .where('id', '=', quoteRequestId)
       .executeTakeFirstOrThrow()
+    const told = await keepStops(trx, stored.place_id, wanted, now)
     if (isDeepStrictEqual(stored.told, told)) return
     if (stored.told.beds.length > 0) throw new Conflict('requests.beds-known', { number })
     if (stage !== 'new' && stage !== 'visit set') throw new Conflict('error.stage', { number })

@@ -2,7 +2,7 @@ import type { Transaction } from 'kysely'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { type Ballpark, narrowsUnasked, workOutBallpark } from '../estimate/ballpark/ballpark.ts'
-import { readTold } from '../estimate/reading/read-beds.ts'
+import { MOST_BEDS_OF_STAFF, readTold } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import { recordJob } from '../estimate/understood/record.ts'
@@ -19,11 +19,14 @@ export interface WorkedBeds {
 }
 
 /**
- * Beds as told with their ballpark, read by a rate table; where they were understood before, as then.
+ * Beds as told with their ballpark, read by a rate table; where they were understood before, as then. Those of strangers
+ * are fewer by the forms that they come by.
  * @throws {Refusal} 422 when they can't be read
  */
 export function workOutBeds({ told, understood }: StoredBeds, table: RateTable): WorkedBeds {
-  const reading = understood ? jobStored({ told, understood }, table) : readTold(told, table)
+  const reading = understood
+    ? jobStored({ told, understood }, table)
+    : readTold(told, table, { most: MOST_BEDS_OF_STAFF })
   if (!reading.ok) throw new Refusal(422, 'requests.beds-unreadable')
   const { job } = reading
   const ballpark = workOutBallpark(job, table, { narrower: narrowsUnasked(job.beds.length) })

@@ -6,7 +6,10 @@ import { type Wish, wishesOf } from './wished-hours.ts'
 export type VisitRules = Pick<
   Business,
   'time_zone' | 'working_days' | 'visit_minutes' | 'visit_from_hour' | 'visit_to_hour'
->
+> & {
+  /** Days that are closed, or have no room left for a visit. */
+  fullDays?: ReadonlySet<string>
+}
 
 /** A visit that is set already. */
 export interface VisitTaken {
@@ -80,7 +83,7 @@ function isWished(wish: Wish, time: Temporal.Instant, timeZone: string): boolean
 
 /** Every time of a day at which a visit can begin; hours that the clocks skip are none. */
 function timesOf(rules: VisitRules, day: string): Temporal.Instant[] {
-  if (!rules.working_days.includes(weekdayOf(day))) return []
+  if (!rules.working_days.includes(weekdayOf(day)) || rules.fullDays?.has(day)) return []
   const last = rules.visit_to_hour * 60 - rules.visit_minutes
   const found: Temporal.Instant[] = []
   for (let minute = rules.visit_from_hour * 60; minute <= last; minute += STEP_MINUTES) {

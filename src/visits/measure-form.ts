@@ -1,39 +1,32 @@
-import type { BedTold, LayerTold, Told } from '../estimate/job/bed.ts'
-import type { ToldReading } from '../estimate/reading/read-beds.ts'
+import type { BedTold, Told } from '../estimate/job/bed.ts'
+import { MOST_BEDS_OF_STAFF, type ToldReading } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { bedsOf, type Requested, type StoredBeds } from '../estimate/understood/stored.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { t } from '../language/catalogue.ts'
-import { type BedTyped, bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
+import { bedTyped, ownSizes, postedBeds } from '../requests/bed-typed.ts'
 import { layersBefore, layersPosted } from './measure-layers.ts'
 import { extraField, extrasPosted, morePosted, moreSaid } from './measure-more.ts'
+import { keptStops, stopsPosted } from './measure-stops.ts'
 import { isAsTold, readMeasured, toldBedOf } from './read-measured.ts'
-
-/** A bed as typed on the sheet. */
-export interface SheetBed extends BedTyped {
-  toldBed: number | null
-  /** Its sizes are as the homeowner told them. */
-  asTold: boolean
-  dropped: boolean
-  /** Said in place of `lying`, which is '' then. */
-  lyingDepth: string
-  /** From the top down; a row with nothing picked is none. */
-  layers: LayerTold[]
-}
-
-export interface Sheet {
-  measuredBy: string
-  extras: string[]
-  beds: SheetBed[]
-}
+import type { Sheet, SheetBed, SheetStop } from './sheet.ts'
 
 /** The sheet as it was posted. */
-export function sheetOf(fields: FormFields, told: Told): Sheet {
+export function sheetOf(fields: FormFields, { told, measured }: Pick<Requested, 'told' | 'measured'>): Sheet {
+  const stops = stopsPosted(fields, measured ? [told, measured] : [told])
   return {
     measuredBy: fields.text('measuredBy'),
     extras: extrasPosted(fields),
-    beds: postedBeds(fields).map(bed => sheetBed(bed, told)),
+    stops,
+    beds: postedBeds(fields, MOST_BEDS_OF_STAFF).map(bed => ({
+      ...sheetBed(bed, told),
+      ...atStop(bed.carried('stop'), stops),
+    })),
   }
+}
+
+function atStop(stop: number, stops: SheetStop[]): { stop?: number } {
+  return stops.length > 0 ? { stop: Math.min(stop, stops.length - 1) } : {}
 }
 
 /** The sheet to begin with: the beds as told, sizes left open; or as they were measured before. */
@@ -45,6 +38,7 @@ export function firstSheet(requested: Requested): Sheet {
   return {
     measuredBy: measured?.beds.find(bed => !isAsTold(bed, told))?.measuredBy ?? 'tape',
     extras: (measured ?? told).extras,
+    stops: ((measured ?? told).stops ?? []).map(stop => ({ ...stop, dropped: false })),
     beds: from.map(({ measuredBy: _, ...bed }, index) => ({
       ...bed,
       count: String(bed.count),
@@ -57,10 +51,11 @@ export function firstSheet(requested: Requested): Sheet {
   }
 }
 
-/** A bed found on site, to be filled in: as the last one on the sheet, without sizes. */
-export function blankBed(sheet: Sheet, table: RateTable): SheetBed {
-  const last = sheet.beds.at(-1)
+/** A bed found on site, to be filled in: as the last one on the sheet or at its stop, without sizes. */
+export function blankBed(sheet: Sheet, table: RateTable, stop?: number): SheetBed {
+  const last = sheet.beds.findLast(bed => bed.stop === stop) ?? sheet.beds.at(-1)
   return {
+    ...(stop !== undefined && { stop }),
     toldBed: null,
     asTold: false,
     dropped: false,
@@ -88,9 +83,10 @@ export function readSheet(
   const { rows, measured } = measuredOf(sheet, stored.told)
   if (rows.length === 0)
     return { ok: false, errors: { '': 'Keep at least one bed, or turn the request down.' } }
+  const { errors } = keptStops(sheet)
   const reading = readMeasured(measured, stored, table)
-  if (reading.ok) return { ok: true, measured, doubts: doubtsOf(reading) }
-  const errors: Record<string, string> = {}
+  if (reading.ok && Object.keys(errors).length === 0) return { ok: true, measured, doubts: doubtsOf(reading) }
+  if (reading.ok) return { ok: false, errors }
   for (const { field, key, params } of reading.faults)
     errors[fieldOnSheet(field, rows, sheet, table)] ??= t('en', key, params)
   return { ok: false, errors }
@@ -109,9 +105,19 @@ export function measuredOf(
   sheet: Sheet,
   told: Told,
 ): { rows: { bed: SheetBed; index: number }[]; measured: Told } {
-  const rows = sheet.beds.flatMap((bed, index) => (bed.dropped ? [] : [{ bed, index }]))
-  const beds = rows.map(({ bed }) => measuredBed(bed, sheet.measuredBy, told))
-  return { rows, measured: { beds, extras: sheet.extras, postcode: told.postcode } }
+  const { kept } = keptStops(sheet)
+  const placeOf = new Map([...kept.keys()].map((at, place) => [at, place]))
+  const isKept = ({ dropped, stop }: SheetBed) => !dropped && (stop === undefined || placeOf.has(stop))
+  const rows = sheet.beds
+    .map((bed, index) => ({ bed, index }))
+    .filter(({ bed }) => isKept(bed))
+    .sort((a, b) => (a.bed.stop ?? 0) - (b.bed.stop ?? 0))
+  const beds = rows.map(({ bed }) => ({
+    ...measuredBed(bed, sheet.measuredBy, told),
+    ...(bed.stop !== undefined && { stop: placeOf.get(bed.stop)! }),
+  }))
+  const stops = kept.size > 0 ? { stops: [...kept.values()] } : {}
+  return { rows, measured: { beds, ...stops, extras: sheet.extras, postcode: told.postcode } }
 }
 
 function measuredBed(bed: SheetBed, measuredBy: string, told: Told): BedTold {
@@ -153,7 +159,7 @@ function fieldOnSheet(
 
 function sheetBed(posted: FormFields, told: Told): SheetBed {
   const of = posted.text('told')
-  const toldBed = /^\d{1,2}$/.test(of) && Number(of) < told.beds.length ? Number(of) : null
+  const toldBed = /^\d{1,3}$/.test(of) && Number(of) < told.beds.length ? Number(of) : null
   return {
     ...bedTyped(posted),
     ...morePosted(posted),

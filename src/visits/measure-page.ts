@@ -3,7 +3,7 @@ import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { shapeIcon } from '../drawing/shape-icons.ts'
 import { drawSymbols, shareTile } from '../drawing/tile.ts'
-import { MOST_BEDS } from '../estimate/reading/read-beds.ts'
+import { MOST_BEDS, MOST_BEDS_OF_STAFF } from '../estimate/reading/read-beds.ts'
 import { shapeNames, shapeOf, sizeFields } from '../estimate/shapes/all-shapes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
@@ -18,10 +18,11 @@ import { depthInWords } from '../requests/layers-in-words.ts'
 import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
-import { blankBed, firstSheet, type Sheet, type SheetBed } from './measure-form.ts'
+import { blankBed, firstSheet } from './measure-form.ts'
 import { layerOptions, layerPlaces } from './measure-layers.ts'
 import { type ExtraChoices, moreChoices } from './measure-more.ts'
 import { findVisitAhead } from './queries.ts'
+import type { Sheet, SheetBed } from './sheet.ts'
 import { SIZE_WORDS } from './size-words.ts'
 import { usualDepth, type WorkedBed, type WorkedSheet, workOutSheet } from './worked-sheet.ts'
 
@@ -66,12 +67,16 @@ export interface MeasurePage {
   worked: WorkedSheet
   /** One more bed, to be put on the sheet without asking for it; null where the sheet is full. */
   blank: { bed: SheetBed; index: number; told: ToldBed; worked: WorkedBed } | null
+  /** The stop that something was added to. */
+  openStop: number | null
+  /** The bed of a long sheet of which all is asked. */
+  wholeBed: number | null
   /** Shown for the first time, with nothing typed on it that isn’t saved. */
   isFresh: boolean
 }
 
-/** What of it follows the typing. */
-export type LiveSheet = Pick<MeasurePage, 'worked' | 'told'>
+/** What of it follows the typing: of a job with stops the beds of the one that is typed at, or where `near` is null all. */
+export type LiveSheet = Pick<MeasurePage, 'worked' | 'told'> & { shown: boolean[] }
 
 /**
  * The site-visit sheet: what was told of each bed, and fields for what is found.
@@ -81,7 +86,7 @@ export async function showSheet(
   deps: Deps,
   reply: FastifyReply,
   number: string,
-  again?: { sheet: Sheet; errors: Record<string, string> },
+  again?: { sheet: Sheet; errors: Record<string, string>; stop?: number | undefined; bed?: number },
 ): Promise<FastifyReply> {
   const wanted = await requireRequest(deps.db, number)
   refuseStage(wanted)
@@ -106,6 +111,8 @@ export async function showSheet(
     layerOptions: layerOptions(sheet, rates.body),
     layerPlaces,
     worked: workOutSheet(sheet, wanted, rates.body, placeOf(wanted)),
+    openStop: again?.stop ?? null,
+    wholeBed: again?.bed ?? null,
     isFresh: again === undefined,
     scripts: ['sheet.js'],
   }
@@ -120,6 +127,7 @@ export async function showWorked(
   reply: FastifyReply,
   wanted: RequestRow,
   sheet: Sheet,
+  near: number | null,
 ): Promise<FastifyReply> {
   refuseStage(wanted)
   const rates = await findRateTable(deps.db, deps.now())
@@ -127,7 +135,13 @@ export async function showWorked(
   return reply.page('visits/live', {
     worked: workOutSheet(sheet, wanted, rates.body, placeOf(wanted)),
     told: await toldOf(deps, wanted, sheet),
+    shown: sheet.beds.map(({ stop }) => near === null || stop === near),
   })
+}
+
+/** How many beds a sheet may have. */
+export function mostBeds({ stops }: Sheet): number {
+  return stops.length > 0 ? MOST_BEDS_OF_STAFF : MOST_BEDS
 }
 
 function placeOf({ told, postcode }: RequestRow): string {
@@ -135,10 +149,11 @@ function placeOf({ told, postcode }: RequestRow): string {
 }
 
 function blankFor(sheet: Sheet, table: RateTable): Pick<MeasurePage, 'blank'> {
-  if (sheet.beds.length >= MOST_BEDS) return { blank: null }
-  const bed = blankBed(sheet, table)
+  const most = mostBeds(sheet)
+  if (sheet.beds.length >= most) return { blank: null }
+  const bed = blankBed(sheet, table, sheet.stops.length > 0 ? 0 : undefined)
   const worked = { echoes: { depth: usualDepth(bed, table) }, view: null }
-  return { blank: { bed, index: MOST_BEDS, told: null, worked } }
+  return { blank: { bed, index: most, told: null, worked } }
 }
 
 function refuseStage({ stage, number }: RequestRow) {

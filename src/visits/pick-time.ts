@@ -3,6 +3,7 @@ import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
+import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
@@ -10,6 +11,7 @@ import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
 import { markUnsuited } from '../requests/unsuited.ts'
 import { freeTimes, isFreeTime, overlapping } from './free-times.ts'
+import { visitRules } from './full-days.ts'
 import { endOffers, findOffers, findVisitsTaken, insertOffers, lockVisits } from './offered-times.ts'
 import { findVisitAhead } from './queries.ts'
 import { arrange } from './visit.ts'
@@ -83,7 +85,8 @@ export async function timesToPick(
   const ahead = await findVisitAhead(db, request.id)
   if (!ahead || !mayMoveVisit(business, ahead.starts_at, now)) return []
   const asked = { count: TIMES_SHOWN, preferred: request.preferred_times }
-  const free = freeTimes(business, taken, earliestVisit(business, now), asked)
+  const rules = await visitRules(db, business, now)
+  const free = freeTimes(rules, taken, earliestVisit(business, now), asked)
   return free
     .filter(time => !time.equals(Temporal.Instant.from(ahead.starts_at)))
     .sort(Temporal.Instant.compare)
@@ -117,7 +120,8 @@ export async function pickTime(
       if (request.stage !== 'visit set' || !ahead) throw new Conflict('visits.none')
       if (!mayMoveVisit(business, ahead.starts_at, now)) throw new Conflict('visits.too-late')
       const isSoonest = Temporal.Instant.compare(startsAt, earliestVisit(business, now)) < 0
-      if (isSoonest || !isFreeTime(business, taken, startsAt)) throw new TimeGone()
+      const rules = await visitRules(trx, business, now)
+      if (isSoonest || !isFreeTime(rules, taken, startsAt)) throw new TimeGone()
     }
     await arrange(trx, deps, request, startsAt, HOMEOWNER)
     await putInOutbox(trx, deps.jobs, 'visit-staff', 'owner', request.id, now)
@@ -150,9 +154,20 @@ export async function sayTimeUnsuited(
   })
 }
 
-/** The visit that one at this time would overlap, but for the request's own. */
-export async function findClash(deps: Deps, quoteRequestId: number, startsAt: Temporal.Instant) {
-  const { visit_minutes } = await requireBusiness(deps.db)
-  const taken = await findVisitsTaken(deps.db, startsAt, quoteRequestId)
-  return overlapping(taken, startsAt, visit_minutes)
+/** What a visit at this time would clash with, in words for the staff; undefined where nothing is in the way. */
+export async function findClash(
+  deps: Deps,
+  quoteRequestId: number,
+  startsAt: Temporal.Instant,
+): Promise<string | undefined> {
+  const business = await requireBusiness(deps.db)
+  const { time_zone: zone, visit_minutes: minutes } = business
+  const clash = overlapping(await findVisitsTaken(deps.db, startsAt, quoteRequestId), startsAt, minutes)
+  if (clash)
+    return `It overlaps the visit to ${clash.name} (${clash.number}), ${momentInWords(clash.starts_at, zone, 'en')}.`
+  const day = dayOf(startsAt, zone)
+  const { fullDays } = await visitRules(deps.db, business, startsAt)
+  return fullDays.has(day)
+    ? `${dayInWords(day, 'en')} is closed, or has no room left for a visit.`
+    : undefined
 }

@@ -96,6 +96,15 @@ export async function requireVisited(db: Kysely<Database>, quoteRequestId: numbe
     .executeTakeFirstOrThrow()
 }
 
+/** The beds of a request and their place, as its stops are sorted by them. */
+export async function requireStops(db: Kysely<Database>, quoteRequestId: number) {
+  return db
+    .selectFrom('quote_request')
+    .select(['told', 'understood', 'measured', 'measured_understood', 'place_id'])
+    .where('id', '=', quoteRequestId)
+    .executeTakeFirstOrThrow()
+}
+
 /** The visits that stand, or are done, within some days: who, where, and who of the staff goes. In the order of time. */
 export async function findVisitsBetween(db: Kysely<Database>, from: Temporal.Instant, to: Temporal.Instant) {
   return db

@@ -1,17 +1,18 @@
 import type { BedTold, Told } from '../estimate/job/bed.ts'
-import { readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
+import { MOST_BEDS_OF_STAFF, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { jobStored, type StoredBeds } from '../estimate/understood/stored.ts'
 
 /** Reads beds as measured. Sizes that stand as the homeowner told them mean what was understood then. */
 export function readMeasured(measured: Told, before: StoredBeds, table: RateTable): ToldReading {
   const alike = measured.beds.map(bed => isAsTold(bed, before.told))
-  if (!alike.includes(true)) return readTold(measured, table)
+  const most = MOST_BEDS_OF_STAFF
+  if (!alike.includes(true)) return readTold(measured, table, { most })
   const stored = jobStored(before, table)
   const understood = stored.ok ? stored.job.beds : stored.readable
   const known = (index: number) =>
     alike[index] ? (understood[measured.beds[index]!.toldBed!] ?? undefined) : undefined
-  return readTold(measured, table, { known })
+  return readTold(measured, table, { most, known })
 }
 
 /** Whether a measured bed has the sizes of the told one that it is, told in the same way. */

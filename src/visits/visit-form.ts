@@ -25,9 +25,14 @@ export function readTimes(
   const times = ticked.flatMap(typed => readInstant(typed) ?? [])
   if (ticked.length < TIMES.least || ticked.length > TIMES.most)
     fields.fault('times', 'Check two or three times.')
-  const areAhead = times.every(time => Temporal.Instant.compare(time, now) > 0)
+  const areAhead = times.every(time => isAhead(time, now))
   if (times.length < ticked.length || !areAhead) fields.fault('times', 'Check times that are still to come.')
   return fields.reading({ times })
+}
+
+function isAhead(time: Temporal.Instant, now: Temporal.Instant): boolean {
+  const last = now.add({ hours: FURTHEST_AHEAD * 24 })
+  return Temporal.Instant.compare(time, now) > 0 && Temporal.Instant.compare(time, last) <= 0
 }
 
 /**
@@ -44,8 +49,7 @@ export function readVisit(
   const picked = visit.text('free')
   if (picked !== '') {
     const free = readInstant(picked)
-    const isAhead = free !== undefined && Temporal.Instant.compare(free, now) > 0
-    if (!isAhead) visit.fault('free', 'That time has passed. Pick another.')
+    if (!free || !isAhead(free, now)) visit.fault('free', 'That time has passed. Pick another.')
     return fields.reading({ startsAt: free ?? now, anyway })
   }
   const date = visit.day('date', 'Give the day of the visit, such as 2026-04-03.')

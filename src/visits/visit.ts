@@ -1,13 +1,16 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
+import { lockWorkDays } from '../days/queries.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { recordJob } from '../estimate/understood/record.ts'
 import { Conflict } from '../http/errors.ts'
+import { dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { keepMeasuredBeds } from '../places/beds.ts'
+import { keepStops } from '../places/stops.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
@@ -52,13 +55,20 @@ export async function arrange(
 ): Promise<boolean> {
   const now = deps.now()
   const { id } = request
+  const business = await requireBusiness(trx)
   const ahead = await findVisitAhead(trx, id)
   const moved = request.stage === 'visit set' && ahead !== undefined
   if (moved && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return false
+  // Both take room, or give it back: every transaction locks days in the order of their dates.
+  const days = [startsAt, ...(moved ? [Temporal.Instant.from(ahead.starts_at)] : [])]
+  await lockWorkDays(
+    trx,
+    days.map(at => dayOf(at, business.time_zone)),
+    business.labor_hours_a_day,
+  )
   if (moved) await endVisitAhead(trx, id, 'called_off_at', now)
   else await moveTo(trx, request, 'visit set', now)
-  const { visit_minutes: minutes } = await requireBusiness(trx)
-  await insertVisit(trx, id, { startsAt, minutes }, now)
+  await insertVisit(trx, id, { startsAt, minutes: business.visit_minutes }, now)
   await endOffers(trx, id, now)
   await clearUnsuited(trx, id)
   await updateVisitLeftOut(trx, id, false)
@@ -116,13 +126,14 @@ export async function keepMeasurements(
   deps: Deps,
   accountId: number,
   quoteRequestId: number,
-  measured: Told,
+  sheet: Told,
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const again = request.stage === 'measured'
     const before = await requireVisited(trx, quoteRequestId)
+    const measured = await keepStops(trx, before.place_id, sheet, now)
     if (again && isDeepStrictEqual(before.measured, measured)) return
     if (!again) await moveTo(trx, request, 'measured', now)
     const { body: table } = await requireRateTable(trx, await requireIdInForce(trx, now))

@@ -13,8 +13,9 @@ import { soldInWords } from '../language/sold-in-words.ts'
 import { type BedView, viewReadBeds } from '../requests/bed-view.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { depthInWords, layersListed } from '../requests/layers-in-words.ts'
-import { measuredOf, type Sheet, type SheetBed } from './measure-form.ts'
+import { measuredOf } from './measure-form.ts'
 import { readMeasured } from './read-measured.ts'
+import type { Sheet, SheetBed } from './sheet.ts'
 
 /** What follows from a sheet as typed: of each bed, and of all that can be read so far. */
 export interface WorkedSheet {

@@ -1,12 +1,21 @@
 import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
 import { cannotDo, takeBackCannotDo } from '../../src/bookings/cannot-do.ts'
+import { withdrawChange } from '../../src/bookings/withdraw-change.ts'
 import { askChange } from '../../src/queue/ask-change.ts'
+import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { acceptedRequest, acceptForm, quotedRequest } from '../helpers/bookings.ts'
+import {
+  acceptedRequest,
+  acceptForm,
+  changedRequest,
+  depositRequest,
+  offeredRequest,
+  quotedRequest,
+} from '../helpers/bookings.ts'
 import { holdPast } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
@@ -218,6 +227,13 @@ export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, own
     .execute()
   await takeBackCannotDo(app.deps, ownerId, back.id)
   for (const path of [down.ownPath, back.ownPath]) await get('/r/:token', path)
+  // A price with choices, one with a deposit, and a change that was sent and taken back.
+  await get('/b/:token', `${(await offeredRequest(app)).path}?picks=11-1`)
+  await get('/b/:token', (await depositRequest(app)).path)
+  const changed = await changedRequest(app)
+  await noteSent(app.deps, ownerId, changed.id, 2)
+  await withdrawChange(app.deps, ownerId, changed.id, 2)
+  await get('/b/:token', changed.path)
   // One that waits for its visit, and one that waits for its day.
   const { id } = await sendRequest(app)
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))

@@ -22,7 +22,7 @@ import {
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -115,7 +115,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
-    '/queue/:number/measure': [queue(at.visitSet, '/measure')],
+    '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.withStops, '/measure')],
+    '/queue/:number/stops': [queue(at.withStops, '/stops')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
     '/queue/:number/hand-over': [queue(at.quoted, '/hand-over')],
@@ -190,7 +191,8 @@ function requestsOf(app: TestApp, ownerId: number) {
       await act(request.id)
       return request
     }
-  const visitSet = then(fresh, id => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 })))
+  const soonVisited = (id: number) => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))
+  const visitSet = then(fresh, soonVisited)
   const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
   const depositPaid = () => depositRequest(app)
   const measurements = told({ ...bedTold(), toldBed: 0 })
@@ -203,6 +205,7 @@ function requestsOf(app: TestApp, ownerId: number) {
     unseen,
     withPhoto: then(fresh, id => givePhoto(app, id)),
     visitSet,
+    withStops: then(() => sendWithStop(app), soonVisited),
     leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
     measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
     turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),

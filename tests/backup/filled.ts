@@ -1,8 +1,11 @@
+import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
+import { moveForRain } from '../../src/bookings/rain.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
@@ -13,15 +16,17 @@ import { keepWords } from '../../src/letters/words-form.ts'
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
 import { sendOffer } from '../../src/offers/offer.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
+import { settleDeposit } from '../../src/payments/settle.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { keepOrderNumber } from '../../src/places/firms.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
+import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { acceptedRequest, depositRequest, offeredRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
@@ -72,6 +77,12 @@ export async function fill(app: TestApp) {
   await bookDay(app.deps, booked.id, '2026-03-03')
   await quoteRequest(app, booked.number, { laborHours: '12' })
   await declineQuote(app.deps, booked.id, { reason: 'later', words: HARD_TEXT })
+  await moveForRain(app.deps, 1, { key: randomUUID(), day: '2026-03-16', choices: [] })
+  await offerTimes(app.deps, 1, (await sendRequest(app)).id, [app.deps.now().add({ hours: 72 })])
+  await offeredRequest(app)
+  const paid = await depositRequest(app)
+  await callOff(app.deps, paid.id, '')
+  await settleDeposit(app.deps, 1, paid.id, { back: '5.00', day: '2026-03-02', way: 'check' })
   await setGateway(app.deps, 'https://texts.example.com/send')
   await takeReply(app.deps, 'reply', { from: '(555) 010-0199', text: HARD_TEXT })
   await makeFeed(app.deps, 1)

@@ -1,9 +1,12 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
+import { declineQuote } from '../../src/bookings/not-this-time.ts'
+import { withdrawChange } from '../../src/bookings/withdraw-change.ts'
+import { findNewestQuote } from '../../src/quotes/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, acceptForm, post, standing } from '../helpers/bookings.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
-import { quoteRequest } from '../helpers/quotes.ts'
+import { confirmQuote, quoteRequest } from '../helpers/quotes.ts'
 
 let app: TestApp
 let owner: Browser
@@ -148,4 +151,48 @@ test('on the phone of the staff it is noted whose it was', async () => {
     { revision: 1, taken_by: null },
     { revision: 2, taken_by: 1 },
   ])
+})
+
+test('a change that waits is taken back: the work goes as accepted, and it can’t be accepted any more', async () => {
+  const { id, number, path } = await bookedOn('2026-03-26')
+  await quoteRequest(app, number, { laborHours: '5', added: [gate] })
+  const takeBack = () => owner.post(`/queue/${number}/change/withdraw`).type('form').send({ revision: '2' })
+  await takeBack().expect(303)
+  await takeBack().expect(303)
+  expect((await standing(app, id)).verbs.filter(verb => verb === 'change withdrawn')).toHaveLength(1)
+  const page = await app.browser().get(path).expect(200)
+  expect(page.text).not.toContain('A second gate')
+  const refused = await post(app, `${path}/accept`, acceptForm({ revision: '2', day: undefined }))
+  expect([303, 409]).toContain(refused.status)
+  await expect(acceptQuote(app.deps, id, { revision: 2, typedName: 'Carol Reyes' })).rejects.toMatchObject({
+    key: 'change.withdrawn',
+  })
+  expect((await standing(app, id)).accepted).toEqual([{ revision: 1, typed_name: 'Carol Reyes' }])
+  const shown = await owner.get(`/queue/${number}`)
+  expect(shown.text).toContain('You took the change to')
+})
+
+test('what was accepted can’t be taken back, nor what isn’t the newest, and a declined one can', async () => {
+  const { id, number } = await bookedOn('2026-03-30', '1')
+  await expect(withdrawChange(app.deps, 1, id, 1)).rejects.toMatchObject({ key: 'change.accepted' })
+  await quoteRequest(app, number, { laborHours: '2' })
+  await expect(withdrawChange(app.deps, 1, id, 1)).rejects.toMatchObject({ key: 'quote.overtaken' })
+  await declineQuote(app.deps, id, { reason: 'price', words: '' })
+  await withdrawChange(app.deps, 1, id, 2)
+  const insert = app.db.insertInto('acceptance').values({
+    quote_id: (await findNewestQuote(app.db, id))!.id,
+    typed_name: 'X',
+    accepted_at: app.deps.now().toString(),
+  })
+  await expect(insert.execute()).rejects.toThrow('taken back')
+})
+
+test('a change without any difference isn’t sent, and the form says so', async () => {
+  const { id, number } = await bookedOn('2026-03-31', '2')
+  const page = await confirmQuote(owner, number, { do: 'confirm', laborHours: '2', note: '' })
+  expect(page.status).toBe(422)
+  expect(page.text).toContain('Nothing differs from what they accepted')
+  expect((await findNewestQuote(app.db, id))!.revision).toBe(1)
+  const noted = await confirmQuote(owner, number, { do: 'confirm', laborHours: '2', note: 'And the gate' })
+  expect(noted.status).toBe(303)
 })

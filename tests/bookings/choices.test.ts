@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { findAcceptedQuote, findNewestQuote } from '../../src/quotes/queries.ts'
+import { findShares } from '../../src/quotes/stop-shares.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptForm, OFFERED, offeredRequest, post, standing } from '../helpers/bookings.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -177,6 +178,23 @@ test('a change after that starts from what was picked', async () => {
   expect(await linesOf(app, id)).toEqual(['finish 345.00', 'other 40.00', '385.00'])
   const page = wordsOf((await app.browser().get(path)).text)
   expect(page).toContain('A gate Before: nothing. Now: $40.00. +$40.00')
+})
+
+test('of a job with stops each has its share of what was picked', async () => {
+  const names = ['North', 'South'].map(name => ({ name, note: '', spot: '' }))
+  const sizes = [27, 9].map((length, stop) => ({ stop, sizes: { length: `${length} ft`, width: '12 ft' } }))
+  const stops = { ...told(...sizes.map(bedTold)), stops: names }
+  const { id, path } = await offeredRequest(app, { told: stops })
+  const byStop = async () => wordsOf((await app.browser().get(`${path}?pick.0=1`)).text)
+  // 3 and 1 yd³ at 115 instead of 90.
+  const picked = 'North $345.00 Pine bark nuggets, delivered and spread $345.00 South $115.00'
+  expect(await byStop()).toContain(picked)
+  expect(await findShares(app.db, (await findNewestQuote(app.db, id))!.id)).toEqual([])
+  await acceptQuote(app.deps, id, { revision: 1, typedName: 'Carol Reyes', picks: '10-0' })
+  expect(
+    (await findShares(app.db, (await findNewestQuote(app.db, id))!.id)).map(({ amount }) => amount),
+  ).toEqual(['345.00', '115.00'])
+  expect(await byStop()).toContain(picked)
 })
 
 test('what the owner changed by hand is changed by as much in every combination', async () => {

@@ -57,7 +57,7 @@ test('days off are taken together or not at all: where work is booked it is said
   await bookDay(app.deps, id, '2026-08-12')
   const refused = await off('2026-08-10', '2026-08-14', 'Vacation')
   expect(refused.status).toBe(409)
-  expect(refused.text).toContain('Work is booked on Wed, Aug 12.')
+  expect(refused.text).toContain('Work or a visit is set for Wed, Aug 12.')
   expect(refused.text).toContain('value="Vacation"')
   expect(await room('2026-08-10')).toBeUndefined()
   expect((await off('2026-08-13', '2026-08-17', 'Vacation')).status).toBe(303)

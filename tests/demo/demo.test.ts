@@ -14,7 +14,7 @@ const STAGES = {
   'visit set': 3,
   measured: 2,
   quoted: 2,
-  booked: 2,
+  booked: 3,
   'not taken': 3,
   'called off': 2,
   "can't do": 2,
@@ -57,7 +57,7 @@ let filled: string
 beforeAll(async () => {
   filled = await mkdtemp(join(tmpdir(), 'bedwright-demo-'))
   const brokenOff = await spawnDemo(filled)
-  await until(() => brokenOff.said.some(line => line.includes('5 of 22')), {
+  await until(() => brokenOff.said.some(line => line.includes('5 of 23')), {
     within: 90_000,
     what: 'half of it',
   }).finally(() => brokenOff.child.kill('SIGKILL'))
@@ -111,7 +111,7 @@ test('it starts over when asked: what was there is gone before the filling begin
   const folder = await changedCopy()
   const demo = await startDemo(folder, '--fresh')
   const begun = { within: 90_000, what: 'the filling' }
-  await until(() => demo.said.some(line => line.includes('5 of 22')), begun)
+  await until(() => demo.said.some(line => line.includes('5 of 23')), begun)
   demo.child.kill('SIGKILL')
   await demo.ended()
   const store = await openStore({ dataDir: folder })

@@ -45,3 +45,9 @@ export function sending(instead: Partial<Sending> = {}): Sending {
 export function sendRequest(app: TestApp, instead: Partial<Sending> = {}): Promise<Sent> {
   return sendQuoteRequest(app.deps, sending(instead))
 }
+
+/** Sends a request whose one bed is at a stop, as the staff tell it. */
+export async function sendWithStop(app: TestApp) {
+  const stop = { name: 'North entrance', note: 'Gate code 12', spot: 'By the pool' }
+  return sendRequest(app, { told: { ...told(bedTold({ stop: 0 })), stops: [stop] } })
+}

@@ -26,11 +26,14 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'visit-tomorrow',
     'price',
     'booked',
+    'moved',
+    'rain',
     'work-tomorrow',
+    'deposit',
     'canceled',
     'turned-down',
   ]
-  const staff = ['new', 'note', 'accepted', 'declined', 'canceled']
+  const staff = ['new', 'note', 'accepted', 'moved', 'declined', 'canceled']
   return {
     ...Object.fromEntries(on.map(name => [`homeowner.${name}`, 'yes'])),
     ...Object.fromEntries(staff.map(name => [`staff.staff-${name}`, 'on'])),

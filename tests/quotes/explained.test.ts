@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { changeBesidePrice } from '../../src/business/answers.ts'
 import { findNewestQuote } from '../../src/quotes/queries.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -116,6 +117,9 @@ test('a round total becomes one line, and a later one takes its place', async ()
   const total = async () => (await findNewestQuote(app.db, id))!.total
   expect(await total()).toBe('450.00')
   const first = (await findNewestQuote(app.db, id))!.lines.at(-1)!
+  const path = (await findLinkPath(app.db, app.deps.secretKey, 'booking', id))!
+  const spanish = await app.browser().get(path).set('accept-language', 'es')
+  expect(spanish.text).toContain('Precio redondeado')
   const before = {
     'added.0.description': first.description!,
     'added.0.amount': first.amount,

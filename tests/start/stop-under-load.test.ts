@@ -12,7 +12,7 @@ const ENOUGH = 20
 /** The form of one quote request, as posted; its name tells it apart. */
 function requestForm(name: string): Record<string, string> {
   const { told: _, language: __, sentAs: ___, photos: ____, ...contact } = sending({ name })
-  const { sizes, extras: _none, toldBed: _unset, ...bed } = bedTold()
+  const { sizes, extras: _none, toldBed: _unset, stop: _nowhere, ...bed } = bedTold()
   const fields = { ...bed, ...prefixed(sizes, 'sizes.') } as Record<string, string>
   return { ...contact, ...prefixed(fields, 'beds.0.') }
 }

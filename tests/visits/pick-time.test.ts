@@ -28,7 +28,8 @@ test('two or three times are sent, and the homeowner picks one by the link', asy
   const send = (list: string[]) =>
     owner.post(`/queue/${number}/visit/times`).type('form').send({ 'times[]': list })
   expect((await send(times('04').slice(1))).text).toContain('Check two or three times.')
-  expect((await send(['2026-02-20T15:00:00Z', ...times('04')])).text).toContain('still to come')
+  for (const odd of ['2026-02-20T15:00:00Z', '9999-12-31T23:59:00Z', 'tomorrow'])
+    expect((await send([odd, ...times('04')])).text).toContain('still to come')
   for (const _ of ['once', 'again']) expect((await send(times('04'))).status).toBe(303)
   expect((await standing(app, id)).mails.filter(kind => kind === 'visit-times')).toHaveLength(1)
   expect((await app.browser().get(ownPath)).text).toContain('Pick a time for our visit')
@@ -58,6 +59,14 @@ test('of two who pick the same time at once, one is told that it is gone', async
   const loser = picks[0]!.status === 'rejected' ? one : two
   const page = (await app.browser().get(`${loser.ownPath}/visit`)).text
   expect([page.includes(times('05')[0]!), page.includes(times('05')[1]!)]).toEqual([false, true])
+
+  // The other one goes too: what is left is a call.
+  const third = await sendRequest(app)
+  await setVisit(app.deps, ownerId, third.id, instants('05')[1]!)
+  const left = (await app.browser().get(`${loser.ownPath}/visit`)).text
+  expect(left.match(/name="pick" value="[^"]+"/g)).toEqual(['name="pick" value="call"'])
+  expect((await post(app, `${loser.ownPath}/visit`, { seen: '0', pick: 'call' })).status).toBe(303)
+  expect((await app.browser().get(loser.ownPath)).text).not.toContain('Pick a time')
 })
 
 test('a visit is moved to a free time until the day before, canceled, or said not to suit', async () => {

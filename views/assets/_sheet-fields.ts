@@ -3,11 +3,25 @@ export function fieldsOf(form: HTMLFormElement): string {
   return new URLSearchParams([...new FormData(form)] as [string, string][]).toString()
 }
 
+/**
+ * Of a sheet with stops what is filled in, and at which stop somebody types: what follows from the beds of others needn't
+ * be drawn again.
+ */
+export function nearFields(form: HTMLFormElement): [string, string][] {
+  const filled = [...new FormData(form)].filter(([, value]) => value !== '') as [string, string][]
+  const stop = document.activeElement?.closest<HTMLElement>('details[data-stop]')?.dataset.stop
+  return stop === undefined ? filled : [...filled, ['near', stop]]
+}
+
+export function hasStopsIn(query: string): boolean {
+  return [...new URLSearchParams(query).keys()].some(name => name.startsWith('stops.'))
+}
+
 /** Fills the sheet in as a query of `fieldsOf` says, with the beds that were added to it; what was changed is unfolded. */
 export function fillIn(form: HTMLFormElement, query: string): void {
   const typed = new URLSearchParams(query)
   const last = Math.max(-1, ...[...typed.keys()].map(name => Number(/^beds\.(\d+)\./.exec(name)?.[1] ?? -1)))
-  while (bedsOn(form) <= last && addBed(form, false)) {
+  while (bedsOn(form) <= last && addBed(form, { andGoThere: false })) {
     // Until all of them stand there.
   }
   for (const field of form.elements) {
@@ -24,8 +38,14 @@ export function fillIn(form: HTMLFormElement, query: string): void {
   form.dispatchEvent(new Event('input', { bubbles: true }))
 }
 
-/** Puts one more bed behind the others, from the page's own template; false where it has none, as the sheet is full. */
-export function addBed(form: HTMLFormElement, andGoThere = true): boolean {
+/**
+ * Puts one more bed behind the others, or those of a stop, from the page's own template; false where it has none, as the
+ * sheet is full.
+ */
+export function addBed(
+  form: HTMLFormElement,
+  { at = null, andGoThere = true }: { at?: HTMLElement | null; andGoThere?: boolean } = {},
+): boolean {
   const blank = document.querySelector<HTMLTemplateElement>('template[data-blank-bed]')
   const most = Number(blank?.dataset.blankBed)
   const next = bedsOn(form)
@@ -35,8 +55,10 @@ export function addBed(form: HTMLFormElement, andGoThere = true): boolean {
     .replaceAll(`beds.${most}.`, `beds.${next}.`)
     .replaceAll(`beds-${most}-`, `beds-${next}-`)
     .replaceAll(new RegExp(`\\bbed-${most + 1}\\b`, 'g'), `bed-${next + 1}`)
-  blank.before(holder.content)
-  const added = [...form.querySelectorAll('fieldset.bed')].at(-1)!
+  const added = holder.content.querySelector('fieldset.bed')!
+  const stop = added.querySelector<HTMLInputElement>(`input[name="beds.${next}.stop"]`)
+  if (stop) stop.value = at?.dataset.stop ?? '0'
+  ;(at?.querySelector('.bed-add') ?? blank).before(holder.content)
   if (andGoThere) added.querySelector<HTMLElement>('input:not([type=hidden]), select')?.focus()
   return true
 }

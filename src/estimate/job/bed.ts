@@ -91,6 +91,19 @@ export interface BedTold {
   layers?: 'none' | LayerTold[]
   /** As measured: which of the beds that were told it is, counted from 0; null for one found on site. */
   toldBed?: number | null
+  /** Which of the job's stops it is at, counted from 0; left out where the job has none. */
+  stop?: number
+}
+
+/**
+ * One of several spots of a job, as an entrance: its name, a note for the crew, and where it is; the latter two may be ''.
+ * `id` is that of the place's own stop, left out until it is kept.
+ */
+export interface StopTold {
+  id?: number
+  name: string
+  note: string
+  spot: string
 }
 
 /** A layer beneath: the slug of a finish or an extra, and how deep; '' as deep as usual, and of an extra. */
@@ -101,6 +114,8 @@ export interface LayerTold {
 
 export interface Told {
   beds: BedTold[]
+  /** Left out where the job has none; else every bed is at one of them, and the beds stand in their order. */
+  stops?: StopTold[]
   extras: string[]
   postcode: string
 }

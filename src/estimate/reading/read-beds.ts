@@ -6,6 +6,9 @@ import { asTyped, fieldOf, type Notes, notes, type ReadingNotes } from './told-f
 
 export const MOST_BEDS = 40
 
+/** What the staff may put into one job, with its stops: strangers are kept to `MOST_BEDS`. */
+export const MOST_BEDS_OF_STAFF = 300
+
 /** More figures than a day's measuring brings; each of them costs time. */
 const MOST_FIGURES = 1000
 
@@ -20,9 +23,13 @@ export type ToldReading =
   | ({ ok: true; job: Job } & Echoed)
   | ({ ok: false; faults: Fault[]; readable: (Bed | null)[] } & Echoed)
 
-/** By which reader; and the shape and sizes of a bed, by its index, that were understood before and so aren't read. */
+/**
+ * By which reader; how many beds at most; and the shape and sizes of a bed, by its index, that were understood before and
+ * so aren't read.
+ */
 export interface ReadingOptions {
   reader?: Reader
+  most?: number
   known?: (index: number) => Pick<Bed, 'shape' | 'sizes'> | undefined
 }
 
@@ -30,10 +37,10 @@ export interface ReadingOptions {
 export function readTold(
   body: unknown,
   table: TableToRead,
-  { reader = todaysReader, known = () => undefined }: ReadingOptions = {},
+  { reader = todaysReader, most = MOST_BEDS, known = () => undefined }: ReadingOptions = {},
 ): ToldReading {
   const found: ReadingNotes = { ...notes(), reader }
-  const told = readList(fieldOf(body, 'beds'), found)
+  const told = readList(fieldOf(body, 'beds'), most, found)
   const read = told.map((bed, index) => readBed(bed, `beds.${index}`, table, found, known(index)))
   const extras = readExtras(fieldOf(body, 'extras'), 'extras', table, found)
   const beds = read.map((bed, index) => {
@@ -46,30 +53,36 @@ export function readTold(
   return { ok: true, job: { beds: beds.filter(bed => bed !== null), extras, postcode }, echoes, instead }
 }
 
-function readList(beds: unknown, found: Notes): unknown[] {
+function readList(beds: unknown, most: number, found: Notes): unknown[] {
   if (!Array.isArray(beds) || beds.length === 0) {
     found.fault('beds', 'fault.beds-missing')
     return []
   }
-  if (beds.length > MOST_BEDS) found.fault('beds', 'fault.beds-too-many', { most: String(MOST_BEDS) })
-  if (amountSent({ beds }).figures > MOST_FIGURES) {
-    found.fault('beds', 'fault.figures-too-many', { most: MOST_FIGURES.toLocaleString('en-US') })
+  if (beds.length > most) found.fault('beds', 'fault.beds-too-many', { most: String(most) })
+  const mostFigures = figuresFor(most)
+  if (amountSent({ beds }, most).figures > mostFigures) {
+    found.fault('beds', 'fault.figures-too-many', { most: mostFigures.toLocaleString('en-US') })
     return []
   }
-  return beds.slice(0, MOST_BEDS)
+  return beds.slice(0, most)
+}
+
+function figuresFor(beds: number): number {
+  return (beds / MOST_BEDS) * MOST_FIGURES
 }
 
 /**
  * How much was sent, of what is read: how many beds, and how many figures their sizes and cut-outs have, without reading
  * them. An entry of a list counts as one at least. Once there are too many, the rest isn't looked at.
  */
-export function amountSent(body: unknown): { beds: number; figures: number } {
+export function amountSent(body: unknown, most = MOST_BEDS): { beds: number; figures: number } {
   const sent = fieldOf(body, 'beds')
-  const beds = Array.isArray(sent) ? sent.slice(0, MOST_BEDS) : []
+  const beds = Array.isArray(sent) ? sent.slice(0, most) : []
+  const mostFigures = figuresFor(most)
   let figures = 0
   for (const amount of beds.values().flatMap(amountsIn)) {
-    figures = Math.min(figures + amount, MOST_FIGURES + 1)
-    if (figures > MOST_FIGURES) break
+    figures = Math.min(figures + amount, mostFigures + 1)
+    if (figures > mostFigures) break
   }
   return { beds: beds.length, figures }
 }

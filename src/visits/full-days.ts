@@ -1,0 +1,23 @@
+import type { Kysely } from 'kysely'
+import type { Business } from '../business/queries.ts'
+import { findWorkDays } from '../days/queries.ts'
+import { roomsOf } from '../days/room.ts'
+import type { Database } from '../db/schema.ts'
+import { dayOf } from '../lib/dates.ts'
+import type { VisitRules } from './free-times.ts'
+
+/** When there can be visits, with the days from a moment on that are closed or have no room left for one. */
+export async function visitRules(
+  db: Kysely<Database>,
+  business: Business,
+  from: Temporal.Instant,
+): Promise<VisitRules & { fullDays: ReadonlySet<string> }> {
+  const rows = await findWorkDays(db, dayOf(from, business.time_zone))
+  const roomOn = roomsOf(business, rows, 'counted')
+  const hours = business.visit_minutes / 60
+  const full = rows.filter(({ day }) => {
+    const on = roomOn(day)
+    return !on || on.room.minus(on.taken).lt(hours)
+  })
+  return { ...business, fullDays: new Set(full.map(({ day }) => day)) }
+}

@@ -1,0 +1,67 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { bedsByStop } from '../estimate/job/stops.ts'
+import { bedsOf } from '../estimate/understood/stored.ts'
+import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
+import type { Errors } from '../http/posted.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { requireStanding } from '../rates/standing.ts'
+import { viewBeds } from '../requests/bed-view.ts'
+import { type RequestRow, requireRequest } from '../requests/queries.ts'
+import { mayChangeStops, type StopsWanted, saveStops, seenOf } from './change-stops.ts'
+import { readStops } from './stops-form.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'visits/stops': StopsPage
+  }
+}
+
+export interface StopsPage {
+  number: string
+  customer: string
+  /** Stands for the stops as they are, so that a form of older ones is refused. */
+  seen: string
+  mayChange: boolean
+  stops: { was: number; name: string; note: string; spot: string; place: string; beds: string[] }[]
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+
+/** The stops of a job: their names, notes and order, for as long as there is no price. */
+export function stopsRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get<{ Params: { number: string } }>('/queue/:number/stops', OWNER, async (request, reply) =>
+    show(reply, await requireRequest(deps.db, request.params.number)),
+  )
+
+  app.post<{ Params: { number: string } }>('/queue/:number/stops', OWNER, async (request, reply) => {
+    const wanted = await requireRequest(deps.db, request.params.number)
+    const fields = new FormFields(request.body)
+    const { stops = [] } = bedsOf(wanted).told
+    const { wanted: asked, errors } = readStops(fields, stops)
+    if (Object.keys(errors).length > 0) return show(reply, wanted, asked, errors)
+    await saveStops(deps, requireAccount(request).id, wanted.id, asked)
+    say(reply, 'The stops are saved.')
+    return reply.redirect(`/queue/${wanted.number}`, 303)
+  })
+
+  async function show(reply: FastifyReply, wanted: RequestRow, typed?: StopsWanted, errors: Errors = {}) {
+    const { rates } = await requireStanding(deps)
+    const stored = bedsOf(wanted)
+    const views = viewBeds(stored, rates.body, 'en')
+    const found = bedsByStop(stored.told)
+    const order = typed?.stops ?? found.map(({ stop }, was) => ({ ...stop, was }))
+    const data: StopsPage = {
+      number: wanted.number,
+      customer: wanted.customer_name,
+      seen: seenOf(stored.told),
+      mayChange: mayChangeStops(wanted.stage),
+      stops: order.map(({ was, name, note, spot }, place) => ({
+        ...{ was, name, note, spot, place: String(place + 1) },
+        beds: (found[was]?.beds ?? []).flatMap(({ index }) => views[index]?.title ?? []),
+      })),
+    }
+    return reply.page('visits/stops', { ...data, errors }, Object.keys(errors).length > 0 ? 422 : 200)
+  }
+}
