@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, it } from 'vitest'
 import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
 import type { Job } from '../../src/estimate/job/bed.ts'
-import { method2 } from '../../src/estimate/job/methods/2/method.ts'
+import { newestMethod } from '../../src/estimate/job/methods/all-methods.ts'
 import { jobQuantities } from '../../src/estimate/job/quantities.ts'
 import { type Spread, spreadsOf } from '../../src/estimate/scenarios/range.ts'
 import type { Change } from '../../src/estimate/scenarios/scenario-beds.ts'
@@ -14,7 +14,7 @@ import { jobOf, testTable, toldBed } from './jobs.ts'
 /** Every figure of the job that could be measured better: sizes by tape, and what lies there. */
 function changesOf(job: Job, table: RateTable): (Change & { what: string })[] {
   return job.beds.flatMap((bed, index) => {
-    const [now, taped] = [method2.errors(bed, table), method2.errors(bed, table, 'tape')]
+    const [now, taped] = [newestMethod.errors(bed, table), newestMethod.errors(bed, table, 'tape')]
     const lyingError = Number(table.lyingMeasured)
     const lies = bed.work !== 'new' && bed.layers.length === 0 && bed.lying.s.gt(lyingError)
     return [

@@ -50,10 +50,7 @@ function holds(job: Simulated, seed: number): void {
   const promise = Number(job.table.promise)
   misses.push({ name: job.name, inside, promise, heaped })
   expect(inside).toBeGreaterThanOrEqual(promise - within(promise))
-  // An edge has the Z of its finish though its form and plants have no part in it: where it is much of the price, the
-  // range is wider than it need be.
-  const wide = job.extras?.includes('edging') ? 0.015 : 0
-  if (!heaped) expect(inside).toBeLessThanOrEqual(promise + within(promise) + wide)
+  if (!heaped) expect(inside).toBeLessThanOrEqual(promise + within(promise))
 }
 
 const plain = testTable()

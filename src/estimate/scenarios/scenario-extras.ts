@@ -94,7 +94,7 @@ export function amountsOf(
   points: Points,
   volumesOf: (finish: ScenarioFinish) => Float64Array,
 ): Float64Array[] {
-  if (per === 'edge') return [edgeLengths(beds ? finishes.map(one => onlyBeds(one, beds)) : finishes, points)]
+  if (per === 'edge') return [edgeLengths(finishes, points, beds)]
   return finishes.map(finish => {
     const amounts =
       known.get(finish) ?? amountOf(per, beds ? onlyBeds(finish, beds) : finish, points, volumesOf)

@@ -110,29 +110,52 @@ export function lyingVolumes(finish: ScenarioFinish, points: Points): Float64Arr
   return sumLayers([...layers.values()], points, points.own[finish.own]!)
 }
 
-/** The edge of all beds in every scenario: ΣE(1 + cB) + Z·√Σ(E·o)², the last of each finish by itself. */
+/**
+ * The edge of all beds, or of those that are wanted, in every scenario: ΣE(1 + cB) + √Σ(E·o)²·(a·Z + √(1 − a²)·Y), the last of
+ * each finish by itself. a is how far it goes with the finish's volume, and so with its Z; Y are other points.
+ */
 export function edgeLengths(
   finishes: ScenarioFinish[],
   { count: scenarios, bias, own }: Points,
+  wanted: Set<number> | null,
 ): Float64Array {
-  let sum = 0
-  let shared = 0
+  let [sum, shared] = [0, 0]
   const apart = new Float64Array(scenarios)
-  for (const finish of finishes) {
-    let variance = 0
-    for (const { edge, count, errors } of finish.beds) {
+  for (const { own: at, beds } of finishes) {
+    for (const { index, edge, count, errors } of beds) {
+      if (wanted && !wanted.has(index)) continue
       sum += edge * count
       shared += edge * count * errors.edge
-      variance += (edge * errors.ownEdge) ** 2 * count
     }
-    if (variance === 0) continue
-    const [error, points] = [Math.sqrt(variance), own[finish.own]!]
-    for (let point = 0; point < scenarios; point++) apart[point]! += error * points[point]!
+    const { error, alike } = ownEdge(beds, wanted)
+    if (error === 0) continue
+    const [points, others] = [own[at]!, own[(at + OTHER_POINTS) % own.length]!]
+    const [going, other] = [error * alike, error * Math.sqrt(1 - alike * alike)]
+    for (let point = 0; point < scenarios; point++) apart[point]! += going * points[point]!
+    if (other > 0) for (let point = 0; point < scenarios; point++) apart[point]! += other * others[point]!
   }
   const lengths = new Float64Array(scenarios)
   for (let point = 0; point < scenarios; point++)
     lengths[point] = Math.max(0, sum + shared * bias[point]! + apart[point]!)
   return lengths
+}
+
+// Those of a finish that few tables have.
+const OTHER_POINTS = 7
+
+/** The own error of the edges of a finish's beds together, in ft|m, and how far it goes with that of their volume. */
+function ownEdge(beds: ScenarioBed[], wanted: Set<number> | null): { error: number; alike: number } {
+  let [variance, volumes, both, wholly] = [0, 0, 0, false]
+  for (const { index, edge, volume, count, errors } of beds) {
+    volumes += (volume * errors.own) ** 2 * count
+    if (edge === 0 || (wanted && !wanted.has(index))) continue
+    variance += (edge * errors.ownEdge) ** 2 * count
+    if (errors.ownBoth === undefined) wholly = true
+    else both += edge * volume * errors.ownBoth * count
+  }
+  if (wholly || variance === 0 || volumes === 0) return { error: Math.sqrt(variance), alike: wholly ? 1 : 0 }
+  const alike = both / Math.sqrt(variance * volumes)
+  return { error: Math.sqrt(variance), alike: Math.max(-1, Math.min(1, alike)) }
 }
 
 function addTo(

@@ -1,9 +1,10 @@
 import { method1 } from './1/method.ts'
 import { method2 } from './2/method.ts'
+import { method3 } from './3/method.ts'
 import type { Method } from './method.ts'
 
 /** Every method there was, the newest last. */
-const methods: readonly Method[] = [method1, method2]
+const methods: readonly Method[] = [method1, method2, method3]
 
 /** The method of every range that is worked out for the first time. */
 export const newestMethod: Method = methods.at(-1)!

@@ -12,6 +12,8 @@ export interface BedErrors {
   ownArea: number
   edge: number
   ownEdge: number
+  /** The covariance of the own errors of its volume and its edge; wanting where the one is taken to go wholly with the other. */
+  ownBoth?: number
 }
 
 /** A bed too uncertain: the field of it, 'sizes.inner', and the key of what to tell instead. */

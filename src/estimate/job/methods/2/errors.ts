@@ -108,7 +108,8 @@ function summed(sizes: Record<string, Size>, elasticities: number[], wayOf: WayO
 
 const STEP = 1e-6
 
-function edgeElasticities(name: ShapeName, sizes: Sizes): number[] {
+/** How the edge of a shape follows its sizes. */
+export function edgeElasticities(name: ShapeName, sizes: Sizes): number[] {
   const shape = shapeOf(name)
   if (shape.edgeElasticities) return shape.edgeElasticities(sizes)
   const edge = shape.edge(sizes)!
@@ -126,7 +127,7 @@ function edgeElasticities(name: ShapeName, sizes: Sizes): number[] {
  * How uncertain one size is. 'about 20' is by eye however the rest was measured; '20-25' is as uncertain as it says. An
  * area's spread is twice that of the length it stands for.
  */
-function wayOfSize(size: Size, power: number, bed: Bed, table: RateTable, by: Measuring | null): Way {
+export function wayOfSize(size: Size, power: number, bed: Bed, table: RateTable, by: Measuring | null): Way {
   const way = by ?? (size.about ? 'eye' : size.paced ? 'paces' : bed.measuredBy)
   const { sigma, rho } = table.measuring[size.spread && !by ? 'eye' : way]
   if (!size.spread || by) return { sigma: Number(sigma), rho: Number(rho) }
