@@ -59,8 +59,9 @@ async function openSheet(): Promise<void> {
   await send('/sign-in', { email: ALICE.email, password: ALICE.password })
   await page.goto(`${service.address}/queue?q=${encodeURIComponent(street)}`)
   await page.locator('.row', { hasText: street }).locator('.row-name a').click()
-  const tomorrow = Temporal.Now.plainDateISO().add({ days: 1 }).toString()
-  await page.locator('#visit-date').fill(tomorrow)
+  // A day of its own, as two visits at once would be told.
+  const day = Temporal.Now.plainDateISO().add({ days: requests }).toString()
+  await page.locator('#visit-date').fill(day)
   await page.locator('#visit-time').fill('09:30')
   await page.getByRole('button', { name: 'Set the visit' }).click()
   await page.getByRole('link', { name: 'Measure the beds' }).click()
