@@ -155,6 +155,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
+    '/settings/letterhead': [() => '/settings/letterhead'],
     '/settings': [() => '/settings'],
     '/settings/prices': [() => '/settings/prices'],
     '/settings/card': [() => '/settings/card'],
