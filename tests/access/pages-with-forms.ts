@@ -155,17 +155,16 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
-    '/settings/letterhead': [() => '/settings/letterhead'],
-    '/settings': [() => '/settings'],
-    '/settings/prices': [() => '/settings/prices'],
-    '/settings/card': [() => '/settings/card'],
-    '/how-is-it-doing': [() => '/how-is-it-doing'],
+    ...Object.fromEntries(ALONE.map(path => [path, [() => path]])),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
     ],
   }
 }
+
+/** Pages that need nothing before them. */
+const ALONE = ['/settings/letterhead', '/settings', '/settings/prices', '/settings/card', '/how-is-it-doing']
 
 /** One of each kind; those that may take out what others need come last. */
 const SECTIONS = [
