@@ -29,6 +29,7 @@ import * as explainedPrices from './2026-11-27-51-explained-prices.ts'
 import * as agreedInWriting from './2026-11-27-52-agreed-in-writing.ts'
 import * as storeBackup from './2026-11-27-61-store-backup.ts'
 import * as stops from './2026-11-27-71-stops.ts'
+import * as jobCertificates from './2026-11-27-72-job-certificates.ts'
 import * as choices from './2026-11-27-73-choices.ts'
 import * as payments from './2026-11-27-74-payments.ts'
 import * as withdrawnChanges from './2026-11-27-75-withdrawn-changes.ts'
@@ -36,7 +37,7 @@ import * as moving from './2026-11-27-76-moving.ts'
 import * as visits from './2026-11-27-77-visits.ts'
 import * as daysOffered from './2026-11-27-78-days-offered.ts'
 import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
-import * as letterhead from './2026-11-27-79a-letterhead.ts'
+import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -70,6 +71,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-52-agreed-in-writing': agreedInWriting,
   '2026-11-27-61-store-backup': storeBackup,
   '2026-11-27-71-stops': stops,
+  '2026-11-27-72-job-certificates': jobCertificates,
   '2026-11-27-73-choices': choices,
   '2026-11-27-74-payments': payments,
   '2026-11-27-75-withdrawn-changes': withdrawnChanges,
@@ -77,5 +79,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-77-visits': visits,
   '2026-11-27-78-days-offered': daysOffered,
   '2026-11-27-79-visits-take-room': visitsTakeRoom,
-  '2026-11-27-79a-letterhead': letterhead,
+  '2026-11-27-79-with-letterhead': letterhead,
 }

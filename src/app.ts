@@ -35,6 +35,7 @@ import { ownPageRoutes } from './own-page/routes.ts'
 import { letterheadRoutes } from './papers/letterhead-routes.ts'
 import { papersRoutes } from './papers/routes.ts'
 import { firmRoutes } from './people/firm-routes.ts'
+import { jobCertificateRoutes } from './people/job-certificate-routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
@@ -144,6 +145,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     putInDoneRoutes(staffPages, deps)
     peopleRoutes(staffPages, deps)
     await firmRoutes(staffPages, deps)
+    await jobCertificateRoutes(staffPages, deps)
     await papersRoutes(staffPages, deps)
     await letterheadRoutes(staffPages, deps)
     await movingInRoutes(staffPages, deps)

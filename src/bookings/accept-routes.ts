@@ -6,7 +6,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
-import { keyed, t, translator } from '../language/catalogue.ts'
+import { type Key, keyed, t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { type TextToAccept, textToAccept } from './accepted-text.ts'
@@ -104,7 +104,7 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
     const doing =
       day === NO_DAY
         ? {
-            said: keyed(link.state === 'change' ? 'change.said' : 'booking.said-accepted'),
+            said: saidOf(link),
             act: () => acceptQuote(deps, id, accepted),
           }
         : { said: keyed('booking.said-booked'), act: () => acceptAndBook(deps, id, accepted, day) }
@@ -130,6 +130,11 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
 
 function mayAccept({ state }: OpenedLink): boolean {
   return state === 'open' || state === 'change'
+}
+
+function saidOf({ state, depositFirst }: OpenedLink): Key {
+  if (state === 'change') return keyed('change.said')
+  return keyed(depositFirst ? 'deposit.said-accepted' : 'booking.said-accepted')
 }
 
 // A change keeps the day that is booked.

@@ -53,7 +53,9 @@ export async function withPicks(deps: Deps, link: OpenedLink, typed: Typed): Pro
 }
 
 function takenIn(typed: Typed, choices: Choices): Taken | undefined {
-  if (typed.picks !== undefined) return takenOf(typed.picks, choices)
+  // In an address a name may stand twice.
+  if (typed.picks !== undefined)
+    return typeof typed.picks === 'string' ? takenOf(typed.picks, choices) : undefined
   const { picks, addOns } = noneTaken(choices)
   return {
     picks: picks.map((_no, index) => typed[`pick.${index}`] === '1'),

@@ -529,6 +529,16 @@ export interface QuoteLineShareTable {
 
 export type StoredLine = Omit<Insertable<QuoteLineTable>, 'quote_id'>
 
+/** A certificate by which one job is without tax; `until` is its last day. */
+export interface JobCertificateTable {
+  quote_request_id: number
+  number: string
+  until: string | null
+  file_id: number | null
+  saved_at: string
+  saved_by: number
+}
+
 export interface AcceptanceTable {
   quote_id: number
   typed_name: string
@@ -773,6 +783,7 @@ export interface Database {
   firm: FirmTable
   kept_file: KeptFileTable
   paper: PaperTable
+  job_certificate: JobCertificateTable
   purchase_order: PurchaseOrderTable
   customer_decision: DecisionTable
   place: PlaceTable

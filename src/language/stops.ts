@@ -12,8 +12,8 @@ export const en = {
 export const es: Record<keyof typeof en, string> = {
   'stops.bed': '1 jardinera',
   'stops.beds': '{count} jardineras',
-  'stops.count': '{count} lugares',
-  'stops.table': 'El precio, lugar por lugar',
+  'stops.count': '{count} zonas',
+  'stops.table': 'El precio, zona por zona',
   'stops.rules': 'Reglas',
   'stops.whole': 'Para todo el trabajo',
   'stops.all': 'Lo mismo por material',

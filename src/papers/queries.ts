@@ -72,5 +72,6 @@ export async function forgetReplaced(trx: Transaction<Database>): Promise<void> 
   await sql`
     delete from kept_file where not exists (select 1 from paper where file_id = kept_file.id)
       and not exists (select 1 from firm where certificate_file_id = kept_file.id)
-      and not exists (select 1 from business where logo_file_id = kept_file.id)`.execute(trx)
+      and not exists (select 1 from business where logo_file_id = kept_file.id)
+      and not exists (select 1 from job_certificate where file_id = kept_file.id)`.execute(trx)
 }

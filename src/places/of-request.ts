@@ -2,6 +2,7 @@ import type { Kysely } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import { firmNotes } from './firm-words.ts'
 import { findFirm, findOrderNumber } from './firms.ts'
+import { findJobCertificate, jobCertificateInWords } from './job-certificate.ts'
 import { findOffers, type Offer } from './offers.ts'
 
 /** Whose request it is: the heads of their groups, how many requests the customer has, and who may be the same. */
@@ -14,6 +15,8 @@ export interface PeopleOfRequest {
   offers: Offer[]
   /** What to keep in mind with a firm, and its number of the order; null for anybody else. */
   firm: { notes: string[]; needsOrder: boolean; orderNumber: string } | null
+  /** How the certificate for this one job stands; null where there is none. */
+  certificate: string | null
 }
 
 export async function findPeople(
@@ -34,6 +37,7 @@ export async function findPeople(
     requests,
     knownAddress: of.street === '' ? await findAddress(db, of.place_head_id) : null,
     offers: await findOffers(db, 'customer', of.customer_head_id),
+    certificate: jobCertificateInWords(await findJobCertificate(db, of.id), today),
     firm: firm
       ? {
           notes: firmNotes(firm, today),

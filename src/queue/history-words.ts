@@ -47,6 +47,8 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'kept as set': () => 'It stays as it was set',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
+  'tax certificate': ({ number }) =>
+    number === 'none' ? 'Tax certificate for this job removed' : `Tax certificate ${number} for this job`,
   'purchase order': ({ number }) => (number ? `Purchase order ${number}` : 'Purchase order number removed'),
   lapsed: () => 'Quote expired',
   "can't do": ({ reason, words }) =>

@@ -234,8 +234,8 @@ async function bedsShown(deps: Deps, wanted: RequestRow, isOpen: boolean) {
   if (!newest || !table) return { beds: [], compared: [], soldOut: [] }
   const soldOut = isOpen ? soldOutWarnings(bedsOf(wanted).told, newest.body) : []
   const told = viewBeds(wanted, table.body, 'en', 'told')
-  if (!wanted.measured) return { beds: told, compared: [], soldOut }
+  if (!wanted.measured && !wanted.agreed) return { beds: told, compared: [], soldOut }
   const measured = viewBeds(bedsOf(wanted), newest.body, 'en', 'measured')
-  if (told.length === 0) return { beds: measured, compared: [], soldOut }
+  if (told.length === 0 || !wanted.measured) return { beds: measured, compared: [], soldOut }
   return { beds: measured, compared: compareBeds(told, measured, wanted.measured), soldOut }
 }

@@ -7,7 +7,8 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { firmNotes } from '../places/firm-words.ts'
-import { exemptBy, findFirm } from '../places/firms.ts'
+import { findFirm } from '../places/firms.ts'
+import { exemptForJob, findJobCertificate, jobCertificateInWords } from '../places/job-certificate.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { FOLLOWING } from '../requests/stage.ts'
@@ -97,7 +98,9 @@ export async function showQuoteForm(
   const today = dayOf(deps.now(), business.time_zone)
   const firm = await findFirm(deps.db, wanted.customer_head_id)
   const settled = again?.wanted.terms ?? newest?.terms
-  const priced = await priceRequest(deps.db, deps.now(), wanted, settled, exemptBy(firm, today))
+  const certificate = await findJobCertificate(deps.db, wanted.id)
+  const exempt = exemptForJob(certificate, firm, today)
+  const priced = await priceRequest(deps.db, deps.now(), wanted, settled, exempt)
   const seen = await findSeen(deps.db, wanted.id)
   const asIs = again ?? startingPoint(priced, newest, '')
   const composed = composeReadable(priced, asIs)
@@ -123,6 +126,7 @@ export async function showQuoteForm(
     warnings: [
       ...new Set([
         ...firmNotes(firm, today),
+        ...(certificate ? [jobCertificateInWords(certificate, today)!] : []),
         ...money.warnings,
         ...aboveRange(seen, composed, business.currency),
         ...soldOutWarnings(priced.told, priced.rates.body),

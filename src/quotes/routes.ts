@@ -7,7 +7,8 @@ import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
 import { dayOf } from '../lib/dates.ts'
-import { findFirm, isPast } from '../places/firms.ts'
+import { findFirm } from '../places/firms.ts'
+import { findJobCertificate, hasEnded } from '../places/job-certificate.ts'
 import { requireRequest, requireRequestId } from '../requests/queries.ts'
 import { endBookingLink, makeBookingLink } from './booking-link.ts'
 import { canBeTogether, readChoices } from './choices-form.ts'
@@ -72,7 +73,9 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const business = await requireBusiness(deps.db)
     reading.wanted.conditions = readConditions(fields, business)
     const firm = await findFirm(deps.db, wanted.customer_head_id)
-    if (isPast(firm, reading.wanted.terms.exempt, dayOf(deps.now(), business.time_zone)))
+    const { exempt } = reading.wanted.terms
+    const own = await findJobCertificate(deps.db, wanted.id)
+    if (hasEnded(own, firm, exempt, dayOf(deps.now(), business.time_zone)))
       reading.errors.exempt = 'That certificate has expired. Take it out, or give the new one.'
     const over = overCap(
       reading.wanted.conditions,

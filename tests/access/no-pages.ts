@@ -15,6 +15,7 @@ export const NO_PAGES = [
     '/rates/csv/rates.zip',
     '/customers/file/customers.csv',
     '/customers/:id/firm/certificate',
+    '/queue/:number/certificate/file',
     '/settings/papers/:id',
     '/b/:token/papers/:paper',
     '/calendar/:token',

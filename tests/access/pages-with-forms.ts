@@ -36,6 +36,8 @@ import {
 
 type Make = () => string | Promise<string>
 
+const asTheyAre = (...paths: string[]) => Object.fromEntries(paths.map(path => [path, [() => path]]))
+
 /**
  * By the route of each page, where it is open to be tried: once in every state that shows other forms, each made when it
  * is asked for, as trying one ends much. The set-up page is there before all of this.
@@ -116,6 +118,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.withStops, '/measure')],
+    '/queue/:number/certificate': [queue(at.leftOut, '/certificate')],
     '/queue/:number/stops': [queue(at.withStops, '/stops')],
     '/queue/:number/quote': [queue(at.leftOut, '/quote'), queue(at.quoted, '/quote')],
     '/queue/:number/worksheet': [queue(at.quoted, '/worksheet')],
@@ -137,34 +140,34 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/customers/:id/firm': [() => firmPage(app, ownerId)],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
-    '/rates': [() => '/rates'],
-    '/rates/today': [() => '/rates/today'],
     '/rates/today/:finish': [() => '/rates/today/compost'],
     '/rates/today/:finish/jobs': [() => '/rates/today/compost/jobs?version=2'],
     '/rates/draft/photo/:finish': [() => '/rates/draft/photo/stone'],
     '/rates/draft/:section': SECTIONS.map(section => () => `/rates/draft/${section}`),
     '/rates/draft/preview': [begun('/rates/draft/preview')],
     '/rates/draft': [begun('/rates/draft')],
-    '/rates/versions': [() => '/rates/versions'],
     '/rates/versions/:version': [
       () => '/rates/versions/1',
       async () => `/rates/versions/${await letOneWait(app)}`,
     ],
-    '/rates/csv': [() => '/rates/csv'],
     '/settings/papers': [
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
-    ...Object.fromEntries(ALONE.map(path => [path, [() => path]])),
+    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv'),
+    ...asTheyAre(
+      '/settings',
+      '/settings/letterhead',
+      '/settings/prices',
+      '/settings/card',
+      '/how-is-it-doing',
+    ),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
     ],
   }
 }
-
-/** Pages that need nothing before them. */
-const ALONE = ['/settings/letterhead', '/settings', '/settings/prices', '/settings/card', '/how-is-it-doing']
 
 /** One of each kind; those that may take out what others need come last. */
 const SECTIONS = [

@@ -92,8 +92,10 @@ test('the page shows each choice with its difference, and the total follows with
   expect(picked.text).toContain('Pine bark nuggets, delivered and spread')
   const spanish = await app.browser().get(`${path}?picks=10-0`).set('accept-language', 'es').expect(200)
   expect(wordsOf(spanish.text)).toContain('Ver el total')
-  const odd = await app.browser().get(`${path}?picks=777`).expect(200)
-  expect(wordsOf(odd.text)).toContain('Total $270.00')
+  for (const query of ['picks=777', 'picks=10-0&picks=01-0', 'pick.0=1&pick.0=1', 'add.0[]=yes']) {
+    const odd = await app.browser().get(`${path}?${query}`).expect(200)
+    expect(wordsOf(odd.text)).toContain('Total $270.00')
+  }
 })
 
 test('what is picked is accepted, in the words of what was accepted, with its beds, lines and hours', async () => {
@@ -123,6 +125,8 @@ test('what is picked is accepted, in the words of what was accepted, with its be
   expect(text).toContain('Total: $386.00')
   const page = wordsOf((await owner.get(`/queue/${number}`)).text)
   expect(page).toContain('They picked: Material: Pine bark nuggets; Depth: 2 in; Added:')
+  expect(page).toContain('Beds as agreed')
+  expect(page).toContain('Pine bark nuggets, 2 in deep')
 })
 
 test('accepted again it is one acceptance, and other picks are refused kindly', async () => {

@@ -28,17 +28,21 @@ beforeEach(() => {
 })
 const day = (ahead: number) => week.add({ days: ahead }).toString()
 
-async function booked(hours: string[], on: string) {
+async function accepted(hours: string[]) {
   const ids = await copyAccepted(app, pattern, hours)
-  // A copy of a copy would have its number.
-  for (const id of ids) {
+  // The next copies have the same numbers.
+  for (const id of ids)
     await app.db
       .updateTable('quote_request')
       .set({ number: `C-${id}` })
       .where('id', '=', id)
       .execute()
-    await bookDay(app.deps, id, on)
-  }
+  return ids
+}
+
+async function booked(hours: string[], on: string) {
+  const ids = await accepted(hours)
+  for (const id of ids) await bookDay(app.deps, id, on)
   return ids
 }
 
@@ -173,7 +177,7 @@ describe('all or none', () => {
 
 test('two who send at once, and bookings meanwhile: each job moves once, and no room is exceeded', async () => {
   const ids = await booked(['3', '3', '2'], day(0))
-  const rivals = await copyAccepted(app, pattern, ['4', '4', '5'])
+  const rivals = await accepted(['4', '4', '5'])
   const to = [day(1), day(2), day(1)]
   const [first, second] = [await choose(day(0), to), await choose(day(0), to)]
   const results = await Promise.allSettled([

@@ -1,12 +1,14 @@
 import { cp, mkdtemp, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
 import { openStore } from '../../src/db/open.ts'
 import { HELPER, OWNER } from '../../src/demo/business.ts'
 import { type Bedwright, freePort, ownFolder, spawnBedwright, startBedwright } from '../helpers/process.ts'
 import { formBody } from '../helpers/set-up.ts'
 import { until } from '../helpers/until.ts'
+import { ballparksAgain, quotesAgain } from '../helpers/worked-out-again.ts'
+import { raiseEveryPrice } from './raise-prices.ts'
 
 /** Every stage that the staff can meet before the work itself. */
 const STAGES = {
@@ -121,3 +123,13 @@ test('it starts over when asked: what was there is gone before the filling begin
   expect(rows).toEqual([{ name: 'Fernhollow Beds' }])
   expect((requests.rows[0] as { count: number }).count).toBeLessThan(22)
 }, 240_000)
+
+test('what it stored comes out the same to the cent after later versions', async () => {
+  const folder = await changedCopy()
+  const store = await openStore({ dataDir: folder })
+  onTestFinished(store.close)
+  expect(await raiseEveryPrice(store)).toBe(7)
+  const [ballparks, quotes] = [await ballparksAgain(store.db), await quotesAgain(store.db)]
+  expect([ballparks.length, quotes.length]).toEqual([25, 10])
+  for (const { of, stored, again } of [...ballparks, ...quotes]) expect([of, again]).toEqual([of, stored])
+})

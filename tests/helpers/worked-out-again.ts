@@ -1,6 +1,6 @@
 import type { Kysely } from 'kysely'
 import type { Database } from '../../src/db/schema.ts'
-import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import { narrowsUnasked, workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
 import type { Job } from '../../src/estimate/job/bed.ts'
 import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
@@ -35,7 +35,8 @@ export async function ballparksAgain(
   const all: Again[] = []
   for (const { number, rate_table_id, method, low, likely, high, result, ...beds } of rows) {
     const { body, version } = await versionOf(rate_table_id)
-    const again = workOutBallpark(jobOf(beds, body), body, { method })
+    const job = jobOf(beds, body)
+    const again = workOutBallpark(job, body, { method, narrower: narrowsUnasked(job.beds.length) })
     all.push({
       of: `the ballpark of ${number}, at version ${version}`,
       stored: { low, likely, high, result },
