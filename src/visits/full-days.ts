@@ -15,9 +15,10 @@ export async function visitRules(
   const rows = await findWorkDays(db, dayOf(from, business.time_zone))
   const roomOn = roomsOf(business, rows, 'counted')
   const hours = business.visit_minutes / 60
-  const full = rows.filter(({ day }) => {
+  // Days that nobody works have no room to be short of, but may be closed.
+  const full = rows.filter(({ day, room_hours }) => {
     const on = roomOn(day)
-    return !on || on.room.minus(on.taken).lt(hours)
+    return Number(room_hours) === 0 || (on?.room.minus(on.taken).lt(hours) ?? false)
   })
   return { ...business, fullDays: new Set(full.map(({ day }) => day)) }
 }

@@ -72,6 +72,13 @@ test('on a full day the staff are told first; a visit set anyway pushes no work 
   expect(await onDay('2026-03-06')).toEqual([0, 0, 0])
 })
 
+test('on a Saturday the staff may set one after another without being told that it is closed', async () => {
+  await visited('2026-03-07')
+  const { number } = await sendRequest(app)
+  const form = { 'visit.date': '2026-03-07', 'visit.time': '14:00' }
+  expect((await owner.post(`/queue/${number}/visit`).type('form').send(form)).status).toBe(303)
+})
+
 test('the times of a full day are not offered', async () => {
   const job = await acceptedRequest(app, '8')
   await bookDay(app.deps, job.id, '2026-03-10')
