@@ -37,6 +37,7 @@ import * as moving from './2026-11-27-76-moving.ts'
 import * as visits from './2026-11-27-77-visits.ts'
 import * as daysOffered from './2026-11-27-78-days-offered.ts'
 import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
+import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -78,4 +79,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-77-visits': visits,
   '2026-11-27-78-days-offered': daysOffered,
   '2026-11-27-79-visits-take-room': visitsTakeRoom,
+  '2026-11-27-79-with-letterhead': letterhead,
 }

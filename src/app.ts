@@ -32,6 +32,7 @@ import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
 import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
+import { letterheadRoutes } from './papers/letterhead-routes.ts'
 import { papersRoutes } from './papers/routes.ts'
 import { firmRoutes } from './people/firm-routes.ts'
 import { jobCertificateRoutes } from './people/job-certificate-routes.ts'
@@ -146,6 +147,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     await firmRoutes(staffPages, deps)
     await jobCertificateRoutes(staffPages, deps)
     await papersRoutes(staffPages, deps)
+    await letterheadRoutes(staffPages, deps)
     await movingInRoutes(staffPages, deps)
     ratesRoutes(staffPages, deps)
     lookedAtRoutes(staffPages, deps)

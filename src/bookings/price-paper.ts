@@ -5,6 +5,7 @@ import { dayInWords, timeInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { dayOf } from '../lib/dates.ts'
 import type { Paper, PaperBed, PaperPart } from '../paper/paper.ts'
+import { findLogo } from '../papers/letterhead.ts'
 import type { Difference } from '../quotes/difference.ts'
 import type { PriceByStop } from '../quotes/stop-shares.ts'
 import type { BedView } from '../requests/bed-view.ts'
@@ -29,7 +30,7 @@ export async function viewPricePaper(deps: Deps, link: OpenedLink, language: Lan
     title: `${say('paper.file', { number: request.number })}, ${business.name}`,
     made: deps.now(),
     size: LETTER.includes(business.country) ? 'LETTER' : 'A4',
-    from: letterhead(business),
+    from: letterhead(business, (await findLogo(deps.db))?.bytes ?? null),
     heading: say(link.state === 'change' ? 'change.title' : 'booking.title'),
     about: [
       request.name,
@@ -43,9 +44,10 @@ export async function viewPricePaper(deps: Deps, link: OpenedLink, language: Lan
   }
 }
 
-function letterhead({ name, postal_address, phone, email }: Business): Paper['from'] {
+function letterhead(business: Business, logo: Buffer | null): Paper['from'] {
+  const { name, postal_address, license_line, phone, email } = business
   const reached = [phone, email].filter(Boolean).join(' · ')
-  return { name, lines: [...postal_address.split('\n'), reached].filter(Boolean), logo: null }
+  return { name, lines: [...postal_address.split('\n'), reached, license_line].filter(Boolean), logo }
 }
 
 async function partsOf(deps: Deps, link: OpenedLink, language: Language, say: Say): Promise<PaperPart[]> {

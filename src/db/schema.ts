@@ -91,6 +91,9 @@ export interface BusinessTable {
   photos_megabytes: Generated<number>
   /** Where mail on paper reaches it; stands in what sells. */
   postal_address: Generated<string>
+  /** What papers say of the license; '' for nothing. */
+  license_line: Generated<string>
+  logo_file_id: number | null
   /** After how many months photos go, once the job is paid or the request ended. */
   photos_months: Generated<number>
   /** What homeowners are told beside a price, in the owner's words. */

@@ -43,10 +43,11 @@ function writeHead(sheet: Sheet, { from, heading, about }: Paper): void {
 
 function drawLogo(
   { doc, left, y }: Sheet,
-  { jpeg, width, height }: NonNullable<Paper['from']['logo']>,
+  jpeg: Buffer,
   alt: string,
   within: Structure,
 ): { width: number; bottom: number } {
+  const { width, height } = (doc as unknown as OpensImages).openImage(jpeg)
   const scale = Math.min(120 / width, 56 / height)
   const size = { width: width * scale, height: height * scale }
   within.add(doc.struct('Figure', { alt }, () => void doc.image(jpeg, left, y, size)))
@@ -126,6 +127,11 @@ function writeAmount(
   const x = sheet.left + sheet.width - AMOUNT_WIDTH
   sheet.write(amount, style, { x, width: AMOUNT_WIDTH, align: 'right', within: row, as: 'TD' })
   sheet.y = Math.max(sheet.y, bottom) + 4
+}
+
+/** What the types of the library leave out. */
+interface OpensImages {
+  openImage(jpeg: Buffer): { width: number; height: number }
 }
 
 interface PlacedBed {

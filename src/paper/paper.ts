@@ -7,8 +7,8 @@ export interface Paper {
   title: string
   made: Temporal.Instant
   size: 'LETTER' | 'A4'
-  /** Who it is from: the name, and below it how to reach them. */
-  from: { name: string; lines: string[]; logo: PaperLogo | null }
+  /** Who it is from: the name, below it how to reach them, beside it the logo as JPEG. */
+  from: { name: string; lines: string[]; logo: Buffer | null }
   heading: string
   /** For whom, for where, which and when, a line each. */
   about: string[]
@@ -17,13 +17,6 @@ export interface Paper {
   foot: string
   /** Says which page it is: ('1', '3') to 'Page 1 of 3'. */
   pageInWords(page: string, pages: string): string
-}
-
-/** A picture as JPEG with its size in pixels. */
-export interface PaperLogo {
-  jpeg: Buffer
-  width: number
-  height: number
 }
 
 /** One part under its heading; a figure stands large before the lines. */

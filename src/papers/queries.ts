@@ -67,10 +67,11 @@ export async function removePaper(db: Kysely<Database>, id: number, at: Temporal
     .execute()
 }
 
-/** Lets go of the files that were replaced: of which there is neither a paper nor a certificate any more. */
+/** Lets go of the files that were replaced: of which there is neither a paper, a certificate nor a logo any more. */
 export async function forgetReplaced(trx: Transaction<Database>): Promise<void> {
   await sql`
     delete from kept_file where not exists (select 1 from paper where file_id = kept_file.id)
       and not exists (select 1 from firm where certificate_file_id = kept_file.id)
+      and not exists (select 1 from business where logo_file_id = kept_file.id)
       and not exists (select 1 from job_certificate where file_id = kept_file.id)`.execute(trx)
 }

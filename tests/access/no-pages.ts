@@ -17,6 +17,8 @@ export const NO_PAGES = [
     '/customers/:id/firm/certificate',
     '/queue/:number/certificate/file',
     '/settings/papers/:id',
+    '/settings/letterhead/logo',
+    ...['/b/:token', '/p/:token', '/queue/:number'].map(price => `${price}/price.pdf`),
     '/b/:token/papers/:paper',
     '/calendar/:token',
     '/r/:token/calendar.ics',

@@ -155,7 +155,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv'),
-    ...asTheyAre('/settings', '/settings/prices', '/settings/card', '/how-is-it-doing'),
+    ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
+    ...asTheyAre('/how-is-it-doing'),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
