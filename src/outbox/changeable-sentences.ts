@@ -53,15 +53,6 @@ export const SENTENCES: [name: string, heading: string, sentences: [key: Key, la
     ],
   ],
   [
-    'visit-times',
-    'Times to pick from',
-    [
-      ['visits.times-subject', 'Subject'],
-      ['visits.times', 'Email'],
-      ['text.visit-times', 'Text'],
-    ],
-  ],
-  [
     'visit-off',
     'A visit is canceled',
     [

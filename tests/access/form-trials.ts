@@ -66,10 +66,11 @@ export class FormTrials {
     if (page.status !== 200) this.faults.push(`GET ${address} answers ${page.status}`)
     const forms = new Map(formsOf(page.page, address).map(form => [this.#routeOf(form), form]))
     for (const [route, form] of forms)
-      if (!but.includes(route)) await this.#tryForm(`GET ${this.#pattern('GET', address)}`, form, cookie)
+      if (!but.includes(route))
+        await this.#tryForm(`GET ${this.#pattern('GET', address)}`, address, form, cookie)
   }
 
-  async #tryForm(where: string, form: Form, cookie: string): Promise<void> {
+  async #tryForm(where: string, page: string, form: Form, cookie: string): Promise<void> {
     let shownAgain: Form | undefined
     let isDone = false
     for (const way of Object.keys(FAULTY) as Way[]) {
@@ -84,7 +85,12 @@ export class FormTrials {
       if (answer.status === 422 || answer.status === 409) {
         this.refused += 1
         // What is done already may well have no form any more.
-        if (way !== 'tampered with' && !isDone) this.#requireKept(here, form, sent, forms)
+        if (way !== 'tampered with' && !isDone) {
+          const lost = lostOf(form, sent, forms)
+          // What a form before it on the page has done may well have left nothing to do by this one.
+          if (lost.length > 0 && (await this.#isStillThere(page, form, cookie)))
+            this.faults.push(...lost.map(name => `${here}: ${name} is lost`))
+        }
       }
     }
     const [first, ...others] = form.buttons
@@ -103,7 +109,7 @@ export class FormTrials {
     // A page that only a post can show has forms of its own.
     for (const next of answer.status === 200 && answer.page ? formsOf(answer.page, answer.address) : [])
       if (!this.reached.has(this.#routeOf(next)) && next.address !== '/sign-out')
-        await this.#tryForm(`${here}, then`, next, cookie)
+        await this.#tryForm(`${here}, then`, '', next, cookie)
   }
 
   async #send(form: Form, sent: Sent, button: Button | undefined, cookie: string): Promise<Answer> {
@@ -126,18 +132,11 @@ export class FormTrials {
           this.faults.push(`${here}: shows a form that leads to ${form.method} ${there}, which isn’t there`)
   }
 
-  /** What was typed stands again in some form of the page: all of it, or the beginning of what is far too long. */
-  #requireKept(here: string, { controls }: Form, sent: Sent, forms: Form[]): void {
-    const shown = forms.flatMap(form => form.controls)
-    for (const { name, kind, isSecret } of controls) {
-      if (kind !== 'typed' || isSecret) continue
-      const typed = String(sent.find(one => one[0] === name)![1])
-      const isKept = shown.some(
-        one =>
-          one.name === name && (one.value === typed || (one.value !== '' && typed.startsWith(one.value))),
-      )
-      if (!isKept) this.faults.push(`${here}: ${name} is lost`)
-    }
+  /** Whether a page still has a form; one that only a post can show is taken for there. */
+  async #isStillThere(page: string, form: Form, cookie: string): Promise<boolean> {
+    if (!page) return true
+    const answer = await this.ask('GET', page, cookie)
+    return formsOf(answer.page, page).some(one => this.#routeOf(one) === this.#routeOf(form))
   }
 
   #routeOf({ method, address }: { method: string; address: string }): string {
@@ -151,4 +150,18 @@ export class FormTrials {
     // What is written out stands before what is left open.
     return found.map(route => route.path).sort((a, b) => a.split(':').length - b.split(':').length)[0]
   }
+}
+
+/** What was typed and doesn't stand again in any form of the page, neither whole nor as the beginning of what is far too long. */
+function lostOf({ controls }: Form, sent: Sent, forms: Form[]): string[] {
+  const shown = forms.flatMap(form => form.controls)
+  const typed = controls.filter(({ kind, isSecret }) => kind === 'typed' && !isSecret)
+  return typed
+    .map(({ name }) => name)
+    .filter(name => {
+      const said = String(sent.find(one => one[0] === name)![1])
+      return !shown.some(
+        one => one.name === name && (one.value === said || (one.value !== '' && said.startsWith(one.value))),
+      )
+    })
 }

@@ -147,6 +147,8 @@ export async function walkToABooking({ get, post }: Listener, app: TestApp, owne
   await get('/b/:token/question', `${link}/question`)
   const reading = (await findLinkPath(app.db, app.deps.secretKey, 'reading', id))!
   await get('/p/:token', reading)
+  await get('/p/:token/price.pdf', `${reading}/price.pdf`)
+  await get('/b/:token/price.pdf', `${link}/price.pdf`)
   for (const [question, status] of [
     ['', 422],
     ['Do you take checks?', 303],

@@ -3,11 +3,10 @@ import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { cannotDo } from '../../src/bookings/cannot-do.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
+import { sayDayUnsuited } from '../../src/bookings/unsuited.ts'
 import { json } from '../../src/db/json.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
-import { saveDraft } from '../../src/rates/draft/draft.ts'
-import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
@@ -21,6 +20,7 @@ import {
 } from '../helpers/bookings.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
+import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
@@ -69,6 +69,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.quoted,
     at.accepted,
     at.booked,
+    at.unsuited,
+    () => changedRequest(app),
     at.calledOff,
     at.turnedDown,
     at.heldWithNews,
@@ -198,6 +200,11 @@ function requestsOf(app: TestApp, ownerId: number) {
     () => sendUnseen(app),
     id => givePhoto(app, id, 'the bed by the porch'),
   )
+  // Several of them find room on the day.
+  const booked = then(
+    () => acceptedRequest(app, '0.5'),
+    id => bookDay(deps, id, '2026-03-05'),
+  )
   return {
     fresh,
     unseen,
@@ -218,19 +225,10 @@ function requestsOf(app: TestApp, ownerId: number) {
     depositHeld: then(depositPaid, id => callOff(deps, id, 'Moving')),
     quoted,
     accepted,
-    // Several of them find room on the day.
-    booked: then(
-      () => acceptedRequest(app, '0.5'),
-      id => bookDay(deps, id, '2026-03-05'),
-    ),
+    booked,
+    unsuited: then(booked, id => sayDayUnsuited(deps, id, { from: '2026-03-05', words: '' })),
     declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
   }
-}
-
-/** Has a draft of the rates with something different in it. */
-async function beginDraft({ db, deps }: TestApp, ownerId: number): Promise<void> {
-  const { seen, body } = await requireDraftState(db)
-  await saveDraft(deps, ownerId, seen, { ...body, minimumCharge: '160' })
 }
 
 /** A version of the rates that waits for its day, ten days ahead. Gives its number. */

@@ -1,6 +1,8 @@
 import { json } from '../../src/db/json.ts'
 import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { rateTableSchema } from '../../src/estimate/table/rate-table-schema.ts'
+import { saveDraft } from '../../src/rates/draft/draft.ts'
+import { requireDraftState } from '../../src/rates/draft/state.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import type { TestApp } from './app.ts'
 
@@ -19,4 +21,10 @@ export async function putInForce(app: TestApp, remake: (inForce: RateTable) => R
     .values({ version: version + 1, body: next, ...made })
     .execute()
   return version + 1
+}
+
+/** Has a draft of the rates with something different in it. */
+export async function beginDraft({ db, deps }: TestApp, ownerId: number): Promise<void> {
+  const { seen, body } = await requireDraftState(db)
+  await saveDraft(deps, ownerId, seen, { ...body, minimumCharge: '160' })
 }
