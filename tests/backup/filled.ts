@@ -19,6 +19,7 @@ import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import { settleDeposit } from '../../src/payments/settle.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { keepOrderNumber } from '../../src/places/firms.ts'
+import { keepJobCertificate } from '../../src/places/job-certificate.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
@@ -31,7 +32,7 @@ import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
-import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
 import { phonePhoto } from '../photos/pictures.ts'
 import { drafting } from '../rates/draft/drafting.ts'
 
@@ -93,7 +94,17 @@ export async function fill(app: TestApp) {
   await moveIn(app)
   await makeFirm(app, 1, booked.id)
   await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
+  await atStops(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
+}
+
+/** A price by stop, with a certificate for that job. */
+async function atStops(app: TestApp): Promise<void> {
+  const { id, number } = await sendWithStop(app)
+  await quoteRequest(app, number, { laborHours: '3' })
+  const certificate = { number: HARD_TEXT, until: '2027-03-31', file_id: null }
+  const saved = { at: app.deps.now(), by: 1 }
+  await app.db.transaction().execute(trx => keepJobCertificate(trx, id, certificate, saved))
 }
 
 /** All that were sent are Carol's: some are joined, one is kept apart, one was taken apart again. */
