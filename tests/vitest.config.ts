@@ -37,6 +37,8 @@ const TIMED = ['connections', 'restarts', 'second-process'].map(name => `tests/f
 const PROCESSES = [files('start'), files('faults'), 'tests/command/running-service.test.ts']
 /** The pages that these walk through are the same on the other store. */
 export const ON_ONE_STORE = ['every-form', 'no-costs'].map(name => `tests/access/${name}.test.ts`)
+// What Node has made of the files once needn't be made for each of dozens of processes.
+process.env.NODE_COMPILE_CACHE ??= join(import.meta.dirname, '../node_modules/.cache/compiled')
 const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)
 process.once('exit', () => rmSync(MADE_STORE, { recursive: true, force: true }))
 

@@ -13,7 +13,7 @@ import { simulate } from './simulation.ts'
 import { taxOf } from './taxes.ts'
 
 /** `npm run test:slow` draws more. */
-const DRAWS = Number(process.env.DRAWS ?? 20_000)
+const DRAWS = Number(process.env.DRAWS ?? 10_000)
 
 /** What so many draws may miss a share by, beside a point and a half: three and a half standard errors, one in 2,000. */
 const within = (promise: number) => 0.015 + 3.5 * Math.sqrt((promise * (1 - promise)) / DRAWS)
