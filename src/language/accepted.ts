@@ -1,7 +1,7 @@
 export const en = {
   'accepted.title': 'What you accepted',
   'accepted.quote': 'Quote {revision}',
-  'accepted.by': 'Accepted by {name}, {when}.',
+  'accepted.by': 'Accepted by {name}, {when}',
   'accepted.digest': 'SHA-256 of the text',
   'accepted.as-text': 'The text by itself, to save',
   'accepted.word-for-word': 'What you accept, word for word',
@@ -13,7 +13,7 @@ export const en = {
 export const es: Record<keyof typeof en, string> = {
   'accepted.title': 'Lo que aceptó',
   'accepted.quote': 'Presupuesto {revision}',
-  'accepted.by': 'Aceptado por {name}, {when}.',
+  'accepted.by': 'Aceptado por {name}, {when}',
   'accepted.digest': 'SHA-256 del texto',
   'accepted.as-text': 'Solo el texto, para guardarlo',
   'accepted.word-for-word': 'Lo que acepta, palabra por palabra',
