@@ -34,7 +34,10 @@ const SLOW_SOCKETS = 'tests/faults/slow-sockets.test.ts'
 // These measure how long something takes.
 const TIMED = ['connections', 'restarts', 'second-process'].map(name => `tests/faults/${name}.test.ts`)
 // Each starts Bedwright in processes of its own, again and again.
-const PROCESSES = [files('start'), files('faults'), 'tests/command/running-service.test.ts']
+const PROCESSES = [
+  ...[files('start'), files('faults')],
+  ...['command/running-service', 'demo/demo'].map(name => `tests/${name}.test.ts`),
+]
 /** The pages that these walk through are the same on the other store. */
 export const ON_ONE_STORE = ['every-form', 'no-costs'].map(name => `tests/access/${name}.test.ts`)
 // What Node has made of the files once needn't be made for each of dozens of processes.
@@ -101,7 +104,7 @@ export default defineConfig({
         isolate: true,
         testTimeout: 120_000,
       }),
-      ...kind({ name: 'pure', include: PURE.map(files) }),
+      ...kind({ name: 'pure', include: PURE.map(files), exclude: LEFT_OUT }),
       ...kind({ name: 'embedded', provide: { storeKind: 'embedded' }, ...wholeApp }),
       ...(POSTGRES ? [onPostgres()] : []),
       ...alone({ name: 'timed', include: TIMED, testTimeout: 120_000 }),
