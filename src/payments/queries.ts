@@ -15,8 +15,6 @@ export async function findPayments(db: Kysely<Database>, quoteRequestId: number)
     .execute()
 }
 
-export type PaymentRow = Awaited<ReturnType<typeof findPayments>>[number]
-
 /** What is held of a request: all that was paid less what was given back, '100.00'. */
 export async function findHeld(db: Kysely<Database>, quoteRequestId: number): Promise<string> {
   const rows = await db

@@ -34,7 +34,7 @@ export function choicesInWords(
 }
 
 /** What was taken, a line each: 'Material for all beds: Bark', 'Added: Edging', 'Not added: Weeding'. */
-export function takenInWords(words: ChoicesInWords, { picks, addOns }: Taken, language: Language): string[] {
+function takenInWords(words: ChoicesInWords, { picks, addOns }: Taken, language: Language): string[] {
   return [
     ...words.picks.map(({ about, asIs, other }, index) =>
       t(language, 'choose.picked', { about, way: picks[index] ? other : asIs }),

@@ -27,10 +27,7 @@ export class TimeGone extends Conflict {
 }
 
 /** The first moment at which a homeowner may have a visit: tomorrow, where the business is. */
-export function earliestVisit(
-  { time_zone }: Pick<Business, 'time_zone'>,
-  now: Temporal.Instant,
-): Temporal.Instant {
+function earliestVisit({ time_zone }: Pick<Business, 'time_zone'>, now: Temporal.Instant): Temporal.Instant {
   return Temporal.PlainDate.from(addDays(dayOf(now, time_zone), 1))
     .toZonedDateTime(time_zone)
     .toInstant()
