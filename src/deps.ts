@@ -6,10 +6,10 @@ import type { BusinessTable, Database, RateTableTable } from './db/schema.ts'
 import type { Assets } from './http/assets.ts'
 import type { Answered } from './http/log.ts'
 import type { Now } from './lib/dates.ts'
-import type { Budget } from './load/budget.ts'
-import type { Hold } from './load/hold.ts'
-import type { Space } from './load/space.ts'
-import type { Threads } from './load/threads.ts'
+import type { Budget } from './limits/budget.ts'
+import type { Hold } from './limits/hold.ts'
+import type { Space } from './limits/space.ts'
+import type { Threads } from './limits/threads.ts'
 
 /** What the application is built from; main.ts makes it, and a test makes its own. */
 export interface Deps {

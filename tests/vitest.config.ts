@@ -19,7 +19,7 @@ const PURE = [
   'house',
   'language',
   'lib',
-  'load',
+  'limits',
   'paper',
   'photos',
   'places',

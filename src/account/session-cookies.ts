@@ -1,6 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
-import { networkOf } from '../load/network.ts'
+import { networkOf } from '../limits/network.ts'
 import { sessionCookie } from './session.ts'
 import { type From, knownBrowser } from './sign-in-delays.ts'
 

@@ -1,7 +1,7 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { ConnectionLost } from '../db/postgres-pool.ts'
 import { type Key, t } from '../language/catalogue.ts'
-import type { Hold } from '../load/hold.ts'
+import type { Hold } from '../limits/hold.ts'
 import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
 const AWAY = 'error.503'

@@ -1,6 +1,6 @@
 import type { ServerResponse } from 'node:http'
 import type { FastifyInstance, FastifyRequest } from 'fastify'
-import type { Space } from '../load/space.ts'
+import type { Space } from '../limits/space.ts'
 import { Refusal } from './errors.ts'
 import { splitParts } from './multipart.ts'
 import { Uploaded } from './uploaded.ts'

@@ -33,7 +33,7 @@ function within(picture: Sharp, side: number): Sharp {
 const MILLISECONDS = { jpeg: 20, png: 30, webp: 80 }
 const START = 20
 
-/** How much work it is to make a photo smaller, in units of load/budget.ts. */
+/** How much work it is to make a photo smaller, in units of limits/budget.ts. */
 export function unitsOfPicture({ kind, pixels }: Looked): number {
   return START + MILLISECONDS[kind] * (pixels / 1e6)
 }

@@ -1,5 +1,5 @@
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { answerJobs, type Task } from '../load/thread.ts'
+import { answerJobs, type Task } from '../limits/thread.ts'
 import { openTable } from './open-table.ts'
 import { workings } from './workings.ts'
 

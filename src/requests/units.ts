@@ -24,7 +24,7 @@ const DRAWN: Record<Drawn, Weight> = {
 }
 const SENT: Weight = { start: 0.5, bed: 0.25 }
 const PAPER: Weight = { start: 60, bed: 3 }
-// Less than a network ever has at once, see load/budget.ts.
+// Less than a network ever has at once, see limits/budget.ts.
 const PAPER_MOST = 300
 const FIELD = 0.003
 const KIB = 0.1
@@ -34,7 +34,7 @@ const NARROWED_FIGURE = 0.07
 // A range of each finish that is bought and fetched with others; what would narrow one is a range more.
 const RIDING: Record<RateTable['fetching']['together'], number> = { each: 0, all: 0.7, apart: 1 }
 
-/** How much work a form is by a table, in units of load/budget.ts, told by the names of its fields. */
+/** How much work a form is by a table, in units of limits/budget.ts, told by the names of its fields. */
 export function unitsOfForm(fields: unknown, drawn: Drawn, table: RateTable): number {
   const names = Object.keys((fields ?? {}) as object)
   // Where none is told, an empty one is shown.

@@ -1,7 +1,7 @@
 import { readConfig } from '../../src/config.ts'
 import { openMigratedStore } from '../../src/db/migrate.ts'
 import { setUpAddress } from '../../src/first-run/first-run.ts'
-import { Budget } from '../../src/load/budget.ts'
+import { Budget } from '../../src/limits/budget.ts'
 import { open, serve } from '../../src/serve.ts'
 
 /** The real service, as the environment says; without bounds on work, to measure its speed, until SIGUSR2. */

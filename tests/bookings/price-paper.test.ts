@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { acceptQuote } from '../../src/bookings/booking.ts'
-import { Budget } from '../../src/load/budget.ts'
+import { Budget } from '../../src/limits/budget.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptForm, offeredRequest, post, quotedRequest } from '../helpers/bookings.ts'

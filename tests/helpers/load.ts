@@ -1,9 +1,9 @@
 import type { Load } from '../../src/deps.ts'
 import type { Now } from '../../src/lib/dates.ts'
-import { Budget, type BudgetLimits, PHOTO_LIMITS } from '../../src/load/budget.ts'
-import { Hold } from '../../src/load/hold.ts'
-import { Space } from '../../src/load/space.ts'
-import { Threads } from '../../src/load/threads.ts'
+import { Budget, type BudgetLimits, PHOTO_LIMITS } from '../../src/limits/budget.ts'
+import { Hold } from '../../src/limits/hold.ts'
+import { Space } from '../../src/limits/space.ts'
+import { Threads } from '../../src/limits/threads.ts'
 
 const PROGRAM = new URL('../../src/requests/thread-program.ts', import.meta.url)
 

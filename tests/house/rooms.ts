@@ -9,7 +9,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['config.ts', 'the settings; nothing else reads the environment'],
   ['lib', 'pure helpers that know nothing of beds: decimals and money, dates, tokens, typed text'],
   [
-    'load',
+    'limits',
     'what keeps one visitor from stalling the others: a budget of work, and threads for what takes long',
   ],
   ['estimate/units', 'the two unit systems, and a figure as it is echoed'],

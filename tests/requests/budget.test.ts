@@ -1,8 +1,8 @@
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
 import type { Load } from '../../src/deps.ts'
 import { offeredShapes, sizeFields } from '../../src/estimate/shapes/all-shapes.ts'
-import { Budget } from '../../src/load/budget.ts'
-import { Threads } from '../../src/load/threads.ts'
+import { Budget } from '../../src/limits/budget.ts'
+import { Threads } from '../../src/limits/threads.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { manyBeds, manyBedsTyped } from '../helpers/many-beds.ts'
 import { openBusiness } from '../helpers/people.ts'
@@ -196,7 +196,7 @@ test('more beds cost more, and so does what would narrow their range', async () 
 })
 
 test('with all threads at work and the queue full, the refusal is 503, and what was typed is kept', async () => {
-  app.deps.load.threads = new Threads(new URL('../load/program.ts', import.meta.url), {
+  app.deps.load.threads = new Threads(new URL('../limits/program.ts', import.meta.url), {
     threads: 0,
     waiting: 0,
   })
@@ -213,7 +213,7 @@ test('with all threads at work and the queue full, the refusal is 503, and what 
 })
 
 test('work whose thread ends over it is answered 503 and logged, and the pages go on', async () => {
-  const threads = new Threads(new URL('../load/dying-program.ts', import.meta.url), {
+  const threads = new Threads(new URL('../limits/dying-program.ts', import.meta.url), {
     threads: 1,
     waiting: 5,
   })

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { Bucket, type Limits } from '../../src/load/bucket.ts'
+import { Bucket, type Limits } from '../../src/limits/bucket.ts'
 
 const anyLimits = fc.record({
   most: fc.integer({ min: 1, max: 1000 }),

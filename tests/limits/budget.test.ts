@@ -1,5 +1,5 @@
 import { beforeEach, expect, test } from 'vitest'
-import { Budget, LIMITS } from '../../src/load/budget.ts'
+import { Budget, LIMITS } from '../../src/limits/budget.ts'
 
 const CAROL = '198.51.100.7'
 const DAVE = '198.51.100.8'

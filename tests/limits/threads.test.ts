@@ -1,5 +1,5 @@
 import { afterEach, expect, test } from 'vitest'
-import { ThreadLost, Threads, ThreadsBusy } from '../../src/load/threads.ts'
+import { ThreadLost, Threads, ThreadsBusy } from '../../src/limits/threads.ts'
 
 const PROGRAM = new URL('./program.ts', import.meta.url)
 const RATES = { units: 'us' }

@@ -1,6 +1,6 @@
 import { setImmediate } from 'node:timers/promises'
 import { expect, test } from 'vitest'
-import { Hold } from '../../src/load/hold.ts'
+import { Hold } from '../../src/limits/hold.ts'
 
 const HOUR = 3_600_000
 

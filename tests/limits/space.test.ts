@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { Space } from '../../src/load/space.ts'
+import { Space } from '../../src/limits/space.ts'
 
 test('there is room for each network by itself and for all together, and as much is given as is left', () => {
   const space = new Space({ all: 100, network: 60 })

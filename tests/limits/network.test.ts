@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { networkOf, siteOf } from '../../src/load/network.ts'
+import { networkOf, siteOf } from '../../src/limits/network.ts'
 
 const anyGroups = fc.array(fc.oneof(fc.constant(0), fc.integer({ min: 0, max: 0xffff })), {
   minLength: 8,

@@ -1,4 +1,4 @@
-import { answerJobs } from '../../src/load/thread.ts'
+import { answerJobs } from '../../src/limits/thread.ts'
 
 const die = () => process.exit(3)
 
