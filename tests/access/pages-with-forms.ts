@@ -13,7 +13,9 @@ import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visi
 import type { TestApp } from '../helpers/app.ts'
 import {
   acceptedRequest,
+  bookedToday,
   changedRequest,
+  closedRequest,
   depositRequest,
   offeredRequest,
   quotedRequest,
@@ -71,6 +73,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.booked,
     at.unsuited,
     () => changedRequest(app),
+    () => bookedToday(app),
+    () => closedRequest(app),
     at.calledOff,
     at.turnedDown,
     at.heldWithNews,
@@ -109,6 +113,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
+    '/days/jobs/:number/close': [bookedToday, closedRequest].map(
+      make => async () => `/days/jobs/${(await make(app)).number}/close`,
+    ),
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
     '/settings/days': [() => '/settings/days'],
     '/days/calendar': [
