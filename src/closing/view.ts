@@ -66,7 +66,7 @@ function sentence(words: string): string {
 
 const HOW = {
   done: 'closing.how-done',
-  'part done': 'closing.how-part done',
+  'part done': 'closing.how-part-done',
   stopped: 'closing.how-stopped',
 } as const
 
