@@ -39,6 +39,7 @@ export async function viewDaysPage(
     ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
     toClose: toClose.get(job.number) ?? null,
+    hasCome: job.day <= today,
   }))
   const offFor = await findOffFor(deps.db, first, last)
   const visits = await visitsOn(deps, business, { first, last }, language)
