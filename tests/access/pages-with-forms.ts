@@ -19,6 +19,7 @@ import {
   quotedRequest,
 } from '../helpers/bookings.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
+import { someOnHand } from '../helpers/on-hand.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
@@ -110,6 +111,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/days': [() => '/days'],
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
+    '/on-hand': [() => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
+    '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
     '/settings/days': [() => '/settings/days'],
     '/days/calendar': [
       () => '/days/calendar',
