@@ -31,6 +31,7 @@ import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
+import { onHandRoutes } from './on-hand/routes.ts'
 import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { letterheadRoutes } from './papers/letterhead-routes.ts'
@@ -142,6 +143,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
+    onHandRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

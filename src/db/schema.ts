@@ -462,6 +462,35 @@ export interface PaymentTable {
   made_by: number
 }
 
+/** What something is that is bought in packs: a material, or what an extra needs. */
+export type PackOf = 'finish' | 'extra'
+
+/** What is left of a pack, and where ('' is the yard): kept by a trigger on its moves, and never below zero. */
+export interface OnHandTable {
+  id: GeneratedAlways<number>
+  of: PackOf
+  slug: string
+  pack: string
+  spot: string
+  /** Packs, or yd³|m³ or tons|tonnes of what is loose. */
+  units: Generated<string>
+}
+
+export type OnHandMoveKind = 'leftover' | 'purchase' | 'loaded' | 'put back' | 'by hand'
+
+/** What came (above zero) or went, only ever added; by its key it is taken once. */
+export interface OnHandMoveTable {
+  id: GeneratedAlways<number>
+  key: string
+  on_hand_id: number
+  kind: OnHandMoveKind
+  units: string
+  quote_request_id: number | null
+  note: string
+  made_at: string
+  made_by: number | null
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
 
@@ -836,6 +865,8 @@ export interface Database {
   quote_variant: QuoteVariantTable
   payment: PaymentTable
   deposit_settled: DepositSettledTable
+  on_hand: OnHandTable
+  on_hand_move: OnHandMoveTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable

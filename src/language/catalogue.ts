@@ -22,6 +22,7 @@ import * as mail from './mail.ts'
 import * as moves from './moves.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
+import * as onHand from './on-hand.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
 import * as people from './people.ts'
@@ -65,6 +66,7 @@ const features = [
   moves,
   offered,
   offers,
+  onHand,
   ownPage,
   paper,
   people,

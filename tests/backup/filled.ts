@@ -36,6 +36,7 @@ import {
   quotedRequest,
 } from '../helpers/bookings.ts'
 import { offerMade } from '../helpers/offers.ts'
+import { bags, move } from '../helpers/on-hand.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -103,6 +104,7 @@ export async function fill(app: TestApp) {
   await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
   await atStops(app)
   await stopped(app)
+  await move(app, bags('7', { note: HARD_TEXT }))
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 
