@@ -26,15 +26,16 @@ export async function viewDaysPage(
   const today = dayOf(deps.now(), business.time_zone)
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
-  const booked = await findBookedJobs(deps.db, first, last)
+  const booked = await findBookedJobs(deps.db, first, last, deps.now())
   const notes = await findCrewNotes(deps.db, [...new Set(booked.map(({ number }) => number))])
-  const rows = await findWorkDaysBetween(deps.db, first, last)
+  const rows = await findWorkDaysBetween(deps.db, first, last, deps.now())
   const roomOn = roomsOf(business, rows, 'counted')
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   const jobs = booked.map(job => ({
     ...job,
     ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
+    isAsked: job.held_until !== null,
   }))
   const offFor = await findOffFor(deps.db, first, last)
   const visits = await visitsOn(deps, business, { first, last }, language)
