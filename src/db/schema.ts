@@ -77,6 +77,8 @@ export interface BusinessTable {
   notice_days: Generated<number>
   /** The public holidays that are kept, by their keys. */
   holidays: Generated<string[]>
+  /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
+  day_choice: Generated<'day' | 'ask'>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
   visit_minutes: Generated<number>
@@ -620,6 +622,8 @@ export interface BookingTable {
   first_day: string
   made_at: string
   called_off_at: string | null
+  /** Until when its days are held for who asked for them; null once they are booked. */
+  held_until: string | null
 }
 
 export interface BookingDayTable {
@@ -897,6 +901,7 @@ export type Stage =
   | 'visit set'
   | 'measured'
   | 'quoted'
+  | 'day asked'
   | 'booked'
   | 'part done'
   | 'done'

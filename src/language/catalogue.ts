@@ -1,5 +1,6 @@
 import * as accepted from './accepted.ts'
 import * as account from './account.ts'
+import * as asked from './asked.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
@@ -46,6 +47,7 @@ import * as why from './why.ts'
 const features = [
   accepted,
   account,
+  asked,
   beds,
   booking,
   calendar,

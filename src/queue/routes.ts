@@ -10,6 +10,7 @@ import { acceptedRoute } from './accepted-route.ts'
 import { asideRoutes } from './aside-routes.ts'
 import { askChangeRoutes } from './ask-change.ts'
 import { bookDayRoute } from './book-day.ts'
+import { dayAskedRoutes } from './day-asked-routes.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
 import { moveRoutes } from './move-routes.ts'
@@ -51,6 +52,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)
+  dayAskedRoutes(app, deps)
   moveRoutes(app, deps)
   reopenRoute(app, deps)
 
