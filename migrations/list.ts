@@ -39,6 +39,7 @@ import * as daysOffered from './2026-11-27-78-days-offered.ts'
 import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
 import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 import * as onHand from './2026-11-27-81-on-hand.ts'
+import * as loads from './2026-11-27-82-loads.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -82,4 +83,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-79-visits-take-room': visitsTakeRoom,
   '2026-11-27-79-with-letterhead': letterhead,
   '2026-11-27-81-on-hand': onHand,
+  '2026-11-27-82-loads': loads,
 }

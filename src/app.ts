@@ -26,6 +26,8 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { wordsRoutes } from './letters/words-routes.ts'
+import { alongRoutes } from './loads/along-routes.ts'
+import { loadRoutes } from './loads/routes.ts'
 import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
@@ -142,6 +144,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
+    await loadRoutes(staffPages, deps)
+    alongRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)
