@@ -1,3 +1,4 @@
+import { askedMessages } from './bookings/asked-messages.ts'
 import { bookingMessages } from './bookings/messages.ts'
 import { movedMessages } from './bookings/moved-messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
@@ -15,6 +16,7 @@ export const messages: Messages = {
   ...visitMessages,
   ...quoteMessages,
   ...bookingMessages,
+  ...askedMessages,
   ...paymentMessages,
   ...movedMessages,
   ...turnedDownMessages,

@@ -77,6 +77,8 @@ export interface BusinessTable {
   notice_days: Generated<number>
   /** The public holidays that are kept, by their keys. */
   holidays: Generated<string[]>
+  /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
+  day_choice: Generated<'day' | 'ask'>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
   visit_minutes: Generated<number>
@@ -676,12 +678,44 @@ export interface BookingTable {
   first_day: string
   made_at: string
   called_off_at: string | null
+  /** Until when its days are held for who asked for them; null once they are booked. */
+  held_until: string | null
 }
 
 export interface BookingDayTable {
   booking_id: number
   day: string
   hours: string
+}
+
+export const OUTCOMES = ['done', 'part done', 'stopped', 'reopened'] as const
+
+/**
+ * How a job went: a version is never changed, and the newest counts. The days are the first and the last on which it was
+ * worked at; null where it was opened again.
+ */
+export interface JobClosingTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  version: number
+  outcome: (typeof OUTCOMES)[number]
+  as_planned: boolean
+  first_day: string | null
+  last_day: string | null
+  /** Trips to fetch material; null where nobody counted. */
+  trips: number | null
+  note: string
+  made_at: string
+  made_by: number
+}
+
+/** What of a quote's line was done when its job was stopped, at one of its stops or in all; without a row all of it. */
+export interface JobShareDoneTable {
+  closing_id: number
+  quote_id: number
+  position: number
+  stop: number | null
+  share: string
 }
 
 export interface LinkTable {
@@ -905,6 +939,8 @@ export interface Database {
   rain_move: RainMoveTable
   booking: BookingTable
   booking_day: BookingDayTable
+  job_closing: JobClosingTable
+  job_share_done: JobShareDoneTable
   link: LinkTable
   key_check: KeyCheckTable
   store_backup: StoreBackupTable
@@ -926,6 +962,7 @@ export type Stage =
   | 'visit set'
   | 'measured'
   | 'quoted'
+  | 'day asked'
   | 'booked'
   | 'part done'
   | 'done'

@@ -1,5 +1,6 @@
 import * as accepted from './accepted.ts'
 import * as account from './account.ts'
+import * as asked from './asked.ts'
 import * as beds from './beds.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
@@ -7,6 +8,7 @@ import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as change from './change.ts'
 import * as choose from './choose.ts'
+import * as closing from './closing.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
@@ -46,6 +48,7 @@ import * as why from './why.ts'
 const features = [
   accepted,
   account,
+  asked,
   beds,
   booking,
   calendar,
@@ -53,6 +56,7 @@ const features = [
   cautions,
   change,
   choose,
+  closing,
   common,
   confirm,
   contact,

@@ -1,11 +1,11 @@
 import type { Kysely } from 'kysely'
-import type { Database } from '../db/schema.ts'
+import type { Database, Stage } from '../db/schema.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../estimate/table/pack.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { jobStored, withPostcode } from '../estimate/understood/stored.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { Refusal } from '../http/errors.ts'
-import { Decimal } from '../lib/decimal.ts'
+import { Decimal, zero } from '../lib/decimal.ts'
 import { packOf } from '../on-hand/pack-words.ts'
 import { findOnHand } from '../on-hand/queries.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
@@ -14,6 +14,9 @@ import { type OnHandRow, type Take, takeFromOnHand } from './from-on-hand.ts'
 import { findGot, findStartingJobs, type Got, type StartingJob } from './queries.ts'
 import { type Share, shareOut } from './share-out.ts'
 import { amountIn, asSoldIn, isOf, type Wanted, wantedOf, withGot } from './wanted.ts'
+
+/** Of a job that is done nothing is missing any more. */
+const TAKES: Stage[] = ['booked', 'part done']
 
 /** A line to buy, with how much of it is for which job. */
 export interface LoadLine extends ToBuy {
@@ -91,7 +94,9 @@ function loadOf(
     const beds = withPostcode({ told: job.job, understood: job.understood }, job.postcode)
     const reading = jobStored(beds, rates)
     if (!reading.ok) unreadable.push(job.number)
-    return reading.ok ? wantedOf(job.id, reading.job, rates, job.terms) : []
+    if (!reading.ok) return []
+    const all = wantedOf(job.id, reading.job, rates, job.terms)
+    return TAKES.includes(job.stage) ? all : all.map(one => ({ ...one, left: zero }))
   })
   const got = allGot.filter(
     one => one.day === day || one.shares.some(share => jobs.some(({ id }) => id === share.quote_request_id)),

@@ -1,5 +1,5 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, LoadGotTable, PackOf } from '../db/schema.ts'
+import type { Database, LoadGotTable, PackOf, Stage } from '../db/schema.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'
 
@@ -7,6 +7,7 @@ import type { StoredBeds } from '../estimate/understood/stored.ts'
 export interface StartingJob {
   id: number
   number: string
+  stage: Stage
   customer: string
   street: string
   postcode: string
@@ -17,14 +18,14 @@ export interface StartingJob {
   rate_table_id: number
 }
 
-/** The jobs that begin on a range of days, by day and number: all that is bought for a job is bought for its first day. */
+/** The jobs that begin on a range of days and are booked for good, by day and number: all that is bought for a job is bought for its first day. */
 export async function findStartingJobs(
   db: Kysely<Database>,
   fromDay: string,
   lastDay: string,
 ): Promise<StartingJob[]> {
   const { rows } = await sql<StartingJob>`
-    select quote_request.id, quote_request.number, customer.name as customer, place.street, place.postcode,
+    select quote_request.id, quote_request.number, quote_request.stage, customer.name as customer, place.street, place.postcode,
       booking.first_day, quote.job, quote.understood, quote.terms, quote.rate_table_id
     from booking
       join quote_request on quote_request.id = booking.quote_request_id
@@ -33,7 +34,7 @@ export async function findStartingJobs(
       join lateral (
         select * from quote join acceptance on acceptance.quote_id = quote.id
         where quote.quote_request_id = quote_request.id order by quote.revision desc limit 1) as quote on true
-    where booking.called_off_at is null and booking.first_day between ${fromDay} and ${lastDay}
+    where booking.called_off_at is null and booking.held_until is null and booking.first_day between ${fromDay} and ${lastDay}
     order by booking.first_day, quote_request.number`.execute(db)
   return rows
 }

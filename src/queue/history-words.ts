@@ -40,12 +40,24 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'sold out at the yard': ({ what }) => `Sold out at the yard: ${what}`,
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
+  'day asked': ({ day }) => `Asked for ${day ? dayInWords(day, 'en') : 'a day'}`,
+  'day declined': ({ day, offered, words }) =>
+    [
+      `Couldn’t do ${day ? dayInWords(day, 'en') : 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,
+      words,
+    ]
+      .filter(Boolean)
+      .join(': '),
+  'day hold ended': ({ day }) =>
+    `${day ? dayInWords(day, 'en') : 'The day'} wasn’t confirmed, so it’s free again`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
   'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
   'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,
   'day unsuited': ({ day, words }) =>
     [`${day ? dayInWords(day, 'en') : 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
   'kept as set': () => 'It stays as it was set',
+  'job closed': ({ from, to }) => `Done as planned, ${days(from === to ? from : `${from} ${to}`)}`,
+  'job reopened': () => 'Opened again: not done after all',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
   'tax certificate': ({ number }) =>

@@ -3,7 +3,7 @@ import { findAccepted } from '../bookings/accepted-text.ts'
 import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
-import { daysToOffer } from '../days/days-to-offer.ts'
+import { type ClosingView, viewClosing } from '../closing/view.ts'
 import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
@@ -15,7 +15,6 @@ import { dayOf } from '../lib/dates.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { type PaymentsView, viewPayments } from '../payments/view.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
-import { earliestWork } from '../quotes/conditions.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -31,6 +30,7 @@ import { findTakenUp, OVER } from '../requests/take-up-again.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
 import { type AsideView, viewAside } from './aside-view.ts'
 import { findChangeAsked } from './ask-change.ts'
+import { type AskedView, daysOpen, viewAsked } from './asked-view.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
 import { type MoveView, viewMove } from './move-view.ts'
@@ -81,9 +81,13 @@ export interface RequestPage {
   changeWithdrawn: boolean
   hasAccepted: boolean
   workDay: string | null
+  /** The day that is asked for, while it is held. */
+  asked: AskedView | null
   /** Deposit and payments; null where there are none. */
   payments: PaymentsView | null
   move: MoveView
+  /** How the work went; null while there is none. */
+  closing: ClosingView | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
   /** Messages to the homeowner that couldn’t be sent. */
@@ -167,13 +171,10 @@ async function requestPage(
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
     payments: await viewPayments(deps, business, wanted, booking?.first_day),
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
+    asked: await viewAsked(deps, business, wanted, booking),
     move: await viewMove(deps, business, wanted),
-    daysToOffer:
-      wanted.stage === 'quoted' && quote?.accepted_at
-        ? (await daysToOffer(deps, business, quote.labor_hours)).filter(
-            ({ value }) => value >= earliestWork(business, quote, deps.now(), 'staff'),
-          )
-        : [],
+    closing: (await viewClosing(db, business, wanted, deps.now(), 'en')) ?? null,
+    daysToOffer: wanted.stage === 'quoted' && quote?.accepted_at ? await daysOpen(deps, business, quote) : [],
     failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),

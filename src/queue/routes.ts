@@ -10,12 +10,14 @@ import { acceptedRoute } from './accepted-route.ts'
 import { asideRoutes } from './aside-routes.ts'
 import { askChangeRoutes } from './ask-change.ts'
 import { bookDayRoute } from './book-day.ts'
+import { dayAskedRoutes } from './day-asked-routes.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
 import { moveRoutes } from './move-routes.ts'
 import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { pricePaperRoute } from './price-paper-route.ts'
+import { reopenRoute } from './reopen-route.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
 import { withdrawChangeRoute } from './withdraw-change.ts'
@@ -50,7 +52,9 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)
+  dayAskedRoutes(app, deps)
   moveRoutes(app, deps)
+  reopenRoute(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
     const { number } = request.params

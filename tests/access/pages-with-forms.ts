@@ -13,17 +13,19 @@ import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visi
 import type { TestApp } from '../helpers/app.ts'
 import {
   acceptedRequest,
+  askedRequest,
   changedRequest,
   depositRequest,
   offeredRequest,
   quotedRequest,
 } from '../helpers/bookings.ts'
+import { loadPage } from '../helpers/loads.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
-import { someOnHand } from '../helpers/on-hand.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
+import { jobPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -70,8 +72,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.quoted,
     at.accepted,
     at.booked,
+    () => askedRequest(app),
     at.unsuited,
     () => changedRequest(app),
+    ...workedJobs(app),
     at.calledOff,
     at.turnedDown,
     at.heldWithNews,
@@ -93,6 +97,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       at.quoted,
       at.accepted,
       at.booked,
+      () => askedRequest(app),
       () => changedRequest(app),
       () => offeredRequest(app),
       at.depositPaid,
@@ -108,18 +113,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
-    '/days': [() => '/days'],
+    ...jobPages(app),
+    ...asTheyAre('/days', '/settings/days', '/password', '/welcome'),
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
-    '/on-hand': [() => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
-    '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
-    '/settings/days': [() => '/settings/days'],
     '/days/calendar': [
       () => '/days/calendar',
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
     ],
-    '/password': [() => '/password'],
-    '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.withStops, '/measure')],

@@ -1,4 +1,7 @@
+import { randomUUID } from 'node:crypto'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { insertGot, upsertThings } from '../../src/loads/queries.ts'
+import { setThing } from '../../src/loads/set-thing.ts'
 import type { TestApp } from './app.ts'
 import { acceptedRequest } from './bookings.ts'
 import { listPacks } from './on-hand.ts'
@@ -19,6 +22,36 @@ export async function bookedBed(app: TestApp, day: string, length: string, width
   const accepted = await acceptedRequest(app, '1', { told: told(bedTold({ sizes })) })
   await bookDay(app.deps, accepted.id, day)
   return accepted
+}
+
+/** A day's load list with a job of which some is got and a thing to take along, some of it on the truck. */
+export async function loadPage(app: TestApp, ownerId: number): Promise<string> {
+  const day = '2026-04-21'
+  const { id } = await bookedBed(app, day, '12', '12')
+  const at = app.deps.now()
+  await app.db.transaction().execute(trx => upsertThings(trx, 'always', '', 'Tarps / Lonas\nRakes'))
+  await setThing(app.deps, ownerId, { day, thing: 'Rakes', isOn: true })
+  const got = {
+    key: randomUUID(),
+    day,
+    of: 'finish',
+    slug: 'shredded-wood',
+    pack: '',
+    delivered: false,
+  } as const
+  const rest = {
+    units: '0.5',
+    contents: '1',
+    paid: '20.00',
+    bought_at: 'Smith’s yard',
+    ticket: null,
+    on_hand_id: null,
+  }
+  const made = { made_at: at.toString(), made_by: ownerId }
+  await app.db
+    .transaction()
+    .execute(trx => insertGot(trx, { ...got, ...rest, ...made }, [{ jobId: id, units: '0.5' }]))
+  return `/loads/${day}`
 }
 
 /** What the form of a line of a load list sends, the nth of the page. */

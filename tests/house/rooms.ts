@@ -56,6 +56,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['on-hand', 'what is left of each pack, and where: moves that are only added, and their balance'],
   ['loads', 'the load list of a work day: what to buy, trips, what was got'],
   ['bookings', 'the booking link: reading, accepting, choosing a day; whatever gives a day back'],
+  ['closing', 'how a job went: closing it, opening it again'],
   ['own-page', 'the homeowner’s own page'],
   ['store-backup.ts', 'how the nightly backups went'],
   ['queue', 'the staff’s list, one request, the page Days'],
