@@ -19,7 +19,6 @@ import {
   offeredRequest,
   quotedRequest,
 } from '../helpers/bookings.ts'
-import { loadPage } from '../helpers/loads.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'

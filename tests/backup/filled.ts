@@ -14,7 +14,6 @@ import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
 import { takeReply } from '../../src/letters/text-replies.ts'
 import { keepWords } from '../../src/letters/words-form.ts'
-import { saySoldOut } from '../../src/loads/get.ts'
 import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
 import { sendOffer } from '../../src/offers/offer.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
@@ -107,8 +106,7 @@ export async function fill(app: TestApp) {
   await atStops(app)
   await stopped(app)
   await move(app, bags('7', { note: HARD_TEXT }))
-  await loadPage(app, 1)
-  await saySoldOut(app.deps, 1, '2026-04-21', { of: 'finish', slug: 'shredded-wood' })
+  await loadPage(app, 'sold out')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { saySoldOut } from '../../src/loads/get.ts'
 import { insertGot, upsertThings } from '../../src/loads/queries.ts'
 import { setThing } from '../../src/loads/set-thing.ts'
 import type { TestApp } from './app.ts'
@@ -25,9 +26,14 @@ export async function bookedBed(app: TestApp, day: string, length: string, width
 }
 
 /** A day's load list with a job of which some is got and a thing to take along, some of it on the truck. */
-export async function loadPage(app: TestApp, ownerId: number): Promise<string> {
-  const day = '2026-04-21'
+export async function loadPage(app: TestApp, state = ''): Promise<string> {
+  const day = state ? '2026-04-22' : '2026-04-21'
   const { id } = await bookedBed(app, day, '12', '12')
+  const { id: ownerId } = await app.db
+    .selectFrom('account')
+    .select('id')
+    .where('role', '=', 'owner')
+    .executeTakeFirstOrThrow()
   const at = app.deps.now()
   await app.db.transaction().execute(trx => upsertThings(trx, 'always', '', 'Tarps / Lonas\nRakes'))
   await setThing(app.deps, ownerId, { day, thing: 'Rakes', isOn: true })
@@ -51,6 +57,7 @@ export async function loadPage(app: TestApp, ownerId: number): Promise<string> {
   await app.db
     .transaction()
     .execute(trx => insertGot(trx, { ...got, ...rest, ...made }, [{ jobId: id, units: '0.5' }]))
+  if (state) await saySoldOut(app.deps, ownerId, day, { of: 'finish', slug: 'shredded-wood' })
   return `/loads/${day}`
 }
 
