@@ -39,6 +39,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Deposit received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
   'payment undone': ({ amount, day, way }, { currency }) =>
     `Payment undone: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'sold out at the yard': ({ what }) => `Sold out at the yard: ${what}`,
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
   'day asked': ({ day }) => `Asked for ${day ? dayInWords(day, 'en') : 'a day'}`,
