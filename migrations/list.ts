@@ -41,6 +41,7 @@ import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as closing from './2026-11-27-84-closing.ts'
 import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
+import * as sessionsByBrowser from './2026-11-27-94-sessions-by-browser.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -86,4 +87,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-81-on-hand': onHand,
   '2026-11-27-84-closing': closing,
   '2026-11-27-90-days-asked-for': daysAskedFor,
+  '2026-11-27-94-sessions-by-browser': sessionsByBrowser,
 }
