@@ -1,19 +1,16 @@
 import { type Kysely, sql } from 'kysely'
 
+const OVER = sql.raw(`in ('paid', 'called off', 'not taken', 'can''t do', 'lapsed')`)
+
 /**
  * The links of a request end 18 months after it did, as next year's work is asked for by them, and no longer end once it
  * is taken up again. The one that confirms a mail address has an end of its own.
  */
 export async function up(db: Kysely<any>): Promise<void> {
   await sql`
-    create function end_of_links(stage text, stage_at timestamptz) returns timestamptz immutable language sql as $$
-      select case when stage in ('paid', 'called off', 'not taken', 'can''t do', 'lapsed')
-        then stage_at + interval '18 months' end
-    $$`.execute(db)
-  await sql`
     create function links_follow_stage() returns trigger language plpgsql as $$
     begin
-      update link set ends_at = end_of_links(new.stage, new.stage_at)
+      update link set ends_at = case when new.stage ${OVER} then new.stage_at + interval '18 months' end
         where quote_request_id = new.id and purpose <> 'email address' and revoked_at is null;
       return null;
     end $$`.execute(db)
@@ -26,8 +23,8 @@ export async function up(db: Kysely<any>): Promise<void> {
     create function link_of_ended() returns trigger language plpgsql as $$
     begin
       if new.purpose <> 'email address' and new.ends_at is null then
-        new.ends_at := (select end_of_links(stage, greatest(stage_at, new.made_at)) from quote_request
-          where id = new.quote_request_id);
+        new.ends_at := (select greatest(stage_at, new.made_at) + interval '18 months' from quote_request
+          where id = new.quote_request_id and stage ${OVER});
       end if;
       return new;
     end $$`.execute(db)
@@ -36,8 +33,8 @@ export async function up(db: Kysely<any>): Promise<void> {
     db,
   )
   await sql`
-    update link set ends_at = end_of_links(stage, stage_at) from quote_request
-    where quote_request.id = quote_request_id and purpose <> 'email address' and revoked_at is null`.execute(
+    update link set ends_at = stage_at + interval '18 months' from quote_request
+    where quote_request.id = quote_request_id and stage ${OVER} and purpose <> 'email address' and revoked_at is null`.execute(
     db,
   )
 }
