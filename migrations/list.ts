@@ -39,6 +39,7 @@ import * as daysOffered from './2026-11-27-78-days-offered.ts'
 import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
 import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
+import * as halfDays from './2026-11-27-91-half-days.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -82,4 +83,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-79-visits-take-room': visitsTakeRoom,
   '2026-11-27-79-with-letterhead': letterhead,
   '2026-11-27-90-days-asked-for': daysAskedFor,
+  '2026-11-27-91-half-days': halfDays,
 }

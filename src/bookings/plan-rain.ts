@@ -1,5 +1,13 @@
 import type { Business } from '../business/queries.ts'
-import { haveRoom, roomsFrom, type Share, shareOut, type WorkDayRow, withoutShares } from '../days/room.ts'
+import {
+  haveRoom,
+  onPart,
+  roomsFrom,
+  type Share,
+  shareOut,
+  type WorkDayRow,
+  withoutShares,
+} from '../days/room.ts'
 import { addDays } from '../lib/dates.ts'
 import { Decimal, sumOf } from '../lib/decimal.ts'
 
@@ -96,6 +104,9 @@ function sharesFrom(business: Rules, rows: WorkDayRow[], job: RainJob, to: strin
   const roomOn = roomsFrom(business, rows)(to)
   const hours = sumOf(job.rest.map(share => new Decimal(share.hours))).toFixed(2)
   const shares = shareOut(hours, to, business.labor_hours_a_day, roomOn)
+  // A morning stays one where there is room for it.
+  const onHalf = shares && onPart(shares, job.rest[0]?.part)
+  if (onHalf && haveRoom(onHalf, roomOn)) return onHalf
   return shares && haveRoom(shares, roomOn) ? shares : undefined
 }
 
@@ -106,6 +117,6 @@ function withShares(business: Rules, rows: WorkDayRow[], shares: Share[]): WorkD
   const all = [...rows, ...fresh.map(({ day }) => ({ day, ...usual }))]
   return withoutShares(
     all,
-    shares.map(({ day, hours }) => ({ day, hours: new Decimal(hours).negated().toFixed(2) })),
+    shares.map(share => ({ ...share, hours: new Decimal(share.hours).negated().toFixed(2) })),
   )
 }

@@ -133,7 +133,7 @@ export async function findRainJobs(db: Kysely<Database>, day: string): Promise<J
   if (jobs.length === 0) return []
   const shares = await db
     .selectFrom('booking_day')
-    .select(['booking_id', 'day', 'hours'])
+    .select(['booking_id', 'day', 'hours', 'part'])
     .where(
       'booking_id',
       'in',
@@ -143,7 +143,7 @@ export async function findRainJobs(db: Kysely<Database>, day: string): Promise<J
     .execute()
   return jobs.map(job => {
     const own = shares.filter(share => share.booking_id === job.bookingId)
-    const plain = own.map(({ day, hours }) => ({ day, hours }))
+    const plain = own.map(({ day, hours, part }) => ({ day, hours, part }))
     return {
       ...job,
       stays: plain.filter(share => share.day < day),

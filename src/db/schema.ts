@@ -79,6 +79,8 @@ export interface BusinessTable {
   holidays: Generated<string[]>
   /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
   day_choice: Generated<'day' | 'ask'>
+  /** Whether work that fits may be booked on a morning or an afternoon. */
+  half_days: Generated<boolean>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
   visit_minutes: Generated<number>
@@ -569,6 +571,9 @@ export interface WorkDayTable {
   day: string
   room_hours: string
   taken_hours: Generated<string>
+  /** What of that is booked on the morning, and on the afternoon; kept by triggers. */
+  am_hours: GeneratedAlways<string>
+  pm_hours: GeneratedAlways<string>
   /** Kept for what rain moves: homeowners aren't offered it. */
   is_makeup: Generated<boolean>
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
@@ -601,6 +606,8 @@ export interface BookingDayTable {
   booking_id: number
   day: string
   hours: string
+  /** The morning or the afternoon; null of the day at large. */
+  part: 'am' | 'pm' | null
 }
 
 export interface LinkTable {

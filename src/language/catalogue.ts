@@ -17,6 +17,7 @@ import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
+import * as halves from './halves.ts'
 import type { Language } from './language.ts'
 import * as mail from './mail.ts'
 import * as moves from './moves.ts'
@@ -61,6 +62,7 @@ const features = [
   errors,
   faults,
   form,
+  halves,
   mail,
   moves,
   offered,

@@ -36,6 +36,7 @@ export async function viewDaysPage(
     ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
     isAsked: job.held_until !== null,
+    half: job.part ? t(language, `days.${job.part}`) : '',
   }))
   const offFor = await findOffFor(deps.db, first, last)
   const visits = await visitsOn(deps, business, { first, last }, language)
