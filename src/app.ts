@@ -7,6 +7,7 @@ import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
+import { closingRoutes } from './closing/routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
@@ -30,6 +31,7 @@ import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
+import { onHandRoutes } from './on-hand/routes.ts'
 import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { letterheadRoutes } from './papers/letterhead-routes.ts'
@@ -140,6 +142,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
+    closingRoutes(staffPages, deps)
+    onHandRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

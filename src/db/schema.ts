@@ -466,6 +466,35 @@ export interface PaymentTable {
   made_by: number
 }
 
+/** What something is that is bought in packs: a material, or what an extra needs. */
+export type PackOf = 'finish' | 'extra'
+
+/** What is left of a pack, and where ('' is the yard): kept by a trigger on its moves, and never below zero. */
+export interface OnHandTable {
+  id: GeneratedAlways<number>
+  of: PackOf
+  slug: string
+  pack: string
+  spot: string
+  /** Packs, or yd³|m³ or tons|tonnes of what is loose. */
+  units: Generated<string>
+}
+
+export type OnHandMoveKind = 'leftover' | 'purchase' | 'loaded' | 'put back' | 'by hand'
+
+/** What came (above zero) or went, only ever added; by its key it is taken once. */
+export interface OnHandMoveTable {
+  id: GeneratedAlways<number>
+  key: string
+  on_hand_id: number
+  kind: OnHandMoveKind
+  units: string
+  quote_request_id: number | null
+  note: string
+  made_at: string
+  made_by: number | null
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
 
@@ -608,6 +637,36 @@ export interface BookingDayTable {
   hours: string
   /** The morning or the afternoon; null of the day at large. */
   part: 'am' | 'pm' | null
+}
+
+export const OUTCOMES = ['done', 'part done', 'stopped', 'reopened'] as const
+
+/**
+ * How a job went: a version is never changed, and the newest counts. The days are the first and the last on which it was
+ * worked at; null where it was opened again.
+ */
+export interface JobClosingTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  version: number
+  outcome: (typeof OUTCOMES)[number]
+  as_planned: boolean
+  first_day: string | null
+  last_day: string | null
+  /** Trips to fetch material; null where nobody counted. */
+  trips: number | null
+  note: string
+  made_at: string
+  made_by: number
+}
+
+/** What of a quote's line was done when its job was stopped, at one of its stops or in all; without a row all of it. */
+export interface JobShareDoneTable {
+  closing_id: number
+  quote_id: number
+  position: number
+  stop: number | null
+  share: string
 }
 
 export interface LinkTable {
@@ -817,6 +876,8 @@ export interface Database {
   quote_variant: QuoteVariantTable
   payment: PaymentTable
   deposit_settled: DepositSettledTable
+  on_hand: OnHandTable
+  on_hand_move: OnHandMoveTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
@@ -824,6 +885,8 @@ export interface Database {
   rain_move: RainMoveTable
   booking: BookingTable
   booking_day: BookingDayTable
+  job_closing: JobClosingTable
+  job_share_done: JobShareDoneTable
   link: LinkTable
   key_check: KeyCheckTable
   store_backup: StoreBackupTable

@@ -8,6 +8,7 @@ import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as change from './change.ts'
 import * as choose from './choose.ts'
+import * as closing from './closing.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
@@ -23,6 +24,7 @@ import * as mail from './mail.ts'
 import * as moves from './moves.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
+import * as onHand from './on-hand.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
 import * as people from './people.ts'
@@ -54,6 +56,7 @@ const features = [
   cautions,
   change,
   choose,
+  closing,
   common,
   confirm,
   contact,
@@ -67,6 +70,7 @@ const features = [
   moves,
   offered,
   offers,
+  onHand,
   ownPage,
   paper,
   people,

@@ -3,6 +3,7 @@ import { findAccepted } from '../bookings/accepted-text.ts'
 import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
+import { type ClosingView, viewClosing } from '../closing/view.ts'
 import { startInWords } from '../days/start.ts'
 import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
@@ -86,6 +87,8 @@ export interface RequestPage {
   /** Deposit and payments; null where there are none. */
   payments: PaymentsView | null
   move: MoveView
+  /** How the work went; null while there is none. */
+  closing: ClosingView | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
   /** Messages to the homeowner that couldn’t be sent. */
@@ -171,6 +174,7 @@ async function requestPage(
     workDay: booking ? booking.days.map(share => startInWords(share, 'en')).join(', ') : null,
     asked: await viewAsked(deps, business, wanted, booking),
     move: await viewMove(deps, business, wanted),
+    closing: (await viewClosing(db, business, wanted, deps.now(), 'en')) ?? null,
     daysToOffer: wanted.stage === 'quoted' && quote?.accepted_at ? await daysOpen(deps, business, quote) : [],
     failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),

@@ -24,6 +24,7 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
+import { jobPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -73,6 +74,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     () => askedRequest(app),
     at.unsuited,
     () => changedRequest(app),
+    ...workedJobs(app),
     at.calledOff,
     at.turnedDown,
     at.heldWithNews,
@@ -110,6 +112,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
+    ...jobPages(app),
     ...asTheyAre('/days', '/settings/days', '/password', '/welcome'),
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
