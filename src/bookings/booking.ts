@@ -1,7 +1,7 @@
 import type { Transaction } from 'kysely'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { findWorkDays, lockWorkDays } from '../days/queries.ts'
-import { DAYS_AHEAD, onPart, roomsOf, type Share, shareOut } from '../days/room.ts'
+import { DAYS_AHEAD, onPart, roomsOf, type Share, shareOut, usualRoom } from '../days/room.ts'
 import { startOf } from '../days/start.ts'
 import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
@@ -128,7 +128,11 @@ async function book(
   const days = onPart(whole, part)
   if (!days || (part && !business.half_days)) throw new DayGone()
   const booking = { quoteRequestId: request.id, quoteId: quote.id, days }
-  await insertBooking(trx, asks ? { ...booking, heldUntil: heldUntil(at) } : booking, at)
+  await insertBooking(
+    trx,
+    asks ? { ...booking, heldUntil: heldUntil(at, firstDay, business.time_zone) } : booking,
+    at,
+  )
   const told = asks ? 'day-asked' : 'day-booked'
   await recordHistory(trx, request.id, doer, asks ? 'day asked' : 'day booked', at, { day: start })
   await mailHomeowner(trx, deps, told, request.id, at)
@@ -152,7 +156,6 @@ async function lockShares(
   await lockWorkDays(
     trx,
     planned.map(share => share.day),
-    business.labor_hours_a_day,
   )
   // Rooms may have been changed until they were locked; days that are not locked must not come in.
   const shares = await planShares(trx, business, laborHours, firstDay, at)
@@ -168,7 +171,7 @@ async function planShares(
   at: Temporal.Instant,
 ): Promise<Share[]> {
   const roomOn = roomsOf(business, await findWorkDays(trx, firstDay, at))
-  const shares = shareOut(laborHours, firstDay, business.labor_hours_a_day, roomOn)
+  const shares = shareOut(laborHours, firstDay, usualRoom(business, firstDay), roomOn)
   if (!shares) throw new DayGone()
   return shares
 }

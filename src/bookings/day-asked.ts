@@ -17,9 +17,11 @@ import { DayGone } from './refusals.ts'
 /** How long a day that was asked for is held. */
 const HELD = { hours: 48 }
 
-/** Until when a day that is asked for now is held. */
-export function heldUntil(at: Temporal.Instant): string {
-  return at.add(HELD).toString()
+/** Until when a day that is asked for now is held: no longer than until it begins, where the business is. */
+export function heldUntil(at: Temporal.Instant, day: string, zone: string): string {
+  const begins = Temporal.PlainDate.from(day).toZonedDateTime(zone).toInstant()
+  const end = at.add(HELD)
+  return (Temporal.Instant.compare(begins, end) < 0 ? begins : end).toString()
 }
 
 /** Whether a hold is over, whether or not its day was given back yet. */

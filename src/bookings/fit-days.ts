@@ -1,7 +1,16 @@
 import type { Transaction } from 'kysely'
 import type { Business } from '../business/queries.ts'
 import { findWorkDays, lockWorkDays } from '../days/queries.ts'
-import { haveRoom, onPart, roomsFrom, roomsOf, type Share, shareOut, withoutShares } from '../days/room.ts'
+import {
+  haveRoom,
+  onPart,
+  roomsFrom,
+  roomsOf,
+  type Share,
+  shareOut,
+  usualRoom,
+  withoutShares,
+} from '../days/room.ts'
 import { startOf } from '../days/start.ts'
 import type { Database } from '../db/schema.ts'
 import { giveBackDay } from './give-back-day.ts'
@@ -27,7 +36,7 @@ export async function fitDays(
   const planned = await plan()
   if (!planned) return false
   const all = [...new Set([...planned, ...days].map(({ day }) => day))]
-  await lockWorkDays(trx, all, business.labor_hours_a_day)
+  await lockWorkDays(trx, all)
   // Rooms may have been changed until they were locked.
   const shares = await plan()
   if (!shares || shares.some(({ day }) => !all.includes(day))) return false
@@ -47,7 +56,7 @@ async function planShares(
   // Work that rain moved may lie on makeup days already.
   const isOnMakeup = rows.some(row => row.is_makeup && own.some(({ day }) => day === row.day))
   const roomOn = isOnMakeup ? roomsOf(business, rows, 'counted') : roomsFrom(business, rows)(firstDay)
-  const shares = shareOut(laborHours, firstDay, business.labor_hours_a_day, roomOn)
+  const shares = shareOut(laborHours, firstDay, usualRoom(business, firstDay), roomOn)
   const onHalf = shares && onPart(shares, part)
   if (onHalf && haveRoom(onHalf, roomOn)) return onHalf
   // Work that has grown out of its half of the day has the day.

@@ -90,7 +90,7 @@ async function lockPlanned(
     planned.flatMap(({ job, shares }) => [...job.stays, ...job.rest, ...shares].map(share => share.day)),
   )
   if (days.size === 0) return planned
-  await lockWorkDays(trx, [...days], business.labor_hours_a_day)
+  await lockWorkDays(trx, [...days])
   // Rooms may have been changed until they were locked.
   const sure = await plan()
   const strays = sure.filter(({ shares }) => shares.some(({ day }) => !days.has(day)))

@@ -53,15 +53,11 @@ export async function freeFirstDays(
 }
 
 /** Makes the rows of days that have none yet, with the usual room, and locks all of them in the order of their dates. */
-export async function lockWorkDays(
-  trx: Transaction<Database>,
-  days: string[],
-  usualRoom: string,
-): Promise<void> {
+export async function lockWorkDays(trx: Transaction<Database>, days: string[]): Promise<void> {
   const sorted = [...new Set(days)].sort()
   await trx
     .insertInto('work_day')
-    .values(sorted.map(day => ({ day, room_hours: usualRoom })))
+    .values(sorted.map(day => ({ day, room_hours: sql<string>`usual_room(${day}::date)` })))
     .onConflict(conflict => conflict.column('day').doNothing())
     .execute()
   await trx

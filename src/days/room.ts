@@ -35,6 +35,10 @@ export interface FreeDay {
   parts: Part[]
 }
 
+/** What the room of a day follows from; without hours by weekday it is one number. */
+export type RoomRules = Pick<Business, 'working_days' | 'labor_hours_a_day'> &
+  Partial<Pick<Business, 'weekday_hours'>>
+
 interface Room {
   room: Decimal
   taken: Decimal
@@ -48,9 +52,14 @@ export type RoomOn = (day: string) => Room | null
 /** Makeup days are for what rain moves, and for what the staff move there. */
 export type MakeupDays = 'left out' | 'counted'
 
+/** The labor hours of a day that nothing is known of beyond its weekday; the database’s usual_room says the same. */
+export function usualRoom({ labor_hours_a_day, weekday_hours }: RoomRules, day: string): string {
+  return weekday_hours?.[weekdayOf(day) - 1] ?? labor_hours_a_day
+}
+
 /** The rooms of a business: as the rows say, and as usual on the working days that have no row yet. */
 export function roomsOf(
-  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
+  business: RoomRules,
   rows: WorkDayRow[],
   makeupDays: MakeupDays = 'left out',
 ): RoomOn {
@@ -59,7 +68,7 @@ export function roomsOf(
     const row = byDay.get(day)
     if (row?.is_makeup && makeupDays === 'left out') return null
     if (!row?.is_makeup && !business.working_days.includes(weekdayOf(day))) return null
-    const room = new Decimal(row?.room_hours ?? business.labor_hours_a_day)
+    const room = new Decimal(row?.room_hours ?? usualRoom(business, day))
     if (room.isZero()) return null
     const work = new Decimal(row?.taken_hours ?? 0)
     // As the database keeps them: visits never push work out.
@@ -142,10 +151,7 @@ export function earliestForStaff(business: Pick<Business, 'time_zone'>, now: Tem
 }
 
 /** The rooms for a job that begins on a day: makeup days count where it begins on one. */
-export function roomsFrom(
-  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
-  rows: WorkDayRow[],
-): (firstDay: string) => RoomOn {
+export function roomsFrom(business: RoomRules, rows: WorkDayRow[]): (firstDay: string) => RoomOn {
   const [without, withThem] = [roomsOf(business, rows), roomsOf(business, rows, 'counted')]
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   return firstDay => (makeup.has(firstDay) ? withThem : without)
@@ -153,7 +159,7 @@ export function roomsFrom(
 
 /** The days from `fromDay` on which a job can begin, at most `count` of them and none after `lastDay`. */
 export function pickFreeDays(
-  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
+  business: RoomRules,
   rows: WorkDayRow[],
   laborHours: string,
   range: { fromDay: string; lastDay: string; count: number },
@@ -164,7 +170,7 @@ export function pickFreeDays(
   const found: FreeDay[] = []
   for (let day = range.fromDay; day <= range.lastDay && found.length < range.count; day = addDays(day, 1)) {
     const roomOn = roomsFor(day)
-    const shares = shareOut(laborHours, day, business.labor_hours_a_day, roomOn)
+    const shares = shareOut(laborHours, day, usualRoom(business, day), roomOn)
     const on = roomOn(day)
     if (shares && on && haveRoom(shares, roomOn)) {
       found.push({ day, free: on.room.minus(on.taken).toFixed(2), shares, parts: freeParts(shares, roomOn) })

@@ -35,7 +35,7 @@ export async function setRoom(
 ): Promise<void> {
   const isWorked = isMakeup || Number(hours) === 0 || business.working_days.includes(weekdayOf(day))
   if (!isWorked || !isOpenToChange(business, day, deps.now())) throw new Conflict('days.not-a-work-day')
-  const row = { room_hours: hours, is_makeup: isMakeup && Number(hours) > 0, off_for: '' }
+  const row = { room_hours: hours, is_makeup: isMakeup && Number(hours) > 0, off_for: '', by_hand: true }
   try {
     await deps.db
       .insertInto('work_day')

@@ -68,6 +68,8 @@ export interface BusinessTable {
   currency: string
   time_zone: string
   labor_hours_a_day: string
+  /** The hours of everybody who works, by weekday, Monday first; null where one number a day counts. */
+  weekday_hours: string[] | null
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
@@ -608,6 +610,8 @@ export interface WorkDayTable {
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
   visit_need: GeneratedAlways<string>
   visit_hours: GeneratedAlways<string>
+  /** Whether the owner set its room, so that it doesn't follow who works. */
+  by_hand: Generated<boolean>
   /** What a closed day is off for; '' where nothing was said. */
   off_for: Generated<string>
 }
@@ -618,6 +622,20 @@ export interface RainMoveTable {
   day: string
   made_at: string
   made_by: number
+}
+
+export interface CrewMemberTable {
+  id: GeneratedAlways<number>
+  name: string
+  /** Labor hours on each weekday, Monday first. */
+  hours: string[]
+}
+
+export interface CrewMemberOffTable {
+  id: GeneratedAlways<number>
+  crew_member_id: number
+  from_day: string
+  to_day: string
 }
 
 export interface BookingTable {
@@ -883,6 +901,8 @@ export interface Database {
   change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
   rain_move: RainMoveTable
+  crew_member: CrewMemberTable
+  crew_member_off: CrewMemberOffTable
   booking: BookingTable
   booking_day: BookingDayTable
   job_closing: JobClosingTable
