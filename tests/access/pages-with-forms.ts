@@ -161,9 +161,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
-    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv'),
+    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/how-is-it-doing'),
     ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
-    ...asTheyAre('/how-is-it-doing'),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
