@@ -8,6 +8,7 @@ import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
+import { crewRoutes } from './days/crew-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
@@ -144,6 +145,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
+    crewRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
     await loadRoutes(staffPages, deps)

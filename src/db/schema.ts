@@ -75,6 +75,8 @@ export interface BusinessTable {
   currency: string
   time_zone: string
   labor_hours_a_day: string
+  /** The hours of everybody who works, by weekday, Monday first; null where one number a day counts. */
+  weekday_hours: string[] | null
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
@@ -86,6 +88,8 @@ export interface BusinessTable {
   holidays: Generated<string[]>
   /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
   day_choice: Generated<'day' | 'ask'>
+  /** Whether work that fits may be booked on a morning or an afternoon. */
+  half_days: Generated<boolean>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
   visit_minutes: Generated<number>
@@ -661,11 +665,16 @@ export interface WorkDayTable {
   day: string
   room_hours: string
   taken_hours: Generated<string>
+  /** What of that is booked on the morning, and on the afternoon; kept by triggers. */
+  am_hours: GeneratedAlways<string>
+  pm_hours: GeneratedAlways<string>
   /** Kept for what rain moves: homeowners aren't offered it. */
   is_makeup: Generated<boolean>
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
   visit_need: GeneratedAlways<string>
   visit_hours: GeneratedAlways<string>
+  /** Whether the owner set its room, so that it doesn't follow who works. */
+  by_hand: Generated<boolean>
   /** What a closed day is off for; '' where nothing was said. */
   off_for: Generated<string>
 }
@@ -676,6 +685,20 @@ export interface RainMoveTable {
   day: string
   made_at: string
   made_by: number
+}
+
+export interface CrewMemberTable {
+  id: GeneratedAlways<number>
+  name: string
+  /** Labor hours on each weekday, Monday first. */
+  hours: string[]
+}
+
+export interface CrewMemberOffTable {
+  id: GeneratedAlways<number>
+  crew_member_id: number
+  from_day: string
+  to_day: string
 }
 
 export interface BookingTable {
@@ -693,6 +716,8 @@ export interface BookingDayTable {
   booking_id: number
   day: string
   hours: string
+  /** The morning or the afternoon; null of the day at large. */
+  part: 'am' | 'pm' | null
 }
 
 export const OUTCOMES = ['done', 'part done', 'stopped', 'reopened'] as const
@@ -944,6 +969,8 @@ export interface Database {
   change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
   rain_move: RainMoveTable
+  crew_member: CrewMemberTable
+  crew_member_off: CrewMemberOffTable
   booking: BookingTable
   booking_day: BookingDayTable
   job_closing: JobClosingTable

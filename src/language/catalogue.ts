@@ -18,6 +18,7 @@ import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
+import * as halves from './halves.ts'
 import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
@@ -65,6 +66,7 @@ const features = [
   errors,
   faults,
   form,
+  halves,
   loads,
   mail,
   moves,

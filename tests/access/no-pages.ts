@@ -27,7 +27,7 @@ export const NO_PAGES = [
     '/settings/qr-code.png',
   ],
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check', '/b/:token/question'],
-  ...['/settings/days/holidays', '/settings/days/off'],
+  ...['/settings/days/holidays', '/settings/days/off', '/settings/days/crew/off'],
 ]
 
 /** What programs and scripts post to, without a form. */

@@ -35,6 +35,7 @@ import {
   offeredRequest,
   quotedRequest,
 } from '../helpers/bookings.ts'
+import { crewWithDaysOff } from '../helpers/crew.ts'
 import { loadPage } from '../helpers/loads.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
@@ -105,6 +106,7 @@ export async function fill(app: TestApp) {
   await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
   await atStops(app)
   await stopped(app)
+  await crewWithDaysOff(app)
   await move(app, bags('7', { note: HARD_TEXT }))
   await loadPage(app, 'sold out')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
