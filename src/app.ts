@@ -6,6 +6,7 @@ import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
+import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
@@ -138,6 +139,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
+    billRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)

@@ -1,3 +1,4 @@
+import { billMessages } from './billing/messages.ts'
 import { bookingMessages } from './bookings/messages.ts'
 import { movedMessages } from './bookings/moved-messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
@@ -16,6 +17,7 @@ export const messages: Messages = {
   ...quoteMessages,
   ...bookingMessages,
   ...paymentMessages,
+  ...billMessages,
   ...movedMessages,
   ...turnedDownMessages,
   ...offerMessages,

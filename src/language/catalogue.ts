@@ -1,6 +1,7 @@
 import * as accepted from './accepted.ts'
 import * as account from './account.ts'
 import * as beds from './beds.ts'
+import * as bill from './bill.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
 import * as card from './card.ts'
@@ -45,6 +46,7 @@ const features = [
   accepted,
   account,
   beds,
+  bill,
   booking,
   calendar,
   card,

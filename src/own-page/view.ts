@@ -12,6 +12,7 @@ import { sms } from '../lib/contact-links.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { hasGateway } from '../outbox/gateway.ts'
 import { textWords } from '../outbox/text-words.ts'
+import { findOwed } from '../payments/owed.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
@@ -23,6 +24,7 @@ import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findOffers } from '../visits/offered-times.ts'
 import { findVisitAhead } from '../visits/queries.ts'
+import { billLinks } from './bill-routes.ts'
 import { depositOfRequest } from './deposit.ts'
 import type { requireOwnRequest } from './queries.ts'
 import { findWishes, type Wishes } from './wishes.ts'
@@ -36,6 +38,8 @@ export interface OwnPage {
   stands: string
   /** How the deposit stands, a line each; mostly none. */
   deposit: string[]
+  /** Where its bills are read, the newest first. */
+  bills: { address: string; words: string; isFirst: boolean }[]
   arrived: string
   /** Who and where, as term and text. */
   facts: [term: string, text: string][]
@@ -84,6 +88,7 @@ export async function viewOwnPage(
     request,
     stands: await standsInWords(deps, business, request, language),
     deposit: await depositOfRequest(deps, business, request, language),
+    bills: await billLinks(deps, request.id, path, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
@@ -186,6 +191,7 @@ const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'booked'>, 
   measured: 'own.stage-measured',
   'part done': 'own.stage-part-done',
   done: 'own.stage-done',
+  billed: 'own.stage-billed',
   paid: 'own.stage-paid',
   'called off': 'own.stage-called-off',
   'not taken': 'own.stage-not-taken',
@@ -222,6 +228,7 @@ async function standsInWords(
       ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
       : t(language, 'own.stage-on-hold')
   }
+  if (stage === 'billed' && (await findOwed(deps.db, id)).lt(0)) return t(language, 'own.stage-billed-over')
   if (stage === "can't do") return turnedDownInWords(deps, id, language)
   const why = stage === 'called off' ? await findWhyCalledOffByStaff(deps.db, id) : undefined
   if (why !== undefined) return [t(language, 'moves.stage-canceled-by-us'), why].filter(Boolean).join(' ')

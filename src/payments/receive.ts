@@ -1,9 +1,11 @@
 import type { PaymentWay } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
+import { followMoney } from './owed.ts'
 import { findPayments, findSettled, insertPayment } from './queries.ts'
 
 /** Money as somebody of the staff notes it: how much, on which day, in which way. */
@@ -63,20 +65,28 @@ export async function undoPayment(
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
-    await lockQuoteRequest(trx, quoteRequestId)
+    const request = await lockQuoteRequest(trx, quoteRequestId)
     const before = await findPayments(trx, quoteRequestId)
     const wrong = before.find(({ id, undoes }) => id === paymentId && undoes === null)
     if (wrong?.undone_by) return
     if (!wrong || (await findSettled(trx, quoteRequestId))) throw new Conflict('deposit.no-such')
     const { kind, day, way } = wrong
-    const amount = wrong.amount.startsWith('-') ? wrong.amount.slice(1) : `-${wrong.amount}`
     await insertPayment(trx, {
       quote_request_id: quoteRequestId,
-      ...{ nth: before.length + 1, kind, amount, day, way, undoes: wrong.id },
+      ...{ nth: before.length + 1, kind, day, way, undoes: wrong.id, ...oppositeOf(wrong) },
       made_at: now.toString(),
       made_by: accountId,
     })
     const detail = { amount: wrong.amount, day, way }
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'payment undone', now, detail)
+    await followMoney(trx, request, now)
   })
+}
+
+/** The amount and the tip of what undoes a payment. */
+export function oppositeOf({ amount, tip }: { amount: string; tip: string }): {
+  amount: string
+  tip: string
+} {
+  return { amount: cents(new Decimal(amount).negated()), tip: cents(new Decimal(tip).negated()) }
 }

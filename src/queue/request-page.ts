@@ -1,4 +1,7 @@
 import type { FastifyReply } from 'fastify'
+import type { AddedLine } from '../billing/compose-bill.ts'
+import { type MoneyView, viewMoney } from '../billing/money-view.ts'
+import { type BillPreview, viewPreview } from '../billing/preview.ts'
 import { findAccepted } from '../bookings/accepted-text.ts'
 import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
@@ -83,6 +86,10 @@ export interface RequestPage {
   workDay: string | null
   /** Deposit and payments; null where there are none. */
   payments: PaymentsView | null
+  /** Of a request that was billed. */
+  money: MoneyView | null
+  /** The bill that can be made; null where none can. */
+  preview: BillPreview | null
   move: MoveView
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
@@ -105,6 +112,8 @@ interface Choice {
 export interface TypedAgain {
   errors?: Errors
   typed?: Typed
+  /** Lines of the owner’s own on the bill that is looked at. */
+  added?: AddedLine[]
 }
 
 /** One request with all that is known of it; what was typed and refused is shown again with its faults. */
@@ -116,7 +125,7 @@ export async function showRequest(
 ): Promise<FastifyReply> {
   const business = await requireBusiness(deps.db)
   const wanted = await requireRequest(deps.db, number)
-  const page = await requestPage(deps, business, wanted)
+  const page = await requestPage(deps, business, wanted, again.added ?? [])
   const data = { ...page, values: again.typed ?? {}, errors: again.errors ?? {} }
   return reply.page('queue/show', data, again.errors ? 422 : 200)
 }
@@ -125,6 +134,7 @@ async function requestPage(
   deps: Deps,
   business: Business,
   wanted: RequestRow,
+  added: readonly AddedLine[],
 ): Promise<Omit<RequestPage, 'values'>> {
   const { db } = deps
   const quote = await viewQuote(db, wanted.id, business)
@@ -134,6 +144,7 @@ async function requestPage(
   const earlier = quote ? await findEarlierQuotes(db, wanted.id, quote.revision) : []
   const booking = await findBooking(db, wanted.id)
   const range = rangeShown(wanted, business.currency)
+  const money = await viewMoney(deps, business, wanted.id)
   return {
     wanted,
     step,
@@ -165,7 +176,9 @@ async function requestPage(
     changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
     changeWithdrawn: quote !== null && (await isWithdrawn(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
-    payments: await viewPayments(deps, business, wanted, booking?.first_day),
+    payments: money ? null : await viewPayments(deps, business, wanted, booking?.first_day),
+    money,
+    preview: wanted.stage === 'done' ? await viewPreview(deps, wanted.id, added) : null,
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
     move: await viewMove(deps, business, wanted),
     daysToOffer:
