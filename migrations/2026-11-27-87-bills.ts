@@ -22,6 +22,7 @@ export async function up(db: Kysely<any>): Promise<void> {
   await paymentsOfBills(db)
   await standing(db)
   await dueWithBill(db)
+  await closingStands(db)
 }
 
 async function bills(db: Kysely<any>) {
@@ -287,4 +288,21 @@ async function dueWithBill(db: Kysely<any>) {
   await sql`
     create trigger place_with_bill before insert or update on quote_request
     for each row execute function due_with_bill()`.execute(db)
+}
+
+// What was billed is corrected by a credit memo first.
+async function closingStands(db: Kysely<any>) {
+  await sql`
+    create function closing_not_billed() returns trigger language plpgsql as $$
+    begin
+      if exists (select 1 from bill made where quote_request_id = new.quote_request_id and kind = 'bill'
+          and not exists (select 1 from bill credit where credit.undoes = made.id)) then
+        raise exception 'there is a bill for this job' using errcode = 'check_violation',
+          constraint = 'job_closing_not_billed';
+      end if;
+      return new;
+    end $$`.execute(db)
+  await sql`
+    create trigger not_billed before insert on job_closing
+    for each row execute function closing_not_billed()`.execute(db)
 }

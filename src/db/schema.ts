@@ -718,6 +718,36 @@ export interface BookingDayTable {
   hours: string
 }
 
+export const OUTCOMES = ['done', 'part done', 'stopped', 'reopened'] as const
+
+/**
+ * How a job went: a version is never changed, and the newest counts. The days are the first and the last on which it was
+ * worked at; null where it was opened again.
+ */
+export interface JobClosingTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  version: number
+  outcome: (typeof OUTCOMES)[number]
+  as_planned: boolean
+  first_day: string | null
+  last_day: string | null
+  /** Trips to fetch material; null where nobody counted. */
+  trips: number | null
+  note: string
+  made_at: string
+  made_by: number
+}
+
+/** What of a quote's line was done when its job was stopped, at one of its stops or in all; without a row all of it. */
+export interface JobShareDoneTable {
+  closing_id: number
+  quote_id: number
+  position: number
+  stop: number | null
+  share: string
+}
+
 export interface LinkTable {
   id: GeneratedAlways<number>
   purpose: 'own page' | 'booking' | 'email address' | 'reading'
@@ -937,6 +967,8 @@ export interface Database {
   rain_move: RainMoveTable
   booking: BookingTable
   booking_day: BookingDayTable
+  job_closing: JobClosingTable
+  job_share_done: JobShareDoneTable
   link: LinkTable
   key_check: KeyCheckTable
   store_backup: StoreBackupTable

@@ -8,6 +8,7 @@ import * as card from './card.ts'
 import * as cautions from './cautions.ts'
 import * as change from './change.ts'
 import * as choose from './choose.ts'
+import * as closing from './closing.ts'
 import * as common from './common.ts'
 import * as confirm from './confirm.ts'
 import * as contact from './contact.ts'
@@ -53,6 +54,7 @@ const features = [
   cautions,
   change,
   choose,
+  closing,
   common,
   confirm,
   contact,

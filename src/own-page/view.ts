@@ -9,7 +9,7 @@ import { type Key, type Translate, t, translator } from '../language/catalogue.t
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { sms } from '../lib/contact-links.ts'
-import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { dayOf } from '../lib/dates.ts'
 import { hasGateway } from '../outbox/gateway.ts'
 import { textWords } from '../outbox/text-words.ts'
 import { findOwed } from '../payments/owed.ts'
@@ -26,6 +26,7 @@ import { findOffers } from '../visits/offered-times.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 import { billLinks } from './bill-routes.ts'
 import { depositOfRequest } from './deposit.ts'
+import { hearBy } from './hear-by.ts'
 import type { requireOwnRequest } from './queries.ts'
 import { findWishes, type Wishes } from './wishes.ts'
 
@@ -239,17 +240,4 @@ async function turnedDownInWords(deps: Deps, id: number, language: Language): Pr
   const why = await findWhyTurnedDown(deps.db, id)
   const reason = why && why.reason !== 'other' ? t(language, `sorry.${why.reason}`) : ''
   return [t(language, STANDS["can't do"]), reason, why?.words].filter(Boolean).join(' ')
-}
-
-/** The day by which the business answers what arrived then: so many of its working days later, where it is. */
-export function hearBy(
-  business: Pick<Business, 'time_zone' | 'answer_within_days' | 'working_days'>,
-  arrivedAt: string,
-): string {
-  let day = dayOf(Temporal.Instant.from(arrivedAt), business.time_zone)
-  for (let left = business.answer_within_days; left > 0; ) {
-    day = addDays(day, 1)
-    if (business.working_days.includes(weekdayOf(day))) left -= 1
-  }
-  return day
 }

@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { findToClose } from '../closing/on-days.ts'
 import { findCrewNotes } from '../days/crew-notes.ts'
 import { findOffFor } from '../days/days-off.ts'
 import { findBookedJobs, findWorkDaysBetween } from '../days/queries.ts'
@@ -27,7 +28,9 @@ export async function viewDaysPage(
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
   const booked = await findBookedJobs(deps.db, first, last)
-  const notes = await findCrewNotes(deps.db, [...new Set(booked.map(({ number }) => number))])
+  const numbers = [...new Set(booked.map(({ number }) => number))]
+  const notes = await findCrewNotes(deps.db, numbers)
+  const toClose = await findToClose(deps.db, numbers, today)
   const rows = await findWorkDaysBetween(deps.db, first, last)
   const roomOn = roomsOf(business, rows, 'counted')
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
@@ -35,6 +38,8 @@ export async function viewDaysPage(
     ...job,
     ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
+    toClose: toClose.get(job.number) ?? null,
+    hasCome: job.day <= today,
   }))
   const offFor = await findOffFor(deps.db, first, last)
   const visits = await visitsOn(deps, business, { first, last }, language)

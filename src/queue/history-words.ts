@@ -60,6 +60,8 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'day unsuited': ({ day, words }) =>
     [`${day ? dayInWords(day, 'en') : 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
   'kept as set': () => 'It stays as it was set',
+  'job closed': ({ from, to }) => `Done as planned, ${days(from === to ? from : `${from} ${to}`)}`,
+  'job reopened': () => 'Opened again: not done after all',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),
   'tax certificate': ({ number }) =>

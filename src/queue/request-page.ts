@@ -1,11 +1,10 @@
 import type { FastifyReply } from 'fastify'
 import type { AddedLine } from '../billing/compose-bill.ts'
-import { type MoneyView, viewMoney } from '../billing/money-view.ts'
-import { type BillPreview, viewPreview } from '../billing/preview.ts'
 import { findAccepted } from '../bookings/accepted-text.ts'
 import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
+import { type ClosingView, viewClosing } from '../closing/view.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
 import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
@@ -34,6 +33,7 @@ import { findTakenUp, OVER } from '../requests/take-up-again.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
 import { type AsideView, viewAside } from './aside-view.ts'
 import { findChangeAsked } from './ask-change.ts'
+import { type BillingOfRequest, viewBilling } from './billing-view.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
 import { type MoveView, viewMove } from './move-view.ts'
@@ -45,16 +45,14 @@ import { sentWithoutInWords } from './sent-without.ts'
 import { shownStep } from './steps.ts'
 import { type VisitView, viewVisit } from './visit-view.ts'
 
-export interface RequestPage {
+export interface RequestPage extends BillingOfRequest {
   wanted: RequestRow
   step: Step | null
   /** 'Ended', when there is no next step: how and since when. */
   ended: string | null
   came: string
-  /** What is promised or set for the next step. */
   due: string
   phone: { words: string; address: string } | null
-  /** Opens an empty mail to them. */
   email: string | null
   map: string
   /** What was said of the place and beyond the beds, as term and text. */
@@ -84,13 +82,10 @@ export interface RequestPage {
   changeWithdrawn: boolean
   hasAccepted: boolean
   workDay: string | null
-  /** Deposit and payments; null where there are none. */
   payments: PaymentsView | null
-  /** Of a request that was billed. */
-  money: MoneyView | null
-  /** The bill that can be made; null where none can. */
-  preview: BillPreview | null
   move: MoveView
+  /** How the work went; null while there is none. */
+  closing: ClosingView | null
   /** The days that the owner may book on the phone, when the quote was accepted without one. */
   daysToOffer: Choice[]
   /** Messages to the homeowner that couldn’t be sent. */
@@ -144,7 +139,7 @@ async function requestPage(
   const earlier = quote ? await findEarlierQuotes(db, wanted.id, quote.revision) : []
   const booking = await findBooking(db, wanted.id)
   const range = rangeShown(wanted, business.currency)
-  const money = await viewMoney(deps, business, wanted.id)
+  const billing = await viewBilling(deps, business, wanted, added)
   return {
     wanted,
     step,
@@ -176,11 +171,11 @@ async function requestPage(
     changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
     changeWithdrawn: quote !== null && (await isWithdrawn(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
-    payments: money ? null : await viewPayments(deps, business, wanted, booking?.first_day),
-    money,
-    preview: wanted.stage === 'done' ? await viewPreview(deps, wanted.id, added) : null,
+    payments: billing.money ? null : await viewPayments(deps, business, wanted, booking?.first_day),
+    ...billing,
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
     move: await viewMove(deps, business, wanted),
+    closing: (await viewClosing(db, business, wanted, deps.now(), 'en')) ?? null,
     daysToOffer:
       wanted.stage === 'quoted' && quote?.accepted_at
         ? (await daysToOffer(deps, business, quote.labor_hours)).filter(

@@ -17,6 +17,7 @@ import { moveRoutes } from './move-routes.ts'
 import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
 import { pricePaperRoute } from './price-paper-route.ts'
+import { reopenRoute } from './reopen-route.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
 import { withdrawChangeRoute } from './withdraw-change.ts'
@@ -53,6 +54,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   visitRoutes(app, deps)
   asideRoutes(app, deps)
   moveRoutes(app, deps)
+  reopenRoute(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
     const { number } = request.params

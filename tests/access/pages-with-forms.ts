@@ -23,6 +23,7 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
+import { jobPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -71,6 +72,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.booked,
     at.unsuited,
     () => changedRequest(app),
+    ...workedJobs(app),
     at.calledOff,
     at.turnedDown,
     at.heldWithNews,
@@ -108,7 +110,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     '/days': [() => '/days'],
-    '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
+    ...jobPages(app),
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
     '/settings/days': [() => '/settings/days'],
     '/days/calendar': [

@@ -7,6 +7,7 @@ import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { moveForRain } from '../../src/bookings/rain.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
+import { closeJob } from '../../src/closing/close-job.ts'
 import type { Store } from '../../src/db/open.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
@@ -27,7 +28,13 @@ import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { acceptedRequest, depositRequest, offeredRequest, quotedRequest } from '../helpers/bookings.ts'
+import {
+  acceptedRequest,
+  bookedToday,
+  depositRequest,
+  offeredRequest,
+  quotedRequest,
+} from '../helpers/bookings.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
@@ -95,6 +102,7 @@ export async function fill(app: TestApp) {
   await makeFirm(app, 1, booked.id)
   await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
   await atStops(app)
+  await stopped(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 
@@ -105,6 +113,22 @@ async function atStops(app: TestApp): Promise<void> {
   const certificate = { number: HARD_TEXT, until: '2027-03-31', file_id: null }
   const saved = { at: app.deps.now(), by: 1 }
   await app.db.transaction().execute(trx => keepJobCertificate(trx, id, certificate, saved))
+}
+
+/** A job that was stopped: half of its first line is done. */
+async function stopped({ db, ...app }: TestApp): Promise<void> {
+  const { id } = await bookedToday({ db, ...app })
+  const { closing } = await closeJob(app.deps, 1, id, 1)
+  const line = await db
+    .selectFrom('quote_line')
+    .innerJoin('quote', 'quote.id', 'quote_line.quote_id')
+    .select(['quote_id', 'position'])
+    .where('quote_request_id', '=', id)
+    .executeTakeFirstOrThrow()
+  await db
+    .insertInto('job_share_done')
+    .values({ closing_id: closing.id, ...line, stop: null, share: '0.5' })
+    .execute()
 }
 
 /** All that were sent are Carol's: some are joined, one is kept apart, one was taken apart again. */

@@ -1,8 +1,13 @@
 import { sql } from 'kysely'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
+import { insertBooking } from '../../src/bookings/queries.ts'
+import { closeJob } from '../../src/closing/close-job.ts'
+import { lockWorkDays } from '../../src/days/queries.ts'
 import type { Choices } from '../../src/estimate/understood/choices.ts'
 import { dayOf } from '../../src/lib/dates.ts'
 import { receiveDeposit } from '../../src/payments/receive.ts'
+import { findAcceptedQuote } from '../../src/quotes/queries.ts'
+import { lockQuoteRequest, moveTo } from '../../src/requests/stage.ts'
 import type { TestApp } from './app.ts'
 import { quoteRequest } from './quotes.ts'
 import { sendRequest } from './requests.ts'
@@ -55,6 +60,35 @@ export async function acceptedRequest(app: TestApp, laborHours = '3', instead = 
   const quoted = await quotedRequest(app, laborHours, instead)
   await acceptQuote(app.deps, quoted.id, { revision: quoted.revision, typedName: 'Carol Reyes' })
   return quoted
+}
+
+/** A job booked for today, which nobody can book so late: as it stands on the morning of its day. */
+export async function bookedToday(app: TestApp, hours = '0.5', instead = {}) {
+  const accepted = await acceptedRequest(app, hours, instead)
+  const at = app.deps.now()
+  const day = dayOf(at, 'America/Chicago')
+  await app.db.transaction().execute(async trx => {
+    const request = await lockQuoteRequest(trx, accepted.id)
+    const quote = (await findAcceptedQuote(trx, accepted.id))!
+    await lockWorkDays(trx, [day], '8')
+    const days = [{ day, hours: quote.labor_hours }]
+    await insertBooking(trx, { quoteRequestId: accepted.id, quoteId: quote.id, days }, at)
+    await moveTo(trx, request, 'booked', at)
+  })
+  return accepted
+}
+
+/** The same, closed as planned by whoever was the first of the staff. */
+export async function closedRequest(app: TestApp) {
+  const job = await bookedToday(app)
+  const { id } = await app.db
+    .selectFrom('account')
+    .select('id')
+    .orderBy('id')
+    .limit(1)
+    .executeTakeFirstOrThrow()
+  await closeJob(app.deps, id, job.id, 1)
+  return job
 }
 
 /** A booked job with a change that waits for an answer. */

@@ -54,6 +54,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['quotes', 'pricing, revisions, the worksheet’s page, handing the booking link over'],
   ['payments', 'deposits, and money as it changes hands'],
   ['bookings', 'the booking link: reading, accepting, choosing a day; whatever gives a day back'],
+  ['closing', 'how a job went: closing it, opening it again'],
   ['billing', 'bills and credit memos, made of what was accepted and done'],
   ['own-page', 'the homeowner’s own page'],
   ['store-backup.ts', 'how the nightly backups went'],
