@@ -12,7 +12,7 @@ import { requireStanding } from '../rates/standing.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'own-page/bill': { bill: BillView; path: string; ownPath: string }
+    'own-page/bill': { bill: BillView; pdfPath: string; ownPath: string }
   }
 }
 
@@ -31,9 +31,9 @@ export function billOfOwnRoutes(
       const bill = await requireOwnBill(request)
       const { business } = await requireStanding(deps)
       const ownPath = `/r/${request.params.token}`
-      const path = `${ownPath}/bills/${bill.number}`
+      const pdfPath = `${ownPath}/bills/${bill.number}/bill.pdf`
       const view = await viewBill(deps, business, bill, languageOf(request))
-      return reply.page('own-page/bill', { bill: view, path, ownPath })
+      return reply.page('own-page/bill', { bill: view, pdfPath, ownPath })
     },
   )
 

@@ -19,6 +19,7 @@ export const NO_PAGES = [
     '/settings/papers/:id',
     '/settings/letterhead/logo',
     ...['/b/:token', '/p/:token', '/queue/:number'].map(price => `${price}/price.pdf`),
+    ...['/bills/:bill', '/r/:token/bills/:bill'].map(bill => `${bill}/bill.pdf`),
     '/b/:token/papers/:paper',
     '/calendar/:token',
     '/r/:token/calendar.ics',

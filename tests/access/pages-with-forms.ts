@@ -12,6 +12,14 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import {
+  billedRequest,
+  creditMemoPage,
+  doneRequest,
+  overpaidRequest,
+  ownBillPage,
+  returnedRequest,
+} from '../helpers/bills.ts'
+import {
   acceptedRequest,
   changedRequest,
   depositRequest,
@@ -80,6 +88,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.depositPaid,
     at.depositHeld,
     at.ofFirm,
+    () => doneRequest(app),
+    () => billedRequest(app),
+    () => overpaidRequest(app),
+    () => returnedRequest(app),
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -106,6 +118,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/r/:token/visit': [ownOf(at.visitSet, '/visit')],
     '/r/:token/day': [ownOf(at.booked, '/day')],
     '/r/:token/accepted': [ownOf(at.accepted, '/accepted')],
+    '/r/:token/bills/:bill': [() => ownBillPage(app)],
+    '/bills/:bill': [async () => `/bills/${(await billedRequest(app)).bill}`, () => creditMemoPage(app)],
+    '/settings/billing': [() => '/settings/billing'],
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],

@@ -28,6 +28,7 @@ import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { returnedRequest } from '../helpers/bills.ts'
 import {
   acceptedRequest,
   bookedToday,
@@ -102,6 +103,7 @@ export async function fill(app: TestApp) {
   await makeFirm(app, 1, booked.id)
   await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
   await atStops(app)
+  await returnedRequest(app)
   await stopped(app)
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
