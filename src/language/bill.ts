@@ -73,6 +73,7 @@ export const en = {
   'bill.not-billed': 'There’s no bill to pay yet.',
   'bill.no-credit': 'There isn’t that much credit.',
   'bill.not-over': 'That’s more than was paid too much.',
+  'bill.given-back-first': 'Some of it was given back. Undo that first.',
   'bill.not-a-check': 'Only a check that was received can come back.',
   'bill.nothing-owed': 'Nothing is owed, so there’s nothing to remind of.',
   'bill.again': 'Something else was noted since you opened this page, so this wasn’t. Please look again.',
@@ -153,6 +154,7 @@ export const es: Record<keyof typeof en, string> = {
   'bill.not-billed': 'Todavía no hay una cuenta por pagar.',
   'bill.no-credit': 'No hay tanto saldo a favor.',
   'bill.not-over': 'Es más de lo que se pagó de más.',
+  'bill.given-back-first': 'Una parte ya se devolvió. Primero deshaga eso.',
   'bill.not-a-check': 'Solo se puede devolver un cheque recibido.',
   'bill.nothing-owed': 'No se debe nada, así que no hay nada que recordar.',
   'bill.again':

@@ -1,4 +1,5 @@
 import type { PaymentWay } from '../db/schema.ts'
+import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
@@ -55,7 +56,7 @@ export function depositOnce(paymentId: number): string {
 
 /**
  * Takes back a payment that was noted by mistake, by a row of the opposite amount; a repeat changes nothing.
- * @throws {Conflict} when there is none to be undone, or what is held was settled
+ * @throws {Conflict} when there is none to be undone, some of it was given back, or what is held was settled
  */
 export async function undoPayment(
   deps: Deps,
@@ -63,7 +64,7 @@ export async function undoPayment(
   quoteRequestId: number,
   paymentId: number,
 ): Promise<void> {
-  await deps.db.transaction().execute(async trx => {
+  const undoing = deps.db.transaction().execute(async trx => {
     const now = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const before = await findPayments(trx, quoteRequestId)
@@ -81,6 +82,13 @@ export async function undoPayment(
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'payment undone', now, detail)
     await followMoney(trx, request, now)
   })
+  try {
+    await undoing
+  } catch (error) {
+    if (isCheckViolation(error, 'payment_not_below_zero')) throw new Conflict('bill.given-back-first')
+    if (isCheckViolation(error, 'payment_credit')) throw new Conflict('bill.no-credit')
+    throw error
+  }
 }
 
 /** The amount and the tip of what undoes a payment. */

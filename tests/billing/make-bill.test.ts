@@ -42,7 +42,7 @@ describe('a bill', () => {
       kind: 'bill',
       total: quote.total,
       day: '2026-03-02',
-      first_day: '2026-03-31',
+      first_day: '2026-03-30',
     })
     const { stage, verbs, mails } = await standing(app, id)
     expect(stage).toBe('billed')

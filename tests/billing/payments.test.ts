@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { remindOfBill } from '../../src/billing/remind.ts'
 import { findCredit, findOwed } from '../../src/payments/owed.ts'
 import { giveBack, receivePayment } from '../../src/payments/pay.ts'
+import { findPayments } from '../../src/payments/queries.ts'
 import { undoPayment } from '../../src/payments/receive.ts'
 import { waiveFee } from '../../src/payments/returned-check.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -68,6 +69,9 @@ describe('payments', () => {
     expect((await send(`/queue/${number}/give-back`, back)).text).toContain('more than was paid too much')
     await send(`/queue/${number}/give-back`, { ...back, overBack: '20' }).expect(303)
     await send(`/queue/${number}/give-back`, { ...back, overBack: '20' }).expect(303)
+    const { id: first } = (await findPayments(app.db, id))[0]!
+    const undone = await send(`/queue/${number}/payments/${first}/undo`)
+    expect(undone.text).toContain('Undo that first')
     const kept = { nth: 3, amount: '30.00', way: 'credit' as const, ...TODAY }
     await giveBack(app.deps, 1, id, kept)
     await giveBack(app.deps, 1, id, kept)

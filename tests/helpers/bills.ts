@@ -16,7 +16,7 @@ export async function doneRequest(app: TestApp, instead = {}) {
 }
 
 /** A booked job is done, as the day's closing leaves it. */
-async function markDone(app: TestApp, id: number): Promise<void> {
+export async function markDone(app: TestApp, id: number): Promise<void> {
   const made_at = app.deps.now().toString()
   await app.db
     .insertInto('job_closing')
