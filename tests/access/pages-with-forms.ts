@@ -12,14 +12,6 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
 import {
-  billedRequest,
-  creditMemoPage,
-  doneRequest,
-  overpaidRequest,
-  ownBillPage,
-  returnedRequest,
-} from '../helpers/bills.ts'
-import {
   acceptedRequest,
   changedRequest,
   depositRequest,
@@ -32,6 +24,7 @@ import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
 import { jobPages, workedJobs } from './job-pages.ts'
+import { billPages, billStates } from './bill-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -88,10 +81,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.depositPaid,
     at.depositHeld,
     at.ofFirm,
-    () => doneRequest(app),
-    () => billedRequest(app),
-    () => overpaidRequest(app),
-    () => returnedRequest(app),
+    ...billStates(app),
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -118,9 +108,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/r/:token/visit': [ownOf(at.visitSet, '/visit')],
     '/r/:token/day': [ownOf(at.booked, '/day')],
     '/r/:token/accepted': [ownOf(at.accepted, '/accepted')],
-    '/r/:token/bills/:bill': [() => ownBillPage(app)],
-    '/bills/:bill': [async () => `/bills/${(await billedRequest(app)).bill}`, () => creditMemoPage(app)],
-    '/settings/billing': [() => '/settings/billing'],
+    ...billPages(app),
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
