@@ -11,11 +11,7 @@ export async function up(db: Kysely<any>): Promise<void> {
     default '{"words": {"en": "", "es": ""}, "link": "", "returnedFee": "0.00", "reportFrom": "2000.00", "keepYears": 7}'`.execute(
     db,
   )
-  await sql`alter table quote_request drop constraint quote_request_stage_check`.execute(db)
-  await sql`
-    alter table quote_request add constraint quote_request_stage_check check (stage in ('new', 'visit set', 'measured',
-      'quoted', 'booked', 'part done', 'done', 'billed', 'paid', 'called off', 'not taken', 'can''t do', 'lapsed',
-      'on hold'))`.execute(db)
+  await stage(db)
   await bills(db)
   await numbers(db)
   await lines(db)
@@ -23,6 +19,17 @@ export async function up(db: Kysely<any>): Promise<void> {
   await standing(db)
   await dueWithBill(db)
   await closingStands(db)
+}
+
+async function stage(db: Kysely<any>) {
+  const { rows } = await sql<{ made: string }>`
+    select pg_get_constraintdef(oid) as made from pg_constraint
+    where conname = 'quote_request_stage_check'`.execute(db)
+  const made = rows[0]!.made
+  const changed = made.replace("'done'::text", "'done'::text, 'billed'::text")
+  if (changed === made) throw new Error('quote_request_stage_check is not as it was.')
+  await sql`alter table quote_request drop constraint quote_request_stage_check`.execute(db)
+  await sql.raw(`alter table quote_request add constraint quote_request_stage_check ${changed}`).execute(db)
 }
 
 async function bills(db: Kysely<any>) {

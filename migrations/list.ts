@@ -38,8 +38,10 @@ import * as visits from './2026-11-27-77-visits.ts'
 import * as daysOffered from './2026-11-27-78-days-offered.ts'
 import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
 import * as letterhead from './2026-11-27-79-with-letterhead.ts'
+import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as closing from './2026-11-27-84-closing.ts'
 import * as bills from './2026-11-27-87-bills.ts'
+import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -82,6 +84,8 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-78-days-offered': daysOffered,
   '2026-11-27-79-visits-take-room': visitsTakeRoom,
   '2026-11-27-79-with-letterhead': letterhead,
+  '2026-11-27-81-on-hand': onHand,
   '2026-11-27-84-closing': closing,
   '2026-11-27-87-bills': bills,
+  '2026-11-27-90-days-asked-for': daysAskedFor,
 }

@@ -6,6 +6,7 @@ import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
+import { accountantRoutes } from './accountant/routes.ts'
 import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
@@ -32,6 +33,7 @@ import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
+import { onHandRoutes } from './on-hand/routes.ts'
 import { howRoutes } from './operations/routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { letterheadRoutes } from './papers/letterhead-routes.ts'
@@ -141,9 +143,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
     billRoutes(staffPages, deps)
+    accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
+    onHandRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

@@ -42,7 +42,10 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
     .transaction()
     .setIsolationLevel('repeatable read')
     .execute(async trx => {
-      const [bills, payments] = [await findBillsUntil(trx, period.to), await findPaymentsUntil(trx, period.to)]
+      const [bills, payments] = [
+        await findBillsUntil(trx, period.to),
+        await findPaymentsUntil(trx, period.to),
+      ]
       const lines = await findLinesWithin(trx, period)
       const fees = await findFeesWithin(trx, period)
       const settled = await findSettledUntil(trx, period.to, zone)
@@ -72,7 +75,14 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
       }
       return {
         ...{ period, rows, tax },
-        sums: sumsOf({ bills: bills.filter(isWithin), payments: payments.filter(isWithin), fees, tax, held, credits }),
+        sums: sumsOf({
+          bills: bills.filter(isWithin),
+          payments: payments.filter(isWithin),
+          fees,
+          tax,
+          held,
+          credits,
+        }),
       }
     })
 }

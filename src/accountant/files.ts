@@ -53,7 +53,10 @@ export const FILES = {
       ['request', 'the number of the request'],
       ['customer', 'who pays'],
       ['kind', 'deposit, payment, or refund'],
-      ['way', 'cash, check, card, transfer, other; credit: kept for the customer, or paid from that, with no money moving'],
+      [
+        'way',
+        'cash, check, card, transfer, other; credit: kept for the customer, or paid from that, with no money moving',
+      ],
       ['amount', MONEY],
       ['tip', 'given beside it'],
       ['undoes', 'undone: noted by mistake; returned: the bank returned the check; else empty'],
@@ -115,8 +118,11 @@ export type FileKey = keyof typeof FILES
 /** What every file and column says, for whoever opens the zip. */
 export function guideText(about: string[]): string {
   const parts = Object.values(FILES).map(({ name, rows, columns }: BookFile) =>
-    [`${name}: each row is ${rows}.`, ...columns.map(([column, says]) => `  ${column}: ${says}`)].join('\r\n'),
+    [`${name}: each row is ${rows}.`, ...columns.map(([column, says]) => `  ${column}: ${says}`)].join(
+      '\r\n',
+    ),
   )
-  const text = 'CSV as RFC 4180 says, in UTF-8. Days are YYYY-MM-DD. An apostrophe before a text keeps spreadsheets from reading it as a formula or a number.'
+  const text =
+    'CSV as RFC 4180 says, in UTF-8. Days are YYYY-MM-DD. An apostrophe before a text keeps spreadsheets from reading it as a formula or a number.'
   return `${[...about, text, ...parts].join('\r\n\r\n')}\r\n`
 }

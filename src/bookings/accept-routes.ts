@@ -12,17 +12,10 @@ import type { Language } from '../language/language.ts'
 import { type TextToAccept, textToAccept } from './accepted-text.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
 import { type AcceptForm, NO_DAY, readAcceptance } from './form.ts'
-import {
-  type DaysView,
-  findFreeDay,
-  type OpenedLink,
-  openBookingLink,
-  type PriceView,
-  viewDays,
-  viewPrice,
-} from './page.ts'
+import { type OpenedLink, openBookingLink, type PriceView, viewPrice } from './page.ts'
 import { hasPicked, viewPicked, withPicks } from './picks.ts'
 import { type LinkRequest, orRefuse, showLink } from './show.ts'
+import { type DaysView, findFreeDay, viewDays } from './view-days.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -31,6 +24,8 @@ declare module '../http/render.ts' {
       link: OpenedLink
       price: PriceView
       days: string[]
+      /** Whether they are only asked for. */
+      asks: boolean
       values: AcceptForm
       shown: TextToAccept
       picked: string[]
@@ -101,14 +96,16 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
       ...(request.account ? { takenBy: request.account.id } : {}),
     }
     const { id } = link.request
-    const doing =
-      day === NO_DAY
-        ? {
-            said: saidOf(link),
-            act: () => acceptQuote(deps, id, accepted),
-          }
-        : { said: keyed('booking.said-booked'), act: () => acceptAndBook(deps, id, accepted, day) }
-    return orRefuse(deps, request, reply, { path: link.path, ...doing })
+    const { path } = link
+    if (day === NO_DAY) {
+      const act = () => acceptQuote(deps, id, accepted)
+      return orRefuse(deps, request, reply, { path, said: () => saidOf(link), act })
+    }
+    return orRefuse(deps, request, reply, {
+      path,
+      said: ({ isHeld }) => keyed(isHeld ? 'asked.said-accepted' : 'booking.said-booked'),
+      act: () => acceptAndBook(deps, id, accepted, day),
+    })
   }
 
   // Picks of choices that aren't there any more lead back to the price as it is now.
@@ -184,5 +181,6 @@ async function showCheck(
   const price = await viewPrice(deps, link.quote, language)
   const shown = (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
   const picked = await viewPicked(deps, link.quote, language)
-  return reply.page('bookings/check', { link, price, days, values, shown, picked })
+  const asks = link.business.day_choice === 'ask' && !free?.isOffered
+  return reply.page('bookings/check', { link, price, days, asks, values, shown, picked })
 }

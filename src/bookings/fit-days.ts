@@ -22,7 +22,7 @@ export async function fitDays(
   if (!standing) return true
   const { days } = standing
   const firstDay = newFirstDay ?? standing.first_day
-  const plan = () => planShares(trx, business, quote.labor_hours, firstDay, days)
+  const plan = () => planShares(trx, business, quote.labor_hours, { firstDay, own: days, at })
   const planned = await plan()
   if (!planned) return false
   const all = [...new Set([...planned, ...days].map(({ day }) => day))]
@@ -39,10 +39,9 @@ async function planShares(
   trx: Transaction<Database>,
   business: Business,
   laborHours: string,
-  firstDay: string,
-  own: Share[],
+  { firstDay, own, at }: { firstDay: string; own: Share[]; at: Temporal.Instant },
 ): Promise<Share[] | undefined> {
-  const rows = withoutShares(await findWorkDays(trx, firstDay), own)
+  const rows = withoutShares(await findWorkDays(trx, firstDay, at), own)
   // Work that rain moved may lie on makeup days already.
   const isOnMakeup = rows.some(row => row.is_makeup && own.some(({ day }) => day === row.day))
   const roomOn = isOnMakeup ? roomsOf(business, rows, 'counted') : roomsFrom(business, rows)(firstDay)

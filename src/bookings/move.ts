@@ -19,6 +19,7 @@ import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
 import { clearUnsuited } from '../requests/unsuited.ts'
+import { endPastHolds } from './day-asked.ts'
 import { fitDays } from './fit-days.ts'
 import { findBooking } from './queries.ts'
 import { DayGone } from './refusals.ts'
@@ -43,9 +44,10 @@ export function mayStillMove(business: Business, firstDay: string, now: Temporal
  * Moves a booked job to another first day, for the staff or for its homeowner, who hears of it either way; moved there
  * already, nothing changes. Both stores decide by locked days who gets the last room.
  * @throws {DayGone} when there is no room there, or no job can begin on that day
- * @throws {Conflict} when it begins on another day than was shown, or is no longer booked, or when it is too late for the homeowner
+ * @throws {Conflict} when it begins on another day than was shown, or is no longer booked, or when it is too late for the homeowner, or days are asked for
  */
 export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, doer: Doer): Promise<void> {
+  await endPastHolds(deps)
   await deps.db.transaction().execute(async trx => {
     const at = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
@@ -56,6 +58,7 @@ export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, d
     if (standing.first_day === move.to) return
     if (standing.first_day !== move.from) throw new Conflict('moves.other-day')
     const byHomeowner = doer.kind === 'homeowner'
+    if (byHomeowner && business.day_choice === 'ask') throw new Conflict('asked.no-move')
     if (byHomeowner && !mayStillMove(business, standing.first_day, at)) throw new Conflict('moves.too-late')
     const free = await daysToMoveTo(trx, business, request.id, at, {
       from: move.to,
@@ -94,7 +97,7 @@ export async function daysToMoveTo(
   const usual = makeupDays === 'counted' ? dayOf(now, business.time_zone) : earliestDay(business, now)
   const earliest = afterWaiting(usual, business, quote, now)
   const fromDay = from && from > earliest ? from : earliest
-  const rows = withoutShares(await findWorkDays(db, fromDay), standing.days)
+  const rows = withoutShares(await findWorkDays(db, fromDay, now), standing.days)
   const range = { fromDay, lastDay: addDays(earliest, DAYS_AHEAD), count: count + 1 }
   const free = pickFreeDays(business, rows, quote.labor_hours, range, makeupDays)
   return free.filter(({ day }) => day !== standing.first_day).slice(0, count)

@@ -114,6 +114,11 @@ function standsInWords(link: OpenedLink, holdsUntil: string, language: Language,
       return days.length === 1
         ? [say('booking.booked-on', { day: days[0]! })]
         : [say('booking.booked-from'), ...days]
+    case 'asked':
+      return [
+        say('booking.accepted', { name: quote.typed_name ?? '' }),
+        say('paper.asked', { days: days.join('; ') }),
+      ]
     case 'lapsed':
       return [say('booking.lapsed', { day: holdsUntil })]
     case 'not taken':

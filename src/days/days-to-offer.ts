@@ -9,6 +9,6 @@ const DAYS_OFFERED = 20
 /** The days that can be offered on the phone for a job of so many labor hours, as the options of a field. */
 export async function daysToOffer(deps: Deps, business: Business, laborHours: string) {
   const from = earliestForStaff(business, deps.now())
-  const days = await freeFirstDays(deps.db, business, laborHours, from, DAYS_OFFERED)
+  const days = await freeFirstDays(deps.db, business, laborHours, from, DAYS_OFFERED, deps.now())
   return days.map(({ day }) => ({ value: day, label: dayInWords(day, 'en') }))
 }

@@ -1,14 +1,35 @@
-import type { Kysely, Transaction } from 'kysely'
+import { type Kysely, sql, type Transaction } from 'kysely'
 import type { Business } from '../business/queries.ts'
 import type { Database } from '../db/schema.ts'
 import { addDays } from '../lib/dates.ts'
 import { DAYS_AHEAD, type FreeDay, pickFreeDays, type WorkDayRow } from './room.ts'
 
-const ROOM = ['day', 'room_hours', 'taken_hours', 'visit_need', 'is_makeup'] as const
+/**
+ * The work days that have a row, from a day on; a working day without one has its usual room, all of it free. What is
+ * held for somebody beyond its time counts as free already.
+ */
+export async function findWorkDays(
+  db: Kysely<Database>,
+  fromDay: string,
+  now: Temporal.Instant,
+): Promise<WorkDayRow[]> {
+  return workDays(db, now).where('work_day.day', '>=', fromDay).orderBy('work_day.day').execute()
+}
 
-/** The work days that have a row, from a day on; a working day without one has its usual room, all of it free. */
-export async function findWorkDays(db: Kysely<Database>, fromDay: string): Promise<WorkDayRow[]> {
-  return db.selectFrom('work_day').select(ROOM).where('day', '>=', fromDay).orderBy('day').execute()
+function workDays(db: Kysely<Database>, now: Temporal.Instant) {
+  const past = db
+    .selectFrom('booking')
+    .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
+    .select('booking_day.day')
+    .select(eb => eb.fn.sum<string>('booking_day.hours').as('hours'))
+    .where('booking.called_off_at', 'is', null)
+    .where('booking.held_until', '<=', now.toString())
+    .groupBy('booking_day.day')
+  return db
+    .selectFrom('work_day')
+    .leftJoin(past.as('past'), 'past.day', 'work_day.day')
+    .select(['work_day.day', 'room_hours', 'visit_need', 'is_makeup'])
+    .select(sql<string>`taken_hours - coalesce(past.hours, 0)`.as('taken_hours'))
 }
 
 /**
@@ -21,8 +42,9 @@ export async function freeFirstDays(
   laborHours: string,
   fromDay: string,
   count: number,
+  now: Temporal.Instant,
 ): Promise<FreeDay[]> {
-  const rows = await findWorkDays(db, fromDay)
+  const rows = await findWorkDays(db, fromDay, now)
   return pickFreeDays(business, rows, laborHours, { fromDay, lastDay: addDays(fromDay, DAYS_AHEAD), count })
 }
 
@@ -48,17 +70,25 @@ export async function lockWorkDays(
 }
 
 /** The work days that have a row, of a range of days. */
-export async function findWorkDaysBetween(db: Kysely<Database>, fromDay: string, lastDay: string) {
-  return db
-    .selectFrom('work_day')
-    .select(ROOM)
-    .where('day', '>=', fromDay)
-    .where('day', '<=', lastDay)
-    .execute()
+export async function findWorkDaysBetween(
+  db: Kysely<Database>,
+  fromDay: string,
+  lastDay: string,
+  now: Temporal.Instant,
+) {
+  return workDays(db, now).where('work_day.day', '>=', fromDay).where('work_day.day', '<=', lastDay).execute()
 }
 
-/** The jobs booked on a range of days, by day and number: who, where, and the labor hours on the day and in all. */
-export async function findBookedJobs(db: Kysely<Database>, fromDay: string, lastDay: string) {
+/**
+ * The jobs booked on a range of days, by day and number: who, where, and the labor hours on the day and in all. Those
+ * that are held for who asked for the day say until when; none whose time is over.
+ */
+export async function findBookedJobs(
+  db: Kysely<Database>,
+  fromDay: string,
+  lastDay: string,
+  now: Temporal.Instant,
+) {
   return db
     .selectFrom('booking_day')
     .innerJoin('booking', 'booking.id', 'booking_day.booking_id')
@@ -69,8 +99,9 @@ export async function findBookedJobs(db: Kysely<Database>, fromDay: string, last
     .leftJoin('account', 'account.id', 'quote_request.given_to')
     .select(['booking_day.day', 'booking_day.hours', 'quote.labor_hours', 'quote_request.number'])
     .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
-    .select('account.name as goes')
+    .select(['account.name as goes', 'booking.held_until'])
     .where('booking.called_off_at', 'is', null)
+    .where(eb => eb.or([eb('booking.held_until', 'is', null), eb('booking.held_until', '>', now.toString())]))
     .where('booking_day.day', '>=', fromDay)
     .where('booking_day.day', '<=', lastDay)
     .orderBy('booking_day.day')

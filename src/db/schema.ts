@@ -77,6 +77,8 @@ export interface BusinessTable {
   notice_days: Generated<number>
   /** The public holidays that are kept, by their keys. */
   holidays: Generated<string[]>
+  /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
+  day_choice: Generated<'day' | 'ask'>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
   visit_minutes: Generated<number>
@@ -470,6 +472,35 @@ export interface PaymentTable {
   made_by: number
 }
 
+/** What something is that is bought in packs: a material, or what an extra needs. */
+export type PackOf = 'finish' | 'extra'
+
+/** What is left of a pack, and where ('' is the yard): kept by a trigger on its moves, and never below zero. */
+export interface OnHandTable {
+  id: GeneratedAlways<number>
+  of: PackOf
+  slug: string
+  pack: string
+  spot: string
+  /** Packs, or yd³|m³ or tons|tonnes of what is loose. */
+  units: Generated<string>
+}
+
+export type OnHandMoveKind = 'leftover' | 'purchase' | 'loaded' | 'put back' | 'by hand'
+
+/** What came (above zero) or went, only ever added; by its key it is taken once. */
+export interface OnHandMoveTable {
+  id: GeneratedAlways<number>
+  key: string
+  on_hand_id: number
+  kind: OnHandMoveKind
+  units: string
+  quote_request_id: number | null
+  note: string
+  made_at: string
+  made_by: number | null
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
 
@@ -710,6 +741,8 @@ export interface BookingTable {
   first_day: string
   made_at: string
   called_off_at: string | null
+  /** Until when its days are held for who asked for them; null once they are booked. */
+  held_until: string | null
 }
 
 export interface BookingDayTable {
@@ -960,6 +993,8 @@ export interface Database {
   bill_line: BillLineTable
   bill_line_share: BillLineShareTable
   fee: FeeTable
+  on_hand: OnHandTable
+  on_hand_move: OnHandMoveTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
@@ -990,6 +1025,7 @@ export type Stage =
   | 'visit set'
   | 'measured'
   | 'quoted'
+  | 'day asked'
   | 'booked'
   | 'part done'
   | 'done'

@@ -1,5 +1,6 @@
 import * as accepted from './accepted.ts'
 import * as account from './account.ts'
+import * as asked from './asked.ts'
 import * as beds from './beds.ts'
 import * as bill from './bill.ts'
 import * as booking from './booking.ts'
@@ -23,6 +24,7 @@ import * as mail from './mail.ts'
 import * as moves from './moves.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
+import * as onHand from './on-hand.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
 import * as people from './people.ts'
@@ -46,6 +48,7 @@ import * as why from './why.ts'
 const features = [
   accepted,
   account,
+  asked,
   beds,
   bill,
   booking,
@@ -67,6 +70,7 @@ const features = [
   moves,
   offered,
   offers,
+  onHand,
   ownPage,
   paper,
   people,

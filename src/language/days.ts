@@ -25,6 +25,7 @@ export const en = {
   'days.work-on-days-off': 'Work is booked on those days. Move it first.',
   'days.visit': 'Measuring, {minutes} minutes',
   'days.goes': '{name} goes',
+  'days.asked': 'Asked for, not confirmed yet',
   'days.makeup': 'Makeup day.',
   'days.makeup-tick': 'Keep it as a makeup day',
   'days.makeup-hint': 'Homeowners can’t choose it. You can move work to it, such as after rain.',
@@ -63,6 +64,7 @@ export const es: Record<keyof typeof en, string> = {
   'days.work-on-days-off': 'Hay trabajos reservados en esos días. Muévalos primero.',
   'days.visit': 'Medir, {minutes} minutos',
   'days.goes': 'Va {name}',
+  'days.asked': 'Pedido, sin confirmar todavía',
   'days.makeup': 'Día de reserva.',
   'days.makeup-tick': 'Guardarlo como día de reserva',
   'days.makeup-hint':

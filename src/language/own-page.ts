@@ -7,6 +7,7 @@ export const en = {
   'own.stage-measured': 'We’ve measured the beds. Your firm price comes next.',
   'own.stage-quoted': 'Your firm price is ready.',
   'own.stage-accepted': 'You’ve accepted the price. All that’s left is to choose a day.',
+  'own.stage-day-asked': 'You asked for {day}. We’ll confirm it by {until}, or suggest another day.',
   'own.stage-booked': 'We’ll mulch your beds on {day}.',
   'own.stage-part-done': 'We’ve started the work, and we’ll be back to finish it.',
   'own.stage-done': 'Your beds are done. The bill comes next.',
@@ -72,6 +73,8 @@ export const es: Record<keyof typeof en, string> = {
   'own.stage-measured': 'Ya medimos las jardineras. Ahora viene su precio definitivo.',
   'own.stage-quoted': 'Su precio definitivo está listo.',
   'own.stage-accepted': 'Ya aceptó el precio. Solo falta elegir un día.',
+  'own.stage-day-asked':
+    'Usted pidió el {day}. A más tardar el {until} se lo confirmaremos o le propondremos otro.',
   'own.stage-booked': 'Trabajaremos en sus jardineras el {day}.',
   'own.stage-part-done': 'Empezamos el trabajo, y volveremos para terminarlo.',
   'own.stage-done': 'Sus jardineras están listas. Ahora viene la cuenta.',

@@ -112,6 +112,33 @@ export const SENTENCES: [name: string, heading: string, sentences: [key: Key, la
     ],
   ],
   [
+    'asked',
+    'A day is asked for',
+    [
+      ['asked.subject', 'Subject'],
+      ['asked.mail', 'Email'],
+      ['text.day-asked', 'Text'],
+    ],
+  ],
+  [
+    'day-declined',
+    'You can’t do the day they asked for',
+    [
+      ['asked.declined-subject', 'Subject'],
+      ['asked.declined', 'Email'],
+      ['text.day-declined', 'Text'],
+    ],
+  ],
+  [
+    'day-hold-ended',
+    'A day they asked for wasn’t confirmed in time',
+    [
+      ['asked.ended-subject', 'Subject'],
+      ['asked.ended', 'Email'],
+      ['text.day-hold-ended', 'Text'],
+    ],
+  ],
+  [
     'booked',
     'A work day is booked',
     [

@@ -44,6 +44,12 @@ export const TO_HOMEOWNERS: Switch[] = [
     days: { words: 'Days before it expires', starts: 3 },
   },
   { name: 'accepted', kinds: ['accepted'], words: 'A price was accepted, without a day yet', starts: 'off' },
+  {
+    name: 'asked',
+    kinds: ['day-asked', 'day-declined', 'day-hold-ended'],
+    words: 'A day is asked for, you can’t do it, or it wasn’t confirmed in time',
+    starts: 'on',
+  },
   { name: 'booked', kinds: ['day-booked'], words: 'A work day is booked', starts: 'on' },
   { name: 'moved', kinds: ['day-moved'], words: 'A work day is moved', starts: 'on' },
   { name: 'rain', kinds: ['rain-moved'], words: 'A work day is moved because of rain', starts: 'on' },
@@ -76,8 +82,8 @@ export const TO_STAFF: Switch[] = [
   },
   {
     name: 'staff-accepted',
-    kinds: ['accepted-staff', 'day-booked-staff'],
-    words: 'Accepted, or a day booked',
+    kinds: ['accepted-staff', 'day-booked-staff', 'day-asked-staff'],
+    words: 'Accepted, or a day booked or asked for',
     starts: 'on',
   },
   {

@@ -12,6 +12,9 @@ export type HomeownerMessage =
   | 'follow-up'
   | 'expiring'
   | 'accepted'
+  | 'day-asked'
+  | 'day-declined'
+  | 'day-hold-ended'
   | 'day-booked'
   | 'day-moved'
   | 'rain-moved'
@@ -32,6 +35,7 @@ export type MessageKind =
   | HomeownerMessage
   | 'request-arrived'
   | 'accepted-staff'
+  | 'day-asked-staff'
   | 'day-booked-staff'
   | 'day-moved-staff'
   | 'unsuited-staff'
@@ -47,8 +51,16 @@ export type MessageKind =
 export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-times', 'visit-tomorrow']
 export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
 
-/** What is said of the day that is booked. */
-export const OF_WORK: MessageKind[] = ['day-booked', 'day-moved', 'rain-moved', 'work-tomorrow']
+/** What is said of the day that is booked, or asked for. */
+export const OF_WORK: MessageKind[] = [
+  'day-asked',
+  'day-declined',
+  'day-hold-ended',
+  'day-booked',
+  'day-moved',
+  'rain-moved',
+  'work-tomorrow',
+]
 
 /** What is said of a bill, and of money for it. */
 export const OF_BILL: MessageKind[] = [

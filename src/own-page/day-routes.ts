@@ -23,6 +23,8 @@ interface DayPage {
   /** The first day that is booked, as it is carried by the form, and in words. */
   from: string
   booked: string
+  /** Whether the owner confirms every day, so that it isn't moved here. */
+  asks: boolean
   /** Until when it can be moved, in words; null where it is too late. */
   until: string | null
   days: { value: string; label: string; hint?: string }[]
@@ -91,7 +93,8 @@ export function dayRoutes(
       .where('id', '=', id)
       .executeTakeFirstOrThrow()
     if (!standing || found.stage !== 'booked') return undefined
-    const mayMove = mayStillMove(business, standing.first_day, deps.now())
+    const asks = business.day_choice === 'ask'
+    const mayMove = !asks && mayStillMove(business, standing.first_day, deps.now())
     const from = readDay(typed.day)
     const asked = { from, count: DAYS_SHOWN, makeupDays: 'left out' } as const
     const free = mayMove ? await daysToMoveTo(deps.db, business, id, deps.now(), asked) : []
@@ -107,6 +110,7 @@ export function dayRoutes(
     return {
       from: standing.first_day,
       booked: dayInWords(standing.first_day, language),
+      asks,
       until: mayMove ? dayInWords(mayMoveUntil(business, standing.first_day), language) : null,
       days: [...options, { value: NO_DAY, label: none }],
       unsuited: await isUnsuited(deps.db, id),

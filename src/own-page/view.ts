@@ -1,19 +1,15 @@
 import { findAccepted } from '../bookings/accepted-text.ts'
-import { findWhyCalledOffByStaff, mayCallOff } from '../bookings/call-off.ts'
-import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
-import { findBooking } from '../bookings/queries.ts'
+import { mayCallOff } from '../bookings/call-off.ts'
 import type { Business } from '../business/queries.ts'
 import type { SentAs, Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, type Translate, t, translator } from '../language/catalogue.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { sms } from '../lib/contact-links.ts'
 import { dayOf } from '../lib/dates.ts'
 import { hasGateway } from '../outbox/gateway.ts'
 import { textWords } from '../outbox/text-words.ts'
-import { findOwed } from '../payments/owed.ts'
-import { findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { mayChangePhotos } from '../requests/changed-by-homeowner.ts'
@@ -23,11 +19,10 @@ import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findOffers } from '../visits/offered-times.ts'
-import { findVisitAhead } from '../visits/queries.ts'
 import { billLinks } from './bill-routes.ts'
 import { depositOfRequest } from './deposit.ts'
-import { hearBy } from './hear-by.ts'
 import type { requireOwnRequest } from './queries.ts'
+import { standsInWords } from './stands.ts'
 import { findWishes, type Wishes } from './wishes.ts'
 
 export type OwnRequest = Awaited<ReturnType<typeof requireOwnRequest>>
@@ -176,8 +171,11 @@ async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnReq
   return (await findLinkPath(deps.db, deps.secretKey, 'email address', id)) !== undefined
 }
 
+/** The stages at which the page of the price is behind its link. */
+const PRICED: Stage[] = ['quoted', 'day asked', 'booked']
+
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {
-  if (request.stage !== 'quoted' && request.stage !== 'booked') return null
+  if (!PRICED.includes(request.stage)) return null
   return (await findLinkPath(deps.db, deps.secretKey, 'booking', request.id)) ?? null
 }
 
@@ -185,59 +183,4 @@ async function findVisitLink(deps: Deps, { id, stage }: OwnRequest): Promise<Key
   if (stage === 'visit set') return 'visits.link'
   const offered = stage === 'new' ? await findOffers(deps.db, id, deps.now()) : []
   return offered.length > 0 ? 'visits.link-pick' : null
-}
-
-/** Where it stands, at the stages that say so by themselves. */
-const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'booked'>, Key> = {
-  measured: 'own.stage-measured',
-  'part done': 'own.stage-part-done',
-  done: 'own.stage-done',
-  billed: 'own.stage-billed',
-  paid: 'own.stage-paid',
-  'called off': 'own.stage-called-off',
-  'not taken': 'own.stage-not-taken',
-  "can't do": 'own.stage-can-t-do',
-  lapsed: 'own.stage-lapsed',
-}
-
-async function standsInWords(
-  deps: Deps,
-  business: Business,
-  request: OwnRequest,
-  language: Language,
-): Promise<string> {
-  const { stage, id } = request
-  const zone = business.time_zone
-  if (stage === 'new') {
-    const day = hearBy(business, request.arrived_at)
-    const late = dayOf(deps.now(), zone) > day
-    return t(language, late ? 'own.stage-new-late' : 'own.stage-new', { day: dayInWords(day, language) })
-  }
-  if (stage === 'visit set') {
-    const visit = await findVisitAhead(deps.db, id)
-    return visit
-      ? t(language, 'own.stage-visit-set', { when: momentInWords(visit.starts_at, zone, language) })
-      : t(language, 'own.stage-on-hold')
-  }
-  if (stage === 'quoted') {
-    const quote = await findNewestQuote(deps.db, id)
-    return t(language, quote?.accepted_at ? 'own.stage-accepted' : 'own.stage-quoted')
-  }
-  if (stage === 'booked') {
-    const booking = await findBooking(deps.db, id)
-    return booking
-      ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
-      : t(language, 'own.stage-on-hold')
-  }
-  if (stage === 'billed' && (await findOwed(deps.db, id)).lt(0)) return t(language, 'own.stage-billed-over')
-  if (stage === "can't do") return turnedDownInWords(deps, id, language)
-  const why = stage === 'called off' ? await findWhyCalledOffByStaff(deps.db, id) : undefined
-  if (why !== undefined) return [t(language, 'moves.stage-canceled-by-us'), why].filter(Boolean).join(' ')
-  return t(language, STANDS[stage])
-}
-
-async function turnedDownInWords(deps: Deps, id: number, language: Language): Promise<string> {
-  const why = await findWhyTurnedDown(deps.db, id)
-  const reason = why && why.reason !== 'other' ? t(language, `sorry.${why.reason}`) : ''
-  return [t(language, STANDS["can't do"]), reason, why?.words].filter(Boolean).join(' ')
 }

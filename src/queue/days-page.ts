@@ -27,11 +27,11 @@ export async function viewDaysPage(
   const today = dayOf(deps.now(), business.time_zone)
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
-  const booked = await findBookedJobs(deps.db, first, last)
+  const booked = await findBookedJobs(deps.db, first, last, deps.now())
   const numbers = [...new Set(booked.map(({ number }) => number))]
   const notes = await findCrewNotes(deps.db, numbers)
   const toClose = await findToClose(deps.db, numbers, today)
-  const rows = await findWorkDaysBetween(deps.db, first, last)
+  const rows = await findWorkDaysBetween(deps.db, first, last, deps.now())
   const roomOn = roomsOf(business, rows, 'counted')
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   const jobs = booked.map(job => ({
@@ -40,6 +40,7 @@ export async function viewDaysPage(
     hours: hoursOfJob(job, language),
     toClose: toClose.get(job.number) ?? null,
     hasCome: job.day <= today,
+    isAsked: job.held_until !== null,
   }))
   const offFor = await findOffFor(deps.db, first, last)
   const visits = await visitsOn(deps, business, { first, last }, language)

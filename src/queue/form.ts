@@ -1,4 +1,5 @@
 import { TURNED_DOWN_FOR, type WhyTurnedDown } from '../bookings/cannot-do.ts'
+import type { DayDeclined } from '../bookings/day-asked.ts'
 import type { Move } from '../bookings/move.ts'
 import { readDay } from '../days/form.ts'
 import type { FormFields } from '../http/form-fields.ts'
@@ -34,6 +35,14 @@ export function readBookedDay(fields: FormFields): FormReading<{ day: string }> 
   const day = readDay(fields.text('day'))
   if (!day) fields.fault('day', 'Choose a day.')
   return fields.reading({ day: day ?? '' })
+}
+
+/** Reads which day is confirmed or declined, as it was shown; and what may be offered instead, with a word of the staff. */
+export function readAsked(fields: FormFields): FormReading<DayDeclined> {
+  const offered = fields.text('offered')
+  if (offered !== '' && !readDay(offered)) fields.fault('offered', 'Choose a day.')
+  const words = fields.lines('whyNotThen', { most: 300, tooLong: 'Keep it under 300 characters.' })
+  return fields.reading({ day: readDay(fields.text('asked')) ?? '', offered, words })
 }
 
 /** Reads to which day booked work is moved, and from which it was shown on. */

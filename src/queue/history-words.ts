@@ -54,6 +54,16 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'fee waived': ({ amount }, { currency }) =>
     `Let the fee go: ${moneyInWords(amount ?? '0', currency, 'en')}`,
   'checks taken again': () => 'Takes their checks again',
+  'day asked': ({ day }) => `Asked for ${day ? dayInWords(day, 'en') : 'a day'}`,
+  'day declined': ({ day, offered, words }) =>
+    [
+      `Couldn’t do ${day ? dayInWords(day, 'en') : 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,
+      words,
+    ]
+      .filter(Boolean)
+      .join(': '),
+  'day hold ended': ({ day }) =>
+    `${day ? dayInWords(day, 'en') : 'The day'} wasn’t confirmed, so it’s free again`,
   'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
   'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
   'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,

@@ -32,7 +32,7 @@ async function options(deps: Deps, business: Business, id: number) {
   const today = dayOf(deps.now(), business.time_zone)
   const asked = { count: DAYS_OFFERED, makeupDays: 'counted' } as const
   const free = await daysToMoveTo(deps.db, business, id, deps.now(), asked)
-  const rows = await findWorkDays(deps.db, today)
+  const rows = await findWorkDays(deps.db, today, deps.now())
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   return free.map(({ day }) => ({
     value: day,

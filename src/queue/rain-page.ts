@@ -36,7 +36,7 @@ export async function viewRain(
 ): Promise<RainPage> {
   const business = await requireBusiness(deps.db)
   const jobs = await findRainJobs(deps.db, day)
-  const rows = await findWorkDays(deps.db, day)
+  const rows = await findWorkDays(deps.db, day, deps.now())
   const today = dayOf(deps.now(), business.time_zone)
   const from = today > day ? today : addDays(day, 1)
   const lifted = withoutShares(

@@ -5,7 +5,6 @@ import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { type ClosingView, viewClosing } from '../closing/view.ts'
-import { daysToOffer } from '../days/days-to-offer.ts'
 import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
@@ -17,7 +16,6 @@ import { dayOf } from '../lib/dates.ts'
 import { type FailedMessage, findFailed } from '../outbox/failed.ts'
 import { type PaymentsView, viewPayments } from '../payments/view.ts'
 import { findPeople, type PeopleOfRequest } from '../places/of-request.ts'
-import { earliestWork } from '../quotes/conditions.ts'
 import { findEarlierQuotes } from '../quotes/queries.ts'
 import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
@@ -33,6 +31,7 @@ import { findTakenUp, OVER } from '../requests/take-up-again.ts'
 import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.ts'
 import { type AsideView, viewAside } from './aside-view.ts'
 import { findChangeAsked } from './ask-change.ts'
+import { type AskedView, daysOpen, viewAsked } from './asked-view.ts'
 import { type BillingOfRequest, viewBilling } from './billing-view.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
@@ -82,6 +81,8 @@ export interface RequestPage extends BillingOfRequest {
   changeWithdrawn: boolean
   hasAccepted: boolean
   workDay: string | null
+  /** The day that is asked for, while it is held. */
+  asked: AskedView | null
   payments: PaymentsView | null
   move: MoveView
   /** How the work went; null while there is none. */
@@ -174,14 +175,10 @@ async function requestPage(
     payments: billing.money ? null : await viewPayments(deps, business, wanted, booking?.first_day),
     ...billing,
     workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
+    asked: await viewAsked(deps, business, wanted, booking),
     move: await viewMove(deps, business, wanted),
     closing: (await viewClosing(db, business, wanted, deps.now(), 'en')) ?? null,
-    daysToOffer:
-      wanted.stage === 'quoted' && quote?.accepted_at
-        ? (await daysToOffer(deps, business, quote.labor_hours)).filter(
-            ({ value }) => value >= earliestWork(business, quote, deps.now(), 'staff'),
-          )
-        : [],
+    daysToOffer: wanted.stage === 'quoted' && quote?.accepted_at ? await daysOpen(deps, business, quote) : [],
     failed: await findFailed(db, wanted.id),
     history: historyInWords([...history].reverse(), wanted.customer_name, business),
     canCannotDo: !wanted.junk_at && FOLLOWING[wanted.stage].includes("can't do"),

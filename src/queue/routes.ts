@@ -11,6 +11,7 @@ import { asideRoutes } from './aside-routes.ts'
 import { askChangeRoutes } from './ask-change.ts'
 import { billOfRequestRoutes } from './bill-routes.ts'
 import { bookDayRoute } from './book-day.ts'
+import { dayAskedRoutes } from './day-asked-routes.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
 import { moveRoutes } from './move-routes.ts'
@@ -53,6 +54,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)
+  dayAskedRoutes(app, deps)
   moveRoutes(app, deps)
   reopenRoute(app, deps)
 

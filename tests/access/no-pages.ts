@@ -13,6 +13,7 @@ export const NO_PAGES = [
       `/queue/:number/photos/:photo${size}`,
     ]),
     '/rates/csv/rates.zip',
+    '/accountant/books.zip',
     '/customers/file/customers.csv',
     '/customers/:id/firm/certificate',
     '/queue/:number/certificate/file',

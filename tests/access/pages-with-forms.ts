@@ -13,6 +13,7 @@ import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visi
 import type { TestApp } from '../helpers/app.ts'
 import {
   acceptedRequest,
+  askedRequest,
   changedRequest,
   depositRequest,
   offeredRequest,
@@ -23,8 +24,8 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
-import { jobPages, workedJobs } from './job-pages.ts'
 import { billPages, billStates } from './bill-pages.ts'
+import { jobPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -71,6 +72,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.quoted,
     at.accepted,
     at.booked,
+    () => askedRequest(app),
     at.unsuited,
     () => changedRequest(app),
     ...workedJobs(app),
@@ -96,6 +98,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       at.quoted,
       at.accepted,
       at.booked,
+      () => askedRequest(app),
       () => changedRequest(app),
       () => offeredRequest(app),
       at.depositPaid,
@@ -112,16 +115,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
-    '/days': [() => '/days'],
     ...jobPages(app),
+    ...asTheyAre('/days', '/settings/days', '/password', '/welcome'),
+    '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
-    '/settings/days': [() => '/settings/days'],
     '/days/calendar': [
       () => '/days/calendar',
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
     ],
-    '/password': [() => '/password'],
-    '/welcome': [() => '/welcome'],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.withStops, '/measure')],
@@ -139,10 +140,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/offers': [() => pastCustomer(app).then(() => '/offers')],
     '/offers/:id': [async () => `/offers/${await offerMade(app, ownerId)}`],
     '/offers-off/:id/:token': [() => offerSent(app, ownerId)],
-    '/put-in': [() => '/put-in'],
     '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers': [() => '/customers'],
-    '/customers/file': [() => '/customers/file'],
     '/customers/file/:id': ['faulty', 'good', 'in'].map(state => () => filePage(app, ownerId, state)),
     '/customers/:id/firm': [() => firmPage(app, ownerId)],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
@@ -163,7 +162,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv'),
     ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
-    ...asTheyAre('/how-is-it-doing'),
+    ...asTheyAre('/how-is-it-doing', '/put-in', '/customers/file'),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,

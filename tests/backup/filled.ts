@@ -38,6 +38,7 @@ import {
   quotedRequest,
 } from '../helpers/bookings.ts'
 import { offerMade } from '../helpers/offers.ts'
+import { bags, move } from '../helpers/on-hand.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -106,6 +107,7 @@ export async function fill(app: TestApp) {
   await atStops(app)
   await returnedRequest(app)
   await stopped(app)
+  await move(app, bags('7', { note: HARD_TEXT }))
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 

@@ -91,6 +91,15 @@ export async function closedRequest(app: TestApp) {
   return job
 }
 
+/** An accepted request whose homeowner asks for a day, which is held; the business goes on as it was. */
+export async function askedRequest(app: TestApp, laborHours = '0.25', day = '2026-03-25', instead = {}) {
+  const accepted = await acceptedRequest(app, laborHours, instead)
+  await app.db.updateTable('business').set({ day_choice: 'ask' }).execute()
+  await bookDay(app.deps, accepted.id, day)
+  await app.db.updateTable('business').set({ day_choice: 'day' }).execute()
+  return accepted
+}
+
 /** A booked job with a change that waits for an answer. */
 export async function changedRequest(app: TestApp) {
   const accepted = await acceptedRequest(app, '0.25')

@@ -53,6 +53,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['visits', 'arranging a visit; the site-visit sheet'],
   ['quotes', 'pricing, revisions, the worksheet’s page, handing the booking link over'],
   ['payments', 'deposits, and money as it changes hands'],
+  ['on-hand', 'what is left of each pack, and where: moves that are only added, and their balance'],
   ['bookings', 'the booking link: reading, accepting, choosing a day; whatever gives a day back'],
   ['closing', 'how a job went: closing it, opening it again'],
   ['billing', 'bills and credit memos, made of what was accepted and done'],
@@ -60,6 +61,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['store-backup.ts', 'how the nightly backups went'],
   ['queue', 'the staff’s list, one request, the page Days'],
   ['people', 'the pages of customers and places; who is the same'],
+  ['accountant', 'what the accountant asks for of a period: on a page, and as CSV files'],
   ['offers', 'what sells: to past customers who agreed, and how they stop it'],
   ['moving-in', 'customers, places and beds from a spreadsheet, and out into one'],
   [
