@@ -1,9 +1,9 @@
-import type { Key } from '../language/catalogue.ts'
+import { BILL_SENTENCES, type MessageSentences } from './bill-sentences.ts'
 
 const UNCONFIRMED = 'Email, before the address is confirmed'
 
 /** By message, each sentence with its label. */
-export const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: string][]][] = [
+export const SENTENCES: MessageSentences[] = [
   [
     'greeting',
     'Greeting',
@@ -185,54 +185,7 @@ export const SENTENCES: [name: string, heading: string, sentences: [key: Key, la
       ['deposit.brief', 'Text'],
     ],
   ],
-  [
-    'bill',
-    'The bill',
-    [
-      ['bill.subject-bill', 'Subject'],
-      ['bill.mail-bill', 'Email'],
-      ['bill.brief-bill', 'Text'],
-      ['bill.subject-invoice', 'Subject, to a firm'],
-      ['bill.mail-invoice', 'Email to a firm'],
-      ['bill.brief-invoice', 'Text to a firm'],
-    ],
-  ],
-  [
-    'credit-memo',
-    'A credit memo cancels a bill',
-    [
-      ['bill.subject-credit', 'Subject'],
-      ['bill.mail-credit', 'Email'],
-      ['bill.brief-credit', 'Text'],
-    ],
-  ],
-  [
-    'bill-reminder',
-    'A reminder of the bill, when you press the button',
-    [
-      ['bill.subject-reminder', 'Subject'],
-      ['bill.mail-reminder', 'Email'],
-      ['bill.brief-reminder', 'Text'],
-    ],
-  ],
-  [
-    'payment',
-    'A payment is received',
-    [
-      ['bill.subject-payment', 'Subject'],
-      ['bill.mail-payment', 'Email'],
-      ['bill.brief-payment', 'Text'],
-    ],
-  ],
-  [
-    'check-returned',
-    'A check came back',
-    [
-      ['bill.subject-returned', 'Subject'],
-      ['bill.mail-returned', 'Email'],
-      ['bill.brief-returned', 'Text'],
-    ],
-  ],
+  ...BILL_SENTENCES,
   [
     'canceled',
     'A request is canceled',

@@ -33,8 +33,8 @@ describe('tax by rate and area', () => {
   const MARCH = { from: '2026-03-01', to: '2026-03-31' }
   const APRIL = { from: '2026-04-01', to: '2026-04-30' }
 
-  // Texas Comptroller, Publication 98-1008: landscaping is taxed at 6.25 % and up to 2 % of local tax; cash-basis sellers
-  // report what they received.
+  // From memory, as Texas has it: landscaping is taxed at 6.25 % and up to 2 % of local tax; who keeps books by cash
+  // reports what came in.
   it('is received in the share in which the bill was, over the periods all of it', () => {
     const money = [paid('2026-03-20', '100.00'), paid('2026-04-02', '116.50')]
     // 16.50 times 100 / 216.50 is 7.6212.
