@@ -3,7 +3,7 @@ import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import type { Typed } from '../http/posted.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
+import { datedDay } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { shareInWords } from '../language/quantity-in-words.ts'
 import { dayOf, readDate } from '../lib/dates.ts'
@@ -109,7 +109,7 @@ function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
       ...{ taxed: money(taxed), billed: money(billed), received: money(received) },
     })),
     bills: rows.bills.map(([number = '', , day = '', , , to = '', , , , , , , total = '']) => ({
-      ...{ number, to, day: dayInWords(day, 'en', true), total: money(total) },
+      ...{ number, to, day: datedDay(day), total: money(total) },
     })),
     zip: `/accountant/books.zip?from=${period.from}&to=${period.to}`,
     reportFrom: money(business.billing.reportFrom),
