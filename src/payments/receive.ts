@@ -30,11 +30,13 @@ export async function receiveDeposit(
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
-    await lockQuoteRequest(trx, quoteRequestId)
+    const { stage } = await lockQuoteRequest(trx, quoteRequestId)
     const before = await findPayments(trx, quoteRequestId)
     const same = before.find(one => one.nth === nth)
     const isSame = same?.amount === amount && same.day === day && same.way === way && same.undoes === null
     if (isSame && same.kind === 'deposit') return
+    // What comes for a bill is no deposit.
+    if (stage === 'billed' || stage === 'paid') throw new Conflict('bill.again')
     if (nth !== before.length + 1 || (await findSettled(trx, quoteRequestId)))
       throw new Conflict('deposit.again')
     const id = await insertPayment(trx, {

@@ -164,6 +164,14 @@ describe('payments', () => {
     ])
   })
 
+  test('a deposit from a page that is from before the bill isn’t noted', async () => {
+    const { id, number } = await billedRequest(app)
+    const deposit = { nth: '1', depositReceived: '50', depositDay: '2026-03-02', depositWay: 'cash' }
+    const stale = await send(`/queue/${number}/deposit`, deposit)
+    expect([stale.status, await owedOf(id)]).toEqual([422, TOTAL])
+    expect(stale.text).toContain('Something else was noted')
+  })
+
   test('a reminder goes at one press, once, as long as something is owed', async () => {
     const { id, number } = await billedRequest(app)
     await send(`/queue/${number}/bill/remind`, { before: '0' }).expect(303)
