@@ -6,6 +6,8 @@ import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
+import { accountantRoutes } from './accountant/routes.ts'
+import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
 import { crewRoutes } from './days/crew-routes.ts'
@@ -143,6 +145,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
+    billRoutes(staffPages, deps)
+    accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     crewRoutes(staffPages, deps)

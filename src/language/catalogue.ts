@@ -2,6 +2,7 @@ import * as accepted from './accepted.ts'
 import * as account from './account.ts'
 import * as asked from './asked.ts'
 import * as beds from './beds.ts'
+import * as bill from './bill.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
 import * as card from './card.ts'
@@ -51,6 +52,7 @@ const features = [
   account,
   asked,
   beds,
+  bill,
   booking,
   calendar,
   card,
