@@ -34,6 +34,16 @@ export function dayAfterBusinessDays(from: string, count: number): string {
   return addDays(day, 1)
 }
 
+/** The business day that lies so many of them before a day. */
+export function businessDayBefore(day: string, count: number): string {
+  let before = day
+  for (let left = count; left > 0; ) {
+    before = addDays(before, -1)
+    if (isBusinessDay(before)) left -= 1
+  }
+  return before
+}
+
 /** Whether a day is one that is counted. */
 export function isBusinessDay(day: string): boolean {
   return weekdayOf(day) !== SUNDAY && !isHoliday(day) && !isKeptFor(day)

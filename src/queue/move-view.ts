@@ -6,14 +6,15 @@ import { findWorkDays } from '../days/queries.ts'
 import type { Deps } from '../deps.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
+import { findBreaking } from '../orders/breaks.ts'
 import type { RequestRow } from '../requests/queries.ts'
 
 const DAYS_OFFERED = 40
 
 /** What moves the work of a request, or ends it: as the page of the request offers it. */
 export interface MoveView {
-  /** The first day that is booked, and the days to which it can be moved; null where none is. */
-  work: { from: string; options: { value: string; label: string }[] } | null
+  /** The first day that is booked, the days to which it can be moved, and the orders that this breaks; null where none is. */
+  work: { from: string; options: { value: string; label: string }[]; breaks: string[] } | null
   /** Whether the homeowner said that the day, or the time of the visit, doesn't suit. */
   unsuited: boolean
   mayCancel: boolean
@@ -22,7 +23,13 @@ export interface MoveView {
 export async function viewMove(deps: Deps, business: Business, wanted: RequestRow): Promise<MoveView> {
   const standing = wanted.stage === 'booked' ? await findBooking(deps.db, wanted.id) : undefined
   return {
-    work: standing ? { from: standing.first_day, options: await options(deps, business, wanted.id) } : null,
+    work: standing
+      ? {
+          from: standing.first_day,
+          options: await options(deps, business, wanted.id),
+          breaks: (await findBreaking(deps, [wanted.id])).get(wanted.id) ?? [],
+        }
+      : null,
     unsuited: wanted.unsuited_at !== null,
     mayCancel: !wanted.junk_at && mayCallOff(wanted.stage),
   }
