@@ -43,6 +43,8 @@ import * as loads from './2026-11-27-82-loads.ts'
 import * as orders from './2026-11-27-83-orders.ts'
 import * as closing from './2026-11-27-84-closing.ts'
 import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
+import * as sessionsByBrowser from './2026-11-27-94-sessions-by-browser.ts'
+import * as linksEnd from './2026-11-27-97-links-end.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -90,4 +92,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-83-orders': orders,
   '2026-11-27-84-closing': closing,
   '2026-11-27-90-days-asked-for': daysAskedFor,
+  '2026-11-27-94-sessions-by-browser': sessionsByBrowser,
+  '2026-11-27-97-links-end': linksEnd,
 }

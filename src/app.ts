@@ -114,7 +114,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     lastBusiness: () => deps.standing.last()?.business,
     demo: deps.demo,
   })
-  answerErrors(server, deps.load.hold)
+  answerErrors(server, deps.load)
   logAnswers(server, deps.answered)
 
   healthRoutes(server, deps.db)

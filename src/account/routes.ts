@@ -2,6 +2,7 @@ import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { besidePriceRoutes } from './beside-price-routes.ts'
 import { passwordRoutes } from './password-routes.ts'
+import { sessionRoutes } from './session-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
 import { sharingRoutes } from './sharing-routes.ts'
 
@@ -11,4 +12,5 @@ export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   sharingRoutes(app, deps)
   besidePriceRoutes(app, deps)
   passwordRoutes(app, deps)
+  sessionRoutes(app, deps)
 }

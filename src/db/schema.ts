@@ -32,12 +32,19 @@ export interface AccountTable {
   ended_at: Generated<string | null>
 }
 
+/** Where somebody is signed in: until `ends_at`, and no longer than `idle_days` without being used. */
 export interface SessionTable {
+  /** What pages call it by: its secret's hash never leaves the store. */
+  id: GeneratedAlways<number>
   secret_hash: string
   account_id: number
   made_at: string
   seen_at: string
   ends_at: string
+  idle_days: Generated<number>
+  /** As 'Firefox', and the system it runs on; null where it didn't tell. */
+  browser: Generated<string | null>
+  system: Generated<string | null>
 }
 
 export interface SignInFailureTable {

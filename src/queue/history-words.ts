@@ -30,6 +30,8 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
+  'own link made': () => 'New link to their own page made',
+  'own link ended': () => 'Link to their own page turned off',
   accepted: ({ revision, name, on, order, picked }) =>
     `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}${picked ? `. ${picked}` : ''}`,
   'change withdrawn': ({ revision }) => `Took the change back (quote ${revision})`,
