@@ -13,6 +13,7 @@ export async function up(db: Kysely<any>): Promise<void> {
       cutoff text not null,
       hours text not null,
       lead_days integer not null check (lead_days between 0 and 30),
+      keeps boolean not null,
       sells text[] not null,
       saved_at timestamptz not null,
       saved_by bigint not null references account,

@@ -566,6 +566,8 @@ export interface SupplierTable {
   hours: string
   /** How many business days before the work something is ordered. */
   lead_days: number
+  /** Whether what is picked up there is ordered ahead too. */
+  keeps: boolean
   sells: string[]
   saved_at: string
   saved_by: number

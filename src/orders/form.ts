@@ -49,5 +49,13 @@ export function readSupplier(fields: FormFields, known: string[]): FormReading<S
     ...{ missing: say, unreadable: say, outside: say },
   })
   const sells = fields.ticks('sells').filter(one => known.includes(one))
-  return fields.reading({ name, phone, cutoff, hours, leadDays: lead ?? 0, sells })
+  return fields.reading({
+    name,
+    phone,
+    cutoff,
+    hours,
+    leadDays: lead ?? 0,
+    keeps: fields.tick('keeps'),
+    sells,
+  })
 }

@@ -68,7 +68,15 @@ export function supplierRoutes(app: FastifyInstance, deps: Deps): void {
     const all = await findSuppliers(deps.db)
     const own = all.find(one => one.id === id)
     if (id !== null && !own) throw new NotFound()
-    const { name = '', phone = '', cutoff = '', hours = '', leadDays = USUAL_LEAD, sells = [] } = own ?? {}
+    const {
+      name = '',
+      phone = '',
+      cutoff = '',
+      hours = '',
+      leadDays = USUAL_LEAD,
+      keeps,
+      sells = [],
+    } = own ?? {}
     const ticked = new Set(again?.sells ?? sells)
     const page = {
       id,
@@ -81,7 +89,14 @@ export function supplierRoutes(app: FastifyInstance, deps: Deps): void {
           .join(': '),
         ticked: ticked.has(soldAs(pack)),
       })),
-      values: again?.typed ?? { name, phone, cutoff, hours, leadDays: String(leadDays) },
+      values: again?.typed ?? {
+        name,
+        phone,
+        cutoff,
+        hours,
+        leadDays: String(leadDays),
+        keeps: keeps ? 'yes' : '',
+      },
     }
     return reply.page('orders/supplier', { ...page, errors: again?.errors ?? {} }, again?.status)
   }

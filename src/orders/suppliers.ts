@@ -9,13 +9,14 @@ import { type PackNamed, packsListed } from '../on-hand/pack-words.ts'
 /** Business days before the work that something is ordered where no supplier says otherwise: common practice, no source. */
 export const USUAL_LEAD = 2
 
-/** A supplier as the owner tells it; sells names packs as `soldAs` does. */
+/** A supplier as the owner tells it: `keeps` where what is picked up is ordered ahead too; sells names packs as `soldAs` does. */
 export interface SupplierTold {
   name: string
   phone: string
   cutoff: string
   hours: string
   leadDays: number
+  keeps: boolean
   sells: string[]
 }
 
@@ -38,7 +39,7 @@ export function orderable(table: RateTable): PackNamed[] {
 export async function findSuppliers(db: Kysely<Database>): Promise<Supplier[]> {
   const rows = await db
     .selectFrom('supplier')
-    .select(['id', 'name', 'phone', 'cutoff', 'hours', 'lead_days as leadDays', 'sells'])
+    .select(['id', 'name', 'phone', 'cutoff', 'hours', 'lead_days as leadDays', 'keeps', 'sells'])
     .where('removed_at', 'is', null)
     .orderBy(sql`lower(name)`)
     .orderBy('id')
@@ -55,10 +56,10 @@ export async function saveSupplier(
   deps: Deps,
   accountId: number,
   id: number | null,
-  { name, phone, cutoff, hours, leadDays, sells }: SupplierTold,
+  { name, phone, cutoff, hours, leadDays, keeps, sells }: SupplierTold,
 ): Promise<void> {
   const saved = { saved_at: deps.now().toString(), saved_by: accountId }
-  const row = { name, phone, cutoff, hours, lead_days: leadDays, sells, ...saved }
+  const row = { name, phone, cutoff, hours, lead_days: leadDays, keeps, sells, ...saved }
   try {
     if (id === null) await deps.db.insertInto('supplier').values(row).execute()
     else {

@@ -22,15 +22,15 @@ export interface Misfit {
 const OPEN = ['ordered', 'confirmed']
 
 /**
- * What must be ordered for these days and isn't: what is brought, and what is picked up at a supplier who wants to know days
- * before. By the last business day that is as many before the work as the supplier needs.
+ * What must be ordered for these days and isn't: what is brought, and what is picked up at a supplier who keeps it for
+ * you. By the last business day that is as many before the work as the supplier needs.
  */
 export function toOrder(loads: DayLoad[], suppliers: Supplier[], orders: OrderRow[]): ToOrder[] {
   const all = loads.flatMap(({ day, lines }) =>
     lines.flatMap((line): ToOrder[] => {
       const supplier = suppliers.find(({ sells }) => sells.includes(soldAs(packOfLine(line)))) ?? null
       const lead = supplier?.leadDays ?? USUAL_LEAD
-      if (!line.delivered && (!supplier || lead === 0)) return []
+      if (!line.delivered && !supplier?.keeps) return []
       if (orders.some(order => isFor(order, day, line))) return []
       return [{ day, line, supplier, orderBy: businessDayBefore(day, lead) }]
     }),

@@ -39,7 +39,7 @@ export async function someSupplier(app: TestApp): Promise<number> {
   if (known) return known.id
   await saveSupplier(app.deps, 1, null, {
     ...{ name: 'Smith’s yard', phone: '(555) 010-0111', cutoff: 'before 2 PM', hours: 'Mon to Fri 7 to 5' },
-    ...{ leadDays: 2, sells: ['finish compost bulk', 'finish compost'] },
+    ...{ leadDays: 2, keeps: false, sells: ['finish compost bulk', 'finish compost'] },
   })
   return (await find())!.id
 }

@@ -3,6 +3,7 @@ import { callOff } from '../../src/bookings/call-off.ts'
 import { businessDayBefore } from '../../src/lib/business-days.ts'
 import { placeOrder } from '../../src/orders/order.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
+import { bookedBed, readyToLoad } from '../helpers/loads.ts'
 import { bookedCompost, bringCompost, compostOrder, someSupplier } from '../helpers/orders.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
@@ -33,11 +34,11 @@ const order = (day: string, instead = {}) => owner.post('/orders').type('form').
 const say = (id: number, fields: Record<string, string>) =>
   owner.post(`/orders/${id}`).type('form').send(fields)
 
-test('something is ordered so many business days before: no Sundays and no holidays', () => {
-  expect(businessDayBefore('2026-03-10', 2)).toBe('2026-03-07')
-  expect(businessDayBefore('2026-03-09', 2)).toBe('2026-03-06')
+test('something is ordered so many working days before: no weekends and no holidays', () => {
+  expect(businessDayBefore('2026-03-10', 2)).toBe('2026-03-06')
+  expect(businessDayBefore('2026-03-09', 2)).toBe('2026-03-05')
   // Monday, May 25, is Memorial Day.
-  expect(businessDayBefore('2026-05-26', 1)).toBe('2026-05-23')
+  expect(businessDayBefore('2026-05-26', 1)).toBe('2026-05-22')
   expect(businessDayBefore('2026-03-10', 0)).toBe('2026-03-10')
 })
 
@@ -60,6 +61,35 @@ test('what is brought is listed to be ordered, with whom to call and by when, an
   expect([other.status, (await ordersOf(day)).length]).toEqual([409, 1])
   expect((await order(day, { 'order.0.units': 'some' })).status).toBe(422)
   expect((await order('2026-03-31')).status).toBe(409)
+})
+
+test('what is picked up is listed to be ordered only at a supplier who keeps it', async () => {
+  await readyToLoad(app)
+  await bookedBed(app, '2026-03-18', '12', '12')
+  const told = {
+    name: 'Wood yard',
+    phone: '',
+    cutoff: '',
+    hours: '',
+    leadDays: '1',
+    'sells[]': 'finish shredded-wood bulk',
+  }
+  const save = (fields: object) => owner.post('/orders/suppliers').type('form').send(fields)
+  expect((await save(told)).status).toBe(303)
+  expect(await page()).not.toContain('Wednesday, March 18')
+  const { id } = await app.db
+    .selectFrom('supplier')
+    .select('id')
+    .where('name', '=', 'Wood yard')
+    .executeTakeFirstOrThrow()
+  const changed = await owner
+    .post(`/orders/suppliers/${id}`)
+    .type('form')
+    .send({ ...told, keeps: 'yes' })
+  expect(changed.status).toBe(303)
+  const due = await page()
+  for (const words of ['picked up', 'Wednesday, March 18', 'by Tue, Mar 17']) expect(due).toContain(words)
+  await owner.post(`/orders/suppliers/${id}/remove`)
 })
 
 test('two orders of the same at once are one', async () => {
