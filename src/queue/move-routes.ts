@@ -3,13 +3,13 @@ import { callOff } from '../bookings/call-off.ts'
 import { moveWork } from '../bookings/move.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import { keepAsSet } from '../bookings/unsuited.ts'
+import { startInWords, startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import { findBroken } from '../orders/breaks.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { readMove, readWhyCanceled } from './form.ts'
@@ -34,8 +34,8 @@ export function moveRoutes(app: FastifyInstance, deps: Deps): void {
       return showRequest(deps, reply, number, { errors: { newDay: t('en', key, error.params) } })
     }
     const broken = (await findBroken(deps, [id])).map(order => `Call about an order: ${order}`)
-    const moved = `${number} is moved to ${dayInWords(reading.values.to, 'en')}. The homeowner is told.`
-    say(reply, [moved, ...broken].join(' '))
+    const to = startInWords(startOf(reading.values.to), 'en')
+    say(reply, [`${number} is moved to ${to}. The homeowner is told.`, ...broken].join(' '))
     return reply.redirect(`/queue/${number}`, 303)
   })
 

@@ -3,8 +3,9 @@ import { daysToMoveTo } from '../bookings/move.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
 import { findWorkDays } from '../days/queries.ts'
+import { startsOn } from '../days/room.ts'
+import { startInWords, startText } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
 import { findBreaking } from '../orders/breaks.ts'
 import type { RequestRow } from '../requests/queries.ts'
@@ -13,8 +14,8 @@ const DAYS_OFFERED = 40
 
 /** What moves the work of a request, or ends it: as the page of the request offers it. */
 export interface MoveView {
-  /** The first day that is booked, the days to which it can be moved, and the orders that this breaks; null where none is. */
-  work: { from: string; options: { value: string; label: string }[]; breaks: string[] } | null
+  /** When it begins, the days to which it can be moved, and the orders that this breaks; null where none is booked. */
+  work: { from: string; day: string; options: { value: string; label: string }[]; breaks: string[] } | null
   /** Whether the homeowner said that the day, or the time of the visit, doesn't suit. */
   unsuited: boolean
   mayCancel: boolean
@@ -25,8 +26,9 @@ export async function viewMove(deps: Deps, business: Business, wanted: RequestRo
   return {
     work: standing
       ? {
-          from: standing.first_day,
-          options: await options(deps, business, wanted.id),
+          from: standing.start,
+          day: standing.first_day,
+          options: await options(deps, business, wanted.id, standing.start),
           breaks: (await findBreaking(deps, [wanted.id])).get(wanted.id) ?? [],
         }
       : null,
@@ -35,14 +37,17 @@ export async function viewMove(deps: Deps, business: Business, wanted: RequestRo
   }
 }
 
-async function options(deps: Deps, business: Business, id: number) {
+async function options(deps: Deps, business: Business, id: number, now: string) {
   const today = dayOf(deps.now(), business.time_zone)
   const asked = { count: DAYS_OFFERED, makeupDays: 'counted' } as const
   const free = await daysToMoveTo(deps.db, business, id, deps.now(), asked)
   const rows = await findWorkDays(deps.db, today, deps.now())
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
-  return free.map(({ day }) => ({
-    value: day,
-    label: `${dayInWords(day, 'en')}${makeup.has(day) ? ' (makeup day)' : ''}`,
-  }))
+  const starts = free.flatMap(day => startsOn(day, business, 'staff'))
+  return starts
+    .map(start => ({
+      value: startText(start),
+      label: `${startInWords(start, 'en')}${makeup.has(start.day) ? ' (makeup day)' : ''}`,
+    }))
+    .filter(({ value }) => value !== now)
 }
