@@ -8,6 +8,7 @@ import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
+import { troubleRoutes } from './closing/trouble-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
@@ -143,6 +144,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
+    await troubleRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)

@@ -22,6 +22,8 @@ export interface ClosingView {
   mayClose: boolean
   /** Whether its work can be told of at all, and opened again. */
   isOpen: boolean
+  /** Whether it can be told how it went, or told anew. */
+  mayTell: boolean
   mayReopen: boolean
 }
 
@@ -46,6 +48,7 @@ export async function viewClosing(
     booked: booked.map(day => dayInWords(day, language)).join(', '),
     mayClose: isOpen && last !== undefined && last <= dayOf(now, business.time_zone),
     isOpen,
+    mayTell: isOpen || stage === 'done',
     mayReopen: stage === 'part done' || stage === 'done',
   }
 }
