@@ -1,11 +1,13 @@
 import { join } from 'node:path'
 import type { PGlite } from '@electric-sql/pglite'
-import { type Dialect, Kysely, PGliteDialect, sql } from 'kysely'
+import { type Dialect, Kysely, sql } from 'kysely'
 import { countingWrites, WriteCount } from './counted-writes.ts'
 import { openEmbedded } from './embedded.ts'
+import { embeddedDialect } from './embedded-driver.ts'
 import { lockFolder } from './lock.ts'
 import { postgresDialect } from './postgres-driver.ts'
 import { ConnectionPool, DEADLINES, type Deadlines } from './postgres-pool.ts'
+import { PreparedStatements } from './prepared-statements.ts'
 import type { Database } from './schema.ts'
 
 /** The database, whichever of the two it is. */
@@ -52,15 +54,16 @@ export async function openStore({
 /** A store over a PGlite that is already open; closing it closes the PGlite. */
 export function embeddedStore(pglite: PGlite): Store {
   const count = new WriteCount()
-  const db = counted(new PGliteDialect({ pglite }), count)
+  const statements = new PreparedStatements(pglite)
+  const db = counted(embeddedDialect(statements), count)
   return {
     db,
     patientDb: db,
     writes: () => count.value,
     kind: 'embedded',
     // Holding Kysely's only connection keeps a text with its own begin and commit apart from other transactions.
-    executeSql: (text, values) => db.connection().execute(() => runOnPglite(pglite, text, values)),
-    // Kysely closes a driver only when it has been used.
+    executeSql: (text, values) =>
+      db.connection().execute(() => runOnPglite(pglite, statements, text, values)),
     close: async () => {
       await db.destroy()
       if (!pglite.closed) await pglite.close()
@@ -98,9 +101,15 @@ function counted(dialect: Dialect, count: WriteCount): Kysely<Database> {
   return new Kysely<Database>({ dialect: countingWrites(dialect, count) })
 }
 
-async function runOnPglite(pglite: PGlite, text: string, values?: unknown[]): Promise<{ rows: unknown[] }> {
+async function runOnPglite(
+  pglite: PGlite,
+  statements: PreparedStatements,
+  text: string,
+  values?: unknown[],
+): Promise<{ rows: unknown[] }> {
   try {
-    if (values?.length) return await pglite.query(text, values)
+    if (values?.length) return await statements.run(text, values)
+    statements.forgetAfter(text)
     return { rows: (await pglite.exec(text)).flatMap(result => result.rows) }
   } catch (error) {
     await pglite.exec('rollback')

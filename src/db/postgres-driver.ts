@@ -10,6 +10,7 @@ import {
   type QueryResult,
   type TransactionSettings,
 } from 'kysely'
+import { askedFrom } from './asked-from.ts'
 import { type ConnectionPool, type OneConnection, rowsOf } from './postgres-pool.ts'
 
 /** Kysely's dialect over our pool of one-connection clients, waiting `within` ms for one; destroying it closes the pool. */
@@ -75,7 +76,7 @@ class PooledConnection implements DatabaseConnection {
   }
 
   async executeQuery<R>(query: CompiledQuery): Promise<QueryResult<R>> {
-    const answer = await this.held.run(query.sql, query.parameters)
+    const answer = await askedFrom(() => this.held.run(query.sql, query.parameters))
     const rows = rowsOf(answer) as R[]
     const changes = 'command' in answer && ['INSERT', 'UPDATE', 'DELETE', 'MERGE'].includes(answer.command)
     return changes ? { rows, numAffectedRows: BigInt(answer.count) } : { rows }
