@@ -41,6 +41,7 @@ import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as closing from './2026-11-27-84-closing.ts'
 import * as howItWent from './2026-11-27-85-how-it-went.ts'
+import * as jobSheets from './2026-11-27-86-job-sheets.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -86,4 +87,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-81-on-hand': onHand,
   '2026-11-27-84-closing': closing,
   '2026-11-27-85-how-it-went': howItWent,
+  '2026-11-27-86-job-sheets': jobSheets,
 }

@@ -23,7 +23,7 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
-import { jobPages, workedJobs } from './job-pages.ts'
+import { jobPages, onHandPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
   customersPage,
@@ -159,6 +159,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv'),
+    ...onHandPages(app),
     ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
     ...asTheyAre('/how-is-it-doing'),
     // Last of all, as it ends every session of the owner.
