@@ -25,6 +25,8 @@ import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
 import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
+import { jobSheetRoutes } from './job-sheets/routes.ts'
+import { sheetSettingsRoutes } from './job-sheets/settings-routes.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { wordsRoutes } from './letters/words-routes.ts'
@@ -143,6 +145,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     quoteRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
+    jobSheetRoutes(staffPages, deps)
+    sheetSettingsRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
     await troubleRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)

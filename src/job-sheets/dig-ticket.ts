@@ -46,7 +46,10 @@ export async function findTicket(
 }
 
 /** The tickets of several jobs, by the ids of their requests. */
-export async function findTickets(db: Kysely<Database>, ids: readonly number[]): Promise<Map<number, Ticket>> {
+export async function findTickets(
+  db: Kysely<Database>,
+  ids: readonly number[],
+): Promise<Map<number, Ticket>> {
   const found = new Map<number, Ticket>()
   if (ids.length === 0) return found
   const rows = await db
@@ -65,8 +68,8 @@ export async function findTickets(db: Kysely<Database>, ids: readonly number[]):
   return found
 }
 
-/** What is said beside a day that a ticket isn't good on: ' (outside 811 ticket A12)'; '' where it is, or there is none. */
-export function outsideTicket(ticket: Ticket | undefined, day: string): string {
+/** What is said beside a day that a ticket isn't good on: ' (outside the dates of utility ticket A12)'; '' where it is, or there is none. */
+export function outsideTicket(ticket: Ticket | null | undefined, day: string): string {
   if (!ticket || (day >= ticket.from && day <= ticket.until)) return ''
   return ` (outside the dates of utility ticket ${ticket.number})`
 }
@@ -87,7 +90,7 @@ export async function enterTicket(
     const at = deps.now()
     await lockQuoteRequest(trx, quoteRequestId)
     const stands = await findTicket(trx, quoteRequestId)
-    if (JSON.stringify(stands.ticket) === JSON.stringify(ticket)) return
+    if (isSame(stands.ticket, ticket)) return
     if (stands.version !== version) throw new Conflict('sheet.changed')
     await trx
       .insertInto('dig_ticket')
@@ -103,6 +106,16 @@ export async function enterTicket(
     const detail = { number: ticket?.number ?? '', from: ticket?.from ?? '', until: ticket?.until ?? '' }
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'dig ticket', at, detail)
   })
+}
+
+// The database puts the parts of an answer in an order of its own.
+function isSame(one: Ticket | null, other: Ticket | null): boolean {
+  const plain = (ticket: Ticket | null) =>
+    ticket && {
+      ...[ticket.number, ticket.requested, ticket.from, ticket.until],
+      answers: ticket.answers.map(({ utility, answer }) => [utility, answer]),
+    }
+  return JSON.stringify(plain(one)) === JSON.stringify(plain(other))
 }
 
 /** Keeps who decided to go on with a job that digs, by the ticket that stands; the same name again changes nothing. */

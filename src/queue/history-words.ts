@@ -57,6 +57,10 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'damage noted': ({ words }) => `Damage: ${words}`,
   'come back noted': ({ words, day }) => `Coming back for free on ${days(day)}: ${words}`,
   'put right': ({ words }) => `Came back for free: ${words}`,
+  'dig ticket': ({ number, from, until }) =>
+    number ? `Utility ticket ${number}, valid ${days(from)} to ${days(until)}` : 'Utility ticket removed',
+  'decided to dig': ({ name, ticket }) =>
+    `${name} decided to go on with digging, ${ticket ? `with ticket ${ticket} entered` : 'with no ticket entered'}`,
   'job reopened': () => 'Opened again: not done after all',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),

@@ -4,6 +4,7 @@ import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
 import { findWorkDays } from '../days/queries.ts'
 import type { Deps } from '../deps.ts'
+import { findTicket, outsideTicket } from '../job-sheets/dig-ticket.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
 import type { RequestRow } from '../requests/queries.ts'
@@ -34,8 +35,9 @@ async function options(deps: Deps, business: Business, id: number) {
   const free = await daysToMoveTo(deps.db, business, id, deps.now(), asked)
   const rows = await findWorkDays(deps.db, today)
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
+  const { ticket } = await findTicket(deps.db, id)
   return free.map(({ day }) => ({
     value: day,
-    label: `${dayInWords(day, 'en')}${makeup.has(day) ? ' (makeup day)' : ''}`,
+    label: `${dayInWords(day, 'en')}${makeup.has(day) ? ' (makeup day)' : ''}${outsideTicket(ticket, day)}`,
   }))
 }

@@ -10,6 +10,8 @@ import { noteSeen } from '../../src/bookings/seen.ts'
 import { closeWith } from '../../src/closing/close-with.ts'
 import { noteTrouble } from '../../src/closing/troubles.ts'
 import type { Store } from '../../src/db/open.ts'
+import { decideToDig, enterTicket } from '../../src/job-sheets/dig-ticket.ts'
+import { changeSheetSettings } from '../../src/job-sheets/settings.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
@@ -136,6 +138,13 @@ async function stopped({ deps, ...app }: TestApp): Promise<void> {
   const small = { jpeg: Buffer.from('a photo'), width: 4, height: 3 }
   const photo = { made: { picture: small, small }, words: '', digest: 'of a photo' }
   await noteTrouble(deps, 1, id, { key: randomUUID(), kind: 'damage', words: HARD_TEXT, day: null, photo })
+  await enterTicket(deps, 1, id, 0, {
+    ...{ number: HARD_TEXT, requested: today, from: today, until: today },
+    answers: [{ utility: HARD_TEXT, answer: HARD_TEXT }],
+  })
+  await decideToDig(deps, 1, id, HARD_TEXT)
+  const settings = { barrow: '5.5', digWaitDays: 2, digValidDays: 14, digSource: HARD_TEXT }
+  await changeSheetSettings(deps, 1, settings)
   const done = { done_at: deps.now().toString(), done_by: 1 }
   await app.db
     .insertInto('job_stop_done')
