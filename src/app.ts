@@ -6,9 +6,12 @@ import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
+import { accountantRoutes } from './accountant/routes.ts'
+import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
 import { troubleRoutes } from './closing/trouble-routes.ts'
+import { crewRoutes } from './days/crew-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
@@ -30,6 +33,8 @@ import { sheetSettingsRoutes } from './job-sheets/settings-routes.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { wordsRoutes } from './letters/words-routes.ts'
+import { alongRoutes } from './loads/along-routes.ts'
+import { loadRoutes } from './loads/routes.ts'
 import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
@@ -113,7 +118,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     lastBusiness: () => deps.standing.last()?.business,
     demo: deps.demo,
   })
-  answerErrors(server, deps.load.hold)
+  answerErrors(server, deps.load)
   logAnswers(server, deps.answered)
 
   healthRoutes(server, deps.db)
@@ -143,13 +148,18 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
+    billRoutes(staffPages, deps)
+    accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     jobSheetRoutes(staffPages, deps)
     sheetSettingsRoutes(staffPages, deps)
+    crewRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
     await troubleRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
+    await loadRoutes(staffPages, deps)
+    alongRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

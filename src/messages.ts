@@ -1,3 +1,5 @@
+import { billMessages } from './billing/messages.ts'
+import { askedMessages } from './bookings/asked-messages.ts'
 import { bookingMessages } from './bookings/messages.ts'
 import { movedMessages } from './bookings/moved-messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
@@ -15,7 +17,9 @@ export const messages: Messages = {
   ...visitMessages,
   ...quoteMessages,
   ...bookingMessages,
+  ...askedMessages,
   ...paymentMessages,
+  ...billMessages,
   ...movedMessages,
   ...turnedDownMessages,
   ...offerMessages,

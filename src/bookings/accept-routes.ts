@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { readDay } from '../days/form.ts'
+import { readStart, startInWords, startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { FormFields } from '../http/form-fields.ts'
@@ -7,22 +8,14 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, keyed, t, translator } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { type TextToAccept, textToAccept } from './accepted-text.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
 import { type AcceptForm, NO_DAY, readAcceptance } from './form.ts'
-import {
-  type DaysView,
-  findFreeDay,
-  type OpenedLink,
-  openBookingLink,
-  type PriceView,
-  viewDays,
-  viewPrice,
-} from './page.ts'
+import { type OpenedLink, openBookingLink, type PriceView, viewPrice } from './page.ts'
 import { hasPicked, viewPicked, withPicks } from './picks.ts'
 import { type LinkRequest, orRefuse, showLink } from './show.ts'
+import { type DaysView, findFreeDay, viewDays } from './view-days.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -31,6 +24,8 @@ declare module '../http/render.ts' {
       link: OpenedLink
       price: PriceView
       days: string[]
+      /** Whether they are only asked for. */
+      asks: boolean
       values: AcceptForm
       shown: TextToAccept
       picked: string[]
@@ -101,14 +96,16 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
       ...(request.account ? { takenBy: request.account.id } : {}),
     }
     const { id } = link.request
-    const doing =
-      day === NO_DAY
-        ? {
-            said: saidOf(link),
-            act: () => acceptQuote(deps, id, accepted),
-          }
-        : { said: keyed('booking.said-booked'), act: () => acceptAndBook(deps, id, accepted, day) }
-    return orRefuse(deps, request, reply, { path: link.path, ...doing })
+    const { path } = link
+    if (day === NO_DAY) {
+      const act = () => acceptQuote(deps, id, accepted)
+      return orRefuse(deps, request, reply, { path, said: () => saidOf(link), act })
+    }
+    return orRefuse(deps, request, reply, {
+      path,
+      said: ({ isHeld }) => keyed(isHeld ? 'asked.said-accepted' : 'booking.said-booked'),
+      act: () => acceptAndBook(deps, id, accepted, day),
+    })
   }
 
   // Picks of choices that aren't there any more lead back to the price as it is now.
@@ -160,9 +157,9 @@ async function showForm(
 /** The days asked for, else the first ones; or those about the day chosen, where it is not among the first. */
 async function viewDaysFor(deps: Deps, link: OpenedLink, values: Typed, language: Language) {
   const asked = await viewDays(deps, link, readDay(values.from), language)
-  const chosen = readDay(values.day)
+  const chosen = readStart(values.day)
   if (values.from !== undefined || !chosen || asked.shown.some(({ day }) => day === chosen)) return asked
-  return viewDays(deps, link, chosen, language)
+  return viewDays(deps, link, startOf(chosen).day, language)
 }
 
 async function showCheck(
@@ -180,9 +177,10 @@ async function showCheck(
   const free = values.day === NO_DAY ? null : await findFreeDay(deps, link, values.day)
   if (free === undefined)
     return showForm(deps, request, reply, link, typed, { day: t(language, 'booking.day-gone') })
-  const days = (free?.shares ?? []).map(({ day }) => dayInWords(day, language, true))
+  const days = (free?.shares ?? []).map(share => startInWords(share, language, true))
   const price = await viewPrice(deps, link.quote, language)
   const shown = (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
   const picked = await viewPicked(deps, link.quote, language)
-  return reply.page('bookings/check', { link, price, days, values, shown, picked })
+  const asks = link.business.day_choice === 'ask' && !free?.isOffered
+  return reply.page('bookings/check', { link, price, days, asks, values, shown, picked })
 }

@@ -22,6 +22,7 @@ export async function findNearDays(
     .innerJoin('place', 'place.id', 'quote_request.place_id')
     .select(['booking_day.day', 'place.postcode'])
     .where('booking.called_off_at', 'is', null)
+    .where('booking.held_until', 'is', null)
     .where('quote_request.id', '<>', of.id)
     .where('booking_day.day', 'in', days)
     .execute()

@@ -1,17 +1,16 @@
 import type { Business } from '../business/queries.ts'
-import { freeFirstDays } from '../days/queries.ts'
-import { DAYS_AHEAD, type FreeDay } from '../days/room.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
+import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { addDays, dayOf } from '../lib/dates.ts'
+import { dayOf } from '../lib/dates.ts'
 import { findPapers, type Paper } from '../papers/queries.ts'
 import { findHeld } from '../payments/queries.ts'
 import { depositInWords, depositStanding, isDepositFirst } from '../payments/standing.ts'
 import { findFirmOfRequest, findOrderNumber } from '../places/firms.ts'
-import { conditionsInWords, earliestWork } from '../quotes/conditions.ts'
+import { conditionsInWords } from '../quotes/conditions.ts'
 import { differenceOf } from '../quotes/difference.ts'
 import { lineName, lineQuantity, taxNote, withRate } from '../quotes/line-name.ts'
 import { findAcceptedQuote, findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
@@ -19,18 +18,22 @@ import { findSharesOf, sortByStop } from '../quotes/stop-shares.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { viewBeds } from '../requests/bed-view.ts'
 import { findByToken } from '../requests/links.ts'
-import { findNearDays, nearFirst } from './near-days.ts'
+import { isOver } from './day-asked.ts'
 import { findBooking, isDeclined, requireBookingRequest } from './queries.ts'
-
-const DAYS_SHOWN = 10
-/** Among so many it is looked for work near. */
-const DAYS_LOOKED_AT = 40
 
 type RequestRow = Awaited<ReturnType<typeof requireBookingRequest>>
 type BookingRow = Awaited<ReturnType<typeof findBooking>>
 
-/** How a booking link stands: to be accepted, a change to booked work to be accepted, accepted without a day, booked, or over for one of three reasons. */
-export type BookingState = 'open' | 'change' | 'accepted' | 'booked' | 'not taken' | 'lapsed' | 'closed'
+/** How a booking link stands: to be accepted, a change to booked work to be accepted, accepted without a day, a day asked for, booked, or over for one of three reasons. */
+export type BookingState =
+  | 'open'
+  | 'change'
+  | 'accepted'
+  | 'asked'
+  | 'booked'
+  | 'not taken'
+  | 'lapsed'
+  | 'closed'
 
 /** Everything behind a booking link. */
 export interface OpenedLink {
@@ -93,7 +96,7 @@ export async function openPrice(
   const isOpenChange = standing && !past && !(await isDeclined(deps.db, newest.id))
   const quote = booking && standing && !isOpenChange ? standing : newest
   const acceptedBefore = quote === newest ? standing : undefined
-  const state = stateOf(request, quote, booking, past)
+  const state = stateOf(request, quote, booking, past, now)
   const firm = await findFirmOfRequest(deps.db, id)
   return {
     ...{ path, onlyReads, business, request, quote, acceptedBefore, booking, state },
@@ -115,7 +118,9 @@ function stateOf(
   quote: QuoteWithLines,
   booking: BookingRow,
   past: boolean,
+  now: Temporal.Instant,
 ): BookingState {
+  if (booking?.held_until) return isOver(booking, now) ? 'accepted' : 'asked'
   if (booking) return quote.accepted_at ? 'booked' : 'change'
   if (request.stage === 'not taken' || request.stage === 'lapsed') return request.stage
   if (request.stage !== 'quoted') return 'closed'
@@ -137,12 +142,18 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
   const shares = await findSharesOf(deps.db, quote, table)
   return {
     total: money(quote.total),
-    taxNote: taxNote(quote, table, language),
+    taxNote:
+      [taxNote(quote, table, language), estimateNote(quote, language)].filter(Boolean).join(' ') || null,
     lines,
     byStop: sortByStop(quote.job, lines, shares, quote.currency, language),
     why: quote.why?.[language] ?? '',
     holdsUntil: dayInWords(quote.holds_until, language, true),
   }
+}
+
+// Tax is that of the day of the bill.
+function estimateNote({ tax, terms }: QuoteWithLines, language: Language): string {
+  return tax === null || terms.exempt !== '' ? '' : t(language, 'bill.estimate')
 }
 
 export type PriceView = Awaited<ReturnType<typeof viewPrice>>
@@ -171,56 +182,4 @@ export async function viewConditions(deps: Deps, link: OpenedLink, language: Lan
   const standing = depositStanding(quote, held, booking?.first_day, business, deps.now())
   const stands = standing && depositInWords(standing, quote.currency, language)
   return conditionsInWords(quote, language, stands && stands.length > 0 ? stands : undefined)
-}
-
-/** A day that can be chosen, in words; `lasts` is the day on which a longer job is ready. */
-export interface DayView {
-  day: string
-  words: string
-  lasts: string | null
-  /** Whether there is other work near on that day. */
-  isNear: boolean
-}
-
-/** The days that can be chosen from `from` on (the first ones, when that is no later day), those with work near before them. */
-export async function viewDays(deps: Deps, link: OpenedLink, from: string | undefined, language: Language) {
-  const { earliest, last } = bookableDays(deps, link)
-  const isLater = from !== undefined && from > earliest
-  const start = isLater ? from : earliest
-  const looksNear = link.business.near_first && !isLater
-  const looked = looksNear ? DAYS_LOOKED_AT : DAYS_SHOWN
-  const found = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, start, looked)
-  const free = found.filter(({ day }) => day <= last)
-  const days = free.map(({ day }) => day)
-  const near = link.business.near_first ? await findNearDays(deps.db, days, link.request) : new Set<string>()
-  const inTurn = free.slice(0, DAYS_SHOWN)
-  const shown: DayView[] = (looksNear ? nearFirst(free, near, DAYS_SHOWN) : inTurn).map(
-    ({ day, shares }) => ({
-      day,
-      words: dayInWords(day, language, day.slice(0, 4) !== earliest.slice(0, 4)),
-      lasts: shares.length > 1 ? dayInWords(shares.at(-1)!.day, language) : null,
-      isNear: near.has(day),
-    }),
-  )
-  return {
-    shown,
-    workDays: free[0]?.shares.length ?? 0,
-    later: inTurn.length === DAYS_SHOWN ? addDays(inTurn.at(-1)!.day, 1) : null,
-    first: start > earliest,
-  }
-}
-
-export type DaysView = Awaited<ReturnType<typeof viewDays>>
-
-/** One day with the shares that the job would take; undefined when it can't begin on that day. */
-export async function findFreeDay(deps: Deps, link: OpenedLink, day: string): Promise<FreeDay | undefined> {
-  const { earliest, last } = bookableDays(deps, link)
-  if (day < earliest || day > last) return undefined
-  const [first] = await freeFirstDays(deps.db, link.business, link.quote.labor_hours, day, 1)
-  return first?.day === day ? first : undefined
-}
-
-function bookableDays(deps: Deps, { business, quote }: OpenedLink) {
-  const earliest = earliestWork(business, quote, deps.now())
-  return { earliest, last: addDays(earliest, DAYS_AHEAD) }
 }

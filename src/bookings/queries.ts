@@ -1,18 +1,24 @@
 import type { Kysely, Transaction } from 'kysely'
+import type { Share } from '../days/room.ts'
+import { startText } from '../days/start.ts'
 import type { Database, Stage } from '../db/schema.ts'
 
-/** The booking of a request that stands, with its days in order and the labor hours on each. */
+/** The booking of a request that stands, with its days in order and the labor hours on each; `held_until` of one that is asked for, `start` see startText. */
 export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
   const days = await db
     .selectFrom('booking')
     .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
-    .select(['booking.first_day', 'booking_day.day', 'booking_day.hours'])
+    .select(['booking.first_day', 'booking.held_until', 'booking_day.day', 'booking_day.hours'])
+    .select('booking_day.part')
     .where('booking.quote_request_id', '=', quoteRequestId)
     .where('booking.called_off_at', 'is', null)
     .orderBy('booking_day.day')
     .execute()
   const first = days[0]
-  return first && { first_day: first.first_day, days: days.map(({ day, hours }) => ({ day, hours })) }
+  if (!first) return undefined
+  const { first_day, held_until } = first
+  const shares = days.map(({ day, hours, part }) => ({ day, hours, ...(part && { part }) }))
+  return { first_day, held_until, start: startText({ day: first_day, part: first.part }), days: shares }
 }
 
 /** What the booking pages say of a request: its number and stage, who it is for and where. */
@@ -51,7 +57,12 @@ export async function insertAcceptedText(
 /** Writes a booking and its days down. The database refuses it when one of the days has no room for its share. */
 export async function insertBooking(
   trx: Transaction<Database>,
-  booking: { quoteRequestId: number; quoteId: number; days: { day: string; hours: string }[] },
+  booking: {
+    quoteRequestId: number
+    quoteId: number
+    days: Share[]
+    heldUntil?: string
+  },
   at: Temporal.Instant,
 ): Promise<void> {
   const { id } = await trx
@@ -62,12 +73,13 @@ export async function insertBooking(
       first_day: booking.days[0]!.day,
       made_at: at.toString(),
       called_off_at: null,
+      held_until: booking.heldUntil ?? null,
     })
     .returning('id')
     .executeTakeFirstOrThrow()
   await trx
     .insertInto('booking_day')
-    .values(booking.days.map(share => ({ booking_id: id, ...share })))
+    .values(booking.days.map(({ day, hours, part = null }) => ({ booking_id: id, day, hours, part })))
     .execute()
 }
 

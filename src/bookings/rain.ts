@@ -8,6 +8,7 @@ import { Conflict } from '../http/errors.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { clearUnsuited } from '../requests/unsuited.ts'
+import { endPastHolds } from './day-asked.ts'
 import { giveBackDays } from './give-back-day.ts'
 import { daysOf } from './move.ts'
 import { planRain, type RainChoice, type RainJob } from './plan-rain.ts'
@@ -40,6 +41,7 @@ export class RainClash extends Conflict {
  * @throws {Conflict} when other jobs are on the day than were shown
  */
 export async function moveForRain(deps: Deps, accountId: number, sent: RainSent): Promise<void> {
+  await endPastHolds(deps)
   await deps.db.transaction().execute(async trx => {
     const at = deps.now()
     const isNew = await insertRainMove(trx, accountId, sent, at)
@@ -49,7 +51,7 @@ export async function moveForRain(deps: Deps, accountId: number, sent: RainSent)
     const jobs = await findRainJobs(trx, sent.day)
     const found = jobs.map(({ bookingId }) => bookingId)
     if ([...found].sort().join() !== [...shown].sort().join()) throw new Conflict('moves.rain-changed')
-    const moved = await lockPlanned(trx, jobs, sent)
+    const moved = await lockPlanned(trx, jobs, sent, at)
     await giveBackDays(
       trx,
       moved.map(({ job }) => job.bookingId),
@@ -70,10 +72,15 @@ export async function moveForRain(deps: Deps, accountId: number, sent: RainSent)
 }
 
 /** The plan, with every day locked that it takes from or puts to. */
-async function lockPlanned(trx: Transaction<Database>, jobs: JobOnDay[], { day, choices }: RainSent) {
+async function lockPlanned(
+  trx: Transaction<Database>,
+  jobs: JobOnDay[],
+  { day, choices }: RainSent,
+  at: Temporal.Instant,
+) {
   const business = await requireBusiness(trx)
   const plan = async () => {
-    const plans = planRain(business, await findWorkDays(trx, day), jobs, choices)
+    const plans = planRain(business, await findWorkDays(trx, day, at), jobs, choices)
     const clashes = plans.filter(({ shares }) => !shares).map(({ job }) => job.bookingId)
     if (clashes.length > 0) throw new RainClash(clashes)
     return plans as { job: JobOnDay; shares: Share[] }[]
@@ -83,7 +90,7 @@ async function lockPlanned(trx: Transaction<Database>, jobs: JobOnDay[], { day, 
     planned.flatMap(({ job, shares }) => [...job.stays, ...job.rest, ...shares].map(share => share.day)),
   )
   if (days.size === 0) return planned
-  await lockWorkDays(trx, [...days], business.labor_hours_a_day)
+  await lockWorkDays(trx, [...days])
   // Rooms may have been changed until they were locked.
   const sure = await plan()
   const strays = sure.filter(({ shares }) => shares.some(({ day }) => !days.has(day)))
@@ -126,7 +133,7 @@ export async function findRainJobs(db: Kysely<Database>, day: string): Promise<J
   if (jobs.length === 0) return []
   const shares = await db
     .selectFrom('booking_day')
-    .select(['booking_id', 'day', 'hours'])
+    .select(['booking_id', 'day', 'hours', 'part'])
     .where(
       'booking_id',
       'in',
@@ -136,7 +143,7 @@ export async function findRainJobs(db: Kysely<Database>, day: string): Promise<J
     .execute()
   return jobs.map(job => {
     const own = shares.filter(share => share.booking_id === job.bookingId)
-    const plain = own.map(({ day, hours }) => ({ day, hours }))
+    const plain = own.map(({ day, hours, part }) => ({ day, hours, part }))
     return {
       ...job,
       stays: plain.filter(share => share.day < day),

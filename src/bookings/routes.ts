@@ -5,7 +5,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
-import { t, translator } from '../language/catalogue.ts'
+import { keyed, t, translator } from '../language/catalogue.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { askQuestion } from './ask-question.ts'
 import { bookDay } from './booking.ts'
@@ -84,7 +84,11 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readChosenDay(new FormFields(request.body), translator(languageOf(request)))
     if (!reading.ok) return showLink(deps, request, reply, 422, reading.errors)
     const act = () => bookDay(deps, quoteRequest.id, reading.values.day)
-    return orRefuse(deps, request, reply, { path, said: 'booking.said-day', act })
+    return orRefuse(deps, request, reply, {
+      path,
+      said: ({ isHeld }) => keyed(isHeld ? 'asked.said' : 'booking.said-day'),
+      act,
+    })
   }
 
   async function showNotThisTime(request: LinkRequest, reply: FastifyReply) {
@@ -101,6 +105,10 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
       return reply.page('bookings/not-this-time', { link, values, reasons: REASONS, errors }, 422)
     }
     const act = () => declineQuote(deps, link.request.id, reading.values)
-    return orRefuse(deps, request, reply, { path: link.path, said: 'booking.said-declined', act })
+    return orRefuse(deps, request, reply, {
+      path: link.path,
+      said: () => keyed('booking.said-declined'),
+      act,
+    })
   }
 }

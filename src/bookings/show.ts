@@ -1,30 +1,31 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { readDay } from '../days/form.ts'
+import { startInWords } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { type Key, t } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
+import { momentInWords } from '../language/dates-in-words.ts'
+import type { Language } from '../language/language.ts'
 import type { Difference } from '../quotes/difference.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { findAccepted } from './accepted-text.ts'
 import { type AnswerView, viewAnswers } from './answers.ts'
 import {
-  type DaysView,
   type OpenedLink,
   openBookingLink,
   type PriceView,
   viewConditions,
-  viewDays,
   viewDifference,
   viewPrice,
   viewQuotedBeds,
 } from './page.ts'
 import { type ChoicesView, viewChoices, viewPicked, withPicks } from './picks.ts'
 import { DayGone } from './refusals.ts'
+import { type DaysView, viewDays } from './view-days.ts'
 
 export type LinkRequest = FastifyRequest<{ Params: { token: string } }>
 
@@ -36,6 +37,8 @@ declare module '../http/render.ts' {
       beds: Awaited<ReturnType<typeof viewQuotedBeds>>
       days: DaysView | null
       bookedDays: string[]
+      /** Until when the days asked for are held; null where they aren’t. */
+      heldUntil: string | null
       choices: ChoicesView | null
       /** The deposit, and the time to cancel, a line each. */
       conditions: string[]
@@ -84,7 +87,7 @@ export async function showOpened(
       : null
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
-  const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
+  const bookedDays = link.booking?.days.map(share => startInWords(share, language, true)) ?? []
   const scripts =
     (link.state === 'open' || link.state === 'change') && !link.onlyReads
       ? ['seen.js', 'copy.js', ...(choices ? ['choose.js'] : [])]
@@ -99,6 +102,7 @@ export async function showOpened(
     beds,
     days,
     bookedDays,
+    heldUntil: heldInWords(link, language),
     choices,
     picked,
     conditions: await viewConditions(deps, link, language),
@@ -123,26 +127,32 @@ export async function withPicksOrNone(deps: Deps, link: OpenedLink, typed: Typed
   }
 }
 
+function heldInWords({ booking, business, state }: OpenedLink, language: Language): string | null {
+  if (state !== 'asked' || !booking?.held_until) return null
+  return momentInWords(booking.held_until, business.time_zone, language)
+}
+
 async function readingAddress({ db, secretKey, config }: Deps, id: number): Promise<string | null> {
   const path = await findLinkPath(db, secretKey, 'reading', id)
   return path ? config.publicUrl + path : null
 }
 
 /** Does what was asked, says so and goes to the link's page; a refusal is shown on that page as it stands then. */
-export async function orRefuse(
+export async function orRefuse<Done>(
   deps: Deps,
   request: LinkRequest,
   reply: FastifyReply,
-  { path, said, act }: { path: string; said: Key; act: () => Promise<unknown> },
+  { path, said, act }: { path: string; said: (done: Done) => Key; act: () => Promise<Done> },
 ) {
   const language = languageOf(request)
+  let done: Done
   try {
-    await act()
+    done = await act()
   } catch (error) {
     if (!(error instanceof Conflict)) throw error
     const field = error instanceof DayGone ? 'day' : ''
     return showLink(deps, request, reply, 409, { [field]: t(language, error.key, error.params) })
   }
-  say(reply, t(language, said))
+  say(reply, t(language, said(done)))
   return reply.redirect(path, 303)
 }

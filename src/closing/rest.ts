@@ -4,7 +4,7 @@ import { findBooking, insertBooking } from '../bookings/queries.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import type { Business } from '../business/queries.ts'
 import { findWorkDays, lockWorkDays } from '../days/queries.ts'
-import { haveRoom, roomsFrom, type Share, shareOut, withoutShares } from '../days/room.ts'
+import { haveRoom, roomsFrom, type Share, shareOut, usualRoom, withoutShares } from '../days/room.ts'
 import type { Database } from '../db/schema.ts'
 
 /**
@@ -21,11 +21,11 @@ export async function bookRest(
 ): Promise<void> {
   const own = (await findBooking(trx, quoteRequestId))?.days ?? []
   const stays = own.filter(({ day }) => day <= lastDay)
-  const plan = () => planRest(trx, business, own, rest)
+  const plan = () => planRest(trx, business, own, rest, at)
   const planned = await plan()
   if (!planned) throw new DayGone()
   const all = [...new Set([...own, ...planned].map(({ day }) => day))]
-  await lockWorkDays(trx, all, business.labor_hours_a_day)
+  await lockWorkDays(trx, all)
   // Rooms may have been changed until they were locked.
   const shares = await plan()
   if (!shares || shares.some(({ day }) => !all.includes(day))) throw new DayGone()
@@ -38,12 +38,13 @@ async function planRest(
   business: Business,
   own: Share[],
   { day, hours }: { day: string; hours: string },
+  at: Temporal.Instant,
 ): Promise<Share[] | undefined> {
   const rows = withoutShares(
-    await findWorkDays(trx, day),
+    await findWorkDays(trx, day, at),
     own.filter(share => share.day >= day),
   )
   const roomOn = roomsFrom(business, rows)(day)
-  const shares = shareOut(hours, day, business.labor_hours_a_day, roomOn)
+  const shares = shareOut(hours, day, usualRoom(business, day), roomOn)
   return shares && haveRoom(shares, roomOn) ? shares : undefined
 }

@@ -35,7 +35,7 @@ export async function viewClosing(
   now: Temporal.Instant,
   language: Language,
 ): Promise<ClosingView | undefined> {
-  if (!['booked', 'part done', 'done', 'paid'].includes(stage)) return undefined
+  if (!['booked', 'part done', 'done', 'billed', 'paid'].includes(stage)) return undefined
   const closing = await findClosing(db, id)
   const booked = (await findBooking(db, id))?.days.map(({ day }) => day) ?? []
   const last = booked.at(-1)

@@ -62,7 +62,8 @@ export async function viewWent(
   const booked = (await findBooking(deps.db, request.id))?.days ?? []
   const today = dayOf(deps.now(), business.time_zone)
   const restHours = restOf(agreed.quote.labor_hours, booked, today)
-  const free = await freeFirstDays(deps.db, business, restHours, addDays(today, 1), DAYS_OFFERED)
+  const from = addDays(today, 1)
+  const free = await freeFirstDays(deps.db, business, restHours, from, DAYS_OFFERED, deps.now())
   const own = booked.filter(({ day }) => day > today).map(({ day }) => day)
   const outcomes = isOwner ? (['done', 'part done', 'stopped'] as const) : (['done', 'part done'] as const)
   return {

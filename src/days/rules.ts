@@ -7,8 +7,17 @@ import { addDays } from '../lib/dates.ts'
 /** What the owner says of days and visits, as columns of the business. */
 export type DayRules = Pick<
   Business,
-  'notice_days' | 'near_first' | 'move_until_days' | 'visit_minutes' | 'visit_from_hour' | 'visit_to_hour'
+  | 'day_choice'
+  | 'half_days'
+  | 'notice_days'
+  | 'near_first'
+  | 'move_until_days'
+  | 'visit_minutes'
+  | 'visit_from_hour'
+  | 'visit_to_hour'
 >
+
+const DAY_CHOICES = ['day', 'ask'] as const
 
 /** Reads the page of the settings about days and visits. */
 export function readDayRules(fields: FormFields): FormReading<DayRules> {
@@ -17,7 +26,9 @@ export function readDayRules(fields: FormFields): FormReading<DayRules> {
     return fields.wholeNumber(name, { least, most, missing: outside, outside }) ?? least
   }
   const rules = {
+    day_choice: fields.choice('dayChoice', DAY_CHOICES, 'Say how a day is chosen.') ?? 'day',
     notice_days: whole('noticeDays', 'how many days ahead', 1, 60),
+    half_days: fields.tick('halfDays'),
     near_first: fields.tick('nearFirst'),
     move_until_days: whole('moveUntilDays', 'how many days before the work', 1, 60),
     visit_minutes: whole('visitMinutes', 'how many minutes a visit takes', 10, 480),
@@ -51,6 +62,8 @@ export function readDaysOff(
 /** The same as the fields of the form. */
 export function rulesAsFields(business: Business): Record<string, string> {
   return {
+    dayChoice: business.day_choice,
+    ...(business.half_days && { halfDays: 'yes' }),
     noticeDays: String(business.notice_days),
     ...(business.near_first && { nearFirst: 'yes' }),
     moveUntilDays: String(business.move_until_days),

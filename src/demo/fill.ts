@@ -168,6 +168,6 @@ async function quote(deps: Deps, ownerId: number, id: number, happening: Happeni
 
 async function book(deps: Deps, id: number, from: string): Promise<void> {
   const [business, quote] = await Promise.all([requireBusiness(deps.db), findNewestQuote(deps.db, id)])
-  const [first] = await freeFirstDays(deps.db, business, quote!.labor_hours, from, 1)
+  const [first] = await freeFirstDays(deps.db, business, quote!.labor_hours, from, 1, deps.now())
   await bookDay(deps, id, first!.day)
 }

@@ -1,6 +1,8 @@
 import * as accepted from './accepted.ts'
 import * as account from './account.ts'
+import * as asked from './asked.ts'
 import * as beds from './beds.ts'
+import * as bill from './bill.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
 import * as card from './card.ts'
@@ -17,7 +19,9 @@ import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
+import * as halves from './halves.ts'
 import type { Language } from './language.ts'
+import * as loads from './loads.ts'
 import * as mail from './mail.ts'
 import * as moves from './moves.ts'
 import * as offered from './offered.ts'
@@ -47,7 +51,9 @@ import * as why from './why.ts'
 const features = [
   accepted,
   account,
+  asked,
   beds,
+  bill,
   booking,
   calendar,
   card,
@@ -63,6 +69,8 @@ const features = [
   errors,
   faults,
   form,
+  halves,
+  loads,
   mail,
   moves,
   offered,

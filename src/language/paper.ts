@@ -5,6 +5,7 @@ export const en = {
   'paper.made': '{quote}, written on {day}',
   'paper.chosen': '{way} (in this price)',
   'paper.way': '{way}: {by}',
+  'paper.asked': 'Asked for: {days}',
   'paper.accepted': 'What was accepted',
   'paper.number': 'Request {number}',
 }
@@ -16,6 +17,7 @@ export const es: Record<keyof typeof en, string> = {
   'paper.made': '{quote}, con fecha del {day}',
   'paper.chosen': '{way} (en este precio)',
   'paper.way': '{way}: {by}',
+  'paper.asked': 'Pedido: {days}',
   'paper.accepted': 'Lo que se aceptó',
   'paper.number': 'Solicitud {number}',
 }

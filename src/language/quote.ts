@@ -29,6 +29,8 @@ export const en = {
   'quote.unreadable':
     'The beds of {number} can’t be priced at today’s rates. Please measure or enter them again.',
   'quote.none': 'There’s no quote for {number} yet, so there’s no link to send.',
+  'quote.day-asked':
+    'A day is asked for on request {number}. Confirm it or decline it first, then change the price.',
   'quote.visit-set':
     'A visit is set for request {number}. Measure first, or cancel the visit to price it without one.',
   'quote.look': 'Go to request {number}',
@@ -66,6 +68,8 @@ export const es: Record<keyof typeof en, string> = {
   'quote.unreadable':
     'Las jardineras de {number} no se pueden calcular con las tarifas de hoy. Mídalas o anótelas otra vez.',
   'quote.none': 'Todavía no hay presupuesto para {number}, así que no hay enlace que enviar.',
+  'quote.day-asked':
+    'En la solicitud {number} hay un día pedido. Primero confírmelo o rechácelo, y después cambie el precio.',
   'quote.visit-set':
     'La solicitud {number} tiene una visita. Mida primero, o cancele la visita para calcular el precio sin ella.',
   'quote.look': 'Ir a la solicitud {number}',

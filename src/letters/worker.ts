@@ -1,4 +1,5 @@
 import type { Job, JobResult } from 'pg-boss'
+import { endPastHolds } from '../bookings/day-asked.ts'
 import { lapseQuotes } from '../bookings/not-this-time.ts'
 import { findBusiness } from '../business/queries.ts'
 import { closeHolidaysAhead } from '../days/days-off.ts'
@@ -36,6 +37,7 @@ export async function takeUpWork(
   const business = await findBusiness(deps.db)
   await work.boss.schedule(NIGHTLY, '30 3 * * *', null, { tz: business?.time_zone ?? 'UTC' })
   await work.boss.work(CLOCK, async () => {
+    await endPastHolds(deps)
     await writeReminders(deps)
   })
   await work.boss.schedule(CLOCK, '*/15 * * * *', null, { tz: 'UTC' })

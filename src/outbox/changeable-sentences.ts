@@ -1,9 +1,9 @@
-import type { Key } from '../language/catalogue.ts'
+import { BILL_SENTENCES, type MessageSentences } from './bill-sentences.ts'
 
 const UNCONFIRMED = 'Email, before the address is confirmed'
 
 /** By message, each sentence with its label. */
-export const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: string][]][] = [
+export const SENTENCES: MessageSentences[] = [
   [
     'greeting',
     'Greeting',
@@ -112,6 +112,33 @@ export const SENTENCES: [name: string, heading: string, sentences: [key: Key, la
     ],
   ],
   [
+    'asked',
+    'A day is asked for',
+    [
+      ['asked.subject', 'Subject'],
+      ['asked.mail', 'Email'],
+      ['text.day-asked', 'Text'],
+    ],
+  ],
+  [
+    'day-declined',
+    'You can’t do the day they asked for',
+    [
+      ['asked.declined-subject', 'Subject'],
+      ['asked.declined', 'Email'],
+      ['text.day-declined', 'Text'],
+    ],
+  ],
+  [
+    'day-hold-ended',
+    'A day they asked for wasn’t confirmed in time',
+    [
+      ['asked.ended-subject', 'Subject'],
+      ['asked.ended', 'Email'],
+      ['text.day-hold-ended', 'Text'],
+    ],
+  ],
+  [
     'booked',
     'A work day is booked',
     [
@@ -158,6 +185,7 @@ export const SENTENCES: [name: string, heading: string, sentences: [key: Key, la
       ['deposit.brief', 'Text'],
     ],
   ],
+  ...BILL_SENTENCES,
   [
     'canceled',
     'A request is canceled',

@@ -44,11 +44,25 @@ export const TO_HOMEOWNERS: Switch[] = [
     days: { words: 'Days before it expires', starts: 3 },
   },
   { name: 'accepted', kinds: ['accepted'], words: 'A price was accepted, without a day yet', starts: 'off' },
+  {
+    name: 'asked',
+    kinds: ['day-asked', 'day-declined', 'day-hold-ended'],
+    words: 'A day is asked for, you can’t do it, or it wasn’t confirmed in time',
+    starts: 'on',
+  },
   { name: 'booked', kinds: ['day-booked'], words: 'A work day is booked', starts: 'on' },
   { name: 'moved', kinds: ['day-moved'], words: 'A work day is moved', starts: 'on' },
   { name: 'rain', kinds: ['rain-moved'], words: 'A work day is moved because of rain', starts: 'on' },
   { name: 'work-tomorrow', kinds: ['work-tomorrow'], words: 'The day before a work day', starts: 'on' },
   { name: 'deposit', kinds: ['deposit-received'], words: 'A deposit is received', starts: 'on' },
+  {
+    name: 'bill',
+    kinds: ['bill', 'bill-credited'],
+    words: 'The bill, or a credit memo that cancels it',
+    starts: 'on',
+  },
+  { name: 'payment', kinds: ['payment-received'], words: 'A payment is received', starts: 'on' },
+  { name: 'check-returned', kinds: ['check-returned'], words: 'A check came back', starts: 'on' },
   { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
   {
     name: 'turned-down',
@@ -68,8 +82,8 @@ export const TO_STAFF: Switch[] = [
   },
   {
     name: 'staff-accepted',
-    kinds: ['accepted-staff', 'day-booked-staff'],
-    words: 'Accepted, or a day booked',
+    kinds: ['accepted-staff', 'day-booked-staff', 'day-asked-staff'],
+    words: 'Accepted, or a day booked or asked for',
     starts: 'on',
   },
   {

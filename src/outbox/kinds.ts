@@ -12,11 +12,19 @@ export type HomeownerMessage =
   | 'follow-up'
   | 'expiring'
   | 'accepted'
+  | 'day-asked'
+  | 'day-declined'
+  | 'day-hold-ended'
   | 'day-booked'
   | 'day-moved'
   | 'rain-moved'
   | 'work-tomorrow'
   | 'deposit-received'
+  | 'bill'
+  | 'bill-credited'
+  | 'bill-reminder'
+  | 'payment-received'
+  | 'check-returned'
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
@@ -27,6 +35,7 @@ export type MessageKind =
   | HomeownerMessage
   | 'request-arrived'
   | 'accepted-staff'
+  | 'day-asked-staff'
   | 'day-booked-staff'
   | 'day-moved-staff'
   | 'unsuited-staff'
@@ -42,13 +51,31 @@ export type MessageKind =
 export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-times', 'visit-tomorrow']
 export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
 
-/** What is said of the day that is booked. */
-export const OF_WORK: MessageKind[] = ['day-booked', 'day-moved', 'rain-moved', 'work-tomorrow']
+/** What is said of the day that is booked, or asked for. */
+export const OF_WORK: MessageKind[] = [
+  'day-asked',
+  'day-declined',
+  'day-hold-ended',
+  'day-booked',
+  'day-moved',
+  'rain-moved',
+  'work-tomorrow',
+]
+
+/** What is said of a bill, and of money for it. */
+export const OF_BILL: MessageKind[] = [
+  'bill',
+  'bill-credited',
+  'bill-reminder',
+  'payment-received',
+  'check-returned',
+]
 
 /** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */
 export const WHEN_QUIET: MessageKind[] = [
   ...OF_VISIT,
   ...OF_WORK,
+  ...OF_BILL,
   'deposit-received',
   'change-withdrawn',
   'canceled',

@@ -3,7 +3,8 @@ import { daysToMoveTo, mayMoveUntil, mayStillMove, moveWork } from '../bookings/
 import { findBooking } from '../bookings/queries.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import { sayDayUnsuited } from '../bookings/unsuited.ts'
-import { readDay } from '../days/form.ts'
+import { startsOn } from '../days/room.ts'
+import { readStart, startInWords, startOf, startText } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -23,6 +24,8 @@ interface DayPage {
   /** The first day that is booked, as it is carried by the form, and in words. */
   from: string
   booked: string
+  /** Whether the owner confirms every day, so that it isn't moved here. */
+  asks: boolean
   /** Until when it can be moved, in words; null where it is too late. */
   until: string | null
   days: { value: string; label: string; hint?: string }[]
@@ -91,24 +94,29 @@ export function dayRoutes(
       .where('id', '=', id)
       .executeTakeFirstOrThrow()
     if (!standing || found.stage !== 'booked') return undefined
-    const mayMove = mayStillMove(business, standing.first_day, deps.now())
-    const from = readDay(typed.day)
+    const asks = business.day_choice === 'ask'
+    const mayMove = !asks && mayStillMove(business, standing.first_day, deps.now())
+    const typedStart = readStart(typed.day)
+    const from = typedStart && startOf(typedStart).day
     const asked = { from, count: DAYS_SHOWN, makeupDays: 'left out' } as const
     const free = mayMove ? await daysToMoveTo(deps.db, business, id, deps.now(), asked) : []
     const year = standing.first_day.slice(0, 4)
-    const options: DayPage['days'] = free.map(({ day, shares }) => ({
-      value: day,
-      label: dayInWords(day, language, day.slice(0, 4) !== year),
-      ...(shares.length > 1 && {
-        hint: t(language, 'booking.lasts-until', { day: dayInWords(shares.at(-1)!.day, language) }),
-      }),
-    }))
+    const options: DayPage['days'] = free.flatMap(day =>
+      startsOn(day, business).map(start => ({
+        value: startText(start),
+        label: startInWords(start, language, day.day.slice(0, 4) !== year),
+        ...(day.shares.length > 1 && {
+          hint: t(language, 'booking.lasts-until', { day: dayInWords(day.shares.at(-1)!.day, language) }),
+        }),
+      })),
+    )
     const none = t(language, mayMove ? 'moves.none' : 'moves.only-call')
     return {
-      from: standing.first_day,
-      booked: dayInWords(standing.first_day, language),
+      from: standing.start,
+      booked: startInWords(standing.days[0]!, language),
+      asks,
       until: mayMove ? dayInWords(mayMoveUntil(business, standing.first_day), language) : null,
-      days: [...options, { value: NO_DAY, label: none }],
+      days: [...options.filter(({ value }) => value !== standing.start), { value: NO_DAY, label: none }],
       unsuited: await isUnsuited(deps.db, id),
       ownPath: ownPath(request),
       values: typed,

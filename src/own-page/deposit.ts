@@ -15,7 +15,7 @@ export async function depositOfRequest(
   language: Language,
 ): Promise<string[]> {
   const quote = await findAcceptedQuote(deps.db, id)
-  if (!quote || (stage !== 'quoted' && stage !== 'booked')) return []
+  if (!quote || (stage !== 'quoted' && stage !== 'day asked' && stage !== 'booked')) return []
   const booking = await findBooking(deps.db, id)
   const standing = depositStanding(
     quote,

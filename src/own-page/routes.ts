@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { callOff, mayCallOff } from '../bookings/call-off.ts'
+import { showEnded } from '../bookings/ended.ts'
 import { showAccepted } from '../bookings/show-accepted.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
@@ -14,6 +15,7 @@ import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
+import { billOfOwnRoutes } from './bill-routes.ts'
 import { ownCalendar } from './calendar.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { dayRoutes } from './day-routes.ts'
@@ -42,6 +44,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
   dayRoutes(app, deps, request => requireByToken(request, deps))
   visitOfOwnRoutes(app, deps, request => requireByToken(request, deps))
+  billOfOwnRoutes(app, deps, request => requireByToken(request, deps))
   photoRoutes(app, deps, {
     requireByToken: request => requireByToken(request, deps),
     showAgain: async (request, reply, refusal, photos) => {
@@ -55,6 +58,8 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     },
   })
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
+    const ended = await showEnded(deps, request, reply, 'own page')
+    if (ended) return ended
     const own = await requireOwn(request, deps)
     chargeForBeds(deps, request, reply, own.told.beds.length)
     return reply.page('own-page/show', await pageOf(request, deps, own))

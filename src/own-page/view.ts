@@ -1,18 +1,15 @@
 import { findAccepted } from '../bookings/accepted-text.ts'
-import { findWhyCalledOffByStaff, mayCallOff } from '../bookings/call-off.ts'
-import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
-import { findBooking } from '../bookings/queries.ts'
+import { mayCallOff } from '../bookings/call-off.ts'
 import type { Business } from '../business/queries.ts'
 import type { SentAs, Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, type Translate, t, translator } from '../language/catalogue.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { sms } from '../lib/contact-links.ts'
-import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { dayOf } from '../lib/dates.ts'
 import { hasGateway } from '../outbox/gateway.ts'
 import { textWords } from '../outbox/text-words.ts'
-import { findNewestQuote } from '../quotes/queries.ts'
 import { requireVersion } from '../rates/standing.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
 import { mayChangePhotos } from '../requests/changed-by-homeowner.ts'
@@ -22,9 +19,10 @@ import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findOffers } from '../visits/offered-times.ts'
-import { findVisitAhead } from '../visits/queries.ts'
+import { billLinks } from './bill-routes.ts'
 import { depositOfRequest } from './deposit.ts'
 import type { requireOwnRequest } from './queries.ts'
+import { standsInWords } from './stands.ts'
 import { findWishes, type Wishes } from './wishes.ts'
 
 export type OwnRequest = Awaited<ReturnType<typeof requireOwnRequest>>
@@ -36,6 +34,8 @@ export interface OwnPage {
   stands: string
   /** How the deposit stands, a line each; mostly none. */
   deposit: string[]
+  /** Where its bills are read, the newest first. */
+  bills: { address: string; words: string; isFirst: boolean }[]
   arrived: string
   /** Who and where, as term and text. */
   facts: [term: string, text: string][]
@@ -84,6 +84,7 @@ export async function viewOwnPage(
     request,
     stands: await standsInWords(deps, business, request, language),
     deposit: await depositOfRequest(deps, business, request, language),
+    bills: await billLinks(deps, request.id, path, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),
@@ -170,8 +171,11 @@ async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnReq
   return (await findLinkPath(deps.db, deps.secretKey, 'email address', id)) !== undefined
 }
 
+/** The stages at which the page of the price is behind its link. */
+const PRICED: Stage[] = ['quoted', 'day asked', 'booked']
+
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {
-  if (request.stage !== 'quoted' && request.stage !== 'booked') return null
+  if (!PRICED.includes(request.stage)) return null
   return (await findLinkPath(deps.db, deps.secretKey, 'booking', request.id)) ?? null
 }
 
@@ -179,70 +183,4 @@ async function findVisitLink(deps: Deps, { id, stage }: OwnRequest): Promise<Key
   if (stage === 'visit set') return 'visits.link'
   const offered = stage === 'new' ? await findOffers(deps.db, id, deps.now()) : []
   return offered.length > 0 ? 'visits.link-pick' : null
-}
-
-/** Where it stands, at the stages that say so by themselves. */
-const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'booked'>, Key> = {
-  measured: 'own.stage-measured',
-  'part done': 'own.stage-part-done',
-  done: 'own.stage-done',
-  paid: 'own.stage-paid',
-  'called off': 'own.stage-called-off',
-  'not taken': 'own.stage-not-taken',
-  "can't do": 'own.stage-can-t-do',
-  lapsed: 'own.stage-lapsed',
-}
-
-async function standsInWords(
-  deps: Deps,
-  business: Business,
-  request: OwnRequest,
-  language: Language,
-): Promise<string> {
-  const { stage, id } = request
-  const zone = business.time_zone
-  if (stage === 'new') {
-    const day = hearBy(business, request.arrived_at)
-    const late = dayOf(deps.now(), zone) > day
-    return t(language, late ? 'own.stage-new-late' : 'own.stage-new', { day: dayInWords(day, language) })
-  }
-  if (stage === 'visit set') {
-    const visit = await findVisitAhead(deps.db, id)
-    return visit
-      ? t(language, 'own.stage-visit-set', { when: momentInWords(visit.starts_at, zone, language) })
-      : t(language, 'own.stage-on-hold')
-  }
-  if (stage === 'quoted') {
-    const quote = await findNewestQuote(deps.db, id)
-    return t(language, quote?.accepted_at ? 'own.stage-accepted' : 'own.stage-quoted')
-  }
-  if (stage === 'booked') {
-    const booking = await findBooking(deps.db, id)
-    return booking
-      ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
-      : t(language, 'own.stage-on-hold')
-  }
-  if (stage === "can't do") return turnedDownInWords(deps, id, language)
-  const why = stage === 'called off' ? await findWhyCalledOffByStaff(deps.db, id) : undefined
-  if (why !== undefined) return [t(language, 'moves.stage-canceled-by-us'), why].filter(Boolean).join(' ')
-  return t(language, STANDS[stage])
-}
-
-async function turnedDownInWords(deps: Deps, id: number, language: Language): Promise<string> {
-  const why = await findWhyTurnedDown(deps.db, id)
-  const reason = why && why.reason !== 'other' ? t(language, `sorry.${why.reason}`) : ''
-  return [t(language, STANDS["can't do"]), reason, why?.words].filter(Boolean).join(' ')
-}
-
-/** The day by which the business answers what arrived then: so many of its working days later, where it is. */
-export function hearBy(
-  business: Pick<Business, 'time_zone' | 'answer_within_days' | 'working_days'>,
-  arrivedAt: string,
-): string {
-  let day = dayOf(Temporal.Instant.from(arrivedAt), business.time_zone)
-  for (let left = business.answer_within_days; left > 0; ) {
-    day = addDays(day, 1)
-    if (business.working_days.includes(weekdayOf(day))) left -= 1
-  }
-  return day
 }

@@ -1,6 +1,8 @@
 import type { Business } from '../business/queries.ts'
 import { viewComeBacks } from '../closing/come-backs.ts'
 import { findToClose } from '../closing/on-days.ts'
+import { findCrew, findCrewOff } from '../days/crew.ts'
+import { crewByDay } from '../days/crew-in-words.ts'
 import { findCrewNotes } from '../days/crew-notes.ts'
 import { findOffFor } from '../days/days-off.ts'
 import { findBookedJobs, findWorkDaysBetween } from '../days/queries.ts'
@@ -28,11 +30,11 @@ export async function viewDaysPage(
   const today = dayOf(deps.now(), business.time_zone)
   const first = from ?? today
   const last = addDays(first, DAYS_SHOWN - 1)
-  const booked = await findBookedJobs(deps.db, first, last)
+  const booked = await findBookedJobs(deps.db, first, last, deps.now())
   const numbers = [...new Set(booked.map(({ number }) => number))]
   const notes = await findCrewNotes(deps.db, numbers)
   const toClose = await findToClose(deps.db, numbers, today)
-  const rows = await findWorkDaysBetween(deps.db, first, last)
+  const rows = await findWorkDaysBetween(deps.db, first, last, deps.now())
   const roomOn = roomsOf(business, rows, 'counted')
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   const jobs = booked.map(job => ({
@@ -41,7 +43,15 @@ export async function viewDaysPage(
     hours: hoursOfJob(job, language),
     toClose: toClose.get(job.number) ?? null,
     hasCome: job.day <= today,
+    isAsked: job.held_until !== null,
+    half: job.part ? t(language, `days.${job.part}`) : '',
   }))
+  const crewOn = crewByDay(
+    business,
+    await findCrew(deps.db),
+    await findCrewOff(deps.db, first, last),
+    language,
+  )
   const offFor = await findOffFor(deps.db, first, last)
   const visits = await visitsOn(deps, business, { first, last }, language)
   const days = Array.from({ length: DAYS_SHOWN }, (_, index) => addDays(first, index)).map(day => ({
@@ -49,6 +59,7 @@ export async function viewDaysPage(
     words: dayInWords(day, language, day.slice(0, 4) !== today.slice(0, 4)),
     ...viewRoom(business, day, roomOn, language),
     offFor: offFor.get(day) ?? '',
+    crew: roomOn(day) ? crewOn(day) : [],
     isToday: day === today,
     isMakeup: makeup.has(day),
     mayChange: isOpenToChange(business, day, deps.now()),

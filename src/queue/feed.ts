@@ -72,7 +72,8 @@ export async function writeFeed(deps: Deps, { role }: Subscriber): Promise<strin
   const from = today.subtract(SHOWN.before).toString()
   const until = today.add(SHOWN.after).toString()
   const host = new URL(deps.config.publicUrl).hostname
-  const work = await findBookedJobs(deps.db, from, until)
+  const booked = await findBookedJobs(deps.db, from, until, deps.now())
+  const work = booked.filter(({ held_until }) => held_until === null)
   const entries: CalendarEntry[] = work.map(({ day, number, name, street, postcode }) => ({
     uid: `work-${number}-${day}@${host}`,
     sequence: 0,

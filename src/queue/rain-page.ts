@@ -37,7 +37,7 @@ export async function viewRain(
 ): Promise<RainPage> {
   const business = await requireBusiness(deps.db)
   const jobs = await findRainJobs(deps.db, day)
-  const rows = await findWorkDays(deps.db, day)
+  const rows = await findWorkDays(deps.db, day, deps.now())
   const ids = jobs.map(({ quoteRequestId }) => quoteRequestId)
   const tickets = await findTickets(deps.db, ids)
   const today = dayOf(deps.now(), business.time_zone)

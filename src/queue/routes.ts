@@ -9,7 +9,9 @@ import { requireRequestId } from '../requests/queries.ts'
 import { acceptedRoute } from './accepted-route.ts'
 import { asideRoutes } from './aside-routes.ts'
 import { askChangeRoutes } from './ask-change.ts'
+import { billOfRequestRoutes } from './bill-routes.ts'
 import { bookDayRoute } from './book-day.ts'
+import { dayAskedRoutes } from './day-asked-routes.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
 import { moveRoutes } from './move-routes.ts'
@@ -45,12 +47,14 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   bookDayRoute(app, deps)
   withdrawChangeRoute(app, deps)
   paymentRoutes(app, deps)
+  billOfRequestRoutes(app, deps)
   acceptedRoute(app, deps)
   pricePaperRoute(app, deps)
   askChangeRoutes(app, deps)
   photoRoutes(app, deps)
   visitRoutes(app, deps)
   asideRoutes(app, deps)
+  dayAskedRoutes(app, deps)
   moveRoutes(app, deps)
   reopenRoute(app, deps)
 

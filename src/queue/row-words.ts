@@ -80,11 +80,19 @@ export function nextInWords(row: QueueRow, { time_zone: zone }: Business, now: T
       if (row.call_again_at) return againInWords(row.call_again_at, zone, late)
       if (row.accepted_at) return `accepted ${shortDay(row.accepted_at, zone)}, no day yet`
       return shownStep(row, now) === 'Call' ? `no answer since ${since}` : `quoted ${since}`
+    case 'day asked':
+      if (row.call_again_at) return againInWords(row.call_again_at, zone, late)
+      return askedInWords(row, zone)
     case 'booked':
       return row.first_day ? `work day ${shortDate(row.first_day)}` : `booked ${since}`
     default:
       return `${stageInWords(row.stage)} ${since}`
   }
+}
+
+function askedInWords({ first_day, due_at, stage_at }: QueueRow, zone: string): string {
+  const day = first_day ? shortDate(first_day) : 'a day'
+  return `asked for ${day}, held until ${momentInWords(due_at ?? stage_at, zone, 'en')}`
 }
 
 // What is due was promised by the end of the day before.

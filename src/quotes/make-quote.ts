@@ -90,6 +90,7 @@ async function makeQuoteIn(
   if (wanted.revision !== (await newestRevision(trx, quoteRequestId)) + 1)
     return sameAsBefore(trx, quoteRequestId, number, wanted)
   const request = await requirePriceable(trx, quoteRequestId)
+  if (locked.stage === 'day asked') throw new Conflict('quote.day-asked', { number })
   // A change order leaves booked work where it is until it is accepted.
   if (locked.stage !== 'booked') await moveTo(trx, locked, 'quoted', now)
   const priced = await priceRequest(trx, now, request, wanted.terms)

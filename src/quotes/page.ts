@@ -11,7 +11,7 @@ import { findFirm } from '../places/firms.ts'
 import { exemptForJob, findJobCertificate, jobCertificateInWords } from '../places/job-certificate.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
-import { FOLLOWING } from '../requests/stage.ts'
+import { mayBeQuoted } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { type ChoicesAsked, choiceEffects, choicesAsked } from './choices-asked.ts'
 import { isAdjustable } from './compose-lines.ts'
@@ -201,8 +201,9 @@ function saidOf(total: string, earnings: FigureView[]): string {
  * @throws {Conflict} otherwise, saying what is in the way
  */
 function refuseStage({ stage, number }: RequestRow) {
-  if (stage === 'booked' || FOLLOWING[stage].includes('quoted')) return
-  if (stage === 'visit set') throw new Conflict('quote.visit-set', { number })
+  if (stage === 'booked' || mayBeQuoted(stage)) return
+  if (stage === 'day asked' || stage === 'visit set')
+    throw new Conflict(stage === 'visit set' ? 'quote.visit-set' : 'quote.day-asked', { number })
   const taken: Stage[] = ['part done', 'done', 'paid']
   throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
 }
@@ -244,7 +245,6 @@ function isCrew(field: string): boolean {
   return field.startsWith('crew.')
 }
 
-// Folded away while nothing is settled.
 function termsOpen({ terms }: Priced, { errors }: QuoteReading): boolean {
   return !arePlain(terms) || TERMS.some(name => errors[name])
 }

@@ -48,7 +48,7 @@ export async function findJobsWith(db: Kysely<Database>, finish: string) {
       'quote.labor_hours',
       'quote.labor_hours_worked_out',
     ])
-    .where('quote_request.stage', 'in', ['quoted', 'booked', 'part done'])
+    .where('quote_request.stage', 'in', ['quoted', 'day asked', 'booked', 'part done'])
     .where(sql<boolean>`quote.job -> 'beds' @> ${uses}::text::jsonb`)
     .orderBy(sql`booking.first_day nulls last`)
     .orderBy('quote_request.number')

@@ -112,7 +112,7 @@ export async function showJobsTouched(
   const jobs = await findJobsWith(deps.db, slug)
   const inWords = (booked: boolean) =>
     jobs
-      .filter(({ stage }) => booked === (stage !== 'quoted'))
+      .filter(({ stage }) => booked === (stage !== 'quoted' && stage !== 'day asked'))
       .map(job => jobInWords(job, before.body, after.body))
   return reply.page('rates/jobs-touched', {
     finish: { slug, name: finish.name.en },

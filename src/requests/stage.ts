@@ -7,15 +7,22 @@ export const FOLLOWING: Record<Stage, readonly Stage[]> = {
   new: ['visit set', 'quoted', "can't do", 'called off'],
   'visit set': ['measured', 'new', 'called off', "can't do"],
   measured: ['quoted', "can't do", 'called off'],
-  quoted: ['quoted', 'booked', 'not taken', 'lapsed', 'called off'],
+  quoted: ['quoted', 'day asked', 'booked', 'not taken', 'lapsed', 'called off'],
+  'day asked': ['booked', 'quoted', 'called off'],
   booked: ['part done', 'done', 'booked', 'called off'],
   'part done': ['part done', 'done', 'booked'],
-  done: ['booked', 'part done', 'paid'],
-  paid: [],
+  done: ['booked', 'part done', 'billed'],
+  billed: ['paid', 'done'],
+  paid: ['billed', 'done'],
   'called off': [],
   'not taken': [],
   "can't do": [],
   lapsed: [],
+}
+
+/** Whether a price may be made: while a day is asked for, that is answered first. */
+export function mayBeQuoted(stage: Stage): boolean {
+  return stage !== 'day asked' && FOLLOWING[stage].includes('quoted')
 }
 
 export interface LockedRequest {

@@ -11,8 +11,9 @@ export async function visitRules(
   db: Kysely<Database>,
   business: Business,
   from: Temporal.Instant,
+  now = from,
 ): Promise<VisitRules & { fullDays: ReadonlySet<string> }> {
-  const rows = await findWorkDays(db, dayOf(from, business.time_zone))
+  const rows = await findWorkDays(db, dayOf(from, business.time_zone), now)
   const roomOn = roomsOf(business, rows, 'counted')
   const hours = business.visit_minutes / 60
   // Days that nobody works have no room to be short of, but may be closed.

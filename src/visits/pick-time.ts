@@ -163,7 +163,7 @@ export async function findClash(
   if (clash)
     return `It overlaps the visit to ${clash.name} (${clash.number}), ${momentInWords(clash.starts_at, zone, 'en')}.`
   const day = dayOf(startsAt, zone)
-  const { fullDays } = await visitRules(deps.db, business, startsAt)
+  const { fullDays } = await visitRules(deps.db, business, startsAt, deps.now())
   return fullDays.has(day)
     ? `${dayInWords(day, 'en')} is closed, or has no room left for a visit.`
     : undefined

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { bookDay } from '../../src/bookings/booking.ts'
+import { declineDay, endPastHolds } from '../../src/bookings/day-asked.ts'
 import { workOnce } from '../../src/bookings/messages.ts'
 import { findRainJobs, moveForRain } from '../../src/bookings/rain.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
@@ -12,7 +13,7 @@ import { visitOnce } from '../../src/visits/messages.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { acceptedRequest, askedRequest, quotedRequest } from '../helpers/bookings.ts'
 import { offerSent } from '../helpers/offers.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import type { Listener } from './listening.ts'
@@ -50,6 +51,7 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
   await bookDay(deps, booked, '2026-03-11')
   await write('work-tomorrow', booked, workOnce(booked, '2026-03-11'))
   await walkToAnotherDay({ get, post }, app, ownerId)
+  await walkToAskedDays(get, app, ownerId)
   await acceptedRequest(app)
   await db
     .transaction()
@@ -86,4 +88,17 @@ async function walkToAnotherDay(
   const to = (id: number) => (id === rained ? '2026-03-17' : null)
   const choices = jobs.map(job => ({ bookingId: job.bookingId, to: to(job.quoteRequestId) }))
   await moveForRain(deps, ownerId, { key: randomUUID(), day: '2026-03-13', choices })
+}
+
+/** Days that are asked for: one waits, one can't be, one wasn't answered in time. */
+async function walkToAskedDays(get: Listener['get'], app: TestApp, ownerId: number) {
+  const { deps, db } = app
+  const waits = await askedRequest(app, '0.25', '2026-03-23')
+  await get('/b/:token', waits.path)
+  const { id: declined } = await askedRequest(app, '0.25', '2026-03-24')
+  await declineDay(deps, ownerId, declined, { day: '2026-03-24', offered: '2026-03-25', words: '' })
+  const { id: late } = await askedRequest(app, '0.25', '2026-03-26')
+  const past = deps.now().toString()
+  await db.updateTable('booking').set({ held_until: past }).where('quote_request_id', '=', late).execute()
+  await endPastHolds(deps)
 }

@@ -4,6 +4,7 @@ import { decideToDig, enterTicket } from '../../src/job-sheets/dig-ticket.ts'
 import { checkStop } from '../../src/job-sheets/stops-done.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { bookedToday, changedRequest, closedRequest } from '../helpers/bookings.ts'
+import { loadPage } from '../helpers/loads.ts'
 import { someOnHand } from '../helpers/on-hand.ts'
 import { bedTold, told } from '../helpers/requests.ts'
 
@@ -39,9 +40,11 @@ async function stopsJob(app: TestApp) {
   return job
 }
 
-/** What is on hand, once the rates list packs: those of the rates come before. */
-export function onHandPages(app: TestApp): Record<string, (() => Promise<string>)[]> {
+/** What is loaded and on hand, once the rates list packs: so the pages of the rates come before. */
+export function packPages(app: TestApp): Record<string, (() => Promise<string>)[]> {
   return {
+    '/loads/:day': [() => loadPage(app), () => loadPage(app, 'sold out')],
+    '/loads/along': [async () => '/loads/along'],
     '/on-hand': [async () => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
     '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
   }

@@ -58,7 +58,7 @@ export function priceSteps(app: TestApp, step: MakeStep) {
     step(
       `book ${day}`,
       model => {
-        if (model.stage === 'booked') return model.day === day ? model : undefined
+        if (model.day !== null) return model.day === day ? model : undefined
         return model.stage === 'quoted' && isNewestAccepted(model)
           ? { ...model, stage: 'booked', day }
           : undefined

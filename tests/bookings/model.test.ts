@@ -5,6 +5,7 @@ import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { born, type known, type Real, stepMaker } from './model.ts'
+import { askingSteps } from './model-asks.ts'
 import { endSteps, moneySteps, visitSteps } from './model-besides.ts'
 import { movingSteps } from './model-moves.ts'
 import { priceSteps } from './model-prices.ts'
@@ -49,7 +50,8 @@ test(
     const money = moneySteps(app, step)
     const moving = movingSteps(() => app, step)
     // What ends a life comes seldom, and many lives begin further on: else few would see a change of booked work.
-    const often = [quoting, accepting, booking, money, moving].flatMap(steps => [steps, steps, steps])
+    const asking = askingSteps(app, step)
+    const often = [quoting, accepting, booking, money, moving, asking].flatMap(steps => [steps, steps, steps])
     const seldom = [declining, withdrawing, endSteps(app, step), visitSteps(app, step)]
     const steps = fc.commands([...often, ...seldom], { maxCommands: STEPS, size: 'max' })
     const begun = fc

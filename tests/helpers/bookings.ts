@@ -70,7 +70,7 @@ export async function bookedToday(app: TestApp, hours = '0.5', instead = {}) {
   await app.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, accepted.id)
     const quote = (await findAcceptedQuote(trx, accepted.id))!
-    await lockWorkDays(trx, [day], '8')
+    await lockWorkDays(trx, [day])
     const days = [{ day, hours: quote.labor_hours }]
     await insertBooking(trx, { quoteRequestId: accepted.id, quoteId: quote.id, days }, at)
     await moveTo(trx, request, 'booked', at)
@@ -89,6 +89,15 @@ export async function closedRequest(app: TestApp) {
     .executeTakeFirstOrThrow()
   await closeJob(app.deps, id, job.id, 1)
   return job
+}
+
+/** An accepted request whose homeowner asks for a day, which is held; the business goes on as it was. */
+export async function askedRequest(app: TestApp, laborHours = '0.25', day = '2026-03-25', instead = {}) {
+  const accepted = await acceptedRequest(app, laborHours, instead)
+  await app.db.updateTable('business').set({ day_choice: 'ask' }).execute()
+  await bookDay(app.deps, accepted.id, day)
+  await app.db.updateTable('business').set({ day_choice: 'day' }).execute()
+  return accepted
 }
 
 /** A booked job with a change that waits for an answer. */

@@ -25,6 +25,7 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'visit',
     'visit-tomorrow',
     'price',
+    'asked',
     'booked',
     'moved',
     'rain',

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { json } from '../../src/db/json.ts'
-import { hearBy } from '../../src/own-page/view.ts'
+import { hearBy } from '../../src/own-page/stands.ts'
 import { requireRateTable } from '../../src/rates/queries.ts'
 import type { Sent } from '../../src/requests/quote-request.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'

@@ -128,6 +128,7 @@ test('how long a visit takes, and when, is the owner’s to say; old ones keep t
       .post('/settings/days')
       .type('form')
       .send({
+        dayChoice: 'day',
         noticeDays: '1',
         moveUntilDays: '3',
         visitMinutes: '60',
