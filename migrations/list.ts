@@ -42,6 +42,7 @@ import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as closing from './2026-11-27-84-closing.ts'
 import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
 import * as sessionsByBrowser from './2026-11-27-94-sessions-by-browser.ts'
+import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -88,4 +89,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-84-closing': closing,
   '2026-11-27-90-days-asked-for': daysAskedFor,
   '2026-11-27-94-sessions-by-browser': sessionsByBrowser,
+  '2026-11-27-95-mails-to-staff': mailsToStaff,
 }

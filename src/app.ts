@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
+import { mailedLinkRoutes } from './account/mailed-link-routes.ts'
 import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
@@ -119,6 +120,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     setUpRoutes(publicPages, deps)
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
+    mailedLinkRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
     feedRoute(publicPages, deps)
     await replyRoute(publicPages, deps)

@@ -20,6 +20,14 @@ export function readSignIn(fields: FormFields, say: Translate): FormReading<Cred
   return fields.reading({ email, password })
 }
 
+/** Reads `email`, the address of whoever lost the password. */
+export function readForgotten(fields: FormFields, say: Translate): FormReading<string> {
+  const email = fields.text('email')
+  if (!/^[^@\s]+@[^@\s]+$/.test(email) || email.length > LONGEST_TYPED)
+    fields.fault('email', say('account.forgot-email'))
+  return fields.reading(email)
+}
+
 /** Reads `current` and `fresh`, the password that is to be; `ownWords` can't make up one. */
 export function readNewPassword(
   fields: FormFields,

@@ -2,6 +2,7 @@ import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import type { NewAccount } from './form.ts'
+import { endLinks } from './mailed-links.ts'
 import { hashPassword } from './password.ts'
 import { insertAccount } from './queries.ts'
 
@@ -37,5 +38,6 @@ export async function removeHelper(deps: Deps, id: number): Promise<void> {
       .executeTakeFirstOrThrow()
     if (ended.numUpdatedRows === 0n) throw new NotFound()
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
+    await endLinks(trx, id)
   })
 }

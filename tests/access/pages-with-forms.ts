@@ -1,4 +1,3 @@
-import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { cannotDo } from '../../src/bookings/cannot-do.ts'
@@ -24,6 +23,7 @@ import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
+import { accountPages } from './account-pages.ts'
 import { jobPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import {
@@ -162,10 +162,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv'),
     ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
     ...asTheyAre('/how-is-it-doing'),
-    // Last of all, as it ends every session of the owner.
-    '/new-password/:token': [
-      async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
-    ],
+    // Last of all, as they end every session of the owner.
+    ...accountPages(app, ownerId),
   }
 }
 
