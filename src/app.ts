@@ -28,6 +28,8 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { wordsRoutes } from './letters/words-routes.ts'
+import { alongRoutes } from './loads/along-routes.ts'
+import { loadRoutes } from './loads/routes.ts'
 import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
@@ -111,7 +113,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     lastBusiness: () => deps.standing.last()?.business,
     demo: deps.demo,
   })
-  answerErrors(server, deps.load.hold)
+  answerErrors(server, deps.load)
   logAnswers(server, deps.answered)
 
   healthRoutes(server, deps.db)
@@ -146,6 +148,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     dayRulesRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
+    await loadRoutes(staffPages, deps)
+    alongRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

@@ -515,6 +515,62 @@ export interface OnHandMoveTable {
   made_by: number | null
 }
 
+/**
+ * What was got of a pack for a work day: bought, brought, or taken from on hand. `pack` is '' where none is listed; contents is
+ * what one unit gives, in yd³|m³ (of rolls ft²|m², of pieces ft|m). Only ever added, and undone once.
+ */
+export interface LoadGotTable {
+  id: GeneratedAlways<number>
+  key: string
+  day: string
+  of: PackOf
+  slug: string
+  pack: string
+  delivered: boolean
+  on_hand_id: number | null
+  units: string
+  contents: string
+  /** Null where nobody said. */
+  paid: string | null
+  bought_at: string
+  /** The photo of its ticket, a JPEG. */
+  ticket: Buffer | null
+  made_at: string
+  made_by: number
+  undone_at: Generated<string | null>
+  undone_by: Generated<number | null>
+}
+
+/** How much of it is for which job. */
+export interface LoadShareTable {
+  load_got_id: number
+  quote_request_id: number
+  units: string
+}
+
+/** That the yard had no more of something that a job takes. */
+export interface SoldOutAtYardTable {
+  quote_request_id: number
+  of: PackOf
+  slug: string
+  told_at: string
+  told_by: number
+}
+
+/** What is to be taken along always (slug ''), with a material, or with an extra: one a line, as 'Rake / Rastrillo'. */
+export interface ThingsAlongTable {
+  of: PackOf | 'always'
+  slug: string
+  things: string
+}
+
+export interface ThingOnTruckTable {
+  day: string
+  thing: string
+  made_at: string
+  made_by: number
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
 
@@ -896,6 +952,11 @@ export interface Database {
   deposit_settled: DepositSettledTable
   on_hand: OnHandTable
   on_hand_move: OnHandMoveTable
+  load_got: LoadGotTable
+  load_share: LoadShareTable
+  sold_out_at_yard: SoldOutAtYardTable
+  things_along: ThingsAlongTable
+  thing_on_truck: ThingOnTruckTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable

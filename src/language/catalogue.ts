@@ -19,6 +19,7 @@ import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
 import type { Language } from './language.ts'
+import * as loads from './loads.ts'
 import * as mail from './mail.ts'
 import * as moves from './moves.ts'
 import * as offered from './offered.ts'
@@ -64,6 +65,7 @@ const features = [
   errors,
   faults,
   form,
+  loads,
   mail,
   moves,
   offered,

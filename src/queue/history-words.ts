@@ -30,6 +30,8 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
+  'own link made': () => 'New link to their own page made',
+  'own link ended': () => 'Link to their own page turned off',
   accepted: ({ revision, name, on, order, picked }) =>
     `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}${picked ? `. ${picked}` : ''}`,
   'change withdrawn': ({ revision }) => `Took the change back (quote ${revision})`,
@@ -37,6 +39,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Deposit received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
   'payment undone': ({ amount, day, way }, { currency }) =>
     `Payment undone: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'sold out at the yard': ({ what }) => `Sold out at the yard: ${what}`,
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
   'day asked': ({ day }) => `Asked for ${day ? dayInWords(day, 'en') : 'a day'}`,

@@ -16,6 +16,7 @@ export const NO_PAGES = [
     '/customers/file/customers.csv',
     '/customers/:id/firm/certificate',
     '/queue/:number/certificate/file',
+    '/loads/:day/got/:got/ticket',
     '/settings/papers/:id',
     '/settings/letterhead/logo',
     ...['/b/:token', '/p/:token', '/queue/:number'].map(price => `${price}/price.pdf`),
