@@ -94,6 +94,7 @@ export async function endLinks(trx: Transaction<Database>, accountId: number): P
 export async function endKeysLinks(trx: Transaction<Database>): Promise<void> {
   for (const { table } of Object.values(LINKS))
     await trx.deleteFrom(table).where('nonce', 'is not', null).execute()
+  await trx.deleteFrom('invitation').execute()
 }
 
 async function lockForLink(trx: Kysely<Database>, id: number) {

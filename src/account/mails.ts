@@ -1,16 +1,51 @@
 import type { Deps } from '../deps.ts'
 import type { Translate } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
 import type { Message } from '../outbox/message.ts'
-import type { AccountMessage, ForAccount } from '../outbox/to-account.ts'
+import type { AccountMessage, ForStaff } from '../outbox/to-account.ts'
+import { findInvitationMail } from './invitation-queries.ts'
+import { invitationAddress } from './invitations.ts'
 import { findToken } from './mailed-links.ts'
+import { findMailTo } from './queries.ts'
 
-/** Writes a mail to one of the staff as things stand; null when its link leads nowhere any more. */
-export async function writeForAccount(deps: Deps, row: ForAccount, t: Translate): Promise<Message | null> {
+/** A mail about signing in: to whom, in which language, and what it says. */
+export interface MailToStaff {
+  to: { name: string; address: string }
+  language: Language
+  write(t: Translate, business: string): Message
+}
+
+/** A mail of the outbox about signing in as things stand; null when its link leads nowhere any more. */
+export async function mailToStaff(deps: Deps, row: ForStaff): Promise<MailToStaff | null> {
+  return row.recipient === 'invited' ? toInvited(deps, row) : toAccount(deps, row)
+}
+
+async function toInvited(deps: Deps, row: ForStaff): Promise<MailToStaff | null> {
+  const found = await findInvitationMail(deps.db, row.id, deps.now().toString())
+  if (!found) return null
+  const { name, email, language, nonce } = found
+  const address = invitationAddress(deps, nonce)
+  return {
+    to: { name, address: email },
+    language,
+    write: (t, business) => ({
+      subject: t('account.mail-invited', { business }),
+      paragraphs: [t('account.mail-invited-say', { business }), t('account.mail-invited-lasts')],
+      facts: [],
+      link: { words: t('account.invitation-accept'), address },
+      brief: '',
+    }),
+  }
+}
+
+async function toAccount(deps: Deps, row: ForStaff): Promise<MailToStaff | null> {
   const kind = row.kind as AccountMessage
-  const token = await findToken(deps, kind, row.account_id, row.made_at)
-  return token === null
-    ? null
-    : WRITERS[kind](row.email, `${deps.config.publicUrl}${PATHS[kind]}/${token}`, t)
+  const account = await findMailTo(deps.db, row.account_id!)
+  const token = account && (await findToken(deps, kind, account.id, row.made_at))
+  if (!account || !token) return null
+  const { name, email, language } = account
+  const address = `${deps.config.publicUrl}${PATHS[kind]}/${token}`
+  return { to: { name, address: email }, language, write: t => WRITERS[kind](email, address, t) }
 }
 
 const PATHS: Record<AccountMessage, string> = {
@@ -28,7 +63,7 @@ const WRITERS: Record<AccountMessage, (email: string, address: string, t: Transl
     ],
     facts: [],
     link: { words: t('account.reset'), address },
-    brief: t('account.mail-password'),
+    brief: '',
   }),
   'sign-in-link': (email, address, t) => ({
     subject: t('account.mail-guessed'),
@@ -40,6 +75,6 @@ const WRITERS: Record<AccountMessage, (email: string, address: string, t: Transl
     ],
     facts: [],
     link: { words: t('account.sign-in'), address },
-    brief: t('account.mail-guessed'),
+    brief: '',
   }),
 }

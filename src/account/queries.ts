@@ -79,6 +79,16 @@ export async function noteLanguage(trx: Transaction<Database>, id: number, langu
   await trx.updateTable('account').set({ language }).where('id', '=', id).execute()
 }
 
+/** To whom a mail goes; undefined when the account has ended. */
+export async function findMailTo(db: Kysely<Database>, id: number) {
+  return db
+    .selectFrom('account')
+    .select(['id', 'name', 'email', 'language'])
+    .where('id', '=', id)
+    .where('ended_at', 'is', null)
+    .executeTakeFirst()
+}
+
 /** Somebody who has an account, whoever it is; undefined before set-up. */
 export async function findAnyAccount(db: Kysely<Database>): Promise<{ id: number } | undefined> {
   return db.selectFrom('account').select('id').where('role', '=', 'owner').executeTakeFirst()

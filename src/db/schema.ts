@@ -67,6 +67,19 @@ export interface PasswordResetTable {
   ends_at: string
 }
 
+/** Somebody who is asked to help, by a link; the row goes when it is used or taken back. `email` is '' where the link is only shown. */
+export interface InvitationTable {
+  id: GeneratedAlways<number>
+  name: string
+  email: string
+  language: 'en' | 'es'
+  token_hash: string
+  nonce: string
+  made_at: string
+  ends_at: string
+  made_by: number
+}
+
 /** The one link of an account that signs in; it goes when it is used. */
 export interface SignInLinkTable {
   account_id: number
@@ -784,7 +797,7 @@ export interface OutboxTable {
   id: string
   kind: string
   quote_request_id: number | null
-  recipient: 'homeowner' | 'owner' | 'account'
+  recipient: 'homeowner' | 'owner' | 'account' | 'invited'
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
@@ -803,6 +816,8 @@ export interface OutboxTable {
   offer_id: Generated<number | null>
   /** To whom of the staff, where it is about their signing in. */
   account_id: Generated<number | null>
+  /** To somebody who is asked to help. */
+  invitation_id: Generated<number | null>
 }
 
 /** That a customer agreed to get offers one way, or not any more: the newest of a customer and a way counts. */
@@ -915,6 +930,7 @@ export interface Database {
   sign_in_failure: SignInFailureTable
   password_reset: PasswordResetTable
   sign_in_link: SignInLinkTable
+  invitation: InvitationTable
   business: BusinessTable
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable

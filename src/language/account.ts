@@ -35,6 +35,20 @@ export const en = {
   'account.by-link-for': 'For {email}. This link works once.',
   'account.by-link-over':
     'This link was already used or has expired. You can sign in with your password, or choose a new one.',
+  'account.name': 'Your name',
+  'account.name-missing': 'Type your name.',
+  'account.name-long': 'Use 100 characters or fewer.',
+  'account.email-hint': 'You sign in with it.',
+  'account.invitation': 'Join the crew',
+  'account.invitation-say':
+    '{business} asks you to help. Choose a password, and this phone stays signed in for 90 days.',
+  'account.invitation-accept': 'Join',
+  'account.invitation-over':
+    'This invitation was already used or has expired. If you joined before, please sign in.',
+  'account.mail-invited': '{business} asks you to help',
+  'account.mail-invited-say':
+    'Open this link on your phone, and choose a password. Then you see your work days.',
+  'account.mail-invited-lasts': 'The link works once, for a week.',
   'account.mail-lasts': 'The link works once, for 30 minutes.',
   'account.mail-password': 'Choose a new password',
   'account.mail-password-for': 'Here’s the link to choose a new password for {email}.',
@@ -101,6 +115,19 @@ export const es: Record<keyof typeof en, string> = {
   'account.by-link-for': 'Para {email}. Este enlace sirve una sola vez.',
   'account.by-link-over':
     'Este enlace ya se usó o ya venció. Puede iniciar sesión con su contraseña o elegir una nueva.',
+  'account.name': 'Su nombre',
+  'account.name-missing': 'Escriba su nombre.',
+  'account.name-long': 'Use 100 caracteres como máximo.',
+  'account.email-hint': 'Con él inicia sesión.',
+  'account.invitation': 'Únase al equipo',
+  'account.invitation-say':
+    '{business} le invita a ayudar. Elija una contraseña y este teléfono mantiene su sesión abierta 90 días.',
+  'account.invitation-accept': 'Unirme',
+  'account.invitation-over': 'Esta invitación ya se usó o ya venció. Si ya se unió antes, inicie sesión.',
+  'account.mail-invited': '{business} le invita a ayudar',
+  'account.mail-invited-say':
+    'Abra este enlace en su teléfono y elija una contraseña. Después verá sus días de trabajo.',
+  'account.mail-invited-lasts': 'El enlace sirve una sola vez, durante una semana.',
   'account.mail-lasts': 'El enlace sirve una sola vez, durante 30 minutos.',
   'account.mail-password': 'Elija una contraseña nueva',
   'account.mail-password-for': 'Este es el enlace para elegir una contraseña nueva para {email}.',

@@ -1,10 +1,10 @@
-import { writeForAccount } from '../account/mails.ts'
+import { mailToStaff } from '../account/mails.ts'
 import { findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
 import { isGivenUp, OUT_OF_DATE } from '../outbox/given-up.ts'
 import { markFault, markSent } from '../outbox/queries.ts'
-import { type ForAccount, findForAccount } from '../outbox/to-account.ts'
+import type { ForStaff } from '../outbox/to-account.ts'
 import { faultOf } from './faults.ts'
 import { laidOut, type Mail } from './letter.ts'
 import type { Mailer } from './smtp.ts'
@@ -13,41 +13,34 @@ import type { Mailer } from './smtp.ts'
 export type Outcome = 'done' | 'stopped' | 'again'
 
 /**
- * Sends a mail to one of the staff about signing in. It isn't counted with the others of the hour: few are written, and
- * many requests of strangers must not keep the staff out.
+ * Sends a mail about signing in. It isn't counted with the others of the hour: few are written, and many requests of
+ * strangers must not keep the staff out.
  */
-export async function deliverToAccount(deps: Deps, mailer: Mailer, outboxId: string): Promise<Outcome> {
-  const row = await findForAccount(deps.db, outboxId)
-  if (!row || row.sent_at || isGivenUp(row.last_fault)) return 'done'
-  const letter = await writeAccountLetter(deps, row)
+export async function deliverToStaff(deps: Deps, mailer: Mailer, row: ForStaff): Promise<Outcome> {
+  if (row.sent_at || isGivenUp(row.last_fault)) return 'done'
+  const letter = await writeToStaff(deps, row)
   if (!letter) {
-    await markFault(deps.db, outboxId, OUT_OF_DATE)
+    await markFault(deps.db, row.id, OUT_OF_DATE)
     return 'stopped'
   }
   try {
-    const messageId = `<${outboxId}@${new URL(deps.config.publicUrl).hostname}>`
+    const messageId = `<${row.id}@${new URL(deps.config.publicUrl).hostname}>`
     await mailer.send(letter, messageId, row.made_at)
   } catch (error) {
     const fault = faultOf(error)
-    await markFault(deps.db, outboxId, fault)
+    await markFault(deps.db, row.id, fault)
     return isGivenUp(fault) ? 'stopped' : 'again'
   }
-  await markSent(deps.db, outboxId, deps.now())
+  await markSent(deps.db, row.id, deps.now())
   return 'done'
 }
 
-async function writeAccountLetter(deps: Deps, row: ForAccount): Promise<Mail | null> {
+async function writeToStaff(deps: Deps, row: ForStaff): Promise<Mail | null> {
   const business = await findBusiness(deps.db)
-  if (!business) return null
-  const t = translator(row.language, business.country)
-  const message = await writeForAccount(deps, row, t)
-  return (
-    message &&
-    laidOut(deps, message, {
-      to: { name: row.name, address: row.email },
-      greeting: t('mail.hello', { name: row.name }),
-      business,
-      language: row.language,
-    })
-  )
+  const mail = business && (await mailToStaff(deps, row))
+  if (!mail) return null
+  const { to, language } = mail
+  const t = translator(language, business.country)
+  const greeting = t('mail.hello', { name: to.name })
+  return laidOut(deps, mail.write(t, business.name), { to, greeting, business, language })
 }

@@ -2,8 +2,8 @@ import { findGateway } from '../outbox/gateway.ts'
 import { isGivenUp, NO_ADDRESS, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
 import { findOutboxMessage, markFault, markSent, markWaiting, type OutboxMessage } from '../outbox/queries.ts'
-import { isForAccount } from '../outbox/to-account.ts'
-import { deliverToAccount, type Outcome } from './account-letter.ts'
+import { findForStaff } from '../outbox/to-account.ts'
+import { deliverToStaff, type Outcome } from './account-letter.ts'
 import { faultOf, HOUR_FULL, QUIET_HOURS } from './faults.ts'
 import { DAYTIME, isWithin, keepsHours } from './hours.ts'
 import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
@@ -27,7 +27,8 @@ interface Sending {
  * same Message-ID, by which mail programs know it for the same mail. More than may go out in an hour are held back.
  */
 export async function deliver(deps: LetterDeps, mailer: Mailer, outboxId: string): Promise<Outcome> {
-  if (await isForAccount(deps.db, outboxId)) return deliverToAccount(deps, mailer, outboxId)
+  const toStaff = await findForStaff(deps.db, outboxId)
+  if (toStaff) return deliverToStaff(deps, mailer, toStaff)
   return deliverBy(deps, outboxId, (letter, row) => {
     const messageId = `<${outboxId}@${new URL(deps.config.publicUrl).hostname}>`
     return (

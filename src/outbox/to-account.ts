@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
-import { type Kysely, sql, type Transaction } from 'kysely'
-import type { Database } from '../db/schema.ts'
+import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
+import type { Database, OutboxTable } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 
 /** What one of the staff is mailed about signing in. */
@@ -14,20 +14,30 @@ export async function putForAccount(
   accountId: number,
   at: Temporal.Instant,
 ): Promise<void> {
-  const id = randomUUID()
+  await put(trx, jobs, at, { kind, recipient: 'account', account_id: accountId })
+}
+
+/** The same of the mail to somebody who is asked to help. */
+export async function putForInvited(
+  trx: Transaction<Database>,
+  jobs: Jobs,
+  invitationId: number,
+  at: Temporal.Instant,
+): Promise<void> {
+  await put(trx, jobs, at, { kind: 'invitation', recipient: 'invited', invitation_id: invitationId })
+}
+
+async function put(
+  trx: Transaction<Database>,
+  jobs: Jobs,
+  at: Temporal.Instant,
+  to: Pick<Insertable<OutboxTable>, 'kind' | 'recipient' | 'account_id' | 'invitation_id'>,
+): Promise<void> {
+  const [id, now] = [randomUUID(), at.toString()]
+  const unsent = { quote_request_id: null, made_at: now, tried_from: now, sent_at: null, last_fault: null }
   await trx
     .insertInto('outbox')
-    .values({
-      id,
-      kind,
-      recipient: 'account',
-      account_id: accountId,
-      quote_request_id: null,
-      made_at: at.toString(),
-      tried_from: at.toString(),
-      sent_at: null,
-      last_fault: null,
-    })
+    .values({ id, ...unsent, ...to })
     .execute()
   await jobs.sendMail(trx, id)
 }
@@ -49,22 +59,14 @@ export async function countForAccount(
   return Number(count)
 }
 
-/** Whether a message of the outbox is one to the staff about signing in. */
-export async function isForAccount(db: Kysely<Database>, id: string): Promise<boolean> {
-  const row = await db.selectFrom('outbox').select('recipient').where('id', '=', id).executeTakeFirst()
-  return row?.recipient === 'account'
-}
-
-/** A mail to one of the staff, as long as their account stands. */
-export async function findForAccount(db: Kysely<Database>, id: string) {
-  return db
+/** Whether a message of the outbox is about signing in, and to whom it then goes. */
+export async function findForStaff(db: Kysely<Database>, id: string) {
+  const row = await db
     .selectFrom('outbox')
-    .innerJoin('account', 'account.id', 'outbox.account_id')
-    .select(['outbox.kind', 'outbox.made_at', 'outbox.sent_at', 'outbox.last_fault'])
-    .select(['account.id as account_id', 'account.name', 'account.email', 'account.language'])
-    .where('outbox.id', '=', id)
-    .where('account.ended_at', 'is', null)
+    .select(['id', 'kind', 'recipient', 'account_id', 'made_at', 'sent_at', 'last_fault'])
+    .where('id', '=', id)
     .executeTakeFirst()
+  return row && (row.recipient === 'account' || row.recipient === 'invited') ? row : undefined
 }
 
-export type ForAccount = NonNullable<Awaited<ReturnType<typeof findForAccount>>>
+export type ForStaff = NonNullable<Awaited<ReturnType<typeof findForStaff>>>

@@ -89,6 +89,8 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   await post('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
   await get('/sign-in-link/:token', `/sign-in-link/${'A'.repeat(43)}`)
   await post('/sign-in-link/:token', `/sign-in-link/${'A'.repeat(43)}`)
+  await get('/invitation/:token', `/invitation/${'A'.repeat(43)}`)
+  await post('/invitation/:token', `/invitation/${'A'.repeat(43)}`)
   await get('/forgot-password', '/forgot-password')
   await post('/forgot-password', '/forgot-password', { email: 'carol@example.com' })
   await get('/calendar/:token', `/calendar/${'A'.repeat(43)}`)

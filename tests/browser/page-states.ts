@@ -32,6 +32,7 @@ const HOMEOWNERS = [
   '/new-password',
   '/sign-in-link',
   '/forgot-password',
+  '/invitation',
   '/r/',
   '/c/',
   '/b/',

@@ -24,7 +24,7 @@ export async function mailsToStaff(app: TestApp): Promise<Mail[]> {
   const waiting = await app.db
     .selectFrom('outbox')
     .select('id')
-    .where('recipient', '=', 'account')
+    .where('recipient', 'in', ['account', 'invited'])
     .where('sent_at', 'is', null)
     .where('last_fault', 'is', null)
     .orderBy('made_at')
