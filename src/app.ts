@@ -8,8 +8,11 @@ import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
+import { accountantRoutes } from './accountant/routes.ts'
+import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
+import { crewRoutes } from './days/crew-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
@@ -146,8 +149,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
+    billRoutes(staffPages, deps)
+    accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
+    crewRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
     await loadRoutes(staffPages, deps)

@@ -103,6 +103,8 @@ export interface BusinessTable {
   currency: string
   time_zone: string
   labor_hours_a_day: string
+  /** The hours of everybody who works, by weekday, Monday first; null where one number a day counts. */
+  weekday_hours: string[] | null
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
@@ -114,6 +116,8 @@ export interface BusinessTable {
   holidays: Generated<string[]>
   /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
   day_choice: Generated<'day' | 'ask'>
+  /** Whether work that fits may be booked on a morning or an afternoon. */
+  half_days: Generated<boolean>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
   visit_minutes: Generated<number>
@@ -138,6 +142,7 @@ export interface BusinessTable {
   /** Whether homeowners see the rates per unit in a price. */
   show_rates: Generated<boolean>
   deposits: ColumnType<DepositSettings, Json<DepositSettings> | undefined>
+  billing: ColumnType<BillingSettings, Json<BillingSettings> | undefined>
 }
 
 export interface RateTableTable {
@@ -206,6 +211,8 @@ export interface CustomerTable extends Joinable {
   email_key: Generated<string | null>
   /** By which rules and for which country the keys were made; '' where they weren't yet. */
   keyed_as: Generated<string>
+  /** Since when checks of theirs aren't taken; the group's newest counts. */
+  no_checks_since: Generated<string | null>
   /** The file that brought them, where one did. */
   moved_in_id: Generated<number | null>
 }
@@ -492,9 +499,14 @@ export interface PaymentTable {
   nth: number
   kind: 'deposit' | 'payment' | 'refund'
   amount: string
+  /** Given beside the amount; pays nothing. */
+  tip: Generated<string>
   day: string
-  way: PaymentWay
+  /** 'credit' is what a customer keeps with the business, or pays from that. */
+  way: PaymentWay | 'credit'
   undoes: Generated<number | null>
+  /** Whether it undoes a check that the bank returned. */
+  returned: Generated<boolean>
   made_at: string
   made_by: number
 }
@@ -586,6 +598,117 @@ export interface ThingOnTruckTable {
 
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
+
+/** What bills say, and what the owner wants around them. */
+export interface BillingSettings {
+  /** How to pay, in the owner's words. */
+  words: InBoth
+  /** Where a bill can be paid, an https address; '' for none. */
+  link: string
+  /** What a returned check costs its customer. */
+  returnedFee: string
+  /** From how much a year on what a contractor is paid is reported. */
+  reportFrom: string
+  /** How many years bills, certificates and hours are kept. */
+  keepYears: number
+}
+
+/** Whom a bill is made out to; '' where something isn't known. */
+export interface BillTo {
+  name: string
+  address: string
+  email: string
+}
+
+/** What was done of a line of the accepted price, at a stop of it where it is shared out: a share from 0 to 1. */
+export interface ShareDone {
+  position: number
+  stop: number | null
+  share: string
+}
+
+/** What a bill's taxes are called, as they stand in its tax. */
+export interface TaxNames {
+  first: InBoth
+  second: InBoth | null
+}
+
+/**
+ * A bill, or a credit memo that undoes one; never changed. `year`, `nth` and `number` are given by a trigger. `area` is
+ * the ZIP or postcode that the tax goes by; `first_day` and `last_day` are those worked.
+ */
+export interface BillTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  kind: 'bill' | 'credit memo'
+  year: GeneratedAlways<number>
+  nth: GeneratedAlways<number>
+  number: GeneratedAlways<string>
+  day: string
+  due: string
+  quote_id: number
+  rate_table_id: number
+  terms: JsonColumn<Terms>
+  tax: JsonColumn<TaxDue> | null
+  tax_names: JsonColumn<TaxNames>
+  tax_note: JsonColumn<InBoth> | null
+  is_firm: boolean
+  days_to_pay: number | null
+  order_number: string
+  bill_to: JsonColumn<BillTo>
+  place: string
+  area: string
+  first_day: string | null
+  last_day: string | null
+  /** What was done of the lines where not all was; null of a whole job. */
+  part: OptionalJson<ShareDone[]>
+  language: Language
+  currency: string
+  total: string
+  undoes: Generated<number | null>
+  reason: string
+  made_at: string
+  made_by: number
+}
+
+/** The last number of a year that a bill, or a credit memo, has. */
+export interface BillYearTable {
+  kind: BillTable['kind']
+  year: number
+  last: number
+}
+
+/** A line of a bill as it reads, and how much of it. */
+export interface BillLineTable {
+  bill_id: number
+  position: number
+  kind: QuoteLineTable['kind']
+  slug: string | null
+  words: JsonColumn<InBoth>
+  quantity: OptionalJson<InBoth>
+  amount: string
+}
+
+/** What of a bill's line falls onto a stop of its job, counted from 0. */
+export interface BillLineShareTable {
+  bill_id: number
+  position: number
+  stop: number
+  amount: string
+}
+
+/** What a customer owes for a returned check, or below zero that it was let go. */
+export interface FeeTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  /** The returned check. */
+  payment_id: number
+  amount: string
+  day: string
+  undoes: Generated<number | null>
+  made_at: string
+  made_by: number
+}
 
 /** What became of the deposit of a request that ended. */
 export interface DepositSettledTable {
@@ -689,11 +812,16 @@ export interface WorkDayTable {
   day: string
   room_hours: string
   taken_hours: Generated<string>
+  /** What of that is booked on the morning, and on the afternoon; kept by triggers. */
+  am_hours: GeneratedAlways<string>
+  pm_hours: GeneratedAlways<string>
   /** Kept for what rain moves: homeowners aren't offered it. */
   is_makeup: Generated<boolean>
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
   visit_need: GeneratedAlways<string>
   visit_hours: GeneratedAlways<string>
+  /** Whether the owner set its room, so that it doesn't follow who works. */
+  by_hand: Generated<boolean>
   /** What a closed day is off for; '' where nothing was said. */
   off_for: Generated<string>
 }
@@ -704,6 +832,20 @@ export interface RainMoveTable {
   day: string
   made_at: string
   made_by: number
+}
+
+export interface CrewMemberTable {
+  id: GeneratedAlways<number>
+  name: string
+  /** Labor hours on each weekday, Monday first. */
+  hours: string[]
+}
+
+export interface CrewMemberOffTable {
+  id: GeneratedAlways<number>
+  crew_member_id: number
+  from_day: string
+  to_day: string
 }
 
 export interface BookingTable {
@@ -721,6 +863,8 @@ export interface BookingDayTable {
   booking_id: number
   day: string
   hours: string
+  /** The morning or the afternoon; null of the day at large. */
+  part: 'am' | 'pm' | null
 }
 
 export const OUTCOMES = ['done', 'part done', 'stopped', 'reopened'] as const
@@ -966,6 +1110,11 @@ export interface Database {
   quote_variant: QuoteVariantTable
   payment: PaymentTable
   deposit_settled: DepositSettledTable
+  bill: BillTable
+  bill_year: BillYearTable
+  bill_line: BillLineTable
+  bill_line_share: BillLineShareTable
+  fee: FeeTable
   on_hand: OnHandTable
   on_hand_move: OnHandMoveTable
   load_got: LoadGotTable
@@ -978,6 +1127,8 @@ export interface Database {
   change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
   rain_move: RainMoveTable
+  crew_member: CrewMemberTable
+  crew_member_off: CrewMemberOffTable
   booking: BookingTable
   booking_day: BookingDayTable
   job_closing: JobClosingTable
@@ -1007,6 +1158,7 @@ export type Stage =
   | 'booked'
   | 'part done'
   | 'done'
+  | 'billed'
   | 'paid'
   | 'called off'
   | 'not taken'

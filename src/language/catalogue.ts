@@ -2,6 +2,7 @@ import * as accepted from './accepted.ts'
 import * as account from './account.ts'
 import * as asked from './asked.ts'
 import * as beds from './beds.ts'
+import * as bill from './bill.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
 import * as card from './card.ts'
@@ -18,6 +19,7 @@ import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
+import * as halves from './halves.ts'
 import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
@@ -50,6 +52,7 @@ const features = [
   account,
   asked,
   beds,
+  bill,
   booking,
   calendar,
   card,
@@ -65,6 +68,7 @@ const features = [
   errors,
   faults,
   form,
+  halves,
   loads,
   mail,
   moves,

@@ -3,12 +3,14 @@ import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { isOver } from '../bookings/day-asked.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
+import { startInWords } from '../days/start.ts'
 import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { findOwed } from '../payments/owed.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 
@@ -17,6 +19,7 @@ const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'day asked'
   measured: 'own.stage-measured',
   'part done': 'own.stage-part-done',
   done: 'own.stage-done',
+  billed: 'own.stage-billed',
   paid: 'own.stage-paid',
   'called off': 'own.stage-called-off',
   'not taken': 'own.stage-not-taken',
@@ -52,9 +55,10 @@ export async function standsInWords(
   if (stage === 'booked') {
     const booking = await findBooking(deps.db, id)
     return booking
-      ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
+      ? t(language, 'own.stage-booked', { day: startInWords(booking.days[0]!, language) })
       : t(language, 'own.stage-on-hold')
   }
+  if (stage === 'billed' && (await findOwed(deps.db, id)).lt(0)) return t(language, 'own.stage-billed-over')
   if (stage === "can't do") return turnedDownInWords(deps, id, language)
   const why = stage === 'called off' ? await findWhyCalledOffByStaff(deps.db, id) : undefined
   if (why !== undefined) return [t(language, 'moves.stage-canceled-by-us'), why].filter(Boolean).join(' ')
@@ -65,7 +69,7 @@ async function askedInWords(deps: Deps, zone: string, id: number, language: Lang
   const asked = await findBooking(deps.db, id)
   if (!asked?.held_until || isOver(asked, deps.now())) return t(language, 'own.stage-accepted')
   const until = momentInWords(asked.held_until, zone, language)
-  return t(language, 'own.stage-day-asked', { day: dayInWords(asked.first_day, language), until })
+  return t(language, 'own.stage-day-asked', { day: startInWords(asked.days[0]!, language), until })
 }
 
 async function turnedDownInWords(deps: Deps, id: number, language: Language): Promise<string> {

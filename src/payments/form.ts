@@ -34,7 +34,8 @@ export function readSettling(fields: FormFields, today: string): FormReading<Set
   return fields.reading({ back: cents(back ?? 0), day, way: way ?? 'other' })
 }
 
-function readDayPaid(fields: FormFields, name: string, today: string): string {
+/** Reads the day on which money changed hands, up to `today`. */
+export function readDayPaid(fields: FormFields, name: string, today: string): string {
   const day = fields.day(name, 'Say on which day.')
   if (day && day > today) fields.fault(name, 'That day hasn’t come yet.')
   return day ?? today

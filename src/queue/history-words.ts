@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { startInWords, startOf } from '../days/start.ts'
 import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import type { findHistory } from '../requests/history.ts'
@@ -42,21 +43,36 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'sold out at the yard': ({ what }) => `Sold out at the yard: ${what}`,
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
-  'day asked': ({ day }) => `Asked for ${day ? dayInWords(day, 'en') : 'a day'}`,
+  'day asked': ({ day }) => `Asked for ${start(day) || 'a day'}`,
+  billed: ({ number, total }, { currency }) =>
+    `Bill ${number}: ${moneyInWords(total ?? '0', currency, 'en')}`,
+  'bill credited': ({ number, bill, reason }) => `Credit memo ${number} cancels ${bill}: ${reason}`,
+  'bill reminded': ({ number }) => `Reminded of ${number}`,
+  'payment received': ({ amount, day, way, tip }, { currency }) =>
+    `Payment received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}${tip ? `, and a tip of ${moneyInWords(tip, currency, 'en')}` : ''}`,
+  'given back': ({ amount, day, way }, { currency }) =>
+    `Given back: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'credit kept': ({ amount }, { currency }) =>
+    `Kept as credit: ${moneyInWords(amount ?? '0', currency, 'en')}`,
+  'check returned': ({ amount, day, fee }, { currency }) =>
+    `Check returned: ${moneyInWords(amount ?? '0', currency, 'en')}, ${day ? dayInWords(day, 'en') : ''}${Number(fee) > 0 ? `, fee ${moneyInWords(fee ?? '0', currency, 'en')}` : ''}`,
+  'fee waived': ({ amount }, { currency }) =>
+    `Let the fee go: ${moneyInWords(amount ?? '0', currency, 'en')}`,
+  'checks taken again': () => 'Takes their checks again',
   'day declined': ({ day, offered, words }) =>
     [
-      `Couldn’t do ${day ? dayInWords(day, 'en') : 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,
+      `Couldn’t do ${start(day) || 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,
       words,
     ]
       .filter(Boolean)
       .join(': '),
-  'day hold ended': ({ day }) =>
-    `${day ? dayInWords(day, 'en') : 'The day'} wasn’t confirmed, so it’s free again`,
-  'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
-  'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
+  'day hold ended': ({ day }) => `${start(day) || 'The day'} wasn’t confirmed, so it’s free again`,
+  'day booked': ({ day }) => `Day booked: ${start(day)}`,
+  'work moved': ({ from, to, half }) =>
+    `Work moved from ${days(from)} to ${days(to)}${half ? `, ${half === 'am' ? 'morning' : 'afternoon'}` : ''}`,
   'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,
   'day unsuited': ({ day, words }) =>
-    [`${day ? dayInWords(day, 'en') : 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
+    [`${start(day) || 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
   'kept as set': () => 'It stays as it was set',
   'job closed': ({ from, to }) => `Done as planned, ${days(from === to ? from : `${from} ${to}`)}`,
   'job reopened': () => 'Opened again: not done after all',
@@ -135,6 +151,10 @@ function asItIs(verb: string, detail: Detail): string {
 
 function moment(at: string | undefined, business: Business): string {
   return at ? momentInWords(at, business.time_zone, 'en') : ''
+}
+
+function start(text: string | undefined): string {
+  return text ? startInWords(startOf(text), 'en') : ''
 }
 
 function paidInWords(way = '', day = ''): string {

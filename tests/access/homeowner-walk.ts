@@ -8,6 +8,7 @@ import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { ownBillPage, returnedRequest } from '../helpers/bills.ts'
 import {
   acceptedRequest,
   acceptForm,
@@ -83,14 +84,10 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   await get('/request/photos/:token', `/request/photos/${await holdPast(app)}`)
   await post('/sign-in', '/sign-in', { email: 'carol@example.com', password: 'no idea' })
   await post('/sign-out', '/sign-out')
-  await get('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
-  await post('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
-  await get('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
-  await post('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
-  await get('/sign-in-link/:token', `/sign-in-link/${'A'.repeat(43)}`)
-  await post('/sign-in-link/:token', `/sign-in-link/${'A'.repeat(43)}`)
-  await get('/invitation/:token', `/invitation/${'A'.repeat(43)}`)
-  await post('/invitation/:token', `/invitation/${'A'.repeat(43)}`)
+  for (const link of ['/set-up', '/new-password', '/sign-in-link', '/invitation']) {
+    await get(`${link}/:token`, `${link}/${'A'.repeat(43)}`)
+    await post(`${link}/:token`, `${link}/${'A'.repeat(43)}`)
+  }
   await get('/forgot-password', '/forgot-password')
   await post('/forgot-password', '/forgot-password', { email: 'carol@example.com' })
   await get('/calendar/:token', `/calendar/${'A'.repeat(43)}`)
@@ -242,6 +239,11 @@ export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, own
   await noteSent(app.deps, ownerId, changed.id, 2)
   await withdrawChange(app.deps, ownerId, changed.id, 2)
   await get('/b/:token', changed.path)
+  // One whose bill is there, and one whose check came back.
+  for (const page of [await ownBillPage(app), (await returnedRequest(app)).billPath]) {
+    await get('/r/:token/bills/:bill', page)
+    await get('/r/:token/bills/:bill/bill.pdf', `${page}/bill.pdf`)
+  }
   // One that waits for its visit, and one that waits for its day.
   const { id } = await sendRequest(app)
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))

@@ -13,6 +13,7 @@ export const NO_PAGES = [
       `/queue/:number/photos/:photo${size}`,
     ]),
     '/rates/csv/rates.zip',
+    '/accountant/books.zip',
     '/customers/file/customers.csv',
     '/customers/:id/firm/certificate',
     '/queue/:number/certificate/file',
@@ -20,6 +21,7 @@ export const NO_PAGES = [
     '/settings/papers/:id',
     '/settings/letterhead/logo',
     ...['/b/:token', '/p/:token', '/queue/:number'].map(price => `${price}/price.pdf`),
+    ...['/bills/:bill', '/r/:token/bills/:bill'].map(bill => `${bill}/bill.pdf`),
     '/b/:token/papers/:paper',
     '/calendar/:token',
     '/r/:token/calendar.ics',
@@ -27,7 +29,7 @@ export const NO_PAGES = [
     '/settings/qr-code.png',
   ],
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check', '/b/:token/question'],
-  ...['/settings/days/holidays', '/settings/days/off'],
+  ...['/settings/days/holidays', '/settings/days/off', '/settings/days/crew/off'],
 ]
 
 /** What programs and scripts post to, without a form. */

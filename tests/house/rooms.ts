@@ -57,10 +57,12 @@ export const ROOMS: [room: string, holds: string][] = [
   ['loads', 'the load list of a work day: what to buy, trips, what was got'],
   ['bookings', 'the booking link: reading, accepting, choosing a day; whatever gives a day back'],
   ['closing', 'how a job went: closing it, opening it again'],
+  ['billing', 'bills and credit memos, made of what was accepted and done'],
   ['own-page', 'the homeowner’s own page'],
   ['store-backup.ts', 'how the nightly backups went'],
   ['queue', 'the staff’s list, one request, the page Days'],
   ['people', 'the pages of customers and places; who is the same'],
+  ['accountant', 'what the accountant asks for of a period: on a page, and as CSV files'],
   ['offers', 'what sells: to past customers who agreed, and how they stop it'],
   ['moving-in', 'customers, places and beds from a spreadsheet, and out into one'],
   [
