@@ -6,6 +6,7 @@ import type { TestApp } from '../helpers/app.ts'
 import { bookedToday, changedRequest, closedRequest } from '../helpers/bookings.ts'
 import { loadPage } from '../helpers/loads.ts'
 import { someOnHand } from '../helpers/on-hand.ts'
+import { ordersPage, someSupplier } from '../helpers/orders.ts'
 import { bedTold, told } from '../helpers/requests.ts'
 
 /** Jobs on the day of their work, and after it. */
@@ -45,6 +46,9 @@ export function packPages(app: TestApp): Record<string, (() => Promise<string>)[
   return {
     '/loads/:day': [() => loadPage(app), () => loadPage(app, 'sold out')],
     '/loads/along': [async () => '/loads/along'],
+    '/orders': [() => ordersPage(app), () => ordersPage(app, 'ordered')],
+    '/orders/suppliers': [async () => '/orders/suppliers'],
+    '/orders/suppliers/:id': [async () => `/orders/suppliers/${await someSupplier(app)}`],
     '/on-hand': [async () => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
     '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
   }
