@@ -10,6 +10,7 @@ import { accountantRoutes } from './accountant/routes.ts'
 import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
+import { crewRoutes } from './days/crew-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
@@ -29,6 +30,8 @@ import { refuseUnstorableText } from './http/storable-text.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { wordsRoutes } from './letters/words-routes.ts'
+import { alongRoutes } from './loads/along-routes.ts'
+import { loadRoutes } from './loads/routes.ts'
 import { messages } from './messages.ts'
 import { movingInRoutes } from './moving-in/routes.ts'
 import { offersRoutes } from './offers/routes.ts'
@@ -112,7 +115,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     lastBusiness: () => deps.standing.last()?.business,
     demo: deps.demo,
   })
-  answerErrors(server, deps.load.hold)
+  answerErrors(server, deps.load)
   logAnswers(server, deps.answered)
 
   healthRoutes(server, deps.db)
@@ -146,8 +149,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
+    crewRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
+    await loadRoutes(staffPages, deps)
+    alongRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

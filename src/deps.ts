@@ -7,6 +7,7 @@ import type { Assets } from './http/assets.ts'
 import type { Answered } from './http/log.ts'
 import type { Now } from './lib/dates.ts'
 import type { Budget } from './limits/budget.ts'
+import type { Guesses } from './limits/guesses.ts'
 import type { Hold } from './limits/hold.ts'
 import type { Space } from './limits/space.ts'
 import type { Threads } from './limits/threads.ts'
@@ -40,6 +41,7 @@ export interface Load {
   space: Space
   threads: Threads
   hold: Hold
+  guesses: Guesses
 }
 
 /** What all public pages rest on and hardly ever changes; frozen. Both are undefined before set-up. */

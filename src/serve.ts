@@ -13,6 +13,7 @@ import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
 import type { Now } from './lib/dates.ts'
 import { Budget, PHOTO_LIMITS } from './limits/budget.ts'
+import { Guesses } from './limits/guesses.ts'
 import { Hold } from './limits/hold.ts'
 import { Space } from './limits/space.ts'
 import { Threads } from './limits/threads.ts'
@@ -69,6 +70,7 @@ export async function open(
       space: new Space(),
       threads,
       hold: new Hold(HOLD),
+      guesses: new Guesses(now),
     }
     const metrics = config.metrics && measure(store, now)
     const answered = metrics?.answered

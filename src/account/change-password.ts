@@ -4,7 +4,7 @@ import { hashSecret } from '../lib/tokens.ts'
 import { hashPassword, isPassword } from './password.ts'
 import { findPasswordHash } from './queries.ts'
 import { deleteOtherSessions } from './session-queries.ts'
-import { startSession } from './sign-in.ts'
+import { type Here, startSession } from './sign-in.ts'
 import { clearFailures, countAttempt, togetherHash } from './sign-in-delays.ts'
 
 export type PasswordChange = { ok: true; secret: string } | { ok: false; waitSeconds: number }
@@ -18,7 +18,7 @@ export async function changePassword(
   account: Account,
   current: string,
   fresh: string,
-  sessionSecret: string,
+  here: Here,
 ): Promise<PasswordChange> {
   const who = togetherHash(deps.secretKey, `change of password ${account.id}`)
   const waitSeconds = await countAttempt(deps.db, who, deps.now())
@@ -30,8 +30,8 @@ export async function changePassword(
   await deps.db.transaction().execute(async trx => {
     await trx.updateTable('account').set({ password_hash }).where('id', '=', account.id).execute()
     await trx.deleteFrom('password_reset').where('account_id', '=', account.id).execute()
-    await deleteOtherSessions(trx, account.id, hashSecret(sessionSecret))
+    await deleteOtherSessions(trx, account.id, hashSecret(here.oldSecret ?? ''))
   })
-  const secret = await startSession(deps, account.id, password_hash, sessionSecret)
+  const secret = await startSession(deps, account.id, password_hash, here)
   return secret ? { ok: true, secret } : { ok: false, waitSeconds: 0 }
 }

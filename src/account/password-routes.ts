@@ -8,17 +8,14 @@ import type { Errors } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t, translator } from '../language/catalogue.ts'
-import { momentInWords } from '../language/dates-in-words.ts'
-import { hashSecret } from '../lib/tokens.ts'
 import { changePassword } from './change-password.ts'
 import { readNewPassword } from './form.ts'
-import { IDLE } from './session.ts'
-import { keepSession, sessionSecret } from './session-cookies.ts'
-import { deleteOtherSessions, findSessions } from './session-queries.ts'
+import { browserHere, keepSession } from './session-cookies.ts'
+import { type SessionShown, sessionsShown } from './session-routes.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/password': { sessions: { made: string; seen: string; here: boolean }[] }
+    'account/password': { sessions: SessionShown[] }
   }
 }
 
@@ -35,8 +32,7 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = readNewPassword(fields, await ownWords(request, deps), translator(language))
     if (!reading.ok) return showPassword(request, reply, deps, reading.errors)
     const { current, fresh } = reading.values
-    const secret = sessionSecret(request, deps) ?? ''
-    const outcome = await changePassword(deps, account, current, fresh, secret)
+    const outcome = await changePassword(deps, account, current, fresh, browserHere(request, deps))
     if (!outcome.ok) {
       const { waitSeconds } = outcome
       const key = waitSeconds > 0 ? 'account.wait' : 'account.current-wrong'
@@ -45,13 +41,6 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
     }
     keepSession(reply, deps, outcome.secret, account.email)
     say(reply, t(language, 'account.password-changed'))
-    return reply.redirect('/password', 303)
-  })
-
-  app.post('/sessions/end-others', { config: { access: 'staff' } }, async (request, reply) => {
-    const kept = hashSecret(sessionSecret(request, deps) ?? '')
-    const ended = await deleteOtherSessions(deps.db, requireAccount(request).id, kept)
-    say(reply, t(languageOf(request), 'account.others-ended', { count: ended }))
     return reply.redirect('/password', 303)
   })
 }
@@ -69,20 +58,6 @@ async function showPassword(
   errors: Errors = {},
   status = Object.keys(errors).length > 0 ? 422 : 200,
 ) {
-  const now = deps.now()
-  const here = hashSecret(sessionSecret(request, deps) ?? '')
-  const zone = (await findBusiness(deps.db))?.time_zone ?? 'UTC'
-  const inWords = (instant: string) => momentInWords(instant, zone, languageOf(request))
-  const rows = await findSessions(
-    deps.db,
-    requireAccount(request).id,
-    now.toString(),
-    now.subtract(IDLE).toString(),
-  )
-  const sessions = rows.map(row => ({
-    made: inWords(row.made_at),
-    seen: inWords(row.seen_at),
-    here: row.secret_hash === here,
-  }))
+  const sessions = await sessionsShown(request, deps)
   return reply.page('account/password', { sessions, errors }, status)
 }

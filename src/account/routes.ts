@@ -3,6 +3,7 @@ import type { Deps } from '../deps.ts'
 import { besidePriceRoutes } from './beside-price-routes.ts'
 import { billingSettingsRoutes } from './billing-routes.ts'
 import { passwordRoutes } from './password-routes.ts'
+import { sessionRoutes } from './session-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
 import { sharingRoutes } from './sharing-routes.ts'
 
@@ -13,4 +14,5 @@ export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   besidePriceRoutes(app, deps)
   billingSettingsRoutes(app, deps)
   passwordRoutes(app, deps)
+  sessionRoutes(app, deps)
 }

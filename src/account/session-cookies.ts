@@ -1,16 +1,24 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { networkOf } from '../limits/network.ts'
-import { sessionCookie } from './session.ts'
+import { browserName } from './browser-name.ts'
+import { sessionCookie, USUAL } from './session.ts'
+import type { Here } from './sign-in.ts'
 import { type From, knownBrowser } from './sign-in-delays.ts'
 
 const DAY_SECONDS = 24 * 60 * 60
 const KNOWN = 'known'
 
 /** Keeps a session's secret in the browser, and the mark that it has signed in with this address before. */
-export function keepSession(reply: FastifyReply, deps: Deps, secret: string, email: string): void {
+export function keepSession(
+  reply: FastifyReply,
+  deps: Deps,
+  secret: string,
+  email: string,
+  days = USUAL.days,
+): void {
   const { name, options } = sessionCookie(deps)
-  reply.setCookie(name, secret, { ...options, maxAge: 30 * DAY_SECONDS })
+  reply.setCookie(name, secret, { ...options, maxAge: days * DAY_SECONDS })
   reply.setCookie(KNOWN, knownBrowser(deps.secretKey, email), { ...options, maxAge: 365 * DAY_SECONDS })
 }
 
@@ -21,6 +29,11 @@ export function dropSession(reply: FastifyReply, deps: Deps): void {
 
 export function sessionSecret(request: FastifyRequest, deps: Deps): string | undefined {
   return request.cookies[sessionCookie(deps).name]
+}
+
+/** The browser that asks, and the session it has. */
+export function browserHere(request: FastifyRequest, deps: Deps): Here {
+  return { name: browserName(request.headers['user-agent']), oldSecret: sessionSecret(request, deps) }
 }
 
 /** From where somebody tries to sign in. */

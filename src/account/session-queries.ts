@@ -1,20 +1,14 @@
-import type { Insertable, Kysely, Transaction } from 'kysely'
+import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
 import type { Database, SessionTable } from '../db/schema.ts'
 
-/** The account of a session that has neither ended nor been idle since `idleSince` (ISO 8601). */
-export async function findSessionAccount(
-  db: Kysely<Database>,
-  secretHash: string,
-  now: string,
-  idleSince: string,
-) {
+/** The account of a session that at `now` (ISO 8601) has neither ended nor lain unused too long. */
+export async function findSessionAccount(db: Kysely<Database>, secretHash: string, now: string) {
   return db
     .selectFrom('session')
     .innerJoin('account', 'account.id', 'session.account_id')
     .select(['account.id', 'account.name', 'account.email', 'account.role', 'session.seen_at'])
     .where('session.secret_hash', '=', secretHash)
-    .where('session.ends_at', '>', now)
-    .where('session.seen_at', '>', idleSince)
+    .where(standsAt(now))
     .where('account.ended_at', 'is', null)
     .executeTakeFirst()
 }
@@ -48,26 +42,28 @@ export async function deleteOtherSessions(
   return Number(numDeletedRows)
 }
 
-/** The sessions of an account that still stand, the last used first. */
-export async function findSessions(db: Kysely<Database>, accountId: number, now: string, idleSince: string) {
+/** Ends one session of an account by its id; one that is over already is not missed. */
+export async function deleteSessionById(db: Kysely<Database>, accountId: number, id: number): Promise<void> {
+  await db.deleteFrom('session').where('account_id', '=', accountId).where('id', '=', id).execute()
+}
+
+/** The sessions of an account that still stand at `now`, the last used first. */
+export async function findSessions(db: Kysely<Database>, accountId: number, now: string) {
   return db
     .selectFrom('session')
-    .select(['secret_hash', 'made_at', 'seen_at'])
+    .select(['id', 'secret_hash', 'made_at', 'seen_at', 'browser', 'system'])
     .where('account_id', '=', accountId)
-    .where('ends_at', '>', now)
-    .where('seen_at', '>', idleSince)
+    .where(standsAt(now))
     .orderBy('seen_at', 'desc')
+    .orderBy('id')
     .execute()
 }
 
-/** Clears away, over all accounts, the sessions that are over. */
-export async function deleteEndedSessions(
-  trx: Transaction<Database>,
-  now: string,
-  idleSince: string,
-): Promise<void> {
-  await trx
-    .deleteFrom('session')
-    .where(eb => eb.or([eb('ends_at', '<=', now), eb('seen_at', '<=', idleSince)]))
-    .execute()
+/** Clears away, over all accounts, the sessions that are over at `now`. */
+export async function deleteEndedSessions(trx: Transaction<Database>, now: string): Promise<void> {
+  await trx.deleteFrom('session').where(standsAt(now), '=', false).execute()
 }
+
+const standsAt = (now: string) =>
+  sql<boolean>`(session.ends_at > ${now}::timestamptz
+    and session.seen_at + session.idle_days * interval '24 hours' > ${now}::timestamptz)`

@@ -4,8 +4,14 @@ import { Refusal } from '../http/errors.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { findSessionAccount, touchSession } from './session-queries.ts'
 
-/** A session that hasn't been used for this long is over. */
-export const IDLE = { hours: 24 * 7 }
+/** For how long a session stands, and how long of that it may lie unused. */
+export interface Lasting {
+  days: number
+  idleDays: number
+}
+
+export const USUAL: Lasting = { days: 30, idleDays: 7 }
+
 const TOUCH_AFTER_MINUTES = 5
 
 /** `__Host-` needs https, which PUBLIC_URL tells. */
@@ -33,7 +39,7 @@ export function readSessions(app: FastifyInstance, deps: Deps): void {
 
 async function readSession(request: FastifyRequest, deps: Deps, secretHash: string): Promise<void> {
   const now = deps.now()
-  const row = await findSessionAccount(deps.db, secretHash, now.toString(), now.subtract(IDLE).toString())
+  const row = await findSessionAccount(deps.db, secretHash, now.toString())
   if (!row) return
   const { seen_at, ...account } = row
   request.account = account

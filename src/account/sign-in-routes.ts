@@ -10,7 +10,7 @@ import { localPath } from '../lib/local-path.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { readSignIn } from './form.ts'
 import { hasOwner } from './queries.ts'
-import { cameFrom, dropSession, keepSession, sessionSecret } from './session-cookies.ts'
+import { browserHere, cameFrom, dropSession, keepSession, sessionSecret } from './session-cookies.ts'
 import { deleteSession } from './session-queries.ts'
 import { signIn } from './sign-in.ts'
 
@@ -35,7 +35,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     if (!reading.ok)
       return showSignIn(reply, deps, { values: reading.typed, back, errors: reading.errors }, 422)
     const { email, password } = reading.values
-    const outcome = await signIn(deps, email, password, cameFrom(request), sessionSecret(request, deps))
+    const outcome = await signIn(deps, email, password, cameFrom(request), browserHere(request, deps))
     if (outcome.ok) {
       keepSession(reply, deps, outcome.secret, email)
       return reply.redirect(localPath(back, startPage(outcome.account.role)), 303)

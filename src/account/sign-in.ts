@@ -1,8 +1,9 @@
 import type { Deps } from '../deps.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
+import type { BrowserName } from './browser-name.ts'
 import { isPassword } from './password.ts'
 import { findAccountByEmail, lockAccount } from './queries.ts'
-import { IDLE } from './session.ts'
+import { type Lasting, USUAL } from './session.ts'
 import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
 import {
   clearFailures,
@@ -15,7 +16,11 @@ import {
   whoHash,
 } from './sign-in-delays.ts'
 
-const LASTS = { hours: 24 * 30 }
+/** The browser in which somebody signs in, and the session that it had. */
+export interface Here {
+  name: BrowserName
+  oldSecret: string | undefined
+}
 
 export type SignIn =
   | { ok: true; account: { id: number; role: 'owner' | 'helper' }; secret: string }
@@ -31,7 +36,7 @@ export async function signIn(
   email: string,
   password: string,
   from: From,
-  oldSecret: string | undefined,
+  here: Here,
 ): Promise<SignIn> {
   const { db, secretKey, now } = deps
   const who = whoHash(secretKey, email, from)
@@ -45,7 +50,7 @@ export async function signIn(
     return { ok: false, waitSeconds: 0 }
   }
   await clearFailures(db, who, now())
-  const secret = await startSession(deps, account.id, account.password_hash, oldSecret)
+  const secret = await startSession(deps, account.id, account.password_hash, here)
   return secret ? { ok: true, account, secret } : { ok: false, waitSeconds: 0 }
 }
 
@@ -57,20 +62,23 @@ export async function startSession(
   deps: Deps,
   accountId: number,
   passwordHash: string,
-  oldSecret: string | undefined,
+  { name, oldSecret }: Here,
+  { days, idleDays }: Lasting = USUAL,
 ): Promise<string | null> {
   const secret = newSecret()
   const now = deps.now()
   return deps.db.transaction().execute(async trx => {
     if (!(await lockAccount(trx, accountId, passwordHash))) return null
-    await deleteEndedSessions(trx, now.toString(), now.subtract(IDLE).toString())
+    await deleteEndedSessions(trx, now.toString())
     if (oldSecret) await deleteSession(trx, hashSecret(oldSecret))
     await insertSession(trx, {
       secret_hash: hashSecret(secret),
       account_id: accountId,
       made_at: now.toString(),
       seen_at: now.toString(),
-      ends_at: now.add(LASTS).toString(),
+      ends_at: now.add({ hours: days * 24 }).toString(),
+      idle_days: idleDays,
+      ...name,
     })
     return secret
   })

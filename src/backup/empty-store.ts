@@ -27,13 +27,11 @@ export async function requireEmpty(trx: Transaction<Database>): Promise<void> {
 /** Takes away the tables of a store that is empty, so that it can be migrated anew, to an older state too. */
 export async function dropTables(trx: Transaction<Database>): Promise<void> {
   const tables = await findTables(trx)
-  const { rows: functions } = await sql<{ id: number }>`
-    select distinct tgfoid as id from pg_trigger join pg_class on pg_class.oid = tgrelid
-    where relnamespace = current_schema()::regnamespace and not tgisinternal`.execute(trx)
+  const { rows: functions } = await sql<{ name: string }>`
+    select oid::regprocedure::text as name from pg_proc
+    where pronamespace = current_schema()::regnamespace
+      and not exists (select from pg_depend where objid = pg_proc.oid and deptype = 'e')`.execute(trx)
   for (const table of [...tables, 'kysely_migration', 'kysely_migration_lock'])
     await sql`drop table if exists ${sql.table(table)} cascade`.execute(trx)
-  for (const { id } of functions) {
-    const { rows } = await sql<{ name: string }>`select ${id}::regprocedure::text as name`.execute(trx)
-    await sql`drop function ${sql.raw(rows[0]!.name)}`.execute(trx)
-  }
+  for (const { name } of functions) await sql`drop function if exists ${sql.raw(name)} cascade`.execute(trx)
 }

@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { readDay } from '../days/form.ts'
+import { readStart, startInWords, startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { FormFields } from '../http/form-fields.ts'
@@ -7,7 +8,6 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, keyed, t, translator } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { type TextToAccept, textToAccept } from './accepted-text.ts'
 import { acceptAndBook, acceptQuote } from './booking.ts'
@@ -157,9 +157,9 @@ async function showForm(
 /** The days asked for, else the first ones; or those about the day chosen, where it is not among the first. */
 async function viewDaysFor(deps: Deps, link: OpenedLink, values: Typed, language: Language) {
   const asked = await viewDays(deps, link, readDay(values.from), language)
-  const chosen = readDay(values.day)
+  const chosen = readStart(values.day)
   if (values.from !== undefined || !chosen || asked.shown.some(({ day }) => day === chosen)) return asked
-  return viewDays(deps, link, chosen, language)
+  return viewDays(deps, link, startOf(chosen).day, language)
 }
 
 async function showCheck(
@@ -177,7 +177,7 @@ async function showCheck(
   const free = values.day === NO_DAY ? null : await findFreeDay(deps, link, values.day)
   if (free === undefined)
     return showForm(deps, request, reply, link, typed, { day: t(language, 'booking.day-gone') })
-  const days = (free?.shares ?? []).map(({ day }) => dayInWords(day, language, true))
+  const days = (free?.shares ?? []).map(share => startInWords(share, language, true))
   const price = await viewPrice(deps, link.quote, language)
   const shown = (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
   const picked = await viewPicked(deps, link.quote, language)

@@ -1,3 +1,4 @@
+import { startInWords } from '../days/start.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { MessageKind } from '../outbox/kinds.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
@@ -17,7 +18,7 @@ async function dayAsked(about: About): Promise<Message | null> {
   const { t, row, language, business } = about
   const asked = await findAsked(about)
   if (!asked) return null
-  const days = asked.days.map(({ day }) => dayInWords(day, language))
+  const days = asked.days.map(share => startInWords(share, language))
   return {
     subject: t('asked.subject', { day: days[0]! }),
     paragraphs: [t('asked.mail', { number: row.number })],
@@ -61,7 +62,7 @@ async function holdEnded(about: About): Promise<Message | null> {
 async function dayAskedStaff(about: About): Promise<Message | null> {
   const asked = await findAsked(about)
   if (!asked) return null
-  const day = dayInWords(asked.first_day, 'en')
+  const day = startInWords(asked.days[0]!, 'en')
   const until = momentInWords(asked.held_until!, about.business.time_zone, 'en')
   const sentence = `The homeowner asks for ${day}. It’s held until ${until}: confirm it, or offer another day.`
   return forStaff(about, `Asked for ${day}: ${about.row.number}`, sentence)

@@ -1,7 +1,8 @@
 import type { Transaction } from 'kysely'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { findWorkDays, lockWorkDays } from '../days/queries.ts'
-import { DAYS_AHEAD, roomsOf, type Share, shareOut } from '../days/room.ts'
+import { DAYS_AHEAD, onPart, roomsOf, type Share, shareOut, usualRoom } from '../days/room.ts'
+import { startOf } from '../days/start.ts'
 import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
@@ -48,7 +49,7 @@ export interface Booked {
 }
 
 /**
- * Books the day, or the days from the first on, for a job whose quote is accepted; booking the same again changes
+ * Books the day, or the days from the first on, or a half of one (`start` as startText has it), for a job whose quote is accepted; booking the same again changes
  * nothing. `doer` is the homeowner, or somebody of the staff who rang them. Where the owner confirms days, a homeowner
  * asks for them only, and they are held. The database decides who gets the last room of a day.
  * @throws {DayGone} when there is no room, or no job can begin on that day
@@ -57,14 +58,14 @@ export interface Booked {
 export async function bookDay(
   deps: Deps,
   quoteRequestId: number,
-  firstDay: string,
+  start: string,
   doer = HOMEOWNER,
 ): Promise<Booked> {
   await endPastHolds(deps)
   return orDayGone(
     deps.db.transaction().execute(async trx => {
       const request = await lockQuoteRequest(trx, quoteRequestId)
-      return book(trx, deps, await requireBusiness(trx), request, firstDay, doer)
+      return book(trx, deps, await requireBusiness(trx), request, start, doer)
     }),
   )
 }
@@ -77,7 +78,7 @@ export async function acceptAndBook(
   deps: Deps,
   quoteRequestId: number,
   accepted: Accepted,
-  firstDay: string,
+  start: string,
 ): Promise<Booked> {
   await endPastHolds(deps)
   const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en', accepted.picks)
@@ -87,7 +88,7 @@ export async function acceptAndBook(
         const request = await lockQuoteRequest(trx, quoteRequestId)
         const business = await requireBusiness(trx)
         await accept(trx, business, request, { accepted, shown }, deps.now())
-        return book(trx, deps, business, request, firstDay, HOMEOWNER)
+        return book(trx, deps, business, request, start, HOMEOWNER)
       }),
     )
   } catch (error) {
@@ -103,14 +104,15 @@ async function book(
   deps: Deps,
   business: Business,
   request: LockedRequest,
-  firstDay: string,
+  start: string,
   doer: Doer,
 ): Promise<Booked> {
   const at = deps.now()
+  const { day: firstDay, part } = startOf(start)
   const byHomeowner = doer.kind === 'homeowner'
   const standing = await findBooking(trx, request.id)
   const isHeld = standing?.held_until != null
-  if (standing?.first_day === firstDay && (byHomeowner || !isHeld)) return { days: standing.days, isHeld }
+  if (standing?.start === start && (byHomeowner || !isHeld)) return { days: standing.days, isHeld }
   if (standing) throw refusalFor(doer, request, isHeld ? 'asked.waits' : 'booking.other-day-booked')
   const quote = await findNewestQuote(trx, request.id)
   if (!quote?.accepted_at) throw refusalFor(doer, request, 'booking.not-accepted')
@@ -122,11 +124,17 @@ async function book(
   await moveTo(trx, request, asks ? 'day asked' : 'booked', at)
   const earliest = earliestWork(business, quote, at, byHomeowner && !isOffered ? 'homeowner' : 'staff')
   if (firstDay < earliest || firstDay > addDays(earliest, DAYS_AHEAD)) throw new DayGone()
-  const days = await lockShares(trx, business, quote.labor_hours, firstDay, at)
+  const whole = await lockShares(trx, business, quote.labor_hours, firstDay, at)
+  const days = onPart(whole, part)
+  if (!days || (part && !business.half_days)) throw new DayGone()
   const booking = { quoteRequestId: request.id, quoteId: quote.id, days }
-  await insertBooking(trx, asks ? { ...booking, heldUntil: heldUntil(at) } : booking, at)
+  await insertBooking(
+    trx,
+    asks ? { ...booking, heldUntil: heldUntil(at, firstDay, business.time_zone) } : booking,
+    at,
+  )
   const told = asks ? 'day-asked' : 'day-booked'
-  await recordHistory(trx, request.id, doer, asks ? 'day asked' : 'day booked', at, { day: firstDay })
+  await recordHistory(trx, request.id, doer, asks ? 'day asked' : 'day booked', at, { day: start })
   await mailHomeowner(trx, deps, told, request.id, at)
   if (byHomeowner) await putInOutbox(trx, deps.jobs, `${told}-staff`, 'owner', request.id, at)
   return { days, isHeld: asks }
@@ -148,7 +156,6 @@ async function lockShares(
   await lockWorkDays(
     trx,
     planned.map(share => share.day),
-    business.labor_hours_a_day,
   )
   // Rooms may have been changed until they were locked; days that are not locked must not come in.
   const shares = await planShares(trx, business, laborHours, firstDay, at)
@@ -164,7 +171,7 @@ async function planShares(
   at: Temporal.Instant,
 ): Promise<Share[]> {
   const roomOn = roomsOf(business, await findWorkDays(trx, firstDay, at))
-  const shares = shareOut(laborHours, firstDay, business.labor_hours_a_day, roomOn)
+  const shares = shareOut(laborHours, firstDay, usualRoom(business, firstDay), roomOn)
   if (!shares) throw new DayGone()
   return shares
 }

@@ -1,6 +1,7 @@
 import type { Kysely, Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { freeFirstDays } from '../days/queries.ts'
+import { startOf } from '../days/start.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
@@ -16,9 +17,11 @@ import { DayGone } from './refusals.ts'
 /** How long a day that was asked for is held. */
 const HELD = { hours: 48 }
 
-/** Until when a day that is asked for now is held. */
-export function heldUntil(at: Temporal.Instant): string {
-  return at.add(HELD).toString()
+/** Until when a day that is asked for now is held: no longer than until it begins, where the business is. */
+export function heldUntil(at: Temporal.Instant, day: string, zone: string): string {
+  const begins = Temporal.PlainDate.from(day).toZonedDateTime(zone).toInstant()
+  const end = at.add(HELD)
+  return (Temporal.Instant.compare(begins, end) < 0 ? begins : end).toString()
 }
 
 /** Whether a hold is over, whether or not its day was given back yet. */
@@ -36,8 +39,8 @@ export async function confirmDay(deps: Deps, accountId: number, id: number, day:
     const at = deps.now()
     const request = await lockQuoteRequest(trx, id)
     const standing = await findBooking(trx, id)
-    if (request.stage === 'booked' && standing?.first_day === day) return
-    if (request.stage !== 'day asked' || standing?.first_day !== day) throw new Conflict('asked.gone')
+    if (request.stage === 'booked' && standing?.start === day) return
+    if (request.stage !== 'day asked' || standing?.start !== day) throw new Conflict('asked.gone')
     await moveTo(trx, request, 'booked', at)
     await trx
       .updateTable('booking')
@@ -50,7 +53,7 @@ export async function confirmDay(deps: Deps, accountId: number, id: number, day:
   })
 }
 
-/** Why a day that was asked for can't be, and the day that the homeowner may have instead; either may be ''. */
+/** Why a day that was asked for (see startText) can't be, and the day that the homeowner may have instead; either may be ''. */
 export interface DayDeclined {
   day: string
   offered: string
@@ -74,9 +77,10 @@ export async function declineDay(
     const at = deps.now()
     const request = await lockQuoteRequest(trx, id)
     const standing = await findBooking(trx, id)
-    if (request.stage !== 'day asked' || standing?.first_day !== day) throw new Conflict('asked.gone')
+    if (request.stage !== 'day asked' || standing?.start !== day) throw new Conflict('asked.gone')
     await release(trx, request, at)
-    if (offered !== '' && (offered === day || !(await isFree(trx, id, offered, at)))) throw new DayGone()
+    if (offered !== '' && (offered === startOf(day).day || !(await isFree(trx, id, offered, at))))
+      throw new DayGone()
     const detail = { day, ...(offered && { offered }), ...(words && { words }) }
     await recordHistory(trx, id, { kind: 'staff', accountId }, 'day declined', at, detail)
     await mailHomeowner(trx, deps, 'day-declined', id, at)
@@ -115,7 +119,7 @@ async function endHold(deps: Deps, id: number): Promise<boolean> {
     const standing = await findBooking(trx, id)
     if (request.stage !== 'day asked' || !standing || !isOver(standing, at)) return false
     await release(trx, request, at)
-    await recordHistory(trx, id, { kind: 'clock' }, 'day hold ended', at, { day: standing.first_day })
+    await recordHistory(trx, id, { kind: 'clock' }, 'day hold ended', at, { day: standing.start })
     await mailHomeowner(trx, deps, 'day-hold-ended', id, at)
     return true
   })

@@ -1,13 +1,23 @@
 import type { Transaction } from 'kysely'
 import type { Business } from '../business/queries.ts'
 import { findWorkDays, lockWorkDays } from '../days/queries.ts'
-import { haveRoom, roomsFrom, roomsOf, type Share, shareOut, withoutShares } from '../days/room.ts'
+import {
+  haveRoom,
+  onPart,
+  roomsFrom,
+  roomsOf,
+  type Share,
+  shareOut,
+  usualRoom,
+  withoutShares,
+} from '../days/room.ts'
+import { startOf } from '../days/start.ts'
 import type { Database } from '../db/schema.ts'
 import { giveBackDay } from './give-back-day.ts'
 import { findBooking, insertBooking } from './queries.ts'
 
 /**
- * Books the days of a locked request anew for a quote, from the same first day on or from another: what it has of them
+ * Books the days of a locked request anew for a quote, from the same start on or from another (see startText): what it has of them
  * now counts as free. False, with the days as they were, where there is no room.
  */
 export async function fitDays(
@@ -16,17 +26,17 @@ export async function fitDays(
   quoteRequestId: number,
   quote: { id: number; labor_hours: string },
   at: Temporal.Instant,
-  newFirstDay?: string,
+  newStart?: string,
 ): Promise<boolean> {
   const standing = await findBooking(trx, quoteRequestId)
   if (!standing) return true
   const { days } = standing
-  const firstDay = newFirstDay ?? standing.first_day
-  const plan = () => planShares(trx, business, quote.labor_hours, { firstDay, own: days, at })
+  const starts = { start: newStart ?? standing.start, mayGrow: newStart === undefined }
+  const plan = () => planShares(trx, business, quote.labor_hours, { ...starts, own: days, at })
   const planned = await plan()
   if (!planned) return false
   const all = [...new Set([...planned, ...days].map(({ day }) => day))]
-  await lockWorkDays(trx, all, business.labor_hours_a_day)
+  await lockWorkDays(trx, all)
   // Rooms may have been changed until they were locked.
   const shares = await plan()
   if (!shares || shares.some(({ day }) => !all.includes(day))) return false
@@ -39,12 +49,16 @@ async function planShares(
   trx: Transaction<Database>,
   business: Business,
   laborHours: string,
-  { firstDay, own, at }: { firstDay: string; own: Share[]; at: Temporal.Instant },
+  { start, mayGrow, own, at }: { start: string; mayGrow: boolean; own: Share[]; at: Temporal.Instant },
 ): Promise<Share[] | undefined> {
+  const { day: firstDay, part } = startOf(start)
   const rows = withoutShares(await findWorkDays(trx, firstDay, at), own)
   // Work that rain moved may lie on makeup days already.
   const isOnMakeup = rows.some(row => row.is_makeup && own.some(({ day }) => day === row.day))
   const roomOn = isOnMakeup ? roomsOf(business, rows, 'counted') : roomsFrom(business, rows)(firstDay)
-  const shares = shareOut(laborHours, firstDay, business.labor_hours_a_day, roomOn)
-  return shares && haveRoom(shares, roomOn) ? shares : undefined
+  const shares = shareOut(laborHours, firstDay, usualRoom(business, firstDay), roomOn)
+  const onHalf = shares && onPart(shares, part)
+  if (onHalf && haveRoom(onHalf, roomOn)) return onHalf
+  // Work that has grown out of its half of the day has the day.
+  return mayGrow && shares && haveRoom(shares, roomOn) ? shares : undefined
 }

@@ -1,4 +1,4 @@
-import { readDay } from '../days/form.ts'
+import { readStart } from '../days/start.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'
@@ -31,7 +31,7 @@ export function readAcceptance(
   })
   if (!fields.tick('read')) fields.fault('read', say('booking.tick-missing'))
   const day = choosesDay ? fields.text('day') : NO_DAY
-  if (day !== NO_DAY && !readDay(day)) fields.fault('day', say('booking.day-missing'))
+  if (day !== NO_DAY && !readStart(day)) fields.fault('day', say('booking.day-missing'))
   const orderNumber = fields.line('orderNumber', {
     most: 60,
     missing: needsOrder ? say('booking.order-missing') : undefined,
@@ -40,9 +40,9 @@ export function readAcceptance(
   return fields.reading({ revision: fields.carried('revision'), typedName, day, orderNumber })
 }
 
-/** Reads the day that is chosen after accepting, 'YYYY-MM-DD'. */
+/** Reads the day that is chosen after accepting, or a half of one (see startText). */
 export function readChosenDay(fields: FormFields, say: Translate): FormReading<{ day: string }> {
-  const day = readDay(fields.text('day'))
+  const day = readStart(fields.text('day'))
   if (!day) fields.fault('day', say('booking.day-missing-only'))
   return fields.reading({ day: day ?? '' })
 }

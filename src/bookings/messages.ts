@@ -1,3 +1,4 @@
+import { startInWords } from '../days/start.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
@@ -77,7 +78,7 @@ async function workTomorrow(about: About): Promise<Message | null> {
   const booking = await findBooking(deps.db, row.request_id)
   if (!booking || row.once !== workOnce(row.request_id, booking.first_day)) return null
   if (booking.first_day < dayOf(deps.now(), business.time_zone) || row.stage !== 'booked') return null
-  const days = booking.days.map(share => dayInWords(share.day, language))
+  const days = booking.days.map(share => startInWords(share, language))
   const day = days[0]!
   return {
     subject: t('remind.work-subject', { day }),
@@ -140,5 +141,5 @@ async function depositFacts({ t, row, deps, business, language }: About, firstDa
 
 async function bookedDays({ deps, row, language }: About): Promise<string[] | null> {
   const booking = await findBooking(deps.db, row.request_id)
-  return booking ? booking.days.map(({ day }) => dayInWords(day, language)) : null
+  return booking ? booking.days.map(share => startInWords(share, language)) : null
 }

@@ -9,6 +9,7 @@ import {
   pickFreeDays,
   withoutShares,
 } from '../days/room.ts'
+import { startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
@@ -24,7 +25,7 @@ import { fitDays } from './fit-days.ts'
 import { findBooking } from './queries.ts'
 import { DayGone } from './refusals.ts'
 
-/** From which first day to which; the day that was shown tells whether somebody else was faster. */
+/** From which start to which (see startText); the one that was shown tells whether somebody else was faster. */
 export interface Move {
   from: string
   to: string
@@ -55,21 +56,19 @@ export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, d
     const standing = await findBooking(trx, request.id)
     const quote = await findAcceptedQuote(trx, request.id)
     if (!standing || !quote || request.stage !== 'booked') throw new Conflict('moves.not-booked')
-    if (standing.first_day === move.to) return
-    if (standing.first_day !== move.from) throw new Conflict('moves.other-day')
+    if (standing.start === move.to) return
+    if (standing.start !== move.from) throw new Conflict('moves.other-day')
     const byHomeowner = doer.kind === 'homeowner'
     if (byHomeowner && business.day_choice === 'ask') throw new Conflict('asked.no-move')
     if (byHomeowner && !mayStillMove(business, standing.first_day, at)) throw new Conflict('moves.too-late')
-    const free = await daysToMoveTo(trx, business, request.id, at, {
-      from: move.to,
-      count: 1,
-      makeupDays: byHomeowner ? 'left out' : 'counted',
-    })
-    if (free[0]?.day !== move.to) throw new DayGone()
+    const { day, part } = startOf(move.to)
+    const makeupDays = byHomeowner ? 'left out' : 'counted'
+    const [free] = await daysToMoveTo(trx, business, request.id, at, { from: day, count: 1, makeupDays })
+    if (free?.day !== day || (part && !(business.half_days && free.parts.includes(part)))) throw new DayGone()
     if (!(await fitDays(trx, business, request.id, quote, at, move.to))) throw new DayGone()
     await clearUnsuited(trx, request.id)
     const days = { from: daysOf(standing), to: daysOf((await findBooking(trx, request.id))!) }
-    await recordHistory(trx, request.id, doer, 'work moved', at, days)
+    await recordHistory(trx, request.id, doer, 'work moved', at, { ...days, ...(part && { half: part }) })
     await mailHomeowner(trx, deps, 'day-moved', request.id, at)
     if (byHomeowner) await putInOutbox(trx, deps.jobs, 'day-moved-staff', 'owner', request.id, at)
   })
@@ -100,5 +99,8 @@ export async function daysToMoveTo(
   const rows = withoutShares(await findWorkDays(db, fromDay, now), standing.days)
   const range = { fromDay, lastDay: addDays(earliest, DAYS_AHEAD), count: count + 1 }
   const free = pickFreeDays(business, rows, quote.labor_hours, range, makeupDays)
-  return free.filter(({ day }) => day !== standing.first_day).slice(0, count)
+  // Of the day that it begins on another half may be free.
+  const isOther = ({ day, parts }: FreeDay) =>
+    day !== standing.first_day || (business.half_days && parts.length > 0)
+  return free.filter(isOther).slice(0, count)
 }

@@ -1,4 +1,4 @@
-import { dayInWords } from '../language/dates-in-words.ts'
+import { startInWords } from '../days/start.ts'
 import type { MessageKind } from '../outbox/kinds.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
 import { pageLink } from '../requests/messages.ts'
@@ -33,8 +33,9 @@ async function moved(about: About, { subject, mail, text }: Sentences): Promise<
   const { number } = row
   const booking = await findBooking(deps.db, row.request_id)
   if (!booking || row.stage !== 'booked') return null
-  const days = booking.days.map(share => dayInWords(share.day, language))
-  const day = dayInWords((await findNewDay(about)) ?? booking.first_day, language)
+  const days = booking.days.map(share => startInWords(share, language))
+  const first = (await findNewDay(about)) ?? booking.first_day
+  const day = startInWords(booking.days.find(share => share.day === first) ?? booking.days[0]!, language)
   const link = await pageLink(about)
   return {
     subject: t(subject, { day }),

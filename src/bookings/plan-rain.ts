@@ -1,9 +1,18 @@
-import type { Business } from '../business/queries.ts'
-import { haveRoom, roomsFrom, type Share, shareOut, type WorkDayRow, withoutShares } from '../days/room.ts'
+import {
+  haveRoom,
+  onPart,
+  type RoomRules,
+  roomsFrom,
+  type Share,
+  shareOut,
+  usualRoom,
+  type WorkDayRow,
+  withoutShares,
+} from '../days/room.ts'
 import { addDays } from '../lib/dates.ts'
 import { Decimal, sumOf } from '../lib/decimal.ts'
 
-type Rules = Pick<Business, 'working_days' | 'labor_hours_a_day'>
+type Rules = RoomRules
 
 /** A job as it lies on the days; `stays` are its shares before the day that rains, `rest` is what is moved. */
 export interface RainJob {
@@ -95,17 +104,22 @@ function sharesFrom(business: Rules, rows: WorkDayRow[], job: RainJob, to: strin
   if (last && to <= last) return undefined
   const roomOn = roomsFrom(business, rows)(to)
   const hours = sumOf(job.rest.map(share => new Decimal(share.hours))).toFixed(2)
-  const shares = shareOut(hours, to, business.labor_hours_a_day, roomOn)
+  const shares = shareOut(hours, to, usualRoom(business, to), roomOn)
+  // A morning stays one where there is room for it.
+  const onHalf = shares && onPart(shares, job.rest[0]?.part)
+  if (onHalf && haveRoom(onHalf, roomOn)) return onHalf
   return shares && haveRoom(shares, roomOn) ? shares : undefined
 }
 
 function withShares(business: Rules, rows: WorkDayRow[], shares: Share[]): WorkDayRow[] {
   const known = new Set(rows.map(({ day }) => day))
   const fresh = shares.filter(({ day }) => !known.has(day))
-  const usual = { room_hours: business.labor_hours_a_day, taken_hours: '0' }
-  const all = [...rows, ...fresh.map(({ day }) => ({ day, ...usual }))]
+  const all = [
+    ...rows,
+    ...fresh.map(({ day }) => ({ day, room_hours: usualRoom(business, day), taken_hours: '0' })),
+  ]
   return withoutShares(
     all,
-    shares.map(({ day, hours }) => ({ day, hours: new Decimal(hours).negated().toFixed(2) })),
+    shares.map(share => ({ ...share, hours: new Decimal(share.hours).negated().toFixed(2) })),
   )
 }

@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { startInWords } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, translator } from '../language/catalogue.ts'
 import { dayInWords, timeInWords } from '../language/dates-in-words.ts'
@@ -103,7 +104,7 @@ async function partsOf(deps: Deps, link: OpenedLink, language: Language, say: Sa
 
 function standsInWords(link: OpenedLink, holdsUntil: string, language: Language, say: Say): string[] {
   const { state, quote, booking } = link
-  const days = booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
+  const days = booking?.days.map(share => startInWords(share, language, true)) ?? []
   switch (state) {
     case 'open':
     case 'change':

@@ -1,12 +1,15 @@
 import type { Kysely, Transaction } from 'kysely'
+import type { Share } from '../days/room.ts'
+import { startText } from '../days/start.ts'
 import type { Database, Stage } from '../db/schema.ts'
 
-/** The booking of a request that stands, with its days in order and the labor hours on each; `held_until` of one that is asked for. */
+/** The booking of a request that stands, with its days in order and the labor hours on each; `held_until` of one that is asked for, `start` see startText. */
 export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
   const days = await db
     .selectFrom('booking')
     .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
     .select(['booking.first_day', 'booking.held_until', 'booking_day.day', 'booking_day.hours'])
+    .select('booking_day.part')
     .where('booking.quote_request_id', '=', quoteRequestId)
     .where('booking.called_off_at', 'is', null)
     .orderBy('booking_day.day')
@@ -14,7 +17,8 @@ export async function findBooking(db: Kysely<Database>, quoteRequestId: number) 
   const first = days[0]
   if (!first) return undefined
   const { first_day, held_until } = first
-  return { first_day, held_until, days: days.map(({ day, hours }) => ({ day, hours })) }
+  const shares = days.map(({ day, hours, part }) => ({ day, hours, ...(part && { part }) }))
+  return { first_day, held_until, start: startText({ day: first_day, part: first.part }), days: shares }
 }
 
 /** What the booking pages say of a request: its number and stage, who it is for and where. */
@@ -56,7 +60,7 @@ export async function insertBooking(
   booking: {
     quoteRequestId: number
     quoteId: number
-    days: { day: string; hours: string }[]
+    days: Share[]
     heldUntil?: string
   },
   at: Temporal.Instant,
@@ -75,7 +79,7 @@ export async function insertBooking(
     .executeTakeFirstOrThrow()
   await trx
     .insertInto('booking_day')
-    .values(booking.days.map(share => ({ booking_id: id, ...share })))
+    .values(booking.days.map(({ day, hours, part = null }) => ({ booking_id: id, day, hours, part })))
     .execute()
 }
 

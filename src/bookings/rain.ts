@@ -90,7 +90,7 @@ async function lockPlanned(
     planned.flatMap(({ job, shares }) => [...job.stays, ...job.rest, ...shares].map(share => share.day)),
   )
   if (days.size === 0) return planned
-  await lockWorkDays(trx, [...days], business.labor_hours_a_day)
+  await lockWorkDays(trx, [...days])
   // Rooms may have been changed until they were locked.
   const sure = await plan()
   const strays = sure.filter(({ shares }) => shares.some(({ day }) => !days.has(day)))
@@ -133,7 +133,7 @@ export async function findRainJobs(db: Kysely<Database>, day: string): Promise<J
   if (jobs.length === 0) return []
   const shares = await db
     .selectFrom('booking_day')
-    .select(['booking_id', 'day', 'hours'])
+    .select(['booking_id', 'day', 'hours', 'part'])
     .where(
       'booking_id',
       'in',
@@ -143,7 +143,7 @@ export async function findRainJobs(db: Kysely<Database>, day: string): Promise<J
     .execute()
   return jobs.map(job => {
     const own = shares.filter(share => share.booking_id === job.bookingId)
-    const plain = own.map(({ day, hours }) => ({ day, hours }))
+    const plain = own.map(({ day, hours, part }) => ({ day, hours, part }))
     return {
       ...job,
       stays: plain.filter(share => share.day < day),

@@ -1,12 +1,13 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { readDay } from '../days/form.ts'
+import { startInWords } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { type Key, t } from '../language/catalogue.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import type { Difference } from '../quotes/difference.ts'
 import { findLinkPath } from '../requests/links.ts'
@@ -86,7 +87,7 @@ export async function showOpened(
       : null
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
-  const bookedDays = link.booking?.days.map(({ day }) => dayInWords(day, language, true)) ?? []
+  const bookedDays = link.booking?.days.map(share => startInWords(share, language, true)) ?? []
   const scripts =
     (link.state === 'open' || link.state === 'change') && !link.onlyReads
       ? ['seen.js', 'copy.js', ...(choices ? ['choose.js'] : [])]

@@ -21,7 +21,7 @@ export async function sayDayUnsuited(
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const standing = await findBooking(trx, request.id)
     if (!standing || request.stage !== 'booked') throw new Conflict('moves.not-booked')
-    if (standing.first_day !== said.from) throw new Conflict('moves.other-day')
+    if (standing.start !== said.from) throw new Conflict('moves.other-day')
     const isNew = await markUnsuited(trx, request.id, at)
     if (!isNew) return
     const detail = { day: said.from, words: said.words }

@@ -45,6 +45,6 @@ export async function findToClose(
 }
 
 function stateOf(stage: Stage): ToClose['state'] {
-  if (stage === 'booked') return 'ahead'
+  if (stage === 'booked' || stage === 'day asked') return 'ahead'
   return stage === 'part done' ? 'part done' : 'done'
 }

@@ -1,4 +1,4 @@
-import type { Kysely, Transaction } from 'kysely'
+import { type Kysely, sql, type Transaction } from 'kysely'
 import type { Business } from '../business/queries.ts'
 import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
@@ -37,7 +37,7 @@ export async function keepHolidays(deps: Deps, business: Business, keys: string[
       .set({ holidays: kept.map(({ key }) => key) })
       .execute()
     const dropped = offered.filter(({ key }) => before.includes(key) && !keys.includes(key))
-    for (const holiday of dropped) await workAgain(trx, business, holiday, range)
+    for (const holiday of dropped) await workAgain(trx, holiday, range)
     const fresh = kept.filter(({ key }) => !before.includes(key))
     const days = fresh.flatMap(holiday => worked(business, holiday, range))
     await closeDays(trx, days)
@@ -65,7 +65,7 @@ export async function closeHolidaysAhead({ db, now }: Pick<Deps, 'db' | 'now'>):
   if (days.length === 0) return
   await db
     .insertInto('work_day')
-    .values(days.map(({ day, name }) => ({ day, room_hours: '0', off_for: name })))
+    .values(days.map(({ day, name }) => ({ day, room_hours: '0', off_for: name, by_hand: true })))
     .onConflict(conflict => conflict.column('day').doNothing())
     .execute()
 }
@@ -100,7 +100,6 @@ function worked(business: Business, holiday: Holiday, { from, last }: { from: st
 
 async function workAgain(
   trx: Transaction<Database>,
-  business: Business,
   holiday: Holiday,
   { from, last }: { from: string; last: string },
 ): Promise<void> {
@@ -108,7 +107,7 @@ async function workAgain(
   if (days.length === 0) return
   await trx
     .updateTable('work_day')
-    .set({ room_hours: business.labor_hours_a_day, off_for: '' })
+    .set({ room_hours: sql`usual_room(day)`, off_for: '', by_hand: false })
     .where('day', 'in', days)
     .where('off_for', '=', holiday.name)
     .where('room_hours', '=', '0')
@@ -132,7 +131,7 @@ async function closeDays(trx: Transaction<Database>, days: { day: string; name: 
   if (taken.length > 0) throw new WorkOnDaysOff(taken.map(({ day }) => day))
   try {
     for (const { day, name } of sorted) {
-      const row = { room_hours: '0', is_makeup: false, off_for: name }
+      const row = { room_hours: '0', is_makeup: false, off_for: name, by_hand: true }
       await trx
         .insertInto('work_day')
         .values({ day, ...row })

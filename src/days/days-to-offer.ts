@@ -1,8 +1,8 @@
 import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import { freeFirstDays } from './queries.ts'
-import { earliestForStaff } from './room.ts'
+import { earliestForStaff, startsOn } from './room.ts'
+import { startInWords, startText } from './start.ts'
 
 const DAYS_OFFERED = 20
 
@@ -10,5 +10,6 @@ const DAYS_OFFERED = 20
 export async function daysToOffer(deps: Deps, business: Business, laborHours: string) {
   const from = earliestForStaff(business, deps.now())
   const days = await freeFirstDays(deps.db, business, laborHours, from, DAYS_OFFERED, deps.now())
-  return days.map(({ day }) => ({ value: day, label: dayInWords(day, 'en') }))
+  const starts = days.flatMap(day => startsOn(day, business, 'staff'))
+  return starts.map(start => ({ value: startText(start), label: startInWords(start, 'en') }))
 }

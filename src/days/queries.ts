@@ -22,6 +22,8 @@ function workDays(db: Kysely<Database>, now: Temporal.Instant) {
     .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
     .select('booking_day.day')
     .select(eb => eb.fn.sum<string>('booking_day.hours').as('hours'))
+    .select(sql<string>`sum(hours) filter (where part = 'am')`.as('am'))
+    .select(sql<string>`sum(hours) filter (where part = 'pm')`.as('pm'))
     .where('booking.called_off_at', 'is', null)
     .where('booking.held_until', '<=', now.toString())
     .groupBy('booking_day.day')
@@ -30,6 +32,8 @@ function workDays(db: Kysely<Database>, now: Temporal.Instant) {
     .leftJoin(past.as('past'), 'past.day', 'work_day.day')
     .select(['work_day.day', 'room_hours', 'visit_need', 'is_makeup'])
     .select(sql<string>`taken_hours - coalesce(past.hours, 0)`.as('taken_hours'))
+    .select(sql<string>`am_hours - coalesce(past.am, 0)`.as('am_hours'))
+    .select(sql<string>`pm_hours - coalesce(past.pm, 0)`.as('pm_hours'))
 }
 
 /**
@@ -49,15 +53,11 @@ export async function freeFirstDays(
 }
 
 /** Makes the rows of days that have none yet, with the usual room, and locks all of them in the order of their dates. */
-export async function lockWorkDays(
-  trx: Transaction<Database>,
-  days: string[],
-  usualRoom: string,
-): Promise<void> {
+export async function lockWorkDays(trx: Transaction<Database>, days: string[]): Promise<void> {
   const sorted = [...new Set(days)].sort()
   await trx
     .insertInto('work_day')
-    .values(sorted.map(day => ({ day, room_hours: usualRoom })))
+    .values(sorted.map(day => ({ day, room_hours: sql<string>`usual_room(${day}::date)` })))
     .onConflict(conflict => conflict.column('day').doNothing())
     .execute()
   await trx
@@ -89,22 +89,34 @@ export async function findBookedJobs(
   lastDay: string,
   now: Temporal.Instant,
 ) {
-  return db
-    .selectFrom('booking_day')
-    .innerJoin('booking', 'booking.id', 'booking_day.booking_id')
-    .innerJoin('quote_request', 'quote_request.id', 'booking.quote_request_id')
-    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .innerJoin('quote', 'quote.id', 'booking.quote_id')
-    .leftJoin('account', 'account.id', 'quote_request.given_to')
-    .select(['booking_day.day', 'booking_day.hours', 'quote.labor_hours', 'quote_request.number'])
-    .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
-    .select(['account.name as goes', 'booking.held_until'])
-    .where('booking.called_off_at', 'is', null)
-    .where(eb => eb.or([eb('booking.held_until', 'is', null), eb('booking.held_until', '>', now.toString())]))
-    .where('booking_day.day', '>=', fromDay)
-    .where('booking_day.day', '<=', lastDay)
-    .orderBy('booking_day.day')
-    .orderBy('quote_request.number')
-    .execute()
+  return (
+    db
+      .selectFrom('booking_day')
+      .innerJoin('booking', 'booking.id', 'booking_day.booking_id')
+      .innerJoin('quote_request', 'quote_request.id', 'booking.quote_request_id')
+      .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+      .innerJoin('place', 'place.id', 'quote_request.place_id')
+      .innerJoin('quote', 'quote.id', 'booking.quote_id')
+      .leftJoin('account', 'account.id', 'quote_request.given_to')
+      .select([
+        'booking_day.day',
+        'booking_day.hours',
+        'booking_day.part',
+        'quote.labor_hours',
+        'quote_request.number',
+      ])
+      .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
+      .select(['account.name as goes', 'booking.held_until'])
+      .where('booking.called_off_at', 'is', null)
+      .where(eb =>
+        eb.or([eb('booking.held_until', 'is', null), eb('booking.held_until', '>', now.toString())]),
+      )
+      .where('booking_day.day', '>=', fromDay)
+      .where('booking_day.day', '<=', lastDay)
+      .orderBy('booking_day.day')
+      // The morning first, the day at large last.
+      .orderBy('booking_day.part')
+      .orderBy('quote_request.number')
+      .execute()
+  )
 }

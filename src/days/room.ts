@@ -1,6 +1,7 @@
 import type { Business } from '../business/queries.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { Decimal } from '../lib/decimal.ts'
+import { PARTS, type Part, type Start } from './start.ts'
 
 /** How far ahead a job may begin, in days. */
 export const DAYS_AHEAD = 366
@@ -10,6 +11,9 @@ export interface WorkDayRow {
   day: string
   room_hours: string
   taken_hours: string
+  /** What of that is booked on the morning, and on the afternoon. */
+  am_hours?: string
+  pm_hours?: string
   /** Labor hours that visits need of it, as far as work leaves them. */
   visit_need?: string
   /** Kept for what rain moves, on whatever weekday; false where nothing is said. */
@@ -20,18 +24,26 @@ export interface WorkDayRow {
 export interface Share {
   day: string
   hours: string
+  part?: Part | null
 }
 
-/** A day on which a job can begin: the labor hours free on it, and every share that the job would take. */
+/** A day on which a job can begin: the labor hours free on it, every share that the job would take, and the halves it fits in. */
 export interface FreeDay {
   day: string
   free: string
   shares: Share[]
+  parts: Part[]
 }
+
+/** What the room of a day follows from; without hours by weekday it is one number. */
+export type RoomRules = Pick<Business, 'working_days' | 'labor_hours_a_day'> &
+  Partial<Pick<Business, 'weekday_hours'>>
 
 interface Room {
   room: Decimal
   taken: Decimal
+  am: Decimal
+  pm: Decimal
 }
 
 /** What there is on a day: its room and what is taken of it in labor hours; null when it is no work day, or closed. */
@@ -40,9 +52,14 @@ export type RoomOn = (day: string) => Room | null
 /** Makeup days are for what rain moves, and for what the staff move there. */
 export type MakeupDays = 'left out' | 'counted'
 
+/** The labor hours of a day that nothing is known of beyond its weekday; the database’s usual_room says the same. */
+export function usualRoom({ labor_hours_a_day, weekday_hours }: RoomRules, day: string): string {
+  return weekday_hours?.[weekdayOf(day) - 1] ?? labor_hours_a_day
+}
+
 /** The rooms of a business: as the rows say, and as usual on the working days that have no row yet. */
 export function roomsOf(
-  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
+  business: RoomRules,
   rows: WorkDayRow[],
   makeupDays: MakeupDays = 'left out',
 ): RoomOn {
@@ -51,12 +68,13 @@ export function roomsOf(
     const row = byDay.get(day)
     if (row?.is_makeup && makeupDays === 'left out') return null
     if (!row?.is_makeup && !business.working_days.includes(weekdayOf(day))) return null
-    const room = new Decimal(row?.room_hours ?? business.labor_hours_a_day)
+    const room = new Decimal(row?.room_hours ?? usualRoom(business, day))
     if (room.isZero()) return null
     const work = new Decimal(row?.taken_hours ?? 0)
     // As the database keeps them: visits never push work out.
     const visits = Decimal.max(0, Decimal.min(row?.visit_need ?? 0, room.minus(work)))
-    return { room, taken: work.plus(visits) }
+    const [am, pm] = [new Decimal(row?.am_hours ?? 0), new Decimal(row?.pm_hours ?? 0)]
+    return { room, taken: work.plus(visits), am, pm }
   }
 }
 
@@ -90,10 +108,33 @@ export function shareOut(
 
 /** Whether every share still has room; the database's own check says the same when the job is booked. */
 export function haveRoom(shares: Share[], roomOn: RoomOn): boolean {
-  return shares.every(({ day, hours }) => {
+  return shares.every(({ day, hours, part }) => {
     const on = roomOn(day)
-    return on ? on.taken.plus(hours).lte(on.room) : false
+    if (!on || on.taken.plus(hours).gt(on.room)) return false
+    return !part || on[part].plus(hours).times(2).lte(on.room)
   })
+}
+
+/** The halves of a day in which a job of one share has room. */
+export function freeParts(shares: Share[], roomOn: RoomOn): Part[] {
+  const [only, more] = shares
+  return only && !more ? PARTS.filter(part => haveRoom([{ ...only, part }], roomOn)) : []
+}
+
+/** The starts that a free day gives where halves may be chosen: its halves, and the day alone for the staff, or where no half is free. */
+export function startsOn(
+  { day, parts }: FreeDay,
+  { half_days }: Pick<Business, 'half_days'>,
+  who: 'homeowner' | 'staff' = 'homeowner',
+): Start[] {
+  const halves = half_days ? parts.map(part => ({ day, part })) : []
+  return who === 'staff' || halves.length === 0 ? [{ day }, ...halves] : halves
+}
+
+/** The shares of a job on a half of its day, as far as that is one; undefined where it takes more days. */
+export function onPart(shares: Share[], part: Part | null | undefined): Share[] | undefined {
+  if (!part) return shares
+  return shares.length === 1 ? [{ ...shares[0]!, part }] : undefined
 }
 
 /** The first day that homeowners can book: so many days from today as the business wants notice, where it is. */
@@ -110,10 +151,7 @@ export function earliestForStaff(business: Pick<Business, 'time_zone'>, now: Tem
 }
 
 /** The rooms for a job that begins on a day: makeup days count where it begins on one. */
-export function roomsFrom(
-  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
-  rows: WorkDayRow[],
-): (firstDay: string) => RoomOn {
+export function roomsFrom(business: RoomRules, rows: WorkDayRow[]): (firstDay: string) => RoomOn {
   const [without, withThem] = [roomsOf(business, rows), roomsOf(business, rows, 'counted')]
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   return firstDay => (makeup.has(firstDay) ? withThem : without)
@@ -121,7 +159,7 @@ export function roomsFrom(
 
 /** The days from `fromDay` on which a job can begin, at most `count` of them and none after `lastDay`. */
 export function pickFreeDays(
-  business: Pick<Business, 'working_days' | 'labor_hours_a_day'>,
+  business: RoomRules,
   rows: WorkDayRow[],
   laborHours: string,
   range: { fromDay: string; lastDay: string; count: number },
@@ -132,10 +170,10 @@ export function pickFreeDays(
   const found: FreeDay[] = []
   for (let day = range.fromDay; day <= range.lastDay && found.length < range.count; day = addDays(day, 1)) {
     const roomOn = roomsFor(day)
-    const shares = shareOut(laborHours, day, business.labor_hours_a_day, roomOn)
+    const shares = shareOut(laborHours, day, usualRoom(business, day), roomOn)
     const on = roomOn(day)
     if (shares && on && haveRoom(shares, roomOn)) {
-      found.push({ day, free: on.room.minus(on.taken).toFixed(2), shares })
+      found.push({ day, free: on.room.minus(on.taken).toFixed(2), shares, parts: freeParts(shares, roomOn) })
     }
   }
   return found
@@ -146,7 +184,17 @@ export function withoutShares(rows: WorkDayRow[], shares: Share[]): WorkDayRow[]
   return rows.map(row => {
     const mine = shares.filter(({ day }) => day === row.day)
     if (mine.length === 0) return row
-    const taken = mine.reduce((rest, { hours }) => rest.minus(hours), new Decimal(row.taken_hours))
-    return { ...row, taken_hours: taken.toFixed(2) }
+    const less = (was: string, part?: Part) =>
+      mine
+        .filter(share => part === undefined || share.part === part)
+        .reduce((rest, { hours }) => rest.minus(hours), new Decimal(was))
+        .toFixed(2)
+    const { am_hours = '0', pm_hours = '0' } = row
+    return {
+      ...row,
+      taken_hours: less(row.taken_hours),
+      am_hours: less(am_hours, 'am'),
+      pm_hours: less(pm_hours, 'pm'),
+    }
   })
 }

@@ -71,7 +71,8 @@ export function dayRulesRoutes(app: FastifyInstance, deps: Deps): void {
 async function show(deps: Deps, reply: FastifyReply, again?: { typed: Typed; errors: Errors }, status = 422) {
   const business = await requireBusiness(deps.db)
   const values = { ...rulesAsFields(business), ...again?.typed }
-  if (again && again.typed.noticeDays !== undefined && !again.typed.nearFirst) delete values.nearFirst
+  if (again && again.typed.noticeDays !== undefined)
+    for (const box of ['nearFirst', 'halfDays']) if (!again.typed[box]) delete values[box]
   const page = { holidays: viewHolidays(deps, business), values, errors: again?.errors ?? {} }
   return reply.page('days/rules', page, again ? status : 200)
 }

@@ -8,6 +8,7 @@ import { addDays } from '../lib/dates.ts'
 export type DayRules = Pick<
   Business,
   | 'day_choice'
+  | 'half_days'
   | 'notice_days'
   | 'near_first'
   | 'move_until_days'
@@ -27,6 +28,7 @@ export function readDayRules(fields: FormFields): FormReading<DayRules> {
   const rules = {
     day_choice: fields.choice('dayChoice', DAY_CHOICES, 'Say how a day is chosen.') ?? 'day',
     notice_days: whole('noticeDays', 'how many days ahead', 1, 60),
+    half_days: fields.tick('halfDays'),
     near_first: fields.tick('nearFirst'),
     move_until_days: whole('moveUntilDays', 'how many days before the work', 1, 60),
     visit_minutes: whole('visitMinutes', 'how many minutes a visit takes', 10, 480),
@@ -61,6 +63,7 @@ export function readDaysOff(
 export function rulesAsFields(business: Business): Record<string, string> {
   return {
     dayChoice: business.day_choice,
+    ...(business.half_days && { halfDays: 'yes' }),
     noticeDays: String(business.notice_days),
     ...(business.near_first && { nearFirst: 'yes' }),
     moveUntilDays: String(business.move_until_days),

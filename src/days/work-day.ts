@@ -2,14 +2,16 @@ import type { Business } from '../business/queries.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
+import type { Key } from '../language/catalogue.ts'
 import { dayOf, weekdayOf } from '../lib/dates.ts'
+import { Decimal } from '../lib/decimal.ts'
 
 /** The database refuses less room than is taken already; `taken` are the labor hours booked on the day. */
 export class RoomTaken extends Conflict {
   readonly taken: string
 
-  constructor(day: string, taken: string) {
-    super('days.room-taken', { day, taken })
+  constructor(day: string, taken: string, key: Key = 'days.room-taken') {
+    super(key, { day, taken })
     this.taken = taken
   }
 }
@@ -33,7 +35,7 @@ export async function setRoom(
 ): Promise<void> {
   const isWorked = isMakeup || Number(hours) === 0 || business.working_days.includes(weekdayOf(day))
   if (!isWorked || !isOpenToChange(business, day, deps.now())) throw new Conflict('days.not-a-work-day')
-  const row = { room_hours: hours, is_makeup: isMakeup && Number(hours) > 0, off_for: '' }
+  const row = { room_hours: hours, is_makeup: isMakeup && Number(hours) > 0, off_for: '', by_hand: true }
   try {
     await deps.db
       .insertInto('work_day')
@@ -42,11 +44,14 @@ export async function setRoom(
       .execute()
   } catch (error) {
     if (!isCheckViolation(error, 'work_day_has_room')) throw error
-    const { taken_hours } = await deps.db
+    const { taken_hours, am_hours, pm_hours } = await deps.db
       .selectFrom('work_day')
-      .select('taken_hours')
+      .select(['taken_hours', 'am_hours', 'pm_hours'])
       .where('day', '=', day)
       .executeTakeFirstOrThrow()
-    throw new RoomTaken(day, taken_hours)
+    const halves = Decimal.max(am_hours, pm_hours).times(2)
+    throw halves.gt(taken_hours)
+      ? new RoomTaken(day, halves.toFixed(2), 'days.half-taken')
+      : new RoomTaken(day, taken_hours)
   }
 }

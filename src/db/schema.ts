@@ -32,12 +32,19 @@ export interface AccountTable {
   ended_at: Generated<string | null>
 }
 
+/** Where somebody is signed in: until `ends_at`, and no longer than `idle_days` without being used. */
 export interface SessionTable {
+  /** What pages call it by: its secret's hash never leaves the store. */
+  id: GeneratedAlways<number>
   secret_hash: string
   account_id: number
   made_at: string
   seen_at: string
   ends_at: string
+  idle_days: Generated<number>
+  /** As 'Firefox', and the system it runs on; null where it didn't tell. */
+  browser: Generated<string | null>
+  system: Generated<string | null>
 }
 
 export interface SignInFailureTable {
@@ -68,6 +75,8 @@ export interface BusinessTable {
   currency: string
   time_zone: string
   labor_hours_a_day: string
+  /** The hours of everybody who works, by weekday, Monday first; null where one number a day counts. */
+  weekday_hours: string[] | null
   quote_holds_days: number
   answer_within_days: number
   working_days: number[]
@@ -79,6 +88,8 @@ export interface BusinessTable {
   holidays: Generated<string[]>
   /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
   day_choice: Generated<'day' | 'ask'>
+  /** Whether work that fits may be booked on a morning or an afternoon. */
+  half_days: Generated<boolean>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
   visit_minutes: Generated<number>
@@ -501,6 +512,62 @@ export interface OnHandMoveTable {
   made_by: number | null
 }
 
+/**
+ * What was got of a pack for a work day: bought, brought, or taken from on hand. `pack` is '' where none is listed; contents is
+ * what one unit gives, in yd³|m³ (of rolls ft²|m², of pieces ft|m). Only ever added, and undone once.
+ */
+export interface LoadGotTable {
+  id: GeneratedAlways<number>
+  key: string
+  day: string
+  of: PackOf
+  slug: string
+  pack: string
+  delivered: boolean
+  on_hand_id: number | null
+  units: string
+  contents: string
+  /** Null where nobody said. */
+  paid: string | null
+  bought_at: string
+  /** The photo of its ticket, a JPEG. */
+  ticket: Buffer | null
+  made_at: string
+  made_by: number
+  undone_at: Generated<string | null>
+  undone_by: Generated<number | null>
+}
+
+/** How much of it is for which job. */
+export interface LoadShareTable {
+  load_got_id: number
+  quote_request_id: number
+  units: string
+}
+
+/** That the yard had no more of something that a job takes. */
+export interface SoldOutAtYardTable {
+  quote_request_id: number
+  of: PackOf
+  slug: string
+  told_at: string
+  told_by: number
+}
+
+/** What is to be taken along always (slug ''), with a material, or with an extra: one a line, as 'Rake / Rastrillo'. */
+export interface ThingsAlongTable {
+  of: PackOf | 'always'
+  slug: string
+  things: string
+}
+
+export interface ThingOnTruckTable {
+  day: string
+  thing: string
+  made_at: string
+  made_by: number
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
 
@@ -717,11 +784,16 @@ export interface WorkDayTable {
   day: string
   room_hours: string
   taken_hours: Generated<string>
+  /** What of that is booked on the morning, and on the afternoon; kept by triggers. */
+  am_hours: GeneratedAlways<string>
+  pm_hours: GeneratedAlways<string>
   /** Kept for what rain moves: homeowners aren't offered it. */
   is_makeup: Generated<boolean>
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
   visit_need: GeneratedAlways<string>
   visit_hours: GeneratedAlways<string>
+  /** Whether the owner set its room, so that it doesn't follow who works. */
+  by_hand: Generated<boolean>
   /** What a closed day is off for; '' where nothing was said. */
   off_for: Generated<string>
 }
@@ -732,6 +804,20 @@ export interface RainMoveTable {
   day: string
   made_at: string
   made_by: number
+}
+
+export interface CrewMemberTable {
+  id: GeneratedAlways<number>
+  name: string
+  /** Labor hours on each weekday, Monday first. */
+  hours: string[]
+}
+
+export interface CrewMemberOffTable {
+  id: GeneratedAlways<number>
+  crew_member_id: number
+  from_day: string
+  to_day: string
 }
 
 export interface BookingTable {
@@ -749,6 +835,8 @@ export interface BookingDayTable {
   booking_id: number
   day: string
   hours: string
+  /** The morning or the afternoon; null of the day at large. */
+  part: 'am' | 'pm' | null
 }
 
 export const OUTCOMES = ['done', 'part done', 'stopped', 'reopened'] as const
@@ -995,11 +1083,18 @@ export interface Database {
   fee: FeeTable
   on_hand: OnHandTable
   on_hand_move: OnHandMoveTable
+  load_got: LoadGotTable
+  load_share: LoadShareTable
+  sold_out_at_yard: SoldOutAtYardTable
+  things_along: ThingsAlongTable
+  thing_on_truck: ThingOnTruckTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
   work_day: WorkDayTable
   rain_move: RainMoveTable
+  crew_member: CrewMemberTable
+  crew_member_off: CrewMemberOffTable
   booking: BookingTable
   booking_day: BookingDayTable
   job_closing: JobClosingTable

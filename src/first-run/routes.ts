@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
-import { cameFrom, keepSession, sessionSecret } from '../account/session-cookies.ts'
+import { browserHere, cameFrom, keepSession } from '../account/session-cookies.ts'
 import { signIn } from '../account/sign-in.ts'
 import { WEEKDAYS } from '../business/form.ts'
 import { timeZones } from '../business/time-zones.ts'
@@ -67,7 +67,7 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
         return showSetUp(reply, { values: reading.typed, workingDays, errors: reading.errors }, 422)
       await setUpBusiness(deps, reading.values)
       const { email, password } = reading.values.owner
-      const signedIn = await signIn(deps, email, password, cameFrom(request), sessionSecret(request, deps))
+      const signedIn = await signIn(deps, email, password, cameFrom(request), browserHere(request, deps))
       if (signedIn.ok) keepSession(reply, deps, signedIn.secret, email)
       return reply.redirect('/welcome', 303)
     },

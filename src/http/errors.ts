@@ -1,7 +1,9 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { ConnectionLost } from '../db/postgres-pool.ts'
 import { type Key, t } from '../language/catalogue.ts'
+import type { Guesses } from '../limits/guesses.ts'
 import type { Hold } from '../limits/hold.ts'
+import { networkOf } from '../limits/network.ts'
 import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
 const AWAY = 'error.503'
@@ -36,11 +38,20 @@ export class Conflict extends Refusal {
   }
 }
 
-/** One place that answers every fault: a page, or JSON where JSON was asked for. Who asks too often is held for a little. */
-export function answerErrors(app: FastifyInstance, hold: Hold): void {
+/**
+ * One place that answers every fault: a page, or JSON where JSON was asked for. Who asks too often is held for a little, and
+ * so is who tries one address of links after another.
+ */
+export function answerErrors(
+  app: FastifyInstance,
+  { hold, guesses }: { hold: Hold; guesses: Guesses },
+): void {
   app.setNotFoundHandler((request, reply) => answer(request, reply, new NotFound()))
   app.setErrorHandler<FastifyError | Refusal>(async (error, request, reply) => {
-    const refusal = refusalOf(error, request)
+    const found = refusalOf(error, request)
+    const guessed = found instanceof NotFound && request.routeOptions.config.access === 'link'
+    const tooMany = guessed && !guesses.allow(networkOf(request.ip))
+    const refusal = tooMany ? new Refusal(429, 'error.429') : found
     if (refusal?.status === 429 || refusal?.key === 'error.busy') await hold.wait()
     if (!refusal || refusal.key === AWAY) request.log.error({ err: error }, 'fault')
     return answer(request, reply, refusal)

@@ -19,7 +19,9 @@ import * as deposit from './deposit.ts'
 import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
+import * as halves from './halves.ts'
 import type { Language } from './language.ts'
+import * as loads from './loads.ts'
 import * as mail from './mail.ts'
 import * as moves from './moves.ts'
 import * as offered from './offered.ts'
@@ -66,6 +68,8 @@ const features = [
   errors,
   faults,
   form,
+  halves,
+  loads,
   mail,
   moves,
   offered,

@@ -3,7 +3,10 @@ import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { renewLink } from '../requests/links.ts'
 import { findPastCustomers, findRecipients } from './queries.ts'
+
+const ANOTHER_YEAR = { hours: 24 * 365 }
 
 /** The owner's own words of an offer, or '', and whom it is for. */
 export interface OfferWanted {
@@ -59,6 +62,8 @@ export async function sendOffer(deps: Deps, id: number): Promise<number> {
     const at = deps.now()
     const recipients = await findRecipients(trx, id)
     for (const { customer_id, quote_request_id, way } of recipients) {
+      // Next spring's mail leads to last year's page.
+      await renewLink(trx, 'own page', quote_request_id, at.add(ANOTHER_YEAR))
       const putting = { way, once: `offer ${id} ${customer_id}`, offerId: id }
       await putInOutbox(trx, deps.jobs, 'offer', 'homeowner', quote_request_id, at, putting)
     }

@@ -1,4 +1,4 @@
-import { readDay } from '../days/form.ts'
+import { readStart } from '../days/start.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'
@@ -14,11 +14,11 @@ export function readOtherDay(
   say: Translate,
 ): FormReading<{ from: string; day: string; words: string }> {
   const typed = fields.text('day')
-  const day = typed === NO_DAY ? NO_DAY : readDay(typed)
+  const day = typed === NO_DAY ? NO_DAY : readStart(typed)
   if (!day) fields.fault('day', say('booking.day-missing'))
   const words = fields.lines('words', {
     most: MOST_WORDS,
     tooLong: say('booking.words-long', { most: MOST_WORDS }),
   })
-  return fields.reading({ from: readDay(fields.text('from')) ?? '', day: day ?? '', words })
+  return fields.reading({ from: readStart(fields.text('from')) ?? '', day: day ?? '', words })
 }

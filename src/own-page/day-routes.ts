@@ -3,7 +3,8 @@ import { daysToMoveTo, mayMoveUntil, mayStillMove, moveWork } from '../bookings/
 import { findBooking } from '../bookings/queries.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import { sayDayUnsuited } from '../bookings/unsuited.ts'
-import { readDay } from '../days/form.ts'
+import { startsOn } from '../days/room.ts'
+import { readStart, startInWords, startOf, startText } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -95,24 +96,27 @@ export function dayRoutes(
     if (!standing || found.stage !== 'booked') return undefined
     const asks = business.day_choice === 'ask'
     const mayMove = !asks && mayStillMove(business, standing.first_day, deps.now())
-    const from = readDay(typed.day)
+    const typedStart = readStart(typed.day)
+    const from = typedStart && startOf(typedStart).day
     const asked = { from, count: DAYS_SHOWN, makeupDays: 'left out' } as const
     const free = mayMove ? await daysToMoveTo(deps.db, business, id, deps.now(), asked) : []
     const year = standing.first_day.slice(0, 4)
-    const options: DayPage['days'] = free.map(({ day, shares }) => ({
-      value: day,
-      label: dayInWords(day, language, day.slice(0, 4) !== year),
-      ...(shares.length > 1 && {
-        hint: t(language, 'booking.lasts-until', { day: dayInWords(shares.at(-1)!.day, language) }),
-      }),
-    }))
+    const options: DayPage['days'] = free.flatMap(day =>
+      startsOn(day, business).map(start => ({
+        value: startText(start),
+        label: startInWords(start, language, day.day.slice(0, 4) !== year),
+        ...(day.shares.length > 1 && {
+          hint: t(language, 'booking.lasts-until', { day: dayInWords(day.shares.at(-1)!.day, language) }),
+        }),
+      })),
+    )
     const none = t(language, mayMove ? 'moves.none' : 'moves.only-call')
     return {
-      from: standing.first_day,
-      booked: dayInWords(standing.first_day, language),
+      from: standing.start,
+      booked: startInWords(standing.days[0]!, language),
       asks,
       until: mayMove ? dayInWords(mayMoveUntil(business, standing.first_day), language) : null,
-      days: [...options, { value: NO_DAY, label: none }],
+      days: [...options.filter(({ value }) => value !== standing.start), { value: NO_DAY, label: none }],
       unsuited: await isUnsuited(deps.db, id),
       ownPath: ownPath(request),
       values: typed,

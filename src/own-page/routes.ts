@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { callOff, mayCallOff } from '../bookings/call-off.ts'
+import { showEnded } from '../bookings/ended.ts'
 import { showAccepted } from '../bookings/show-accepted.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
@@ -57,6 +58,8 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     },
   })
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
+    const ended = await showEnded(deps, request, reply, 'own page')
+    if (ended) return ended
     const own = await requireOwn(request, deps)
     chargeForBeds(deps, request, reply, own.told.beds.length)
     return reply.page('own-page/show', await pageOf(request, deps, own))

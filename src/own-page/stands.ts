@@ -3,6 +3,7 @@ import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { isOver } from '../bookings/day-asked.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
+import { startInWords } from '../days/start.ts'
 import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, t } from '../language/catalogue.ts'
@@ -54,7 +55,7 @@ export async function standsInWords(
   if (stage === 'booked') {
     const booking = await findBooking(deps.db, id)
     return booking
-      ? t(language, 'own.stage-booked', { day: dayInWords(booking.first_day, language) })
+      ? t(language, 'own.stage-booked', { day: startInWords(booking.days[0]!, language) })
       : t(language, 'own.stage-on-hold')
   }
   if (stage === 'billed' && (await findOwed(deps.db, id)).lt(0)) return t(language, 'own.stage-billed-over')
@@ -68,7 +69,7 @@ async function askedInWords(deps: Deps, zone: string, id: number, language: Lang
   const asked = await findBooking(deps.db, id)
   if (!asked?.held_until || isOver(asked, deps.now())) return t(language, 'own.stage-accepted')
   const until = momentInWords(asked.held_until, zone, language)
-  return t(language, 'own.stage-day-asked', { day: dayInWords(asked.first_day, language), until })
+  return t(language, 'own.stage-day-asked', { day: startInWords(asked.days[0]!, language), until })
 }
 
 async function turnedDownInWords(deps: Deps, id: number, language: Language): Promise<string> {

@@ -12,6 +12,7 @@ import { takeUpAgain } from '../requests/take-up-again.ts'
 import { noteNoAnswer } from './called.ts'
 import { readHold, readNoAnswer } from './form.ts'
 import { markSeen } from './news.ts'
+import { endOwnLink, makeOwnLink } from './own-link.ts'
 import { showRequest } from './request-page.ts'
 import { giveTo, markJunk, markReal, putOnHold, takeOffHold } from './set-aside.ts'
 
@@ -61,6 +62,20 @@ export function asideRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post('/queue/:number/take-back', OWNER, async (request: OfRequest, reply) =>
     acted(request, reply, (by, id) => takeBackCannotDo(deps, by, id), 'It’s open again.'),
+  )
+
+  app.post('/queue/:number/own-link', OWNER, async (request: OfRequest, reply) => {
+    const stood = new FormFields(request.body).carried('standing') || null
+    return acted(
+      request,
+      reply,
+      (by, id) => makeOwnLink(deps, by, id, stood),
+      'There’s a new link to their page.',
+    )
+  })
+
+  app.post('/queue/:number/own-link/end', OWNER, async (request: OfRequest, reply) =>
+    acted(request, reply, (by, id) => endOwnLink(deps, by, id), 'The link to their page is off.'),
   )
 
   app.post('/queue/:number/again', OWNER, async (request: OfRequest, reply) => {

@@ -4,6 +4,7 @@ import type { Deps } from '../deps.ts'
 import { shortDate } from '../language/dates-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
 import type { RequestRow } from '../requests/queries.ts'
+import { type OwnLink, viewOwnLink } from './own-link.ts'
 
 /** What is done with a request besides its step: how it is set aside, and whose it is. */
 export interface AsideView {
@@ -15,6 +16,7 @@ export interface AsideView {
   /** Whether there is anybody to give it to. */
   mayGive: boolean
   staff: { value: string; label: string }[]
+  ownLink: OwnLink | null
 }
 
 export async function viewAside(deps: Deps, business: Business, wanted: RequestRow): Promise<AsideView> {
@@ -26,6 +28,7 @@ export async function viewAside(deps: Deps, business: Business, wanted: RequestR
     givenTo: staff.find(({ id }) => id === given_to)?.name ?? null,
     givenId: String(given_to ?? ''),
     mayGive: staff.length > 1,
+    ownLink: await viewOwnLink(deps, wanted.id, business.time_zone),
     staff: [
       { value: '', label: 'Nobody in particular' },
       ...staff.map(({ id, name }) => ({ value: String(id), label: name })),

@@ -2,6 +2,7 @@ import { isOver } from '../bookings/day-asked.ts'
 import type { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
 import { daysToOffer } from '../days/days-to-offer.ts'
+import { readDay } from '../days/form.ts'
 import type { Deps } from '../deps.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { earliestWork } from '../quotes/conditions.ts'
@@ -26,9 +27,10 @@ export async function viewAsked(
   const quote = await findAcceptedQuote(deps.db, wanted.id)
   const days = quote ? await daysOpen(deps, business, quote) : []
   return {
-    day: booking.first_day,
+    day: booking.start,
     until: momentInWords(booking.held_until, business.time_zone, 'en'),
-    others: days.filter(({ value }) => value !== booking.first_day),
+    // A day is offered, of which they choose the half.
+    others: days.filter(({ value }) => readDay(value) && value !== booking.first_day),
   }
 }
 

@@ -1,11 +1,11 @@
 import type { FastifyInstance } from 'fastify'
 import { bookDay } from '../bookings/booking.ts'
 import { DayGone } from '../bookings/refusals.ts'
+import { startInWords, startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { readBookedDay } from './form.ts'
 import { showRequest } from './request-page.ts'
@@ -28,7 +28,7 @@ export function bookDayRoute(app: FastifyInstance, deps: Deps): void {
         const gone = 'That day is full now. Choose another.'
         return showRequest(deps, reply, number, { errors: { day: gone } })
       }
-      say(reply, `${dayInWords(day, 'en')} is booked for ${number}.`)
+      say(reply, `${startInWords(startOf(day), 'en')} is booked for ${number}.`)
       return reply.redirect(`/queue/${number}`, 303)
     },
   )

@@ -1,14 +1,13 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { confirmDay, declineDay } from '../bookings/day-asked.ts'
 import { DayGone } from '../bookings/refusals.ts'
-import { readDay } from '../days/form.ts'
+import { readStart, startInWords, startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { readAsked } from './form.ts'
 import { showRequest } from './request-page.ts'
@@ -22,11 +21,11 @@ export function dayAskedRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/queue/:number/day/confirm', OWNER, async (request: OfRequest, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
-    const day = readDay(new FormFields(request.body).text('asked')) ?? ''
+    const day = readStart(new FormFields(request.body).text('asked')) ?? ''
     const { id: accountId } = requireAccount(request)
     return orRefuse(number, reply, {}, async () => {
       await confirmDay(deps, accountId, id, day)
-      return `${dayInWords(day, 'en')} is booked for ${number}. The homeowner is told.`
+      return `${startInWords(startOf(day), 'en')} is booked for ${number}. The homeowner is told.`
     })
   })
 

@@ -1,5 +1,7 @@
 import type { Business } from '../business/queries.ts'
 import { findToClose } from '../closing/on-days.ts'
+import { findCrew, findCrewOff } from '../days/crew.ts'
+import { crewByDay } from '../days/crew-in-words.ts'
 import { findCrewNotes } from '../days/crew-notes.ts'
 import { findOffFor } from '../days/days-off.ts'
 import { findBookedJobs, findWorkDaysBetween } from '../days/queries.ts'
@@ -41,7 +43,14 @@ export async function viewDaysPage(
     toClose: toClose.get(job.number) ?? null,
     hasCome: job.day <= today,
     isAsked: job.held_until !== null,
+    half: job.part ? t(language, `days.${job.part}`) : '',
   }))
+  const crewOn = crewByDay(
+    business,
+    await findCrew(deps.db),
+    await findCrewOff(deps.db, first, last),
+    language,
+  )
   const offFor = await findOffFor(deps.db, first, last)
   const visits = await visitsOn(deps, business, { first, last }, language)
   const days = Array.from({ length: DAYS_SHOWN }, (_, index) => addDays(first, index)).map(day => ({
@@ -49,6 +58,7 @@ export async function viewDaysPage(
     words: dayInWords(day, language, day.slice(0, 4) !== today.slice(0, 4)),
     ...viewRoom(business, day, roomOn, language),
     offFor: offFor.get(day) ?? '',
+    crew: roomOn(day) ? crewOn(day) : [],
     isToday: day === today,
     isMakeup: makeup.has(day),
     mayChange: isOpenToChange(business, day, deps.now()),

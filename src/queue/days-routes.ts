@@ -50,7 +50,7 @@ export function daysRoutes(app: FastifyInstance, deps: Deps): void {
         return refuse(409, { [`room.${day}`]: t(language, error.key) })
       if (!(error instanceof RoomTaken)) throw error
       const taken = figureInWords(error.taken, language)
-      return refuse(409, { [`room.${day}`]: t(language, 'days.room-taken', { taken, day: dayWords }) })
+      return refuse(409, { [`room.${day}`]: t(language, error.key, { taken, day: dayWords }) })
     }
     const said = Number(hours) === 0 ? 'days.said-closed' : isMakeup ? 'days.said-makeup' : 'days.said-room'
     say(reply, t(language, said, { day: dayWords, hours: figureInWords(hours, language) }))

@@ -2,6 +2,7 @@ import { TURNED_DOWN_FOR, type WhyTurnedDown } from '../bookings/cannot-do.ts'
 import type { DayDeclined } from '../bookings/day-asked.ts'
 import type { Move } from '../bookings/move.ts'
 import { readDay } from '../days/form.ts'
+import { readStart } from '../days/start.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { addDays } from '../lib/dates.ts'
@@ -30,9 +31,9 @@ export function readWhyTurnedDown(fields: FormFields): FormReading<WhyTurnedDown
   return fields.reading({ reason: reason ?? 'other', words })
 }
 
-/** Reads the day that is booked for a homeowner, 'YYYY-MM-DD'. */
+/** Reads the day that is booked for a homeowner, or a half of one (see startText). */
 export function readBookedDay(fields: FormFields): FormReading<{ day: string }> {
-  const day = readDay(fields.text('day'))
+  const day = readStart(fields.text('day'))
   if (!day) fields.fault('day', 'Choose a day.')
   return fields.reading({ day: day ?? '' })
 }
@@ -42,14 +43,14 @@ export function readAsked(fields: FormFields): FormReading<DayDeclined> {
   const offered = fields.text('offered')
   if (offered !== '' && !readDay(offered)) fields.fault('offered', 'Choose a day.')
   const words = fields.lines('whyNotThen', { most: 300, tooLong: 'Keep it under 300 characters.' })
-  return fields.reading({ day: readDay(fields.text('asked')) ?? '', offered, words })
+  return fields.reading({ day: readStart(fields.text('asked')) ?? '', offered, words })
 }
 
 /** Reads to which day booked work is moved, and from which it was shown on. */
 export function readMove(fields: FormFields): FormReading<Move> {
-  const to = readDay(fields.text('newDay'))
+  const to = readStart(fields.text('newDay'))
   if (!to) fields.fault('newDay', 'Choose a day.')
-  return fields.reading({ from: readDay(fields.text('from')) ?? '', to: to ?? '' })
+  return fields.reading({ from: readStart(fields.text('from')) ?? '', to: to ?? '' })
 }
 
 /** Reads why the staff cancel a request: the homeowner reads it. */

@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { startInWords, startOf } from '../days/start.ts'
 import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import type { findHistory } from '../requests/history.ts'
@@ -30,6 +31,8 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Quoted ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'booking link made': () => 'New booking link made',
   'booking link ended': () => 'Booking link turned off',
+  'own link made': () => 'New link to their own page made',
+  'own link ended': () => 'Link to their own page turned off',
   accepted: ({ revision, name, on, order, picked }) =>
     `Accepted quote ${revision} as ${name}${on ? ' on your phone' : ''}${order ? `, purchase order ${order}` : ''}${picked ? `. ${picked}` : ''}`,
   'change withdrawn': ({ revision }) => `Took the change back (quote ${revision})`,
@@ -37,6 +40,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Deposit received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
   'payment undone': ({ amount, day, way }, { currency }) =>
     `Payment undone: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'sold out at the yard': ({ what }) => `Sold out at the yard: ${what}`,
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
   billed: ({ number, total }, { currency }) =>
@@ -54,21 +58,21 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'fee waived': ({ amount }, { currency }) =>
     `Let the fee go: ${moneyInWords(amount ?? '0', currency, 'en')}`,
   'checks taken again': () => 'Takes their checks again',
-  'day asked': ({ day }) => `Asked for ${day ? dayInWords(day, 'en') : 'a day'}`,
+  'day asked': ({ day }) => `Asked for ${start(day) || 'a day'}`,
   'day declined': ({ day, offered, words }) =>
     [
-      `Couldn’t do ${day ? dayInWords(day, 'en') : 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,
+      `Couldn’t do ${start(day) || 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,
       words,
     ]
       .filter(Boolean)
       .join(': '),
-  'day hold ended': ({ day }) =>
-    `${day ? dayInWords(day, 'en') : 'The day'} wasn’t confirmed, so it’s free again`,
-  'day booked': ({ day }) => `Day booked: ${day ? dayInWords(day, 'en') : ''}`,
-  'work moved': ({ from, to }) => `Work moved from ${days(from)} to ${days(to)}`,
+  'day hold ended': ({ day }) => `${start(day) || 'The day'} wasn’t confirmed, so it’s free again`,
+  'day booked': ({ day }) => `Day booked: ${start(day)}`,
+  'work moved': ({ from, to, half }) =>
+    `Work moved from ${days(from)} to ${days(to)}${half ? `, ${half === 'am' ? 'morning' : 'afternoon'}` : ''}`,
   'moved for rain': ({ from, to }) => `Moved because of rain, from ${days(from)} to ${days(to)}`,
   'day unsuited': ({ day, words }) =>
-    [`${day ? dayInWords(day, 'en') : 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
+    [`${start(day) || 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
   'kept as set': () => 'It stays as it was set',
   'job closed': ({ from, to }) => `Done as planned, ${days(from === to ? from : `${from} ${to}`)}`,
   'job reopened': () => 'Opened again: not done after all',
@@ -147,6 +151,10 @@ function asItIs(verb: string, detail: Detail): string {
 
 function moment(at: string | undefined, business: Business): string {
   return at ? momentInWords(at, business.time_zone, 'en') : ''
+}
+
+function start(text: string | undefined): string {
+  return text ? startInWords(startOf(text), 'en') : ''
 }
 
 function paidInWords(way = '', day = ''): string {

@@ -3,13 +3,13 @@ import { callOff } from '../bookings/call-off.ts'
 import { moveWork } from '../bookings/move.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import { keepAsSet } from '../bookings/unsuited.ts'
+import { startInWords, startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { readMove, readWhyCanceled } from './form.ts'
 import { showRequest } from './request-page.ts'
@@ -32,7 +32,10 @@ export function moveRoutes(app: FastifyInstance, deps: Deps): void {
       const key = error instanceof DayGone ? 'moves.day-gone' : error.key
       return showRequest(deps, reply, number, { errors: { newDay: t('en', key, error.params) } })
     }
-    say(reply, `${number} is moved to ${dayInWords(reading.values.to, 'en')}. The homeowner is told.`)
+    say(
+      reply,
+      `${number} is moved to ${startInWords(startOf(reading.values.to), 'en')}. The homeowner is told.`,
+    )
     return reply.redirect(`/queue/${number}`, 303)
   })
 

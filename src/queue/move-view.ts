@@ -3,8 +3,9 @@ import { daysToMoveTo } from '../bookings/move.ts'
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
 import { findWorkDays } from '../days/queries.ts'
+import { startsOn } from '../days/room.ts'
+import { startInWords, startText } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
 import type { RequestRow } from '../requests/queries.ts'
 
@@ -22,20 +23,25 @@ export interface MoveView {
 export async function viewMove(deps: Deps, business: Business, wanted: RequestRow): Promise<MoveView> {
   const standing = wanted.stage === 'booked' ? await findBooking(deps.db, wanted.id) : undefined
   return {
-    work: standing ? { from: standing.first_day, options: await options(deps, business, wanted.id) } : null,
+    work: standing
+      ? { from: standing.start, options: await options(deps, business, wanted.id, standing.start) }
+      : null,
     unsuited: wanted.unsuited_at !== null,
     mayCancel: !wanted.junk_at && mayCallOff(wanted.stage),
   }
 }
 
-async function options(deps: Deps, business: Business, id: number) {
+async function options(deps: Deps, business: Business, id: number, now: string) {
   const today = dayOf(deps.now(), business.time_zone)
   const asked = { count: DAYS_OFFERED, makeupDays: 'counted' } as const
   const free = await daysToMoveTo(deps.db, business, id, deps.now(), asked)
   const rows = await findWorkDays(deps.db, today, deps.now())
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
-  return free.map(({ day }) => ({
-    value: day,
-    label: `${dayInWords(day, 'en')}${makeup.has(day) ? ' (makeup day)' : ''}`,
-  }))
+  const starts = free.flatMap(day => startsOn(day, business, 'staff'))
+  return starts
+    .map(start => ({
+      value: startText(start),
+      label: `${startInWords(start, 'en')}${makeup.has(start.day) ? ' (makeup day)' : ''}`,
+    }))
+    .filter(({ value }) => value !== now)
 }

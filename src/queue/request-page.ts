@@ -5,11 +5,12 @@ import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import { type ClosingView, viewClosing } from '../closing/view.ts'
+import { startInWords } from '../days/start.ts'
 import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
-import { dayInWords, momentInWords, shortDay } from '../language/dates-in-words.ts'
+import { momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
 import { dayOf } from '../lib/dates.ts'
@@ -174,7 +175,7 @@ async function requestPage(
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
     payments: billing.money ? null : await viewPayments(deps, business, wanted, booking?.first_day),
     ...billing,
-    workDay: booking ? booking.days.map(({ day }) => dayInWords(day, 'en')).join(', ') : null,
+    workDay: booking ? booking.days.map(share => startInWords(share, 'en')).join(', ') : null,
     asked: await viewAsked(deps, business, wanted, booking),
     move: await viewMove(deps, business, wanted),
     closing: (await viewClosing(db, business, wanted, deps.now(), 'en')) ?? null,

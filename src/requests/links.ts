@@ -60,6 +60,23 @@ export async function revokeLink(
     .execute()
 }
 
+/** Lets the standing link of a purpose open for so much longer from now on; nothing where it never ends, or there is none. */
+export async function renewLink(
+  trx: Transaction<Database>,
+  purpose: LinkPurpose,
+  quoteRequestId: number,
+  until: Temporal.Instant,
+): Promise<void> {
+  await trx
+    .updateTable('link')
+    .set(eb => ({ ends_at: eb.fn<string>('greatest', ['ends_at', eb.val(until.toString())]) }))
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('purpose', '=', purpose)
+    .where('revoked_at', 'is', null)
+    .where('ends_at', 'is not', null)
+    .execute()
+}
+
 /** The id of the quote request that a token opens; unknown, ended and revoked tokens are all alike undefined. */
 export async function findByToken(
   db: Kysely<Database>,
@@ -93,6 +110,25 @@ export async function findLinkPath(
     .where('revoked_at', 'is', null)
     .executeTakeFirst()
   return row && PATHS[purpose] + linkToken(secretKey, purpose, row.nonce)
+}
+
+/** The standing link of a purpose that hasn't ended either, with its path; undefined where there is none. */
+export async function findStandingLink(
+  db: Kysely<Database>,
+  secretKey: string,
+  purpose: LinkPurpose,
+  quoteRequestId: number,
+  at: Temporal.Instant,
+) {
+  const row = await db
+    .selectFrom('link')
+    .select(['id', 'nonce', 'ends_at'])
+    .where('quote_request_id', '=', quoteRequestId)
+    .where('purpose', '=', purpose)
+    .where('revoked_at', 'is', null)
+    .where(eb => eb.or([eb('ends_at', 'is', null), eb('ends_at', '>', at.toString())]))
+    .executeTakeFirst()
+  return row && { ...row, path: PATHS[purpose] + linkToken(secretKey, purpose, row.nonce) }
 }
 
 /** Makes every standing link anew from another key, out of the nonce that it has; gives how many there are. */

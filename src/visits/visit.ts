@@ -64,7 +64,6 @@ export async function arrange(
   await lockWorkDays(
     trx,
     days.map(at => dayOf(at, business.time_zone)),
-    business.labor_hours_a_day,
   )
   if (moved) await endVisitAhead(trx, id, 'called_off_at', now)
   else await moveTo(trx, request, 'visit set', now)

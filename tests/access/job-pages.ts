@@ -1,5 +1,6 @@
 import type { TestApp } from '../helpers/app.ts'
 import { bookedToday, changedRequest, closedRequest } from '../helpers/bookings.ts'
+import { loadPage } from '../helpers/loads.ts'
 import { someOnHand } from '../helpers/on-hand.ts'
 
 /** Jobs on the day of their work, and after it. */
@@ -12,6 +13,8 @@ export function jobPages(app: TestApp): Record<string, (() => Promise<string>)[]
   return {
     '/days/jobs/:number/change': [job(() => changedRequest(app), 'change')],
     '/days/jobs/:number/close': workedJobs(app).map(make => job(make, 'close')),
+    '/loads/:day': [() => loadPage(app), () => loadPage(app, 'sold out')],
+    '/loads/along': [async () => '/loads/along'],
     '/on-hand': [async () => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
     '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
   }

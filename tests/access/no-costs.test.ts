@@ -114,7 +114,7 @@ test('a helper is told none of them, and neither is whoever is refused the owner
 })
 
 // Whoever fetches something has to know what it is called, so these pages name it; nothing that it costs.
-const FETCHING = ['/on-hand']
+const FETCHING = ['/on-hand', '/loads']
 
 function withoutNamesToBuyBy(heard: Heard): Heard {
   if (!FETCHING.some(page => heard.route.split(' ')[1]!.startsWith(page))) return heard

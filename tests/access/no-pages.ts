@@ -17,6 +17,7 @@ export const NO_PAGES = [
     '/customers/file/customers.csv',
     '/customers/:id/firm/certificate',
     '/queue/:number/certificate/file',
+    '/loads/:day/got/:got/ticket',
     '/settings/papers/:id',
     '/settings/letterhead/logo',
     ...['/b/:token', '/p/:token', '/queue/:number'].map(price => `${price}/price.pdf`),
@@ -28,7 +29,7 @@ export const NO_PAGES = [
     '/settings/qr-code.png',
   ],
   ...['/ballpark', '/requests', '/b/:token/day', '/b/:token/check', '/b/:token/question'],
-  ...['/settings/days/holidays', '/settings/days/off'],
+  ...['/settings/days/holidays', '/settings/days/off', '/settings/days/crew/off'],
 ]
 
 /** What programs and scripts post to, without a form. */

@@ -19,6 +19,7 @@ import {
   offeredRequest,
   quotedRequest,
 } from '../helpers/bookings.ts'
+import { crewWithDaysOff } from '../helpers/crew.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
@@ -117,6 +118,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     ...jobPages(app),
     ...asTheyAre('/days', '/settings/days', '/password', '/welcome'),
+    '/settings/days/crew': [() => crewWithDaysOff(app)],
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
     '/days/calendar': [
@@ -160,9 +162,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
-    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv'),
+    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/how-is-it-doing'),
     ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
-    ...asTheyAre('/how-is-it-doing', '/put-in', '/customers/file'),
+    ...asTheyAre('/put-in', '/customers/file'),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,

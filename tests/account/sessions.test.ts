@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { hashSecret } from '../../src/lib/tokens.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { ALICE, type Browser, openBusiness, signedIn } from '../helpers/people.ts'
+import { ALICE, type Browser, helperBrowser, openBusiness, signedIn } from '../helpers/people.ts'
 
 const START = Temporal.Instant.from('2026-03-02T15:00:00Z')
 
@@ -125,4 +125,73 @@ test('lists where one is signed in, and ends the others', async () => {
   expect((await owner.post('/sessions/end-others')).status).toBe(303)
   expect([await isIn(owner), await isIn(other)]).toEqual([true, false])
   expect((await owner.get('/password')).text).not.toContain('Sign out the others')
+})
+
+const FIREFOX = 'Mozilla/5.0 (Android 15; Mobile; rv:140.0) Gecko/140.0 Firefox/140.0'
+const rowsIn = (page: { text: string }) =>
+  [...page.text.matchAll(/<span class="row-name">([^<]*)<\/span>/g)].map(([, name]) => name)
+const endsIn = (page: { text: string }) =>
+  [...page.text.matchAll(/action="(\/sessions\/\d+\/end)"/g)].map(([, path]) => path!)
+
+async function signedInBy(userAgent: string) {
+  const browser = app.browser().set('user-agent', userAgent)
+  const { email, password } = ALICE
+  expect((await browser.post('/sign-in').type('form').send({ email, password })).status).toBe(303)
+  return browser
+}
+
+test('names each browser in words, and shows neither what it sent nor what is stored of its secret', async () => {
+  const names = [
+    [FIREFOX, 'Firefox on Android'],
+    ['', 'A browser'],
+    [`<b>Nosy</b>/1.0 (${'x'.repeat(5000)})`, 'A browser'],
+    ['Mozilla/5.0 (X11; Linux x86_64) Strange', 'A browser on Linux'],
+  ] as const
+  for (const [userAgent, name] of names) {
+    const browser = await signedInBy(userAgent)
+    const page = await browser.get('/password')
+    expect(rowsIn(page)).toContain(name)
+    expect(page.text).not.toMatch(/Mozilla|Nosy|rv:140/)
+    for (const hash of await hashes()) expect(page.text).not.toContain(hash)
+    await browser.post('/sign-out')
+  }
+  const phone = await signedInBy(FIREFOX)
+  expect((await phone.get('/password?language=es')).text).toContain('Firefox on Android')
+})
+
+test('ends one browser and no other; a second press changes nothing more', async () => {
+  const phone = await signedInBy(FIREFOX)
+  const third = await signedIn(app, ALICE)
+  const page = await owner.get('/password')
+  expect(endsIn(page)).toHaveLength(2)
+  const path = endsIn(await third.get('/password')).find(one => endsIn(page).includes(one))!
+  for (let press = 0; press < 2; press++) {
+    const answer = await third.post(path)
+    expect([answer.status, answer.headers.location]).toEqual([303, '/password'])
+    expect((await third.get('/password')).text).toContain('That browser is signed out.')
+  }
+  expect([await isIn(owner), await isIn(phone), await isIn(third)]).toEqual([true, false, true])
+})
+
+test('nobody ends somebody else’s session, or one that never was', async () => {
+  const helper = await helperBrowser(app)
+  const { id } = await app.db
+    .selectFrom('session')
+    .innerJoin('account', 'account.id', 'account_id')
+    .select('session.id')
+    .where('role', '=', 'owner')
+    .orderBy('session.id')
+    .executeTakeFirstOrThrow()
+  expect((await helper.post(`/sessions/${id}/end`)).status).toBe(303)
+  expect(await isIn(owner)).toBe(true)
+  expect((await owner.post('/sessions/x/end')).status).toBe(404)
+  expect((await owner.post('/sessions/9999999999999999/end')).status).toBe(404)
+  expect((await owner.post('/sessions/999999999999999/end')).status).toBe(303)
+})
+
+test('whoever ends this very browser’s is led to sign in', async () => {
+  const row = await app.db.selectFrom('session').select('id').executeTakeFirstOrThrow()
+  const answer = await owner.post(`/sessions/${row.id}/end`)
+  expect(answer.headers.location).toBe('/sign-in')
+  expect(await isIn(owner)).toBe(false)
 })

@@ -37,6 +37,8 @@ import {
   offeredRequest,
   quotedRequest,
 } from '../helpers/bookings.ts'
+import { crewWithDaysOff } from '../helpers/crew.ts'
+import { loadPage } from '../helpers/loads.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
@@ -107,7 +109,9 @@ export async function fill(app: TestApp) {
   await atStops(app)
   await returnedRequest(app)
   await stopped(app)
+  await crewWithDaysOff(app)
   await move(app, bags('7', { note: HARD_TEXT }))
+  await loadPage(app, 'sold out')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 

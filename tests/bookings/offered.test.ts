@@ -52,7 +52,7 @@ test('days with work in the same ZIP code come first and say so', async () => {
 })
 
 test('at most three come before the others, and none of them twice', () => {
-  const found = ['03', '04', '05', '06', '09', '10'].map(day => ({ day, free: '8', shares: [] }))
+  const found = ['03', '04', '05', '06', '09', '10'].map(day => ({ day, free: '8', shares: [], parts: [] }))
   const shown = nearFirst(found, new Set(['04', '06', '09', '10']), 4)
   expect(shown.map(({ day }) => day)).toEqual(['04', '06', '09', '03', '05'])
 })

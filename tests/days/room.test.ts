@@ -36,7 +36,12 @@ describe('a job that fits a work day', () => {
       lastDay: '2026-03-02',
       count: 1,
     })
-    expect(first).toEqual({ day: '2026-03-02', free: '5.50', shares: [{ day: '2026-03-02', hours: '3.00' }] })
+    expect(first).toEqual({
+      day: '2026-03-02',
+      free: '5.50',
+      shares: [{ day: '2026-03-02', hours: '3.00' }],
+      parts: ['am', 'pm'],
+    })
   })
 })
 

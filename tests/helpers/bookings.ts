@@ -70,7 +70,7 @@ export async function bookedToday(app: TestApp, hours = '0.5', instead = {}) {
   await app.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, accepted.id)
     const quote = (await findAcceptedQuote(trx, accepted.id))!
-    await lockWorkDays(trx, [day], '8')
+    await lockWorkDays(trx, [day])
     const days = [{ day, hours: quote.labor_hours }]
     await insertBooking(trx, { quoteRequestId: accepted.id, quoteId: quote.id, days }, at)
     await moveTo(trx, request, 'booked', at)

@@ -1,10 +1,12 @@
 import type { Load } from '../../src/deps.ts'
 import type { Now } from '../../src/lib/dates.ts'
 import { Budget, type BudgetLimits, PHOTO_LIMITS } from '../../src/limits/budget.ts'
+import { Guesses } from '../../src/limits/guesses.ts'
 import { Hold } from '../../src/limits/hold.ts'
 import { Space } from '../../src/limits/space.ts'
 import { Threads } from '../../src/limits/threads.ts'
 
+const UNBOUNDED = { most: Number.MAX_SAFE_INTEGER, perSecond: 1 }
 const PROGRAM = new URL('../../src/requests/thread-program.ts', import.meta.url)
 
 let threads: Threads | undefined
@@ -18,5 +20,6 @@ export function testLoad(now: Now, limits?: BudgetLimits): Load {
     space: new Space(),
     threads,
     hold: new Hold(0),
+    guesses: new Guesses(now, { network: UNBOUNDED, all: UNBOUNDED }),
   }
 }

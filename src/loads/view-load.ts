@@ -1,0 +1,207 @@
+import { randomUUID } from 'node:crypto'
+import type { PackOf } from '../db/schema.ts'
+import type { RateTable } from '../estimate/table/rate-table.ts'
+import { substitutesOf } from '../estimate/table/substitutes.ts'
+import { unitSystem } from '../estimate/units/units.ts'
+import type { Account } from '../http/signed-in.ts'
+import { type Translate, translator } from '../language/catalogue.ts'
+import { shortDate } from '../language/dates-in-words.ts'
+import type { Language } from '../language/language.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { quantityInWords } from '../language/quantity-in-words.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
+import { nameOfThing, unitsOfPack } from '../on-hand/pack-words.ts'
+import type { DayLoad, LoadLine } from './find-load.ts'
+import type { Take } from './from-on-hand.ts'
+import type { Got } from './queries.ts'
+import { inWholePacks, type Share } from './share-out.ts'
+
+/** Whoever reads a load list: without money unless it is the owner, and in what language. */
+export interface Reader {
+  account: Account
+  language: Language
+  country: string
+}
+
+/** A line to take or to buy, as its form has it. */
+export interface LineView {
+  /** By which a tick of it is known again. */
+  key: string
+  nth: number
+  of: PackOf
+  slug: string
+  pack: string
+  delivered: boolean
+  onHandId: number | null
+  what: string
+  thing: string
+  forJobs: string
+  /** What it comes to; '' for whoever sees no money, or where it isn't known. */
+  money: string
+  /** More is bought than needed, as it costs less. */
+  upToBreak: boolean
+  spot: string
+  units: string
+  packs: { value: string; label: string }[]
+  soldOut: { instead: string; jobs: { number: string; path: string }[] } | null
+}
+
+/** Something that was got, for whoever sees it. */
+export interface GotView {
+  id: number
+  what: string
+  thing: string
+  forJobs: string
+  facts: string[]
+  hasTicket: boolean
+  mayUndo: boolean
+}
+
+type SoldOut = { quote_request_id: number; of: PackOf; slug: string }[]
+
+/** The lines of a load, in words: what is taken from on hand, what is picked up, and what is brought. */
+export function viewLines(load: DayLoad, table: RateTable, soldOut: SoldOut, reader: Reader) {
+  const words = new LoadWords(load, table, reader)
+  const takes = load.takes.map((take, nth) => words.take(take, nth))
+  const bought = load.lines.map((line, nth) => words.line(line, takes.length + nth, soldOut))
+  return {
+    takes,
+    pickUp: bought.filter(({ delivered }) => !delivered),
+    delivered: bought.filter(({ delivered }) => delivered),
+  }
+}
+
+/** What was got so far, in words; of what was paid a helper sees his own alone. */
+export function viewGot(load: DayLoad, table: RateTable, reader: Reader): GotView[] {
+  const words = new LoadWords(load, table, reader)
+  return load.got.map(one => words.got(one))
+}
+
+/** How many there are of a pack, in words; of a material of which none is listed by its volume. */
+export function packsInWords(
+  units: Decimal,
+  named: { of: PackOf; slug: string; pack: string },
+  table: RateTable,
+  language: Language,
+): string {
+  if (named.pack === '') return quantityInWords(units.toFixed(3), unitSystem(table.units).bulk, language)
+  return unitsOfPack(units.toFixed(3), named, table, language)
+}
+
+class LoadWords {
+  readonly #load: DayLoad
+  readonly #table: RateTable
+  readonly #reader: Reader
+  readonly #t: Translate
+
+  constructor(load: DayLoad, table: RateTable, reader: Reader) {
+    this.#load = load
+    this.#table = table
+    this.#reader = reader
+    this.#t = translator(reader.language, reader.country)
+  }
+
+  take({ row, pack, units, shares }: Take, nth: number): LineView {
+    const { of, slug } = row
+    const named = { of, slug, pack: row.pack }
+    return {
+      ...this.#named(nth, named, units, shares, pack.kind),
+      ...{ delivered: false, onHandId: row.id, money: '', packs: [], soldOut: null, upToBreak: false },
+      spot: row.spot || this.#t('hand.yard'),
+    }
+  }
+
+  line(line: LoadLine, nth: number, soldOut: SoldOut): LineView {
+    const { of, slug, pack, units, delivered } = line
+    const named = { of, slug, pack: pack?.slug ?? '' }
+    return {
+      ...this.#named(nth, named, units, line.shares, pack?.kind),
+      ...{ delivered, onHandId: null, spot: '', money: this.#moneyOf(line), upToBreak: line.upToBreak },
+      packs: line.thing.packs.map(({ slug, name }) => ({ value: slug, label: name[this.#reader.language] })),
+      soldOut: this.#soldOut(line, soldOut),
+    }
+  }
+
+  got(one: Got): GotView {
+    const { of, slug, pack, units, day } = one
+    const { account, language } = this.#reader
+    const isOwn = one.made_by === account.id
+    const maySee = account.role === 'owner' || isOwn
+    const money =
+      maySee && one.paid !== null ? this.#t('loads.paid-was', { amount: this.#money(one.paid) }) : ''
+    const from = one.on_hand_id === null ? one.bought_at : this.#t('loads.from-hand')
+    const facts = [from, money, this.#t('loads.by', { name: one.by_name })]
+    if (day !== this.#load.day) facts.push(this.#t('loads.got-for', { day: shortDate(day, language) }))
+    const shares = one.shares.map(share => ({
+      jobId: share.quote_request_id,
+      units: new Decimal(share.units),
+      number: share.number,
+    }))
+    const whole = this.#whole(pack, shares, new Decimal(units))
+    return {
+      id: one.id,
+      what: packsInWords(new Decimal(units), { of, slug, pack }, this.#table, language),
+      thing: nameOfThing({ of, slug, pack }, this.#table, language),
+      forJobs: whole.map(({ units }, index) => `${shares[index]!.number}: ${this.#figure(units)}`).join('; '),
+      facts: facts.filter(Boolean),
+      hasTicket: one.has_ticket && maySee,
+      mayUndo: maySee,
+    }
+  }
+
+  #named(
+    nth: number,
+    named: { of: PackOf; slug: string; pack: string },
+    units: Decimal,
+    shares: Share[],
+    kind: string | undefined,
+  ) {
+    const { language } = this.#reader
+    const isLoose = kind === undefined || kind === 'bulk' || kind === 'weighed'
+    const own = isLoose ? shares : inWholePacks(shares, units)
+    return {
+      key: randomUUID(),
+      nth,
+      ...named,
+      what: packsInWords(units, named, this.#table, language),
+      thing: nameOfThing(named, this.#table, language),
+      forJobs: own.map(({ jobId, units }) => `${this.#number(jobId)}: ${this.#figure(units)}`).join('; '),
+      units: units.toFixed(),
+    }
+  }
+
+  #whole(pack: string, shares: Share[], all: Decimal): Share[] {
+    return pack === '' || !all.isInteger() ? shares : inWholePacks(shares, all)
+  }
+
+  #soldOut({ of, slug, thing }: LoadLine, all: SoldOut): LineView['soldOut'] {
+    const told = all.filter(one => one.of === of && one.slug === slug)
+    if (told.length === 0) return null
+    const { language, account } = this.#reader
+    const names = of === 'finish' && 'substitutes' in thing ? substitutesOf(thing, this.#table) : []
+    return {
+      instead: names.map(({ name }) => name[language]).join(', '),
+      jobs: told.map(({ quote_request_id }) => {
+        const number = this.#number(quote_request_id)
+        const path = account.role === 'owner' ? `/queue/${number}/quote` : `/days/jobs/${number}/change`
+        return { number, path }
+      }),
+    }
+  }
+
+  #moneyOf({ money }: LoadLine): string {
+    return this.#reader.account.role === 'owner' && money ? this.#money(money) : ''
+  }
+
+  #money(amount: Decimal | string): string {
+    return moneyInWords(cents(amount), this.#table.currency, this.#reader.language)
+  }
+
+  #number(jobId: number): string {
+    return this.#load.jobs.find(({ id }) => id === jobId)?.number ?? ''
+  }
+
+  #figure(units: Decimal): string {
+    return units.toDecimalPlaces(2).toFixed()
+  }
+}
