@@ -117,7 +117,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     ...jobPages(app),
-    ...asTheyAre('/days', '/settings/days', '/password', '/welcome'),
+    ...asTheyAre('/days', '/settings/days', '/password', '/welcome', '/customers/file'),
     '/settings/days/crew': [() => crewWithDaysOff(app)],
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
@@ -162,9 +162,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
-    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/how-is-it-doing'),
-    ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
-    ...asTheyAre('/put-in', '/customers/file'),
+    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in'),
+    ...asTheyAre(
+      '/settings',
+      '/settings/letterhead',
+      '/settings/prices',
+      '/settings/card',
+      '/how-is-it-doing',
+    ),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
