@@ -13,8 +13,8 @@ import { CrewTooSmall, findCrew, findCrewOff, keepCrew, takeOff, takeOffBack } f
 import { MOST_CREW, readCrew, readCrewOff } from './crew-form.ts'
 
 interface CrewPage {
-  /** So many rows there are, the last one empty. */
-  rows: number
+  /** How many people are asked for, the last one new. */
+  count: number
   crew: { value: string; label: string }[]
   off: { id: number; words: string }[]
   weekdays: string[]
@@ -99,7 +99,7 @@ async function show(deps: Deps, reply: FastifyReply, again?: Again, status = 422
   }
   const typedRows = Object.keys(again?.typed ?? {}).filter(name => /^crew\.\d+\.name$/.test(name)).length
   const page = {
-    rows: Math.min(MOST_CREW, typedRows || crew.length + 1),
+    count: Math.min(MOST_CREW, typedRows || crew.length + 1),
     crew: crew.map(({ id, name }) => ({ value: String(id), label: name })),
     off: off.map(({ id, name, from_day, to_day }) => ({
       id,

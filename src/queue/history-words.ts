@@ -43,6 +43,7 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'sold out at the yard': ({ what }) => `Sold out at the yard: ${what}`,
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
+  'day asked': ({ day }) => `Asked for ${start(day) || 'a day'}`,
   billed: ({ number, total }, { currency }) =>
     `Bill ${number}: ${moneyInWords(total ?? '0', currency, 'en')}`,
   'bill credited': ({ number, bill, reason }) => `Credit memo ${number} cancels ${bill}: ${reason}`,
@@ -58,7 +59,6 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'fee waived': ({ amount }, { currency }) =>
     `Let the fee go: ${moneyInWords(amount ?? '0', currency, 'en')}`,
   'checks taken again': () => 'Takes their checks again',
-  'day asked': ({ day }) => `Asked for ${start(day) || 'a day'}`,
   'day declined': ({ day, offered, words }) =>
     [
       `Couldn’t do ${start(day) || 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,

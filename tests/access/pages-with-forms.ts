@@ -1,42 +1,18 @@
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
-import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
-import { callOff } from '../../src/bookings/call-off.ts'
-import { cannotDo } from '../../src/bookings/cannot-do.ts'
-import { declineQuote } from '../../src/bookings/not-this-time.ts'
-import { sayDayUnsuited } from '../../src/bookings/unsuited.ts'
 import { json } from '../../src/db/json.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
-import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
-import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
-import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import {
-  acceptedRequest,
-  askedRequest,
-  changedRequest,
-  depositRequest,
-  offeredRequest,
-  quotedRequest,
-} from '../helpers/bookings.ts'
+import { askedRequest, changedRequest, offeredRequest } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
-import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
 import { billPages, billStates } from './bill-pages.ts'
 import { jobPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
-import {
-  customersPage,
-  filePage,
-  firmPage,
-  makeFirm,
-  paperOf,
-  placesPage,
-  putInPage,
-} from './people-pages.ts'
+import { customersPage, filePage, firmPage, paperOf, placesPage, putInPage } from './people-pages.ts'
+import { requestsOf } from './requests-at.ts'
 
 type Make = () => string | Promise<string>
 
@@ -117,7 +93,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     ...jobPages(app),
-    ...asTheyAre('/days', '/settings/days', '/password', '/welcome', '/customers/file'),
+    ...asTheyAre('/days', '/settings/days', '/password', '/welcome'),
     '/settings/days/crew': [() => crewWithDaysOff(app)],
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
@@ -162,13 +138,13 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
-    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in'),
+    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in', '/customers/file'),
     ...asTheyAre(
       '/settings',
       '/settings/letterhead',
       '/settings/prices',
-      '/settings/card',
       '/how-is-it-doing',
+      '/settings/card',
     ),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
@@ -190,57 +166,6 @@ const SECTIONS = [
   ],
   ...['labour', 'carriers', 'costs', 'beds', 'ranges', 'cautions', 'extras', 'finishes'],
 ]
-
-function requestsOf(app: TestApp, ownerId: number) {
-  const { deps } = app
-  const fresh = () => sendRequest(app)
-  const quoted = () => quotedRequest(app)
-  const then =
-    <Request extends { id: number }>(make: () => Promise<Request>, act: (id: number) => Promise<unknown>) =>
-    async () => {
-      const request = await make()
-      await act(request.id)
-      return request
-    }
-  const soonVisited = (id: number) => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))
-  const visitSet = then(fresh, soonVisited)
-  const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
-  const depositPaid = () => depositRequest(app)
-  const measurements = told({ ...bedTold(), toldBed: 0 })
-  const unseen = then(
-    () => sendUnseen(app),
-    id => givePhoto(app, id, 'the bed by the porch'),
-  )
-  // Several of them find room on the day.
-  const booked = then(
-    () => acceptedRequest(app, '0.5'),
-    id => bookDay(deps, id, '2026-03-05'),
-  )
-  return {
-    fresh,
-    unseen,
-    withPhoto: then(fresh, id => givePhoto(app, id)),
-    visitSet,
-    withStops: then(() => sendWithStop(app), soonVisited),
-    leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
-    measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
-    turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
-    heldWithNews: then(fresh, async id => {
-      await putOnHold(deps, ownerId, id, '2026-03-20')
-      await addNote(deps, id, 'Mind the gate')
-    }),
-    ofFirm: then(fresh, id => makeFirm(app, ownerId, id)),
-    junk: then(fresh, id => markJunk(deps, ownerId, id)),
-    calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
-    depositPaid,
-    depositHeld: then(depositPaid, id => callOff(deps, id, 'Moving')),
-    quoted,
-    accepted,
-    booked,
-    unsuited: then(booked, id => sayDayUnsuited(deps, id, { from: '2026-03-05', words: '' })),
-    declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
-  }
-}
 
 /** A version of the rates that waits for its day, ten days ahead. Gives its number. */
 async function letOneWait({ db, deps }: TestApp): Promise<number> {
