@@ -8,6 +8,7 @@ import {
   findFeesWithin,
   findLinesWithin,
   findPaymentsUntil,
+  findPurchasesWithin,
   findSettledUntil,
   type Period,
 } from './queries.ts'
@@ -34,6 +35,8 @@ export interface Sums {
   fees: string
   depositsHeld: string
   creditsHeld: string
+  /** What was paid to each supplier. */
+  purchases: { supplier: string; amount: string }[]
 }
 
 /** Gathers the books of a period in one reading of the store. */
@@ -48,6 +51,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
       ]
       const lines = await findLinesWithin(trx, period)
       const fees = await findFeesWithin(trx, period)
+      const purchases = await findPurchasesWithin(trx, period)
       const settled = await findSettledUntil(trx, period.to, zone)
       const tax = taxByRate(
         bills.map(bill => ({ ...bill, request: bill.quote_request_id, names: bill.tax_names })),
@@ -67,6 +71,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
         tax: tax.map(({ name, rate, area, ...amounts }) => [
           ...[guarded(name), rate, guarded(area), amounts.taxed, amounts.billed, amounts.received],
         ]),
+        purchases: purchases.map(purchaseCells),
         depositsHeld: held.map(({ number, name, amount }) => [number, guarded(name), amount]),
         depositsKept: settled
           .filter(isWithin)
@@ -82,6 +87,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
           tax,
           held,
           credits,
+          purchases,
         }),
       }
     })
@@ -89,6 +95,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
 
 type Bill = Awaited<ReturnType<typeof findBillsUntil>>[number]
 type Payment = Awaited<ReturnType<typeof findPaymentsUntil>>[number]
+type Purchase = Awaited<ReturnType<typeof findPurchasesWithin>>[number]
 type Settled = Awaited<ReturnType<typeof findSettledUntil>>[number]
 interface Held {
   number: string
@@ -109,6 +116,14 @@ function billCells(bill: Bill): string[] {
     ...[bill.bill_to.name, bill.place, bill.area, bill.order_number, bill.terms.exempt].map(guarded),
     ...[cents(new Decimal(bill.total).minus(tax)), cents(tax), bill.total, bill.currency],
     ...[bill.first_day ?? '', bill.last_day ?? '', bill.cancels ?? '', guarded(bill.reason)],
+  ]
+}
+
+function purchaseCells(row: Purchase): string[] {
+  const { bought_at, day, slug, pack, units, paid, delivered, noted_by } = row
+  return [
+    ...[guarded(bought_at), day, guarded(slug), guarded(pack), units, paid ?? ''],
+    ...[delivered ? 'yes' : 'no', guarded(noted_by)],
   ]
 }
 
@@ -156,6 +171,7 @@ function sumsOf(of: {
   tax: readonly TaxRow[]
   held: readonly Held[]
   credits: readonly { amount: string }[]
+  purchases: readonly Purchase[]
 }): Sums {
   const sum = (amounts: string[]) => totalOf(amounts.map(amount => ({ amount })))
   const ofKind = (kind: Bill['kind']) => of.bills.filter(bill => bill.kind === kind).map(({ total }) => total)
@@ -171,5 +187,8 @@ function sumsOf(of: {
     fees: totalOf(of.fees),
     depositsHeld: totalOf(of.held),
     creditsHeld: totalOf(of.credits),
+    purchases: [...Map.groupBy(of.purchases, row => row.bought_at)].map(([supplier, own]) => ({
+      ...{ supplier, amount: sum(own.map(({ paid }) => paid ?? '0')) },
+    })),
   }
 }

@@ -84,6 +84,20 @@ export const FILES = {
       ['received', 'the share of billed tax that was paid in the period, as much of it as of the bill'],
     ],
   },
+  purchases: {
+    name: 'purchases.csv',
+    rows: 'something bought for a work day, as it was noted at the yard, by supplier',
+    columns: [
+      ['supplier', 'where it was bought, as it was typed'],
+      ['day', 'the work day that it was for'],
+      ['material', 'the short name of the material or extra in the rates'],
+      ['pack', 'the short name of the pack; empty where none is listed'],
+      ['units', 'how many packs, or how much of what is loose'],
+      ['paid', 'what was paid, with tax; empty where nobody said'],
+      ['delivered', 'yes or no'],
+      ['noted by', 'who noted it'],
+    ],
+  },
   depositsHeld: {
     name: 'deposits-held.csv',
     rows: 'a request without a bill of which money is held at the end of the period',

@@ -18,6 +18,7 @@ declare module '../http/render.ts' {
     'accountant/show': {
       sums: [what: string, amount: string][]
       received: [way: string, amount: string][]
+      purchases: [supplier: string, amount: string][]
       tax: { what: string; area: string; taxed: string; billed: string; received: string }[]
       bills: { number: string; to: string; day: string; total: string }[]
       zip: string
@@ -104,6 +105,10 @@ function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
   return {
     sums: shown.map(([what, amount]): [string, string] => [what, money(amount)]),
     received: sums.received.map(({ way, amount }): [string, string] => [wayOf(way), money(amount)]),
+    purchases: sums.purchases.map(({ supplier, amount }): [string, string] => [
+      supplier || '(not said where)',
+      money(amount),
+    ]),
     tax: tax.map(({ name, rate, area, taxed, billed, received }) => ({
       ...{ what: `${name} ${shareInWords(rate, 'en')}`, area: area || '(no ZIP code)' },
       ...{ taxed: money(taxed), billed: money(billed), received: money(received) },

@@ -80,9 +80,27 @@ describe('the zip', () => {
     await overpaidRequest(app)
     await returnedRequest(app)
     await depositRequest(app)
+    for (const [at, bought_at, paid, undone] of PURCHASES) await buy(at, bought_at, paid, undone)
   })
   afterAll(() => app.close())
 
+  const PURCHASES = [
+    ['a', '=Yard', '30.00', false],
+    ['b', 'Stone Co', '12.50', false],
+    ['c', '=Yard', '4.25', false],
+    ['d', 'Stone Co', '99.00', true],
+  ] as const
+  async function buy(key: string, bought_at: string, paid: string, undone: boolean) {
+    const at = app.deps.now().toString()
+    const what = { of: 'finish', slug: 'compost', pack: '', units: '2', contents: '1' } as const
+    const got = { ...what, key, day: '2026-03-02', delivered: false, on_hand_id: null, bought_at, paid }
+    const undo = undone ? { undone_at: at, undone_by: 1 } : {}
+    await app.db
+      .insertInto('load_got')
+      .values({ ...got, ticket: null, made_at: at, made_by: 1 })
+      .execute()
+    if (undone) await app.db.updateTable('load_got').set(undo).where('key', '=', key).execute()
+  }
   const filesOf = async (query = '') => {
     const answer = await owner.get(`/accountant/books.zip${query}`).responseType('blob').expect(200)
     const files = Object.entries(unzipSync(new Uint8Array(answer.body)))
@@ -141,6 +159,13 @@ describe('the zip', () => {
     ] as const)
       expect(page).toContain(`${what} ${money(amount)}`.replace('$-', '-$'))
     expect(sum(rowsOf(files.get('deposits-held.csv')!), 'held')).toBe('20.00')
+    const bought = rowsOf(files.get('purchases.csv')!)
+    expect(bought.map(({ supplier, paid }) => [supplier, paid])).toEqual([
+      ["'=Yard", '30.00'],
+      ["'=Yard", '4.25'],
+      ['Stone Co', '12.50'],
+    ])
+    expect(page).toContain('Bought, by supplier =Yard $34.25 Stone Co $12.50')
   })
 
   test('has nothing that a spreadsheet would run, and only what is of its days', async () => {
