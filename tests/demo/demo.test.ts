@@ -10,13 +10,16 @@ import { until } from '../helpers/until.ts'
 import { ballparksAgain, quotesAgain } from '../helpers/worked-out-again.ts'
 import { raiseEveryPrice } from './raise-prices.ts'
 
-/** Every stage that the staff can meet before the work itself. */
+/** Every stage that the staff can meet. */
 const STAGES = {
   new: 6,
   'visit set': 3,
   measured: 2,
   quoted: 2,
   booked: 3,
+  done: 1,
+  billed: 2,
+  paid: 1,
   'not taken': 3,
   'called off': 2,
   "can't do": 2,
