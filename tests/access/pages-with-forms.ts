@@ -9,7 +9,7 @@ import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { billPages, billStates } from './bill-pages.ts'
-import { jobPages, workedJobs } from './job-pages.ts'
+import { jobPages, packPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import { customersPage, filePage, firmPage, paperOf, placesPage, putInPage } from './people-pages.ts'
 import { requestsOf } from './requests-at.ts'
@@ -139,6 +139,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in', '/customers/file'),
+    ...packPages(app),
     ...asTheyAre(
       '/settings',
       '/settings/letterhead',

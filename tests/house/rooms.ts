@@ -54,6 +54,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['quotes', 'pricing, revisions, the worksheet’s page, handing the booking link over'],
   ['payments', 'deposits, and money as it changes hands'],
   ['on-hand', 'what is left of each pack, and where: moves that are only added, and their balance'],
+  ['job-sheets', 'what the crew carries for one job: beds drawn, what each gets, what to watch out for'],
   ['loads', 'the load list of a work day: what to buy, trips, what was got'],
   ['bookings', 'the booking link: reading, accepting, choosing a day; whatever gives a day back'],
   ['closing', 'how a job went: closing it, opening it again'],
