@@ -13,6 +13,7 @@ import {
   type Period,
 } from './queries.ts'
 import { type TaxRow, taxByRate } from './tax-by-rate.ts'
+import { findDumpFeesWithin, findHoursWithin } from './worked.ts'
 
 /** Everything of a period for the accountant: the cells of each file, and its tax. */
 export interface Books {
@@ -35,6 +36,8 @@ export interface Sums {
   fees: string
   depositsHeld: string
   creditsHeld: string
+  dumpFees: string
+  hours: { name: string; hours: string }[]
   /** What was paid to each supplier. */
   purchases: { supplier: string; amount: string }[]
 }
@@ -52,6 +55,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
       const lines = await findLinesWithin(trx, period)
       const fees = await findFeesWithin(trx, period)
       const purchases = await findPurchasesWithin(trx, period)
+      const [dumpFees, hours] = [await findDumpFeesWithin(trx, period), await findHoursWithin(trx, period)]
       const settled = await findSettledUntil(trx, period.to, zone)
       const tax = taxByRate(
         bills.map(bill => ({ ...bill, request: bill.quote_request_id, names: bill.tax_names })),
@@ -72,6 +76,10 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
           ...[guarded(name), rate, guarded(area), amounts.taxed, amounts.billed, amounts.received],
         ]),
         purchases: purchases.map(purchaseCells),
+        dumpFees: dumpFees.map(({ day, number, amount, words, noted_by }) => [
+          ...[day, number, amount, guarded(words), guarded(noted_by)],
+        ]),
+        hours: hours.map(({ name, week, task, hours }) => [guarded(name), week, task, hours]),
         depositsHeld: held.map(({ number, name, amount }) => [number, guarded(name), amount]),
         depositsKept: settled
           .filter(isWithin)
@@ -88,6 +96,8 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
           held,
           credits,
           purchases,
+          dumpFees,
+          hours,
         }),
       }
     })
@@ -172,6 +182,8 @@ function sumsOf(of: {
   held: readonly Held[]
   credits: readonly { amount: string }[]
   purchases: readonly Purchase[]
+  dumpFees: readonly { amount: string }[]
+  hours: readonly { name: string; hours: string }[]
 }): Sums {
   const sum = (amounts: string[]) => totalOf(amounts.map(amount => ({ amount })))
   const ofKind = (kind: Bill['kind']) => of.bills.filter(bill => bill.kind === kind).map(({ total }) => total)
@@ -187,6 +199,10 @@ function sumsOf(of: {
     fees: totalOf(of.fees),
     depositsHeld: totalOf(of.held),
     creditsHeld: totalOf(of.credits),
+    dumpFees: totalOf(of.dumpFees),
+    hours: [...Map.groupBy(of.hours, ({ name }) => name)].map(([name, own]) => ({
+      ...{ name, hours: sum(own.map(({ hours }) => hours)) },
+    })),
     purchases: [...Map.groupBy(of.purchases, row => row.bought_at)].map(([supplier, own]) => ({
       ...{ supplier, amount: sum(own.map(({ paid }) => paid ?? '0')) },
     })),

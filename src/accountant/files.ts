@@ -98,6 +98,27 @@ export const FILES = {
       ['noted by', 'who noted it'],
     ],
   },
+  dumpFees: {
+    name: 'dump-fees.csv',
+    rows: 'a dump fee of a job, by its last day worked',
+    columns: [
+      ['day', 'the last day worked'],
+      ['request', 'the number of the request'],
+      ['amount', 'what it was'],
+      ['what', 'as it was typed'],
+      ['noted by', 'who noted it'],
+    ],
+  },
+  hours: {
+    name: 'hours.csv',
+    rows: 'what somebody worked in a week, of jobs by their last day worked',
+    columns: [
+      ['person', 'the name, as it was then'],
+      ['week', 'its Monday'],
+      ['task', 'work, yard, or driving'],
+      ['hours', 'with two decimals'],
+    ],
+  },
   depositsHeld: {
     name: 'deposits-held.csv',
     rows: 'a request without a bill of which money is held at the end of the period',

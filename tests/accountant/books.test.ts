@@ -80,6 +80,7 @@ describe('the zip', () => {
     await overpaidRequest(app)
     await returnedRequest(app)
     await depositRequest(app)
+    await work(id)
     for (const [at, bought_at, paid, undone] of PURCHASES) await buy(at, bought_at, paid, undone)
   })
   afterAll(() => app.close())
@@ -90,6 +91,25 @@ describe('the zip', () => {
     ['c', '=Yard', '4.25', false],
     ['d', 'Stone Co', '99.00', true],
   ] as const
+  /** Two and a half hours by two people, and a dump fee, of a job whose last day was Tuesday, March 31. */
+  async function work(id: number) {
+    const { id: closing_id } = await app.db
+      .selectFrom('job_closing')
+      .select('id')
+      .where('quote_request_id', '=', id)
+      .executeTakeFirstOrThrow()
+    const hours = [
+      { name: '@Bo', task: 'work', minutes: 100 },
+      { name: '@Bo', task: 'driving', minutes: 20 },
+      { name: 'Cy', task: 'work', minutes: 30 },
+    ] as const
+    await app.db
+      .insertInto('job_hours')
+      .values(hours.map((one, index) => ({ ...one, closing_id, nth: index + 1, account_id: null })))
+      .execute()
+    const fee = { closing_id, nth: 1, amount: '18.00', words: '=Green waste', typed_by: 1 }
+    await app.db.insertInto('job_dump_fee').values(fee).execute()
+  }
   async function buy(key: string, bought_at: string, paid: string, undone: boolean) {
     const at = app.deps.now().toString()
     const what = { of: 'finish', slug: 'compost', pack: '', units: '2', contents: '1' } as const
@@ -165,6 +185,19 @@ describe('the zip', () => {
       ["'=Yard", '4.25'],
       ['Stone Co', '12.50'],
     ])
+    const march = await filesOf('?from=2026-03-01&to=2026-03-31')
+    expect(rowsOf(march.get('hours.csv')!).map(row => Object.values(row))).toEqual([
+      ["'@Bo", '2026-03-30', 'driving', '0.33'],
+      ["'@Bo", '2026-03-30', 'work', '1.67'],
+      ['Cy', '2026-03-30', 'work', '0.50'],
+    ])
+    const [dump] = rowsOf(march.get('dump-fees.csv')!)
+    expect(dump).toMatchObject({ day: '2026-03-31', amount: '18.00', what: "'=Green waste" })
+    const inMarch = (await owner.get('/accountant?from=2026-03-01&to=2026-03-31')).text.replace(
+      /<[^>]+>/g,
+      ' ',
+    )
+    expect(inMarch.replace(/\s+/g, ' ')).toMatch(/Hours worked @Bo 2 (?:h )?Cy 0 ?\.5/)
     expect(page).toContain('Bought, by supplier =Yard $34.25 Stone Co $12.50')
   })
 
