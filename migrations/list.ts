@@ -40,6 +40,7 @@ import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
 import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as loads from './2026-11-27-82-loads.ts'
+import * as orders from './2026-11-27-83-orders.ts'
 import * as closing from './2026-11-27-84-closing.ts'
 import * as howItWent from './2026-11-27-85-how-it-went.ts'
 import * as jobSheets from './2026-11-27-86-job-sheets.ts'
@@ -93,6 +94,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-79-with-letterhead': letterhead,
   '2026-11-27-81-on-hand': onHand,
   '2026-11-27-82-loads': loads,
+  '2026-11-27-83-orders': orders,
   '2026-11-27-84-closing': closing,
   '2026-11-27-85-how-it-went': howItWent,
   '2026-11-27-86-job-sheets': jobSheets,

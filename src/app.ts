@@ -41,6 +41,8 @@ import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
 import { onHandRoutes } from './on-hand/routes.ts'
 import { howRoutes } from './operations/routes.ts'
+import { orderRoutes } from './orders/routes.ts'
+import { supplierRoutes } from './orders/supplier-routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { letterheadRoutes } from './papers/letterhead-routes.ts'
 import { papersRoutes } from './papers/routes.ts'
@@ -160,6 +162,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     onHandRoutes(staffPages, deps)
     await loadRoutes(staffPages, deps)
     alongRoutes(staffPages, deps)
+    orderRoutes(staffPages, deps)
+    supplierRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

@@ -571,6 +571,57 @@ export interface ThingOnTruckTable {
   made_by: number
 }
 
+/** Who brings or keeps what is ordered; `sells` names packs as 'finish shredded-wood bulk', see orders/suppliers.ts. */
+export interface SupplierTable {
+  id: GeneratedAlways<number>
+  name: string
+  phone: string
+  /** By when to call, and when the yard is open, in the owner's words. */
+  cutoff: string
+  hours: string
+  /** How many business days before the work something is ordered. */
+  lead_days: number
+  /** Whether what is picked up there is ordered ahead too. */
+  keeps: boolean
+  sells: string[]
+  saved_at: string
+  saved_by: number
+  removed_at: Generated<string | null>
+}
+
+export type OrderState = 'ordered' | 'confirmed' | 'delivered' | 'canceled'
+
+/** What a supplier is to bring or keep for a work day; one at a time for each supplier, day and pack. */
+export interface SupplyOrderTable {
+  id: GeneratedAlways<number>
+  supplier_id: number
+  day: string
+  of: PackOf
+  slug: string
+  pack: string
+  /** Brought; else kept until it is picked up. */
+  delivered: boolean
+  units: string
+  state: OrderState
+  /** Where it was dropped. */
+  dropped: Generated<string>
+}
+
+export interface SupplyOrderJobTable {
+  supply_order_id: number
+  quote_request_id: number
+}
+
+export interface SupplyOrderStepTable {
+  id: GeneratedAlways<number>
+  supply_order_id: number
+  state: OrderState
+  units: string
+  note: string
+  made_at: string
+  made_by: number
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
 
@@ -1205,6 +1256,10 @@ export interface Database {
   sold_out_at_yard: SoldOutAtYardTable
   things_along: ThingsAlongTable
   thing_on_truck: ThingOnTruckTable
+  supplier: SupplierTable
+  supply_order: SupplyOrderTable
+  supply_order_job: SupplyOrderJobTable
+  supply_order_step: SupplyOrderStepTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable

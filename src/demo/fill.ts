@@ -31,6 +31,7 @@ import { doneStories } from './stories-done.ts'
 import { lastSeasonStories } from './stories-last-season.ts'
 import { openStories } from './stories-open.ts'
 import { settledStories } from './stories-settled.ts'
+import { fillYard } from './yard.ts'
 
 const NEWS_HOURS = 48
 
@@ -72,6 +73,7 @@ export async function fillDemo(
   }
   clock.at = null
   await lapseQuotes(deps)
+  await fillYard(deps, ownerId)
 }
 
 async function tell(telling: Telling, story: Story): Promise<void> {

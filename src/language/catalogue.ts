@@ -27,6 +27,7 @@ import * as moves from './moves.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as onHand from './on-hand.ts'
+import * as orders from './orders.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
 import * as people from './people.ts'
@@ -76,6 +77,7 @@ const features = [
   offered,
   offers,
   onHand,
+  orders,
   ownPage,
   paper,
   people,

@@ -6,6 +6,7 @@ import type { TestApp } from '../helpers/app.ts'
 import { bookedToday, changedRequest, closedRequest } from '../helpers/bookings.ts'
 import { loadPage } from '../helpers/loads.ts'
 import { someOnHand } from '../helpers/on-hand.ts'
+import { ordersPage, someSupplier } from '../helpers/orders.ts'
 import { bedTold, told } from '../helpers/requests.ts'
 
 /** Jobs on the day of their work, and after it. */
@@ -40,13 +41,16 @@ async function stopsJob(app: TestApp) {
   return job
 }
 
-/** What is loaded and on hand, once the rates list packs: so the pages of the rates come before. */
+/** What is loaded, ordered and on hand, once the rates list packs: so the pages of the rates come before. */
 export function packPages(app: TestApp): Record<string, (() => Promise<string>)[]> {
   return {
     '/loads/:day': [() => loadPage(app), () => loadPage(app, 'sold out')],
     '/loads/along': [async () => '/loads/along'],
     '/on-hand': [async () => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
     '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
+    '/orders': [() => ordersPage(app), () => ordersPage(app, 'ordered')],
+    '/orders/suppliers': [async () => '/orders/suppliers'],
+    '/orders/suppliers/:id': [async () => `/orders/suppliers/${await someSupplier(app)}`],
   }
 }
 

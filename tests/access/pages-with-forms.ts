@@ -1,6 +1,9 @@
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { json } from '../../src/db/json.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
+import { setToday } from '../../src/rates/new-price.ts'
+import { pricesOf } from '../../src/rates/pack-prices.ts'
+import { findRateTable } from '../../src/rates/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { askedRequest, changedRequest, offeredRequest } from '../helpers/bookings.ts'
@@ -125,7 +128,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates/today/:finish': [() => '/rates/today/compost'],
-    '/rates/today/:finish/jobs': [() => '/rates/today/compost/jobs?version=2'],
+    '/rates/today/:finish/jobs': [
+      async () => `/rates/today/compost/jobs?version=${await priceToday(app, ownerId)}`,
+    ],
     '/rates/draft/photo/:finish': [() => '/rates/draft/photo/stone'],
     '/rates/draft/:section': SECTIONS.map(section => () => `/rates/draft/${section}`),
     '/rates/draft/preview': [begun('/rates/draft/preview')],
@@ -180,4 +185,13 @@ async function letOneWait({ db, deps }: TestApp): Promise<number> {
   const waiting = { version: version + 1, body: json(body), made_at, made_by, in_force_from }
   await db.insertInto('rate_table').values(waiting).execute()
   return version + 1
+}
+
+/** A version of the rates in which compost costs what it did not, as no request was priced with it yet. Gives its number. */
+async function priceToday(app: TestApp, ownerId: number): Promise<number> {
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
+  const compost = body.finishes.find(({ slug }) => slug === 'compost')!
+  const [{ name, each } = { name: '', each: '' }] = pricesOf(compost, body.units)
+  const prices = { [name]: String(Number(each) + 1) }
+  return (await setToday(app.deps, ownerId, version, 'compost', { prices, soldOut: false }))!
 }

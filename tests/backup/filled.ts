@@ -45,6 +45,7 @@ import { crewWithDaysOff } from '../helpers/crew.ts'
 import { loadPage } from '../helpers/loads.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
+import { orderedAsItComes } from '../helpers/orders.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -116,6 +117,7 @@ export async function fill(app: TestApp) {
   await crewWithDaysOff(app)
   await move(app, bags('7', { note: HARD_TEXT }))
   await loadPage(app, 'sold out')
+  await orderedAsItComes(app, '2026-04-21')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 

@@ -56,6 +56,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['on-hand', 'what is left of each pack, and where: moves that are only added, and their balance'],
   ['job-sheets', 'what the crew carries for one job: beds drawn, what each gets, what to watch out for'],
   ['loads', 'the load list of a work day: what to buy, trips, what was got'],
+  ['orders', 'suppliers, what is to be ordered by when, and orders'],
   ['bookings', 'the booking link: reading, accepting, choosing a day; whatever gives a day back'],
   ['closing', 'how a job went: closing it, opening it again'],
   ['billing', 'bills and credit memos, made of what was accepted and done'],
