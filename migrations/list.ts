@@ -49,6 +49,8 @@ import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
 import * as halfDays from './2026-11-27-91-half-days.ts'
 import * as crewHours from './2026-11-27-92-crew-hours.ts'
 import * as sessionsByBrowser from './2026-11-27-94-sessions-by-browser.ts'
+import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
+import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -103,5 +105,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-91-half-days': halfDays,
   '2026-11-27-92-crew-hours': crewHours,
   '2026-11-27-94-sessions-by-browser': sessionsByBrowser,
+  '2026-11-27-95-mails-to-staff': mailsToStaff,
+  '2026-11-27-96-invitations': invitations,
   '2026-11-27-97-links-end': linksEnd,
 }

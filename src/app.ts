@@ -2,6 +2,8 @@ import { randomUUID } from 'node:crypto'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
+import { invitationRoutes } from './account/invitation-routes.ts'
+import { mailedLinkRoutes } from './account/mailed-link-routes.ts'
 import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
@@ -129,6 +131,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     setUpRoutes(publicPages, deps)
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
+    mailedLinkRoutes(publicPages, deps)
+    invitationRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
     feedRoute(publicPages, deps)
     await replyRoute(publicPages, deps)

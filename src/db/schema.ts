@@ -30,6 +30,8 @@ export interface AccountTable {
   password_hash: string
   made_at: string
   ended_at: Generated<string | null>
+  /** In which they signed in last, and get mail. */
+  language: Generated<'en' | 'es'>
 }
 
 /** Where somebody is signed in: until `ends_at`, and no longer than `idle_days` without being used. */
@@ -53,10 +55,36 @@ export interface SignInFailureTable {
   last_at: string
 }
 
-/** The one link of an account at which a new password can be chosen; it goes when it is used. */
+/**
+ * The one link of an account at which a new password can be chosen; it goes when it is used. Of one that goes by mail the
+ * nonce that it is made from.
+ */
 export interface PasswordResetTable {
   account_id: number
   token_hash: string
+  nonce: Generated<string | null>
+  made_at: string
+  ends_at: string
+}
+
+/** Somebody who is asked to help, by a link; the row goes when it is used or taken back. `email` is '' where the link is only shown. */
+export interface InvitationTable {
+  id: GeneratedAlways<number>
+  name: string
+  email: string
+  language: 'en' | 'es'
+  token_hash: string
+  nonce: string
+  made_at: string
+  ends_at: string
+  made_by: number
+}
+
+/** The one link of an account that signs in; it goes when it is used. */
+export interface SignInLinkTable {
+  account_id: number
+  token_hash: string
+  nonce: string
   made_at: string
   ends_at: string
 }
@@ -1081,7 +1109,7 @@ export interface OutboxTable {
   id: string
   kind: string
   quote_request_id: number | null
-  recipient: 'homeowner' | 'owner'
+  recipient: 'homeowner' | 'owner' | 'account' | 'invited'
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
@@ -1098,6 +1126,10 @@ export interface OutboxTable {
   for_digest: Generated<boolean>
   digest_id: Generated<string | null>
   offer_id: Generated<number | null>
+  /** To whom of the staff, where it is about their signing in. */
+  account_id: Generated<number | null>
+  /** To somebody who is asked to help. */
+  invitation_id: Generated<number | null>
 }
 
 /** That a customer agreed to get offers one way, or not any more: the newest of a customer and a way counts. */
@@ -1209,6 +1241,8 @@ export interface Database {
   session: SessionTable
   sign_in_failure: SignInFailureTable
   password_reset: PasswordResetTable
+  sign_in_link: SignInLinkTable
+  invitation: InvitationTable
   business: BusinessTable
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable

@@ -1,5 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
+import { invite } from '../../src/account/invitations.ts'
+import { mailLink } from '../../src/account/mailed-links.ts'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { makeBill } from '../../src/billing/make-bill.ts'
@@ -64,6 +66,8 @@ export async function fill(app: TestApp) {
   await helperBrowser(app)
   await app.browser().post('/sign-in').type('form').send({ email: ALICE.email, password: 'a wrong guess' })
   await offerPasswordReset(app.db, app.deps.now())
+  await mailLink(app.deps, 'sign-in-link', 1)
+  await invite(app.deps, 1, { name: 'Ida Fern', email: '', language: 'es' })
   await reserve(app.db, app.deps.secretKey, { address: ALICE.email, unconfirmed: true }, app.deps.now())
   const photo = await keepPhoto(app.deps, 1, { jpeg: await phonePhoto(), width: 600, height: 800 })
   const draft = drafting(app, owner)
