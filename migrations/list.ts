@@ -40,7 +40,9 @@ import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
 import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as loads from './2026-11-27-82-loads.ts'
+import * as orders from './2026-11-27-83-orders.ts'
 import * as closing from './2026-11-27-84-closing.ts'
+import * as bills from './2026-11-27-87-bills.ts'
 import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
 import * as halfDays from './2026-11-27-91-half-days.ts'
 import * as crewHours from './2026-11-27-92-crew-hours.ts'
@@ -90,7 +92,9 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-79-with-letterhead': letterhead,
   '2026-11-27-81-on-hand': onHand,
   '2026-11-27-82-loads': loads,
+  '2026-11-27-83-orders': orders,
   '2026-11-27-84-closing': closing,
+  '2026-11-27-87-bills': bills,
   '2026-11-27-90-days-asked-for': daysAskedFor,
   '2026-11-27-91-half-days': halfDays,
   '2026-11-27-92-crew-hours': crewHours,

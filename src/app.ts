@@ -6,6 +6,8 @@ import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
 import { signInRoutes } from './account/sign-in-routes.ts'
+import { accountantRoutes } from './accountant/routes.ts'
+import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
 import { crewRoutes } from './days/crew-routes.ts'
@@ -36,6 +38,8 @@ import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
 import { onHandRoutes } from './on-hand/routes.ts'
 import { howRoutes } from './operations/routes.ts'
+import { orderRoutes } from './orders/routes.ts'
+import { supplierRoutes } from './orders/supplier-routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { letterheadRoutes } from './papers/letterhead-routes.ts'
 import { papersRoutes } from './papers/routes.ts'
@@ -143,6 +147,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)
     quoteRoutes(staffPages, deps)
+    billRoutes(staffPages, deps)
+    accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
     crewRoutes(staffPages, deps)
@@ -150,6 +156,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     onHandRoutes(staffPages, deps)
     await loadRoutes(staffPages, deps)
     alongRoutes(staffPages, deps)
+    orderRoutes(staffPages, deps)
+    supplierRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

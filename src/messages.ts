@@ -1,3 +1,4 @@
+import { billMessages } from './billing/messages.ts'
 import { askedMessages } from './bookings/asked-messages.ts'
 import { bookingMessages } from './bookings/messages.ts'
 import { movedMessages } from './bookings/moved-messages.ts'
@@ -18,6 +19,7 @@ export const messages: Messages = {
   ...bookingMessages,
   ...askedMessages,
   ...paymentMessages,
+  ...billMessages,
   ...movedMessages,
   ...turnedDownMessages,
   ...offerMessages,

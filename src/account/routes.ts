@@ -1,6 +1,7 @@
 import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { besidePriceRoutes } from './beside-price-routes.ts'
+import { billingSettingsRoutes } from './billing-routes.ts'
 import { passwordRoutes } from './password-routes.ts'
 import { sessionRoutes } from './session-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
@@ -11,6 +12,7 @@ export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   settingsRoutes(app, deps)
   sharingRoutes(app, deps)
   besidePriceRoutes(app, deps)
+  billingSettingsRoutes(app, deps)
   passwordRoutes(app, deps)
   sessionRoutes(app, deps)
 }

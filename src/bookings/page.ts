@@ -1,6 +1,7 @@
 import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
+import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
@@ -141,12 +142,18 @@ export async function viewPrice(deps: Deps, quote: QuoteWithLines, language: Lan
   const shares = await findSharesOf(deps.db, quote, table)
   return {
     total: money(quote.total),
-    taxNote: taxNote(quote, table, language),
+    taxNote:
+      [taxNote(quote, table, language), estimateNote(quote, language)].filter(Boolean).join(' ') || null,
     lines,
     byStop: sortByStop(quote.job, lines, shares, quote.currency, language),
     why: quote.why?.[language] ?? '',
     holdsUntil: dayInWords(quote.holds_until, language, true),
   }
+}
+
+// Tax is that of the day of the bill.
+function estimateNote({ tax, terms }: QuoteWithLines, language: Language): string {
+  return tax === null || terms.exempt !== '' ? '' : t(language, 'bill.estimate')
 }
 
 export type PriceView = Awaited<ReturnType<typeof viewPrice>>

@@ -30,7 +30,7 @@ export async function viewPricePaper(deps: Deps, link: OpenedLink, language: Lan
     language,
     title: `${say('paper.file', { number: request.number })}, ${business.name}`,
     made: deps.now(),
-    size: LETTER.includes(business.country) ? 'LETTER' : 'A4',
+    size: paperSize(business),
     from: letterhead(business, (await findLogo(deps.db))?.bytes ?? null),
     heading: say(link.state === 'change' ? 'change.title' : 'booking.title'),
     about: [
@@ -45,7 +45,13 @@ export async function viewPricePaper(deps: Deps, link: OpenedLink, language: Lan
   }
 }
 
-function letterhead(business: Business, logo: Buffer | null): Paper['from'] {
+/** The paper that is used where the business is. */
+export function paperSize({ country }: Pick<Business, 'country'>): Paper['size'] {
+  return LETTER.includes(country) ? 'LETTER' : 'A4'
+}
+
+/** Who a paper is from. */
+export function letterhead(business: Business, logo: Buffer | null): Paper['from'] {
   const { name, postal_address, license_line, phone, email } = business
   const reached = [phone, email].filter(Boolean).join(' · ')
   return { name, lines: [...postal_address.split('\n'), reached, license_line].filter(Boolean), logo }

@@ -114,6 +114,7 @@ export interface BusinessTable {
   /** Whether homeowners see the rates per unit in a price. */
   show_rates: Generated<boolean>
   deposits: ColumnType<DepositSettings, Json<DepositSettings> | undefined>
+  billing: ColumnType<BillingSettings, Json<BillingSettings> | undefined>
 }
 
 export interface RateTableTable {
@@ -182,6 +183,8 @@ export interface CustomerTable extends Joinable {
   email_key: Generated<string | null>
   /** By which rules and for which country the keys were made; '' where they weren't yet. */
   keyed_as: Generated<string>
+  /** Since when checks of theirs aren't taken; the group's newest counts. */
+  no_checks_since: Generated<string | null>
   /** The file that brought them, where one did. */
   moved_in_id: Generated<number | null>
 }
@@ -468,9 +471,14 @@ export interface PaymentTable {
   nth: number
   kind: 'deposit' | 'payment' | 'refund'
   amount: string
+  /** Given beside the amount; pays nothing. */
+  tip: Generated<string>
   day: string
-  way: PaymentWay
+  /** 'credit' is what a customer keeps with the business, or pays from that. */
+  way: PaymentWay | 'credit'
   undoes: Generated<number | null>
+  /** Whether it undoes a check that the bank returned. */
+  returned: Generated<boolean>
   made_at: string
   made_by: number
 }
@@ -560,8 +568,170 @@ export interface ThingOnTruckTable {
   made_by: number
 }
 
+/** Who brings or keeps what is ordered; `sells` names packs as 'finish shredded-wood bulk', see orders/suppliers.ts. */
+export interface SupplierTable {
+  id: GeneratedAlways<number>
+  name: string
+  phone: string
+  /** By when to call, and when the yard is open, in the owner's words. */
+  cutoff: string
+  hours: string
+  /** How many business days before the work something is ordered. */
+  lead_days: number
+  /** Whether what is picked up there is ordered ahead too. */
+  keeps: boolean
+  sells: string[]
+  saved_at: string
+  saved_by: number
+  removed_at: Generated<string | null>
+}
+
+export type OrderState = 'ordered' | 'confirmed' | 'delivered' | 'canceled'
+
+/** What a supplier is to bring or keep for a work day; one at a time for each supplier, day and pack. */
+export interface SupplyOrderTable {
+  id: GeneratedAlways<number>
+  supplier_id: number
+  day: string
+  of: PackOf
+  slug: string
+  pack: string
+  /** Brought; else kept until it is picked up. */
+  delivered: boolean
+  units: string
+  state: OrderState
+  /** Where it was dropped. */
+  dropped: Generated<string>
+}
+
+export interface SupplyOrderJobTable {
+  supply_order_id: number
+  quote_request_id: number
+}
+
+export interface SupplyOrderStepTable {
+  id: GeneratedAlways<number>
+  supply_order_id: number
+  state: OrderState
+  units: string
+  note: string
+  made_at: string
+  made_by: number
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
+
+/** What bills say, and what the owner wants around them. */
+export interface BillingSettings {
+  /** How to pay, in the owner's words. */
+  words: InBoth
+  /** Where a bill can be paid, an https address; '' for none. */
+  link: string
+  /** What a returned check costs its customer. */
+  returnedFee: string
+  /** From how much a year on what a contractor is paid is reported. */
+  reportFrom: string
+  /** How many years bills, certificates and hours are kept. */
+  keepYears: number
+}
+
+/** Whom a bill is made out to; '' where something isn't known. */
+export interface BillTo {
+  name: string
+  address: string
+  email: string
+}
+
+/** What was done of a line of the accepted price, at a stop of it where it is shared out: a share from 0 to 1. */
+export interface ShareDone {
+  position: number
+  stop: number | null
+  share: string
+}
+
+/** What a bill's taxes are called, as they stand in its tax. */
+export interface TaxNames {
+  first: InBoth
+  second: InBoth | null
+}
+
+/**
+ * A bill, or a credit memo that undoes one; never changed. `year`, `nth` and `number` are given by a trigger. `area` is
+ * the ZIP or postcode that the tax goes by; `first_day` and `last_day` are those worked.
+ */
+export interface BillTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  kind: 'bill' | 'credit memo'
+  year: GeneratedAlways<number>
+  nth: GeneratedAlways<number>
+  number: GeneratedAlways<string>
+  day: string
+  due: string
+  quote_id: number
+  rate_table_id: number
+  terms: JsonColumn<Terms>
+  tax: JsonColumn<TaxDue> | null
+  tax_names: JsonColumn<TaxNames>
+  tax_note: JsonColumn<InBoth> | null
+  is_firm: boolean
+  days_to_pay: number | null
+  order_number: string
+  bill_to: JsonColumn<BillTo>
+  place: string
+  area: string
+  first_day: string | null
+  last_day: string | null
+  /** What was done of the lines where not all was; null of a whole job. */
+  part: OptionalJson<ShareDone[]>
+  language: Language
+  currency: string
+  total: string
+  undoes: Generated<number | null>
+  reason: string
+  made_at: string
+  made_by: number
+}
+
+/** The last number of a year that a bill, or a credit memo, has. */
+export interface BillYearTable {
+  kind: BillTable['kind']
+  year: number
+  last: number
+}
+
+/** A line of a bill as it reads, and how much of it. */
+export interface BillLineTable {
+  bill_id: number
+  position: number
+  kind: QuoteLineTable['kind']
+  slug: string | null
+  words: JsonColumn<InBoth>
+  quantity: OptionalJson<InBoth>
+  amount: string
+}
+
+/** What of a bill's line falls onto a stop of its job, counted from 0. */
+export interface BillLineShareTable {
+  bill_id: number
+  position: number
+  stop: number
+  amount: string
+}
+
+/** What a customer owes for a returned check, or below zero that it was let go. */
+export interface FeeTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  /** The returned check. */
+  payment_id: number
+  amount: string
+  day: string
+  undoes: Generated<number | null>
+  made_at: string
+  made_by: number
+}
 
 /** What became of the deposit of a request that ended. */
 export interface DepositSettledTable {
@@ -957,6 +1127,11 @@ export interface Database {
   quote_variant: QuoteVariantTable
   payment: PaymentTable
   deposit_settled: DepositSettledTable
+  bill: BillTable
+  bill_year: BillYearTable
+  bill_line: BillLineTable
+  bill_line_share: BillLineShareTable
+  fee: FeeTable
   on_hand: OnHandTable
   on_hand_move: OnHandMoveTable
   load_got: LoadGotTable
@@ -964,6 +1139,10 @@ export interface Database {
   sold_out_at_yard: SoldOutAtYardTable
   things_along: ThingsAlongTable
   thing_on_truck: ThingOnTruckTable
+  supplier: SupplierTable
+  supply_order: SupplyOrderTable
+  supply_order_job: SupplyOrderJobTable
+  supply_order_step: SupplyOrderStepTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
@@ -1000,6 +1179,7 @@ export type Stage =
   | 'booked'
   | 'part done'
   | 'done'
+  | 'billed'
   | 'paid'
   | 'called off'
   | 'not taken'

@@ -2,6 +2,7 @@ import * as accepted from './accepted.ts'
 import * as account from './account.ts'
 import * as asked from './asked.ts'
 import * as beds from './beds.ts'
+import * as bill from './bill.ts'
 import * as booking from './booking.ts'
 import * as calendar from './calendar.ts'
 import * as card from './card.ts'
@@ -26,6 +27,7 @@ import * as moves from './moves.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as onHand from './on-hand.ts'
+import * as orders from './orders.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
 import * as people from './people.ts'
@@ -51,6 +53,7 @@ const features = [
   account,
   asked,
   beds,
+  bill,
   booking,
   calendar,
   card,
@@ -73,6 +76,7 @@ const features = [
   offered,
   offers,
   onHand,
+  orders,
   ownPage,
   paper,
   people,

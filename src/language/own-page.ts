@@ -11,6 +11,9 @@ export const en = {
   'own.stage-booked': 'We’ll mulch your beds on {day}.',
   'own.stage-part-done': 'We’ve started the work, and we’ll be back to finish it.',
   'own.stage-done': 'Your beds are done. The bill comes next.',
+  'own.stage-billed': 'Your beds are done. Your bill is below.',
+  'own.stage-billed-over':
+    'Your beds are done. You’ve paid more than the bill, so we’ll be in touch about the rest.',
   'own.stage-paid': 'Done and paid. Thank you.',
   'own.stage-called-off': 'You canceled this request. You don’t need to do anything else.',
   'own.stage-not-taken': 'You declined the price. You don’t need to do anything else.',
@@ -75,6 +78,9 @@ export const es: Record<keyof typeof en, string> = {
   'own.stage-booked': 'Trabajaremos en sus jardineras el {day}.',
   'own.stage-part-done': 'Empezamos el trabajo, y volveremos para terminarlo.',
   'own.stage-done': 'Sus jardineras están listas. Ahora viene la cuenta.',
+  'own.stage-billed': 'Sus jardineras están listas. Abajo está su cuenta.',
+  'own.stage-billed-over':
+    'Sus jardineras están listas. Usted pagó más que la cuenta; le hablaremos sobre el resto.',
   'own.stage-paid': 'Hecho y pagado. Gracias.',
   'own.stage-called-off': 'Usted canceló esta solicitud. No tiene que hacer nada más.',
   'own.stage-not-taken': 'Usted no aceptó el precio. No tiene que hacer nada más.',

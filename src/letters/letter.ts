@@ -5,11 +5,12 @@ import type { Deps } from '../deps.ts'
 import { translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import type { CalendarEntry } from '../outbox/calendar.ts'
-import type { MessageKind } from '../outbox/kinds.ts'
+import { type MessageKind, OF_BILL } from '../outbox/kinds.ts'
 import { isUnconfirmed, type Message, type Messages } from '../outbox/message.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'
 import { textWords } from '../outbox/text-words.ts'
 import { findOwnWords, inOwnWords } from '../outbox/words.ts'
+import { findFirmOfRequest } from '../places/firms.ts'
 
 /** What letters are written from: what the application is built from, and the writers of the rooms. */
 export interface LetterDeps extends Deps {
@@ -93,6 +94,9 @@ export async function writeLetter(
 
 async function recipientOf(deps: Deps, row: OutboxMessage) {
   if (row.recipient === 'homeowner') {
+    const isOfBill = OF_BILL.includes(row.kind as MessageKind)
+    const firm = isOfBill ? await findFirmOfRequest(deps.db, row.request_id) : undefined
+    if (firm?.bill_email) return { name: oneLine(firm.bill_name), address: firm.bill_email }
     return { name: isUnconfirmed(row) ? '' : oneLine(row.name), address: row.email }
   }
   const owner = await findOwner(deps.db)

@@ -1,9 +1,9 @@
-import type { Key } from '../language/catalogue.ts'
+import { BILL_SENTENCES, type MessageSentences } from './bill-sentences.ts'
 
 const UNCONFIRMED = 'Email, before the address is confirmed'
 
 /** By message, each sentence with its label. */
-export const SENTENCES: [name: string, heading: string, sentences: [key: Key, label: string][]][] = [
+export const SENTENCES: MessageSentences[] = [
   [
     'greeting',
     'Greeting',
@@ -185,6 +185,7 @@ export const SENTENCES: [name: string, heading: string, sentences: [key: Key, la
       ['deposit.brief', 'Text'],
     ],
   ],
+  ...BILL_SENTENCES,
   [
     'canceled',
     'A request is canceled',

@@ -55,6 +55,14 @@ export const TO_HOMEOWNERS: Switch[] = [
   { name: 'rain', kinds: ['rain-moved'], words: 'A work day is moved because of rain', starts: 'on' },
   { name: 'work-tomorrow', kinds: ['work-tomorrow'], words: 'The day before a work day', starts: 'on' },
   { name: 'deposit', kinds: ['deposit-received'], words: 'A deposit is received', starts: 'on' },
+  {
+    name: 'bill',
+    kinds: ['bill', 'bill-credited'],
+    words: 'The bill, or a credit memo that cancels it',
+    starts: 'on',
+  },
+  { name: 'payment', kinds: ['payment-received'], words: 'A payment is received', starts: 'on' },
+  { name: 'check-returned', kinds: ['check-returned'], words: 'A check came back', starts: 'on' },
   { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
   {
     name: 'turned-down',

@@ -20,6 +20,11 @@ export type HomeownerMessage =
   | 'rain-moved'
   | 'work-tomorrow'
   | 'deposit-received'
+  | 'bill'
+  | 'bill-credited'
+  | 'bill-reminder'
+  | 'payment-received'
+  | 'check-returned'
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
@@ -57,10 +62,20 @@ export const OF_WORK: MessageKind[] = [
   'work-tomorrow',
 ]
 
+/** What is said of a bill, and of money for it. */
+export const OF_BILL: MessageKind[] = [
+  'bill',
+  'bill-credited',
+  'bill-reminder',
+  'payment-received',
+  'check-returned',
+]
+
 /** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */
 export const WHEN_QUIET: MessageKind[] = [
   ...OF_VISIT,
   ...OF_WORK,
+  ...OF_BILL,
   'deposit-received',
   'change-withdrawn',
   'canceled',

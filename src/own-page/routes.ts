@@ -15,6 +15,7 @@ import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
+import { billOfOwnRoutes } from './bill-routes.ts'
 import { ownCalendar } from './calendar.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { dayRoutes } from './day-routes.ts'
@@ -43,6 +44,7 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   confirmRoutes(app, deps)
   dayRoutes(app, deps, request => requireByToken(request, deps))
   visitOfOwnRoutes(app, deps, request => requireByToken(request, deps))
+  billOfOwnRoutes(app, deps, request => requireByToken(request, deps))
   photoRoutes(app, deps, {
     requireByToken: request => requireByToken(request, deps),
     showAgain: async (request, reply, refusal, photos) => {

@@ -10,6 +10,7 @@ import { type Key, t } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { findOwed } from '../payments/owed.ts'
 import { findNewestQuote } from '../quotes/queries.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 
@@ -18,6 +19,7 @@ const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'day asked'
   measured: 'own.stage-measured',
   'part done': 'own.stage-part-done',
   done: 'own.stage-done',
+  billed: 'own.stage-billed',
   paid: 'own.stage-paid',
   'called off': 'own.stage-called-off',
   'not taken': 'own.stage-not-taken',
@@ -56,6 +58,7 @@ export async function standsInWords(
       ? t(language, 'own.stage-booked', { day: startInWords(booking.days[0]!, language) })
       : t(language, 'own.stage-on-hold')
   }
+  if (stage === 'billed' && (await findOwed(deps.db, id)).lt(0)) return t(language, 'own.stage-billed-over')
   if (stage === "can't do") return turnedDownInWords(deps, id, language)
   const why = stage === 'called off' ? await findWhyCalledOffByStaff(deps.db, id) : undefined
   if (why !== undefined) return [t(language, 'moves.stage-canceled-by-us'), why].filter(Boolean).join(' ')

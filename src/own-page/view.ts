@@ -19,6 +19,7 @@ import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
 import { type RangeView, viewRange } from '../requests/range-view.ts'
 import { findOffers } from '../visits/offered-times.ts'
+import { billLinks } from './bill-routes.ts'
 import { depositOfRequest } from './deposit.ts'
 import type { requireOwnRequest } from './queries.ts'
 import { standsInWords } from './stands.ts'
@@ -33,6 +34,8 @@ export interface OwnPage {
   stands: string
   /** How the deposit stands, a line each; mostly none. */
   deposit: string[]
+  /** Where its bills are read, the newest first. */
+  bills: { address: string; words: string; isFirst: boolean }[]
   arrived: string
   /** Who and where, as term and text. */
   facts: [term: string, text: string][]
@@ -81,6 +84,7 @@ export async function viewOwnPage(
     request,
     stands: await standsInWords(deps, business, request, language),
     deposit: await depositOfRequest(deps, business, request, language),
+    bills: await billLinks(deps, request.id, path, language),
     arrived: dayInWords(dayOf(Temporal.Instant.from(request.arrived_at), business.time_zone), language),
     facts: contactInWords(request, translator(language, business.country)),
     toConfirm: await isToConfirm(deps, request),

@@ -51,7 +51,8 @@ export function readFate(fields: FormFields, today: string): Settling | null {
   return { back: cents(back ?? 0), day, way }
 }
 
-function readDayPaid(fields: FormFields, name: string, today: string): string {
+/** Reads the day on which money changed hands, up to `today`. */
+export function readDayPaid(fields: FormFields, name: string, today: string): string {
   const day = fields.day(name, 'Say on which day.')
   if (day && day > today) fields.fault(name, 'That day hasn’t come yet.')
   return day ?? today

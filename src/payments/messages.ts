@@ -5,6 +5,7 @@ import type { About, Message, WriteMessage } from '../outbox/message.ts'
 import { pageLink } from '../requests/messages.ts'
 import { findPayments } from './queries.ts'
 import { depositOnce } from './receive.ts'
+import { wayInWords } from './way-words.ts'
 
 /** Of money that was paid. */
 export const paymentMessages = {
@@ -25,7 +26,7 @@ async function depositReceived(about: About): Promise<Message | null> {
     facts: [
       { term: t('deposit.amount'), value: amount },
       { term: t('deposit.day'), value: dayInWords(paid.day, language, true) },
-      { term: t('deposit.way'), value: t(`deposit.way-${paid.way}`) },
+      { term: t('deposit.way'), value: wayInWords(paid.way, t) },
     ],
     link: await pageLink(about),
     brief: t('deposit.brief', { number, amount }),

@@ -1,9 +1,12 @@
 import type { PaymentWay } from '../db/schema.ts'
+import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
+import { cents, Decimal } from '../lib/decimal.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
+import { followMoney } from './owed.ts'
 import { findPayments, findSettled, insertPayment } from './queries.ts'
 
 /** Money as somebody of the staff notes it: how much, on which day, in which way. */
@@ -27,11 +30,13 @@ export async function receiveDeposit(
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
-    await lockQuoteRequest(trx, quoteRequestId)
+    const { stage } = await lockQuoteRequest(trx, quoteRequestId)
     const before = await findPayments(trx, quoteRequestId)
     const same = before.find(one => one.nth === nth)
     const isSame = same?.amount === amount && same.day === day && same.way === way && same.undoes === null
     if (isSame && same.kind === 'deposit') return
+    // What comes for a bill is no deposit.
+    if (stage === 'billed' || stage === 'paid') throw new Conflict('bill.again')
     if (nth !== before.length + 1 || (await findSettled(trx, quoteRequestId)))
       throw new Conflict('deposit.again')
     const id = await insertPayment(trx, {
@@ -53,7 +58,7 @@ export function depositOnce(paymentId: number): string {
 
 /**
  * Takes back a payment that was noted by mistake, by a row of the opposite amount; a repeat changes nothing.
- * @throws {Conflict} when there is none to be undone, or what is held was settled
+ * @throws {Conflict} when there is none to be undone, some of it was given back, or what is held was settled
  */
 export async function undoPayment(
   deps: Deps,
@@ -61,22 +66,37 @@ export async function undoPayment(
   quoteRequestId: number,
   paymentId: number,
 ): Promise<void> {
-  await deps.db.transaction().execute(async trx => {
+  const undoing = deps.db.transaction().execute(async trx => {
     const now = deps.now()
-    await lockQuoteRequest(trx, quoteRequestId)
+    const request = await lockQuoteRequest(trx, quoteRequestId)
     const before = await findPayments(trx, quoteRequestId)
     const wrong = before.find(({ id, undoes }) => id === paymentId && undoes === null)
     if (wrong?.undone_by) return
     if (!wrong || (await findSettled(trx, quoteRequestId))) throw new Conflict('deposit.no-such')
     const { kind, day, way } = wrong
-    const amount = wrong.amount.startsWith('-') ? wrong.amount.slice(1) : `-${wrong.amount}`
     await insertPayment(trx, {
       quote_request_id: quoteRequestId,
-      ...{ nth: before.length + 1, kind, amount, day, way, undoes: wrong.id },
+      ...{ nth: before.length + 1, kind, day, way, undoes: wrong.id, ...oppositeOf(wrong) },
       made_at: now.toString(),
       made_by: accountId,
     })
     const detail = { amount: wrong.amount, day, way }
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'payment undone', now, detail)
+    await followMoney(trx, request, now)
   })
+  try {
+    await undoing
+  } catch (error) {
+    if (isCheckViolation(error, 'payment_not_below_zero')) throw new Conflict('bill.given-back-first')
+    if (isCheckViolation(error, 'payment_credit')) throw new Conflict('bill.no-credit')
+    throw error
+  }
+}
+
+/** The amount and the tip of what undoes a payment. */
+export function oppositeOf({ amount, tip }: { amount: string; tip: string }): {
+  amount: string
+  tip: string
+} {
+  return { amount: cents(new Decimal(amount).negated()), tip: cents(new Decimal(tip).negated()) }
 }

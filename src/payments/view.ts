@@ -1,7 +1,7 @@
 import type { Business } from '../business/queries.ts'
 import { PAYMENT_WAYS } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import { t } from '../language/catalogue.ts'
+import { t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
@@ -11,6 +11,7 @@ import type { RequestRow } from '../requests/queries.ts'
 import { OVER } from '../requests/take-up-again.ts'
 import { findPayments, findSettled, heldOf } from './queries.ts'
 import { depositStanding } from './standing.ts'
+import { wayInWords } from './way-words.ts'
 
 /** Money of a request as the staff see it. */
 export interface PaymentsView {
@@ -57,7 +58,7 @@ export async function viewPayments(
       id,
       words: [
         `${undoes ? `${KINDS[kind]} undone` : KINDS[kind]}: ${money(amount)}`,
-        t('en', `deposit.way-${way}`).toLowerCase(),
+        wayInWords(way, translator('en')).toLowerCase(),
         dayInWords(day, 'en', true),
         `noted by ${made_by_name}`,
       ].join(', '),

@@ -44,6 +44,21 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'deposit settled': ({ kept, back }, { currency }) =>
     `Deposit settled: ${moneyInWords(kept ?? '0', currency, 'en')} kept, ${moneyInWords(back ?? '0', currency, 'en')} given back`,
   'day asked': ({ day }) => `Asked for ${start(day) || 'a day'}`,
+  billed: ({ number, total }, { currency }) =>
+    `Bill ${number}: ${moneyInWords(total ?? '0', currency, 'en')}`,
+  'bill credited': ({ number, bill, reason }) => `Credit memo ${number} cancels ${bill}: ${reason}`,
+  'bill reminded': ({ number }) => `Reminded of ${number}`,
+  'payment received': ({ amount, day, way, tip }, { currency }) =>
+    `Payment received: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}${tip ? `, and a tip of ${moneyInWords(tip, currency, 'en')}` : ''}`,
+  'given back': ({ amount, day, way }, { currency }) =>
+    `Given back: ${moneyInWords(amount ?? '0', currency, 'en')}, ${paidInWords(way, day)}`,
+  'credit kept': ({ amount }, { currency }) =>
+    `Kept as credit: ${moneyInWords(amount ?? '0', currency, 'en')}`,
+  'check returned': ({ amount, day, fee }, { currency }) =>
+    `Check returned: ${moneyInWords(amount ?? '0', currency, 'en')}, ${day ? dayInWords(day, 'en') : ''}${Number(fee) > 0 ? `, fee ${moneyInWords(fee ?? '0', currency, 'en')}` : ''}`,
+  'fee waived': ({ amount }, { currency }) =>
+    `Let the fee go: ${moneyInWords(amount ?? '0', currency, 'en')}`,
+  'checks taken again': () => 'Takes their checks again',
   'day declined': ({ day, offered, words }) =>
     [
       `Couldn’t do ${start(day) || 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,

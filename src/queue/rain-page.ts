@@ -9,6 +9,7 @@ import { figureInWords } from '../language/money-in-words.ts'
 import { telephone } from '../lib/contact-links.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { Decimal, sumOf } from '../lib/decimal.ts'
+import { findBreaking } from '../orders/breaks.ts'
 
 /** The jobs of a day with where each may go, as the owner chooses before anything is sent. */
 export interface RainPage {
@@ -23,6 +24,8 @@ export interface RainPage {
     hours: string
     /** By what they hear of it: email, text, or nothing but a call. */
     told: string
+    /** The orders that moving it breaks. */
+    breaks: string[]
     to: string
     options: { value: string; label: string }[]
   }[]
@@ -45,6 +48,10 @@ export async function viewRain(
   )
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   const suggested = suggestRain(business, rows, jobs, from)
+  const breaking = await findBreaking(
+    deps,
+    jobs.map(({ quoteRequestId }) => quoteRequestId),
+  )
   const find = (choices: RainChoice[] | undefined, { bookingId }: JobOnDay) =>
     choices?.find(choice => choice.bookingId === bookingId)
   return {
@@ -61,6 +68,7 @@ export async function viewRain(
         place: [job.street, job.postcode].filter(Boolean).join(', '),
         hours: hoursInWords(job),
         told: job.email ? 'Told by email' : telephone(job.phone) ? 'Told by text' : 'Please call them',
+        breaks: job.stays.length > 0 ? [] : (breaking.get(job.quoteRequestId) ?? []),
         to: to ?? 'stays',
         options: [
           ...days.map(one => ({

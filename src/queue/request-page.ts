@@ -1,4 +1,5 @@
 import type { FastifyReply } from 'fastify'
+import type { AddedLine } from '../billing/compose-bill.ts'
 import { findAccepted } from '../bookings/accepted-text.ts'
 import { TURNED_DOWN_FOR } from '../bookings/cannot-do.ts'
 import { findBooking, isDeclined, isWithdrawn } from '../bookings/queries.ts'
@@ -32,6 +33,7 @@ import { compareBeds, type ToldAndMeasured } from '../visits/told-and-measured.t
 import { type AsideView, viewAside } from './aside-view.ts'
 import { findChangeAsked } from './ask-change.ts'
 import { type AskedView, daysOpen, viewAsked } from './asked-view.ts'
+import { type BillingOfRequest, viewBilling } from './billing-view.ts'
 import { AGAIN } from './called.ts'
 import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
 import { type MoveView, viewMove } from './move-view.ts'
@@ -43,16 +45,14 @@ import { sentWithoutInWords } from './sent-without.ts'
 import { shownStep } from './steps.ts'
 import { type VisitView, viewVisit } from './visit-view.ts'
 
-export interface RequestPage {
+export interface RequestPage extends BillingOfRequest {
   wanted: RequestRow
   step: Step | null
   /** 'Ended', when there is no next step: how and since when. */
   ended: string | null
   came: string
-  /** What is promised or set for the next step. */
   due: string
   phone: { words: string; address: string } | null
-  /** Opens an empty mail to them. */
   email: string | null
   map: string
   /** What was said of the place and beyond the beds, as term and text. */
@@ -84,7 +84,6 @@ export interface RequestPage {
   workDay: string | null
   /** The day that is asked for, while it is held. */
   asked: AskedView | null
-  /** Deposit and payments; null where there are none. */
   payments: PaymentsView | null
   move: MoveView
   /** How the work went; null while there is none. */
@@ -110,6 +109,8 @@ interface Choice {
 export interface TypedAgain {
   errors?: Errors
   typed?: Typed
+  /** Lines of the owner’s own on the bill that is looked at. */
+  added?: AddedLine[]
 }
 
 /** One request with all that is known of it; what was typed and refused is shown again with its faults. */
@@ -121,7 +122,7 @@ export async function showRequest(
 ): Promise<FastifyReply> {
   const business = await requireBusiness(deps.db)
   const wanted = await requireRequest(deps.db, number)
-  const page = await requestPage(deps, business, wanted)
+  const page = await requestPage(deps, business, wanted, again.added ?? [])
   const data = { ...page, values: again.typed ?? {}, errors: again.errors ?? {} }
   return reply.page('queue/show', data, again.errors ? 422 : 200)
 }
@@ -130,6 +131,7 @@ async function requestPage(
   deps: Deps,
   business: Business,
   wanted: RequestRow,
+  added: readonly AddedLine[],
 ): Promise<Omit<RequestPage, 'values'>> {
   const { db } = deps
   const quote = await viewQuote(db, wanted.id, business)
@@ -139,6 +141,7 @@ async function requestPage(
   const earlier = quote ? await findEarlierQuotes(db, wanted.id, quote.revision) : []
   const booking = await findBooking(db, wanted.id)
   const range = rangeShown(wanted, business.currency)
+  const billing = await viewBilling(deps, business, wanted, added)
   return {
     wanted,
     step,
@@ -170,8 +173,9 @@ async function requestPage(
     changeDeclined: quote !== null && (await isDeclined(db, quote.id)),
     changeWithdrawn: quote !== null && (await isWithdrawn(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
-    payments: await viewPayments(deps, business, wanted, booking?.first_day),
     workDay: booking ? booking.days.map(share => startInWords(share, 'en')).join(', ') : null,
+    payments: billing.money ? null : await viewPayments(deps, business, wanted, booking?.first_day),
+    ...billing,
     asked: await viewAsked(deps, business, wanted, booking),
     move: await viewMove(deps, business, wanted),
     closing: (await viewClosing(db, business, wanted, deps.now(), 'en')) ?? null,

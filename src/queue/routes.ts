@@ -9,6 +9,7 @@ import { requireRequestId } from '../requests/queries.ts'
 import { acceptedRoute } from './accepted-route.ts'
 import { asideRoutes } from './aside-routes.ts'
 import { askChangeRoutes } from './ask-change.ts'
+import { billOfRequestRoutes } from './bill-routes.ts'
 import { bookDayRoute } from './book-day.ts'
 import { dayAskedRoutes } from './day-asked-routes.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
@@ -46,6 +47,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   bookDayRoute(app, deps)
   withdrawChangeRoute(app, deps)
   paymentRoutes(app, deps)
+  billOfRequestRoutes(app, deps)
   acceptedRoute(app, deps)
   pricePaperRoute(app, deps)
   askChangeRoutes(app, deps)

@@ -26,6 +26,8 @@ export function noteOnRow(
 function depositDue(row: QueueRow, business: Business, now: Temporal.Instant): string {
   const { total, currency, held, conditions, accepted_at } = row
   if (total === null || currency === null) return ''
+  if (row.stage === 'billed') return owedInWords(row.owed, currency)
+  if (row.stage === 'done' || row.stage === 'paid') return ''
   if (row.step === 'Collect')
     return held === null ? '' : `${moneyInWords(held, currency, 'en')} held: settle it`
   const asking = { conditions, total, currency, accepted_at }
@@ -33,6 +35,12 @@ function depositDue(row: QueueRow, business: Business, now: Temporal.Instant): s
   return standing?.isDue
     ? `deposit due: ${moneyInWords(cents(new Decimal(standing.asked).minus(standing.received)), currency, 'en')}`
     : ''
+}
+
+function owedInWords(owed: string, currency: string): string {
+  return owed.startsWith('-')
+    ? `${moneyInWords(owed.slice(1), currency, 'en')} to give back or keep as credit`
+    : `${moneyInWords(owed, currency, 'en')} still to pay`
 }
 
 function stepNotes(row: QueueRow, step: Step | null, zone: string, now: Temporal.Instant): string[] {

@@ -68,6 +68,7 @@ export function queueRows(db: Kysely<Database>) {
         .whereRef('payment.quote_request_id', '=', 'quote_request.id')
         .as('held'),
     )
+    .select(sql<string>`money_owed(quote_request.id)`.as('owed'))
     .select(['acceptance.accepted_at', 'visit.starts_at', 'booking.first_day'])
     .select(['quote_sent.sent_at as handed_over_at', 'quote_seen.seen_at'])
     .select(eb =>

@@ -23,8 +23,8 @@ export function composeQuote({ price, terms, job, rates }: Priced, wanted: Lines
   return { lines, tax, net, total: totalOf(lines) }
 }
 
-// What comes on top, or is taken off whoever is exempt; a tax that is in the prices has no line.
-function taxLines(tax: TaxDue, before: number, terms: Terms, table: RateTable): ComposedLine[] {
+/** What comes on top, or is taken off whoever is exempt, after so many lines; a tax that is in the prices has no line. */
+export function taxLines(tax: TaxDue, before: number, terms: Terms, table: RateTable): ComposedLine[] {
   const own: [TaxAmount, TaxLine | null][] = [[tax, taxedByName(terms, table)]]
   const all: typeof own = tax.second ? [...own, [tax.second, 'second']] : own
   return all

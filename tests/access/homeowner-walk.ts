@@ -8,6 +8,7 @@ import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { ownBillPage, returnedRequest } from '../helpers/bills.ts'
 import {
   acceptedRequest,
   acceptForm,
@@ -236,6 +237,11 @@ export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, own
   await noteSent(app.deps, ownerId, changed.id, 2)
   await withdrawChange(app.deps, ownerId, changed.id, 2)
   await get('/b/:token', changed.path)
+  // One whose bill is there, and one whose check came back.
+  for (const page of [await ownBillPage(app), (await returnedRequest(app)).billPath]) {
+    await get('/r/:token/bills/:bill', page)
+    await get('/r/:token/bills/:bill/bill.pdf', `${page}/bill.pdf`)
+  }
   // One that waits for its visit, and one that waits for its day.
   const { id } = await sendRequest(app)
   await setVisit(app.deps, ownerId, id, app.deps.now().add({ hours: 48 }))

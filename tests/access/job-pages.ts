@@ -2,6 +2,7 @@ import type { TestApp } from '../helpers/app.ts'
 import { bookedToday, changedRequest, closedRequest } from '../helpers/bookings.ts'
 import { loadPage } from '../helpers/loads.ts'
 import { someOnHand } from '../helpers/on-hand.ts'
+import { ordersPage, someSupplier } from '../helpers/orders.ts'
 
 /** Jobs on the day of their work, and after it. */
 export const workedJobs = (app: TestApp) => [bookedToday, closedRequest].map(make => () => make(app))
@@ -15,6 +16,9 @@ export function jobPages(app: TestApp): Record<string, (() => Promise<string>)[]
     '/days/jobs/:number/close': workedJobs(app).map(make => job(make, 'close')),
     '/loads/:day': [() => loadPage(app), () => loadPage(app, 'sold out')],
     '/loads/along': [async () => '/loads/along'],
+    '/orders': [() => ordersPage(app), () => ordersPage(app, 'ordered')],
+    '/orders/suppliers': [async () => '/orders/suppliers'],
+    '/orders/suppliers/:id': [async () => `/orders/suppliers/${await someSupplier(app)}`],
     '/on-hand': [async () => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
     '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
   }

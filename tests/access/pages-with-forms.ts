@@ -1,41 +1,21 @@
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
-import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
-import { callOff } from '../../src/bookings/call-off.ts'
-import { cannotDo } from '../../src/bookings/cannot-do.ts'
-import { declineQuote } from '../../src/bookings/not-this-time.ts'
-import { sayDayUnsuited } from '../../src/bookings/unsuited.ts'
 import { json } from '../../src/db/json.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
-import { markJunk, putOnHold } from '../../src/queue/set-aside.ts'
-import { addNote } from '../../src/requests/changed-by-homeowner.ts'
+import { setToday } from '../../src/rates/new-price.ts'
+import { pricesOf } from '../../src/rates/pack-prices.ts'
+import { findRateTable } from '../../src/rates/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
-import { keepMeasurements, leaveVisitOut, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import {
-  acceptedRequest,
-  askedRequest,
-  changedRequest,
-  depositRequest,
-  offeredRequest,
-  quotedRequest,
-} from '../helpers/bookings.ts'
+import { askedRequest, changedRequest, offeredRequest } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
-import { givePhoto, sendUnseen } from '../helpers/photos.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
-import { bedTold, sendRequest, sendWithStop, told } from '../helpers/requests.ts'
+import { billPages, billStates } from './bill-pages.ts'
 import { jobPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
-import {
-  customersPage,
-  filePage,
-  firmPage,
-  makeFirm,
-  paperOf,
-  placesPage,
-  putInPage,
-} from './people-pages.ts'
+import { customersPage, filePage, firmPage, paperOf, placesPage, putInPage } from './people-pages.ts'
+import { requestsOf } from './requests-at.ts'
 
 type Make = () => string | Promise<string>
 
@@ -83,6 +63,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.depositPaid,
     at.depositHeld,
     at.ofFirm,
+    ...billStates(app),
   ]
   return {
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
@@ -110,6 +91,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/r/:token/visit': [ownOf(at.visitSet, '/visit')],
     '/r/:token/day': [ownOf(at.booked, '/day')],
     '/r/:token/accepted': [ownOf(at.accepted, '/accepted')],
+    ...billPages(app),
     '/queue/:number/accepted': [queue(at.accepted, '/accepted')],
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
@@ -139,16 +121,16 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/offers': [() => pastCustomer(app).then(() => '/offers')],
     '/offers/:id': [async () => `/offers/${await offerMade(app, ownerId)}`],
     '/offers-off/:id/:token': [() => offerSent(app, ownerId)],
-    '/put-in': [() => '/put-in'],
     '/put-in/:number': [() => putInPage(app), () => putInPage(app, 'same')],
     '/customers': [() => '/customers'],
-    '/customers/file': [() => '/customers/file'],
     '/customers/file/:id': ['faulty', 'good', 'in'].map(state => () => filePage(app, ownerId, state)),
     '/customers/:id/firm': [() => firmPage(app, ownerId)],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates/today/:finish': [() => '/rates/today/compost'],
-    '/rates/today/:finish/jobs': [() => '/rates/today/compost/jobs?version=2'],
+    '/rates/today/:finish/jobs': [
+      async () => `/rates/today/compost/jobs?version=${await priceToday(app, ownerId)}`,
+    ],
     '/rates/draft/photo/:finish': [() => '/rates/draft/photo/stone'],
     '/rates/draft/:section': SECTIONS.map(section => () => `/rates/draft/${section}`),
     '/rates/draft/preview': [begun('/rates/draft/preview')],
@@ -161,8 +143,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => '/settings/papers',
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
-    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/how-is-it-doing'),
-    ...asTheyAre('/settings', '/settings/letterhead', '/settings/prices', '/settings/card'),
+    ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in', '/customers/file'),
+    ...asTheyAre(
+      '/settings',
+      '/settings/letterhead',
+      '/settings/prices',
+      '/how-is-it-doing',
+      '/settings/card',
+    ),
     // Last of all, as it ends every session of the owner.
     '/new-password/:token': [
       async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
@@ -184,57 +172,6 @@ const SECTIONS = [
   ...['labour', 'carriers', 'costs', 'beds', 'ranges', 'cautions', 'extras', 'finishes'],
 ]
 
-function requestsOf(app: TestApp, ownerId: number) {
-  const { deps } = app
-  const fresh = () => sendRequest(app)
-  const quoted = () => quotedRequest(app)
-  const then =
-    <Request extends { id: number }>(make: () => Promise<Request>, act: (id: number) => Promise<unknown>) =>
-    async () => {
-      const request = await make()
-      await act(request.id)
-      return request
-    }
-  const soonVisited = (id: number) => setVisit(deps, ownerId, id, deps.now().add({ hours: 48 }))
-  const visitSet = then(fresh, soonVisited)
-  const accepted = then(quoted, id => acceptQuote(deps, id, { revision: 1, typedName: 'Carol Reyes' }))
-  const depositPaid = () => depositRequest(app)
-  const measurements = told({ ...bedTold(), toldBed: 0 })
-  const unseen = then(
-    () => sendUnseen(app),
-    id => givePhoto(app, id, 'the bed by the porch'),
-  )
-  // Several of them find room on the day.
-  const booked = then(
-    () => acceptedRequest(app, '0.5'),
-    id => bookDay(deps, id, '2026-03-05'),
-  )
-  return {
-    fresh,
-    unseen,
-    withPhoto: then(fresh, id => givePhoto(app, id)),
-    visitSet,
-    withStops: then(() => sendWithStop(app), soonVisited),
-    leftOut: then(fresh, id => leaveVisitOut(deps, ownerId, id)),
-    measured: then(visitSet, id => keepMeasurements(deps, ownerId, id, measurements)),
-    turnedDown: then(fresh, id => cannotDo(deps, ownerId, id, { reason: 'far', words: '' })),
-    heldWithNews: then(fresh, async id => {
-      await putOnHold(deps, ownerId, id, '2026-03-20')
-      await addNote(deps, id, 'Mind the gate')
-    }),
-    ofFirm: then(fresh, id => makeFirm(app, ownerId, id)),
-    junk: then(fresh, id => markJunk(deps, ownerId, id)),
-    calledOff: then(fresh, id => callOff(deps, id, 'Moving')),
-    depositPaid,
-    depositHeld: then(depositPaid, id => callOff(deps, id, 'Moving')),
-    quoted,
-    accepted,
-    booked,
-    unsuited: then(booked, id => sayDayUnsuited(deps, id, { from: '2026-03-05', words: '' })),
-    declined: then(quoted, id => declineQuote(deps, id, { reason: 'price', words: '' })),
-  }
-}
-
 /** A version of the rates that waits for its day, ten days ahead. Gives its number. */
 async function letOneWait({ db, deps }: TestApp): Promise<number> {
   const newest = await db
@@ -247,4 +184,13 @@ async function letOneWait({ db, deps }: TestApp): Promise<number> {
   const waiting = { version: version + 1, body: json(body), made_at, made_by, in_force_from }
   await db.insertInto('rate_table').values(waiting).execute()
   return version + 1
+}
+
+/** A version of the rates in which compost costs what it did not, as no request was priced with it yet. Gives its number. */
+async function priceToday(app: TestApp, ownerId: number): Promise<number> {
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
+  const compost = body.finishes.find(({ slug }) => slug === 'compost')!
+  const [{ name, each } = { name: '', each: '' }] = pricesOf(compost, body.units)
+  const prices = { [name]: String(Number(each) + 1) }
+  return (await setToday(app.deps, ownerId, version, 'compost', { prices, soldOut: false }))!
 }

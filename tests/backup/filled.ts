@@ -2,7 +2,8 @@ import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { findTables } from '../../src/backup/tables.ts'
-import { bookDay } from '../../src/bookings/booking.ts'
+import { makeBill } from '../../src/billing/make-bill.ts'
+import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { moveForRain } from '../../src/bookings/rain.ts'
@@ -28,6 +29,7 @@ import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { markDone, returnedRequest } from '../helpers/bills.ts'
 import {
   acceptedRequest,
   bookedToday,
@@ -39,6 +41,7 @@ import { crewWithDaysOff } from '../helpers/crew.ts'
 import { loadPage } from '../helpers/loads.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
+import { orderedAsItComes } from '../helpers/orders.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -105,20 +108,25 @@ export async function fill(app: TestApp) {
   await makeFirm(app, 1, booked.id)
   await app.db.transaction().execute(trx => keepOrderNumber(trx, booked.id, HARD_TEXT, app.deps.now()))
   await atStops(app)
+  await returnedRequest(app)
   await stopped(app)
   await crewWithDaysOff(app)
   await move(app, bags('7', { note: HARD_TEXT }))
   await loadPage(app, 'sold out')
+  await orderedAsItComes(app, '2026-04-21')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 
-/** A price by stop, with a certificate for that job. */
+/** A price by stop, with a certificate for that job, and its bill. */
 async function atStops(app: TestApp): Promise<void> {
   const { id, number } = await sendWithStop(app)
   await quoteRequest(app, number, { laborHours: '3' })
   const certificate = { number: HARD_TEXT, until: '2027-03-31', file_id: null }
   const saved = { at: app.deps.now(), by: 1 }
   await app.db.transaction().execute(trx => keepJobCertificate(trx, id, certificate, saved))
+  await acceptQuote(app.deps, id, { revision: 1, typedName: 'Carol Reyes' })
+  await markDone(app, id)
+  await makeBill(app.deps, 1, id, { before: 0, added: [], total: null })
 }
 
 /** A job that was stopped: half of its first line is done. */

@@ -1,0 +1,118 @@
+import type { FastifyInstance, FastifyRequest } from 'fastify'
+import { type Business, requireBusiness } from '../business/queries.ts'
+import type { Deps } from '../deps.ts'
+import type { Typed } from '../http/posted.ts'
+import { t } from '../language/catalogue.ts'
+import { datedDay } from '../language/dates-in-words.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { shareInWords } from '../language/quantity-in-words.ts'
+import { dayOf, readDate } from '../lib/dates.ts'
+import { writeCsv } from '../rates/csv/csv.ts'
+import { zipOf } from '../rates/csv/zip.ts'
+import { type Books, gatherBooks } from './books.ts'
+import { FILES, type FileKey, guideText } from './files.ts'
+import type { Period } from './queries.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'accountant/show': {
+      sums: [what: string, amount: string][]
+      received: [way: string, amount: string][]
+      tax: { what: string; area: string; taxed: string; billed: string; received: string }[]
+      bills: { number: string; to: string; day: string; total: string }[]
+      zip: string
+      /** What a contractor is paid in a year, from where on it is reported. */
+      reportFrom: string
+      inStates: boolean
+      values: Typed
+    }
+  }
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+
+/** What the accountant asks for, of a period: on a page, and as CSV files in a zip. */
+export function accountantRoutes(app: FastifyInstance, deps: Deps): void {
+  app.get('/accountant', OWNER, async (request, reply) => {
+    const business = await requireBusiness(deps.db)
+    const { period, errors } = readPeriod(request, deps, business)
+    const books = await gatherBooks(deps.db, period, business.time_zone)
+    const page = { ...viewBooks(books, business), values: { ...period } }
+    return reply.page('accountant/show', { ...page, errors }, Object.keys(errors).length > 0 ? 422 : 200)
+  })
+
+  app.get('/accountant/books.zip', OWNER, async (request, reply) => {
+    const business = await requireBusiness(deps.db)
+    const { period } = readPeriod(request, deps, business)
+    const books = await gatherBooks(deps.db, period, business.time_zone)
+    const name = `books ${period.from} to ${period.to}.zip`
+    return reply
+      .header('content-disposition', `attachment; filename="${name}"`)
+      .header('cache-control', 'no-store')
+      .type('application/zip')
+      .send(Buffer.from(zipOf(filesOf(books, business), deps.now())))
+  })
+}
+
+/** The files of the zip by their names. */
+function filesOf({ rows, period }: Books, { name, billing, currency }: Business): Record<string, string> {
+  const files = Object.entries(FILES).map(([key, file]) => {
+    const header = file.columns.map(([column]) => column)
+    return [file.name, writeCsv([header, ...rows[key as FileKey]])] as const
+  })
+  const about = [
+    `${name}, ${period.from} to ${period.to}`,
+    'Not in here: miles, which this program doesn’t keep.',
+    `Contractors are to be reported from ${billing.reportFrom} ${currency} a year on, as set by the owner. In the United States see the IRS Instructions for Forms 1099-MISC and 1099-NEC, for the year in question.`,
+  ]
+  return { ...Object.fromEntries(files), 'read-me.txt': guideText(about) }
+}
+
+/** This year so far unless days were given; the last day stands after the first. */
+function readPeriod(
+  request: FastifyRequest,
+  { now }: Deps,
+  { time_zone }: Business,
+): { period: Period; errors: Record<string, string> } {
+  const today = dayOf(now(), time_zone)
+  const query = request.query as Typed
+  const period = {
+    from: readDate(query.from ?? '') ?? `${today.slice(0, 4)}-01-01`,
+    to: readDate(query.to ?? '') ?? today,
+  }
+  if (period.from <= period.to) return { period, errors: {} }
+  return { period, errors: { to: 'The last day comes before the first.' } }
+}
+
+function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
+  const money = (amount: string) => moneyInWords(amount, business.currency, 'en')
+  const wayOf = (way: string) => {
+    const key = way as 'cash' | 'check' | 'card' | 'transfer' | 'other'
+    return t('en', `deposit.way-${key}`)
+  }
+  const shown: [string, string][] = [
+    ['Billed', sums.billed],
+    ['Canceled by credit memos', sums.credited],
+    ['Tax billed', sums.taxBilled],
+    ['Tax received', sums.taxReceived],
+    ['Money received, less what went back', sums.receivedInAll],
+    ['Tips', sums.tips],
+    ['Fees for returned checks', sums.fees],
+    ['Deposits held at the end', sums.depositsHeld],
+    ['Credits of customers at the end', sums.creditsHeld],
+  ]
+  return {
+    sums: shown.map(([what, amount]): [string, string] => [what, money(amount)]),
+    received: sums.received.map(({ way, amount }): [string, string] => [wayOf(way), money(amount)]),
+    tax: tax.map(({ name, rate, area, taxed, billed, received }) => ({
+      ...{ what: `${name} ${shareInWords(rate, 'en')}`, area: area || '(no ZIP code)' },
+      ...{ taxed: money(taxed), billed: money(billed), received: money(received) },
+    })),
+    bills: rows.bills.map(([number = '', , day = '', , , to = '', , , , , , , total = '']) => ({
+      ...{ number, to, day: datedDay(day), total: money(total) },
+    })),
+    zip: `/accountant/books.zip?from=${period.from}&to=${period.to}`,
+    reportFrom: money(business.billing.reportFrom),
+    inStates: business.country === 'US',
+  }
+}

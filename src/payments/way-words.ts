@@ -1,0 +1,7 @@
+import type { PaymentTable } from '../db/schema.ts'
+import type { Translate } from '../language/catalogue.ts'
+
+/** How money changed hands: 'Check'. */
+export function wayInWords(way: PaymentTable['way'], t: Translate): string {
+  return t(way === 'credit' ? 'bill.way-credit' : `deposit.way-${way}`)
+}
