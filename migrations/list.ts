@@ -42,11 +42,15 @@ import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as loads from './2026-11-27-82-loads.ts'
 import * as orders from './2026-11-27-83-orders.ts'
 import * as closing from './2026-11-27-84-closing.ts'
+import * as howItWent from './2026-11-27-85-how-it-went.ts'
+import * as jobSheets from './2026-11-27-86-job-sheets.ts'
 import * as bills from './2026-11-27-87-bills.ts'
 import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
 import * as halfDays from './2026-11-27-91-half-days.ts'
 import * as crewHours from './2026-11-27-92-crew-hours.ts'
 import * as sessionsByBrowser from './2026-11-27-94-sessions-by-browser.ts'
+import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
+import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
@@ -94,10 +98,14 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-82-loads': loads,
   '2026-11-27-83-orders': orders,
   '2026-11-27-84-closing': closing,
+  '2026-11-27-85-how-it-went': howItWent,
+  '2026-11-27-86-job-sheets': jobSheets,
   '2026-11-27-87-bills': bills,
   '2026-11-27-90-days-asked-for': daysAskedFor,
   '2026-11-27-91-half-days': halfDays,
   '2026-11-27-92-crew-hours': crewHours,
   '2026-11-27-94-sessions-by-browser': sessionsByBrowser,
+  '2026-11-27-95-mails-to-staff': mailsToStaff,
+  '2026-11-27-96-invitations': invitations,
   '2026-11-27-97-links-end': linksEnd,
 }

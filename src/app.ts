@@ -2,6 +2,8 @@ import { randomUUID } from 'node:crypto'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
+import { invitationRoutes } from './account/invitation-routes.ts'
+import { mailedLinkRoutes } from './account/mailed-link-routes.ts'
 import { passwordResetRoutes } from './account/password-reset-routes.ts'
 import { staffAccountRoutes } from './account/routes.ts'
 import { guardStaffPages, readSessions } from './account/session.ts'
@@ -10,6 +12,7 @@ import { accountantRoutes } from './accountant/routes.ts'
 import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
+import { troubleRoutes } from './closing/trouble-routes.ts'
 import { crewRoutes } from './days/crew-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
@@ -27,6 +30,8 @@ import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
 import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
+import { jobSheetRoutes } from './job-sheets/routes.ts'
+import { sheetSettingsRoutes } from './job-sheets/settings-routes.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { wordsRoutes } from './letters/words-routes.ts'
@@ -126,6 +131,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     setUpRoutes(publicPages, deps)
     signInRoutes(publicPages, deps)
     passwordResetRoutes(publicPages, deps)
+    mailedLinkRoutes(publicPages, deps)
+    invitationRoutes(publicPages, deps)
     photoRoutes(publicPages, deps)
     feedRoute(publicPages, deps)
     await replyRoute(publicPages, deps)
@@ -151,8 +158,11 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
+    jobSheetRoutes(staffPages, deps)
+    sheetSettingsRoutes(staffPages, deps)
     crewRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
+    await troubleRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
     await loadRoutes(staffPages, deps)
     alongRoutes(staffPages, deps)

@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely'
+import { endKeysLinks } from './account/mailed-links.ts'
 import type { Database } from './db/schema.ts'
 import { linkToken } from './lib/tokens.ts'
 import { remakeLinks } from './requests/links.ts'
@@ -31,7 +32,7 @@ export async function isStoresKey(db: Kysely<Database>, secretKey: string): Prom
 
 /**
  * Has the store take another key, when its own is lost: every standing link is made anew from it, so that the staff are
- * shown links that work, and those that homeowners hold open nothing any more. Calendars that the staff subscribe to are turned off. Sessions go on. No instance may be
+ * shown links that work, and those that homeowners hold open nothing any more. Calendars that the staff subscribe to are turned off, links mailed to them end. Sessions go on. No instance may be
  * running with the old key. Gives how many links there were; the same key again changes nothing.
  */
 export async function replaceKey(db: Kysely<Database>, secretKey: string): Promise<number> {
@@ -43,6 +44,7 @@ export async function replaceKey(db: Kysely<Database>, secretKey: string): Promi
       .onConflict(conflict => conflict.column('only').doUpdateSet({ value }))
       .execute()
     await trx.deleteFrom('calendar_feed').execute()
+    await endKeysLinks(trx)
     return remakeLinks(trx, secretKey)
   })
 }

@@ -1,6 +1,7 @@
 import type { Deps } from '../deps.ts'
 import type { Account } from '../http/signed-in.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { endLinks } from './mailed-links.ts'
 import { hashPassword, isPassword } from './password.ts'
 import { findPasswordHash } from './queries.ts'
 import { deleteOtherSessions } from './session-queries.ts'
@@ -10,7 +11,7 @@ import { clearFailures, countAttempt, togetherHash } from './sign-in-delays.ts'
 export type PasswordChange = { ok: true; secret: string } | { ok: false; waitSeconds: number }
 
 /**
- * Changes a password and ends all sessions, this one going on under a fresh secret, and a link to choose another. Wrong guesses of the
+ * Changes a password and ends all sessions, this one going on under a fresh secret, and links by mail. Wrong guesses of the
  * current password are delayed as at sign-in; `waitSeconds` is 0 when it was only wrong.
  */
 export async function changePassword(
@@ -29,7 +30,7 @@ export async function changePassword(
   await clearFailures(deps.db, who, deps.now())
   await deps.db.transaction().execute(async trx => {
     await trx.updateTable('account').set({ password_hash }).where('id', '=', account.id).execute()
-    await trx.deleteFrom('password_reset').where('account_id', '=', account.id).execute()
+    await endLinks(trx, account.id)
     await deleteOtherSessions(trx, account.id, hashSecret(here.oldSecret ?? ''))
   })
   const secret = await startSession(deps, account.id, password_hash, here)

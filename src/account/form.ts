@@ -2,6 +2,8 @@ import { readEmail, readLine } from '../business/form.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { type Translate, translator } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
+import { isEmailAddress } from '../lib/email-address.ts'
 import { LEAST_CHARACTERS, MOST_CHARACTERS, passwordFault } from './password-rules.ts'
 
 const LONGEST_TYPED = 1000
@@ -18,6 +20,13 @@ export function readSignIn(fields: FormFields, say: Translate): FormReading<Cred
   const tooLong = email.length > LONGEST_TYPED || password.length > LONGEST_TYPED
   if (email === '' || password === '' || tooLong) fields.fault('email', say('account.no-match'))
   return fields.reading({ email, password })
+}
+
+/** Reads `email`, the address of whoever lost the password. */
+export function readForgotten(fields: FormFields, say: Translate): FormReading<string> {
+  const email = fields.text('email')
+  if (!isEmailAddress(email)) fields.fault('email', say('account.forgot-email'))
+  return fields.reading(email)
 }
 
 /** Reads `current` and `fresh`, the password that is to be; `ownWords` can't make up one. */
@@ -47,9 +56,37 @@ export interface NewAccount {
   password: string
 }
 
-/** Reads the account of a helper to be, `helper.…`. */
-export function readHelper(fields: FormFields, businessName: string): FormReading<NewAccount> {
-  return fields.reading(readNewAccount(fields.group('helper'), [businessName]))
+/** Somebody who is asked to help; `email` is '' where the link is only shown. */
+export interface Invited {
+  name: string
+  email: string
+  language: Language
+}
+
+/** Reads whom the owner asks to help, `invite.…`: an address may be left out, where the link is passed on by hand. */
+export function readInvited(fields: FormFields): FormReading<Invited> {
+  const invite = fields.group('invite')
+  const name = readLine(invite, 'name', 100, 'a name')
+  const email = invite.text('email') === '' ? '' : readEmail(invite, 'email', 'to send the link to')
+  const language = invite.choice('language', ['en', 'es'], 'Choose a language.') ?? 'en'
+  return fields.reading({ name, email, language })
+}
+
+/** Reads `name`, `email` and `password` of somebody who takes an invitation. */
+export function readAccepted(
+  fields: FormFields,
+  ownWords: string[],
+  say: Translate,
+): FormReading<NewAccount> {
+  const name = fields.line('name', {
+    most: 100,
+    missing: say('account.name-missing'),
+    tooLong: say('account.name-long'),
+  })
+  const email = fields.text('email')
+  if (!isEmailAddress(email)) fields.fault('email', say('account.forgot-email'))
+  const password = readFreshPassword(fields, 'password', [...ownWords, name, email], say)
+  return fields.reading({ name, email, password })
 }
 
 /** Reads `name`, `email` and `password` of a group of fields; a password is taken as typed, spaces and all. */

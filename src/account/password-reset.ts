@@ -3,10 +3,9 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
+import { endLinks, LINK_LASTS } from './mailed-links.ts'
 import { hashPassword } from './password.ts'
 import { clearFailures, type From, togetherHash, whoHash } from './sign-in-delays.ts'
-
-const LASTS = { minutes: 30 }
 
 /**
  * Makes the one token with which the owner can choose a new password, for half an hour and once; an earlier one no
@@ -24,9 +23,10 @@ export async function offerPasswordReset(
   if (!owner) return null
   const token = newSecret()
   const offer = {
+    nonce: null,
     token_hash: hashSecret(token),
     made_at: now.toString(),
-    ends_at: now.add(LASTS).toString(),
+    ends_at: now.add(LINK_LASTS).toString(),
   }
   await db
     .insertInto('password_reset')
@@ -50,6 +50,7 @@ export async function requirePasswordReset(
     .select(['account.name', 'account.email'])
     .where('token_hash', '=', hashSecret(token))
     .where('ends_at', '>', deps.now().toString())
+    .where('account.ended_at', 'is', null)
     .executeTakeFirst()
   if (!account) throw new NotFound()
   return account
@@ -71,12 +72,16 @@ export async function resetPassword(deps: Deps, token: string, fresh: string, fr
       .returning('account_id')
       .executeTakeFirst()
     if (!used) throw new NotFound()
-    const { id, email } = await trx
+    const account = await trx
       .updateTable('account')
       .set({ password_hash })
       .where('id', '=', used.account_id)
+      .where('ended_at', 'is', null)
       .returning(['id', 'email'])
-      .executeTakeFirstOrThrow()
+      .executeTakeFirst()
+    if (!account) throw new NotFound()
+    const { id, email } = account
+    await endLinks(trx, id)
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
     const unknown = { ...from, known: undefined }
     const counted = [

@@ -1,5 +1,6 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
 import type { AccountTable, Database } from '../db/schema.ts'
+import type { Language } from '../language/language.ts'
 
 export async function hasOwner(db: Kysely<Database>): Promise<boolean> {
   const row = await db.selectFrom('account').select('id').where('role', '=', 'owner').executeTakeFirst()
@@ -71,6 +72,26 @@ export async function lockAccount(
     .forNoKeyUpdate()
     .executeTakeFirst()
   return row !== undefined
+}
+
+/** Notes the language in which somebody signs in. */
+export async function noteLanguage(trx: Transaction<Database>, id: number, language: Language) {
+  await trx.updateTable('account').set({ language }).where('id', '=', id).execute()
+}
+
+/** To whom a mail goes; undefined when the account has ended. */
+export async function findMailTo(db: Kysely<Database>, id: number) {
+  return db
+    .selectFrom('account')
+    .select(['id', 'name', 'email', 'language'])
+    .where('id', '=', id)
+    .where('ended_at', 'is', null)
+    .executeTakeFirst()
+}
+
+/** Somebody who has an account, whoever it is; undefined before set-up. */
+export async function findAnyAccount(db: Kysely<Database>): Promise<{ id: number } | undefined> {
+  return db.selectFrom('account').select('id').where('role', '=', 'owner').executeTakeFirst()
 }
 
 /** Who hears of what the homeowners do; undefined before set-up. */

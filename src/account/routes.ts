@@ -6,10 +6,12 @@ import { passwordRoutes } from './password-routes.ts'
 import { sessionRoutes } from './session-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
 import { sharingRoutes } from './sharing-routes.ts'
+import { staffRoutes } from './staff-routes.ts'
 
 /** What the guarded scope holds: the owner's settings and how the form is shared, and everybody's own password. */
 export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   settingsRoutes(app, deps)
+  staffRoutes(app, deps)
   sharingRoutes(app, deps)
   besidePriceRoutes(app, deps)
   billingSettingsRoutes(app, deps)

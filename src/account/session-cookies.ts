@@ -1,5 +1,6 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
+import { languageOf } from '../http/language.ts'
 import { networkOf } from '../limits/network.ts'
 import { browserName } from './browser-name.ts'
 import { sessionCookie, USUAL } from './session.ts'
@@ -33,7 +34,11 @@ export function sessionSecret(request: FastifyRequest, deps: Deps): string | und
 
 /** The browser that asks, and the session it has. */
 export function browserHere(request: FastifyRequest, deps: Deps): Here {
-  return { name: browserName(request.headers['user-agent']), oldSecret: sessionSecret(request, deps) }
+  return {
+    name: browserName(request.headers['user-agent']),
+    oldSecret: sessionSecret(request, deps),
+    language: languageOf(request),
+  }
 }
 
 /** From where somebody tries to sign in. */

@@ -7,6 +7,9 @@ import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { COUNTRIES } from '../language/countries.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
+import { dayOf } from '../lib/dates.ts'
+import { findInvitations } from './invitation-queries.ts'
 import { findHelpers } from './queries.ts'
 
 type Helpers = Awaited<ReturnType<typeof findHelpers>>
@@ -20,6 +23,8 @@ declare module '../http/render.ts' {
       countries: { value: string; label: string }[]
       weekdays: string[]
       helpers: Helpers
+      invitations: { id: number; name: string; email: string; ends: string }[]
+      sendsMail: boolean
       sharing: Sharing
       scripts: string[]
     }
@@ -51,12 +56,24 @@ export async function showSettings(
       countries: Object.entries(COUNTRIES).map(([value, label]) => ({ value, label })),
       weekdays: WEEKDAYS,
       helpers: await findHelpers(deps.db),
+      invitations: await openInvitations(deps, business.time_zone),
+      sendsMail: deps.config.smtpUrl !== undefined,
       sharing: sharingOf(deps.config.publicUrl, business.name, rates?.body),
       scripts: ['copy.js'],
       errors,
     },
     status,
   )
+}
+
+async function openInvitations({ db, now }: Deps, timeZone: string) {
+  const rows = await findInvitations(db, now().toString())
+  return rows.map(({ id, name, email, ends_at }) => ({
+    id,
+    name,
+    email,
+    ends: dayInWords(dayOf(Temporal.Instant.from(ends_at), timeZone), 'en'),
+  }))
 }
 
 function factsAsFields(business: Business): Record<string, string> {

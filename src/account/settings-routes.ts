@@ -1,17 +1,12 @@
 import type { FastifyInstance } from 'fastify'
 import { changeBusiness } from '../business/change-business.ts'
 import { readBusinessForm } from '../business/form.ts'
-import { findBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
-import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
-import { t } from '../language/catalogue.ts'
-import { readHelper } from './form.ts'
 import { showSettings } from './settings-page.ts'
-import { addHelper, removeHelper } from './staff.ts'
 
-/** The owner's page of facts about the business and of who helps. */
+/** The owner's page of facts about the business. */
 export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/settings', { config: { access: 'owner' } }, (_request, reply) => showSettings(reply, deps, {}))
 
@@ -24,31 +19,4 @@ export function settingsRoutes(app: FastifyInstance, deps: Deps): void {
     say(reply, 'Your business details are saved.')
     return reply.redirect('/settings', 303)
   })
-
-  app.post('/settings/helpers', { config: { access: 'owner' } }, async (request, reply) => {
-    const fields = new FormFields(request.body)
-    const business = await findBusiness(deps.db)
-    const reading = readHelper(fields, business?.name ?? '')
-    if (!reading.ok) return showSettings(reply, deps, reading)
-    try {
-      await addHelper(deps, reading.values)
-    } catch (error) {
-      if (!(error instanceof Conflict)) throw error
-      const errors = { 'helper.email': t('en', error.key) }
-      return showSettings(reply, deps, { typed: fields.typed, errors }, 409)
-    }
-    say(reply, `${reading.values.name} can sign in now.`)
-    return reply.redirect('/settings', 303)
-  })
-
-  app.post<{ Params: { id: string } }>(
-    '/settings/helpers/:id/remove',
-    { config: { access: 'owner' } },
-    async (request, reply) => {
-      if (!/^\d{1,15}$/.test(request.params.id)) throw new NotFound()
-      await removeHelper(deps, Number(request.params.id))
-      say(reply, 'The helper is removed and signed out everywhere.')
-      return reply.redirect('/settings', 303)
-    },
-  )
 }

@@ -4,7 +4,7 @@ import { linkToken, newNonce, sameSecret } from '../lib/tokens.ts'
 
 const FREE_ATTEMPTS = 5
 /** Once strangers have guessed so often within an hour, each network has one free attempt left. */
-const MANY_GUESSES = 100
+export const MANY_GUESSES = 100
 const GUESSED_WITHIN = { hours: 1 }
 const LONGEST_WAIT_SECONDS = 60
 const FORGOTTEN_AFTER = { hours: 24 }
@@ -52,19 +52,21 @@ export async function freeAttempts(
   return row && row.failures > MANY_GUESSES ? 1 : FREE_ATTEMPTS
 }
 
-/** Counts one more guess of all strangers together; begun anew once there was none for an hour. */
+/** Counts one more guess of all strangers together, begun anew once there was none for an hour; gives how many there are. */
 export async function countGuess(
   db: Kysely<Database>,
   strangers: string,
   now: Temporal.Instant,
-): Promise<void> {
+): Promise<number> {
   const at = now.toString()
   const before = now.subtract(GUESSED_WITHIN).toString()
-  await sql`
+  const counted = await sql<{ failures: number }>`
     insert into sign_in_failure as f (who_hash, failures, last_at) values (${strangers}, 1, ${at}::timestamptz)
     on conflict (who_hash) do update set
       failures = case when f.last_at < ${before}::timestamptz then 1 else least(f.failures, 1000000) + 1 end,
-      last_at = excluded.last_at`.execute(db)
+      last_at = excluded.last_at
+    returning failures`.execute(db)
+  return counted.rows[0]!.failures
 }
 
 /** What a browser keeps once somebody has signed in with it, to be told from a stranger's. */

@@ -13,6 +13,7 @@ import { hasOwner } from './queries.ts'
 import { browserHere, cameFrom, dropSession, keepSession, sessionSecret } from './session-cookies.ts'
 import { deleteSession } from './session-queries.ts'
 import { signIn } from './sign-in.ts'
+import { startPage } from './start-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -54,11 +55,6 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     say(reply, t(languageOf(request), 'account.signed-out'))
     return reply.redirect('/sign-in', 303)
   })
-}
-
-/** The page on which a person's day begins. */
-function startPage(role: 'owner' | 'helper'): string {
-  return role === 'owner' ? '/queue' : '/days'
 }
 
 async function showSignIn(

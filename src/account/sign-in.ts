@@ -1,8 +1,12 @@
+import type { Transaction } from 'kysely'
+import type { Database, Role } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
+import type { Language } from '../language/language.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
 import type { BrowserName } from './browser-name.ts'
+import { mailLink } from './mailed-links.ts'
 import { isPassword } from './password.ts'
-import { findAccountByEmail, lockAccount } from './queries.ts'
+import { findAccountByEmail, lockAccount, noteLanguage } from './queries.ts'
 import { type Lasting, USUAL } from './session.ts'
 import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
 import {
@@ -12,6 +16,7 @@ import {
   type From,
   freeAttempts,
   isKnown,
+  MANY_GUESSES,
   togetherHash,
   whoHash,
 } from './sign-in-delays.ts'
@@ -20,11 +25,16 @@ import {
 export interface Here {
   name: BrowserName
   oldSecret: string | undefined
+  language: Language
 }
 
-export type SignIn =
-  | { ok: true; account: { id: number; role: 'owner' | 'helper' }; secret: string }
-  | { ok: false; waitSeconds: number }
+/** Who is signed in now, and the secret of the session. */
+export interface SignedIn {
+  account: { id: number; role: Role }
+  secret: string
+}
+
+export type SignIn = ({ ok: true } & SignedIn) | { ok: false; waitSeconds: number }
 
 /**
  * Signs in with a mail address and a password. Every attempt counts before its password is looked at, so that
@@ -46,7 +56,7 @@ export async function signIn(
   const account = await findAccountByEmail(db, email)
   const right = await isPassword(password, account?.password_hash)
   if (!right || !account) {
-    if (strangers) await countGuess(db, strangers, now())
+    if (strangers) await countStrangersGuess(deps, strangers, account?.id)
     return { ok: false, waitSeconds: 0 }
   }
   await clearFailures(db, who, now())
@@ -60,26 +70,41 @@ export async function signIn(
  */
 export async function startSession(
   deps: Deps,
-  accountId: number,
-  passwordHash: string,
-  { name, oldSecret }: Here,
+  id: number,
+  password_hash: string,
+  here: Here,
+): Promise<string | null> {
+  return deps.db.transaction().execute(trx => startSessionIn(trx, deps.now(), { id, password_hash }, here))
+}
+
+/** The same within a transaction, for as long as is said. */
+export async function startSessionIn(
+  trx: Transaction<Database>,
+  now: Temporal.Instant,
+  account: { id: number; password_hash: string },
+  { name, oldSecret, language }: Here,
   { days, idleDays }: Lasting = USUAL,
 ): Promise<string | null> {
+  if (!(await lockAccount(trx, account.id, account.password_hash))) return null
   const secret = newSecret()
-  const now = deps.now()
-  return deps.db.transaction().execute(async trx => {
-    if (!(await lockAccount(trx, accountId, passwordHash))) return null
-    await deleteEndedSessions(trx, now.toString())
-    if (oldSecret) await deleteSession(trx, hashSecret(oldSecret))
-    await insertSession(trx, {
-      secret_hash: hashSecret(secret),
-      account_id: accountId,
-      made_at: now.toString(),
-      seen_at: now.toString(),
-      ends_at: now.add({ hours: days * 24 }).toString(),
-      idle_days: idleDays,
-      ...name,
-    })
-    return secret
+  await deleteEndedSessions(trx, now.toString())
+  if (oldSecret) await deleteSession(trx, hashSecret(oldSecret))
+  await insertSession(trx, {
+    secret_hash: hashSecret(secret),
+    account_id: account.id,
+    made_at: now.toString(),
+    seen_at: now.toString(),
+    ends_at: now.add({ hours: days * 24 }).toString(),
+    idle_days: idleDays,
+    ...name,
   })
+  await noteLanguage(trx, account.id, language)
+  return secret
+}
+
+// While strangers go on guessing, whoever has the account gets a link by which to come in past them.
+async function countStrangersGuess(deps: Deps, strangers: string, accountId: number | undefined) {
+  const guesses = await countGuess(deps.db, strangers, deps.now())
+  if (deps.config.smtpUrl && guesses % MANY_GUESSES === 1 && guesses > MANY_GUESSES)
+    await mailLink(deps, 'sign-in-link', accountId)
 }

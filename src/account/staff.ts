@@ -1,26 +1,6 @@
-import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
-import { Conflict, NotFound } from '../http/errors.ts'
-import type { NewAccount } from './form.ts'
-import { hashPassword } from './password.ts'
-import { insertAccount } from './queries.ts'
-
-/**
- * Makes an account for somebody who helps.
- * @throws {Conflict} when somebody signs in with that mail address already
- */
-export async function addHelper(deps: Deps, { name, email, password }: NewAccount): Promise<void> {
-  const password_hash = await hashPassword(password)
-  const made_at = deps.now().toString()
-  try {
-    await deps.db
-      .transaction()
-      .execute(trx => insertAccount(trx, { name, email, role: 'helper', password_hash, made_at }))
-  } catch (error) {
-    if (isUniqueViolation(error, 'account_email')) throw new Conflict('account.email-taken')
-    throw error
-  }
-}
+import { NotFound } from '../http/errors.ts'
+import { endLinks } from './mailed-links.ts'
 
 /**
  * Ends a helper's account and every session of it; asked again, it does nothing more. The row stays, because history
@@ -37,5 +17,6 @@ export async function removeHelper(deps: Deps, id: number): Promise<void> {
       .executeTakeFirstOrThrow()
     if (ended.numUpdatedRows === 0n) throw new NotFound()
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
+    await endLinks(trx, id)
   })
 }

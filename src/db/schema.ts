@@ -30,6 +30,8 @@ export interface AccountTable {
   password_hash: string
   made_at: string
   ended_at: Generated<string | null>
+  /** In which they signed in last, and get mail. */
+  language: Generated<'en' | 'es'>
 }
 
 /** Where somebody is signed in: until `ends_at`, and no longer than `idle_days` without being used. */
@@ -53,10 +55,36 @@ export interface SignInFailureTable {
   last_at: string
 }
 
-/** The one link of an account at which a new password can be chosen; it goes when it is used. */
+/**
+ * The one link of an account at which a new password can be chosen; it goes when it is used. Of one that goes by mail the
+ * nonce that it is made from.
+ */
 export interface PasswordResetTable {
   account_id: number
   token_hash: string
+  nonce: Generated<string | null>
+  made_at: string
+  ends_at: string
+}
+
+/** Somebody who is asked to help, by a link; the row goes when it is used or taken back. `email` is '' where the link is only shown. */
+export interface InvitationTable {
+  id: GeneratedAlways<number>
+  name: string
+  email: string
+  language: 'en' | 'es'
+  token_hash: string
+  nonce: string
+  made_at: string
+  ends_at: string
+  made_by: number
+}
+
+/** The one link of an account that signs in; it goes when it is used. */
+export interface SignInLinkTable {
+  account_id: number
+  token_hash: string
+  nonce: string
   made_at: string
   ends_at: string
 }
@@ -261,6 +289,9 @@ export interface PlaceTable extends Joinable {
   postcode: string
   gate: string
   dog: string
+  /** Who must be home, and where a pile may be dropped, for the crew. */
+  home: Generated<string>
+  pile: Generated<string>
   street_key: Generated<string | null>
   postcode_key: Generated<string>
   keyed_as: Generated<string>
@@ -920,6 +951,120 @@ export interface JobShareDoneTable {
   share: string
 }
 
+/** One row at most: the size of a wheelbarrow as it is heaped, in ft³|m³, and the days of utility tickets by the owner's state. */
+export interface JobSheetSettingsTable {
+  only: Generated<boolean>
+  barrow: string
+  /** Working days from the request until it is good, and days that it is good then; null where the owner hasn't said. */
+  dig_wait_days: number | null
+  dig_valid_days: number | null
+  dig_source: string
+  saved_at: string
+  saved_by: number
+}
+
+/** What a utility answered to a ticket. */
+export interface DigAnswer {
+  utility: string
+  answer: string
+}
+
+/** The utility ticket of a job that digs; the newest version counts, and one without a number says that there is none. */
+export interface DigTicketTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  version: number
+  number: string
+  requested_on: string | null
+  valid_from: string | null
+  valid_until: string | null
+  answers: JsonColumn<DigAnswer[]>
+  made_at: string
+  made_by: number
+}
+
+/** Who decided that a job that digs goes on, by the ticket of then (0: none was ever entered). */
+export interface DigDecisionTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  ticket_version: number
+  name: string
+  made_at: string
+  made_by: number
+}
+
+/** How many of a pack a job took, in packs or in yd³|m³ or tons|tonnes of what is loose, and how many were planned. */
+export interface JobUsedTable {
+  closing_id: number
+  of: PackOf
+  slug: string
+  /** '' where the rates list no pack. */
+  pack: string
+  units: string
+  planned: string
+}
+
+export interface JobLeftOverTable extends Omit<JobUsedTable, 'planned'> {
+  goes: 'on hand' | 'customer'
+}
+
+export const JOB_TASKS = ['work', 'yard', 'driving'] as const
+
+/** What somebody worked at a job, with an account or without; the name is that of then. */
+export interface JobHoursTable {
+  closing_id: number
+  nth: number
+  account_id: number | null
+  name: string
+  task: (typeof JOB_TASKS)[number]
+  minutes: number
+}
+
+export interface JobDumpFeeTable {
+  closing_id: number
+  nth: number
+  amount: string
+  words: string
+  typed_by: number
+}
+
+/** That a stop of a job, counted from 0, is done. */
+export interface JobStopDoneTable {
+  quote_request_id: number
+  stop: number
+  done_at: string
+  done_by: number
+}
+
+/** A photo that whoever worked there took; the same one is kept once, by the hash of what came. */
+export interface JobPhotoTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  words: string
+  picture: Buffer
+  small: Buffer
+  small_width: number
+  small_height: number
+  digest: string
+  made_at: string
+  made_by: number
+}
+
+/** What was damaged, or what somebody comes back for without charging, on a day. */
+export interface JobTroubleTable {
+  id: GeneratedAlways<number>
+  key: string
+  quote_request_id: number
+  kind: 'damage' | 'come back'
+  words: string
+  day: string | null
+  photo_id: number | null
+  made_at: string
+  made_by: number
+  done_at: Generated<string | null>
+  done_by: Generated<number | null>
+}
+
 export interface LinkTable {
   id: GeneratedAlways<number>
   purpose: 'own page' | 'booking' | 'email address' | 'reading'
@@ -964,7 +1109,7 @@ export interface OutboxTable {
   id: string
   kind: string
   quote_request_id: number | null
-  recipient: 'homeowner' | 'owner'
+  recipient: 'homeowner' | 'owner' | 'account' | 'invited'
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
@@ -981,6 +1126,10 @@ export interface OutboxTable {
   for_digest: Generated<boolean>
   digest_id: Generated<string | null>
   offer_id: Generated<number | null>
+  /** To whom of the staff, where it is about their signing in. */
+  account_id: Generated<number | null>
+  /** To somebody who is asked to help. */
+  invitation_id: Generated<number | null>
 }
 
 /** That a customer agreed to get offers one way, or not any more: the newest of a customer and a way counts. */
@@ -1092,6 +1241,8 @@ export interface Database {
   session: SessionTable
   sign_in_failure: SignInFailureTable
   password_reset: PasswordResetTable
+  sign_in_link: SignInLinkTable
+  invitation: InvitationTable
   business: BusinessTable
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable
@@ -1154,6 +1305,16 @@ export interface Database {
   booking_day: BookingDayTable
   job_closing: JobClosingTable
   job_share_done: JobShareDoneTable
+  job_sheet_settings: JobSheetSettingsTable
+  dig_ticket: DigTicketTable
+  dig_decision: DigDecisionTable
+  job_used: JobUsedTable
+  job_left_over: JobLeftOverTable
+  job_hours: JobHoursTable
+  job_dump_fee: JobDumpFeeTable
+  job_stop_done: JobStopDoneTable
+  job_photo: JobPhotoTable
+  job_trouble: JobTroubleTable
   link: LinkTable
   key_check: KeyCheckTable
   store_backup: StoreBackupTable

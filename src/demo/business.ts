@@ -1,4 +1,5 @@
-import { addHelper } from '../account/staff.ts'
+import { hashPassword } from '../account/password.ts'
+import { insertAccount } from '../account/queries.ts'
 import type { Deps } from '../deps.ts'
 import { setUpBusiness } from '../first-run/first-run.ts'
 import { readSetUp } from '../first-run/form.ts'
@@ -74,9 +75,19 @@ export async function openDemoBusiness(deps: Deps): Promise<number> {
   if (!reading.ok) throw new Error(`The demonstration's set-up is faulty: ${JSON.stringify(reading.errors)}`)
   const { values } = reading
   const ownerId = await setUpBusiness(deps, { ...values, rateTable: withDemoCosts(values.rateTable) })
-  await addHelper(deps, HELPER)
+  await addHelper(deps)
   await lookAtMost(deps, ownerId)
   return ownerId
+}
+
+// Nobody takes an invitation here: visitors sign in with what is printed.
+async function addHelper(deps: Deps): Promise<void> {
+  const { password, ...helper } = HELPER
+  const password_hash = await hashPassword(password)
+  const made_at = deps.now().toString()
+  await deps.db
+    .transaction()
+    .execute(trx => insertAccount(trx, { ...helper, role: 'helper', password_hash, made_at }))
 }
 
 /** Juniper has looked at what she knows from her own beds; how far other people are out she hasn't, and is told so. */

@@ -22,6 +22,43 @@ export const en = {
   'account.reset-over':
     'This link was already used or has expired. If you just chose a new password, please sign in with it.',
   'account.reset-hint': '15 characters or more. A sentence you make up works well.',
+  'account.forgot': 'Forgot your password?',
+  'account.forgot-say': 'We’ll email you a link to choose a new one. It works once, for 30 minutes.',
+  'account.forgot-send': 'Email me a link',
+  'account.forgot-sent':
+    'If that email has an account here, a link is on its way to it. Check your spam folder, too.',
+  'account.forgot-email': 'Type your whole email address, such as alice@example.com.',
+  'account.forgot-no-mail':
+    'No email is sent from here. If you help in this business, ask its owner for a link to choose a new password.',
+  'account.forgot-owner': 'If you’re the owner, run this command where Bedwright runs. It prints a link:',
+  'account.by-link': 'Sign in by email link',
+  'account.by-link-for': 'For {email}. This link works once.',
+  'account.by-link-over':
+    'This link was already used or has expired. You can sign in with your password, or choose a new one.',
+  'account.name': 'Your name',
+  'account.name-missing': 'Type your name.',
+  'account.name-long': 'Use 100 characters or fewer.',
+  'account.email-hint': 'You sign in with it.',
+  'account.invitation': 'Join the crew',
+  'account.invitation-say':
+    '{business} asks you to help. Choose a password, and this phone stays signed in for 90 days.',
+  'account.invitation-accept': 'Join',
+  'account.invitation-over':
+    'This invitation was already used or has expired. If you joined before, please sign in.',
+  'account.mail-invited': '{business} asks you to help',
+  'account.mail-invited-say':
+    'Open this link on your phone, and choose a password. Then you see your work days.',
+  'account.mail-invited-lasts': 'The link works once, for a week.',
+  'account.mail-lasts': 'The link works once, for 30 minutes.',
+  'account.mail-password': 'Choose a new password',
+  'account.mail-password-for': 'Here’s the link to choose a new password for {email}.',
+  'account.mail-password-not-you':
+    'If you didn’t ask for it, you don’t need to do anything: your password still works.',
+  'account.mail-guessed': 'Somebody is guessing your password',
+  'account.mail-guessed-for': 'Somebody has tried more than a hundred wrong passwords for {email}.',
+  'account.mail-guessed-safe':
+    'Nobody got in that way, and your account isn’t locked. Your password still works.',
+  'account.mail-guessed-link': 'If signing in makes you wait, this link lets you in right away.',
   'account.sessions': 'Where you’re signed in',
   'account.session-since': 'Signed in {made}',
   'account.session-here': 'This browser',
@@ -63,6 +100,44 @@ export const es: Record<keyof typeof en, string> = {
   'account.reset-over':
     'Este enlace ya se usó o ya venció. Si acaba de elegir una contraseña nueva, inicie sesión con ella.',
   'account.reset-hint': '15 caracteres o más. Una frase inventada por usted funciona bien.',
+  'account.forgot': '¿Olvidó su contraseña?',
+  'account.forgot-say':
+    'Le enviaremos por correo un enlace para elegir una nueva. Sirve una sola vez, durante 30 minutos.',
+  'account.forgot-send': 'Enviarme un enlace',
+  'account.forgot-sent':
+    'Si ese correo tiene una cuenta aquí, le llegará un enlace. Revise también el correo no deseado.',
+  'account.forgot-email': 'Escriba su correo completo, por ejemplo alicia@example.com.',
+  'account.forgot-no-mail':
+    'Desde aquí no se envían correos. Si usted ayuda en este negocio, pida a la dueña o al dueño un enlace para elegir una contraseña nueva.',
+  'account.forgot-owner':
+    'Si el negocio es suyo, ejecute este comando donde funciona Bedwright. Le muestra un enlace:',
+  'account.by-link': 'Iniciar sesión con un enlace',
+  'account.by-link-for': 'Para {email}. Este enlace sirve una sola vez.',
+  'account.by-link-over':
+    'Este enlace ya se usó o ya venció. Puede iniciar sesión con su contraseña o elegir una nueva.',
+  'account.name': 'Su nombre',
+  'account.name-missing': 'Escriba su nombre.',
+  'account.name-long': 'Use 100 caracteres como máximo.',
+  'account.email-hint': 'Con él inicia sesión.',
+  'account.invitation': 'Únase al equipo',
+  'account.invitation-say':
+    '{business} le invita a ayudar. Elija una contraseña y este teléfono mantiene su sesión abierta 90 días.',
+  'account.invitation-accept': 'Unirme',
+  'account.invitation-over': 'Esta invitación ya se usó o ya venció. Si ya se unió antes, inicie sesión.',
+  'account.mail-invited': '{business} le invita a ayudar',
+  'account.mail-invited-say':
+    'Abra este enlace en su teléfono y elija una contraseña. Después verá sus días de trabajo.',
+  'account.mail-invited-lasts': 'El enlace sirve una sola vez, durante una semana.',
+  'account.mail-lasts': 'El enlace sirve una sola vez, durante 30 minutos.',
+  'account.mail-password': 'Elija una contraseña nueva',
+  'account.mail-password-for': 'Este es el enlace para elegir una contraseña nueva para {email}.',
+  'account.mail-password-not-you': 'Si usted no lo pidió, no haga nada: su contraseña sigue funcionando.',
+  'account.mail-guessed': 'Alguien intenta adivinar su contraseña',
+  'account.mail-guessed-for': 'Alguien probó más de cien contraseñas equivocadas para {email}.',
+  'account.mail-guessed-safe':
+    'Nadie entró de esa manera y su cuenta no está bloqueada. Su contraseña sigue funcionando.',
+  'account.mail-guessed-link':
+    'Si al iniciar sesión tiene que esperar, este enlace le deja entrar enseguida.',
   'account.sessions': 'Sus sesiones abiertas',
   'account.session-since': 'Sesión iniciada {made}',
   'account.session-here': 'Este navegador',

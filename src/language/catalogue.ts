@@ -38,6 +38,7 @@ import * as rates from './rates.ts'
 import * as reminders from './reminders.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
+import * as sheet from './sheet.ts'
 import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as stops from './stops.ts'
@@ -89,6 +90,7 @@ const features = [
   staff,
   stops,
   strip,
+  sheet,
   sorry,
   texts,
   units,

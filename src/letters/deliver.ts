@@ -2,6 +2,8 @@ import { findGateway } from '../outbox/gateway.ts'
 import { isGivenUp, NO_ADDRESS, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
 import { findOutboxMessage, markFault, markSent, markWaiting, type OutboxMessage } from '../outbox/queries.ts'
+import { findForStaff } from '../outbox/to-account.ts'
+import { deliverToStaff, type Outcome } from './account-letter.ts'
 import { faultOf, HOUR_FULL, QUIET_HOURS } from './faults.ts'
 import { DAYTIME, isWithin, keepsHours } from './hours.ts'
 import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
@@ -9,9 +11,6 @@ import { type Counted, giveBack, reserve } from './mail-limits.ts'
 import { whyOvertaken } from './overtaken.ts'
 import type { Mailer } from './smtp.ts'
 import { digitsOf, gatewayFaultOf, sendText } from './text-gateway.ts'
-
-/** What became of a message: there is nothing more to do, it is given up, or it has to be tried again. */
-export type Outcome = 'done' | 'stopped' | 'again'
 
 /** How one message goes: where to, and what does it. */
 interface Sending {
@@ -28,6 +27,8 @@ interface Sending {
  * same Message-ID, by which mail programs know it for the same mail. More than may go out in an hour are held back.
  */
 export async function deliver(deps: LetterDeps, mailer: Mailer, outboxId: string): Promise<Outcome> {
+  const toStaff = await findForStaff(deps.db, outboxId)
+  if (toStaff) return deliverToStaff(deps, mailer, toStaff)
   return deliverBy(deps, outboxId, (letter, row) => {
     const messageId = `<${outboxId}@${new URL(deps.config.publicUrl).hostname}>`
     return (

@@ -77,18 +77,34 @@ export async function writeLetter(
   })
   if (!message) return null
   const greeting = to.name ? t('mail.hello', { name: to.name }) : t('mail.hello-nobody')
-  const { brief, entry, ...told } = message
-  const data: LetterData = { ...told, greeting, business, language }
   return {
-    to,
+    ...laidOut(deps, message, { to, greeting, business, language }),
+    words: textWords(business.name, message.brief, message.link?.address),
+    timeZone: business.time_zone,
+  }
+}
+
+/** What is around a message: to whom it goes, in which words, and from whom. */
+export interface Envelope {
+  to: Letter['to']
+  greeting: string
+  business: Business
+  language: Language
+}
+
+/** A message laid out as mail, as text and as HTML. */
+export function laidOut(deps: Deps, message: Message, { to, ...around }: Envelope): Mail {
+  const { business } = around
+  const { brief: _, entry, ...told } = message
+  const data: LetterData = { ...told, ...around }
+  return {
+    to: { ...to, name: oneLine(to.name) },
     from: { name: oneLine(business.name), address: senderAddress(deps, business) },
     subject: oneLine(message.subject),
     text: asText.render('mail/message.txt.eta', data),
     html: asHtml.render('mail/message.html.eta', data),
     entry: entry ?? null,
     stop: message.selling?.stop ?? null,
-    words: textWords(business.name, brief, message.link?.address),
-    timeZone: business.time_zone,
   }
 }
 

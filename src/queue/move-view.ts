@@ -6,6 +6,7 @@ import { findWorkDays } from '../days/queries.ts'
 import { startsOn } from '../days/room.ts'
 import { startInWords, startText } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
+import { findTicket, outsideTicket } from '../job-sheets/dig-ticket.ts'
 import { dayOf } from '../lib/dates.ts'
 import { findBreaking } from '../orders/breaks.ts'
 import type { RequestRow } from '../requests/queries.ts'
@@ -43,11 +44,12 @@ async function options(deps: Deps, business: Business, id: number, now: string) 
   const free = await daysToMoveTo(deps.db, business, id, deps.now(), asked)
   const rows = await findWorkDays(deps.db, today, deps.now())
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
+  const { ticket } = await findTicket(deps.db, id)
   const starts = free.flatMap(day => startsOn(day, business, 'staff'))
   return starts
     .map(start => ({
       value: startText(start),
-      label: `${startInWords(start, 'en')}${makeup.has(start.day) ? ' (makeup day)' : ''}`,
+      label: `${startInWords(start, 'en')}${makeup.has(start.day) ? ' (makeup day)' : ''}${outsideTicket(ticket, start.day)}`,
     }))
     .filter(({ value }) => value !== now)
 }

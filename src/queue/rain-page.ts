@@ -4,6 +4,7 @@ import { requireBusiness } from '../business/queries.ts'
 import { findWorkDays } from '../days/queries.ts'
 import { withoutShares } from '../days/room.ts'
 import type { Deps } from '../deps.ts'
+import { findTickets, outsideTicket } from '../job-sheets/dig-ticket.ts'
 import { dayInWords, shortDate } from '../language/dates-in-words.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { telephone } from '../lib/contact-links.ts'
@@ -40,6 +41,8 @@ export async function viewRain(
   const business = await requireBusiness(deps.db)
   const jobs = await findRainJobs(deps.db, day)
   const rows = await findWorkDays(deps.db, day, deps.now())
+  const ids = jobs.map(({ quoteRequestId }) => quoteRequestId)
+  const tickets = await findTickets(deps.db, ids)
   const today = dayOf(deps.now(), business.time_zone)
   const from = today > day ? today : addDays(day, 1)
   const lifted = withoutShares(
@@ -73,7 +76,10 @@ export async function viewRain(
         options: [
           ...days.map(one => ({
             value: one,
-            label: shortDate(one) + (makeup.has(one) ? ' (makeup day)' : ''),
+            label:
+              shortDate(one) +
+              (makeup.has(one) ? ' (makeup day)' : '') +
+              outsideTicket(tickets.get(job.quoteRequestId), one),
           })),
           { value: 'stays', label: 'Leave it on this day' },
         ],

@@ -84,10 +84,11 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   await get('/request/photos/:token', `/request/photos/${await holdPast(app)}`)
   await post('/sign-in', '/sign-in', { email: 'carol@example.com', password: 'no idea' })
   await post('/sign-out', '/sign-out')
-  await get('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
-  await post('/set-up/:token', `/set-up/${'A'.repeat(43)}`)
-  await get('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
-  await post('/new-password/:token', `/new-password/${'A'.repeat(43)}`)
+  for (const link of ['/set-up', '/new-password', '/sign-in-link', '/invitation']) {
+    await get(`${link}/:token`, `${link}/${'A'.repeat(43)}`)
+    await post(`${link}/:token`, `${link}/${'A'.repeat(43)}`)
+  }
+  for (const ask of [get, post]) await ask('/forgot-password', '/forgot-password')
   await get('/calendar/:token', `/calendar/${'A'.repeat(43)}`)
   await postJson('/texts/replies', '/texts/replies', {})
   for (const file of app.deps.assets.files.keys()) await get('/assets/:file', `/assets/${file}`)

@@ -1,4 +1,3 @@
-import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { json } from '../../src/db/json.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { setToday } from '../../src/rates/new-price.ts'
@@ -11,8 +10,9 @@ import { crewWithDaysOff } from '../helpers/crew.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
+import { accountPages } from './account-pages.ts'
 import { billPages, billStates } from './bill-pages.ts'
-import { jobPages, workedJobs } from './job-pages.ts'
+import { jobPages, packPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import { customersPage, filePage, firmPage, paperOf, placesPage, putInPage } from './people-pages.ts'
 import { requestsOf } from './requests-at.ts'
@@ -144,6 +144,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in', '/customers/file'),
+    ...packPages(app),
     ...asTheyAre(
       '/settings',
       '/settings/letterhead',
@@ -151,10 +152,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       '/how-is-it-doing',
       '/settings/card',
     ),
-    // Last of all, as it ends every session of the owner.
-    '/new-password/:token': [
-      async () => `/new-password/${(await offerPasswordReset(app.db, app.deps.now()))!.token}`,
-    ],
+    // Last of all, as they end every session of the owner.
+    ...accountPages(app, ownerId),
   }
 }
 

@@ -16,7 +16,10 @@ const OWNERS: ['get' | 'post', string][] = [
   ['post', '/rates'],
   ['get', '/settings'],
   ['post', '/settings/business'],
-  ['post', '/settings/helpers'],
+  ['post', '/settings/invitations'],
+  ['get', '/settings/invitations/1'],
+  ['post', '/settings/invitations/1/take-back'],
+  ['post', '/settings/helpers/1/password-link'],
   ['post', '/settings/helpers/1/remove'],
   ['get', '/queue'],
 ]

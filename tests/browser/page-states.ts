@@ -25,7 +25,18 @@ const EMPTY_LISTS = [
   '/rates/csv',
   '/settings',
 ]
-const HOMEOWNERS = ['/', '/request', '/sign-in', '/new-password', '/r/', '/c/', '/b/']
+const HOMEOWNERS = [
+  '/',
+  '/request',
+  '/sign-in',
+  '/new-password',
+  '/sign-in-link',
+  '/forgot-password',
+  '/invitation',
+  '/r/',
+  '/c/',
+  '/b/',
+]
 
 /** Every page in every state that looks different, in an order in which each can still be made. */
 export async function* pageStates(app: TestApp): AsyncGenerator<PageState> {

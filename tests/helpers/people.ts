@@ -127,14 +127,26 @@ export async function signedIn(app: TestApp, person: { email: string; password: 
   return browser
 }
 
-/** Has the owner add Hugo on the settings page, and gives his browser, signed in. */
+/** Has the owner invite Hugo on the settings page, and gives his browser, which took the invitation. */
 export async function helperBrowser(app: TestApp): Promise<Browser> {
   const owner = await signedIn(app, ALICE)
-  const answer = await owner.post('/settings/helpers').type('form').send({
-    'helper.name': HUGO.name,
-    'helper.email': HUGO.email,
-    'helper.password': HUGO.password,
-  })
-  if (answer.status !== 303) throw new Error(`Adding Hugo answered ${answer.status}: ${answer.text}`)
-  return signedIn(app, HUGO)
+  const browser = app.browser()
+  const answer = await browser
+    .post(await invitationPath(owner))
+    .type('form')
+    .send(HUGO)
+  if (answer.status !== 303) throw new Error(`Joining answered ${answer.status}: ${answer.text}`)
+  return browser
+}
+
+/** Has the owner invite somebody, Hugo unless told otherwise; gives the path of the link. */
+export async function invitationPath(owner: Browser, fields: Record<string, string> = {}): Promise<string> {
+  const invited = { 'invite.name': HUGO.name, 'invite.email': HUGO.email, 'invite.language': 'en' }
+  const answer = await owner
+    .post('/settings/invitations')
+    .type('form')
+    .send({ ...invited, ...fields })
+  if (answer.status !== 303) throw new Error(`Inviting answered ${answer.status}: ${answer.text}`)
+  const page = await owner.get(answer.headers.location!)
+  return new URL(/value="(http[^"]*\/invitation\/[^"]*)"/.exec(page.text)![1]!).pathname
 }

@@ -1,6 +1,14 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { ALICE, HUGO, helperBrowser, openBusiness, SET_UP_FIELDS, setUpPath } from '../helpers/people.ts'
+import {
+  ALICE,
+  HUGO,
+  helperBrowser,
+  invitationPath,
+  openBusiness,
+  SET_UP_FIELDS,
+  setUpPath,
+} from '../helpers/people.ts'
 
 let app: TestApp
 beforeAll(async () => {
@@ -26,11 +34,11 @@ test('the log names routes by their pattern, and no person, secret or link', asy
   await app.browser().post('/sign-in').type('json').send('{"email":"seekmenot')
   await owner.get('/queue?q=seekmenot')
   await owner.get('/seekmenot')
-  await owner.post('/settings/helpers').type('form').send({
-    'helper.name': HUGO.name,
-    'helper.email': HUGO.email,
-    'helper.password': HUGO.password,
-  })
+  await app
+    .browser()
+    .post(await invitationPath(owner, { 'invite.email': '' }))
+    .type('form')
+    .send(HUGO)
   const session = await app.db.selectFrom('session').select('secret_hash').execute()
   const log = app.log.join('')
   expect(log).toContain('"route":"/set-up/:token"')

@@ -9,7 +9,7 @@ import { inEnglish, inSpanish, type WordOfOurs } from './words-of-ours.ts'
 const MOST_WORDS = 25
 
 // Signing in, the page Days, the rates, what is on hand, load lists and job sheets are the staff's, and so are these of what they are refused.
-const STAFF = /^(?:account|days|staff|rates|hand|loads|sheet|orders|dig)\./
+const STAFF = /^(?:account|days|staff|rates|hand|loads|sheet|orders|dig|closing)\./
 const STAFFS_OWN = new Set([
   'error.stage',
   'error.owner-only',

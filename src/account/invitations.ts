@@ -1,0 +1,113 @@
+import { isUniqueViolation } from '../db/violations.ts'
+import type { Deps } from '../deps.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
+import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
+import { putForInvited } from '../outbox/to-account.ts'
+import type { Invited, NewAccount } from './form.ts'
+import { findInvitations } from './invitation-queries.ts'
+import { hashPassword } from './password.ts'
+import { findAccountByEmail, insertAccount } from './queries.ts'
+import type { Lasting } from './session.ts'
+import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
+
+const LASTS = { hours: 24 * 7 }
+
+/** On the phone that took an invitation: a helper has it in the truck, and not always a password at hand. */
+export const HELPERS_PHONE: Lasting = { days: 90, idleDays: 90 }
+
+/**
+ * Asks somebody to help, by a link that is good for a week, once; mails it where there is an address and a mail server.
+ * Asked again for the same address, the earlier one ends. Gives its number.
+ * @throws {Conflict} when somebody signs in with that address already
+ */
+export async function invite(deps: Deps, ownerId: number, { name, email, language }: Invited) {
+  const { db, secretKey, now, config, jobs } = deps
+  if (email && (await findAccountByEmail(db, email))) throw new Conflict('account.email-taken')
+  const nonce = newNonce()
+  return db.transaction().execute(async trx => {
+    await trx
+      .deleteFrom('invitation')
+      .where(eb =>
+        eb.or([
+          eb('ends_at', '<=', now().toString()),
+          eb.and([eb('email', '<>', ''), eb(eb.fn<string>('lower', ['email']), '=', email.toLowerCase())]),
+        ]),
+      )
+      .execute()
+    const { id } = await trx
+      .insertInto('invitation')
+      .values({
+        name,
+        email,
+        language,
+        nonce,
+        token_hash: hashSecret(invitationToken(secretKey, nonce)),
+        made_at: now().toString(),
+        ends_at: now().add(LASTS).toString(),
+        made_by: ownerId,
+      })
+      .returning('id')
+      .executeTakeFirstOrThrow()
+    if (email && config.smtpUrl) await putForInvited(trx, jobs, id, now())
+    return id
+  })
+}
+
+/**
+ * An open invitation with its address, to be passed on.
+ * @throws {NotFound} when there is none of this number any more
+ */
+export async function requireInvitation({ db, secretKey, now, config }: Deps, id: number) {
+  const invitation = (await findInvitations(db, now().toString())).find(one => one.id === id)
+  if (!invitation) throw new NotFound()
+  const { name, email, nonce } = invitation
+  return { id, name, email, address: invitationAddress({ config, secretKey }, nonce) }
+}
+
+/** Where the link of an invitation leads. */
+export function invitationAddress({ config, secretKey }: Pick<Deps, 'config' | 'secretKey'>, nonce: string) {
+  return `${config.publicUrl}/invitation/${invitationToken(secretKey, nonce)}`
+}
+
+/** Takes an invitation back; one that is gone is not missed. */
+export async function takeInvitationBack(deps: Deps, id: number): Promise<void> {
+  await deps.db.deleteFrom('invitation').where('id', '=', id).execute()
+}
+
+/**
+ * Makes the account of somebody who was invited, with the password that they chose, and signs this browser in for long.
+ * @throws {NotFound} when the invitation was used, taken back or has expired
+ * @throws {Conflict} when somebody signs in with that address already
+ */
+export async function acceptInvitation(
+  deps: Deps,
+  token: string,
+  { name, email, password }: NewAccount,
+  here: Here,
+): Promise<SignedIn> {
+  const password_hash = await hashPassword(password)
+  const now = deps.now()
+  try {
+    return await deps.db.transaction().execute(async trx => {
+      const used = await trx
+        .deleteFrom('invitation')
+        .where('token_hash', '=', hashSecret(token))
+        .where('ends_at', '>', now.toString())
+        .returning('id')
+        .executeTakeFirst()
+      if (!used) throw new NotFound()
+      const role = 'helper' as const
+      const row = { name, email, role, password_hash, made_at: now.toString() }
+      const { id } = await insertAccount(trx, row)
+      const secret = await startSessionIn(trx, now, { id, password_hash }, here, HELPERS_PHONE)
+      return { account: { id, role }, secret: secret! }
+    })
+  } catch (error) {
+    if (isUniqueViolation(error, 'account_email')) throw new Conflict('account.email-taken')
+    throw error
+  }
+}
+
+function invitationToken(secretKey: string, nonce: string): string {
+  return linkToken(secretKey, 'invitation', nonce)
+}

@@ -1,0 +1,51 @@
+import type { Deps } from '../deps.ts'
+import { NotFound } from '../http/errors.ts'
+import { hashSecret } from '../lib/tokens.ts'
+import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
+
+/**
+ * Whom a link signs in.
+ * @throws {NotFound} for an unknown, overtaken, used or expired one alike
+ */
+export async function requireSignInLink(deps: Deps, token: string): Promise<{ email: string }> {
+  const account = await deps.db
+    .selectFrom('sign_in_link')
+    .innerJoin('account', 'account.id', 'sign_in_link.account_id')
+    .select('account.email')
+    .where('token_hash', '=', hashSecret(token))
+    .where('ends_at', '>', deps.now().toString())
+    .where('account.ended_at', 'is', null)
+    .executeTakeFirst()
+  if (!account) throw new NotFound()
+  return account
+}
+
+/**
+ * Signs in by a link, which is used up by that.
+ * @throws {NotFound} as `requireSignInLink`, also when somebody else was faster
+ */
+export async function signInByLink(
+  deps: Deps,
+  token: string,
+  here: Here,
+): Promise<SignedIn & { email: string }> {
+  return deps.db.transaction().execute(async trx => {
+    const link = await trx
+      .deleteFrom('sign_in_link')
+      .where('token_hash', '=', hashSecret(token))
+      .where('ends_at', '>', deps.now().toString())
+      .returning('account_id')
+      .executeTakeFirst()
+    const account =
+      link &&
+      (await trx
+        .selectFrom('account')
+        .select(['id', 'role', 'email', 'password_hash'])
+        .where('id', '=', link.account_id)
+        .where('ended_at', 'is', null)
+        .executeTakeFirst())
+    const secret = account && (await startSessionIn(trx, deps.now(), account, here))
+    if (!secret) throw new NotFound()
+    return { account, secret, email: account.email }
+  })
+}

@@ -1,0 +1,89 @@
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { Conflict, NotFound } from '../http/errors.ts'
+import { say } from '../http/flash.ts'
+import { FormFields } from '../http/form-fields.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { t } from '../language/catalogue.ts'
+import { readInvited } from './form.ts'
+import { invite, requireInvitation, takeInvitationBack } from './invitations.ts'
+import { linkForHelper } from './password-by-staff.ts'
+import { showSettings } from './settings-page.ts'
+import { removeHelper } from './staff.ts'
+
+declare module '../http/render.ts' {
+  interface Views {
+    'account/pass-on': { heading: string; says: string; address: string; scripts: string[] }
+  }
+}
+
+interface ById {
+  Params: { id: string }
+}
+
+const OWNER = { config: { access: 'owner' } } as const
+
+/** Who helps: asking somebody, taking that back, a link for a new password, and removing somebody. */
+export function staffRoutes(app: FastifyInstance, deps: Deps): void {
+  app.post('/settings/invitations', OWNER, async (request, reply) => {
+    const fields = new FormFields(request.body)
+    const reading = readInvited(fields)
+    if (!reading.ok) return showSettings(reply, deps, reading)
+    try {
+      const id = await invite(deps, requireAccount(request).id, reading.values)
+      return reply.redirect(`/settings/invitations/${id}`, 303)
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      const errors = { 'invite.email': t('en', error.key) }
+      return showSettings(reply, deps, { typed: fields.typed, errors }, 409)
+    }
+  })
+
+  app.get<ById>('/settings/invitations/:id', OWNER, async (request, reply) => {
+    const { name, email, address } = await requireInvitation(deps, idOf(request.params))
+    const mailed = email && deps.config.smtpUrl ? `It’s also on its way to ${email}. ` : ''
+    return showLink(
+      reply,
+      `The invitation for ${name}`,
+      `Send ${name} this link, and nobody else. ${mailed}It works once, for a week.`,
+      address,
+    )
+  })
+
+  app.post<ById>('/settings/invitations/:id/take-back', OWNER, async (request, reply) => {
+    await takeInvitationBack(deps, idOf(request.params))
+    say(reply, 'The invitation no longer works.')
+    return reply.redirect('/settings#helpers', 303)
+  })
+
+  app.post<ById>('/settings/helpers/:id/password-link', OWNER, async (request, reply) => {
+    const link = await linkForHelper(deps, idOf(request.params))
+    if (link.goes === 'by hand') {
+      const { name, address } = link
+      const says = `Send ${name} this link, and nobody else. It works once, for 30 minutes. You won’t see it again.`
+      return showLink(reply, `A new password for ${name}`, says, address)
+    }
+    say(
+      reply,
+      link.goes === 'by mail'
+        ? `A link to choose a new password is on its way to ${link.email}.`
+        : `${link.email} got three links within this hour. Please try again later.`,
+    )
+    return reply.redirect('/settings#helpers', 303)
+  })
+
+  app.post<ById>('/settings/helpers/:id/remove', OWNER, async (request, reply) => {
+    await removeHelper(deps, idOf(request.params))
+    say(reply, 'The helper is removed and signed out everywhere.')
+    return reply.redirect('/settings', 303)
+  })
+}
+
+function idOf({ id }: ById['Params']): number {
+  if (!/^\d{1,15}$/.test(id)) throw new NotFound()
+  return Number(id)
+}
+
+function showLink(reply: FastifyReply, heading: string, says: string, address: string) {
+  return reply.page('account/pass-on', { heading, says, address, scripts: ['copy.js'] })
+}
