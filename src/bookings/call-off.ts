@@ -3,6 +3,7 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
+import { type Settling, settleHeld } from '../payments/settle.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { FOLLOWING, type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
@@ -19,9 +20,16 @@ export function mayCallOff(stage: LockedRequest['stage']): boolean {
 /**
  * Calls a quote request off, for the homeowner or for the staff: a visit ahead falls away, and a day booked is given
  * back. The homeowner is told, and the staff where it wasn't them. When it is called off already, nothing changes.
- * @throws {Conflict} when the work has begun or is over
+ * `settling` says what becomes of a deposit that is held; else that is asked later.
+ * @throws {Conflict} when the work has begun or is over, or the deposit can't be settled so
  */
-export async function callOff(deps: Deps, id: number, reason: string, doer = BY_HOMEOWNER): Promise<void> {
+export async function callOff(
+  deps: Deps,
+  id: number,
+  reason: string,
+  doer = BY_HOMEOWNER,
+  settling: Settling | null = null,
+): Promise<void> {
   const now = deps.now()
   const byHomeowner = doer.kind === 'homeowner'
   await deps.db.transaction().execute(async trx => {
@@ -35,6 +43,7 @@ export async function callOff(deps: Deps, id: number, reason: string, doer = BY_
     await endVisitAhead(trx, id, 'called_off_at', now)
     await giveBackDay(trx, id, now)
     await recordHistory(trx, id, doer, 'called off', now, reason ? { reason } : {})
+    if (settling && doer.kind === 'staff') await settleHeld(trx, request, doer.accountId, settling, now)
     await mailHomeowner(trx, deps, 'canceled', id, now)
     if (byHomeowner) await putInOutbox(trx, deps.jobs, 'called-off-staff', 'owner', id, now)
   })

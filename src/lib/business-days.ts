@@ -24,13 +24,13 @@ const MOVING: [number, number, number][] = [
 
 /**
  * The day after so many business days from a day on, that one not counted. A business day is any but a Sunday or a federal
- * holiday (16 CFR 429.0); one that falls on a weekend isn't counted, nor the day on which it is kept then.
+ * holiday (16 CFR 429.0), or what `isCounted` says elsewhere; one that falls on a weekend isn't counted, nor the day on which it is kept then.
  */
-export function dayAfterBusinessDays(from: string, count: number): string {
+export function dayAfterBusinessDays(from: string, count: number, isCounted = isBusinessDay): string {
   let day = from
   for (let left = count; left > 0; ) {
     day = addDays(day, 1)
-    if (isBusinessDay(day)) left -= 1
+    if (isCounted(day)) left -= 1
   }
   return addDays(day, 1)
 }

@@ -3,7 +3,7 @@ import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { cents } from '../lib/decimal.ts'
 import type { PaymentNoted } from './receive.ts'
-import type { Settling } from './settle.ts'
+import { ALL, type Settling } from './settle.ts'
 
 const WAY = 'Say how it was paid.'
 
@@ -32,6 +32,23 @@ export function readSettling(fields: FormFields, today: string): FormReading<Set
   const day = readDayPaid(fields, 'backDay', today)
   const way = fields.choice('backWay', PAYMENT_WAYS, WAY)
   return fields.reading({ back: cents(back ?? 0), day, way: way ?? 'other' })
+}
+
+const FATES = ['later', 'kept', 'part', 'back'] as const
+
+/** Reads what becomes of a deposit as a request is canceled; null where it is left open, or none is held. */
+export function readFate(fields: FormFields, today: string): Settling | null {
+  if (!fields.has('fate')) return null
+  const fate = fields.choice('fate', FATES, 'Say what becomes of the deposit.')
+  if (fate === null || fate === 'later') return null
+  if (fate === 'kept') return { back: '0.00', day: today, way: 'other' }
+  const day = readDayPaid(fields, 'fateDay', today)
+  const way = fields.choice('fateWay', PAYMENT_WAYS, WAY) ?? 'other'
+  if (fate === 'back') return { back: ALL, day, way }
+  const outside = 'Give an amount above zero.'
+  const missing = 'Say how much you gave back.'
+  const back = fields.figure('fateBack', { places: 2, above: 0, most: 9_999_999, missing, outside })
+  return { back: cents(back ?? 0), day, way }
 }
 
 /** Reads the day on which money changed hands, up to `today`. */

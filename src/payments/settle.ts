@@ -1,4 +1,5 @@
-import type { PaymentWay } from '../db/schema.ts'
+import type { Transaction } from 'kysely'
+import type { Database, PaymentWay } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
@@ -6,6 +7,9 @@ import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
 import { OVER } from '../requests/take-up-again.ts'
 import { findHeld, findPayments, findSettled, insertPayment } from './queries.ts'
+
+/** Stands for as much as is held. */
+export const ALL = 'all'
 
 /** What becomes of a deposit: how much of it goes back ('0.00' keeps all), on which day and in which way. */
 export interface Settling {
@@ -24,39 +28,47 @@ export async function settleDeposit(
   deps: Deps,
   accountId: number,
   quoteRequestId: number,
-  { back, day, way }: Settling,
+  settling: Settling,
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
-    const now = deps.now()
     const { stage, number } = await lockQuoteRequest(trx, quoteRequestId)
     const settled = await findSettled(trx, quoteRequestId)
-    if (settled?.back === back) return
+    if (settled?.back === settling.back) return
     if (settled) throw new Conflict('deposit.again')
     if (!OVER.includes(stage)) throw new Conflict('deposit.not-ended', { number })
-    const held = new Decimal(await findHeld(trx, quoteRequestId))
-    if (!held.gt(0)) throw new Conflict('deposit.nothing-held', { number })
-    if (held.lt(back)) throw new Conflict('deposit.too-much')
-    if (Number(back) > 0) {
-      const nth = (await findPayments(trx, quoteRequestId)).length + 1
-      await insertPayment(trx, {
-        quote_request_id: quoteRequestId,
-        ...{ nth, kind: 'refund', amount: `-${back}`, day, way },
-        made_at: now.toString(),
-        made_by: accountId,
-      })
-    }
-    const kept = cents(held.minus(back))
-    await trx
-      .insertInto('deposit_settled')
-      .values({
-        quote_request_id: quoteRequestId,
-        kept,
-        back,
-        settled_at: now.toString(),
-        settled_by: accountId,
-      })
-      .execute()
-    const doer = { kind: 'staff', accountId } as const
-    await recordHistory(trx, quoteRequestId, doer, 'deposit settled', now, { kept, back })
+    await settleHeld(trx, { id: quoteRequestId, number }, accountId, settling, deps.now())
   })
+}
+
+/**
+ * The same in the transaction of a locked request that ends in it, and wasn't settled; `back` may be ALL.
+ * @throws {Conflict} when nothing is held, or more is to go back than is held
+ */
+export async function settleHeld(
+  trx: Transaction<Database>,
+  { id, number }: { id: number; number: string },
+  accountId: number,
+  { back: wanted, day, way }: Settling,
+  now: Temporal.Instant,
+): Promise<void> {
+  const held = new Decimal(await findHeld(trx, id))
+  if (!held.gt(0)) throw new Conflict('deposit.nothing-held', { number })
+  const back = wanted === ALL ? cents(held) : wanted
+  if (held.lt(back)) throw new Conflict('deposit.too-much')
+  if (Number(back) > 0) {
+    const nth = (await findPayments(trx, id)).length + 1
+    await insertPayment(trx, {
+      quote_request_id: id,
+      ...{ nth, kind: 'refund', amount: `-${back}`, day, way },
+      made_at: now.toString(),
+      made_by: accountId,
+    })
+  }
+  const kept = cents(held.minus(back))
+  const at = now.toString()
+  await trx
+    .insertInto('deposit_settled')
+    .values({ quote_request_id: id, kept, back, settled_at: at, settled_by: accountId })
+    .execute()
+  await recordHistory(trx, id, { kind: 'staff', accountId }, 'deposit settled', now, { kept, back })
 }

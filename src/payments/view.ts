@@ -22,6 +22,9 @@ export interface PaymentsView {
   held: string
   /** The number that the next payment has, and what it may be. */
   next: { nth: number; amount: string; today: string } | null
+  today: string
+  /** Whether anything is held. */
+  isHeld: boolean
   /** Whether it has ended with something held that isn't settled. */
   toSettle: boolean
   ways: { value: string; label: string }[]
@@ -62,6 +65,8 @@ export async function viewPayments(
       mayUndo: undoes === null && undone_by === null && !settled,
     })),
     held: money(held),
+    today: dayOf(deps.now(), business.time_zone),
+    isHeld: new Decimal(held).gt(0),
     next: isOver
       ? null
       : {

@@ -6,6 +6,8 @@ import { readStart } from '../days/start.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { addDays } from '../lib/dates.ts'
+import { readFate } from '../payments/form.ts'
+import type { Settling } from '../payments/settle.ts'
 import { AGAIN, type NoAnswer } from './called.ts'
 
 const LONGEST_HOLD = 366
@@ -53,14 +55,17 @@ export function readMove(fields: FormFields): FormReading<Move> {
   return fields.reading({ from: readStart(fields.text('from')) ?? '', to: to ?? '' })
 }
 
-/** Reads why the staff cancel a request: the homeowner reads it. */
-export function readWhyCanceled(fields: FormFields): FormReading<{ reason: string }> {
+/** Reads why the staff cancel a request, which the homeowner reads, and what becomes of a deposit. */
+export function readWhyCanceled(
+  fields: FormFields,
+  today: string,
+): FormReading<{ reason: string; settling: Settling | null }> {
   const reason = fields.lines('whyCanceled', {
     most: 300,
     missing: 'Tell the homeowner why, in your own words.',
     tooLong: 'Keep it under 300 characters.',
   })
-  return fields.reading({ reason })
+  return fields.reading({ reason, settling: readFate(fields, today) })
 }
 
 /** Reads until when a request is on hold: a day after today, within a year. */

@@ -3,6 +3,7 @@ import { callOff } from '../bookings/call-off.ts'
 import { moveWork } from '../bookings/move.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import { keepAsSet } from '../bookings/unsuited.ts'
+import { requireBusiness } from '../business/queries.ts'
 import { startInWords, startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
@@ -10,6 +11,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
+import { dayOf } from '../lib/dates.ts'
 import { findBroken } from '../orders/breaks.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { readMove, readWhyCanceled } from './form.ts'
@@ -49,9 +51,18 @@ export function moveRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/queue/:number/cancel', OWNER, async (request: OfRequest, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
-    const reading = readWhyCanceled(new FormFields(request.body))
+    const { time_zone } = await requireBusiness(deps.db)
+    const fields = new FormFields(request.body)
+    const reading = readWhyCanceled(fields, dayOf(deps.now(), time_zone))
     if (!reading.ok) return showRequest(deps, reply, number, reading)
-    await callOff(deps, id, reading.values.reason, doerOf(request))
+    const { reason, settling } = reading.values
+    try {
+      await callOff(deps, id, reason, doerOf(request), settling)
+    } catch (error) {
+      if (!(error instanceof Conflict) || !settling) throw error
+      const errors = { fate: t('en', error.key, error.params) }
+      return showRequest(deps, reply, number, { errors, typed: fields.typed })
+    }
     say(reply, `Request ${number} is canceled. The homeowner is told.`)
     return reply.redirect(`/queue/${number}`, 303)
   })

@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { isHolidayOf } from '../days/holidays.ts'
 import { earliestDay, earliestForStaff } from '../days/room.ts'
 import type { Amount, Conditions } from '../db/schema.ts'
 import { t } from '../language/catalogue.ts'
@@ -6,7 +7,7 @@ import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { shareInWords } from '../language/quantity-in-words.ts'
 import { dayAfterBusinessDays } from '../lib/business-days.ts'
-import { dayOf } from '../lib/dates.ts'
+import { dayOf, weekdayOf } from '../lib/dates.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
 
 /** Three business days to cancel, as the federal rule for sales made at home has it (16 CFR Part 429). */
@@ -42,14 +43,20 @@ export function earliestWork(
 /** The day, or the fourth business day after accepting where the work waits until then and that is later. */
 export function afterWaiting(
   day: string,
-  { time_zone }: Pick<Business, 'time_zone'>,
+  { time_zone, country }: Pick<Business, 'time_zone' | 'country'>,
   { conditions, accepted_at }: Waiting,
   now: Temporal.Instant,
 ): string {
   if (!conditions?.waits) return day
   const accepted = accepted_at === null ? now : Temporal.Instant.from(accepted_at)
-  const fourth = dayAfterBusinessDays(dayOf(accepted, time_zone), DAYS_TO_CANCEL)
+  const isCounted = country === 'US' ? undefined : (one: string) => isWorkedIn(country, one)
+  const fourth = dayAfterBusinessDays(dayOf(accepted, time_zone), DAYS_TO_CANCEL, isCounted)
   return fourth > day ? fourth : day
+}
+
+// The rule of the United States counts its federal holidays; elsewhere the holidays are those of the country.
+function isWorkedIn(country: string, day: string): boolean {
+  return weekdayOf(day) !== 7 && !isHolidayOf(country, day)
 }
 
 /** '25%' or '$100.00'. */
