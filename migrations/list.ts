@@ -40,7 +40,10 @@ import * as visitsTakeRoom from './2026-11-27-79-visits-take-room.ts'
 import * as letterhead from './2026-11-27-79-with-letterhead.ts'
 import * as onHand from './2026-11-27-81-on-hand.ts'
 import * as loads from './2026-11-27-82-loads.ts'
+import * as orders from './2026-11-27-83-orders.ts'
 import * as closing from './2026-11-27-84-closing.ts'
+import * as howItWent from './2026-11-27-85-how-it-went.ts'
+import * as jobSheets from './2026-11-27-86-job-sheets.ts'
 import * as bills from './2026-11-27-87-bills.ts'
 import * as daysAskedFor from './2026-11-27-90-days-asked-for.ts'
 import * as halfDays from './2026-11-27-91-half-days.ts'
@@ -93,7 +96,10 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-79-with-letterhead': letterhead,
   '2026-11-27-81-on-hand': onHand,
   '2026-11-27-82-loads': loads,
+  '2026-11-27-83-orders': orders,
   '2026-11-27-84-closing': closing,
+  '2026-11-27-85-how-it-went': howItWent,
+  '2026-11-27-86-job-sheets': jobSheets,
   '2026-11-27-87-bills': bills,
   '2026-11-27-90-days-asked-for': daysAskedFor,
   '2026-11-27-91-half-days': halfDays,

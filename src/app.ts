@@ -12,6 +12,7 @@ import { accountantRoutes } from './accountant/routes.ts'
 import { billRoutes } from './billing/routes.ts'
 import { bookingRoutes } from './bookings/routes.ts'
 import { closingRoutes } from './closing/routes.ts'
+import { troubleRoutes } from './closing/trouble-routes.ts'
 import { crewRoutes } from './days/crew-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
@@ -29,6 +30,8 @@ import { collectRoutes, type RouteRow } from './http/route-table.ts'
 import { refuseCrossSite } from './http/same-origin.ts'
 import { letSitesShow, sendSecurityHeaders } from './http/security-headers.ts'
 import { refuseUnstorableText } from './http/storable-text.ts'
+import { jobSheetRoutes } from './job-sheets/routes.ts'
+import { sheetSettingsRoutes } from './job-sheets/settings-routes.ts'
 import { gatewayRoutes, replyRoute } from './letters/gateway-routes.ts'
 import { outboxRoutes } from './letters/routes.ts'
 import { wordsRoutes } from './letters/words-routes.ts'
@@ -40,6 +43,8 @@ import { offersRoutes } from './offers/routes.ts'
 import { stopOffersRoutes } from './offers/stop-routes.ts'
 import { onHandRoutes } from './on-hand/routes.ts'
 import { howRoutes } from './operations/routes.ts'
+import { orderRoutes } from './orders/routes.ts'
+import { supplierRoutes } from './orders/supplier-routes.ts'
 import { ownPageRoutes } from './own-page/routes.ts'
 import { letterheadRoutes } from './papers/letterhead-routes.ts'
 import { papersRoutes } from './papers/routes.ts'
@@ -153,11 +158,16 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     accountantRoutes(staffPages, deps)
     daysRoutes(staffPages, deps)
     dayRulesRoutes(staffPages, deps)
+    jobSheetRoutes(staffPages, deps)
+    sheetSettingsRoutes(staffPages, deps)
     crewRoutes(staffPages, deps)
     closingRoutes(staffPages, deps)
+    await troubleRoutes(staffPages, deps)
     onHandRoutes(staffPages, deps)
     await loadRoutes(staffPages, deps)
     alongRoutes(staffPages, deps)
+    orderRoutes(staffPages, deps)
+    supplierRoutes(staffPages, deps)
     feedRoutes(staffPages, deps)
     putInRoutes(staffPages, deps)
     putInDoneRoutes(staffPages, deps)

@@ -153,18 +153,33 @@ export async function findRainJobs(db: Kysely<Database>, day: string): Promise<J
 }
 
 async function findJobsOnDay(db: Kysely<Database>, day: string) {
-  return db
-    .selectFrom('booking')
-    .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
-    .innerJoin('quote_request', 'quote_request.id', 'booking.quote_request_id')
-    .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
-    .innerJoin('place', 'place.id', 'quote_request.place_id')
-    .select(['booking.id as bookingId', 'booking.quote_request_id as quoteRequestId'])
-    .select(['booking.quote_id as quoteId', 'quote_request.number'])
-    .select(['customer.name', 'customer.phone', 'customer.email', 'place.street', 'place.postcode'])
-    .where('booking.called_off_at', 'is', null)
-    .where('quote_request.stage', '=', 'booked')
-    .where('booking_day.day', '=', day)
-    .orderBy('quote_request.number')
-    .execute()
+  return (
+    db
+      .selectFrom('booking')
+      .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
+      .innerJoin('quote_request', 'quote_request.id', 'booking.quote_request_id')
+      .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
+      .innerJoin('place', 'place.id', 'quote_request.place_id')
+      .select(['booking.id as bookingId', 'booking.quote_request_id as quoteRequestId'])
+      .select(['booking.quote_id as quoteId', 'quote_request.number'])
+      .select(['customer.name', 'customer.phone', 'customer.email', 'place.street', 'place.postcode'])
+      .where('booking.called_off_at', 'is', null)
+      .where('quote_request.stage', 'in', ['booked', 'part done'])
+      // Of what is begun only the rest can be moved.
+      .where(({ not, exists, selectFrom }) =>
+        not(
+          exists(
+            selectFrom('job_closing')
+              .select('job_closing.id')
+              .whereRef('job_closing.quote_request_id', '=', 'quote_request.id')
+              .where('job_closing.outcome', '=', 'part done')
+              .where('quote_request.stage', '=', 'part done')
+              .whereRef('job_closing.last_day', '>=', 'booking_day.day'),
+          ),
+        ),
+      )
+      .where('booking_day.day', '=', day)
+      .orderBy('quote_request.number')
+      .execute()
+  )
 }

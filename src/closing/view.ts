@@ -22,6 +22,8 @@ export interface ClosingView {
   mayClose: boolean
   /** Whether its work can be told of at all, and opened again. */
   isOpen: boolean
+  /** Whether it can be told how it went, or told anew. */
+  mayTell: boolean
   mayReopen: boolean
 }
 
@@ -33,7 +35,7 @@ export async function viewClosing(
   now: Temporal.Instant,
   language: Language,
 ): Promise<ClosingView | undefined> {
-  if (!['booked', 'part done', 'done', 'paid'].includes(stage)) return undefined
+  if (!['booked', 'part done', 'done', 'billed', 'paid'].includes(stage)) return undefined
   const closing = await findClosing(db, id)
   const booked = (await findBooking(db, id))?.days.map(({ day }) => day) ?? []
   const last = booked.at(-1)
@@ -46,6 +48,7 @@ export async function viewClosing(
     booked: booked.map(day => dayInWords(day, language)).join(', '),
     mayClose: isOpen && last !== undefined && last <= dayOf(now, business.time_zone),
     isOpen,
+    mayTell: isOpen || stage === 'done',
     mayReopen: stage === 'part done' || stage === 'done',
   }
 }

@@ -289,6 +289,9 @@ export interface PlaceTable extends Joinable {
   postcode: string
   gate: string
   dog: string
+  /** Who must be home, and where a pile may be dropped, for the crew. */
+  home: Generated<string>
+  pile: Generated<string>
   street_key: Generated<string | null>
   postcode_key: Generated<string>
   keyed_as: Generated<string>
@@ -596,6 +599,57 @@ export interface ThingOnTruckTable {
   made_by: number
 }
 
+/** Who brings or keeps what is ordered; `sells` names packs as 'finish shredded-wood bulk', see orders/suppliers.ts. */
+export interface SupplierTable {
+  id: GeneratedAlways<number>
+  name: string
+  phone: string
+  /** By when to call, and when the yard is open, in the owner's words. */
+  cutoff: string
+  hours: string
+  /** How many business days before the work something is ordered. */
+  lead_days: number
+  /** Whether what is picked up there is ordered ahead too. */
+  keeps: boolean
+  sells: string[]
+  saved_at: string
+  saved_by: number
+  removed_at: Generated<string | null>
+}
+
+export type OrderState = 'ordered' | 'confirmed' | 'delivered' | 'canceled'
+
+/** What a supplier is to bring or keep for a work day; one at a time for each supplier, day and pack. */
+export interface SupplyOrderTable {
+  id: GeneratedAlways<number>
+  supplier_id: number
+  day: string
+  of: PackOf
+  slug: string
+  pack: string
+  /** Brought; else kept until it is picked up. */
+  delivered: boolean
+  units: string
+  state: OrderState
+  /** Where it was dropped. */
+  dropped: Generated<string>
+}
+
+export interface SupplyOrderJobTable {
+  supply_order_id: number
+  quote_request_id: number
+}
+
+export interface SupplyOrderStepTable {
+  id: GeneratedAlways<number>
+  supply_order_id: number
+  state: OrderState
+  units: string
+  note: string
+  made_at: string
+  made_by: number
+}
+
 export const PAYMENT_WAYS = ['cash', 'check', 'card', 'transfer', 'other'] as const
 export type PaymentWay = (typeof PAYMENT_WAYS)[number]
 
@@ -897,6 +951,120 @@ export interface JobShareDoneTable {
   share: string
 }
 
+/** One row at most: the size of a wheelbarrow as it is heaped, in ft³|m³, and the days of utility tickets by the owner's state. */
+export interface JobSheetSettingsTable {
+  only: Generated<boolean>
+  barrow: string
+  /** Working days from the request until it is good, and days that it is good then; null where the owner hasn't said. */
+  dig_wait_days: number | null
+  dig_valid_days: number | null
+  dig_source: string
+  saved_at: string
+  saved_by: number
+}
+
+/** What a utility answered to a ticket. */
+export interface DigAnswer {
+  utility: string
+  answer: string
+}
+
+/** The utility ticket of a job that digs; the newest version counts, and one without a number says that there is none. */
+export interface DigTicketTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  version: number
+  number: string
+  requested_on: string | null
+  valid_from: string | null
+  valid_until: string | null
+  answers: JsonColumn<DigAnswer[]>
+  made_at: string
+  made_by: number
+}
+
+/** Who decided that a job that digs goes on, by the ticket of then (0: none was ever entered). */
+export interface DigDecisionTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  ticket_version: number
+  name: string
+  made_at: string
+  made_by: number
+}
+
+/** How many of a pack a job took, in packs or in yd³|m³ or tons|tonnes of what is loose, and how many were planned. */
+export interface JobUsedTable {
+  closing_id: number
+  of: PackOf
+  slug: string
+  /** '' where the rates list no pack. */
+  pack: string
+  units: string
+  planned: string
+}
+
+export interface JobLeftOverTable extends Omit<JobUsedTable, 'planned'> {
+  goes: 'on hand' | 'customer'
+}
+
+export const JOB_TASKS = ['work', 'yard', 'driving'] as const
+
+/** What somebody worked at a job, with an account or without; the name is that of then. */
+export interface JobHoursTable {
+  closing_id: number
+  nth: number
+  account_id: number | null
+  name: string
+  task: (typeof JOB_TASKS)[number]
+  minutes: number
+}
+
+export interface JobDumpFeeTable {
+  closing_id: number
+  nth: number
+  amount: string
+  words: string
+  typed_by: number
+}
+
+/** That a stop of a job, counted from 0, is done. */
+export interface JobStopDoneTable {
+  quote_request_id: number
+  stop: number
+  done_at: string
+  done_by: number
+}
+
+/** A photo that whoever worked there took; the same one is kept once, by the hash of what came. */
+export interface JobPhotoTable {
+  id: GeneratedAlways<number>
+  quote_request_id: number
+  words: string
+  picture: Buffer
+  small: Buffer
+  small_width: number
+  small_height: number
+  digest: string
+  made_at: string
+  made_by: number
+}
+
+/** What was damaged, or what somebody comes back for without charging, on a day. */
+export interface JobTroubleTable {
+  id: GeneratedAlways<number>
+  key: string
+  quote_request_id: number
+  kind: 'damage' | 'come back'
+  words: string
+  day: string | null
+  photo_id: number | null
+  made_at: string
+  made_by: number
+  done_at: Generated<string | null>
+  done_by: Generated<number | null>
+}
+
 export interface LinkTable {
   id: GeneratedAlways<number>
   purpose: 'own page' | 'booking' | 'email address' | 'reading'
@@ -1122,6 +1290,10 @@ export interface Database {
   sold_out_at_yard: SoldOutAtYardTable
   things_along: ThingsAlongTable
   thing_on_truck: ThingOnTruckTable
+  supplier: SupplierTable
+  supply_order: SupplyOrderTable
+  supply_order_job: SupplyOrderJobTable
+  supply_order_step: SupplyOrderStepTable
   acceptance: AcceptanceTable
   accepted_text: AcceptedTextTable
   change_declined: ChangeDeclinedTable
@@ -1133,6 +1305,16 @@ export interface Database {
   booking_day: BookingDayTable
   job_closing: JobClosingTable
   job_share_done: JobShareDoneTable
+  job_sheet_settings: JobSheetSettingsTable
+  dig_ticket: DigTicketTable
+  dig_decision: DigDecisionTable
+  job_used: JobUsedTable
+  job_left_over: JobLeftOverTable
+  job_hours: JobHoursTable
+  job_dump_fee: JobDumpFeeTable
+  job_stop_done: JobStopDoneTable
+  job_photo: JobPhotoTable
+  job_trouble: JobTroubleTable
   link: LinkTable
   key_check: KeyCheckTable
   store_backup: StoreBackupTable

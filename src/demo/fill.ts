@@ -26,6 +26,7 @@ import { storiesAgain } from './stories-again.ts'
 import { lastSeasonStories } from './stories-last-season.ts'
 import { openStories } from './stories-open.ts'
 import { settledStories } from './stories-settled.ts'
+import { fillYard } from './yard.ts'
 
 const NEWS_HOURS = 48
 
@@ -60,6 +61,7 @@ export async function fillDemo(
   }
   clock.at = null
   await lapseQuotes(deps)
+  await fillYard(deps, ownerId)
 }
 
 async function tell(telling: Telling, story: Story): Promise<void> {

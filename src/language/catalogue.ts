@@ -27,6 +27,7 @@ import * as moves from './moves.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as onHand from './on-hand.ts'
+import * as orders from './orders.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
 import * as people from './people.ts'
@@ -37,6 +38,7 @@ import * as rates from './rates.ts'
 import * as reminders from './reminders.ts'
 import * as requests from './requests.ts'
 import { type KeyOf, type Params, tOf, together } from './sentences.ts'
+import * as sheet from './sheet.ts'
 import * as sorry from './sorry.ts'
 import * as staff from './staff.ts'
 import * as stops from './stops.ts'
@@ -75,6 +77,7 @@ const features = [
   offered,
   offers,
   onHand,
+  orders,
   ownPage,
   paper,
   people,
@@ -87,6 +90,7 @@ const features = [
   staff,
   stops,
   strip,
+  sheet,
   sorry,
   texts,
   units,

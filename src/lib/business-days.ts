@@ -1,6 +1,7 @@
 import { addDays, weekdayOf } from './dates.ts'
 
 const SUNDAY = 7
+const FRIDAY = 5
 
 /** [month, day] of the federal holidays on a fixed date (5 U.S.C. 6103, from memory). */
 const FIXED: [number, number][] = [
@@ -32,6 +33,16 @@ export function dayAfterBusinessDays(from: string, count: number): string {
     if (isBusinessDay(day)) left -= 1
   }
   return addDays(day, 1)
+}
+
+/** The day that lies so many working days of suppliers before one: Mondays to Fridays that are no federal holidays. */
+export function businessDayBefore(day: string, count: number): string {
+  let before = day
+  for (let left = count; left > 0; ) {
+    before = addDays(before, -1)
+    if (isBusinessDay(before) && weekdayOf(before) <= FRIDAY) left -= 1
+  }
+  return before
 }
 
 /** Whether a day is one that is counted. */

@@ -1,5 +1,6 @@
+import type { Transaction } from 'kysely'
 import { type Business, requireBusiness } from '../business/queries.ts'
-import type { PackOf } from '../db/schema.ts'
+import type { Database, PackOf } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { dayOf } from '../lib/dates.ts'
@@ -38,37 +39,44 @@ export interface Getting {
  * @throws {Conflict} when no job of the day takes it, somebody else noted something meanwhile, or less is on hand
  */
 export async function getForDay(deps: Deps, accountId: number, getting: Getting): Promise<void> {
-  await deps.db.transaction().execute(async trx => {
-    const at = deps.now()
-    await lockDay(trx, getting.day)
-    if (await findGotByKey(trx, getting.key)) return
-    const business = await requireBusiness(trx)
-    const { load, table } = await requireLoad(trx, at, business, getting.day)
-    if (getting.seen !== lastGot(load)) throw new Conflict('loads.ticked-meanwhile')
-    const asking = load.wanted.filter(one => isOf(one, getting.of, getting.slug))
-    if (asking.length === 0) throw new Conflict('loads.not-wanted')
-    const pack = packOf(getting, table)
-    const contents = contentsIn(pack, table)
-    const { shares } = shareOut(new Decimal(getting.units), contents, pack, asking)
-    const { key, day, of, slug, delivered, units, paid, ticket } = getting
-    const spot = getting.onHandId === null ? undefined : await findOnHandById(trx, getting.onHandId)
-    if (getting.onHandId !== null && !(spot && isOf(spot, of, slug) && spot.pack === getting.pack))
-      throw new Conflict('loads.not-wanted')
-    if (spot) {
-      const move = { of, slug, pack: spot.pack, spot: spot.spot, kind: 'loaded', units: `-${units}` } as const
-      await moveOnHand(trx, [{ ...move, key: `load ${key}`, note: day }], { at, by: accountId })
-    }
-    const got = { key, day, of, slug, pack: getting.pack, delivered, units, paid, ticket }
-    await insertGot(
-      trx,
-      {
-        ...got,
-        ...{ on_hand_id: getting.onHandId, contents: contents.toFixed(8), bought_at: getting.boughtAt },
-        ...{ made_at: at.toString(), made_by: accountId },
-      },
-      shares.map(({ jobId, units }) => ({ jobId, units: units.toFixed(6) })),
-    )
-  })
+  await deps.db.transaction().execute(trx => getWithin(trx, deps.now(), accountId, getting))
+}
+
+/** The same within the transaction of whatever brings it. */
+export async function getWithin(
+  trx: Transaction<Database>,
+  at: Temporal.Instant,
+  accountId: number,
+  getting: Getting,
+): Promise<void> {
+  await lockDay(trx, getting.day)
+  if (await findGotByKey(trx, getting.key)) return
+  const business = await requireBusiness(trx)
+  const { load, table } = await requireLoad(trx, at, business, getting.day)
+  if (getting.seen !== lastGot(load)) throw new Conflict('loads.ticked-meanwhile')
+  const asking = load.wanted.filter(one => isOf(one, getting.of, getting.slug))
+  if (asking.length === 0) throw new Conflict('loads.not-wanted')
+  const pack = packOf(getting, table)
+  const contents = contentsIn(pack, table)
+  const { shares } = shareOut(new Decimal(getting.units), contents, pack, asking)
+  const { key, day, of, slug, delivered, units, paid, ticket } = getting
+  const spot = getting.onHandId === null ? undefined : await findOnHandById(trx, getting.onHandId)
+  if (getting.onHandId !== null && !(spot && isOf(spot, of, slug) && spot.pack === getting.pack))
+    throw new Conflict('loads.not-wanted')
+  if (spot) {
+    const move = { of, slug, pack: spot.pack, spot: spot.spot, kind: 'loaded', units: `-${units}` } as const
+    await moveOnHand(trx, [{ ...move, key: `load ${key}`, note: day }], { at, by: accountId })
+  }
+  const got = { key, day, of, slug, pack: getting.pack, delivered, units, paid, ticket }
+  await insertGot(
+    trx,
+    {
+      ...got,
+      ...{ on_hand_id: getting.onHandId, contents: contents.toFixed(8), bought_at: getting.boughtAt },
+      ...{ made_at: at.toString(), made_by: accountId },
+    },
+    shares.map(({ jobId, units }) => ({ jobId, units: units.toFixed(6) })),
+  )
 }
 
 /** The number of what was got last for a day, 0 for nothing. */

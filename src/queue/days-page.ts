@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { viewComeBacks } from '../closing/come-backs.ts'
 import { findToClose } from '../closing/on-days.ts'
 import { findCrew, findCrewOff } from '../days/crew.ts'
 import { crewByDay } from '../days/crew-in-words.ts'
@@ -67,6 +68,7 @@ export async function viewDaysPage(
   }))
   const range = { from: shortDate(first, language), until: shortDate(last, language) }
   return {
+    comeBacks: await viewComeBacks(deps.db, { today, last }, language),
     parts: foldEmptyDays(days, language),
     first,
     today,

@@ -8,15 +8,17 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
+import { requireAccount } from '../http/signed-in.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { figureInWords } from '../language/money-in-words.ts'
+import { orderingInWords } from '../orders/page.ts'
 import { type DaysPage, viewDaysPage } from './days-page.ts'
 import { rainRoutes } from './rain-routes.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'days/show': { strip: DaysPage; values: Typed }
+    'days/show': { strip: DaysPage; ordering: string; values: Typed }
   }
 }
 
@@ -71,6 +73,8 @@ export function daysRoutes(app: FastifyInstance, deps: Deps): void {
     const { from } = request.query as Record<string, unknown>
     const strip = await viewDaysPage(deps, business, asked.from ?? readDay(from), languageOf(request))
     const { values = {}, errors = {} } = asked
-    return reply.page('days/show', { strip, values, errors }, asked.status)
+    const isOwner = requireAccount(request).role === 'owner'
+    const ordering = isOwner ? await orderingInWords(deps, business) : ''
+    return reply.page('days/show', { strip, ordering, values, errors }, asked.status)
   }
 }

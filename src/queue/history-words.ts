@@ -14,6 +14,12 @@ const DECLINED: Detail = {
   other: 'something else',
 }
 
+const WENT: Detail = {
+  done: 'Done, with differences',
+  'part done': 'Part of it done',
+  stopped: 'Stopped, to be billed for what is done',
+}
+
 const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   sent: () => 'Sent the request',
   'visit set': ({ at }, business) => `Visit set for ${moment(at, business)}`,
@@ -75,6 +81,15 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     [`${start(day) || 'The day'} doesn’t suit them`, words].filter(Boolean).join(': '),
   'kept as set': () => 'It stays as it was set',
   'job closed': ({ from, to }) => `Done as planned, ${days(from === to ? from : `${from} ${to}`)}`,
+  'job told': ({ outcome = '', from, to, rest }) =>
+    `${WENT[outcome] ?? outcome}, ${days(from === to ? from : `${from} ${to}`)}${rest ? `. The rest on ${days(rest)}` : ''}`,
+  'damage noted': ({ words }) => `Damage: ${words}`,
+  'come back noted': ({ words, day }) => `Coming back for free on ${days(day)}: ${words}`,
+  'put right': ({ words }) => `Came back for free: ${words}`,
+  'dig ticket': ({ number, from, until }) =>
+    number ? `Utility ticket ${number}, valid ${days(from)} to ${days(until)}` : 'Utility ticket removed',
+  'decided to dig': ({ name, ticket }) =>
+    `${name} decided to go on with digging, ${ticket ? `with ticket ${ticket} entered` : 'with no ticket entered'}`,
   'job reopened': () => 'Opened again: not done after all',
   'not taken': ({ reason, words }) =>
     ['Declined the quote', reason && DECLINED[reason], words].filter(Boolean).join(': '),

@@ -10,6 +10,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
+import { findBroken } from '../orders/breaks.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { readMove, readWhyCanceled } from './form.ts'
 import { showRequest } from './request-page.ts'
@@ -32,10 +33,9 @@ export function moveRoutes(app: FastifyInstance, deps: Deps): void {
       const key = error instanceof DayGone ? 'moves.day-gone' : error.key
       return showRequest(deps, reply, number, { errors: { newDay: t('en', key, error.params) } })
     }
-    say(
-      reply,
-      `${number} is moved to ${startInWords(startOf(reading.values.to), 'en')}. The homeowner is told.`,
-    )
+    const broken = (await findBroken(deps, [id])).map(order => `Call about an order: ${order}`)
+    const to = startInWords(startOf(reading.values.to), 'en')
+    say(reply, [`${number} is moved to ${to}. The homeowner is told.`, ...broken].join(' '))
     return reply.redirect(`/queue/${number}`, 303)
   })
 

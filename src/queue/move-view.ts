@@ -6,15 +6,17 @@ import { findWorkDays } from '../days/queries.ts'
 import { startsOn } from '../days/room.ts'
 import { startInWords, startText } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
+import { findTicket, outsideTicket } from '../job-sheets/dig-ticket.ts'
 import { dayOf } from '../lib/dates.ts'
+import { findBreaking } from '../orders/breaks.ts'
 import type { RequestRow } from '../requests/queries.ts'
 
 const DAYS_OFFERED = 40
 
 /** What moves the work of a request, or ends it: as the page of the request offers it. */
 export interface MoveView {
-  /** The first day that is booked, and the days to which it can be moved; null where none is. */
-  work: { from: string; options: { value: string; label: string }[] } | null
+  /** When it begins, the days to which it can be moved, and the orders that this breaks; null where none is booked. */
+  work: { from: string; day: string; options: { value: string; label: string }[]; breaks: string[] } | null
   /** Whether the homeowner said that the day, or the time of the visit, doesn't suit. */
   unsuited: boolean
   mayCancel: boolean
@@ -24,7 +26,12 @@ export async function viewMove(deps: Deps, business: Business, wanted: RequestRo
   const standing = wanted.stage === 'booked' ? await findBooking(deps.db, wanted.id) : undefined
   return {
     work: standing
-      ? { from: standing.start, options: await options(deps, business, wanted.id, standing.start) }
+      ? {
+          from: standing.start,
+          day: standing.first_day,
+          options: await options(deps, business, wanted.id, standing.start),
+          breaks: (await findBreaking(deps, [wanted.id])).get(wanted.id) ?? [],
+        }
       : null,
     unsuited: wanted.unsuited_at !== null,
     mayCancel: !wanted.junk_at && mayCallOff(wanted.stage),
@@ -37,11 +44,12 @@ async function options(deps: Deps, business: Business, id: number, now: string) 
   const free = await daysToMoveTo(deps.db, business, id, deps.now(), asked)
   const rows = await findWorkDays(deps.db, today, deps.now())
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
+  const { ticket } = await findTicket(deps.db, id)
   const starts = free.flatMap(day => startsOn(day, business, 'staff'))
   return starts
     .map(start => ({
       value: startText(start),
-      label: `${startInWords(start, 'en')}${makeup.has(start.day) ? ' (makeup day)' : ''}`,
+      label: `${startInWords(start, 'en')}${makeup.has(start.day) ? ' (makeup day)' : ''}${outsideTicket(ticket, start.day)}`,
     }))
     .filter(({ value }) => value !== now)
 }

@@ -4,11 +4,13 @@ import { requireBusiness } from '../business/queries.ts'
 import { findWorkDays } from '../days/queries.ts'
 import { withoutShares } from '../days/room.ts'
 import type { Deps } from '../deps.ts'
+import { findTickets, outsideTicket } from '../job-sheets/dig-ticket.ts'
 import { dayInWords, shortDate } from '../language/dates-in-words.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { telephone } from '../lib/contact-links.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { Decimal, sumOf } from '../lib/decimal.ts'
+import { findBreaking } from '../orders/breaks.ts'
 
 /** The jobs of a day with where each may go, as the owner chooses before anything is sent. */
 export interface RainPage {
@@ -23,6 +25,8 @@ export interface RainPage {
     hours: string
     /** By what they hear of it: email, text, or nothing but a call. */
     told: string
+    /** The orders that moving it breaks. */
+    breaks: string[]
     to: string
     options: { value: string; label: string }[]
   }[]
@@ -37,6 +41,8 @@ export async function viewRain(
   const business = await requireBusiness(deps.db)
   const jobs = await findRainJobs(deps.db, day)
   const rows = await findWorkDays(deps.db, day, deps.now())
+  const ids = jobs.map(({ quoteRequestId }) => quoteRequestId)
+  const tickets = await findTickets(deps.db, ids)
   const today = dayOf(deps.now(), business.time_zone)
   const from = today > day ? today : addDays(day, 1)
   const lifted = withoutShares(
@@ -45,6 +51,10 @@ export async function viewRain(
   )
   const makeup = new Set(rows.filter(row => row.is_makeup).map(row => row.day))
   const suggested = suggestRain(business, rows, jobs, from)
+  const breaking = await findBreaking(
+    deps,
+    jobs.map(({ quoteRequestId }) => quoteRequestId),
+  )
   const find = (choices: RainChoice[] | undefined, { bookingId }: JobOnDay) =>
     choices?.find(choice => choice.bookingId === bookingId)
   return {
@@ -61,11 +71,15 @@ export async function viewRain(
         place: [job.street, job.postcode].filter(Boolean).join(', '),
         hours: hoursInWords(job),
         told: job.email ? 'Told by email' : telephone(job.phone) ? 'Told by text' : 'Please call them',
+        breaks: job.stays.length > 0 ? [] : (breaking.get(job.quoteRequestId) ?? []),
         to: to ?? 'stays',
         options: [
           ...days.map(one => ({
             value: one,
-            label: shortDate(one) + (makeup.has(one) ? ' (makeup day)' : ''),
+            label:
+              shortDate(one) +
+              (makeup.has(one) ? ' (makeup day)' : '') +
+              outsideTicket(tickets.get(job.quoteRequestId), one),
           })),
           { value: 'stays', label: 'Leave it on this day' },
         ],

@@ -26,6 +26,8 @@ export interface RowView {
   email: string | null
   /** Opens the address on the device's own map. */
   map: string
+  /** The load list of its first day, where it is to be loaded. */
+  loadList: string | null
   /** How often a call had no answer. */
   calls: number
   /** Whom of the staff it is given to. */
@@ -52,6 +54,7 @@ export function rowInWords(row: QueueRow, business: Business, now: Temporal.Inst
     phone: telephone(row.phone),
     email: telephone(row.phone) === null ? plainMailto(row.email) : null,
     map: mapAddress(row),
+    loadList: step === 'Load' && row.stage === 'booked' && row.first_day ? `/loads/${row.first_day}` : null,
     calls: row.calls,
     givenTo: row.given_to_name,
     folded: step === 'Load' && isFurtherAhead(row.due_at, now),

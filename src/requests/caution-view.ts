@@ -3,6 +3,7 @@ import type { Job } from '../estimate/job/bed.ts'
 import type { Shopping } from '../estimate/packs/shopping.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { cautionInWords, sourceInWords } from '../language/caution-in-words.ts'
+import type { Language } from '../language/language.ts'
 
 /** A warning as the staff read it, and whose advice or rule it is. */
 export interface CautionView {
@@ -11,9 +12,15 @@ export interface CautionView {
 }
 
 /** What to watch out for on a job, with what is bought for it. */
-export function viewCautions(job: Job, shopping: Shopping, table: RateTable): CautionView[] {
+export function viewCautions(
+  job: Job,
+  shopping: Shopping,
+  table: RateTable,
+  language: Language = 'en',
+): CautionView[] {
   return staffCautions(job, shopping, table).map(({ about, ...caution }) => {
-    const words = cautionInWords(caution, table, 'en')
-    return { text: about ? `${about}: ${words}` : words, source: sourceInWords(caution.source, 'en') }
+    const words = cautionInWords(caution, table, language)
+    const text = about ? `${about[language]}: ${words}` : words
+    return { text, source: sourceInWords(caution.source, language) }
   })
 }

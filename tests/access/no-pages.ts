@@ -11,6 +11,7 @@ export const NO_PAGES = [
     ...['', '/small'].flatMap(size => [
       `/r/:token/photos/:photo${size}`,
       `/queue/:number/photos/:photo${size}`,
+      `/days/jobs/:number/photos/:photo${size}`,
     ]),
     '/rates/csv/rates.zip',
     '/accountant/books.zip',

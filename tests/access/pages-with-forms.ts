@@ -1,5 +1,8 @@
 import { json } from '../../src/db/json.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
+import { setToday } from '../../src/rates/new-price.ts'
+import { pricesOf } from '../../src/rates/pack-prices.ts'
+import { findRateTable } from '../../src/rates/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { askedRequest, changedRequest, offeredRequest } from '../helpers/bookings.ts'
@@ -9,7 +12,7 @@ import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
 import { accountPages } from './account-pages.ts'
 import { billPages, billStates } from './bill-pages.ts'
-import { jobPages, workedJobs } from './job-pages.ts'
+import { jobPages, packPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
 import { customersPage, filePage, firmPage, paperOf, placesPage, putInPage } from './people-pages.ts'
 import { requestsOf } from './requests-at.ts'
@@ -125,7 +128,9 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates/today/:finish': [() => '/rates/today/compost'],
-    '/rates/today/:finish/jobs': [() => '/rates/today/compost/jobs?version=2'],
+    '/rates/today/:finish/jobs': [
+      async () => `/rates/today/compost/jobs?version=${await priceToday(app, ownerId)}`,
+    ],
     '/rates/draft/photo/:finish': [() => '/rates/draft/photo/stone'],
     '/rates/draft/:section': SECTIONS.map(section => () => `/rates/draft/${section}`),
     '/rates/draft/preview': [begun('/rates/draft/preview')],
@@ -139,13 +144,8 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => paperOf(app, ownerId).then(() => '/settings/papers'),
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in', '/customers/file'),
-    ...asTheyAre(
-      '/settings',
-      '/settings/letterhead',
-      '/settings/prices',
-      '/how-is-it-doing',
-      '/settings/card',
-    ),
+    ...packPages(app),
+    ...asTheyAre('/settings/letterhead', '/settings/prices', '/how-is-it-doing', '/settings/card'),
     // Last of all, as they end every session of the owner.
     ...accountPages(app, ownerId),
   }
@@ -177,4 +177,13 @@ async function letOneWait({ db, deps }: TestApp): Promise<number> {
   const waiting = { version: version + 1, body: json(body), made_at, made_by, in_force_from }
   await db.insertInto('rate_table').values(waiting).execute()
   return version + 1
+}
+
+/** A version of the rates in which compost costs what it did not, as no request was priced with it yet. Gives its number. */
+async function priceToday(app: TestApp, ownerId: number): Promise<number> {
+  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
+  const compost = body.finishes.find(({ slug }) => slug === 'compost')!
+  const [{ name, each } = { name: '', each: '' }] = pricesOf(compost, body.units)
+  const prices = { [name]: String(Number(each) + 1) }
+  return (await setToday(app.deps, ownerId, version, 'compost', { prices, soldOut: false }))!
 }

@@ -10,8 +10,11 @@ import { callOff } from '../../src/bookings/call-off.ts'
 import { declineQuote } from '../../src/bookings/not-this-time.ts'
 import { moveForRain } from '../../src/bookings/rain.ts'
 import { noteSeen } from '../../src/bookings/seen.ts'
-import { closeJob } from '../../src/closing/close-job.ts'
+import { closeWith } from '../../src/closing/close-with.ts'
+import { noteTrouble } from '../../src/closing/troubles.ts'
 import type { Store } from '../../src/db/open.ts'
+import { decideToDig, enterTicket } from '../../src/job-sheets/dig-ticket.ts'
+import { changeSheetSettings } from '../../src/job-sheets/settings.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
 import { setGateway } from '../../src/letters/change-gateway.ts'
 import { reserve } from '../../src/letters/mail-limits.ts'
@@ -26,6 +29,7 @@ import { keepOrderNumber } from '../../src/places/firms.ts'
 import { keepJobCertificate } from '../../src/places/job-certificate.ts'
 import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
+import { findAcceptedQuote } from '../../src/quotes/queries.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
@@ -43,6 +47,7 @@ import { crewWithDaysOff } from '../helpers/crew.ts'
 import { loadPage } from '../helpers/loads.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
+import { orderedAsItComes } from '../helpers/orders.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -116,6 +121,7 @@ export async function fill(app: TestApp) {
   await crewWithDaysOff(app)
   await move(app, bags('7', { note: HARD_TEXT }))
   await loadPage(app, 'sold out')
+  await orderedAsItComes(app, '2026-04-21')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
 
@@ -131,19 +137,34 @@ async function atStops(app: TestApp): Promise<void> {
   await makeBill(app.deps, 1, id, { before: 0, added: [], total: null })
 }
 
-/** A job that was stopped: half of its first line is done. */
-async function stopped({ db, ...app }: TestApp): Promise<void> {
-  const { id } = await bookedToday({ db, ...app })
-  const { closing } = await closeJob(app.deps, 1, id, 1)
-  const line = await db
-    .selectFrom('quote_line')
-    .innerJoin('quote', 'quote.id', 'quote_line.quote_id')
-    .select(['quote_id', 'position'])
-    .where('quote_request_id', '=', id)
-    .executeTakeFirstOrThrow()
-  await db
-    .insertInto('job_share_done')
-    .values({ closing_id: closing.id, ...line, stop: null, share: '0.5' })
+/** A job that was stopped: half of its lines is done; with all that can be told of it. */
+async function stopped({ deps, ...app }: TestApp): Promise<void> {
+  const { id } = await bookedToday({ deps, ...app })
+  const quote = (await findAcceptedQuote(app.db, id))!
+  const pack = { of: 'finish', slug: 'stone', pack: 'bag', units: '2' } as const
+  const today = '2026-03-02'
+  await closeWith(deps, 1, id, 1, {
+    ...{ outcome: 'stopped', firstDay: today, lastDay: today, trips: 1, note: HARD_TEXT, rest: null },
+    used: [{ ...pack, planned: '3' }],
+    left: [{ ...pack, goes: 'customer' }],
+    hours: [{ account_id: null, name: HARD_TEXT, task: 'yard', minutes: 20 }],
+    fees: [{ amount: '12.50', words: HARD_TEXT, typed_by: 1 }],
+    shares: [{ position: quote.lines[0]!.position, stop: null, share: '0.5' }],
+  })
+  const small = { jpeg: Buffer.from('a photo'), width: 4, height: 3 }
+  const photo = { made: { picture: small, small }, words: '', digest: 'of a photo' }
+  await noteTrouble(deps, 1, id, { key: randomUUID(), kind: 'damage', words: HARD_TEXT, day: null, photo })
+  await enterTicket(deps, 1, id, 0, {
+    ...{ number: HARD_TEXT, requested: today, from: today, until: today },
+    answers: [{ utility: HARD_TEXT, answer: HARD_TEXT }],
+  })
+  await decideToDig(deps, 1, id, HARD_TEXT)
+  const settings = { barrow: '5.5', digWaitDays: 2, digValidDays: 14, digSource: HARD_TEXT }
+  await changeSheetSettings(deps, 1, settings)
+  const done = { done_at: deps.now().toString(), done_by: 1 }
+  await app.db
+    .insertInto('job_stop_done')
+    .values({ quote_request_id: id, stop: 0, ...done })
     .execute()
 }
 

@@ -36,7 +36,7 @@ describe('lifting', () => {
         code: 'lifting',
         params: { figure: '51 lb', weight: '74 lb' },
         source: 'NIOSH 94-110; OSHA',
-        about: 'Shredded wood, bag',
+        about: expect.objectContaining({ en: 'Shredded wood, bag' }),
       },
     ])
   })
@@ -82,7 +82,7 @@ describe('what a truck carries', () => {
 })
 
 it('a loose pile is told of where one is bought of what can heat up', () => {
-  expect(only('pile', [bulk()])).toMatchObject([{ about: 'Shredded wood' }])
+  expect(only('pile', [bulk()])).toMatchObject([{ about: { en: 'Shredded wood' } }])
   expect(only('pile', [bag()])).toEqual([])
   expect(only('pile', [bulk()], {}, 'stone')).toEqual([])
 })

@@ -6,9 +6,9 @@ import type { Shopping } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { type CautionGiven, type Noted, notedOf, shownOf, showWeight } from './cautions.ts'
 
-/** A warning to the staff; about is what it is of, a finish or a pack in English, where that isn't the whole job. */
+/** A warning to the staff; about is the name of what it is of, a finish or a pack, where that isn't the whole job. */
 export interface StaffCaution extends CautionGiven {
-  about?: string
+  about?: { en: string; es: string }
 }
 
 type StaffNoted = Noted & Pick<StaffCaution, 'about'>
@@ -41,7 +41,7 @@ function payloadOf({ finish, need, buying }: Bought, table: RateTable): StaffNot
   if (finish.densityWet === null) return []
   const volume = buying?.taken.contents ?? need
   const weight = showWeight(volume.times(finish.densityWet), table)
-  return [{ code: 'payload', params: { weight }, about: finish.name.en }]
+  return [{ code: 'payload', params: { weight }, about: finish.name }]
 }
 
 function liftingOf({ finish, buying }: Bought, table: RateTable): StaffNoted[] {
@@ -49,16 +49,14 @@ function liftingOf({ finish, buying }: Bought, table: RateTable): StaffNoted[] {
   return packsOf(buying).flatMap(pack => {
     const weight = packWeight(pack, finish, table)
     if (!weight || limit === null || weight.lte(limit)) return []
-    const about = `${finish.name.en}, ${pack.name.en}`
+    const about = { en: `${finish.name.en}, ${pack.name.en}`, es: `${finish.name.es}, ${pack.name.es}` }
     return [{ code: 'lifting', params: { weight: showWeight(weight, table) }, about }]
   })
 }
 
 function pileOf({ finish, buying }: Bought): StaffNoted[] {
   const isLoose = packsOf(buying).some(({ kind }) => kind === 'bulk' || kind === 'weighed')
-  return isLoose && finish.cautions.includes('pile')
-    ? [{ code: 'pile', params: {}, about: finish.name.en }]
-    : []
+  return isLoose && finish.cautions.includes('pile') ? [{ code: 'pile', params: {}, about: finish.name }] : []
 }
 
 function packsOf(buying: Bought['buying']) {

@@ -159,17 +159,18 @@ export async function deleteHeldBefore(db: Kysely<Database>, at: Temporal.Instan
     .execute()
 }
 
-/** Takes out the photos of requests that ended before a moment. */
+/** Takes out the photos of requests that ended before a moment, those of whoever worked there too. */
 export async function deleteOfEnded(db: Kysely<Database>, before: Temporal.Instant): Promise<void> {
   const ended = ['paid', 'called off', 'not taken', "can't do", 'lapsed'] as const
-  await db
-    .deleteFrom('request_photo')
-    .where('quote_request_id', 'in', eb =>
-      eb
-        .selectFrom('quote_request')
-        .select('id')
-        .where('stage', 'in', ended)
-        .where('stage_at', '<', before.toString()),
-    )
-    .execute()
+  for (const table of ['request_photo', 'job_photo'] as const)
+    await db
+      .deleteFrom(table)
+      .where('quote_request_id', 'in', eb =>
+        eb
+          .selectFrom('quote_request')
+          .select('id')
+          .where('stage', 'in', ended)
+          .where('stage_at', '<', before.toString()),
+      )
+      .execute()
 }
