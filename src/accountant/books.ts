@@ -8,10 +8,12 @@ import {
   findFeesWithin,
   findLinesWithin,
   findPaymentsUntil,
+  findPurchasesWithin,
   findSettledUntil,
   type Period,
 } from './queries.ts'
 import { type TaxRow, taxByRate } from './tax-by-rate.ts'
+import { findDumpFeesWithin, findHoursWithin } from './worked.ts'
 
 /** Everything of a period for the accountant: the cells of each file, and its tax. */
 export interface Books {
@@ -34,6 +36,10 @@ export interface Sums {
   fees: string
   depositsHeld: string
   creditsHeld: string
+  dumpFees: string
+  hours: { name: string; hours: string }[]
+  /** What was paid to each supplier. */
+  purchases: { supplier: string; amount: string }[]
 }
 
 /** Gathers the books of a period in one reading of the store. */
@@ -48,6 +54,8 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
       ]
       const lines = await findLinesWithin(trx, period)
       const fees = await findFeesWithin(trx, period)
+      const purchases = await findPurchasesWithin(trx, period)
+      const [dumpFees, hours] = [await findDumpFeesWithin(trx, period), await findHoursWithin(trx, period)]
       const settled = await findSettledUntil(trx, period.to, zone)
       const tax = taxByRate(
         bills.map(bill => ({ ...bill, request: bill.quote_request_id, names: bill.tax_names })),
@@ -67,6 +75,11 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
         tax: tax.map(({ name, rate, area, ...amounts }) => [
           ...[guarded(name), rate, guarded(area), amounts.taxed, amounts.billed, amounts.received],
         ]),
+        purchases: purchases.map(purchaseCells),
+        dumpFees: dumpFees.map(({ day, number, amount, words, noted_by }) => [
+          ...[day, number, amount, guarded(words), guarded(noted_by)],
+        ]),
+        hours: hours.map(({ name, week, task, hours }) => [guarded(name), week, task, hours]),
         depositsHeld: held.map(({ number, name, amount }) => [number, guarded(name), amount]),
         depositsKept: settled
           .filter(isWithin)
@@ -82,6 +95,9 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
           tax,
           held,
           credits,
+          purchases,
+          dumpFees,
+          hours,
         }),
       }
     })
@@ -89,6 +105,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
 
 type Bill = Awaited<ReturnType<typeof findBillsUntil>>[number]
 type Payment = Awaited<ReturnType<typeof findPaymentsUntil>>[number]
+type Purchase = Awaited<ReturnType<typeof findPurchasesWithin>>[number]
 type Settled = Awaited<ReturnType<typeof findSettledUntil>>[number]
 interface Held {
   number: string
@@ -109,6 +126,14 @@ function billCells(bill: Bill): string[] {
     ...[bill.bill_to.name, bill.place, bill.area, bill.order_number, bill.terms.exempt].map(guarded),
     ...[cents(new Decimal(bill.total).minus(tax)), cents(tax), bill.total, bill.currency],
     ...[bill.first_day ?? '', bill.last_day ?? '', bill.cancels ?? '', guarded(bill.reason)],
+  ]
+}
+
+function purchaseCells(row: Purchase): string[] {
+  const { bought_at, day, slug, pack, units, paid, delivered, noted_by } = row
+  return [
+    ...[guarded(bought_at), day, guarded(slug), guarded(pack), units, paid ?? ''],
+    ...[delivered ? 'yes' : 'no', guarded(noted_by)],
   ]
 }
 
@@ -156,6 +181,9 @@ function sumsOf(of: {
   tax: readonly TaxRow[]
   held: readonly Held[]
   credits: readonly { amount: string }[]
+  purchases: readonly Purchase[]
+  dumpFees: readonly { amount: string }[]
+  hours: readonly { name: string; hours: string }[]
 }): Sums {
   const sum = (amounts: string[]) => totalOf(amounts.map(amount => ({ amount })))
   const ofKind = (kind: Bill['kind']) => of.bills.filter(bill => bill.kind === kind).map(({ total }) => total)
@@ -171,5 +199,12 @@ function sumsOf(of: {
     fees: totalOf(of.fees),
     depositsHeld: totalOf(of.held),
     creditsHeld: totalOf(of.credits),
+    dumpFees: totalOf(of.dumpFees),
+    hours: [...Map.groupBy(of.hours, ({ name }) => name)].map(([name, own]) => ({
+      ...{ name, hours: sum(own.map(({ hours }) => hours)) },
+    })),
+    purchases: [...Map.groupBy(of.purchases, row => row.bought_at)].map(([supplier, own]) => ({
+      ...{ supplier, amount: sum(own.map(({ paid }) => paid ?? '0')) },
+    })),
   }
 }

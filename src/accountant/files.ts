@@ -84,6 +84,41 @@ export const FILES = {
       ['received', 'the share of billed tax that was paid in the period, as much of it as of the bill'],
     ],
   },
+  purchases: {
+    name: 'purchases.csv',
+    rows: 'something bought for a work day, as it was noted at the yard, by supplier',
+    columns: [
+      ['supplier', 'where it was bought, as it was typed'],
+      ['day', 'the work day that it was for'],
+      ['material', 'the short name of the material or extra in the rates'],
+      ['pack', 'the short name of the pack; empty where none is listed'],
+      ['units', 'how many packs, or how much of what is loose'],
+      ['paid', 'what was paid, with tax; empty where nobody said'],
+      ['delivered', 'yes or no'],
+      ['noted by', 'who noted it'],
+    ],
+  },
+  dumpFees: {
+    name: 'dump-fees.csv',
+    rows: 'a dump fee of a job, by its last day worked',
+    columns: [
+      ['day', 'the last day worked'],
+      ['request', 'the number of the request'],
+      ['amount', 'what it was'],
+      ['what', 'as it was typed'],
+      ['noted by', 'who noted it'],
+    ],
+  },
+  hours: {
+    name: 'hours.csv',
+    rows: 'what somebody worked in a week, of jobs by their last day worked',
+    columns: [
+      ['person', 'the name, as it was then'],
+      ['week', 'its Monday'],
+      ['task', 'work, yard, or driving'],
+      ['hours', 'with two decimals'],
+    ],
+  },
   depositsHeld: {
     name: 'deposits-held.csv',
     rows: 'a request without a bill of which money is held at the end of the period',

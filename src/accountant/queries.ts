@@ -64,6 +64,22 @@ export async function findFeesWithin(db: Kysely<Database>, { from, to }: Period)
     .execute()
 }
 
+/** What was bought for work days, not what was taken from on hand. */
+export async function findPurchasesWithin(db: Kysely<Database>, { from, to }: Period) {
+  return db
+    .selectFrom('load_got')
+    .innerJoin('account', 'account.id', 'load_got.made_by')
+    .select(['bought_at', 'day', 'slug', 'pack', 'units', 'paid', 'delivered', 'account.name as noted_by'])
+    .where('on_hand_id', 'is', null)
+    .where('undone_at', 'is', null)
+    .where('day', '>=', from)
+    .where('day', '<=', to)
+    .orderBy('bought_at')
+    .orderBy('day')
+    .orderBy('load_got.id')
+    .execute()
+}
+
 /** What was settled of deposits up to a day where the business is. */
 export async function findSettledUntil(db: Kysely<Database>, to: string, zone: string) {
   const { rows } = await sql<{

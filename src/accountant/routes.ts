@@ -4,7 +4,7 @@ import type { Deps } from '../deps.ts'
 import type { Typed } from '../http/posted.ts'
 import { t } from '../language/catalogue.ts'
 import { datedDay } from '../language/dates-in-words.ts'
-import { moneyInWords } from '../language/money-in-words.ts'
+import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { shareInWords } from '../language/quantity-in-words.ts'
 import { dayOf, readDate } from '../lib/dates.ts'
 import { writeCsv } from '../rates/csv/csv.ts'
@@ -18,6 +18,8 @@ declare module '../http/render.ts' {
     'accountant/show': {
       sums: [what: string, amount: string][]
       received: [way: string, amount: string][]
+      purchases: [supplier: string, amount: string][]
+      hours: [name: string, hours: string][]
       tax: { what: string; area: string; taxed: string; billed: string; received: string }[]
       bills: { number: string; to: string; day: string; total: string }[]
       zip: string
@@ -98,12 +100,18 @@ function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
     ['Money received, less what went back', sums.receivedInAll],
     ['Tips', sums.tips],
     ['Fees for returned checks', sums.fees],
+    ['Dump fees', sums.dumpFees],
     ['Deposits held at the end', sums.depositsHeld],
     ['Credits of customers at the end', sums.creditsHeld],
   ]
   return {
     sums: shown.map(([what, amount]): [string, string] => [what, money(amount)]),
     received: sums.received.map(({ way, amount }): [string, string] => [wayOf(way), money(amount)]),
+    purchases: sums.purchases.map(({ supplier, amount }): [string, string] => [
+      supplier || '(not said where)',
+      money(amount),
+    ]),
+    hours: sums.hours.map(({ name, hours }): [string, string] => [name, figureInWords(hours, 'en')]),
     tax: tax.map(({ name, rate, area, taxed, billed, received }) => ({
       ...{ what: `${name} ${shareInWords(rate, 'en')}`, area: area || '(no ZIP code)' },
       ...{ taxed: money(taxed), billed: money(billed), received: money(received) },

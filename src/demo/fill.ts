@@ -1,9 +1,12 @@
 import { randomUUID } from 'node:crypto'
+import { makeBill } from '../billing/make-bill.ts'
 import { acceptQuote, bookDay } from '../bookings/booking.ts'
 import { callOff } from '../bookings/call-off.ts'
 import { cannotDo } from '../bookings/cannot-do.ts'
 import { declineQuote, lapseQuotes } from '../bookings/not-this-time.ts'
 import { requireBusiness } from '../business/queries.ts'
+import { closeJob } from '../closing/close-job.ts'
+import { nextVersion } from '../closing/queries.ts'
 import { freeFirstDays } from '../days/queries.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
@@ -21,8 +24,10 @@ import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
 import { associationStory, moveAssociationIn } from './association.ts'
 import { openDemoBusiness } from './business.ts'
 import { momentOf } from './moment.ts'
+import { pay, returnLast } from './money.ts'
 import type { Happening, Story } from './stories.ts'
 import { storiesAgain } from './stories-again.ts'
+import { doneStories } from './stories-done.ts'
 import { lastSeasonStories } from './stories-last-season.ts'
 import { openStories } from './stories-open.ts'
 import { settledStories } from './stories-settled.ts'
@@ -50,7 +55,14 @@ export async function fillDemo(
 ): Promise<void> {
   const today = deps.now()
   const moment = (story: Story) => momentOf(story.sent, today).epochMilliseconds
-  const told = [...openStories, ...settledStories, ...storiesAgain, ...lastSeasonStories, associationStory]
+  const told = [
+    ...openStories,
+    ...settledStories,
+    ...doneStories,
+    ...storiesAgain,
+    ...lastSeasonStories,
+    associationStory,
+  ]
   const stories = told.sort((a, b) => moment(a) - moment(b))
   clock.at = momentOf('-400 08:00', today)
   const ownerId = await openDemoBusiness(deps)
@@ -110,6 +122,14 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
       return acceptQuote(deps, id, { ...happening, revision: 1, typedName: story.name })
     case 'book':
       return book(deps, id, addDays(dayOf(today, 'UTC'), happening.daysAhead))
+    case 'close':
+      return closeJob(deps, ownerId, id, await nextVersion(deps.db, id))
+    case 'bill':
+      return makeBill(deps, ownerId, id, { before: 0, added: [], total: null })
+    case 'pay':
+      return pay(deps, ownerId, id, happening)
+    case 'the check comes back':
+      return returnLast(deps, ownerId, id, happening)
     case 'decline':
       return declineQuote(deps, id, happening)
     case 'call off':

@@ -8,6 +8,9 @@ export type Happening = { at: string } & (
   | { verb: 'measure'; sizes: Record<string, string>[] }
   | { verb: 'quote'; added?: { description: string; amount: string; reason: string }[]; note?: string }
   | { verb: 'book'; daysAhead: number }
+  | { verb: 'close' | 'bill' }
+  | { verb: 'pay'; amount: string; way: 'cash' | 'check' | 'card'; tip?: string }
+  | { verb: 'the check comes back'; fee: string }
   | { verb: 'decline'; reason: 'price' | 'later' | 'myself' | 'other'; words: string }
   | { verb: 'call off'; reason: string }
   | { verb: "can't do"; reason: 'far' | 'full' | 'kind' | 'other'; words: string }

@@ -9,6 +9,7 @@ export function accountPages(app: TestApp, ownerId: number) {
   const invited = () => invite(deps, ownerId, { name: 'Ida Fern', email: '', language: 'en' })
   const invitation = async () => new URL((await requireInvitation(deps, await invited())).address).pathname
   return {
+    '/settings': [() => invited().then(() => '/settings')],
     '/settings/invitations/:id': [() => invited().then(id => `/settings/invitations/${id}`)],
     '/invitation/:token': [invitation],
     '/sign-in-link/:token': [() => signInLinkPath(app, ownerId)],

@@ -10,12 +10,7 @@ import {
 
 /** Requests that show each of the forms about bills and the money for them. */
 export function billStates(app: TestApp): (() => Promise<{ number: string }>)[] {
-  return [
-    () => doneRequest(app),
-    () => billedRequest(app),
-    () => overpaidRequest(app),
-    () => returnedRequest(app),
-  ]
+  return [() => doneRequest(app), () => overpaidRequest(app), () => returnedRequest(app)]
 }
 
 /** The pages about bills, by route. */

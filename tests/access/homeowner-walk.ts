@@ -8,7 +8,7 @@ import { keepPhoto } from '../../src/rates/photos/photos.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { callOffVisit, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { ownBillPage, returnedRequest } from '../helpers/bills.ts'
+import { billPagesOfAll } from '../helpers/bills.ts'
 import {
   acceptedRequest,
   acceptForm,
@@ -239,7 +239,7 @@ export async function walkToOtherEnds({ get, post }: Listener, app: TestApp, own
   await withdrawChange(app.deps, ownerId, changed.id, 2)
   await get('/b/:token', changed.path)
   // One whose bill is there, and one whose check came back.
-  for (const page of [await ownBillPage(app), (await returnedRequest(app)).billPath]) {
+  for (const page of await billPagesOfAll(app)) {
     await get('/r/:token/bills/:bill', page)
     await get('/r/:token/bills/:bill/bill.pdf', `${page}/bill.pdf`)
   }

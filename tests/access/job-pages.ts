@@ -46,6 +46,9 @@ export function packPages(app: TestApp): Record<string, (() => Promise<string>)[
   return {
     '/loads/:day': [() => loadPage(app), () => loadPage(app, 'sold out')],
     '/loads/along': [async () => '/loads/along'],
+    '/orders': [() => ordersPage(app), () => ordersPage(app, 'ordered')],
+    '/orders/suppliers': [async () => '/orders/suppliers'],
+    '/orders/suppliers/:id': [async () => `/orders/suppliers/${await someSupplier(app)}`],
     '/on-hand': [async () => '/on-hand', () => someOnHand(app).then(() => '/on-hand')],
     '/on-hand/:id': [async () => `/on-hand/${await someOnHand(app)}`],
     '/orders': [() => ordersPage(app), () => ordersPage(app, 'ordered')],

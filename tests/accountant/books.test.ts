@@ -80,9 +80,47 @@ describe('the zip', () => {
     await overpaidRequest(app)
     await returnedRequest(app)
     await depositRequest(app)
+    await work(id)
+    for (const [at, bought_at, paid, undone] of PURCHASES) await buy(at, bought_at, paid, undone)
   })
   afterAll(() => app.close())
 
+  const PURCHASES = [
+    ['a', '=Yard', '30.00', false],
+    ['b', 'Stone Co', '12.50', false],
+    ['c', '=Yard', '4.25', false],
+    ['d', 'Stone Co', '99.00', true],
+  ] as const
+  /** Two and a half hours by two people, and a dump fee, of a job whose last day was Tuesday, March 31. */
+  async function work(id: number) {
+    const { id: closing_id } = await app.db
+      .selectFrom('job_closing')
+      .select('id')
+      .where('quote_request_id', '=', id)
+      .executeTakeFirstOrThrow()
+    const hours = [
+      { name: '@Bo', task: 'work', minutes: 100 },
+      { name: '@Bo', task: 'driving', minutes: 20 },
+      { name: 'Cy', task: 'work', minutes: 30 },
+    ] as const
+    await app.db
+      .insertInto('job_hours')
+      .values(hours.map((one, index) => ({ ...one, closing_id, nth: index + 1, account_id: null })))
+      .execute()
+    const fee = { closing_id, nth: 1, amount: '18.00', words: '=Green waste', typed_by: 1 }
+    await app.db.insertInto('job_dump_fee').values(fee).execute()
+  }
+  async function buy(key: string, bought_at: string, paid: string, undone: boolean) {
+    const at = app.deps.now().toString()
+    const what = { of: 'finish', slug: 'compost', pack: '', units: '2', contents: '1' } as const
+    const got = { ...what, key, day: '2026-03-02', delivered: false, on_hand_id: null, bought_at, paid }
+    const undo = undone ? { undone_at: at, undone_by: 1 } : {}
+    await app.db
+      .insertInto('load_got')
+      .values({ ...got, ticket: null, made_at: at, made_by: 1 })
+      .execute()
+    if (undone) await app.db.updateTable('load_got').set(undo).where('key', '=', key).execute()
+  }
   const filesOf = async (query = '') => {
     const answer = await owner.get(`/accountant/books.zip${query}`).responseType('blob').expect(200)
     const files = Object.entries(unzipSync(new Uint8Array(answer.body)))
@@ -141,6 +179,26 @@ describe('the zip', () => {
     ] as const)
       expect(page).toContain(`${what} ${money(amount)}`.replace('$-', '-$'))
     expect(sum(rowsOf(files.get('deposits-held.csv')!), 'held')).toBe('20.00')
+    const bought = rowsOf(files.get('purchases.csv')!)
+    expect(bought.map(({ supplier, paid }) => [supplier, paid])).toEqual([
+      ["'=Yard", '30.00'],
+      ["'=Yard", '4.25'],
+      ['Stone Co', '12.50'],
+    ])
+    const march = await filesOf('?from=2026-03-01&to=2026-03-31')
+    expect(rowsOf(march.get('hours.csv')!).map(row => Object.values(row))).toEqual([
+      ["'@Bo", '2026-03-30', 'driving', '0.33'],
+      ["'@Bo", '2026-03-30', 'work', '1.67'],
+      ['Cy', '2026-03-30', 'work', '0.50'],
+    ])
+    const [dump] = rowsOf(march.get('dump-fees.csv')!)
+    expect(dump).toMatchObject({ day: '2026-03-31', amount: '18.00', what: "'=Green waste" })
+    const inMarch = (await owner.get('/accountant?from=2026-03-01&to=2026-03-31')).text.replace(
+      /<[^>]+>/g,
+      ' ',
+    )
+    expect(inMarch.replace(/\s+/g, ' ')).toMatch(/Hours worked @Bo 2 (?:h )?Cy 0 ?\.5/)
+    expect(page).toContain('Bought, by supplier =Yard $34.25 Stone Co $12.50')
   })
 
   test('has nothing that a spreadsheet would run, and only what is of its days', async () => {

@@ -1,4 +1,5 @@
 import { creditBill, makeBill } from '../../src/billing/make-bill.ts'
+import { remindOfBill } from '../../src/billing/remind.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { receivePayment } from '../../src/payments/pay.ts'
 import { findPayments } from '../../src/payments/queries.ts'
@@ -71,6 +72,15 @@ export async function ownBillPage(app: TestApp): Promise<string> {
 export async function creditMemoPage(app: TestApp): Promise<string> {
   const { bill } = await billedRequest(app)
   return `/bills/${await creditBill(app.deps, 1, bill, 'Wrong depth')}`
+}
+
+/** Where bills are read that went every way: paid in part and reminded of, undone, and with a check that came back. */
+export async function billPagesOfAll(app: TestApp): Promise<string[]> {
+  const { id, bill } = await billedRequest(app)
+  await pay(app, id, '10.00')
+  await remindOfBill(app.deps, 1, id, 0)
+  await creditMemoPage(app)
+  return [`${await ownPathOf(app, id)}/bills/${bill}`, (await returnedRequest(app)).billPath]
 }
 
 async function ownPathOf(app: TestApp, id: number): Promise<string> {

@@ -181,7 +181,8 @@ test('a day on which nothing begins has nothing to load, and nothing can be got 
   const day = '2026-03-24'
   expect(await page(helper, day)).toContain('No job begins on this day')
   expect((await helper.get('/loads/2026-02-30')).status).toBe(404)
-  const form = await lineForm(owner, '2026-03-10')
+  await bookedBed(app, '2026-03-25', '12', '12')
+  const form = await lineForm(owner, '2026-03-25')
   expect((await owner.post(`/loads/${day}/got`).type('form').send(form)).status).toBe(409)
   expect((await app.browser().get(`/loads/${day}`)).status).toBe(303)
 })

@@ -57,6 +57,7 @@ test('what is brought is listed to be ordered, with whom to call and by when, an
     expect(due).toContain(words)
   for (const status of [303, 303]) expect((await order(day)).status).toBe(status)
   expect(await ordersOf(day)).toMatchObject([{ units: '2.000', state: 'ordered' }])
+  expect(await page()).not.toContain('by Tue, Mar 10')
   const other = await order(day, { 'order.0.units': '3' })
   expect([other.status, (await ordersOf(day)).length]).toEqual([409, 1])
   expect((await order(day, { 'order.0.units': 'some' })).status).toBe(422)
