@@ -7,6 +7,7 @@ import { Conflict } from '../http/errors.ts'
 import { dayOf } from '../lib/dates.ts'
 import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { keepFigures } from './figures.ts'
 import { type Closing, findClosing, nextVersion } from './queries.ts'
 import { insertClosing } from './write-closing.ts'
 
@@ -37,11 +38,12 @@ export async function closeJob(
       throw new Conflict('error.stage', { number: request.number })
     if (version !== (await nextVersion(trx, quoteRequestId))) throw new Conflict('closing.changed')
     const { first, last } = await plannedDays(trx, quoteRequestId, before, at)
-    await insertClosing(trx, {
+    const closingId = await insertClosing(trx, {
       quote_request_id: quoteRequestId,
       ...{ version, outcome: 'done', as_planned: true, first_day: first, last_day: last },
       ...{ trips: null, note: '', made_at: at.toString(), made_by: accountId },
     })
+    if (before) await keepFigures(trx, before.id, closingId)
     await moveTo(trx, request, 'done', at)
     const detail = { from: first, to: last }
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'job closed', at, detail)

@@ -9,7 +9,7 @@ export type Figures = Pick<Went, 'used' | 'left' | 'hours' | 'fees' | 'shares'>
 export async function insertFigures(
   trx: Transaction<Database>,
   closingId: number,
-  quoteId: number,
+  quoteId: number | null,
   { used, left, hours, fees, shares }: Figures,
 ): Promise<void> {
   const of = { closing_id: closingId }
@@ -26,11 +26,21 @@ export async function insertFigures(
       .execute()
   if (hours.length > 0) await trx.insertInto('job_hours').values(numbered(hours)).execute()
   if (fees.length > 0) await trx.insertInto('job_dump_fee').values(numbered(fees)).execute()
-  if (shares.length > 0)
+  if (shares.length > 0 && quoteId !== null)
     await trx
       .insertInto('job_share_done')
       .values(shares.map(one => ({ ...one, ...of, quote_id: quoteId })))
       .execute()
+}
+
+/** Carries over to a newer version the hours, fees and leftovers of the part that was done before. */
+export async function keepFigures(
+  trx: Transaction<Database>,
+  beforeId: number,
+  closingId: number,
+): Promise<void> {
+  const { hours, fees, left } = await findFigures(trx, beforeId)
+  await insertFigures(trx, closingId, null, { hours, fees, left, used: [], shares: [] })
 }
 
 /** What was written down with a version of how a job went. */

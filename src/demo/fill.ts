@@ -23,6 +23,7 @@ import { takeUpAgain } from '../requests/take-up-again.ts'
 import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
 import { associationStory, moveAssociationIn } from './association.ts'
 import { openDemoBusiness } from './business.ts'
+import { doPart } from './half-done.ts'
 import { momentOf } from './moment.ts'
 import { pay, returnLast } from './money.ts'
 import type { Happening, Story } from './stories.ts'
@@ -122,6 +123,8 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
       return acceptQuote(deps, id, { ...happening, revision: 1, typedName: story.name })
     case 'book':
       return book(deps, id, addDays(dayOf(today, 'UTC'), happening.daysAhead))
+    case 'do part of it':
+      return doPart(deps, ownerId, id, addDays(dayOf(today, 'UTC'), happening.restAhead), happening)
     case 'close':
       return closeJob(deps, ownerId, id, await nextVersion(deps.db, id))
     case 'bill':

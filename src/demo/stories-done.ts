@@ -9,8 +9,20 @@ const DONE: Happening[] = [
   { at: '-5 17:30', verb: 'close' },
 ]
 
-/** Small jobs that were done last week: one to be billed, one to be paid, one whose check came back, one paid. */
+/** Small jobs of last week: one half done, one to be billed, one to be paid, one whose check came back, one paid. */
 export const doneStories: Story[] = [
+  {
+    ...{ sent: '-24 15:33', name: 'Basil Thistlewood', street: '7 Tamarack Way', postcode: '69403' },
+    ...{ email: 'basil@example.com', phone: '(555) 555-0149' },
+    beds: [bed('rectangle', { length: '30 ft', width: '6 ft' }, { lying: 'thin' })],
+    after: [
+      ...DONE.slice(0, -1),
+      {
+        ...{ at: '-3 16:40', verb: 'do part of it', restAhead: 6, hours: '2' },
+        note: 'The bed along the drive was too wet.',
+      },
+    ],
+  },
   {
     ...{ sent: '-20 10:02', name: 'Yarrow Haskell', street: '8 Sedge Row', postcode: '69401' },
     ...{ email: 'yarrow@example.com', phone: '(555) 555-0151' },

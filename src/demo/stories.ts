@@ -9,6 +9,7 @@ export type Happening = { at: string } & (
   | { verb: 'quote'; added?: { description: string; amount: string; reason: string }[]; note?: string }
   | { verb: 'book'; daysAhead: number }
   | { verb: 'close' | 'bill' }
+  | { verb: 'do part of it'; restAhead: number; hours: string; note: string }
   | { verb: 'pay'; amount: string; way: 'cash' | 'check' | 'card'; tip?: string }
   | { verb: 'the check comes back'; fee: string }
   | { verb: 'decline'; reason: 'price' | 'later' | 'myself' | 'other'; words: string }

@@ -120,6 +120,24 @@ test('part of it done: the rest is booked where it has room, and comes first in 
   expect((await standing(app, job.id)).days).toEqual([{ day: TODAY, hours: '2.00' }])
 })
 
+test('part of it done, and the rest as planned: the hours, fees and leftovers of the first day stay', async () => {
+  const job = await bookedToday(app, '2')
+  await tell(owner, job.number, {
+    ...{ outcome: 'part done', restDay: '2026-03-11', restHours: '1' },
+    ...{ 'hours.0.name': 'Cousin Ed', 'hours.0.work': '2', 'fees.0.amount': '12.50', 'fees.0.words': 'dump' },
+    ...{ 'left.0': '1', 'goes.0': 'on hand' },
+  })
+  app.setClock('2026-03-11T20:00:00Z')
+  const closed = await helper.post(`/days/jobs/${job.number}/close`).type('form').send({ version: '2' })
+  expect(closed.status, closed.text).toBe(303)
+  const { closing, figures } = await toldOf(job.id)
+  expect(closing).toMatchObject({ version: 2, outcome: 'done', as_planned: true })
+  expect(figures.hours).toMatchObject([{ name: 'Cousin Ed', minutes: 120 }])
+  expect(figures.fees).toMatchObject([{ amount: '12.50' }])
+  expect(figures.left).toMatchObject([{ units: '1.000' }])
+  app.setClock('2026-03-02T15:00:00Z')
+})
+
 test('stopped, with what is done of each line, by the owner alone', async () => {
   const job = await bookedToday(app)
   const page = await owner.get(`/days/jobs/${job.number}/close`)
