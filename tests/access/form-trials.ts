@@ -86,10 +86,13 @@ export class FormTrials {
         this.refused += 1
         // What is done already may well have no form any more.
         if (way !== 'tampered with' && !isDone) {
+          // What a form before it on the page has done may well have left nothing to do by this one, or by a part of it.
           const lost = lostOf(form, sent, forms)
-          // What a form before it on the page has done may well have left nothing to do by this one.
-          if (lost.length > 0 && (await this.#isStillThere(page, form, cookie)))
-            this.faults.push(...lost.map(name => `${here}: ${name} is lost`))
+          const still = lost.length > 0 ? await this.#stillThere(page, form, cookie) : lost
+          if (still.length > 0)
+            this.faults.push(
+              ...lost.filter(name => still.includes(name)).map(name => `${here}: ${name} is lost`),
+            )
         }
       }
     }
@@ -132,11 +135,13 @@ export class FormTrials {
           this.faults.push(`${here}: shows a form that leads to ${form.method} ${there}, which isn’t there`)
   }
 
-  /** Whether a page still has a form; one that only a post can show is taken for there. */
-  async #isStillThere(page: string, form: Form, cookie: string): Promise<boolean> {
-    if (!page) return true
-    const answer = await this.ask('GET', page, cookie)
-    return formsOf(answer.page, page).some(one => this.#routeOf(one) === this.#routeOf(form))
+  /** The names of what a form of a page asks by now, none where it has gone; one that only a post can show is as it was. */
+  async #stillThere(page: string, form: Form, cookie: string): Promise<string[]> {
+    const answer = page ? await this.ask('GET', page, cookie) : null
+    const by = answer
+      ? formsOf(answer.page, page).find(one => this.#routeOf(one) === this.#routeOf(form))
+      : form
+    return by?.controls.map(({ name }) => name) ?? []
   }
 
   #routeOf({ method, address }: { method: string; address: string }): string {

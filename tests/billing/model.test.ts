@@ -3,6 +3,7 @@ import { sql } from 'kysely'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { creditBill, makeBill } from '../../src/billing/make-bill.ts'
 import { findBills } from '../../src/billing/queries.ts'
+import { closeWith } from '../../src/closing/close-with.ts'
 import { nextVersion } from '../../src/closing/queries.ts'
 import { reopenJob } from '../../src/closing/reopen.ts'
 import { giveBack, receivePayment } from '../../src/payments/pay.ts'
@@ -10,7 +11,7 @@ import { findPayments } from '../../src/payments/queries.ts'
 import { undoPayment } from '../../src/payments/receive.ts'
 import { findFees, returnCheck, waiveFee } from '../../src/payments/returned-check.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { doneRequest } from '../helpers/bills.ts'
+import { bookedToday } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
 
 const LIVES = Number(process.env.ROUNDS ?? 6)
@@ -36,8 +37,9 @@ interface Moved {
   returned: boolean
 }
 
-/** A job from when it is done; `bill` is what the one that stands comes to. */
+/** A job from the day of its work on; `bill` is what the one that stands comes to. */
 interface Life {
+  work: 'booked' | 'part done' | 'done'
   bill: number | null
   bills: number
   memos: number
@@ -49,12 +51,14 @@ interface Real {
   id: number
 }
 
+const STEPS = { booked: 'Load', 'part done': 'Load', done: 'Bill', billed: 'Collect', paid: '' }
+
 const sum = (amounts: number[]) => amounts.reduce((all, amount) => all + amount, 0)
 const paidOf = ({ moved }: Life) => sum(moved.filter(({ stands }) => stands).map(({ amount }) => amount))
 const owedOf = (life: Life) => (life.bill ?? 0) + life.fees * FEE - paidOf(life)
 const creditOf = ({ moved }: Life) =>
   -sum(moved.filter(({ stands, way }) => stands && way === 'credit').map(({ amount }) => amount))
-const stageOf = (life: Life) => (life.bill === null ? 'done' : owedOf(life) === 0 ? 'paid' : 'billed')
+const stageOf = (life: Life) => (life.bill === null ? life.work : owedOf(life) === 0 ? 'paid' : 'billed')
 const money = (cents: number) => (cents / 100).toFixed(2)
 
 /** What the store has to hold of it, read without our own code. */
@@ -82,7 +86,7 @@ function known(life: Life) {
   return {
     ...{ stage, billed: money(life.bill ?? 0), bills: life.bills, memos: life.memos },
     ...{ paid: money(paidOf(life)), fees: money(life.fees * FEE), credit: money(creditOf(life)) },
-    ...{ wrong: 0, gaps: 0, step: stage === 'done' ? 'Bill' : stage === 'billed' ? 'Collect' : '' },
+    ...{ wrong: 0, gaps: 0, step: STEPS[stage] },
   }
 }
 
@@ -124,10 +128,23 @@ const nthOf = async (id: number) => (await findPayments(app.db, id)).length + 1
 const idAt = async (id: number, at: number) =>
   (await findPayments(app.db, id)).filter(({ undoes }) => undoes === null)[at]?.id ?? 0
 
+/** Says how the work went, as far as it went, anew too while there is no bill. */
+const working = (outcome: 'part done' | 'done') =>
+  step(
+    outcome === 'done' ? 'do all of it' : 'do part of it',
+    life => (isBilled(life) ? undefined : { work: outcome }),
+    async id => {
+      const rest = outcome === 'done' ? null : { day: '2026-03-11', hours: '0.1' }
+      const took = { used: [], left: [], hours: [], fees: [], shares: [], trips: null, note: '' }
+      const went = { outcome, firstDay: DAY, lastDay: DAY, rest, ...took }
+      return closeWith(app.deps, 1, id, await nextVersion(app.db, id), went)
+    },
+  )
 const billing = (extra: number) =>
   step(
     `bill with ${extra}`,
-    life => (isBilled(life) ? undefined : { bill: PRICE + extra, bills: life.bills + 1 }),
+    life =>
+      isBilled(life) || life.work !== 'done' ? undefined : { bill: PRICE + extra, bills: life.bills + 1 },
     (id, { bills }) => {
       const added = extra === 0 ? [] : [{ description: 'Other', amount: money(extra) }]
       return makeBill(app.deps, 1, id, { before: bills, added, total: null })
@@ -217,6 +234,7 @@ test('whatever is billed, corrected, paid, returned, given back and undone, the 
     [
       fc.constantFrom(billing(0), billing(-1000), billing(500)),
       fc.constant(crediting),
+      fc.constantFrom(working('part done'), working('done')),
       fc.constantFrom(paying(5000, 'check'), paying(PRICE, 'check'), paying(PRICE, 'cash')),
       fc.constantFrom(payingFromCredit, givingBack('cash'), givingBack('credit')),
       fc.constantFrom(undoing, returning, waiving, reopening),
@@ -225,9 +243,12 @@ test('whatever is billed, corrected, paid, returned, given back and undone, the 
   )
   await fc.assert(
     fc.asyncProperty(steps, async commands => {
-      const { id } = await doneRequest(app)
-      const life: Life = { bill: null, bills: 0, memos: 0, moved: [], fees: 0 }
-      await fc.asyncModelRun(() => ({ model: life, real: { id } }), [billing(0), ...commands])
+      const { id } = await bookedToday(app, '0.1')
+      const life: Life = { work: 'booked', bill: null, bills: 0, memos: 0, moved: [], fees: 0 }
+      await fc.asyncModelRun(
+        () => ({ model: life, real: { id } }),
+        [billing(0), working('part done'), billing(0), working('done'), billing(0), ...commands],
+      )
     }),
     { numRuns: LIVES, endOnFailure: true, ...SEED },
   )

@@ -8,19 +8,23 @@ import type { TestApp } from './app.ts'
 
 /** Puts a version in force that is made from the one before, as the owner's spreadsheet would. Gives its number. */
 export async function putInForce(app: TestApp, remake: (inForce: RateTable) => RateTable): Promise<number> {
-  const { version, body } = (await findRateTable(app.db, app.deps.now()))!
+  const { body } = (await findRateTable(app.db, app.deps.now()))!
   const { id } = await app.db
     .selectFrom('account')
     .select('id')
     .where('role', '=', 'owner')
     .executeTakeFirstOrThrow()
+  const { newest } = await app.db
+    .selectFrom('rate_table')
+    .select(eb => eb.fn.max<number>('version').as('newest'))
+    .executeTakeFirstOrThrow()
   const made = { made_at: app.deps.now().toString(), made_by: id }
   const next = json(rateTableSchema.parse(remake(body)))
   await app.db
     .insertInto('rate_table')
-    .values({ version: version + 1, body: next, ...made })
+    .values({ version: newest + 1, body: next, ...made })
     .execute()
-  return version + 1
+  return newest + 1
 }
 
 /** Has a draft of the rates with something different in it. */

@@ -31,6 +31,9 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'rain',
     'work-tomorrow',
     'deposit',
+    'bill',
+    'payment',
+    'check-returned',
     'canceled',
     'turned-down',
   ]
