@@ -1,5 +1,6 @@
 import { requireBusiness } from '../../src/business/queries.ts'
 import { setRoom } from '../../src/days/work-day.ts'
+import { formsOf } from '../access/forms.ts'
 import { placesOf } from '../access/pages-with-forms.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { type Browser, openBusiness, setUpPath } from '../helpers/people.ts'
@@ -103,10 +104,13 @@ async function firstRequest({ db }: TestApp): Promise<string> {
 }
 
 async function sellOut(owner: Browser): Promise<void> {
-  const page = (await owner.get('/rates/today/compost')).text
-  const version = /name="version" value="(\d+)"/.exec(page)![1]
-  const fields = { materialCost: '28', soldOut: 'yes', version }
-  const { status } = await owner.post('/rates/today/compost').type('form').send(fields)
+  const page = '/rates/today/compost'
+  const form = formsOf((await owner.get(page)).text, page).find(one => one.address === page)!
+  const fields = {
+    ...Object.fromEntries(form.controls.map(({ name, value }) => [name, value])),
+    soldOut: 'yes',
+  }
+  const { status } = await owner.post(page).type('form').send(fields)
   if (status !== 303) throw new Error(`Selling out answered ${status}`)
 }
 
