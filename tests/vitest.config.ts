@@ -62,7 +62,7 @@ const wholeApp = {
   globalSetup: ['tests/helpers/global-setup.ts'],
 }
 const inBrowser = {
-  testTimeout: 300_000,
+  testTimeout: 600_000,
   provide: { storeKind: 'embedded' as const },
   globalSetup: ['tests/helpers/chromium.ts', 'tests/helpers/global-setup.ts'],
 }
