@@ -13,7 +13,7 @@ const DONE: Happening[] = [
 export const doneStories: Story[] = [
   {
     ...{ sent: '-24 15:33', name: 'Basil Thistlewood', street: '7 Tamarack Way', postcode: '69403' },
-    ...{ email: 'basil@example.com', phone: '(555) 555-0149' },
+    ...{ email: 'thistlewood@example.com', phone: '(555) 555-0149' },
     beds: [bed('rectangle', { length: '30 ft', width: '6 ft' }, { lying: 'thin' })],
     after: [
       ...DONE.slice(0, -1),
