@@ -14,7 +14,7 @@ const LINKS = {
 } as const
 
 /** The token of a mailed link. */
-export function mailedToken(secretKey: string, kind: AccountMessage, nonce: string): string {
+function mailedToken(secretKey: string, kind: AccountMessage, nonce: string): string {
   return linkToken(secretKey, kind, nonce)
 }
 
