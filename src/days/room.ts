@@ -116,7 +116,7 @@ export function haveRoom(shares: Share[], roomOn: RoomOn): boolean {
 }
 
 /** The halves of a day in which a job of one share has room. */
-export function freeParts(shares: Share[], roomOn: RoomOn): Part[] {
+function freeParts(shares: Share[], roomOn: RoomOn): Part[] {
   const [only, more] = shares
   return only && !more ? PARTS.filter(part => haveRoom([{ ...only, part }], roomOn)) : []
 }
