@@ -125,7 +125,7 @@ test('part of it done: the rest is booked where it has room, and comes first in 
 })
 
 test('the rest of what is part done is moved by the office like any other, never before a day that was worked', async () => {
-  const job = await bookedToday(app, '2')
+  const job = await bookedToday(app, '0.25')
   await tell(owner, job.number, { outcome: 'part done', restDay: '2026-03-12', restHours: '1.5' })
   const page = (await owner.get(`/queue/${job.number}`)).text
   expect(page).toContain('Move the rest to another day')
@@ -140,7 +140,7 @@ test('the rest of what is part done is moved by the office like any other, never
   expect({ stage, days }).toEqual({
     stage: 'part done',
     days: [
-      { day: TODAY, hours: '2.00' },
+      { day: TODAY, hours: '0.25' },
       { day: '2026-03-13', hours: '1.50' },
     ],
   })
@@ -181,6 +181,40 @@ test('part of it done, and the rest as planned: the hours, fees and leftovers of
   expect(figures.fees).toMatchObject([{ amount: '12.50' }])
   expect(figures.left).toMatchObject([{ units: '1.000' }])
   app.setClock('2026-03-02T15:00:00Z')
+})
+
+test('opened again, what it left over comes off on hand; of what is used already the owner is told', async () => {
+  const before = await onHand()
+  const left = { 'left.0': '2.5', 'goes.0': 'on hand' }
+  const [back, used] = [await bookedToday(app, '0.25'), await bookedToday(app, '0.25')]
+  await tell(owner, back.number, left)
+  expect((await onHand()) - before).toBe(2.5)
+  const reopen = async (number: string) => {
+    const answer = await owner.post(`/queue/${number}/reopen`).type('form').send({ version: '2' })
+    expect(answer.status).toBe(303)
+    return (await owner.get(`/queue/${number}`)).text
+  }
+  for (const _ of [1, 2]) expect(await reopen(back.number)).not.toContain('used already')
+  expect((await onHand()) - before).toBe(0)
+
+  await tell(owner, used.number, left)
+  const { units, id } = await app.db
+    .selectFrom('on_hand')
+    .select(['id', 'units'])
+    .where('slug', '=', 'shredded-wood')
+    .where('pack', '=', (await toldOf(used.id)).figures.left[0]!.pack)
+    .executeTakeFirstOrThrow()
+  // All but one is taken by hand.
+  await owner
+    .post(`/on-hand/${id}`)
+    .type('form')
+    .send({ units: '1', seen: String(Number(units)), note: '' })
+  expect(await reopen(used.number)).toContain('is used already')
+  const row = app.db.selectFrom('on_hand').select('units').where('id', '=', id)
+  expect(Number((await row.executeTakeFirstOrThrow()).units)).toBe(0)
+  // What is said of it next counts from what it brought.
+  await tell(owner, used.number, { ...left, version: '3' })
+  expect(Number((await row.executeTakeFirstOrThrow()).units)).toBe(1)
 })
 
 test('stopped, with what is done of each line, by the owner alone', async () => {
