@@ -185,8 +185,11 @@ class LoadWords {
     return pack === '' || !all.isInteger() ? shares : inWholePacks(shares, all)
   }
 
-  #soldOut({ of, slug, thing }: LoadLine, all: SoldOut): LineView['soldOut'] {
-    const told = all.filter(one => one.of === of && one.slug === slug)
+  // Only of jobs that want it still: who has accepted something else needn't be asked.
+  #soldOut({ of, slug, thing, shares }: LoadLine, all: SoldOut): LineView['soldOut'] {
+    const told = all.filter(
+      one => one.of === of && one.slug === slug && shares.some(({ jobId }) => jobId === one.quote_request_id),
+    )
     if (told.length === 0) return null
     const { language, account } = this.#reader
     const names = of === 'finish' && 'substitutes' in thing ? substitutesOf(thing, this.#table) : []

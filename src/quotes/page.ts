@@ -27,6 +27,7 @@ import { findNewestQuote } from './queries.ts'
 import { soldOutWarnings } from './sold-out.ts'
 import { startingPoint } from './starting-point.ts'
 import { type PriceByStop, priceByStop } from './stop-shares.ts'
+import { findSoldOutForJob } from './substitute-picks.ts'
 import { certificateWarning, settledLines, type TaxAsked, taxAsked } from './tax-view.ts'
 import { arePlain, TERMS } from './terms-form.ts'
 import { aboveRange, findSeen, whyOf } from './why.ts'
@@ -102,10 +103,11 @@ export async function showQuoteForm(
   const exempt = exemptForJob(certificate, firm, today)
   const priced = await priceRequest(deps.db, deps.now(), wanted, settled, exempt)
   const seen = await findSeen(deps.db, wanted.id)
-  const asIs = again ?? startingPoint(priced, newest, '')
+  const atYard = await findSoldOutForJob(deps.db, wanted.id, priced)
+  const asIs = again ?? startingPoint(priced, newest, '', atYard.choices)
   const composed = composeReadable(priced, asIs)
   const why = composed ? whyOf(seen, priced, composed)[wanted.customer_language] : ''
-  const reading = again ?? startingPoint(priced, newest, why)
+  const reading = again ?? startingPoint(priced, newest, why, atYard.choices)
   const total = composed && moneyInWords(composed.total, business.currency, 'en')
   const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours)
   const data: QuotePage = {
@@ -129,6 +131,7 @@ export async function showQuoteForm(
         ...(certificate ? [jobCertificateInWords(certificate, today)!] : []),
         ...money.warnings,
         ...aboveRange(seen, composed, business.currency),
+        ...atYard.words,
         ...soldOutWarnings(priced.told, priced.rates.body),
         ...certificateWarning(priced),
         ...loadWarnings(priced),

@@ -1,3 +1,4 @@
+import type { Choices } from '../estimate/understood/choices.ts'
 import { choicesTyped } from './choices-form.ts'
 import { isAdjustable } from './compose-lines.ts'
 import { conditionsTyped } from './conditions-form.ts'
@@ -7,8 +8,16 @@ import type { Priced } from './pricing.ts'
 import type { QuoteWithLines } from './queries.ts'
 import { termsTyped } from './terms-form.ts'
 
-/** A first quote stands as worked out; a new revision begins from the one before where its lines are still the same. */
-export function startingPoint(priced: Priced, before: QuoteWithLines | undefined, why: string): QuoteReading {
+/**
+ * A first quote stands as worked out; a new revision begins from the one before where its lines are still the same. One of what
+ * was accepted begins with `offered` to choose from.
+ */
+export function startingPoint(
+  priced: Priced,
+  before: QuoteWithLines | undefined,
+  why: string,
+  offered: Choices | null = null,
+): QuoteReading {
   const { price, terms } = priced
   const workedOut = price.lines.filter(isAdjustable)
   const kept = before?.lines.filter(isAdjustable) ?? []
@@ -33,7 +42,7 @@ export function startingPoint(priced: Priced, before: QuoteWithLines | undefined
   const own = ownWords(before)
   // What was picked is part of the beds by now.
   const conditions = before?.conditions ?? null
-  const choices = before && !before.accepted_at ? before.choices : null
+  const choices = before?.accepted_at ? offered : (before?.choices ?? null)
   const typed = Object.fromEntries([
     ...amounts.flatMap((row, index) => fieldsOf(`lines.${index}`, row)),
     ...added.flatMap((row, index) => fieldsOf(`added.${index}`, row)),
