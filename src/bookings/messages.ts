@@ -63,7 +63,7 @@ async function dayBooked(about: About): Promise<Message | null> {
     ],
     facts: [
       { term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') },
-      ...(await depositFacts(about, (await findBooking(about.deps.db, row.request_id))?.first_day)),
+      ...(await depositFacts(about, (await findBooking(about.deps.db, row.request_id))?.begins)),
     ],
     link,
     brief: t('text.booked', { day: days[0]!, number: row.number }),

@@ -18,7 +18,7 @@ import { afterWaiting } from '../quotes/conditions.ts'
 import { findAcceptedQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
-import { lockQuoteRequest } from '../requests/stage.ts'
+import { lockQuoteRequest, refusalAt } from '../requests/stage.ts'
 import { clearUnsuited } from '../requests/unsuited.ts'
 import { endPastHolds } from './day-asked.ts'
 import { fitDays } from './fit-days.ts'
@@ -55,6 +55,7 @@ export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, d
     const business = await requireBusiness(trx)
     const standing = await findBooking(trx, request.id)
     const quote = await findAcceptedQuote(trx, request.id)
+    if (request.stage === 'week chosen') throw refusalAt(request)
     if (!standing || !quote || request.stage !== 'booked') throw new Conflict('moves.not-booked')
     if (standing.start === move.to) return
     if (standing.start !== move.from) throw new Conflict('moves.other-day')

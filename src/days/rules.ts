@@ -9,6 +9,7 @@ export type DayRules = Pick<
   Business,
   | 'day_choice'
   | 'half_days'
+  | 'say_day_before'
   | 'notice_days'
   | 'near_first'
   | 'move_until_days'
@@ -17,7 +18,7 @@ export type DayRules = Pick<
   | 'visit_to_hour'
 >
 
-const DAY_CHOICES = ['day', 'ask'] as const
+const DAY_CHOICES = ['day', 'week', 'ask'] as const
 
 /** Reads the page of the settings about days and visits. */
 export function readDayRules(fields: FormFields): FormReading<DayRules> {
@@ -29,6 +30,7 @@ export function readDayRules(fields: FormFields): FormReading<DayRules> {
     day_choice: fields.choice('dayChoice', DAY_CHOICES, 'Say how a day is chosen.') ?? 'day',
     notice_days: whole('noticeDays', 'how many days ahead', 1, 60),
     half_days: fields.tick('halfDays'),
+    say_day_before: whole('sayDayBefore', 'how many days before the week', 1, 30),
     near_first: fields.tick('nearFirst'),
     move_until_days: whole('moveUntilDays', 'how many days before the work', 1, 60),
     visit_minutes: whole('visitMinutes', 'how many minutes a visit takes', 10, 480),
@@ -64,6 +66,7 @@ export function rulesAsFields(business: Business): Record<string, string> {
   return {
     dayChoice: business.day_choice,
     ...(business.half_days && { halfDays: 'yes' }),
+    sayDayBefore: String(business.say_day_before),
     noticeDays: String(business.notice_days),
     ...(business.near_first && { nearFirst: 'yes' }),
     moveUntilDays: String(business.move_until_days),

@@ -47,6 +47,7 @@ import * as texts from './texts.ts'
 import * as units from './units.ts'
 import * as visits from './visits.ts'
 import * as ways from './ways.ts'
+import * as week from './week.ts'
 import * as why from './why.ts'
 
 const features = [
@@ -96,6 +97,7 @@ const features = [
   units,
   visits,
   ways,
+  week,
   why,
 ] as const
 

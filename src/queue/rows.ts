@@ -69,7 +69,7 @@ export function queueRows(db: Kysely<Database>) {
         .as('held'),
     )
     .select(sql<string>`money_owed(quote_request.id)`.as('owed'))
-    .select(['acceptance.accepted_at', 'visit.starts_at', 'booking.first_day'])
+    .select(['acceptance.accepted_at', 'visit.starts_at', 'booking.first_day', 'booking.say_by'])
     .select(['quote_sent.sent_at as handed_over_at', 'quote_seen.seen_at'])
     .select(eb =>
       eb
