@@ -14,6 +14,7 @@ import type { Language } from '../language/language.ts'
 import { type TextToAccept, textToAccept } from './accepted-text.ts'
 import { acceptAndBook, acceptQuote, type Booked } from './booking.ts'
 import { type AcceptForm, NO_DAY, readAcceptance } from './form.ts'
+import { findNearChange } from './near-price.ts'
 import { type OpenedLink, openBookingLink, type PriceView, viewPrice } from './page.ts'
 import { hasPicked, viewPicked, withPicks } from './picks.ts'
 import { type LinkRequest, orRefuse, showLink } from './show.ts'
@@ -190,8 +191,12 @@ async function showCheck(
   }
   const days = (free?.shares ?? []).map(share => startInWords(share, language, true))
   const week = monday ? weekToCheck(link, monday, language) : null
-  const price = await viewPrice(deps, link.quote, language)
-  const shown = (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
+  const change = free
+    ? await findNearChange(deps, link.request.id, link.quote, values.day, language)
+    : undefined
+  const price = await viewPrice(deps, change?.quote ?? link.quote, language)
+  const shown =
+    change?.shown ?? (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
   const picked = await viewPicked(deps, link.quote, language)
   const asks = link.business.day_choice === 'ask' && !free?.isOffered
   return reply.page('bookings/check', { link, price, days, week, asks, values, shown, picked })

@@ -9,19 +9,27 @@ import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import type { Key } from '../language/catalogue.ts'
+import type { Language } from '../language/language.ts'
 import { addDays } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { isDepositFirst } from '../payments/standing.ts'
 import { earliestWork } from '../quotes/conditions.ts'
-import { findNewestQuote, type QuoteWithLines } from '../quotes/queries.ts'
+import { findNewestQuote, findQuote, type QuoteWithLines } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { type Accepted, accept } from './accept.ts'
-import { textToAccept } from './accepted-text.ts'
+import { findOffered, textToAccept } from './accepted-text.ts'
 import { endPastHolds, findAnswered, heldUntil } from './day-asked.ts'
+import {
+  findNearChange,
+  findNearChangeOfAccepted,
+  keepNearChange,
+  type NearChange,
+  refuseWorse,
+} from './near-price.ts'
 import { findBooking, insertBooking } from './queries.ts'
-import { DayGone } from './refusals.ts'
+import { DayGone, TextChanged } from './refusals.ts'
 import { bookWeek, earliestInWeek } from './week.ts'
 
 const HOMEOWNER: Doer = { kind: 'homeowner' }
@@ -50,6 +58,12 @@ export interface Booked {
   as: 'booked' | 'asked' | 'week'
 }
 
+/** In which language a price was read, and the days beside which another one was shown (see nearSeen). */
+export interface PriceSeen {
+  language?: Language
+  prices?: string
+}
+
 /**
  * Books the day, or the days from the first on, or a half of one, or a week (`start` as startText or weekText has it), for a
  * job whose quote is accepted; booking the same again changes nothing. `doer` is the homeowner, or somebody of the staff who rang them. Where the owner confirms days, a homeowner
@@ -62,12 +76,17 @@ export async function bookDay(
   quoteRequestId: number,
   start: string,
   doer = HOMEOWNER,
+  seen: PriceSeen = {},
 ): Promise<Booked> {
   await endPastHolds(deps)
+  const { language = 'en', prices } = seen
+  const isPriced = doer.kind === 'homeowner' && !(await findBooking(deps.db, quoteRequestId))
+  const change = isPriced ? await findNearChangeOfAccepted(deps, quoteRequestId, start, language) : undefined
+  if (isPriced && prices !== undefined) refuseWorse(prices, start, change)
   return orDayGone(
     deps.db.transaction().execute(async trx => {
       const request = await lockQuoteRequest(trx, quoteRequestId)
-      return book(trx, deps, await requireBusiness(trx), request, start, doer)
+      return book(trx, deps, await requireBusiness(trx), request, { start, doer, change })
     }),
   )
 }
@@ -83,22 +102,36 @@ export async function acceptAndBook(
   start: string,
 ): Promise<Booked> {
   await endPastHolds(deps)
-  const shown = await textToAccept(deps, quoteRequestId, accepted.language ?? 'en', accepted.picks)
+  const language = accepted.language ?? 'en'
+  const shown = await textToAccept(deps, quoteRequestId, language, accepted.picks)
+  const offered = await findOffered(deps, quoteRequestId, accepted.picks)
+  const change = await findNearChange(deps, quoteRequestId, offered, start, language)
+  const { digest, ...plain } = accepted
   try {
     return await orDayGone(
       deps.db.transaction().execute(async trx => {
         const request = await lockQuoteRequest(trx, quoteRequestId)
         const business = await requireBusiness(trx)
-        await accept(trx, business, request, { accepted, shown }, deps.now())
-        return book(trx, deps, business, request, start, HOMEOWNER)
+        if (!(await isDone(trx, request.id, accepted.revision, start))) {
+          await accept(trx, business, request, { accepted: change ? plain : accepted, shown }, deps.now())
+          if (change && digest !== undefined && digest !== change.shown.digest) throw new TextChanged()
+        }
+        return book(trx, deps, business, request, { start, doer: HOMEOWNER, change })
       }),
     )
   } catch (error) {
-    if (error instanceof DayGone) {
-      await acceptQuote(deps, quoteRequestId, accepted)
-    }
+    if (!(error instanceof DayGone)) throw error
+    // What was accepted was the price of that very day.
+    if (change) throw new DayGone(mondayIn(start) ? 'week.full' : 'booking.day-gone')
+    await acceptQuote(deps, quoteRequestId, accepted)
     throw error
   }
+}
+
+// A repeat may come after the discount of its day has made another revision.
+async function isDone(trx: Transaction<Database>, id: number, revision: number, start: string) {
+  const quote = await findQuote(trx, id, revision)
+  return quote?.accepted_at != null && (await findBooking(trx, id))?.start === start
 }
 
 async function book(
@@ -106,8 +139,7 @@ async function book(
   deps: Deps,
   business: Business,
   request: LockedRequest,
-  start: string,
-  doer: Doer,
+  { start, doer, change }: { start: string; doer: Doer; change?: NearChange | undefined },
 ): Promise<Booked> {
   const at = deps.now()
   const { day: firstDay, part } = startOf(start)
@@ -133,7 +165,8 @@ async function book(
   const whole = await lockShares(trx, business, quote.labor_hours, firstDay, at)
   const days = onPart(whole, part)
   if (!days || (part && !business.half_days)) throw new DayGone()
-  const booking = { quoteRequestId: request.id, quoteId: quote.id, days }
+  const priced = change ? await keepNearChange(trx, request.id, change, start, doer, at) : quote
+  const booking = { quoteRequestId: request.id, quoteId: priced.id, days }
   await insertBooking(
     trx,
     asks ? { ...booking, heldUntil: heldUntil(at, firstDay, business.time_zone) } : booking,

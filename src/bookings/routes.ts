@@ -90,9 +90,11 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
     const link = await openBookingLink(deps, request.params.token)
     const { path, request: quoteRequest } = link
     const say = translator(languageOf(request))
-    const reading = readChosenDay(new FormFields(request.body), say, isByWeek(link))
+    const fields = new FormFields(request.body)
+    const reading = readChosenDay(fields, say, isByWeek(link))
     if (!reading.ok) return showLink(deps, request, reply, 422, reading.errors)
-    const act = () => bookDay(deps, quoteRequest.id, reading.values.day)
+    const seen = { language: languageOf(request), prices: fields.text('prices') }
+    const act = () => bookDay(deps, quoteRequest.id, reading.values.day, undefined, seen)
     return orRefuse(deps, request, reply, {
       path,
       said: ({ as }) => SAID[as],

@@ -8,8 +8,10 @@ import { dayInWords, monthDay } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays } from '../lib/dates.ts'
 import { earliestWork } from '../quotes/conditions.ts'
+import { hasNear } from '../quotes/near-discount.ts'
 import { findAnswered } from './day-asked.ts'
 import { findNearDays, nearFirst } from './near-days.ts'
+import { type NearView, nearSeen, nearWords } from './near-price.ts'
 import type { OpenedLink } from './page.ts'
 import { earliestInWeek } from './week.ts'
 
@@ -25,8 +27,9 @@ export interface DayView {
   day: string
   words: string
   lasts: string | null
-  /** Whether there is other work near on that day. */
+  /** Whether there is other work near on that day, and what that makes of the price. */
   isNear: boolean
+  near: NearView | null
   /** Whether it was offered in place of one that was asked for. */
   isOffered: boolean
 }
@@ -45,6 +48,8 @@ export interface DaysView {
   weeks: number | null
   /** What became of the day that was asked for before; '' where none was. */
   answered: string
+  /** The days beside which another price is shown (see nearSeen). */
+  prices: string
 }
 
 /** Whether homeowners choose a week for this job. */
@@ -70,7 +75,9 @@ export async function viewDays(
   const found = await freeFirstDays(deps.db, business, quote.labor_hours, start, looked, deps.now())
   const free = found.filter(({ day }) => day <= last)
   const days = free.map(({ day }) => day)
-  const near = business.near_first ? await findNearDays(deps.db, days, link.request) : new Set<string>()
+  const priceThere = await nearWords(deps, business, quote, language)
+  const asksNear = business.near_first || business.near_discount !== null || hasNear(quote)
+  const near = asksNear ? await findNearDays(deps.db, days, link.request) : new Set<string>()
   const inTurn = free.slice(0, most)
   const answered = await findAnswered(deps.db, link.request.id)
   const offered = answered?.offered && !isLater ? await findFreeDay(deps, link, answered.offered) : undefined
@@ -82,6 +89,7 @@ export async function viewDays(
       words: startInWords(start, language, free.day.slice(0, 4) !== earliest.slice(0, 4)),
       lasts: free.shares.length > 1 ? dayInWords(free.shares.at(-1)!.day, language) : null,
       isNear: near.has(free.day),
+      near: priceThere(near.has(free.day)),
       isOffered: free.day === offered?.day,
     })),
   )
@@ -93,6 +101,7 @@ export async function viewDays(
     asks: business.day_choice === 'ask',
     weeks: null,
     answered: answered ? answeredInWords(answered, language) : '',
+    prices: nearSeen(shown),
   }
 }
 
@@ -114,6 +123,7 @@ async function viewWeeks(
     words: t(language, 'week.of-alone', { day: monthDay(monday, language) }),
     lasts: null,
     isNear: areNear.has(monday),
+    near: null,
     isOffered: false,
   }))
   return {
@@ -124,6 +134,7 @@ async function viewWeeks(
     asks: false,
     weeks: business.say_day_before,
     answered: '',
+    prices: '',
   }
 }
 

@@ -122,6 +122,8 @@ export interface BusinessTable {
   half_days: Generated<boolean>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
+  /** What is taken off where a homeowner chooses a day with work near; null where nothing. */
+  near_discount: OptionalJson<Amount>
   visit_minutes: Generated<number>
   /** Visits begin and end within these hours of the day. */
   visit_from_hour: Generated<number>

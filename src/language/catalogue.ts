@@ -24,6 +24,7 @@ import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
 import * as moves from './moves.ts'
+import * as near from './near.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as onHand from './on-hand.ts'
@@ -75,6 +76,7 @@ const features = [
   loads,
   mail,
   moves,
+  near,
   offered,
   offers,
   onHand,

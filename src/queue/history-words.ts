@@ -67,6 +67,10 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
     `Let the fee go: ${moneyInWords(amount ?? '0', currency, 'en')}`,
   'checks taken again': () => 'Takes their checks again',
   'week chosen': ({ week }) => (week ? `Chose ${weekInWords(week, 'en')}` : 'Chose a week'),
+  'near discount': ({ revision, total, currency }) =>
+    `Discount for a day near another job: ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
+  'near discount ended': ({ revision, total, currency }) =>
+    `No discount on another day: ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'day declined': ({ day, offered, words }) =>
     [
       `Couldn’t do ${start(day) || 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,
