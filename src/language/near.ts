@@ -5,6 +5,7 @@ export const en = {
   'near.offer-least': 'We’re in your area that day: {less} less. {total} in all.',
   'near.lost': 'We’re not in your area that day: without that discount it’s {total} in all.',
   'near.kept': 'We’re in your area that day: your discount stays.',
+  'near.total': 'Total, with the discount for that day',
   'near.gone': 'The discount for that day has changed since you opened this page. Please look at it again.',
 }
 
@@ -14,6 +15,7 @@ export const es: Record<keyof typeof en, string> = {
   'near.offer-least': 'Ese día estaremos en su zona: {less} menos. {total} en total.',
   'near.lost': 'Ese día no estaremos en su zona: sin ese descuento son {total} en total.',
   'near.kept': 'Ese día estaremos en su zona: su descuento se mantiene.',
+  'near.total': 'Total, con el descuento de ese día',
   'near.gone':
     'El descuento de ese día cambió desde que usted abrió esta página. Mírelo otra vez, por favor.',
 }
