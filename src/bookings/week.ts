@@ -83,7 +83,7 @@ export async function sayDay(
     const may = await daysToSay(trx, business, id, at)
     if (!quote || !may.some(free => free.day === day)) throw new DayGone()
     await moveTo(trx, request, 'booked', at)
-    if (!(await fitDays(trx, business, id, quote, at, day))) throw new DayGone()
+    if (!(await fitDays(trx, business, id, quote, at, { newStart: day }))) throw new DayGone()
     await recordHistory(trx, id, { kind: 'staff', accountId }, 'day booked', at, { day })
     await mailHomeowner(trx, deps, 'day-booked', id, at)
   })
