@@ -3,6 +3,7 @@ import { askedMessages } from './bookings/asked-messages.ts'
 import { bookingMessages } from './bookings/messages.ts'
 import { movedMessages } from './bookings/moved-messages.ts'
 import { turnedDownMessages } from './bookings/turned-down-messages.ts'
+import { weekMessages } from './bookings/week-messages.ts'
 import { offerMessages } from './offers/messages.ts'
 import { digest } from './outbox/digest.ts'
 import type { Messages } from './outbox/message.ts'
@@ -18,6 +19,7 @@ export const messages: Messages = {
   ...quoteMessages,
   ...bookingMessages,
   ...askedMessages,
+  ...weekMessages,
   ...paymentMessages,
   ...billMessages,
   ...movedMessages,

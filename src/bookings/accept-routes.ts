@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { readDay } from '../days/form.ts'
 import { readStart, startInWords, startOf } from '../days/start.ts'
+import { mondayIn, sayDayBy, weekInWords } from '../days/week.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { FormFields } from '../http/form-fields.ts'
@@ -8,14 +9,16 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, keyed, t, translator } from '../language/catalogue.ts'
+import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { type TextToAccept, textToAccept } from './accepted-text.ts'
-import { acceptAndBook, acceptQuote } from './booking.ts'
+import { acceptAndBook, acceptQuote, type Booked } from './booking.ts'
 import { type AcceptForm, NO_DAY, readAcceptance } from './form.ts'
+import { findNearChange } from './near-price.ts'
 import { type OpenedLink, openBookingLink, type PriceView, viewPrice } from './page.ts'
 import { hasPicked, viewPicked, withPicks } from './picks.ts'
 import { type LinkRequest, orRefuse, showLink } from './show.ts'
-import { type DaysView, findFreeDay, viewDays } from './view-days.ts'
+import { type DaysView, findFreeDay, findFreeWeek, isByWeek, viewDays } from './view-days.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -24,6 +27,8 @@ declare module '../http/render.ts' {
       link: OpenedLink
       price: PriceView
       days: string[]
+      /** The week that is chosen, and by when its day is told; null where it is a day. */
+      week: string | null
       /** Whether they are only asked for. */
       asks: boolean
       values: AcceptForm
@@ -65,10 +70,7 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function lookAt(request: LinkRequest, reply: FastifyReply, link: OpenedLink, fields: FormFields) {
     if (fields.has('change') || fields.has('from')) return showForm(deps, request, reply, link, fields.typed)
-    const reading = readAcceptance(fields, translator(languageOf(request)), {
-      choosesDay: mayChoose(link),
-      needsOrder: link.needsOrder,
-    })
+    const reading = readAcceptance(fields, translator(languageOf(request)), askedOf(link))
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     return showCheck(deps, request, reply, link, fields.typed, reading.values)
   }
@@ -80,10 +82,7 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   }
 
   async function acceptAs(request: LinkRequest, reply: FastifyReply, link: OpenedLink, fields: FormFields) {
-    const reading = readAcceptance(fields, translator(languageOf(request)), {
-      choosesDay: mayChoose(link),
-      needsOrder: link.needsOrder,
-    })
+    const reading = readAcceptance(fields, translator(languageOf(request)), askedOf(link))
     if (!reading.ok && !mayAccept(link)) return reply.redirect(link.path, 303)
     if (!reading.ok) return showForm(deps, request, reply, link, reading.typed, reading.errors)
     const { day, ...values } = reading.values
@@ -103,7 +102,7 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
     }
     return orRefuse(deps, request, reply, {
       path,
-      said: ({ isHeld }) => keyed(isHeld ? 'asked.said-accepted' : 'booking.said-booked'),
+      said: ({ as }) => SAID[as],
       act: () => acceptAndBook(deps, id, accepted, day),
     })
   }
@@ -125,6 +124,12 @@ export function acceptRoutes(app: FastifyInstance, deps: Deps): void {
   }
 }
 
+const SAID = {
+  booked: 'booking.said-booked',
+  asked: 'asked.said-accepted',
+  week: 'week.said-accepted',
+} satisfies Record<Booked['as'], Key>
+
 function mayAccept({ state }: OpenedLink): boolean {
   return state === 'open' || state === 'change'
 }
@@ -132,6 +137,10 @@ function mayAccept({ state }: OpenedLink): boolean {
 function saidOf({ state, depositFirst }: OpenedLink): Key {
   if (state === 'change') return keyed('change.said')
   return keyed(depositFirst ? 'deposit.said-accepted' : 'booking.said-accepted')
+}
+
+function askedOf(link: OpenedLink) {
+  return { choosesDay: mayChoose(link), choosesWeek: isByWeek(link), needsOrder: link.needsOrder }
 }
 
 // A change keeps the day that is booked.
@@ -157,9 +166,9 @@ async function showForm(
 /** The days asked for, else the first ones; or those about the day chosen, where it is not among the first. */
 async function viewDaysFor(deps: Deps, link: OpenedLink, values: Typed, language: Language) {
   const asked = await viewDays(deps, link, readDay(values.from), language)
-  const chosen = readStart(values.day)
+  const chosen = mondayIn(values.day ?? '') ? values.day : readStart(values.day)
   if (values.from !== undefined || !chosen || asked.shown.some(({ day }) => day === chosen)) return asked
-  return viewDays(deps, link, startOf(chosen).day, language)
+  return viewDays(deps, link, mondayIn(chosen) ?? startOf(chosen).day, language)
 }
 
 async function showCheck(
@@ -174,13 +183,27 @@ async function showCheck(
   if (values.revision !== link.quote.revision) {
     return showLink(deps, request, reply, 409, { '': t(language, 'booking.newer-revision') })
   }
-  const free = values.day === NO_DAY ? null : await findFreeDay(deps, link, values.day)
-  if (free === undefined)
-    return showForm(deps, request, reply, link, typed, { day: t(language, 'booking.day-gone') })
+  const monday = mondayIn(values.day)
+  const free = monday || values.day === NO_DAY ? null : await findFreeDay(deps, link, values.day)
+  if (free === undefined || (monday && !(await findFreeWeek(deps, link, monday)))) {
+    const gone = t(language, monday ? 'week.full' : 'booking.day-gone')
+    return showForm(deps, request, reply, link, typed, { day: gone })
+  }
   const days = (free?.shares ?? []).map(share => startInWords(share, language, true))
-  const price = await viewPrice(deps, link.quote, language)
-  const shown = (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
+  const week = monday ? weekToCheck(link, monday, language) : null
+  const change = free
+    ? await findNearChange(deps, link.request.id, link.quote, values.day, language)
+    : undefined
+  const price = await viewPrice(deps, change?.quote ?? link.quote, language)
+  const shown =
+    change?.shown ?? (await textToAccept(deps, link.request.id, language, link.quote.picked ?? ''))!
   const picked = await viewPicked(deps, link.quote, language)
   const asks = link.business.day_choice === 'ask' && !free?.isOffered
-  return reply.page('bookings/check', { link, price, days, asks, values, shown, picked })
+  return reply.page('bookings/check', { link, price, days, week, asks, values, shown, picked })
+}
+
+function weekToCheck({ business }: OpenedLink, monday: string, language: Language): string {
+  const words = weekInWords(monday, language)
+  const day = dayInWords(sayDayBy(business, monday), language)
+  return t(language, 'week.check-value', { week: words.charAt(0).toUpperCase() + words.slice(1), day })
 }

@@ -27,11 +27,30 @@ export async function textToAccept(
   language: Language,
   picks = '',
 ): Promise<TextToAccept | undefined> {
+  const offered = await findOffered(deps, quoteRequestId, picks)
+  return offered && textOf(deps, quoteRequestId, offered, language)
+}
+
+/** The newest quote of a request, with what was picked of its choices; undefined while there is none. */
+export async function findOffered(
+  deps: Deps,
+  quoteRequestId: number,
+  picks = '',
+): Promise<QuoteWithLines | undefined> {
   const offered = await findNewestQuote(deps.db, quoteRequestId)
   if (!offered) return undefined
   const variant =
     offered.choices && !offered.accepted_at ? await findVariant(deps.db, offered.id, picks) : undefined
-  const quote = variant ? quoteAs(offered, variant) : offered
+  return variant ? quoteAs(offered, variant) : offered
+}
+
+/** The words of one price of a request. */
+export async function textOf(
+  deps: Deps,
+  quoteRequestId: number,
+  quote: QuoteWithLines,
+  language: Language,
+): Promise<TextToAccept> {
   const request = await requireBookingRequest(deps.db, quoteRequestId)
   const { business } = await deps.standing.read()
   const price = await viewPrice(deps, quote, language)

@@ -17,8 +17,9 @@ export async function workEntry(
     .leftJoin('booking_day', 'booking_day.booking_id', 'booking.id')
     .select(eb => ['booking.first_day', 'booking.called_off_at', eb.fn.max('booking_day.day').as('last_day')])
     .where('quote_request_id', '=', quoteRequestId)
-    // What was only held was never told as booked.
+    // What was only held, or penciled in, was never told as booked.
     .where('booking.held_until', 'is', null)
+    .where('booking.say_by', 'is', null)
     .groupBy('booking.id')
     .orderBy('booking.id')
     .execute()

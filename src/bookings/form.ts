@@ -1,4 +1,5 @@
 import { readStart } from '../days/start.ts'
+import { mondayIn } from '../days/week.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'
@@ -22,7 +23,7 @@ export interface AcceptForm {
 export function readAcceptance(
   fields: FormFields,
   say: Translate,
-  { choosesDay, needsOrder }: { choosesDay: boolean; needsOrder: boolean },
+  { choosesDay, choosesWeek, needsOrder }: Record<'choosesDay' | 'choosesWeek' | 'needsOrder', boolean>,
 ): FormReading<AcceptForm> {
   const typedName = fields.line('typedName', {
     most: 200,
@@ -31,7 +32,8 @@ export function readAcceptance(
   })
   if (!fields.tick('read')) fields.fault('read', say('booking.tick-missing'))
   const day = choosesDay ? fields.text('day') : NO_DAY
-  if (day !== NO_DAY && !readStart(day)) fields.fault('day', say('booking.day-missing'))
+  if (day !== NO_DAY && !readChosen(day))
+    fields.fault('day', say(choosesWeek ? 'week.missing-or-call' : 'booking.day-missing'))
   const orderNumber = fields.line('orderNumber', {
     most: 60,
     missing: needsOrder ? say('booking.order-missing') : undefined,
@@ -40,11 +42,19 @@ export function readAcceptance(
   return fields.reading({ revision: fields.carried('revision'), typedName, day, orderNumber })
 }
 
-/** Reads the day that is chosen after accepting, or a half of one (see startText). */
-export function readChosenDay(fields: FormFields, say: Translate): FormReading<{ day: string }> {
-  const day = readStart(fields.text('day'))
-  if (!day) fields.fault('day', say('booking.day-missing-only'))
+/** Reads the day that is chosen after accepting, or a half of one, or a week (see startText and weekText). */
+export function readChosenDay(
+  fields: FormFields,
+  say: Translate,
+  choosesWeek: boolean,
+): FormReading<{ day: string }> {
+  const day = readChosen(fields.text('day'))
+  if (!day) fields.fault('day', say(choosesWeek ? 'week.missing' : 'booking.day-missing-only'))
   return fields.reading({ day: day ?? '' })
+}
+
+function readChosen(text: string): string | undefined {
+  return mondayIn(text) ? text : readStart(text)
 }
 
 /** Reads a question about the price. */

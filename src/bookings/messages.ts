@@ -7,6 +7,7 @@ import type { MessageKind } from '../outbox/kinds.ts'
 import { type About, forStaff, type Message, type WriteMessage } from '../outbox/message.ts'
 import { findHeld } from '../payments/queries.ts'
 import { depositStanding } from '../payments/standing.ts'
+import { hasNear } from '../quotes/near-discount.ts'
 import { findAcceptedQuote } from '../quotes/queries.ts'
 import { linkTo, pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
@@ -63,12 +64,19 @@ async function dayBooked(about: About): Promise<Message | null> {
     ],
     facts: [
       { term: t(days.length === 1 ? 'mail.booked-day' : 'mail.booked-days'), value: days.join('; ') },
-      ...(await depositFacts(about, (await findBooking(about.deps.db, row.request_id))?.first_day)),
+      ...(await nearFact(about)),
+      ...(await depositFacts(about, (await findBooking(about.deps.db, row.request_id))?.begins)),
     ],
     link,
     brief: t('text.booked', { day: days[0]!, number: row.number }),
     entry: await workEntry(about.deps, row.request_id, toldIn(about, link)),
   }
+}
+
+async function nearFact({ t, row, deps, language }: About) {
+  const quote = await findAcceptedQuote(deps.db, row.request_id)
+  if (!quote || !hasNear(quote)) return []
+  return [{ term: t('near.total'), value: moneyInWords(quote.total, quote.currency, language) }]
 }
 
 /** By the clock, the day before the first one; `once` names that day, so that one that was moved is not reminded of. */

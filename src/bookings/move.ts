@@ -12,24 +12,31 @@ import {
 import { startOf } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
+import type { Language } from '../language/language.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { afterWaiting } from '../quotes/conditions.ts'
 import { findAcceptedQuote } from '../quotes/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
-import { lockQuoteRequest } from '../requests/stage.ts'
+import { lockQuoteRequest, refusalAt } from '../requests/stage.ts'
 import { clearUnsuited } from '../requests/unsuited.ts'
 import { endPastHolds } from './day-asked.ts'
 import { fitDays } from './fit-days.ts'
+import { findNearChangeOfAccepted, keepNearChange, refuseWorse } from './near-price.ts'
 import { findBooking } from './queries.ts'
 import { DayGone } from './refusals.ts'
 import { findWorkAhead } from './work-ahead.ts'
 
-/** From which start to which (see startText); the one that was shown tells whether somebody else was faster. */
+/**
+ * From which start to which (see startText); the one that was shown tells whether somebody else was faster. Of a homeowner
+ * also in which language they read the price, and the days beside which another one was shown (see nearSeen).
+ */
 export interface Move {
   from: string
   to: string
+  language?: Language
+  prices?: string
 }
 
 /** The last day on which a homeowner can move work that begins on a day, where the business is. */
@@ -50,10 +57,12 @@ export function mayStillMove(business: Business, firstDay: string, now: Temporal
  */
 export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, doer: Doer): Promise<void> {
   await endPastHolds(deps)
+  const change = doer.kind === 'homeowner' ? await changeOf(deps, quoteRequestId, move) : undefined
   await deps.db.transaction().execute(async trx => {
     const at = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const business = await requireBusiness(trx)
+    if (request.stage === 'week chosen') throw refusalAt(request)
     const work = await findWorkAhead(trx, request.id)
     const byHomeowner = doer.kind === 'homeowner'
     if (!work || (byHomeowner && work.worked.length > 0)) throw new Conflict('moves.not-booked')
@@ -65,7 +74,8 @@ export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, d
     const makeupDays = byHomeowner ? 'left out' : 'counted'
     const [free] = await daysToMoveTo(trx, business, request.id, at, { from: day, count: 1, makeupDays })
     if (free?.day !== day || (part && !(business.half_days && free.parts.includes(part)))) throw new DayGone()
-    const quote = { id: work.quoteId, labor_hours: work.hours }
+    const priced = change && (await keepNearChange(trx, request.id, change, move.to, doer, at))
+    const quote = { id: priced?.id ?? work.quoteId, labor_hours: work.hours }
     const before = await findBooking(trx, request.id)
     const { worked } = work
     if (!(await fitDays(trx, business, request.id, quote, at, { newStart: move.to, worked })))
@@ -76,6 +86,15 @@ export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, d
     await mailHomeowner(trx, deps, 'day-moved', request.id, at)
     if (byHomeowner) await putInOutbox(trx, deps.jobs, 'day-moved-staff', 'owner', request.id, at)
   })
+}
+
+// Who moves work by themselves has the price of the day that they choose; what others move keeps its own.
+async function changeOf(deps: Deps, id: number, { from, to, language = 'en', prices }: Move) {
+  // Moved already, it has its price.
+  if ((await findBooking(deps.db, id))?.start !== from) return undefined
+  const change = await findNearChangeOfAccepted(deps, id, to, language)
+  if (prices !== undefined) refuseWorse(prices, to, change)
+  return change
 }
 
 /** Every day of a booking, as the history keeps them. */

@@ -23,6 +23,7 @@ export async function findNearDays(
     .select(['booking_day.day', 'place.postcode'])
     .where('booking.called_off_at', 'is', null)
     .where('booking.held_until', 'is', null)
+    .where('booking.say_by', 'is', null)
     .where('quote_request.id', '<>', of.id)
     .where('booking_day.day', 'in', days)
     .execute()

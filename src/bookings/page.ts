@@ -24,12 +24,13 @@ import { findBooking, isDeclined, requireBookingRequest } from './queries.ts'
 type RequestRow = Awaited<ReturnType<typeof requireBookingRequest>>
 type BookingRow = Awaited<ReturnType<typeof findBooking>>
 
-/** How a booking link stands: to be accepted, a change to booked work to be accepted, accepted without a day, a day asked for, booked, or over for one of three reasons. */
+/** How a booking link stands: to be accepted, a change to booked work to be accepted, accepted without a day, a day asked for, a week chosen, booked, or over for one of three reasons. */
 export type BookingState =
   | 'open'
   | 'change'
   | 'accepted'
   | 'asked'
+  | 'week'
   | 'booked'
   | 'not taken'
   | 'lapsed'
@@ -121,6 +122,7 @@ function stateOf(
   now: Temporal.Instant,
 ): BookingState {
   if (booking?.held_until) return isOver(booking, now) ? 'accepted' : 'asked'
+  if (booking?.say_by) return 'week'
   if (booking) return quote.accepted_at ? 'booked' : 'change'
   if (request.stage === 'not taken' || request.stage === 'lapsed') return request.stage
   if (request.stage !== 'quoted') return 'closed'
@@ -179,7 +181,7 @@ export async function viewQuotedBeds(deps: Deps, quote: QuoteWithLines, language
 export async function viewConditions(deps: Deps, link: OpenedLink, language: Language): Promise<string[]> {
   const { quote, booking, business, request } = link
   const held = await findHeld(deps.db, request.id)
-  const standing = depositStanding(quote, held, booking?.first_day, business, deps.now())
+  const standing = depositStanding(quote, held, booking?.begins, business, deps.now())
   const stands = standing && depositInWords(standing, quote.currency, language)
   return conditionsInWords(quote, language, stands && stands.length > 0 ? stands : undefined)
 }

@@ -1,5 +1,4 @@
 import type { Business } from '../business/queries.ts'
-import { startInWords } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { type Key, translator } from '../language/catalogue.ts'
 import { dayInWords, timeInWords } from '../language/dates-in-words.ts'
@@ -13,6 +12,7 @@ import type { BedView } from '../requests/bed-view.ts'
 import { findAccepted } from './accepted-text.ts'
 import { viewAnswers } from './answers.ts'
 import { type OpenedLink, viewConditions, viewDifference, viewPrice, viewQuotedBeds } from './page.ts'
+import { standsInWords } from './paper-stands.ts'
 import { type ChoicesView, viewChoices, viewPicked } from './picks.ts'
 
 type Say = ReturnType<typeof translator>
@@ -100,33 +100,6 @@ async function partsOf(deps: Deps, link: OpenedLink, language: Language, say: Sa
     },
     ...(await acceptedPart(deps, link, language, say)),
   ]
-}
-
-function standsInWords(link: OpenedLink, holdsUntil: string, language: Language, say: Say): string[] {
-  const { state, quote, booking } = link
-  const days = booking?.days.map(share => startInWords(share, language, true)) ?? []
-  switch (state) {
-    case 'open':
-    case 'change':
-      return [say('booking.holds', { day: holdsUntil })]
-    case 'accepted':
-      return [say('booking.accepted', { name: quote.typed_name ?? '' })]
-    case 'booked':
-      return days.length === 1
-        ? [say('booking.booked-on', { day: days[0]! })]
-        : [say('booking.booked-from'), ...days]
-    case 'asked':
-      return [
-        say('booking.accepted', { name: quote.typed_name ?? '' }),
-        say('paper.asked', { days: days.join('; ') }),
-      ]
-    case 'lapsed':
-      return [say('booking.lapsed', { day: holdsUntil })]
-    case 'not taken':
-      return [say('booking.declined')]
-    case 'closed':
-      return [say('booking.closed')]
-  }
 }
 
 function differencePart(difference: Difference, say: Say): PaperPart {

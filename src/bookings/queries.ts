@@ -1,24 +1,32 @@
 import type { Kysely, Transaction } from 'kysely'
 import type { Share } from '../days/room.ts'
 import { startText } from '../days/start.ts'
+import { mondayOf, weekText } from '../days/week.ts'
 import type { Database, Stage } from '../db/schema.ts'
 
-/** The booking of a request that stands, with its days in order and the labor hours on each; `held_until` of one that is asked for, `start` see startText. */
+/**
+ * The booking of a request that stands, with its days in order and the labor hours on each; `held_until` of one that is
+ * asked for, `say_by` of a week whose day isn't said: `start` is that week then (see weekText), else see startText. It
+ * `begins` on its first day, as far as that is said, else with its week.
+ */
 export async function findBooking(db: Kysely<Database>, quoteRequestId: number) {
   const days = await db
     .selectFrom('booking')
     .innerJoin('booking_day', 'booking_day.booking_id', 'booking.id')
-    .select(['booking.first_day', 'booking.held_until', 'booking_day.day', 'booking_day.hours'])
-    .select('booking_day.part')
+    .select(['booking.first_day', 'booking.held_until', 'booking.say_by'])
+    .select(['booking_day.day', 'booking_day.hours', 'booking_day.part'])
     .where('booking.quote_request_id', '=', quoteRequestId)
     .where('booking.called_off_at', 'is', null)
     .orderBy('booking_day.day')
     .execute()
   const first = days[0]
   if (!first) return undefined
-  const { first_day, held_until } = first
+  const { first_day, held_until, say_by } = first
   const shares = days.map(({ day, hours, part }) => ({ day, hours, ...(part && { part }) }))
-  return { first_day, held_until, start: startText({ day: first_day, part: first.part }), days: shares }
+  const start =
+    say_by === null ? startText({ day: first_day, part: first.part }) : weekText(mondayOf(first_day))
+  const begins = say_by === null ? first_day : mondayOf(first_day)
+  return { first_day, begins, held_until, say_by, start, days: shares }
 }
 
 /** What the booking pages say of a request: its number and stage, who it is for and where. */
@@ -62,6 +70,7 @@ export async function insertBooking(
     quoteId: number
     days: Share[]
     heldUntil?: string
+    sayBy?: string
   },
   at: Temporal.Instant,
 ): Promise<void> {
@@ -74,6 +83,7 @@ export async function insertBooking(
       made_at: at.toString(),
       called_off_at: null,
       held_until: booking.heldUntil ?? null,
+      say_by: booking.sayBy ?? null,
     })
     .returning('id')
     .executeTakeFirstOrThrow()

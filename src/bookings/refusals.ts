@@ -1,4 +1,5 @@
 import { Conflict } from '../http/errors.ts'
+import type { Key } from '../language/catalogue.ts'
 
 /** The contractor has made a newer revision than the one that was read. */
 export class NewerRevision extends Conflict {
@@ -14,10 +15,10 @@ export class TextChanged extends Conflict {
   }
 }
 
-/** The day that was chosen has no room any more, is closed, or can't be booked. */
+/** The day, or the week, that was chosen has no room any more, is closed, or can't be booked. */
 export class DayGone extends Conflict {
-  constructor() {
-    super('booking.day-gone-kept')
+  constructor(key: Key = 'booking.day-gone-kept') {
+    super(key)
   }
 }
 

@@ -5,10 +5,10 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
-import { keyed, t, translator } from '../language/catalogue.ts'
+import { type Key, keyed, t, translator } from '../language/catalogue.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { askQuestion } from './ask-question.ts'
-import { bookDay } from './booking.ts'
+import { type Booked, bookDay } from './booking.ts'
 import { showEnded } from './ended.ts'
 import { readChosenDay, readQuestion, readWhyNot } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
@@ -18,12 +18,19 @@ import { pricePaperRoutes } from './price-paper-routes.ts'
 import { noteSeen } from './seen.ts'
 import { type LinkRequest, orRefuse, showLink, showOpened } from './show.ts'
 import { showAccepted } from './show-accepted.ts'
+import { isByWeek } from './view-days.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'bookings/not-this-time': { link: OpenedLink; values: Typed; reasons: typeof REASONS }
   }
 }
+
+const SAID = {
+  booked: 'booking.said-day',
+  asked: 'asked.said',
+  week: 'week.said',
+} satisfies Record<Booked['as'], Key>
 
 export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   const reads = { config: { access: 'link' as const, ...MANY_A_MINUTE } }
@@ -80,13 +87,17 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   }
 
   async function chooseDay(request: LinkRequest, reply: FastifyReply) {
-    const { path, request: quoteRequest } = await openBookingLink(deps, request.params.token)
-    const reading = readChosenDay(new FormFields(request.body), translator(languageOf(request)))
+    const link = await openBookingLink(deps, request.params.token)
+    const { path, request: quoteRequest } = link
+    const say = translator(languageOf(request))
+    const fields = new FormFields(request.body)
+    const reading = readChosenDay(fields, say, isByWeek(link))
     if (!reading.ok) return showLink(deps, request, reply, 422, reading.errors)
-    const act = () => bookDay(deps, quoteRequest.id, reading.values.day)
+    const seen = { language: languageOf(request), prices: fields.text('prices') }
+    const act = () => bookDay(deps, quoteRequest.id, reading.values.day, undefined, seen)
     return orRefuse(deps, request, reply, {
       path,
-      said: ({ isHeld }) => keyed(isHeld ? 'asked.said' : 'booking.said-day'),
+      said: ({ as }) => SAID[as],
       act,
     })
   }

@@ -26,6 +26,7 @@ import {
 import { type ChoicesView, viewChoices, viewPicked, withPicks } from './picks.ts'
 import { DayGone } from './refusals.ts'
 import { type DaysView, viewDays } from './view-days.ts'
+import { weekOf } from './week-words.ts'
 
 export type LinkRequest = FastifyRequest<{ Params: { token: string } }>
 
@@ -39,6 +40,8 @@ declare module '../http/render.ts' {
       bookedDays: string[]
       /** Until when the days asked for are held; null where they aren’t. */
       heldUntil: string | null
+      /** The week that is booked, and the day by which its day is told. */
+      week: { words: string; sayBy: string } | null
       choices: ChoicesView | null
       /** The deposit, and the time to cancel, a line each. */
       conditions: string[]
@@ -87,7 +90,8 @@ export async function showOpened(
       : null
   const price = await viewPrice(deps, link.quote, language)
   const beds = await viewQuotedBeds(deps, link.quote, language)
-  const bookedDays = link.booking?.days.map(share => startInWords(share, language, true)) ?? []
+  const bookedDays =
+    link.state === 'week' ? [] : (link.booking?.days.map(share => startInWords(share, language, true)) ?? [])
   const scripts =
     (link.state === 'open' || link.state === 'change') && !link.onlyReads
       ? ['seen.js', 'copy.js', ...(choices ? ['choose.js'] : [])]
@@ -103,6 +107,7 @@ export async function showOpened(
     days,
     bookedDays,
     heldUntil: heldInWords(link, language),
+    week: weekOf(link.booking, language),
     choices,
     picked,
     conditions: await viewConditions(deps, link, language),

@@ -6,7 +6,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { dayOf } from '../lib/dates.ts'
 import { recordHistory } from '../requests/history.ts'
-import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { lockQuoteRequest, moveTo, refusalAt } from '../requests/stage.ts'
 import { keepFigures } from './figures.ts'
 import { type Closing, findClosing, nextVersion } from './queries.ts'
 import { insertClosing } from './write-closing.ts'
@@ -34,8 +34,7 @@ export async function closeJob(
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const before = await findClosing(trx, quoteRequestId)
     if (before && request.stage !== 'part done') return { isNew: false, closing: before }
-    if (request.stage !== 'booked' && request.stage !== 'part done')
-      throw new Conflict('error.stage', { number: request.number })
+    if (request.stage !== 'booked' && request.stage !== 'part done') throw refusalAt(request)
     if (version !== (await nextVersion(trx, quoteRequestId))) throw new Conflict('closing.changed')
     const { first, last } = await plannedDays(trx, quoteRequestId, before, at)
     const closingId = await insertClosing(trx, {

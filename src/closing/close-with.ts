@@ -5,7 +5,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { findAcceptedQuote } from '../quotes/queries.ts'
 import { recordHistory } from '../requests/history.ts'
-import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { lockQuoteRequest, moveTo, refusalAt } from '../requests/stage.ts'
 import type { Closed } from './close-job.ts'
 import { insertFigures } from './figures.ts'
 import { keepLeftOver } from './left-over.ts'
@@ -35,8 +35,7 @@ export async function closeWith(
     const at = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const quote = await findAcceptedQuote(trx, quoteRequestId)
-    if (!quote || !OPEN_TO_IT.includes(request.stage))
-      throw new Conflict('error.stage', { number: request.number })
+    if (!quote || !OPEN_TO_IT.includes(request.stage)) throw refusalAt(request)
     const before = await findClosing(trx, quoteRequestId)
     if (version !== (await nextVersion(trx, quoteRequestId))) {
       if (before) return { isNew: false, closing: before }

@@ -37,7 +37,7 @@ export async function findToClose(
       number,
       {
         version: (last ?? 0) + 1,
-        mayClose: stateOf(stage) !== 'done' && last_day <= today,
+        mayClose: (stage === 'booked' || stage === 'part done') && last_day <= today,
         state: stateOf(stage),
       },
     ]),
@@ -45,6 +45,6 @@ export async function findToClose(
 }
 
 function stateOf(stage: Stage): ToClose['state'] {
-  if (stage === 'booked' || stage === 'day asked') return 'ahead'
+  if (stage === 'booked' || stage === 'day asked' || stage === 'week chosen') return 'ahead'
   return stage === 'part done' ? 'part done' : 'done'
 }

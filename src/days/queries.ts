@@ -3,6 +3,7 @@ import type { Business } from '../business/queries.ts'
 import type { Database } from '../db/schema.ts'
 import { addDays } from '../lib/dates.ts'
 import { DAYS_AHEAD, type FreeDay, pickFreeDays, type WorkDayRow } from './room.ts'
+import { type FreeWeek, pickFreeWeeks } from './week.ts'
 
 /**
  * The work days that have a row, from a day on; a working day without one has its usual room, all of it free. What is
@@ -50,6 +51,19 @@ export async function freeFirstDays(
 ): Promise<FreeDay[]> {
   const rows = await findWorkDays(db, fromDay, now)
   return pickFreeDays(business, rows, laborHours, { fromDay, lastDay: addDays(fromDay, DAYS_AHEAD), count })
+}
+
+/** The next weeks, from a day on, that have room for all of a job: at most `count`, and none more than a year ahead. */
+export async function freeWeeks(
+  db: Kysely<Database>,
+  business: Business,
+  laborHours: string,
+  fromDay: string,
+  count: number,
+  now: Temporal.Instant,
+): Promise<FreeWeek[]> {
+  const rows = await findWorkDays(db, fromDay, now)
+  return pickFreeWeeks(business, rows, laborHours, { fromDay, lastDay: addDays(fromDay, DAYS_AHEAD), count })
 }
 
 /** Makes the rows of days that have none yet, with the usual room, and locks all of them in the order of their dates. */
@@ -106,7 +120,7 @@ export async function findBookedJobs(
         'quote_request.number',
       ])
       .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
-      .select(['account.name as goes', 'booking.held_until'])
+      .select(['account.name as goes', 'booking.held_until', 'booking.say_by'])
       .where('booking.called_off_at', 'is', null)
       .where(eb =>
         eb.or([eb('booking.held_until', 'is', null), eb('booking.held_until', '>', now.toString())]),

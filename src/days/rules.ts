@@ -1,4 +1,7 @@
+import { amountTyped, readAmountAsked } from '../business/amount-asked.ts'
 import type { Business } from '../business/queries.ts'
+import { json } from '../db/json.ts'
+import type { Amount } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
@@ -9,15 +12,26 @@ export type DayRules = Pick<
   Business,
   | 'day_choice'
   | 'half_days'
+  | 'say_day_before'
   | 'notice_days'
   | 'near_first'
+  | 'near_discount'
   | 'move_until_days'
   | 'visit_minutes'
   | 'visit_from_hour'
   | 'visit_to_hour'
 >
 
-const DAY_CHOICES = ['day', 'ask'] as const
+const MOST_OFF = 0.5
+const DAY_CHOICES = ['day', 'week', 'ask'] as const
+
+function readNearDiscount(fields: FormFields): Amount | null {
+  const typed = fields.text('nearDiscount')
+  const amount = readAmountAsked(typed)
+  if ((typed !== '' && amount === null) || (amount?.by === 'share' && Number(amount.value) > MOST_OFF))
+    fields.fault('nearDiscount', 'Give a percentage up to 50%, such as 5%, or an amount, such as 20.')
+  return amount
+}
 
 /** Reads the page of the settings about days and visits. */
 export function readDayRules(fields: FormFields): FormReading<DayRules> {
@@ -29,7 +43,9 @@ export function readDayRules(fields: FormFields): FormReading<DayRules> {
     day_choice: fields.choice('dayChoice', DAY_CHOICES, 'Say how a day is chosen.') ?? 'day',
     notice_days: whole('noticeDays', 'how many days ahead', 1, 60),
     half_days: fields.tick('halfDays'),
+    say_day_before: whole('sayDayBefore', 'how many days before the week', 1, 30),
     near_first: fields.tick('nearFirst'),
+    near_discount: readNearDiscount(fields),
     move_until_days: whole('moveUntilDays', 'how many days before the work', 1, 60),
     visit_minutes: whole('visitMinutes', 'how many minutes a visit takes', 10, 480),
     visit_from_hour: whole('visitFromHour', 'the hour at which visits start', 0, 23),
@@ -64,8 +80,10 @@ export function rulesAsFields(business: Business): Record<string, string> {
   return {
     dayChoice: business.day_choice,
     ...(business.half_days && { halfDays: 'yes' }),
+    sayDayBefore: String(business.say_day_before),
     noticeDays: String(business.notice_days),
     ...(business.near_first && { nearFirst: 'yes' }),
+    nearDiscount: amountTyped(business.near_discount),
     moveUntilDays: String(business.move_until_days),
     visitMinutes: String(business.visit_minutes),
     visitFromHour: String(business.visit_from_hour),
@@ -74,5 +92,7 @@ export function rulesAsFields(business: Business): Record<string, string> {
 }
 
 export async function changeDayRules(deps: Deps, rules: DayRules): Promise<void> {
-  await deps.db.updateTable('business').set(rules).execute()
+  const { near_discount: discount } = rules
+  const row = { ...rules, near_discount: discount && json(discount) }
+  await deps.db.updateTable('business').set(row).execute()
 }

@@ -116,12 +116,16 @@ export interface BusinessTable {
   notice_days: Generated<number>
   /** The public holidays that are kept, by their keys. */
   holidays: Generated<string[]>
-  /** Whether the day that a homeowner chooses is booked, or asked for and confirmed. */
-  day_choice: Generated<'day' | 'ask'>
+  /** Whether the day that a homeowner chooses is booked, or asked for and confirmed; or whether they choose a week. */
+  day_choice: Generated<'day' | 'week' | 'ask'>
+  /** How many days before a week that was chosen its day is said at the latest. */
+  say_day_before: Generated<number>
   /** Whether work that fits may be booked on a morning or an afternoon. */
   half_days: Generated<boolean>
   /** Whether days with work near come first where homeowners choose. */
   near_first: Generated<boolean>
+  /** What is taken off where a homeowner chooses a day with work near; null where nothing. */
+  near_discount: OptionalJson<Amount>
   visit_minutes: Generated<number>
   /** Visits begin and end within these hours of the day. */
   visit_from_hour: Generated<number>
@@ -915,6 +919,8 @@ export interface BookingTable {
   called_off_at: string | null
   /** Until when its days are held for who asked for them; null once they are booked. */
   held_until: string | null
+  /** Of a week that was chosen: by when its day is said; null once it is. Its days are penciled in until then. */
+  say_by: string | null
 }
 
 export interface BookingDayTable {
@@ -1341,6 +1347,7 @@ export type Stage =
   | 'measured'
   | 'quoted'
   | 'day asked'
+  | 'week chosen'
   | 'booked'
   | 'part done'
   | 'done'

@@ -7,7 +7,8 @@ import { declineQuote, lapseQuotes } from '../bookings/not-this-time.ts'
 import { requireBusiness } from '../business/queries.ts'
 import { closeJob } from '../closing/close-job.ts'
 import { nextVersion } from '../closing/queries.ts'
-import { freeFirstDays } from '../days/queries.ts'
+import { freeFirstDays, freeWeeks } from '../days/queries.ts'
+import { weekText } from '../days/week.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { plainTerms } from '../estimate/job/terms.ts'
@@ -123,6 +124,8 @@ async function bringAbout({ deps, today, ownerId }: Telling, id: number, story: 
       return acceptQuote(deps, id, { ...happening, revision: 1, typedName: story.name })
     case 'book':
       return book(deps, id, addDays(dayOf(today, 'UTC'), happening.daysAhead))
+    case 'choose a week':
+      return chooseWeek(deps, id, addDays(dayOf(today, 'UTC'), happening.daysAhead))
     case 'do part of it':
       return doPart(deps, ownerId, id, addDays(dayOf(today, 'UTC'), happening.restAhead), happening)
     case 'close':
@@ -189,6 +192,16 @@ async function quote(deps: Deps, ownerId: number, id: number, happening: Happeni
     terms: plainTerms,
   }
   await makeQuote(deps, ownerId, id, { ...asWorkedOut, added, note })
+}
+
+/** As while the owner offered weeks. */
+async function chooseWeek(deps: Deps, id: number, from: string): Promise<void> {
+  const choose = (day_choice: 'day' | 'week') => deps.db.updateTable('business').set({ day_choice }).execute()
+  const [business, quote] = await Promise.all([requireBusiness(deps.db), findNewestQuote(deps.db, id)])
+  const [first] = await freeWeeks(deps.db, business, quote!.labor_hours, from, 1, deps.now())
+  await choose('week')
+  await bookDay(deps, id, weekText(first!.monday))
+  await choose('day')
 }
 
 async function book(deps: Deps, id: number, from: string): Promise<void> {

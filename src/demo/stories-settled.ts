@@ -32,6 +32,23 @@ export const settledStories: Story[] = [
     ],
   },
   {
+    sent: '-5 18:12',
+    name: 'Myrtle Sedgewick',
+    email: 'myrtle@example.com',
+    phone: '(555) 555-0136',
+    street: '12 Alder Bend',
+    postcode: '69402',
+    preferredTimes: 'Any day, we work from home',
+    beds: [bed('rectangle', { length: '30 ft', width: '7 ft' }, { measuredBy: 'tape', lying: 'thin' })],
+    after: [
+      { at: '-5 18:20', verb: 'confirm the address' },
+      { at: '-4 08:35', verb: 'leave the visit out' },
+      { at: '-4 08:50', verb: 'quote', note: 'Any day of a week is fine with them.' },
+      { at: '-3 19:31', verb: 'accept' },
+      { at: '-3 19:32', verb: 'choose a week', daysAhead: 6 },
+    ],
+  },
+  {
     sent: '-14 20:36',
     name: 'Willow Thornbury',
     email: 'willow@example.com',

@@ -7,7 +7,7 @@ export type Happening = { at: string } & (
   | { verb: 'set a visit'; for: string }
   | { verb: 'measure'; sizes: Record<string, string>[] }
   | { verb: 'quote'; added?: { description: string; amount: string; reason: string }[]; note?: string }
-  | { verb: 'book'; daysAhead: number }
+  | { verb: 'book' | 'choose a week'; daysAhead: number }
   | { verb: 'close' | 'bill' }
   | { verb: 'do part of it'; restAhead: number; hours: string; note: string }
   | { verb: 'pay'; amount: string; way: 'cash' | 'check' | 'card'; tip?: string }

@@ -115,6 +115,7 @@ async function findDaysOf(db: Kysely<Database>, quoteRequestId: number): Promise
     .select('booking_day.day')
     .where('quote_request_id', '=', quoteRequestId)
     .where('called_off_at', 'is', null)
+    .where('say_by', 'is', null)
     .orderBy('booking_day.day')
     .execute()
   return rows.map(({ day }) => day)

@@ -24,6 +24,7 @@ import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
 import * as moves from './moves.ts'
+import * as near from './near.ts'
 import * as offered from './offered.ts'
 import * as offers from './offers.ts'
 import * as onHand from './on-hand.ts'
@@ -47,6 +48,7 @@ import * as texts from './texts.ts'
 import * as units from './units.ts'
 import * as visits from './visits.ts'
 import * as ways from './ways.ts'
+import * as week from './week.ts'
 import * as why from './why.ts'
 
 const features = [
@@ -74,6 +76,7 @@ const features = [
   loads,
   mail,
   moves,
+  near,
   offered,
   offers,
   onHand,
@@ -96,6 +99,7 @@ const features = [
   units,
   visits,
   ways,
+  week,
   why,
 ] as const
 

@@ -3,12 +3,18 @@ const DATED = { month: 'short', day: 'numeric', year: 'numeric' } as const
 const DAY = { weekday: 'long', month: 'long', day: 'numeric' } as const
 const DAY_OF_A_YEAR = { ...DAY, year: 'numeric' } as const
 const SHORT = { weekday: 'short', month: 'short', day: 'numeric' } as const
+const MONTH_DAY = { month: 'long', day: 'numeric' } as const
 const TIME = { hour: 'numeric', minute: '2-digit' } as const
 const MOMENT = { ...SHORT, ...TIME } as const
 
 /** A day in words with its weekday, as "Friday, April 3". `day` is 'YYYY-MM-DD'. */
 export function dayInWords(day: string, language: 'en' | 'es', withYear = false): string {
   return formatOf(withYear ? DAY_OF_A_YEAR : DAY, language).format(Temporal.PlainDate.from(day))
+}
+
+/** A day of the year in words, as "April 3". `day` is 'YYYY-MM-DD'. */
+export function monthDay(day: string, language: 'en' | 'es'): string {
+  return formatOf(MONTH_DAY, language).format(Temporal.PlainDate.from(day))
 }
 
 /** A moment in a time zone, as "Fri, Apr 3, 2:30 PM". `instant` is ISO 8601. */

@@ -32,6 +32,11 @@ export const en = {
   'days.pm': 'Afternoon',
   'days.half-taken': 'What’s booked for a morning or afternoon of {day} needs {taken} labor hours that day.',
   'days.asked': 'Asked for, not confirmed yet',
+  'days.penciled': 'Penciled in for its week, the day isn’t picked yet',
+  'days.weeks': 'Weeks without a day',
+  'days.say-by': '{week}. Tell them the day by {day}.',
+  'days.say-late': '{week}. They were to hear the day by {day}.',
+  'days.no-day-yet': 'Request {number} has a week but no day yet. Pick its day first.',
   'days.makeup': 'Makeup day.',
   'days.makeup-tick': 'Keep it as a makeup day',
   'days.makeup-hint': 'Homeowners can’t choose it. You can move work to it, such as after rain.',
@@ -78,6 +83,12 @@ export const es: Record<keyof typeof en, string> = {
   'days.half-taken':
     'Lo reservado para la mañana o la tarde del {day} necesita {taken} horas de trabajo ese día.',
   'days.asked': 'Pedido, sin confirmar todavía',
+  'days.penciled': 'Apuntado para su semana, el día todavía no está elegido',
+  'days.weeks': 'Semanas sin día',
+  'days.say-by': '{week}. Hay que decirles el día a más tardar el {day}.',
+  'days.say-late': '{week}. Debían saber el día a más tardar el {day}.',
+  'days.no-day-yet':
+    'La solicitud {number} tiene semana pero todavía no tiene día. Primero hay que elegirlo.',
   'days.makeup': 'Día de reserva.',
   'days.makeup-tick': 'Guardarlo como día de reserva',
   'days.makeup-hint':

@@ -34,7 +34,8 @@ export async function findStartingJobs(
       join lateral (
         select * from quote join acceptance on acceptance.quote_id = quote.id
         where quote.quote_request_id = quote_request.id order by quote.revision desc limit 1) as quote on true
-    where booking.called_off_at is null and booking.held_until is null and booking.first_day between ${fromDay} and ${lastDay}
+    where booking.called_off_at is null and booking.held_until is null and booking.say_by is null
+      and booking.first_day between ${fromDay} and ${lastDay}
     order by booking.first_day, quote_request.number`.execute(db)
   return rows
 }
@@ -48,6 +49,7 @@ export async function findGoingOn(db: Kysely<Database>, day: string) {
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
     .select(['quote_request.number', 'customer.name as customer', 'booking.first_day'])
     .where('booking.called_off_at', 'is', null)
+    .where('booking.say_by', 'is', null)
     .where('booking_day.day', '=', day)
     .where('booking.first_day', '<', day)
     .orderBy('quote_request.number')

@@ -139,6 +139,15 @@ export const SENTENCES: MessageSentences[] = [
     ],
   ],
   [
+    'week',
+    'A week is booked, its day isn’t picked yet',
+    [
+      ['week.subject', 'Subject'],
+      ['week.mail', 'Email'],
+      ['text.week-chosen', 'Text'],
+    ],
+  ],
+  [
     'booked',
     'A work day is booked',
     [

@@ -50,6 +50,7 @@ export const TO_HOMEOWNERS: Switch[] = [
     words: 'A day is asked for, you can’t do it, or it wasn’t confirmed in time',
     starts: 'on',
   },
+  { name: 'week', kinds: ['week-chosen'], words: 'A week is booked, its day isn’t picked yet', starts: 'on' },
   { name: 'booked', kinds: ['day-booked'], words: 'A work day is booked', starts: 'on' },
   { name: 'moved', kinds: ['day-moved'], words: 'A work day is moved', starts: 'on' },
   { name: 'rain', kinds: ['rain-moved'], words: 'A work day is moved because of rain', starts: 'on' },
@@ -82,8 +83,8 @@ export const TO_STAFF: Switch[] = [
   },
   {
     name: 'staff-accepted',
-    kinds: ['accepted-staff', 'day-booked-staff', 'day-asked-staff'],
-    words: 'Accepted, or a day booked or asked for',
+    kinds: ['accepted-staff', 'day-booked-staff', 'day-asked-staff', 'week-chosen-staff'],
+    words: 'Accepted, or a day or a week booked, or a day asked for',
     starts: 'on',
   },
   {

@@ -13,6 +13,7 @@ export type HomeownerMessage =
   | 'expiring'
   | 'accepted'
   | 'day-asked'
+  | 'week-chosen'
   | 'day-declined'
   | 'day-hold-ended'
   | 'day-booked'
@@ -36,6 +37,7 @@ export type MessageKind =
   | 'request-arrived'
   | 'accepted-staff'
   | 'day-asked-staff'
+  | 'week-chosen-staff'
   | 'day-booked-staff'
   | 'day-moved-staff'
   | 'unsuited-staff'
@@ -51,9 +53,10 @@ export type MessageKind =
 export const OF_VISIT: MessageKind[] = ['visit-set', 'visit-off', 'visit-times', 'visit-tomorrow']
 export const OF_PRICE: MessageKind[] = ['quote-ready', 'follow-up', 'expiring']
 
-/** What is said of the day that is booked, or asked for. */
+/** What is said of the day or the week that is booked, or asked for. */
 export const OF_WORK: MessageKind[] = [
   'day-asked',
+  'week-chosen',
   'day-declined',
   'day-hold-ended',
   'day-booked',

@@ -19,6 +19,7 @@ const OVERTAKES: Partial<Record<MessageKind, Overtaking>> = {
   'quote-ready': { kinds: [...OF_VISIT, ...OF_PRICE], as: 'price replaced' },
   accepted: { kinds: [...OF_VISIT, ...OF_PRICE, 'accepted'], as: 'accepted' },
   'day-asked': { kinds: [...OF_VISIT, ...OF_PRICE, 'accepted', ...OF_WORK], as: 'day changed' },
+  'week-chosen': { kinds: [...OF_VISIT, ...OF_PRICE, 'accepted', ...OF_WORK], as: 'day changed' },
   'day-declined': { kinds: OF_WORK, as: 'day changed' },
   'day-hold-ended': { kinds: OF_WORK, as: 'day changed' },
   'day-booked': { kinds: [...OF_VISIT, ...OF_PRICE, 'accepted', ...OF_WORK], as: 'day changed' },

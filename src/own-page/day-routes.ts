@@ -1,9 +1,12 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { daysToMoveTo, mayMoveUntil, mayStillMove, moveWork } from '../bookings/move.ts'
-import { findBooking } from '../bookings/queries.ts'
+import { findNearDays } from '../bookings/near-days.ts'
+import { nearSeen, nearWords } from '../bookings/near-price.ts'
+import { findBooking, requireBookingRequest } from '../bookings/queries.ts'
 import { DayGone } from '../bookings/refusals.ts'
 import { sayDayUnsuited } from '../bookings/unsuited.ts'
-import { startsOn } from '../days/room.ts'
+import type { Business } from '../business/queries.ts'
+import { type FreeDay, startsOn } from '../days/room.ts'
 import { readStart, startInWords, startOf, startText } from '../days/start.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
@@ -14,6 +17,9 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
+import type { Language } from '../language/language.ts'
+import { hasNear } from '../quotes/near-discount.ts'
+import { findNewestQuote } from '../quotes/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { isUnsuited } from '../requests/unsuited.ts'
 import { NO_DAY, readOtherDay } from './day-form.ts'
@@ -29,6 +35,8 @@ interface DayPage {
   /** Until when it can be moved, in words; null where it is too late. */
   until: string | null
   days: { value: string; label: string; hint?: string }[]
+  /** The days beside which another price is shown (see nearSeen). */
+  prices: string
   unsuited: boolean
   ownPath: string
   values: Typed
@@ -66,7 +74,13 @@ export function dayRoutes(
     const isCall = day === NO_DAY
     try {
       if (isCall) await sayDayUnsuited(deps, id, { from, words })
-      else await moveWork(deps, id, { from, to: day }, { kind: 'homeowner' })
+      else
+        await moveWork(
+          deps,
+          id,
+          { from, to: day, language, prices: fields.text('prices') },
+          { kind: 'homeowner' },
+        )
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
       const key: Key = error instanceof DayGone ? 'moves.day-gone' : error.key
@@ -101,27 +115,44 @@ export function dayRoutes(
     const asked = { from, count: DAYS_SHOWN, makeupDays: 'left out' } as const
     const free = mayMove ? await daysToMoveTo(deps.db, business, id, deps.now(), asked) : []
     const year = standing.first_day.slice(0, 4)
-    const options: DayPage['days'] = free.flatMap(day =>
-      startsOn(day, business).map(start => ({
+    const near = await nearOn(deps, business, id, free, language)
+    const options = free.flatMap(day => {
+      const lasts = { day: dayInWords(day.shares.at(-1)!.day, language) }
+      const hints = [
+        near(day.day)?.words,
+        day.shares.length > 1 && t(language, 'booking.lasts-until', lasts),
+      ].filter(Boolean)
+      return startsOn(day, business).map(start => ({
         value: startText(start),
         label: startInWords(start, language, day.day.slice(0, 4) !== year),
-        ...(day.shares.length > 1 && {
-          hint: t(language, 'booking.lasts-until', { day: dayInWords(day.shares.at(-1)!.day, language) }),
-        }),
-      })),
-    )
+        ...(hints.length > 0 && { hint: hints.join(' · ') }),
+        near: near(day.day),
+      }))
+    })
     const none = t(language, mayMove ? 'moves.none' : 'moves.only-call')
     return {
       from: standing.start,
       booked: startInWords(standing.days[0]!, language),
       asks,
       until: mayMove ? dayInWords(mayMoveUntil(business, standing.first_day), language) : null,
+      prices: nearSeen(options.map(({ value, near }) => ({ day: value, near }))),
       days: [...options.filter(({ value }) => value !== standing.start), { value: NO_DAY, label: none }],
       unsuited: await isUnsuited(deps.db, id),
       ownPath: ownPath(request),
       values: typed,
     }
   }
+}
+
+/** What moving to each day makes of the price; nothing where a change to it waits for an answer. */
+async function nearOn(deps: Deps, business: Business, id: number, free: FreeDay[], language: Language) {
+  const quote = await findNewestQuote(deps.db, id)
+  if (!quote?.accepted_at || (!business.near_discount && !hasNear(quote))) return () => null
+  const request = await requireBookingRequest(deps.db, id)
+  const days = free.map(({ day }) => day)
+  const near = await findNearDays(deps.db, days, request)
+  const words = await nearWords(deps, business, quote, language)
+  return (day: string) => words(near.has(day))
 }
 
 function ownPath(request: ByToken): string {

@@ -7,6 +7,8 @@ import { findHeld } from '../payments/queries.ts'
 import { depositInWords, depositStanding } from '../payments/standing.ts'
 import { findAcceptedQuote } from '../quotes/queries.ts'
 
+const AHEAD: Stage[] = ['quoted', 'day asked', 'week chosen', 'booked']
+
 /** How the deposit of an accepted price stands, a line each; none where there is none, or the request is over. */
 export async function depositOfRequest(
   deps: Deps,
@@ -15,14 +17,8 @@ export async function depositOfRequest(
   language: Language,
 ): Promise<string[]> {
   const quote = await findAcceptedQuote(deps.db, id)
-  if (!quote || (stage !== 'quoted' && stage !== 'day asked' && stage !== 'booked')) return []
+  if (!quote || !AHEAD.includes(stage)) return []
   const booking = await findBooking(deps.db, id)
-  const standing = depositStanding(
-    quote,
-    await findHeld(deps.db, id),
-    booking?.first_day,
-    business,
-    deps.now(),
-  )
+  const standing = depositStanding(quote, await findHeld(deps.db, id), booking?.begins, business, deps.now())
   return standing ? depositInWords(standing, quote.currency, language) : []
 }

@@ -2,6 +2,7 @@ import { findWhyCalledOffByStaff } from '../bookings/call-off.ts'
 import { findWhyTurnedDown } from '../bookings/cannot-do.ts'
 import { isOver } from '../bookings/day-asked.ts'
 import { findBooking } from '../bookings/queries.ts'
+import { weekOf } from '../bookings/week-words.ts'
 import type { Business } from '../business/queries.ts'
 import { startInWords } from '../days/start.ts'
 import type { Stage } from '../db/schema.ts'
@@ -15,7 +16,10 @@ import { findNewestQuote } from '../quotes/queries.ts'
 import { findVisitAhead } from '../visits/queries.ts'
 
 /** Where it stands, at the stages that say so by themselves. */
-const STANDS: Record<Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'day asked' | 'booked'>, Key> = {
+const STANDS: Record<
+  Exclude<Stage, 'new' | 'visit set' | 'quoted' | 'day asked' | 'week chosen' | 'booked'>,
+  Key
+> = {
   measured: 'own.stage-measured',
   'part done': 'own.stage-part-done',
   done: 'own.stage-done',
@@ -48,6 +52,7 @@ export async function standsInWords(
       : t(language, 'own.stage-on-hold')
   }
   if (stage === 'day asked') return askedInWords(deps, zone, id, language)
+  if (stage === 'week chosen') return weekInWords(deps, business, id, language)
   if (stage === 'quoted') {
     const quote = await findNewestQuote(deps.db, id)
     return t(language, quote?.accepted_at ? 'own.stage-accepted' : 'own.stage-quoted')
@@ -70,6 +75,14 @@ async function askedInWords(deps: Deps, zone: string, id: number, language: Lang
   if (!asked?.held_until || isOver(asked, deps.now())) return t(language, 'own.stage-accepted')
   const until = momentInWords(asked.held_until, zone, language)
   return t(language, 'own.stage-day-asked', { day: startInWords(asked.days[0]!, language), until })
+}
+
+async function weekInWords(deps: Deps, business: Business, id: number, language: Language): Promise<string> {
+  const booking = await findBooking(deps.db, id)
+  const week = weekOf(booking, language)
+  if (!booking?.say_by || !week) return t(language, 'own.stage-on-hold')
+  const isLate = booking.say_by < dayOf(deps.now(), business.time_zone)
+  return t(language, isLate ? 'week.own-late' : 'week.own', { week: week.words, day: week.sayBy })
 }
 
 async function turnedDownInWords(deps: Deps, id: number, language: Language): Promise<string> {

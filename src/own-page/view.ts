@@ -172,7 +172,7 @@ async function isToConfirm(deps: Deps, { id, email, email_confirmed_at }: OwnReq
 }
 
 /** The stages at which the page of the price is behind its link. */
-const PRICED: Stage[] = ['quoted', 'day asked', 'booked']
+const PRICED: Stage[] = ['quoted', 'day asked', 'week chosen', 'booked']
 
 async function findPricePath(deps: Deps, request: OwnRequest): Promise<string | null> {
   if (!PRICED.includes(request.stage)) return null

@@ -55,7 +55,7 @@ export async function viewKnown(deps: Deps, business: Business, requests: KnownR
       ),
     ],
     owed: totalOf(['done']),
-    ahead: totalOf(['booked', 'part done']),
+    ahead: totalOf(['week chosen', 'booked', 'part done']),
   }
 }
 

@@ -62,7 +62,10 @@ export async function findRequests(db: Kysely<Database>, kind: Kind, headId: num
       join => join.onTrue(),
     )
     .leftJoin('booking', join =>
-      join.onRef('booking.quote_request_id', '=', 'quote_request.id').on('booking.called_off_at', 'is', null),
+      join
+        .onRef('booking.quote_request_id', '=', 'quote_request.id')
+        .on('booking.called_off_at', 'is', null)
+        .on('booking.say_by', 'is', null),
     )
     .select(['quote_request.id', 'quote_request.number', 'quote_request.stage', 'quote_request.arrived_at'])
     .select(['quote_request.note', 'customer.name', 'place.street', 'place.head_id as place_head_id'])

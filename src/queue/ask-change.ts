@@ -10,7 +10,7 @@ import { requireAccount } from '../http/signed-in.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
 import { requireRequest } from '../requests/queries.ts'
-import { lockQuoteRequest } from '../requests/stage.ts'
+import { lockQuoteRequest, refusalAt } from '../requests/stage.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -75,8 +75,8 @@ export async function askChange(
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const now = deps.now()
-    const { stage, number } = await lockQuoteRequest(trx, quoteRequestId)
-    if (stage !== 'booked') throw new Conflict('error.stage', { number })
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    if (request.stage !== 'booked') throw refusalAt(request)
     if ((await findChangeAsked(trx, quoteRequestId))?.words === words) return
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'change asked', now, { words })
     await putInOutbox(trx, deps.jobs, 'change-asked-staff', 'owner', quoteRequestId, now)

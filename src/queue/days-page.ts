@@ -17,6 +17,7 @@ import { figureInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { type Decimal, sumOf, zero } from '../lib/decimal.ts'
 import { findVisitsBetween } from '../visits/queries.ts'
+import { viewWeeks } from './week-view.ts'
 
 const DAYS_SHOWN = 14
 
@@ -44,6 +45,7 @@ export async function viewDaysPage(
     toClose: toClose.get(job.number) ?? null,
     hasCome: job.day <= today,
     isAsked: job.held_until !== null,
+    isPenciled: job.say_by !== null,
     half: job.part ? t(language, `days.${job.part}`) : '',
   }))
   const crewOn = crewByDay(
@@ -68,6 +70,7 @@ export async function viewDaysPage(
   }))
   const range = { from: shortDate(first, language), until: shortDate(last, language) }
   return {
+    weeks: first === today ? await viewWeeks(deps, business, language) : [],
     comeBacks: await viewComeBacks(deps.db, { today, last }, language),
     parts: foldEmptyDays(days, language),
     first,

@@ -73,7 +73,7 @@ export async function writeFeed(deps: Deps, { role }: Subscriber): Promise<strin
   const until = today.add(SHOWN.after).toString()
   const host = new URL(deps.config.publicUrl).hostname
   const booked = await findBookedJobs(deps.db, from, until, deps.now())
-  const work = booked.filter(({ held_until }) => held_until === null)
+  const work = booked.filter(({ held_until, say_by }) => held_until === null && say_by === null)
   const entries: CalendarEntry[] = work.map(({ day, number, name, street, postcode }) => ({
     uid: `work-${number}-${day}@${host}`,
     sequence: 0,

@@ -1,5 +1,6 @@
 import type { Business } from '../business/queries.ts'
 import { startInWords, startOf } from '../days/start.ts'
+import { weekInWords } from '../days/week.ts'
 import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import type { findHistory } from '../requests/history.ts'
@@ -65,6 +66,11 @@ const WORDS: Record<string, (detail: Detail, business: Business) => string> = {
   'fee waived': ({ amount }, { currency }) =>
     `Let the fee go: ${moneyInWords(amount ?? '0', currency, 'en')}`,
   'checks taken again': () => 'Takes their checks again',
+  'week chosen': ({ week }) => (week ? `Chose ${weekInWords(week, 'en')}` : 'Chose a week'),
+  'near discount': ({ revision, total, currency }) =>
+    `Discount for a day near another job: ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
+  'near discount ended': ({ revision, total, currency }) =>
+    `No discount on another day: ${moneyInWords(total ?? '0', currency ?? 'USD', 'en')} (quote ${revision})`,
   'day declined': ({ day, offered, words }) =>
     [
       `Couldn’t do ${start(day) || 'the day'}${offered ? `, offered ${dayInWords(offered, 'en')}` : ''}`,

@@ -44,6 +44,7 @@ import { findRows, type QueueRow } from './rows.ts'
 import { sentWithoutInWords } from './sent-without.ts'
 import { shownStep } from './steps.ts'
 import { type VisitView, viewVisit } from './visit-view.ts'
+import { viewWeeks, type WeekView } from './week-view.ts'
 
 export interface RequestPage extends BillingOfRequest {
   wanted: RequestRow
@@ -84,6 +85,8 @@ export interface RequestPage extends BillingOfRequest {
   workDay: string | null
   /** The day that is asked for, while it is held. */
   asked: AskedView | null
+  /** The week that they chose, while its day isn’t said. */
+  week: WeekView | null
   payments: PaymentsView | null
   move: MoveView
   /** How the work went; null while there is none. */
@@ -101,10 +104,7 @@ export interface RequestPage extends BillingOfRequest {
   values: Typed
 }
 
-interface Choice {
-  value: string
-  label: string
-}
+type Choice = Record<'value' | 'label', string>
 
 export interface TypedAgain {
   errors?: Errors
@@ -174,9 +174,10 @@ async function requestPage(
     changeWithdrawn: quote !== null && (await isWithdrawn(db, quote.id)),
     hasAccepted: (await findAccepted(db, wanted.id)).length > 0,
     workDay: booking ? booking.days.map(share => startInWords(share, 'en')).join(', ') : null,
-    payments: billing.money ? null : await viewPayments(deps, business, wanted, booking?.first_day),
+    payments: billing.money ? null : await viewPayments(deps, business, wanted, booking?.begins),
     ...billing,
     asked: await viewAsked(deps, business, wanted, booking),
+    week: booking?.say_by ? ((await viewWeeks(deps, business, 'en', wanted.id))[0] ?? null) : null,
     move: await viewMove(deps, business, wanted),
     closing: (await viewClosing(db, business, wanted, deps.now(), 'en')) ?? null,
     daysToOffer: wanted.stage === 'quoted' && quote?.accepted_at ? await daysOpen(deps, business, quote) : [],

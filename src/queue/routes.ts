@@ -21,6 +21,7 @@ import { pricePaperRoute } from './price-paper-route.ts'
 import { reopenRoute } from './reopen-route.ts'
 import { type RequestPage, showRequest } from './request-page.ts'
 import { visitRoutes } from './visit-routes.ts'
+import { weekRoutes } from './week-routes.ts'
 import { withdrawChangeRoute } from './withdraw-change.ts'
 
 declare module '../http/render.ts' {
@@ -55,6 +56,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   visitRoutes(app, deps)
   asideRoutes(app, deps)
   dayAskedRoutes(app, deps)
+  weekRoutes(app, deps)
   moveRoutes(app, deps)
   reopenRoute(app, deps)
 

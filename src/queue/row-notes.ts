@@ -1,5 +1,6 @@
 import { overdueInWords } from '../billing/money-view.ts'
 import type { Business } from '../business/queries.ts'
+import { mondayOf } from '../days/week.ts'
 import type { Step } from '../db/schema.ts'
 import { shortDate, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
@@ -38,8 +39,9 @@ function depositDue(row: QueueRow, business: Business, now: Temporal.Instant): s
   if (row.stage === 'done' || row.stage === 'paid') return ''
   if (row.step === 'Collect')
     return held === null ? '' : `${moneyInWords(held, currency, 'en')} held: settle it`
+  const begins = row.first_day && row.say_by ? mondayOf(row.first_day) : (row.first_day ?? undefined)
   const asking = { conditions, total, currency, accepted_at }
-  const standing = depositStanding(asking, held ?? '0', row.first_day ?? undefined, business, now)
+  const standing = depositStanding(asking, held ?? '0', begins, business, now)
   return standing?.isDue
     ? `deposit due: ${moneyInWords(cents(new Decimal(standing.asked).minus(standing.received)), currency, 'en')}`
     : ''

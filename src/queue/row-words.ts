@@ -1,4 +1,5 @@
 import type { Business } from '../business/queries.ts'
+import { mondayOf, weekInWords } from '../days/week.ts'
 import type { Stage, Step } from '../db/schema.ts'
 import { momentInWords, shortDate, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
@@ -86,6 +87,8 @@ export function nextInWords(row: QueueRow, { time_zone: zone }: Business, now: T
     case 'day asked':
       if (row.call_again_at) return againInWords(row.call_again_at, zone, late)
       return askedInWords(row, zone)
+    case 'week chosen':
+      return weekToSay(row, zone, late)
     case 'booked':
       return row.first_day ? `work day ${shortDate(row.first_day)}` : `booked ${since}`
     default:
@@ -96,6 +99,12 @@ export function nextInWords(row: QueueRow, { time_zone: zone }: Business, now: T
 function askedInWords({ first_day, due_at, stage_at }: QueueRow, zone: string): string {
   const day = first_day ? shortDate(first_day) : 'a day'
   return `asked for ${day}, held until ${momentInWords(due_at ?? stage_at, zone, 'en')}`
+}
+
+function weekToSay({ first_day, say_by, stage_at }: QueueRow, zone: string, late: boolean): string {
+  if (!first_day || !say_by) return `booked ${shortDay(stage_at, zone)}`
+  const week = weekInWords(mondayOf(first_day), 'en')
+  return `${week}: ${late ? 'the day was to be said' : 'pick the day'} by ${shortDate(say_by)}`
 }
 
 // What is due was promised by the end of the day before.

@@ -84,7 +84,7 @@ export function queueRows(db: Kysely<Database>) {
         )
         .as('bill_due'),
     )
-    .select(['acceptance.accepted_at', 'visit.starts_at', 'booking.first_day'])
+    .select(['acceptance.accepted_at', 'visit.starts_at', 'booking.first_day', 'booking.say_by'])
     .select(['quote_sent.sent_at as handed_over_at', 'quote_seen.seen_at'])
     .select(eb =>
       eb

@@ -3,6 +3,7 @@ import type { QuoteLineTable } from '../db/schema.ts'
 import { workedOut } from '../estimate/job/factors.ts'
 import { adjustmentOf, type Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
+import { NEAR } from '../estimate/tax/tax-on.ts'
 import { cents, Decimal, sumOf, zero } from '../lib/decimal.ts'
 
 export interface LinesWanted {
@@ -14,6 +15,9 @@ export interface LinesWanted {
 
 /** The reason of the line that brings a total to a round figure. */
 export const ROUNDED = 'Rounded the total'
+
+/** The words of the discount for a day with work near, and its reason. */
+export const NEAR_WORDS = 'Near another job that day'
 
 export type ComposedLine = Omit<Insertable<QuoteLineTable>, 'quote_id'>
 
@@ -56,7 +60,7 @@ export function composeLines(
     (line, index): ComposedLine => ({
       position: price.lines.length + index + 1,
       kind: 'other',
-      slug: null,
+      slug: line.description === NEAR_WORDS && Number(line.amount) < 0 ? NEAR : null,
       description: line.description,
       quantity: null,
       unit: null,

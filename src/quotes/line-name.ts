@@ -2,7 +2,7 @@ import type { QuoteLineTable } from '../db/schema.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { taxedAs } from '../estimate/tax/rates-at.ts'
 import { type TaxLine, taxedByName, taxName } from '../estimate/tax/tax-name.ts'
-import type { TaxAmount } from '../estimate/tax/tax-on.ts'
+import { NEAR, type TaxAmount } from '../estimate/tax/tax-on.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
@@ -56,6 +56,7 @@ export function lineName(line: NamedLine, table: RateTable, language: Language):
     case 'minimum':
       return t(language, `quote.line-${line.kind}`)
     case 'other':
+      if (line.slug === NEAR) return t(language, 'near.line')
       return isRounding(line.description) ? t(language, 'quote.line-rounded') : (line.description ?? '')
     default:
       return line.kind satisfies never

@@ -13,7 +13,7 @@ import { cents } from '../lib/decimal.ts'
 import { recordHistory } from '../requests/history.ts'
 import { findLinkPath, replaceLink } from '../requests/links.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
-import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { lockQuoteRequest, moveTo, refusalAt } from '../requests/stage.ts'
 import { sameChoices } from './choices-form.ts'
 import { type ComposedLine, isAdjustable, type LinesWanted } from './compose-lines.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
@@ -90,6 +90,7 @@ async function makeQuoteIn(
   if (wanted.revision !== (await newestRevision(trx, quoteRequestId)) + 1)
     return sameAsBefore(trx, quoteRequestId, number, wanted)
   const request = await requirePriceable(trx, quoteRequestId)
+  if (locked.stage === 'week chosen') throw refusalAt(locked)
   if (locked.stage === 'day asked') throw new Conflict('quote.day-asked', { number })
   // A change order leaves booked work where it is until it is accepted.
   if (locked.stage !== 'booked') await moveTo(trx, locked, 'quoted', now)

@@ -11,7 +11,7 @@ import { findFirm } from '../places/firms.ts'
 import { exemptForJob, findJobCertificate, jobCertificateInWords } from '../places/job-certificate.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { type RequestRow, requireRequest } from '../requests/queries.ts'
-import { mayBeQuoted } from '../requests/stage.ts'
+import { mayBeQuoted, refusalAt } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { type ChoicesAsked, choiceEffects, choicesAsked } from './choices-asked.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
@@ -207,7 +207,7 @@ function refuseStage({ stage, number }: RequestRow) {
   if (stage === 'day asked' || stage === 'visit set')
     throw new Conflict(stage === 'visit set' ? 'quote.visit-set' : 'quote.day-asked', { number })
   const taken: Stage[] = ['part done', 'done', 'paid']
-  throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
+  throw taken.includes(stage) ? new Conflict('quote.taken', { number }) : refusalAt({ stage, number })
 }
 
 function isCrew(field: string): boolean {

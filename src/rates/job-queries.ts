@@ -32,7 +32,10 @@ export async function findJobsWith(db: Kysely<Database>, finish: string) {
       join => join.onTrue(),
     )
     .leftJoin('booking', join =>
-      join.onRef('booking.quote_request_id', '=', 'quote_request.id').on('booking.called_off_at', 'is', null),
+      join
+        .onRef('booking.quote_request_id', '=', 'quote_request.id')
+        .on('booking.called_off_at', 'is', null)
+        .on('booking.say_by', 'is', null),
     )
     .select([
       'quote_request.number',
@@ -48,7 +51,7 @@ export async function findJobsWith(db: Kysely<Database>, finish: string) {
       'quote.labor_hours',
       'quote.labor_hours_worked_out',
     ])
-    .where('quote_request.stage', 'in', ['quoted', 'day asked', 'booked', 'part done'])
+    .where('quote_request.stage', 'in', ['quoted', 'day asked', 'week chosen', 'booked', 'part done'])
     .where(sql<boolean>`quote.job -> 'beds' @> ${uses}::text::jsonb`)
     .orderBy(sql`booking.first_day nulls last`)
     .orderBy('quote_request.number')

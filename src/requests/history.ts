@@ -14,6 +14,7 @@ export const HOMEOWNERS_NEWS = [
   'accepted',
   'change declined',
   'day asked',
+  'week chosen',
   'day booked',
   'work moved',
   'day unsuited',

@@ -7,8 +7,9 @@ export const FOLLOWING: Record<Stage, readonly Stage[]> = {
   new: ['visit set', 'quoted', "can't do", 'called off'],
   'visit set': ['measured', 'new', 'called off', "can't do"],
   measured: ['quoted', "can't do", 'called off'],
-  quoted: ['quoted', 'day asked', 'booked', 'not taken', 'lapsed', 'called off'],
+  quoted: ['quoted', 'day asked', 'week chosen', 'booked', 'not taken', 'lapsed', 'called off'],
   'day asked': ['booked', 'quoted', 'called off'],
+  'week chosen': ['booked', 'called off'],
   booked: ['part done', 'done', 'booked', 'called off'],
   'part done': ['part done', 'done', 'booked'],
   done: ['booked', 'part done', 'billed'],
@@ -46,6 +47,11 @@ export async function lockQuoteRequest(trx: Transaction<Database>, id: number): 
   return row
 }
 
+/** Why something can't be done at the stage that a request is at. */
+export function refusalAt({ stage, number }: Pick<LockedRequest, 'stage' | 'number'>): Conflict {
+  return new Conflict(stage === 'week chosen' ? 'days.no-day-yet' : 'error.stage', { number })
+}
+
 /**
  * Moves a locked quote request to a stage that may follow its own.
  * @throws {Conflict} when it may not
@@ -56,9 +62,7 @@ export async function moveTo(
   stage: Stage,
   at: Temporal.Instant,
 ) {
-  if (!FOLLOWING[request.stage].includes(stage)) {
-    throw new Conflict('error.stage', { number: request.number })
-  }
+  if (!FOLLOWING[request.stage].includes(stage)) throw refusalAt(request)
   await trx
     .updateTable('quote_request')
     .set({ stage, stage_at: at.toString() })

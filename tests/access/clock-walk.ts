@@ -13,7 +13,7 @@ import { visitOnce } from '../../src/visits/messages.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { acceptedRequest, askedRequest, quotedRequest } from '../helpers/bookings.ts'
+import { acceptedRequest, askedRequest, quotedRequest, weekRequest } from '../helpers/bookings.ts'
 import { offerSent } from '../helpers/offers.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import type { Listener } from './listening.ts'
@@ -95,6 +95,7 @@ async function walkToAskedDays(get: Listener['get'], app: TestApp, ownerId: numb
   const { deps, db } = app
   const waits = await askedRequest(app, '0.25', '2026-03-23')
   await get('/b/:token', waits.path)
+  await get('/b/:token', (await weekRequest(app)).path)
   const { id: declined } = await askedRequest(app, '0.25', '2026-03-24')
   await declineDay(deps, ownerId, declined, { day: '2026-03-24', offered: '2026-03-25', words: '' })
   const { id: late } = await askedRequest(app, '0.25', '2026-03-26')

@@ -5,7 +5,7 @@ import { pricesOf } from '../../src/rates/pack-prices.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { askedRequest, changedRequest, offeredRequest } from '../helpers/bookings.ts'
+import { askedRequest, changedRequest, offeredRequest, weekRequest } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
@@ -53,6 +53,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     at.accepted,
     at.booked,
     () => askedRequest(app),
+    () => weekRequest(app),
     at.unsuited,
     () => changedRequest(app),
     ...workedJobs(app),
@@ -79,6 +80,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       at.accepted,
       at.booked,
       () => askedRequest(app),
+      () => weekRequest(app),
       () => changedRequest(app),
       () => offeredRequest(app),
       at.depositPaid,
@@ -96,9 +98,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/b/:token/accept': [link(at.quoted, '/accept')],
     '/b/:token/not-this-time': [link(at.quoted, '/not-this-time')],
     ...jobPages(app),
-    ...asTheyAre('/days', '/settings/days', '/password', '/welcome'),
+    ...asTheyAre('/settings/days', '/password', '/welcome'),
     '/settings/days/crew': [() => crewWithDaysOff(app)],
     '/days/jobs/:number/change': [async () => `/days/jobs/${(await changedRequest(app)).number}/change`],
+    '/days': [() => '/days', () => weekRequest(app).then(() => '/days')],
     '/days/:day/rain': [() => at.booked().then(() => '/days/2026-03-05/rain')],
     '/days/calendar': [
       () => '/days/calendar',

@@ -14,7 +14,7 @@ export function askingSteps(app: TestApp, step: MakeStep) {
       `ask for ${day}`,
       model => {
         if (model.day !== null) return model.day === day ? model : undefined
-        return model.stage === 'quoted' && isNewestAccepted(model)
+        return model.stage === 'quoted' && isNewestAccepted(model) && !model.closed.includes(day)
           ? { ...model, stage: 'day asked', day }
           : undefined
       },

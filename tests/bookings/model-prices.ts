@@ -59,7 +59,7 @@ export function priceSteps(app: TestApp, step: MakeStep) {
       `book ${day}`,
       model => {
         if (model.day !== null) return model.day === day ? model : undefined
-        return model.stage === 'quoted' && isNewestAccepted(model)
+        return model.stage === 'quoted' && isNewestAccepted(model) && !model.closed.includes(day)
           ? { ...model, stage: 'booked', day }
           : undefined
       },

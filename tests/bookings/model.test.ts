@@ -9,6 +9,8 @@ import { askingSteps } from './model-asks.ts'
 import { endSteps, moneySteps, visitSteps } from './model-besides.ts'
 import { movingSteps } from './model-moves.ts'
 import { priceSteps } from './model-prices.ts'
+import { freshDays, roomSteps } from './model-rooms.ts'
+import { weekSteps } from './model-weeks.ts'
 
 /** How many lives are tried, and how many steps each has at most. */
 const LIVES = Number(process.env.ROUNDS ?? 6)
@@ -51,7 +53,13 @@ test(
     const moving = movingSteps(() => app, step)
     // What ends a life comes seldom, and many lives begin further on: else few would see a change of booked work.
     const asking = askingSteps(app, step)
-    const often = [quoting, accepting, booking, money, moving, asking].flatMap(steps => [steps, steps, steps])
+    const rooms = roomSteps(app, step)
+    const weeks = weekSteps(app, step)
+    const often = [quoting, accepting, booking, money, moving, asking, rooms, weeks].flatMap(steps => [
+      steps,
+      steps,
+      steps,
+    ])
     const seldom = [declining, withdrawing, endSteps(app, step), visitSteps(app, step)]
     const steps = fc.commands([...often, ...seldom], { maxCommands: STEPS, size: 'max' })
     const begun = fc
@@ -59,6 +67,7 @@ test(
       .chain(beginning => fc.constantFrom(0, 1, 3, 4).map(length => beginning.slice(0, length)))
     await fc.assert(
       fc.asyncProperty(begun, steps, async (beginning, commands) => {
+        await freshDays(app)
         const real = await sendRequest(app)
         const model = born()
         for (const first of beginning) await first.run(model, real)

@@ -25,6 +25,9 @@ export interface Model {
   /** Of each payment whether it still stands. */
   payments: boolean[]
   settled: boolean
+  /** Days without room, and those whose room the owner set. */
+  closed: string[]
+  byHand: string[]
 }
 
 export interface Real {
@@ -46,7 +49,7 @@ export const PAYMENT = 10
 export const BACK = 5
 
 export function born(): Model {
-  const nothing = { day: null, shallow: false, settled: false }
+  const nothing = { day: null, shallow: false, settled: false, closed: [], byHand: [] }
   return { stage: 'new', quotes: [], accepted: [], payments: [], ...nothing }
 }
 

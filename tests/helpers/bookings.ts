@@ -100,6 +100,15 @@ export async function askedRequest(app: TestApp, laborHours = '0.25', day = '202
   return accepted
 }
 
+/** An accepted request whose homeowner chose a week, which waits for its day; the business goes on as it was. */
+export async function weekRequest(app: TestApp, laborHours = '0.25', week = 'week 2026-03-23') {
+  const accepted = await acceptedRequest(app, laborHours)
+  await app.db.updateTable('business').set({ day_choice: 'week' }).execute()
+  await bookDay(app.deps, accepted.id, week)
+  await app.db.updateTable('business').set({ day_choice: 'day' }).execute()
+  return accepted
+}
+
 /** A booked job with a change that waits for an answer. */
 export async function changedRequest(app: TestApp) {
   const accepted = await acceptedRequest(app, '0.25')

@@ -26,6 +26,7 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'visit-tomorrow',
     'price',
     'asked',
+    'week',
     'booked',
     'moved',
     'rain',

@@ -130,6 +130,7 @@ test('how long a visit takes, and when, is the owner’s to say; old ones keep t
       .send({
         dayChoice: 'day',
         noticeDays: '1',
+        sayDayBefore: '3',
         moveUntilDays: '3',
         visitMinutes: '60',
         visitFromHour: '8',

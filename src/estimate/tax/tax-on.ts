@@ -4,6 +4,9 @@ import type { RateTable } from '../table/rate-table.ts'
 import type { TaxedKind } from '../table/tax.ts'
 import { ratesAt, taxedAs } from './rates-at.ts'
 
+/** The slug of the discount for a day with work near, which changes all lines of its price. */
+export const NEAR = 'near'
+
 /** A line as tax sees it; slug names the extra of an extra's lines. */
 export interface TaxableLine {
   kind: string
@@ -113,8 +116,9 @@ function isTaxed(line: TaxableLine, flags: Record<TaxedKind, boolean>, table: Ra
     case 'finish':
     case 'laying':
     case 'travel':
-    case 'other':
       return flags[line.kind]
+    case 'other':
+      return line.slug === NEAR ? null : flags.other
     case 'set-up':
       return flags.laying
     case 'extra':
