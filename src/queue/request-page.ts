@@ -10,6 +10,8 @@ import type { Step } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
 import type { Errors, Typed } from '../http/posted.ts'
+import { seesCosts } from '../http/roles.ts'
+import { requireAccount } from '../http/signed-in.ts'
 import { momentInWords, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'
@@ -122,7 +124,8 @@ export async function showRequest(
 ): Promise<FastifyReply> {
   const business = await requireBusiness(deps.db)
   const wanted = await requireRequest(deps.db, number)
-  const page = await requestPage(deps, business, wanted, again.added ?? [])
+  const withRates = seesCosts(requireAccount(reply.request)) || business.show_rates
+  const page = await requestPage(deps, business, wanted, again.added ?? [], withRates)
   const data = { ...page, values: again.typed ?? {}, errors: again.errors ?? {} }
   return reply.page('queue/show', data, again.errors ? 422 : 200)
 }
@@ -132,9 +135,10 @@ async function requestPage(
   business: Business,
   wanted: RequestRow,
   added: readonly AddedLine[],
+  withRates: boolean,
 ): Promise<Omit<RequestPage, 'values'>> {
   const { db } = deps
-  const quote = await viewQuote(db, wanted.id, business)
+  const quote = await viewQuote(db, wanted.id, business, withRates)
   const [row] = (await findRows(db, [wanted.id])) as [QueueRow]
   const step = wanted.junk_at ? null : shownStep(row, deps.now())
   const history = await findHistory(db, wanted.id)

@@ -6,7 +6,7 @@ import { signInLinkPath, withMailServer } from '../helpers/mailed-links.ts'
 /** The pages that let somebody in without the password; the last one ends every session of the owner. */
 export function accountPages(app: TestApp, ownerId: number) {
   const { deps } = app
-  const invited = () => invite(deps, ownerId, { name: 'Ida Fern', email: '', language: 'en' })
+  const invited = () => invite(deps, ownerId, { name: 'Ida Fern', email: '', role: 'office', language: 'en' })
   const invitation = async () => new URL((await requireInvitation(deps, await invited())).address).pathname
   return {
     '/settings': [() => invited().then(() => '/settings')],

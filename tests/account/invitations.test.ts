@@ -69,8 +69,7 @@ test('the owner takes one back, which ends it, and a second tap does nothing mor
   const back = /action="(\/settings\/invitations\/\d+\/take-back)"/.exec(
     (await owner.get('/settings')).text,
   )![1]!
-  for (let tap = 0; tap < 2; tap++)
-    expect((await owner.post(back)).headers.location).toBe('/settings#helpers')
+  for (let tap = 0; tap < 2; tap++) expect((await owner.post(back)).headers.location).toBe('/settings#staff')
   expect((await app.browser().get(path)).status).toBe(404)
   expect((await owner.get(back.replace('/take-back', ''))).status).toBe(404)
 })

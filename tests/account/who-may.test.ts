@@ -19,8 +19,9 @@ const OWNERS: ['get' | 'post', string][] = [
   ['post', '/settings/invitations'],
   ['get', '/settings/invitations/1'],
   ['post', '/settings/invitations/1/take-back'],
-  ['post', '/settings/helpers/1/password-link'],
-  ['post', '/settings/helpers/1/remove'],
+  ['post', '/settings/staff/1/password-link'],
+  ['post', '/settings/staff/1/remove'],
+  ['post', '/settings/staff/1/role'],
   ['get', '/queue'],
 ]
 
