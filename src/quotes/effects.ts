@@ -26,7 +26,7 @@ export function effectsOf(
 ): Effect[] {
   const hours = new Decimal(wanted.laborHours ?? priced.price.laborHoursTotal)
   const now = standing(priced, wanted, hours, hasCosts)
-  return changesOf(priced, wanted, hours).map(({ what, without }) =>
+  return changesOf(priced, wanted, hours, hasCosts).map(({ what, without }) =>
     effectInWords(
       what,
       standing(priced, without.wanted, without.hours, hasCosts),
@@ -55,6 +55,7 @@ function changesOf(
   priced: Priced,
   wanted: LinesWanted & { laborHours: string | null },
   hours: Decimal,
+  hasCosts: boolean,
 ): Change[] {
   const { price, rates } = priced
   const lines = price.lines.filter(isAdjustable).flatMap((line, at): Change[] => {
@@ -71,7 +72,9 @@ function changesOf(
     return { what: description || 'Your own line', without: { wanted: { ...wanted, added: rest }, hours } }
   })
   const workedOut = new Decimal(price.laborHoursTotal)
-  const labor = hours.eq(workedOut) ? [] : [{ what: 'Labor hours', without: { wanted, hours: workedOut } }]
+  // Other hours cost something else, and change no total.
+  const labor =
+    hours.eq(workedOut) || !hasCosts ? [] : [{ what: 'Labor hours', without: { wanted, hours: workedOut } }]
   return [...lines, ...added, ...labor]
 }
 

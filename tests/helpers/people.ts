@@ -1,5 +1,5 @@
 import { sql } from 'kysely'
-import { insertAccount } from '../../src/account/queries.ts'
+import { findAccountByEmail, insertAccount } from '../../src/account/queries.ts'
 import { startSessionIn } from '../../src/account/sign-in.ts'
 import { setUpAddress } from '../../src/first-run/first-run.ts'
 import type { TestApp } from './app.ts'
@@ -141,7 +141,7 @@ export async function officeCookie({ db, deps }: TestApp): Promise<string> {
     language: 'en' as const,
   }
   const secret = await db.transaction().execute(async trx => {
-    const { id } = await insertAccount(trx, account)
+    const { id } = (await findAccountByEmail(trx, account.email)) ?? (await insertAccount(trx, account))
     return startSessionIn(trx, now, { id, password_hash: 'none' }, here)
   })
   return `session=${secret}`
