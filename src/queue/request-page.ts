@@ -124,10 +124,9 @@ export async function showRequest(
 ): Promise<FastifyReply> {
   const business = await requireBusiness(deps.db)
   const wanted = await requireRequest(deps.db, number)
-  const withRates = seesCosts(requireAccount(reply.request)) || business.show_rates
-  const page = await requestPage(deps, business, wanted, again.added ?? [], withRates)
-  const data = { ...page, values: again.typed ?? {}, errors: again.errors ?? {} }
-  return reply.page('queue/show', data, again.errors ? 422 : 200)
+  const { typed = {}, errors, added = [] } = again
+  const page = await requestPage(deps, business, wanted, added, seesCosts(requireAccount(reply.request)))
+  return reply.page('queue/show', { ...page, values: typed, errors: errors ?? {} }, errors ? 422 : 200)
 }
 
 async function requestPage(
@@ -135,10 +134,10 @@ async function requestPage(
   business: Business,
   wanted: RequestRow,
   added: readonly AddedLine[],
-  withRates: boolean,
+  hasCosts: boolean,
 ): Promise<Omit<RequestPage, 'values'>> {
   const { db } = deps
-  const quote = await viewQuote(db, wanted.id, business, withRates)
+  const quote = await viewQuote(db, wanted.id, business, hasCosts || business.show_rates)
   const [row] = (await findRows(db, [wanted.id])) as [QueueRow]
   const step = wanted.junk_at ? null : shownStep(row, deps.now())
   const history = await findHistory(db, wanted.id)

@@ -1,11 +1,9 @@
-import type { Role } from '../db/schema.ts'
 import { tooHeavy } from '../estimate/packs/loads.ts'
 import type { Buying, Offer, Part } from '../estimate/packs/offers.ts'
 import { type Ground, isByStrips, rollNeeded } from '../estimate/packs/strips.ts'
 import type { ExtraPack } from '../estimate/table/pack.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
-import { seesCosts } from '../http/roles.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { cents, type Decimal } from '../lib/decimal.ts'
 import type { FigureView } from './figures.ts'
@@ -15,9 +13,9 @@ import type { Priced } from './pricing.ts'
  * How everything is bought: the way that is taken, what it comes to, and the next cheapest against it; and all fetching. How much
  * alone for somebody who sees no costs.
  */
-export function buyingFigures(priced: Priced, who: { role: Role }): FigureView[] {
+export function buyingFigures(priced: Priced, hasCosts: boolean): FigureView[] {
   const figures = pricedFigures(priced)
-  return seesCosts(who) ? figures : figures.map(({ note: _cost, ...figure }) => figure)
+  return hasCosts ? figures : figures.map(({ note: _cost, ...figure }) => figure)
 }
 
 function pricedFigures({ price, rates }: Priced): FigureView[] {

@@ -1,4 +1,3 @@
-import type { Role } from '../db/schema.ts'
 import { jobQuantities } from '../estimate/job/quantities.ts'
 import { earningsOf, floorsMissed, laborCosts } from '../estimate/price/cost.ts'
 import { costWith, type Price } from '../estimate/price/firm-price.ts'
@@ -6,7 +5,6 @@ import { withCrew } from '../estimate/table/crew.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { soldIn } from '../estimate/table/sold.ts'
 import { type Q, unitSystem } from '../estimate/units/units.ts'
-import { seesCosts } from '../http/roles.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
 import { floorInWords } from '../rates/floor-in-words.ts'
@@ -128,12 +126,12 @@ export function moneyFigures(
   priced: Priced,
   net: string | null,
   laborHours: string | null,
-  who: { role: Role },
+  hasCosts: boolean,
 ): MoneyView {
   const { price, rates, terms } = priced
   const { currency } = rates.body
-  const asksForCosts = price.costs === null && seesCosts(who)
-  if (net === null || !seesCosts(who)) return { asksForCosts, earnings: [], costs: [], warnings: [] }
+  const asksForCosts = hasCosts && price.costs === null
+  if (net === null || !hasCosts) return { asksForCosts, earnings: [], costs: [], warnings: [] }
   const hours = new Decimal(laborHours ?? price.laborHoursTotal)
   const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
   const perHour: FigureView[] = hours.gt(0)

@@ -16,14 +16,13 @@ import { type RequestRow, requireRequest } from '../requests/queries.ts'
 import { mayBeQuoted } from '../requests/stage.ts'
 import { buyingFigures, loadWarnings } from './buying-figures.ts'
 import { type ChoicesAsked, choiceEffects, choicesAsked } from './choices-asked.ts'
-import { isAdjustable } from './compose-lines.ts'
 import { type ComposedQuote, composeQuote } from './compose-quote.ts'
 import { type ConditionsAsked, conditionsAsked } from './conditions-form.ts'
 import { type CrewField, crewFields } from './crew-form.ts'
 import { type Effect, effectsOf } from './effects.ts'
 import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
 import type { QuoteReading } from './form.ts'
-import { lineName, lineQuantity } from './line-name.ts'
+import { linesShown } from './lines-shown.ts'
 import { type Priced, priceRequest } from './pricing.ts'
 import { findNewestQuote } from './queries.ts'
 import { soldOutWarnings } from './sold-out.ts'
@@ -110,9 +109,8 @@ export async function showQuoteForm(
   const why = composed ? whyOf(seen, priced, composed)[wanted.customer_language] : ''
   const reading = again ?? startingPoint(priced, newest, why)
   const total = composed && moneyInWords(composed.total, business.currency, 'en')
-  const who = requireAccount(reply.request)
-  const hasCosts = seesCosts(who)
-  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours, who)
+  const hasCosts = seesCosts(requireAccount(reply.request))
+  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours, hasCosts)
   const data: QuotePage = {
     number,
     customer: wanted.customer_name,
@@ -125,7 +123,7 @@ export async function showQuoteForm(
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
     quantities: quantityFigures(priced),
-    buying: buyingFigures(priced, who),
+    buying: buyingFigures(priced, hasCosts),
     ...money,
     cautions: viewCautions(priced.job, priced.price.shopping, priced.rates.body),
     warnings: [
@@ -213,39 +211,6 @@ function refuseStage({ stage, number }: RequestRow) {
     throw new Conflict(stage === 'visit set' ? 'quote.visit-set' : 'quote.day-asked', { number })
   const taken: Stage[] = ['part done', 'done', 'paid']
   throw new Conflict(taken.includes(stage) ? 'quote.taken' : 'error.stage', { number })
-}
-
-function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading, withRates: boolean) {
-  const { price, rates } = priced
-  const { currency } = rates.body
-  const lines = price.lines.filter(isAdjustable).map((line, index) => {
-    const name = `lines.${index}`
-    const counted = {
-      kind: line.kind,
-      slug: line.slug,
-      quantity: line.quantity?.value ?? null,
-      unit: line.quantity?.unit ?? null,
-      rate: withRates ? line.rate : null,
-    }
-    return {
-      what: lineName({ ...line, description: null }, rates.body, 'en'),
-      quantity: lineQuantity(counted, rates.body, 'en'),
-      workedOut: moneyInWords(line.amount, currency, 'en'),
-      was: line.amount,
-      changed:
-        Boolean(errors[`${name}.amount`] ?? errors[`${name}.reason`]) ||
-        wanted.amounts?.[index]?.amount !== line.amount,
-    }
-  })
-  const typedRows = Object.keys(typed).filter(
-    name => /^added\.\d+\.description$/.test(name) && typed[name],
-  ).length
-  return {
-    lines,
-    addedRows: typedRows + 1,
-    workedOutTotal: moneyInWords(price.total, currency, 'en'),
-    laborHoursWorkedOut: price.laborHoursTotal,
-  }
 }
 
 function isCrew(field: string): boolean {

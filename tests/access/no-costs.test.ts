@@ -17,11 +17,10 @@ import { ALICE, HUGO, helperBrowser, officeCookie, openBusiness } from '../helpe
 import { putInForce } from '../helpers/rate-tables.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { walkWhatComesUnasked } from './clock-walk.ts'
-import { formsOf } from './forms.ts'
 import { walkOpenRoutes, walkToABooking, walkToOtherEnds } from './homeowner-walk.ts'
 import { type Heard, listener } from './listening.ts'
 import { type Marker, markedTable } from './marked-table.ts'
-import { walkOfStaff } from './staff-walk.ts'
+import { changePrice, walkOfStaff } from './staff-walk.ts'
 
 let app: TestApp
 let markers: Marker[]
@@ -176,7 +175,7 @@ test('the price of a job is told to the office without what the owner reads of i
   const [office, owner] = [listenerOf(await officeCookie(app)), listenerOf(await signIn(ALICE))]
   const priced = await priceRequest(app.db, app.deps.now(), await requireRequest(app.db, number))
   const { net, lines, total } = composeQuote(priced, { amounts: null, added: [] })
-  const money = moneyFigures(priced, net, null, { role: 'owner' })
+  const money = moneyFigures(priced, net, null, true)
   const shown = [...lines.map(({ amount }) => amount), total].map(amount => moneyInWords(amount, 'USD', 'en'))
   const secret = [...money.earnings, ...money.costs]
     .map(({ value, unit }) => (unit ? `${value} ${unit}` : value))
@@ -195,23 +194,7 @@ test('the price of a job is told to the office without what the owner reads of i
     expect(status).toBe(200)
     expect(secret.filter(figure => inOnePiece(said).includes(figure))).toEqual([])
   }
-  const form = formsOf(office.heard[0]!.said, `/queue/${number}/quote`).at(-1)!
-  const standing = form.controls.filter(({ isSent }) => isSent).map(({ name, value }) => [name, value])
-  const dearer = {
-    ...Object.fromEntries(standing),
-    'lines.0.amount': '999.99',
-    'lines.0.reason': 'A slope',
-    'picks.0.finish': 'stone',
-  }
-  for (const headers of [{ 'x-part': 'live' }, {}] as Record<string, string>[]) {
-    const { said, status } = await office.post(
-      '/queue/:number/quote',
-      `/queue/${number}/quote`,
-      dearer,
-      headers,
-    )
-    expect([status, said]).toEqual([200, expect.stringContaining('What each change does')])
-  }
+  await changePrice(office, number)
   const quoted = await quotedRequest(app)
   const { rawPayload } = await app.server.inject({
     url: `/queue/${quoted.number}/price.pdf`,

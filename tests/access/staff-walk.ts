@@ -1,3 +1,4 @@
+import { expect } from 'vitest'
 import type { GivenRole, Role } from '../../src/db/schema.ts'
 import { ROLES } from '../../src/http/roles.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -29,6 +30,20 @@ export async function walkOfStaff(app: TestApp, ownerId: number, walkers: Record
     }
   }
   return [...new Set(faults)]
+}
+
+/** Types another amount, and offers another material, on the form of a price that was opened first: followed by the script, and without one. */
+export async function changePrice({ heard, post }: Listener, number: string): Promise<void> {
+  const form = formsOf(heard[0]!.said, `/queue/${number}/quote`).at(-1)!
+  const standing = form.controls.filter(({ isSent }) => isSent).map(({ name, value }) => [name, value])
+  const dearer = {
+    ...Object.fromEntries(standing),
+    ...{ 'lines.0.amount': '999.99', 'lines.0.reason': 'A slope', 'picks.0.finish': 'stone' },
+  }
+  for (const headers of [{ 'x-part': 'live' }, {}] as Record<string, string>[]) {
+    const { said, status } = await post('/queue/:number/quote', `/queue/${number}/quote`, dearer, headers)
+    expect([status, said]).toEqual([200, expect.stringContaining('What each change does')])
+  }
 }
 
 function leadsAstray(app: TestApp, role: Role, address: string, said: string): string[] {
