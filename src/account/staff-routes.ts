@@ -23,10 +23,11 @@ interface ById {
 }
 
 const OWNER = { config: { access: 'owner' } } as const
+const DANGEROUS = { config: { access: 'owner', dangerous: true } } as const
 
 /** Who works here: asking somebody, taking that back, another role, a link for a new password, and removing somebody. */
 export function staffRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post('/settings/invitations', OWNER, async (request, reply) => {
+  app.post('/settings/invitations', DANGEROUS, async (request, reply) => {
     const fields = new FormFields(request.body)
     const reading = readInvited(fields)
     if (!reading.ok) return showSettings(reply, deps, reading)
@@ -40,7 +41,7 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
     }
   })
 
-  app.get<ById>('/settings/invitations/:id', OWNER, async (request, reply) => {
+  app.get<ById>('/settings/invitations/:id', DANGEROUS, async (request, reply) => {
     const { name, email, address } = await requireInvitation(deps, idOf(request.params))
     const mailed = email && deps.config.smtpUrl ? `It’s also on its way to ${email}. ` : ''
     return showLink(
@@ -57,7 +58,7 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect('/settings#staff', 303)
   })
 
-  app.post<ById>('/settings/staff/:id/password-link', OWNER, async (request, reply) => {
+  app.post<ById>('/settings/staff/:id/password-link', DANGEROUS, async (request, reply) => {
     const link = await linkForStaff(deps, idOf(request.params))
     if (link.goes === 'by hand') {
       const { name, address } = link
@@ -73,13 +74,13 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect('/settings#staff', 303)
   })
 
-  app.post<ById>('/settings/staff/:id/remove', OWNER, async (request, reply) => {
+  app.post<ById>('/settings/staff/:id/remove', DANGEROUS, async (request, reply) => {
     await removeStaff(deps, idOf(request.params))
     say(reply, 'Their account is removed, and they’re signed out everywhere.')
     return reply.redirect('/settings#staff', 303)
   })
 
-  app.post<ById>('/settings/staff/:id/role', OWNER, async (request, reply) => {
+  app.post<ById>('/settings/staff/:id/role', DANGEROUS, async (request, reply) => {
     const role = readRole(new FormFields(request.body))
     if (!role) throw new NotFound()
     const { name, isNew } = await changeRole(deps, requireAccount(request).id, idOf(request.params), role)
