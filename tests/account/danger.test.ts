@@ -119,6 +119,7 @@ test('guesses are delayed, the right password among them too', async () => {
 test.each([
   ['post', '/settings/invitations'],
   ['post', '/settings/staff/1/remove'],
+  ['post', '/settings/staff/1/role'],
   ['post', '/settings/staff/1/password-link'],
 ] as const)('%s %s is held up', async (method, path) => {
   expect((await owner[method](path).type('form').send({})).status).toBe(403)
