@@ -9,6 +9,7 @@ import { LEAST_CHARACTERS, MOST_CHARACTERS, passwordFault } from './password-rul
 
 const LONGEST_TYPED = 1000
 const GIVEN_ROLES = ['helper', 'office'] as const satisfies GivenRole[]
+const CHOOSE_ROLE = 'Choose what they do.'
 
 /** What somebody signs in with, as typed. */
 export interface Credentials {
@@ -71,14 +72,16 @@ export function readInvited(fields: FormFields): FormReading<Invited> {
   const invite = fields.group('invite')
   const name = readLine(invite, 'name', 100, 'a name')
   const email = invite.text('email') === '' ? '' : readEmail(invite, 'email', 'to send the link to')
-  const role = invite.choice('role', GIVEN_ROLES, 'Choose what they do.') ?? 'helper'
+  const role = invite.choice('role', GIVEN_ROLES, CHOOSE_ROLE) ?? 'helper'
   const language = invite.choice('language', ['en', 'es'], 'Choose a language.') ?? 'en'
   return fields.reading({ name, email, role, language })
 }
 
-/** Reads `role`, which somebody of the staff is to have; null where it is none that the owner gives. */
-export function readRole(fields: FormFields): GivenRole | null {
-  return GIVEN_ROLES.find(role => role === fields.text('role')) ?? null
+/** Reads `role`, which somebody of the staff is to have; a button alone sends it, so there is no field to say a fault beside. */
+export function readRole(fields: FormFields): FormReading<GivenRole> {
+  const role = GIVEN_ROLES.find(one => one === fields.text('role'))
+  if (!role) fields.fault('', CHOOSE_ROLE)
+  return fields.reading(role ?? 'helper')
 }
 
 /** Reads `name`, `email` and `password` of somebody who takes an invitation. */

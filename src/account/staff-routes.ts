@@ -81,8 +81,9 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post<ById>('/settings/staff/:id/role', DANGEROUS, async (request, reply) => {
-    const role = readRole(new FormFields(request.body))
-    if (!role) throw new NotFound()
+    const reading = readRole(new FormFields(request.body))
+    if (!reading.ok) return showSettings(reply, deps, reading)
+    const role = reading.values
     const { name, isNew } = await changeRole(deps, requireAccount(request).id, idOf(request.params), role)
     const now = role === 'office' ? 'in the office' : 'a helper'
     say(

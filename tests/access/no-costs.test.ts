@@ -164,6 +164,8 @@ const costsIn = (heard: Heard[]) => [
 
 test('nobody in the office or in the truck is told a cost or a margin, nor led to what is refused', async () => {
   const [office, helper] = [listenerOf(await officeCookie(app)), listenerOf(await signIn(HUGO))]
+  // What the homeowner chooses needs the room that is taken here.
+  await homeownerHeard()
   const faults = await walkOfStaff(app, ownerId, { office, helper })
   await putInForce(app, () => marked)
   expect([...faults, ...costsIn([...office.heard, ...helper.heard])]).toEqual([])

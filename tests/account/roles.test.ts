@@ -60,7 +60,7 @@ test('another role ends every session of theirs, and stays in the history; a sec
   const { text } = await owner.get('/settings')
   expect(text).toContain('Olga Sedge is a helper already.')
   expect(text).toContain('Olga Sedge: from office to helper, by Alice Fern')
-  for (const wrong of ['owner', '', 'captain']) expect((await make(wrong)).status).toBe(404)
+  for (const wrong of ['owner', '', 'captain']) expect((await make(wrong)).status).toBe(422)
   // Two at once are one change.
   await Promise.all([make('office'), make('office')])
   expect((await changes()).length).toBe(before + 2)
