@@ -122,6 +122,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     findBusiness: async () => (await deps.standing.read()).business,
     lastBusiness: () => deps.standing.last()?.business,
     demo: deps.demo,
+    routes,
   })
   answerErrors(server, deps.load)
   logAnswers(server, deps.answered)

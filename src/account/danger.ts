@@ -4,13 +4,13 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { ROLES } from '../http/roles.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { fieldsIn } from '../http/uploaded.ts'
 import { t } from '../language/catalogue.ts'
 import { localPath } from '../lib/local-path.ts'
 import { isProved, type Proof, proveAgain } from './prove-again.ts'
 import { sessionSecret } from './session-cookies.ts'
-import { startPage } from './start-page.ts'
 
 /** One field of a form that waits for the password: what was typed, to be sent again. */
 interface Kept {
@@ -53,7 +53,7 @@ export function askAgainForDanger(app: FastifyInstance, deps: Deps): void {
 export function againRoutes(app: FastifyInstance, deps: Deps): void {
   const STAFF = { config: { access: 'staff', ...FEW_A_MINUTE } } as const
   const backOf = (request: FastifyRequest, back: unknown) =>
-    localPath(typeof back === 'string' ? back : undefined, startPage(requireAccount(request).role))
+    localPath(typeof back === 'string' ? back : undefined, ROLES[requireAccount(request).role].startsAt)
 
   app.get('/password/again', STAFF, async (request, reply) => {
     const back = backOf(request, (request.query as { back?: unknown }).back)

@@ -1,4 +1,5 @@
 import { readEmail, readLine } from '../business/form.ts'
+import type { GivenRole } from '../db/schema.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { type Translate, translator } from '../language/catalogue.ts'
@@ -7,6 +8,8 @@ import { isEmailAddress } from '../lib/email-address.ts'
 import { LEAST_CHARACTERS, MOST_CHARACTERS, passwordFault } from './password-rules.ts'
 
 const LONGEST_TYPED = 1000
+const GIVEN_ROLES = ['helper', 'office'] as const satisfies GivenRole[]
+const CHOOSE_ROLE = 'Choose what they do.'
 
 /** What somebody signs in with, as typed. */
 export interface Credentials {
@@ -56,10 +59,11 @@ export interface NewAccount {
   password: string
 }
 
-/** Somebody who is asked to help; `email` is '' where the link is only shown. */
+/** Somebody who is asked to help, or into the office; `email` is '' where the link is only shown. */
 export interface Invited {
   name: string
   email: string
+  role: GivenRole
   language: Language
 }
 
@@ -68,8 +72,16 @@ export function readInvited(fields: FormFields): FormReading<Invited> {
   const invite = fields.group('invite')
   const name = readLine(invite, 'name', 100, 'a name')
   const email = invite.text('email') === '' ? '' : readEmail(invite, 'email', 'to send the link to')
+  const role = invite.choice('role', GIVEN_ROLES, CHOOSE_ROLE) ?? 'helper'
   const language = invite.choice('language', ['en', 'es'], 'Choose a language.') ?? 'en'
-  return fields.reading({ name, email, language })
+  return fields.reading({ name, email, role, language })
+}
+
+/** Reads `role`, which somebody of the staff is to have; a button alone sends it, so there is no field to say a fault beside. */
+export function readRole(fields: FormFields): FormReading<GivenRole> {
+  const role = GIVEN_ROLES.find(one => one === fields.text('role'))
+  if (!role) fields.fault('', CHOOSE_ROLE)
+  return fields.reading(role ?? 'helper')
 }
 
 /** Reads `name`, `email` and `password` of somebody who takes an invitation. */

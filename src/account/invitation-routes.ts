@@ -1,5 +1,6 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { findBusiness } from '../business/queries.ts'
+import type { GivenRole } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
@@ -7,16 +8,16 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { ROLES } from '../http/roles.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { readAccepted } from './form.ts'
 import { findInvitation } from './invitation-queries.ts'
-import { acceptInvitation, HELPERS_PHONE } from './invitations.ts'
+import { acceptInvitation } from './invitations.ts'
 import { browserHere, keepSession } from './session-cookies.ts'
-import { startPage } from './start-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/invitation': { values: Typed }
+    'account/invitation': { role: GivenRole; values: Typed }
   }
 }
 
@@ -33,41 +34,48 @@ export function invitationRoutes(app: FastifyInstance, deps: Deps): void {
   }
 
   app.get<ByToken>('/invitation/:token', LINK, async (request, reply) => {
-    const { name, email } = await requireOpen(request.params.token)
-    return showInvitation(reply, { name, email })
+    const { role, name, email } = await requireOpen(request.params.token)
+    return showInvitation(reply, role, { name, email })
   })
 
   app.post<ByToken>('/invitation/:token', LINK, async (request, reply) => {
     try {
-      await requireOpen(request.params.token)
-      return await accept(request, reply)
+      const { role } = await requireOpen(request.params.token)
+      return await accept(request, reply, role)
     } catch (error) {
       if (!(error instanceof NotFound)) throw error
       // A button pressed twice is seen to fail, though the first press did all of it.
-      if (request.account) return reply.redirect(startPage(request.account.role), 303)
+      if (request.account) return reply.redirect(ROLES[request.account.role].startsAt, 303)
       say(reply, t(languageOf(request), 'account.invitation-over'))
       return reply.redirect('/sign-in', 303)
     }
   })
 
-  async function accept(request: FastifyRequest<ByToken>, reply: FastifyReply) {
+  async function accept(request: FastifyRequest<ByToken>, reply: FastifyReply, role: GivenRole) {
     const translate = translator(languageOf(request))
     const business = await findBusiness(deps.db)
     const fields = new FormFields(request.body)
     const reading = await readAccepted(fields, [business?.name ?? ''], translate)
-    if (!reading.ok) return showInvitation(reply, reading.typed, reading.errors, 422)
+    if (!reading.ok) return showInvitation(reply, role, reading.typed, reading.errors, 422)
     try {
       const here = browserHere(request, deps)
-      const { account, secret } = await acceptInvitation(deps, request.params.token, reading.values, here)
-      keepSession(reply, deps, secret, reading.values.email, HELPERS_PHONE.days)
-      return reply.redirect(startPage(account.role), 303)
+      const { token } = request.params
+      const { account, secret, lasting } = await acceptInvitation(deps, token, reading.values, here)
+      keepSession(reply, deps, secret, reading.values.email, lasting.days)
+      return reply.redirect(ROLES[account.role].startsAt, 303)
     } catch (error) {
       if (!(error instanceof Conflict)) throw error
-      return showInvitation(reply, fields.typed, { email: translate(error.key) }, 409)
+      return showInvitation(reply, role, fields.typed, { email: translate(error.key) }, 409)
     }
   }
 }
 
-function showInvitation(reply: FastifyReply, values: Typed, errors: Errors = {}, status = 200) {
-  return reply.page('account/invitation', { values, errors }, status)
+function showInvitation(
+  reply: FastifyReply,
+  role: GivenRole,
+  values: Typed,
+  errors: Errors = {},
+  status = 200,
+) {
+  return reply.page('account/invitation', { role, values, errors }, status)
 }

@@ -1,3 +1,4 @@
+import type { GivenRole } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
@@ -7,20 +8,20 @@ import type { Invited, NewAccount } from './form.ts'
 import { findInvitations } from './invitation-queries.ts'
 import { hashPassword } from './password.ts'
 import { findAccountByEmail, insertAccount } from './queries.ts'
-import type { Lasting } from './session.ts'
+import { type Lasting, USUAL } from './session.ts'
 import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
 
 const LASTS = { hours: 24 * 7 }
 
-/** On the phone that took an invitation: a helper has it in the truck, and not always a password at hand. */
-export const HELPERS_PHONE: Lasting = { days: 90, idleDays: 90 }
+/** Where an invitation was taken: a helper has the phone in the truck, and not always a password at hand. */
+const LASTING: Record<GivenRole, Lasting> = { helper: { days: 90, idleDays: 90 }, office: USUAL }
 
 /**
- * Asks somebody to help, by a link that is good for a week, once; mails it where there is an address and a mail server.
+ * Asks somebody to help, or into the office, by a link that is good for a week, once; mails it where there is an address and a mail server.
  * Asked again for the same address, the earlier one ends. Gives its number.
  * @throws {Conflict} when somebody signs in with that address already
  */
-export async function invite(deps: Deps, ownerId: number, { name, email, language }: Invited) {
+export async function invite(deps: Deps, ownerId: number, { name, email, role, language }: Invited) {
   const { db, secretKey, now, config, jobs } = deps
   if (email && (await findAccountByEmail(db, email))) throw new Conflict('account.email-taken')
   const nonce = newNonce()
@@ -39,6 +40,7 @@ export async function invite(deps: Deps, ownerId: number, { name, email, languag
       .values({
         name,
         email,
+        role,
         language,
         nonce,
         token_hash: hashSecret(invitationToken(secretKey, nonce)),
@@ -60,8 +62,8 @@ export async function invite(deps: Deps, ownerId: number, { name, email, languag
 export async function requireInvitation({ db, secretKey, now, config }: Deps, id: number) {
   const invitation = (await findInvitations(db, now().toString())).find(one => one.id === id)
   if (!invitation) throw new NotFound()
-  const { name, email, nonce } = invitation
-  return { id, name, email, address: invitationAddress({ config, secretKey }, nonce) }
+  const { name, email, role, nonce } = invitation
+  return { id, name, email, role, address: invitationAddress({ config, secretKey }, nonce) }
 }
 
 /** Where the link of an invitation leads. */
@@ -75,7 +77,7 @@ export async function takeInvitationBack(deps: Deps, id: number): Promise<void> 
 }
 
 /**
- * Makes the account of somebody who was invited, with the password that they chose, and signs this browser in for long.
+ * Makes the account of somebody who was invited, with the password that they chose, and signs this browser in, a helper's for long.
  * @throws {NotFound} when the invitation was used, taken back or has expired
  * @throws {Conflict} when somebody signs in with that address already
  */
@@ -84,7 +86,7 @@ export async function acceptInvitation(
   token: string,
   { name, email, password }: NewAccount,
   here: Here,
-): Promise<SignedIn> {
+): Promise<SignedIn & { lasting: Lasting }> {
   const password_hash = await hashPassword(password)
   const now = deps.now()
   try {
@@ -93,14 +95,15 @@ export async function acceptInvitation(
         .deleteFrom('invitation')
         .where('token_hash', '=', hashSecret(token))
         .where('ends_at', '>', now.toString())
-        .returning('id')
+        .returning('role')
         .executeTakeFirst()
       if (!used) throw new NotFound()
-      const role = 'helper' as const
+      const { role } = used
+      const lasting = LASTING[role]
       const row = { name, email, role, password_hash, made_at: now.toString() }
       const { id } = await insertAccount(trx, row)
-      const secret = await startSessionIn(trx, now, { id, password_hash }, here, HELPERS_PHONE)
-      return { account: { id, role }, secret: secret! }
+      const secret = await startSessionIn(trx, now, { id, password_hash }, here, lasting)
+      return { account: { id, role }, secret: secret!, lasting }
     })
   } catch (error) {
     if (isUniqueViolation(error, 'account_email')) throw new Conflict('account.email-taken')

@@ -6,6 +6,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { ROLES } from '../http/roles.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { networkOf } from '../limits/network.ts'
 import { askForPassword } from './ask-for-password.ts'
@@ -13,7 +14,6 @@ import { readForgotten } from './form.ts'
 import { hasOwner } from './queries.ts'
 import { browserHere, keepSession } from './session-cookies.ts'
 import { requireSignInLink, signInByLink } from './sign-in-link.ts'
-import { startPage } from './start-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -62,7 +62,7 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
     } catch (error) {
       if (!(error instanceof NotFound)) throw error
       // A button pressed twice is seen to fail, though the first press signed in.
-      if (request.account) return reply.redirect(startPage(request.account.role), 303)
+      if (request.account) return reply.redirect(ROLES[request.account.role].startsAt, 303)
       say(reply, t(languageOf(request), 'account.by-link-over'))
       return reply.redirect('/sign-in', 303)
     }
@@ -71,7 +71,7 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
   async function enterByLink(request: FastifyRequest<ByToken>, reply: FastifyReply) {
     const entered = await signInByLink(deps, request.params.token, browserHere(request, deps))
     keepSession(reply, deps, entered.secret, entered.email)
-    return reply.redirect(startPage(entered.account.role), 303)
+    return reply.redirect(ROLES[entered.account.role].startsAt, 303)
   }
 }
 

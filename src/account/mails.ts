@@ -23,20 +23,22 @@ export async function mailToStaff(deps: Deps, row: ForStaff): Promise<MailToStaf
 async function toInvited(deps: Deps, row: ForStaff): Promise<MailToStaff | null> {
   const found = await findInvitationMail(deps.db, row.id, deps.now().toString())
   if (!found) return null
-  const { name, email, language, nonce } = found
+  const { name, email, role, language, nonce } = found
   const address = invitationAddress(deps, nonce)
   return {
     to: { name, address: email },
     language,
     write: (t, business) => ({
       subject: t('account.mail-invited', { business }),
-      paragraphs: [t('account.mail-invited-say', { business }), t('account.mail-invited-lasts')],
+      paragraphs: [t(INVITED[role], { business }), t('account.mail-invited-lasts')],
       facts: [],
       link: { words: t('account.invitation-accept'), address },
       brief: '',
     }),
   }
 }
+
+const INVITED = { helper: 'account.mail-invited-say', office: 'account.mail-invited-office' } as const
 
 async function toAccount(deps: Deps, row: ForStaff): Promise<MailToStaff | null> {
   const kind = row.kind as AccountMessage

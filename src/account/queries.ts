@@ -35,12 +35,12 @@ export async function findStaff(db: Kysely<Database>) {
     .execute()
 }
 
-/** Those who help, in the order in which they were added. */
-export async function findHelpers(db: Kysely<Database>) {
+/** Everybody but the owner, in the order in which they were added. */
+export async function findOthers(db: Kysely<Database>) {
   return db
     .selectFrom('account')
-    .select(['id', 'name', 'email', 'made_at'])
-    .where('role', '=', 'helper')
+    .select(['id', 'name', 'email', 'role', 'made_at'])
+    .where('role', '<>', 'owner')
     .where('ended_at', 'is', null)
     .orderBy('id')
     .execute()

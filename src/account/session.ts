@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { Refusal } from '../http/errors.ts'
+import { ROLES } from '../http/roles.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { findSessionAccount, touchSession } from './session-queries.ts'
 
@@ -51,8 +52,8 @@ async function readSession(request: FastifyRequest, deps: Deps, secretHash: stri
 }
 
 /**
- * Locks a scope: its routes are the owner's unless they say `access: 'staff'`. A visitor who is not signed in
- * is sent to sign in, and comes back to the page that was asked for.
+ * Locks a scope: each of its routes is for those whose role opens it. A visitor who is not signed in is sent to sign in, and
+ * comes back to the page that was asked for.
  */
 export function guardStaffPages(app: FastifyInstance): void {
   app.addHook('onRequest', async (request, reply) => {
@@ -60,8 +61,8 @@ export function guardStaffPages(app: FastifyInstance): void {
       const back = request.method === 'GET' ? `?back=${encodeURIComponent(request.url)}` : ''
       return reply.redirect(`/sign-in${back}`, 303)
     }
-    if (request.routeOptions.config.access !== 'staff' && request.account.role !== 'owner') {
-      throw new Refusal(403, 'error.owner-only')
-    }
+    const { access } = request.routeOptions.config
+    if (!access || !ROLES[request.account.role].opens.includes(access))
+      throw new Refusal(403, access === 'office' ? 'error.office-only' : 'error.owner-only')
   })
 }

@@ -3,16 +3,23 @@ import { WEEKDAYS } from '../business/form.ts'
 import { type Business, findBusiness } from '../business/queries.ts'
 import { type Sharing, sharingOf } from '../business/sharing.ts'
 import { timeZones } from '../business/time-zones.ts'
+import type { Role } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { COUNTRIES } from '../language/countries.ts'
-import { dayInWords } from '../language/dates-in-words.ts'
+import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
+import { findRoleChanges } from './change-role.ts'
 import { findInvitations } from './invitation-queries.ts'
-import { findHelpers } from './queries.ts'
+import { findOthers } from './queries.ts'
 
-type Helpers = Awaited<ReturnType<typeof findHelpers>>
+interface StaffView {
+  id: number
+  name: string
+  email: string
+  role: Role
+}
 
 declare module '../http/render.ts' {
   interface Views {
@@ -22,8 +29,10 @@ declare module '../http/render.ts' {
       timeZones: { value: string; label: string }[]
       countries: { value: string; label: string }[]
       weekdays: string[]
-      helpers: Helpers
-      invitations: { id: number; name: string; email: string; ends: string }[]
+      staff: StaffView[]
+      invitations: { id: number; name: string; email: string; role: Role; ends: string }[]
+      /** Who got another role, and from whom. */
+      roleChanges: { words: string; at: string; when: string }[]
       sendsMail: boolean
       sharing: Sharing
       scripts: string[]
@@ -55,8 +64,9 @@ export async function showSettings(
       timeZones: timeZones(),
       countries: Object.entries(COUNTRIES).map(([value, label]) => ({ value, label })),
       weekdays: WEEKDAYS,
-      helpers: await findHelpers(deps.db),
+      staff: await findOthers(deps.db),
       invitations: await openInvitations(deps, business.time_zone),
+      roleChanges: await roleChanges(deps, business.time_zone),
       sendsMail: deps.config.smtpUrl !== undefined,
       sharing: sharingOf(deps.config.publicUrl, business.name, rates?.body),
       scripts: ['copy.js'],
@@ -68,11 +78,20 @@ export async function showSettings(
 
 async function openInvitations({ db, now }: Deps, timeZone: string) {
   const rows = await findInvitations(db, now().toString())
-  return rows.map(({ id, name, email, ends_at }) => ({
+  return rows.map(({ id, name, email, role, ends_at }) => ({
     id,
     name,
     email,
+    role,
     ends: dayInWords(dayOf(Temporal.Instant.from(ends_at), timeZone), 'en'),
+  }))
+}
+
+async function roleChanges({ db }: Deps, timeZone: string) {
+  return (await findRoleChanges(db)).map(({ name, was, becomes, by, made_at }) => ({
+    words: `${name}: from ${was} to ${becomes}, by ${by}`,
+    at: made_at,
+    when: momentInWords(made_at, timeZone, 'en'),
   }))
 }
 

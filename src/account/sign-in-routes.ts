@@ -5,6 +5,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { ROLES } from '../http/roles.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { localPath } from '../lib/local-path.ts'
 import { hashSecret } from '../lib/tokens.ts'
@@ -13,7 +14,6 @@ import { hasOwner } from './queries.ts'
 import { browserHere, cameFrom, dropSession, keepSession, sessionSecret } from './session-cookies.ts'
 import { deleteSession } from './session-queries.ts'
 import { signIn } from './sign-in.ts'
-import { startPage } from './start-page.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -24,7 +24,7 @@ declare module '../http/render.ts' {
 export function signInRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/sign-in', { config: { access: 'open' } }, async (request, reply) => {
     const { back } = request.query as { back?: unknown }
-    if (request.account) return reply.redirect(startPage(request.account.role), 303)
+    if (request.account) return reply.redirect(ROLES[request.account.role].startsAt, 303)
     return showSignIn(reply, deps, { values: {}, back: typeof back === 'string' ? back : '' })
   })
 
@@ -39,7 +39,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     const outcome = await signIn(deps, email, password, cameFrom(request), browserHere(request, deps))
     if (outcome.ok) {
       keepSession(reply, deps, outcome.secret, email)
-      return reply.redirect(localPath(back, startPage(outcome.account.role)), 303)
+      return reply.redirect(localPath(back, ROLES[outcome.account.role].startsAt), 303)
     }
     const { waitSeconds } = outcome
     if (waitSeconds > 0) reply.header('retry-after', waitSeconds)

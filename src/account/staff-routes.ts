@@ -5,11 +5,12 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
-import { readInvited } from './form.ts'
+import { changeRole } from './change-role.ts'
+import { readInvited, readRole } from './form.ts'
 import { invite, requireInvitation, takeInvitationBack } from './invitations.ts'
-import { linkForHelper } from './password-by-staff.ts'
+import { linkForStaff } from './password-by-staff.ts'
 import { showSettings } from './settings-page.ts'
-import { removeHelper } from './staff.ts'
+import { removeStaff } from './staff.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -24,7 +25,7 @@ interface ById {
 const OWNER = { config: { access: 'owner' } } as const
 const DANGEROUS = { config: { access: 'owner', dangerous: true } } as const
 
-/** Who helps: asking somebody, taking that back, a link for a new password, and removing somebody. */
+/** Who works here: asking somebody, taking that back, another role, a link for a new password, and removing somebody. */
 export function staffRoutes(app: FastifyInstance, deps: Deps): void {
   app.post('/settings/invitations', DANGEROUS, async (request, reply) => {
     const fields = new FormFields(request.body)
@@ -54,11 +55,11 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
   app.post<ById>('/settings/invitations/:id/take-back', OWNER, async (request, reply) => {
     await takeInvitationBack(deps, idOf(request.params))
     say(reply, 'The invitation no longer works.')
-    return reply.redirect('/settings#helpers', 303)
+    return reply.redirect('/settings#staff', 303)
   })
 
-  app.post<ById>('/settings/helpers/:id/password-link', DANGEROUS, async (request, reply) => {
-    const link = await linkForHelper(deps, idOf(request.params))
+  app.post<ById>('/settings/staff/:id/password-link', DANGEROUS, async (request, reply) => {
+    const link = await linkForStaff(deps, idOf(request.params))
     if (link.goes === 'by hand') {
       const { name, address } = link
       const says = `Send ${name} this link, and nobody else. It works once, for 30 minutes. You won’t see it again.`
@@ -70,13 +71,28 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
         ? `A link to choose a new password is on its way to ${link.email}.`
         : `${link.email} got three links within this hour. Please try again later.`,
     )
-    return reply.redirect('/settings#helpers', 303)
+    return reply.redirect('/settings#staff', 303)
   })
 
-  app.post<ById>('/settings/helpers/:id/remove', DANGEROUS, async (request, reply) => {
-    await removeHelper(deps, idOf(request.params))
-    say(reply, 'The helper is removed and signed out everywhere.')
-    return reply.redirect('/settings', 303)
+  app.post<ById>('/settings/staff/:id/remove', DANGEROUS, async (request, reply) => {
+    await removeStaff(deps, idOf(request.params))
+    say(reply, 'Their account is removed, and they’re signed out everywhere.')
+    return reply.redirect('/settings#staff', 303)
+  })
+
+  app.post<ById>('/settings/staff/:id/role', DANGEROUS, async (request, reply) => {
+    const reading = readRole(new FormFields(request.body))
+    if (!reading.ok) return showSettings(reply, deps, reading)
+    const role = reading.values
+    const { name, isNew } = await changeRole(deps, requireAccount(request).id, idOf(request.params), role)
+    const now = role === 'office' ? 'in the office' : 'a helper'
+    say(
+      reply,
+      isNew
+        ? `${name} is ${now} now, and signed out everywhere to start over.`
+        : `${name} is ${now} already.`,
+    )
+    return reply.redirect('/settings#staff', 303)
   })
 }
 

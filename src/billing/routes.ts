@@ -25,22 +25,22 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 type OfBill = { Params: { bill: string } }
 
 /** A bill or a credit memo by itself, on paper, and undone. */
 export function billRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get<OfBill>('/bills/:bill', OWNER, (request, reply) => show(request, reply))
+  app.get<OfBill>('/bills/:bill', OFFICE, (request, reply) => show(request, reply))
 
-  app.get<OfBill>('/bills/:bill/bill.pdf', OWNER, async (request, reply) => {
+  app.get<OfBill>('/bills/:bill/bill.pdf', OFFICE, async (request, reply) => {
     const bill = await requireBill(deps.db, request.params.bill)
     // By a name of its own: what is called a language is kept in a cookie, for other pages too.
     const language = (request.query as Typed).in === 'es' ? 'es' : 'en'
     return sendBillPaper(deps, reply, await requireBusiness(deps.db), bill, language)
   })
 
-  app.post<OfBill>('/bills/:bill/credit', OWNER, async (request, reply) => {
+  app.post<OfBill>('/bills/:bill/credit', OFFICE, async (request, reply) => {
     const reading = readCreditReason(new FormFields(request.body))
     if (!reading.ok) return show(request, reply, reading)
     const { bill } = request.params

@@ -7,6 +7,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
+import { worksInOffice } from '../http/roles.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { requireRequest } from '../requests/queries.ts'
@@ -104,8 +105,9 @@ async function orFault(request: OfJob, act: () => Promise<void>): Promise<Refuse
 }
 
 function backTo(request: OfJob, fields: FormFields, number: string): string {
-  const isOwner = requireAccount(request).role === 'owner'
-  return isOwner && fields.text('from') === 'request' ? `/queue/${number}` : '/days'
+  return worksInOffice(requireAccount(request)) && fields.text('from') === 'request'
+    ? `/queue/${number}`
+    : '/days'
 }
 
 /** The page of how a job went, with what was typed and refused. */

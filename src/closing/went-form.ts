@@ -1,6 +1,8 @@
 import type { PackOf } from '../db/schema.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
+import { seesCosts } from '../http/roles.ts'
+import type { Account } from '../http/signed-in.ts'
 import type { PackPlanned } from '../job-sheets/agreed-job.ts'
 import type { Translate } from '../language/catalogue.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
@@ -14,8 +16,7 @@ export interface Asked {
   /** The lines that may be done in part, with the stop where that is asked for; empty for whoever may not stop a job. */
   lines: { position: number; stop: number | null }[]
   staff: { id: number; name: string }[]
-  accountId: number
-  isOwner: boolean
+  account: Pick<Account, 'id' | 'role'>
   /** Dump fees that stand and aren't shown to whoever types. */
   hiddenFees: DumpFee[]
 }
@@ -96,11 +97,7 @@ function readHours(fields: FormFields, staff: Asked['staff'], say: Translate): H
   })
 }
 
-function readFees(
-  fields: FormFields,
-  { accountId, isOwner, staff, hiddenFees }: Asked,
-  say: Translate,
-): DumpFee[] {
+function readFees(fields: FormFields, { account, staff, hiddenFees }: Asked, say: Translate): DumpFee[] {
   const typed = Array.from({ length: MOST_ROWS }, (_, index) => fields.group(`fees.${index}`)).flatMap(
     row => {
       const sentence = say('closing.say-fee')
@@ -114,8 +111,8 @@ function readFees(
       if (words !== '' && row.text('amount') === '') row.fault('amount', sentence)
       if (amount === null || Number(amount) === 0) return []
       const by = row.carried('by')
-      const isKept = isOwner && staff.some(({ id }) => id === by)
-      return [{ amount: cents(amount), words, typed_by: isKept ? by : accountId }]
+      const isKept = seesCosts(account) && staff.some(({ id }) => id === by)
+      return [{ amount: cents(amount), words, typed_by: isKept ? by : account.id }]
     },
   )
   return [...hiddenFees, ...typed]

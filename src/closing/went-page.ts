@@ -4,6 +4,7 @@ import type { Business } from '../business/queries.ts'
 import { freeFirstDays } from '../days/queries.ts'
 import type { Deps } from '../deps.ts'
 import type { Typed } from '../http/posted.ts'
+import { seesCosts, worksInOffice } from '../http/roles.ts'
 import type { Account } from '../http/signed-in.ts'
 import { findAgreedJob, type PackPlanned, packsPlanned } from '../job-sheets/agreed-job.ts'
 import { findStopsDone } from '../job-sheets/stops-done.ts'
@@ -54,10 +55,10 @@ export async function viewWent(
   const figures = closing && (await findFigures(deps.db, closing.id))
   const staff = await findStaff(deps.db)
   const planned = packsPlanned(agreed)
-  const isOwner = account.role === 'owner'
+  const inOffice = worksInOffice(account)
   const done = await findStopsDone(deps.db, request.id)
-  const shares = isOwner ? await linesToShare(deps.db, agreed, done, figures?.shares) : []
-  const fees = (figures?.fees ?? []).filter(fee => isOwner || fee.typed_by === account.id)
+  const shares = inOffice ? await linesToShare(deps.db, agreed, done, figures?.shares) : []
+  const fees = (figures?.fees ?? []).filter(fee => seesCosts(account) || fee.typed_by === account.id)
   const people = peopleOf(staff, figures?.hours ?? [])
   const booked = (await findBooking(deps.db, request.id))?.days ?? []
   const today = dayOf(deps.now(), business.time_zone)
@@ -65,10 +66,10 @@ export async function viewWent(
   const from = addDays(today, 1)
   const free = await freeFirstDays(deps.db, business, restHours, from, DAYS_OFFERED, deps.now())
   const own = booked.filter(({ day }) => day > today).map(({ day }) => day)
-  const outcomes = isOwner ? (['done', 'part done', 'stopped'] as const) : (['done', 'part done'] as const)
+  const outcomes = inOffice ? (['done', 'part done', 'stopped'] as const) : (['done', 'part done'] as const)
   return {
     asked: {
-      ...{ today, planned, staff, isOwner, accountId: account.id },
+      ...{ today, planned, staff, account },
       lines: shares.map(({ position, stop }) => ({ position, stop })),
       hiddenFees: (figures?.fees ?? []).filter(fee => !fees.includes(fee)),
     },

@@ -18,10 +18,12 @@ type JsonColumn<T> = ColumnType<T, Json<T> | Extract<T, null>, Json<T> | Extract
 /** The same where it may be left out, and is null then. */
 type OptionalJson<T> = ColumnType<T | null, Json<T> | null | undefined, Json<T> | null>
 
-export type Role = 'owner' | 'helper'
+export type Role = 'owner' | 'office' | 'helper'
+/** The roles that the owner gives to others. */
+export type GivenRole = Exclude<Role, 'owner'>
 export type Units = 'us' | 'metric'
 
-/** A helper who has left keeps the row that history points at, with `ended_at` set. */
+/** Whoever has left keeps the row that history points at, with `ended_at` set. An owner is always left. */
 export interface AccountTable {
   id: GeneratedAlways<number>
   email: string
@@ -74,11 +76,22 @@ export interface InvitationTable {
   id: GeneratedAlways<number>
   name: string
   email: string
+  role: Generated<GivenRole>
   language: 'en' | 'es'
   token_hash: string
   nonce: string
   made_at: string
   ends_at: string
+  made_by: number
+}
+
+/** That somebody of the staff got another role, and from whom; never changed. */
+export interface RoleChangeTable {
+  id: GeneratedAlways<number>
+  account_id: number
+  was: Role
+  becomes: Role
+  made_at: string
   made_by: number
 }
 
@@ -1253,6 +1266,7 @@ export interface Database {
   password_reset: PasswordResetTable
   sign_in_link: SignInLinkTable
   invitation: InvitationTable
+  role_change: RoleChangeTable
   business: BusinessTable
   rate_table: RateTableTable
   rate_table_called_off: RateTableCalledOffTable

@@ -1,5 +1,6 @@
 import { hashPassword } from '../account/password.ts'
 import { insertAccount } from '../account/queries.ts'
+import type { GivenRole } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { setUpBusiness } from '../first-run/first-run.ts'
 import { readSetUp } from '../first-run/form.ts'
@@ -16,6 +17,11 @@ export const OWNER = {
   name: 'Juniper Vale',
   email: 'owner@fernhollow.example',
   password: 'three wheelbarrows before noon',
+}
+export const OFFICE = {
+  name: 'Sedge Wren',
+  email: 'office@fernhollow.example',
+  password: 'the phone beside the seed drawer',
 }
 export const HELPER = {
   name: 'Moss Tanager',
@@ -69,25 +75,23 @@ function rates(slug: string, small: string, middling: string, large: string, mat
   return { ...Object.fromEntries(columns), [`material.${slug}`]: material }
 }
 
-/** Sets the invented business up, with a helper. Gives the owner's id. */
+/** Sets the invented business up, with somebody in the office and a helper. Gives the owner's id. */
 export async function openDemoBusiness(deps: Deps): Promise<number> {
   const reading = await readSetUp(new FormFields(SET_UP))
   if (!reading.ok) throw new Error(`The demonstration's set-up is faulty: ${JSON.stringify(reading.errors)}`)
   const { values } = reading
   const ownerId = await setUpBusiness(deps, { ...values, rateTable: withDemoCosts(values.rateTable) })
-  await addHelper(deps)
+  await addStaff(deps, HELPER, 'helper')
+  await addStaff(deps, OFFICE, 'office')
   await lookAtMost(deps, ownerId)
   return ownerId
 }
 
 // Nobody takes an invitation here: visitors sign in with what is printed.
-async function addHelper(deps: Deps): Promise<void> {
-  const { password, ...helper } = HELPER
+async function addStaff(deps: Deps, { password, ...person }: typeof HELPER, role: GivenRole): Promise<void> {
   const password_hash = await hashPassword(password)
   const made_at = deps.now().toString()
-  await deps.db
-    .transaction()
-    .execute(trx => insertAccount(trx, { ...helper, role: 'helper', password_hash, made_at }))
+  await deps.db.transaction().execute(trx => insertAccount(trx, { ...person, role, password_hash, made_at }))
 }
 
 /** Juniper has looked at what she knows from her own beds; how far other people are out she hasn't, and is told so. */

@@ -3,7 +3,7 @@ import { readDemoConfig } from '../config.ts'
 import { openMigratedStore } from '../db/migrate.ts'
 import { explain } from '../explain.ts'
 import { open, serve } from '../serve.ts'
-import { HELPER, OWNER } from './business.ts'
+import { HELPER, OFFICE, OWNER } from './business.ts'
 import { type DemoClock, fillDemo } from './fill.ts'
 import { clearDemo, whileUnfinished } from './store.ts'
 
@@ -29,6 +29,7 @@ All of this is invented: the business, the people and the prices.
   For homeowners  ${home}/
   For the staff   ${home}/sign-in
     the owner     ${OWNER.email}  with  ${OWNER.password}
+    the office    ${OFFICE.email}  with  ${OFFICE.password}
     a helper      ${HELPER.email}  with  ${HELPER.password}
 
 What you do in it is kept. To start over: npm run demo -- --fresh

@@ -1,12 +1,13 @@
 import type { FastifyInstance, FastifyRequest } from 'fastify'
 import type { Language } from '../language/language.ts'
+import { worksInOffice } from './roles.ts'
 import { fieldsIn } from './uploaded.ts'
 
 const COOKIE = 'language'
 
 declare module 'fastify' {
   interface FastifyContextConfig {
-    /** The page is in English alone, whoever asks. The owner's pages are without saying so. */
+    /** The page is in English alone, whoever asks. Those of the owner and the office are without saying so. */
     englishOnly?: boolean
   }
 }
@@ -48,13 +49,13 @@ function sentLanguage(request: FastifyRequest): Language | null {
   return null
 }
 
-/** Whether the page asked for is in English alone: what only the owner sees is. */
+/** Whether the page asked for is in English alone: all that the owner and the office see is. */
 export function isEnglishOnly(request: FastifyRequest): boolean {
   const { access, englishOnly } = request.routeOptions.config
   if (englishOnly) return true
-  return access === 'owner'
-    ? request.account?.role !== 'helper'
-    : access === 'staff' && request.account?.role === 'owner'
+  const { account } = request
+  if (access === 'owner' || access === 'office') return account === null || worksInOffice(account)
+  return access === 'staff' && account !== null && worksInOffice(account)
 }
 
 /** Keeps a picked language in a cookie of its own. */

@@ -7,6 +7,8 @@ import { type Key, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { takeFlash } from './flash.ts'
 import { isEnglishOnly, languageOf, languageToCarry } from './language.ts'
+import { pagesOf } from './roles.ts'
+import type { RouteRow } from './route-table.ts'
 
 const VIEWS = new URL('../../views/', import.meta.url).pathname
 
@@ -60,6 +62,8 @@ export interface Surroundings {
   lastBusiness(): Selectable<BusinessTable> | undefined
   /** Whether every page says that all of it is invented. */
   demo: boolean
+  /** Every route, once all are there. */
+  routes: RouteRow[]
 }
 
 export async function renderPages(app: FastifyInstance, surroundings: Surroundings): Promise<void> {
@@ -84,11 +88,13 @@ export interface Around {
   language: Language
   /** The language as forms have to send it along; mostly null. */
   carriedLanguage: Language | null
-  /** Whether the page is the owner's own, in English alone. */
+  /** Whether the page is in English alone. */
   englishOnly: boolean
   assets: Record<string, string>
   business: Selectable<BusinessTable> | null
   account: FastifyRequest['account']
+  /** The pages of the staff, and which of them are open to whoever is signed in; null for everybody else. */
+  pages: Record<string, boolean> | null
   /** The address that was asked for, without its query. */
   path: string
   demo: boolean
@@ -96,10 +102,12 @@ export interface Around {
 }
 
 /** What every page is given besides: a name in here always wins over one of the page's own. */
-export interface LayoutData extends Omit<Around, 'assets'> {
+export interface LayoutData extends Omit<Around, 'assets' | 'pages'> {
   t: ReturnType<typeof translator>
   /** The address of an asset by its plain name. */
   asset(name: string): string
+  /** Whether a page of the staff, by its path as the table of routes has it, is open to whoever asks: what leads there is shown then. */
+  opens(path: string): boolean
 }
 
 /** The markup of a page as `page` sends it, where no request is at hand. */
@@ -111,12 +119,13 @@ export function drawPage<Name extends keyof Views>(
   return eta.render(name, withLayout(data, around))
 }
 
-function withLayout(data: PageExtras, { assets, ...around }: Around): object {
+function withLayout(data: PageExtras, { assets, pages, ...around }: Around): object {
   const asset = (wanted: string) => requireAsset(assets, wanted)
   const layoutData: LayoutData = {
     ...around,
     t: translator(around.language, around.business?.country),
     asset,
+    opens: path => pages !== null && mayOpen(pages, path),
   }
   return { scripts: [], ...data, ...layoutData, errors: data.errors ?? {} }
 }
@@ -127,10 +136,16 @@ function requireAsset(assets: Record<string, string>, name: string): string {
   return address
 }
 
+function mayOpen(pages: Record<string, boolean>, path: string): boolean {
+  const may = pages[path]
+  if (may === undefined) throw new Error(`There is no page of the staff at ${path}`)
+  return may
+}
+
 function aroundPage(
   request: FastifyRequest,
   reply: FastifyReply,
-  { assets, demo }: Surroundings,
+  { assets, demo, routes }: Surroundings,
   business: Around['business'],
 ): Around {
   return {
@@ -140,6 +155,7 @@ function aroundPage(
     assets,
     business,
     account: request.account,
+    pages: request.account && pagesOf(request.account.role, routes),
     path: request.url.split(/[?#]/, 1)[0]!,
     demo,
     flash: takeFlash(request, reply),

@@ -2,9 +2,10 @@ import type { FastifyInstance } from 'fastify'
 
 /**
  * Who may use a route: `open` anyone; `asset` anyone, kept by browsers; `link` whoever holds the link;
- * `staff` signed in; `owner` signed in as the owner.
+ * `staff` signed in; `office` signed in as the owner or as somebody of the office; `owner` as the owner. `roles.ts` says
+ * the same by role.
  */
-export type Access = 'open' | 'asset' | 'link' | 'staff' | 'owner'
+export type Access = 'open' | 'asset' | 'link' | 'staff' | 'office' | 'owner'
 
 declare module 'fastify' {
   interface FastifyContextConfig {

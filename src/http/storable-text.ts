@@ -13,7 +13,8 @@ const MOST_PARTS_OF_STAFF = 60_000
  */
 export function refuseUnstorableText(app: FastifyInstance): void {
   app.addHook('preValidation', (request, _reply, done) => {
-    const most = request.routeOptions.config.access === 'owner' ? MOST_PARTS_OF_STAFF : MOST_PARTS
+    const { access } = request.routeOptions.config
+    const most = access === 'owner' || access === 'office' ? MOST_PARTS_OF_STAFF : MOST_PARTS
     if (isStorable([request.params, request.query, request.body], most)) done()
     else done(new Refusal(400, 'error.400'))
   })

@@ -39,15 +39,19 @@ export const en = {
   'account.name-missing': 'Type your name.',
   'account.name-long': 'Use 100 characters or fewer.',
   'account.email-hint': 'You sign in with it.',
+  'account.keeps-owner': 'Somebody has to be the owner, so nothing was changed.',
   'account.invitation': 'Join the crew',
   'account.invitation-say':
     '{business} asks you to help. Choose a password, and this phone stays signed in for 90 days.',
+  'account.invitation-office': '{business} invites you into the office. Choose a password to sign in with.',
   'account.invitation-accept': 'Join',
   'account.invitation-over':
     'This invitation was already used or has expired. If you joined before, please sign in.',
   'account.mail-invited': '{business} asks you to help',
   'account.mail-invited-say':
     'Open this link on your phone, and choose a password. Then you see your work days.',
+  'account.mail-invited-office':
+    'Open this link, and choose a password. Then you can take requests, set days, and send prices.',
   'account.mail-invited-lasts': 'The link works once, for a week.',
   'account.mail-lasts': 'The link works once, for 30 minutes.',
   'account.mail-password': 'Choose a new password',
@@ -123,14 +127,19 @@ export const es: Record<keyof typeof en, string> = {
   'account.name-missing': 'Escriba su nombre.',
   'account.name-long': 'Use 100 caracteres como máximo.',
   'account.email-hint': 'Con él inicia sesión.',
+  'account.keeps-owner': 'Alguien tiene que ser el dueño, así que no se cambió nada.',
   'account.invitation': 'Únase al equipo',
   'account.invitation-say':
     '{business} le invita a ayudar. Elija una contraseña y este teléfono mantiene su sesión abierta 90 días.',
+  'account.invitation-office':
+    '{business} le invita a trabajar en la oficina. Elija una contraseña para iniciar sesión.',
   'account.invitation-accept': 'Unirme',
   'account.invitation-over': 'Esta invitación ya se usó o ya venció. Si ya se unió antes, inicie sesión.',
   'account.mail-invited': '{business} le invita a ayudar',
   'account.mail-invited-say':
     'Abra este enlace en su teléfono y elija una contraseña. Después verá sus días de trabajo.',
+  'account.mail-invited-office':
+    'Abra este enlace y elija una contraseña. Después podrá recibir solicitudes, fijar días y enviar precios.',
   'account.mail-invited-lasts': 'El enlace sirve una sola vez, durante una semana.',
   'account.mail-lasts': 'El enlace sirve una sola vez, durante 30 minutos.',
   'account.mail-password': 'Elija una contraseña nueva',

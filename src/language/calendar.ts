@@ -4,7 +4,7 @@ export const en = {
   'calendar.add': 'Add to your calendar',
   'calendar.title': 'Your calendar',
   'calendar.lead': 'Subscribe to the booked work in your own calendar app. It stays up to date by itself.',
-  'calendar.lead-owner':
+  'calendar.lead-office':
     'Subscribe to visits and booked work in your own calendar app. It stays up to date by itself.',
   'calendar.address': 'Calendar address',
   'calendar.address-hint':
@@ -28,7 +28,7 @@ export const es: Record<keyof typeof en, string> = {
   'calendar.title': 'Su calendario',
   'calendar.lead':
     'Suscríbase desde su aplicación de calendario a los trabajos reservados. Se actualiza por sí solo.',
-  'calendar.lead-owner':
+  'calendar.lead-office':
     'Suscríbase desde su aplicación de calendario a las visitas y los trabajos reservados. Se actualiza por sí solo.',
   'calendar.address': 'Dirección del calendario',
   'calendar.address-hint':

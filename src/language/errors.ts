@@ -19,6 +19,7 @@ export const en = {
   'error.not-open': 'You can’t get price ranges here yet. Please come back soon.',
   'error.request-id': 'If you contact us about this, please give us this number: {id}',
   'error.owner-only': 'Only the owner can do that.',
+  'error.office-only': 'Only the owner and the office can do that.',
   'error.start-page': 'Go to the home page',
   'error.stage':
     'Request {number} changed after you opened the page, so nothing was saved. Please look at it again.',
@@ -46,6 +47,7 @@ export const es: Record<keyof typeof en, string> = {
   'error.not-open': 'Aquí todavía no se puede ver un rango de precio. Vuelva pronto, por favor.',
   'error.request-id': 'Si se comunica con nosotros, denos este número, por favor: {id}',
   'error.owner-only': 'Solo el dueño puede hacer eso.',
+  'error.office-only': 'Solo el dueño y la oficina pueden hacer eso.',
   'error.start-page': 'Ir a la página de inicio',
   'error.stage':
     'La solicitud {number} cambió después de que usted abrió la página, así que no se guardó nada. Mírela otra vez.',

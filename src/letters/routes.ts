@@ -13,14 +13,14 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/
 
 type OfMessage = { Params: { id: string } }
 
 /** The page Outbox, and what is done with one message. */
 export function outboxRoutes(app: FastifyInstance, deps: LetterDeps): void {
-  app.get('/outbox', OWNER, async (request, reply) => {
+  app.get('/outbox', OFFICE, async (request, reply) => {
     const page = await readOutbox(deps, requestOf(request.query))
     return reply.page('outbox/list', {
       ...page,
@@ -38,7 +38,7 @@ export function outboxRoutes(app: FastifyInstance, deps: LetterDeps): void {
     again: { act: (id: string) => tryAgain(deps, id), words: 'The message is on its way again.' },
   }
   for (const [verb, { act, words }] of Object.entries(verbs)) {
-    app.post<OfMessage>(`/outbox/:id/${verb}`, OWNER, async (request, reply) => {
+    app.post<OfMessage>(`/outbox/:id/${verb}`, OFFICE, async (request, reply) => {
       const { id } = request.params
       if (!UUID.test(id)) throw new NotFound()
       await act(id, requireAccount(request).id)

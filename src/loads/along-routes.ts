@@ -9,7 +9,7 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { findRateTable } from '../rates/queries.ts'
 import { findThings, upsertThings } from './queries.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 const PAGE = '/loads/along'
 const MOST = 1000
 
@@ -28,7 +28,7 @@ interface List {
 
 /** What to take along: what the owner lists for every day, and for each material and extra. */
 export function alongRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get(PAGE, OWNER, async (_request, reply) => {
+  app.get(PAGE, OFFICE, async (_request, reply) => {
     const lists = await requireLists(deps)
     const kept = await findThings(deps.db)
     const values = Object.fromEntries(
@@ -40,7 +40,7 @@ export function alongRoutes(app: FastifyInstance, deps: Deps): void {
     return show(reply, lists, values)
   })
 
-  app.post(PAGE, OWNER, async (request, reply) => {
+  app.post(PAGE, OFFICE, async (request, reply) => {
     const lists = await requireLists(deps)
     const fields = new FormFields(request.body)
     const typed = lists.map(list => ({

@@ -3,6 +3,8 @@ import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Database, PackOf } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
+import { seesCosts } from '../http/roles.ts'
+import type { Account } from '../http/signed-in.ts'
 import { dayOf } from '../lib/dates.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { moveOnHand } from '../on-hand/move.ts'
@@ -93,13 +95,13 @@ export function lastGot({ got }: Pick<DayLoad, 'got'>): number {
 /**
  * Takes back what was noted by mistake: what came from on hand goes back there, and an order is still to come. A repeat changes
  * nothing.
- * @throws {NotFound} when there is none, or it is somebody else's and a helper asks
+ * @throws {NotFound} when there is none, or it is somebody else's, which only the owner may take back
  */
-export async function undoGot(deps: Deps, account: { id: number; role: string }, id: number): Promise<void> {
+export async function undoGot(deps: Deps, account: Pick<Account, 'id' | 'role'>, id: number): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const at = deps.now()
     const got = await lockGot(trx, id)
-    if (!got || (account.role === 'helper' && got.made_by !== account.id)) throw new NotFound()
+    if (!got || (!seesCosts(account) && got.made_by !== account.id)) throw new NotFound()
     if (got.undone_at !== null) return
     const spot = got.on_hand_id === null ? undefined : await findOnHandById(trx, got.on_hand_id)
     if (spot) {

@@ -1,5 +1,6 @@
 import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { seesCosts } from '../http/roles.ts'
 import { dayInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
@@ -22,7 +23,7 @@ export async function viewLoadPage(deps: Deps, business: Business, day: string, 
   const onTruck = new Map((await findOnTruck(deps.db, day)).map(({ thing, by_name }) => [thing, by_name]))
   const jobIds = load?.jobs.map(({ id }) => id) ?? []
   const soldOut = await findSoldOutAtYard(deps.db, jobIds)
-  const isOwner = reader.account.role === 'owner'
+  const isPriced = seesCosts(reader.account)
   const money = (amount: Parameters<typeof cents>[0]) => moneyInWords(cents(amount), table.currency, language)
   const orders = await findOrdersOfDay(deps.db, day)
   const lines = load
@@ -32,7 +33,6 @@ export async function viewLoadPage(deps: Deps, business: Business, day: string, 
     day,
     words: dayInWords(day, language),
     seen: load ? lastGot(load) : 0,
-    isOwner,
     jobs: (load?.jobs ?? []).map(({ number, customer, street, postcode }) => ({
       number,
       customer,
@@ -51,8 +51,8 @@ export async function viewLoadPage(deps: Deps, business: Business, day: string, 
       ...thing,
       by: onTruck.get(thing.value) ?? null,
     })),
-    total: isOwner && load?.total?.gt(0) ? money(load.total) : '',
-    saved: isOwner && load?.saved?.gt(0) ? money(load.saved) : '',
+    total: isPriced && load?.total?.gt(0) ? money(load.total) : '',
+    saved: isPriced && load?.saved?.gt(0) ? money(load.saved) : '',
   }
 }
 

@@ -3,6 +3,7 @@ import type { PackOf } from '../db/schema.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { substitutesOf } from '../estimate/table/substitutes.ts'
 import { unitSystem } from '../estimate/units/units.ts'
+import { seesCosts, worksInOffice } from '../http/roles.ts'
 import type { Account } from '../http/signed-in.ts'
 import { type Translate, translator } from '../language/catalogue.ts'
 import { shortDate } from '../language/dates-in-words.ts'
@@ -17,7 +18,7 @@ import type { OrderOfDay } from './orders-of-day.ts'
 import type { Got } from './queries.ts'
 import { inWholePacks, type Share } from './share-out.ts'
 
-/** Whoever reads a load list: without money unless it is the owner, and in what language. */
+/** Whoever reads a load list: with money for whoever sees costs, and in what language. */
 export interface Reader {
   account: Account
   language: Language
@@ -80,7 +81,7 @@ export function viewLines(load: DayLoad, table: RateTable, { soldOut, orders }: 
   }
 }
 
-/** What was got so far, in words; of what was paid a helper sees his own alone. */
+/** What was got so far, in words; of what was paid only the owner sees more than his own. */
 export function viewGot(load: DayLoad, table: RateTable, reader: Reader): GotView[] {
   const words = new LoadWords(load, table, reader)
   return load.got.map(one => words.got(one))
@@ -137,7 +138,7 @@ class LoadWords {
     const { of, slug, pack, units, day } = one
     const { account, language } = this.#reader
     const isOwn = one.made_by === account.id
-    const maySee = account.role === 'owner' || isOwn
+    const maySee = seesCosts(account) || isOwn
     const money =
       maySee && one.paid !== null ? this.#t('loads.paid-was', { amount: this.#money(one.paid) }) : ''
     const from = one.on_hand_id === null ? one.bought_at : this.#t('loads.from-hand')
@@ -197,7 +198,7 @@ class LoadWords {
       instead: names.map(({ name }) => name[language]).join(', '),
       jobs: told.map(({ quote_request_id }) => {
         const number = this.#number(quote_request_id)
-        const path = account.role === 'owner' ? `/queue/${number}/quote` : `/days/jobs/${number}/change`
+        const path = worksInOffice(account) ? `/queue/${number}/quote` : `/days/jobs/${number}/change`
         return { number, path }
       }),
     }
@@ -223,7 +224,7 @@ class LoadWords {
   }
 
   #moneyOf({ money }: LoadLine): string {
-    return this.#reader.account.role === 'owner' && money ? this.#money(money) : ''
+    return seesCosts(this.#reader.account) && money ? this.#money(money) : ''
   }
 
   #money(amount: Decimal | string): string {

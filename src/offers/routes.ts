@@ -26,7 +26,7 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 const LONGEST = { most: 1000, tooLong: 'That’s longer than 1,000 characters.' }
 
 interface OfOne {
@@ -35,9 +35,9 @@ interface OfOne {
 
 /** Offers to past customers who agreed to them: chosen, looked at, and sent once. */
 export function offersRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get('/offers', OWNER, (_request, reply) => showOffers(reply, deps))
+  app.get('/offers', OFFICE, (_request, reply) => showOffers(reply, deps))
 
-  app.post('/offers', OWNER, async (request, reply) => {
+  app.post('/offers', OFFICE, async (request, reply) => {
     const fields = new FormFields(request.body)
     const wordsEn = fields.lines('wordsEn', LONGEST)
     const wordsEs = fields.lines('wordsEs', LONGEST)
@@ -55,9 +55,9 @@ export function offersRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(`/offers/${id}`, 303)
   })
 
-  app.get<OfOne>('/offers/:id', OWNER, (request, reply) => preview(reply, deps, idOf(request.params.id)))
+  app.get<OfOne>('/offers/:id', OFFICE, (request, reply) => preview(reply, deps, idOf(request.params.id)))
 
-  app.post<OfOne>('/offers/:id/send', OWNER, async (request, reply) => {
+  app.post<OfOne>('/offers/:id/send', OFFICE, async (request, reply) => {
     const id = idOf(request.params.id)
     const count = await sendOffer(deps, id)
     say(

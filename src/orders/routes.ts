@@ -11,7 +11,7 @@ import { readOrdering, readState } from './form.ts'
 import { placeOrder, setOrder } from './order.ts'
 import { type OrdersPage, viewOrders } from './page.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 const PAGE = '/orders'
 
 declare module '../http/render.ts' {
@@ -31,15 +31,15 @@ type OfOrder = FastifyRequest<{ Params: { id: string } }>
 
 /** What is to be ordered by when, and what became of each order. */
 export function orderRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get(PAGE, OWNER, (_request, reply) => show(reply))
+  app.get(PAGE, OFFICE, (_request, reply) => show(reply))
 
-  app.post(PAGE, OWNER, async (request, reply) => {
+  app.post(PAGE, OFFICE, async (request, reply) => {
     const reading = readOrdering(new FormFields(request.body))
     if (!reading.ok) return show(reply, { typed: reading.typed, errors: reading.errors, status: 422 })
     return answer(reply, 'ordered', () => placeOrder(deps, requireAccount(request).id, reading.values))
   })
 
-  app.post(`${PAGE}/:id`, OWNER, async (request: OfOrder, reply) => {
+  app.post(`${PAGE}/:id`, OFFICE, async (request: OfOrder, reply) => {
     const id = Number(/^[1-9]\d{0,14}$/.exec(request.params.id)?.[0] ?? 0)
     if (id === 0) throw new NotFound()
     const reading = readState(new FormFields(request.body), id)

@@ -11,7 +11,7 @@ import { findRateTable } from '../rates/queries.ts'
 import { readSupplier } from './form.ts'
 import { findSuppliers, orderable, removeSupplier, saveSupplier, soldAs, USUAL_LEAD } from './suppliers.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 const PAGE = '/orders/suppliers'
 
 declare module '../http/render.ts' {
@@ -31,12 +31,12 @@ type OfSupplier = FastifyRequest<{ Params: { id: string } }>
 
 /** The suppliers that the owner keeps: phone, cutoff, yard hours, days before, and what they sell. */
 export function supplierRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get(PAGE, OWNER, (_request, reply) => show(reply, null))
-  app.get(`${PAGE}/:id`, OWNER, (request: OfSupplier, reply) => show(reply, idOf(request)))
-  app.post(PAGE, OWNER, (request, reply) => save(request, reply, null))
-  app.post(`${PAGE}/:id`, OWNER, (request: OfSupplier, reply) => save(request, reply, idOf(request)))
+  app.get(PAGE, OFFICE, (_request, reply) => show(reply, null))
+  app.get(`${PAGE}/:id`, OFFICE, (request: OfSupplier, reply) => show(reply, idOf(request)))
+  app.post(PAGE, OFFICE, (request, reply) => save(request, reply, null))
+  app.post(`${PAGE}/:id`, OFFICE, (request: OfSupplier, reply) => save(request, reply, idOf(request)))
 
-  app.post(`${PAGE}/:id/remove`, OWNER, async (request: OfSupplier, reply) => {
+  app.post(`${PAGE}/:id/remove`, OFFICE, async (request: OfSupplier, reply) => {
     await removeSupplier(deps, idOf(request))
     say(reply, 'They are off the list. What was ordered from them stays.')
     return reply.redirect(PAGE, 303)

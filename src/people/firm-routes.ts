@@ -40,7 +40,7 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfOne {
   Params: { id: string }
@@ -48,11 +48,11 @@ interface OfOne {
 
 /** What is agreed with a firm or an association, and the number that an order has with them. */
 export async function firmRoutes(app: FastifyInstance, deps: Deps): Promise<void> {
-  app.get<OfOne>('/customers/:id/firm', OWNER, (request, reply) =>
+  app.get<OfOne>('/customers/:id/firm', OFFICE, (request, reply) =>
     showFirm(deps, reply, idOf(request.params.id)),
   )
 
-  app.post<OfOne>('/customers/:id/firm', OWNER, async (request, reply) => {
+  app.post<OfOne>('/customers/:id/firm', OFFICE, async (request, reply) => {
     const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
     const fields = new FormFields(request.body)
     const reading = readFirm(fields, await findPapers(deps.db))
@@ -62,14 +62,14 @@ export async function firmRoutes(app: FastifyInstance, deps: Deps): Promise<void
     return reply.redirect(`/customers/${id}`, 303)
   })
 
-  app.get<OfOne>('/customers/:id/firm/certificate', OWNER, async (request, reply) => {
+  app.get<OfOne>('/customers/:id/firm/certificate', OFFICE, async (request, reply) => {
     const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
     return sendFile(reply, await findCertificate(deps.db, id), 'certificate')
   })
 
   await app.register(async scope => {
     takeUploads(scope, UPLOAD_LIMIT)
-    scope.post<OfOne>('/customers/:id/firm/certificate', OWNER, async (request, reply) => {
+    scope.post<OfOne>('/customers/:id/firm/certificate', OFFICE, async (request, reply) => {
       const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
       const read = await readPaper(new FormFields(request.body).file('certificate'))
       if (!read.ok) {
@@ -86,7 +86,7 @@ export async function firmRoutes(app: FastifyInstance, deps: Deps): Promise<void
     })
   })
 
-  app.post<{ Params: { number: string } }>('/queue/:number/order', OWNER, async (request, reply) => {
+  app.post<{ Params: { number: string } }>('/queue/:number/order', OFFICE, async (request, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const reading = readOrderNumber(new FormFields(request.body))

@@ -33,7 +33,7 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfRequest {
   Params: { number: string }
@@ -41,18 +41,18 @@ interface OfRequest {
 
 /** The certificate by which one job is without tax: its number, its last day, and a copy. */
 export async function jobCertificateRoutes(app: FastifyInstance, deps: Deps): Promise<void> {
-  app.get<OfRequest>('/queue/:number/certificate', OWNER, (request, reply) =>
+  app.get<OfRequest>('/queue/:number/certificate', OFFICE, (request, reply) =>
     show(deps, reply, request.params.number),
   )
 
-  app.get<OfRequest>('/queue/:number/certificate/file', OWNER, async (request, reply) => {
+  app.get<OfRequest>('/queue/:number/certificate/file', OFFICE, async (request, reply) => {
     const id = await requireRequestId(deps.db, request.params.number)
     return sendFile(reply, await findJobCertificateFile(deps.db, id), 'certificate')
   })
 
   await app.register(async scope => {
     takeUploads(scope, UPLOAD_LIMIT)
-    scope.post<OfRequest>('/queue/:number/certificate', OWNER, async (request, reply) => {
+    scope.post<OfRequest>('/queue/:number/certificate', OFFICE, async (request, reply) => {
       const { number } = request.params
       const id = await requireRequestId(deps.db, number)
       const reading = await readCertificate(new FormFields(request.body))

@@ -19,7 +19,7 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfRequest {
   Params: { number: string }
@@ -27,11 +27,11 @@ interface OfRequest {
 
 /** What follows on putting a request in: its beds, told or the same as last time. */
 export function putInDoneRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get<OfRequest>('/put-in/:number', OWNER, (request, reply) =>
+  app.get<OfRequest>('/put-in/:number', OFFICE, (request, reply) =>
     showPutIn(deps, reply, request.params.number),
   )
 
-  app.post<OfRequest>('/put-in/:number/beds', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/put-in/:number/beds', OFFICE, async (request, reply) => {
     const { number } = request.params
     const { id, postcode } = await requireRequest(deps.db, number)
     const { rates } = await requireStanding(deps)
@@ -51,7 +51,7 @@ export function putInDoneRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   // The same customer, where one is named, and the same beds as they had last time.
-  app.post<OfRequest>('/put-in/:number/same-beds', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/put-in/:number/same-beds', OFFICE, async (request, reply) => {
     const { number } = request.params
     const accountId = requireAccount(request).id
     const wanted = await requireRequest(deps.db, number)

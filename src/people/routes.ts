@@ -20,7 +20,7 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfOne {
   Params: { id: string }
@@ -34,20 +34,20 @@ const SAID: Record<Decision, string> = {
 
 /** The pages of customers and places, and what is decided on them: who is the same. */
 export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get('/customers', OWNER, (request, reply) => showCustomers(deps, request, reply))
-  app.get<OfOne>('/customers/:id', OWNER, (request, reply) =>
+  app.get('/customers', OFFICE, (request, reply) => showCustomers(deps, request, reply))
+  app.get<OfOne>('/customers/:id', OFFICE, (request, reply) =>
     showCustomer(deps, reply, idOf(request.params.id)),
   )
-  app.get<OfOne>('/places/:id', OWNER, (request, reply) => showPlace(deps, reply, idOf(request.params.id)))
+  app.get<OfOne>('/places/:id', OFFICE, (request, reply) => showPlace(deps, reply, idOf(request.params.id)))
 
-  app.post<OfOne>('/customers/:id/same', OWNER, async (request, reply) => {
+  app.post<OfOne>('/customers/:id/same', OFFICE, async (request, reply) => {
     const one = idOf(request.params.id)
     const { other, decision, back } = requireDecided(request.body)
     await decideCustomers(deps, { one, other, accountId: requireAccount(request).id }, decision)
     return done(reply, SAID[decision], back ?? `/customers/${one}`)
   })
 
-  app.post<OfOne>('/places/:id/same', OWNER, async (request, reply) => {
+  app.post<OfOne>('/places/:id/same', OFFICE, async (request, reply) => {
     const one = idOf(request.params.id)
     const { other, decision, back } = requireDecided(request.body)
     const isSame = decision !== 'apart'
@@ -55,7 +55,7 @@ export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
     return done(reply, isSame ? 'They are one property now.' : SAID.apart, back ?? `/places/${one}`)
   })
 
-  app.post<OfOne>('/customers/:id/consent', OWNER, async (request, reply) => {
+  app.post<OfOne>('/customers/:id/consent', OFFICE, async (request, reply) => {
     const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
     const reading = readSpoken(new FormFields(request.body))
     if (!reading.ok) return showCustomer(deps, reply, id, reading)
@@ -63,7 +63,7 @@ export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
     return done(reply, 'Written down.', `/customers/${id}`)
   })
 
-  app.post<OfOne>('/customers/:id/quiet', OWNER, async (request, reply) => {
+  app.post<OfOne>('/customers/:id/quiet', OFFICE, async (request, reply) => {
     const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
     const quiet = new FormFields(request.body).text('quiet') === 'yes'
     await noteQuiet(deps, id, quiet)
@@ -80,7 +80,7 @@ export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
   ] as const satisfies [Kind, string][]) {
     app.post<OfOne & { Params: { decision: string } }>(
       `/${path}/:id/decisions/:decision/undo`,
-      OWNER,
+      OFFICE,
       async (request, reply) => {
         await takeBack(deps, kind, idOf(request.params.decision), requireAccount(request).id)
         return done(reply, 'That is undone.', `/${path}/${idOf(request.params.id)}`)

@@ -7,7 +7,7 @@ import { requireRequestId } from '../requests/queries.ts'
 export function acceptedRoute(app: FastifyInstance, deps: Deps): void {
   app.get<{ Params: { number: string } }>(
     '/queue/:number/accepted',
-    { config: { access: 'owner' } },
+    { config: { access: 'office' } },
     async (request, reply) => {
       const back = `/queue/${request.params.number}`
       const quoteRequestId = await requireRequestId(deps.db, request.params.number)

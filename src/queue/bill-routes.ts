@@ -17,7 +17,7 @@ import { returnCheck, takeChecksAgain, waiveFee } from '../payments/returned-che
 import { requireRequestId } from '../requests/queries.ts'
 import { showRequest } from './request-page.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfRequest {
   Params: { number: string; of?: string }
@@ -27,7 +27,7 @@ type Posted = FastifyRequest<OfRequest>
 
 /** The bill of a job that is done, and all money for it: each is a post from the page of its request. */
 export function billOfRequestRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post<OfRequest>('/queue/:number/bill', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/bill', OFFICE, async (request, reply) => {
     const fields = new FormFields(request.body)
     const reading = readBillWanted(fields)
     if (!reading.ok) return showRequest(deps, reply, request.params.number, reading)
@@ -80,7 +80,7 @@ export function billOfRequestRoutes(app: FastifyInstance, deps: Deps): void {
     act: (accountId: number, quoteRequestId: number, values: Values) => Promise<void>,
     { said }: { said: string },
   ): void {
-    app.post<OfRequest>(path, OWNER, async (request: Posted, reply: FastifyReply) => {
+    app.post<OfRequest>(path, OFFICE, async (request: Posted, reply: FastifyReply) => {
       const { number, of = '' } = request.params
       const id = await requireRequestId(deps.db, number)
       const today = dayOf(deps.now(), (await requireBusiness(deps.db)).time_zone)

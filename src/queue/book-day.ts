@@ -14,7 +14,7 @@ import { showRequest } from './request-page.ts'
 export function bookDayRoute(app: FastifyInstance, deps: Deps): void {
   app.post<{ Params: { number: string } }>(
     '/queue/:number/day',
-    { config: { access: 'owner' } },
+    { config: { access: 'office' } },
     async (request, reply) => {
       const { number } = request.params
       const id = await requireRequestId(deps.db, number)

@@ -12,13 +12,13 @@ import { requireRequestId } from '../requests/queries.ts'
 import { readAsked } from './form.ts'
 import { showRequest } from './request-page.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 type OfRequest = FastifyRequest<{ Params: { number: string } }>
 
 /** Answering a homeowner who asks for a day. */
 export function dayAskedRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post('/queue/:number/day/confirm', OWNER, async (request: OfRequest, reply) => {
+  app.post('/queue/:number/day/confirm', OFFICE, async (request: OfRequest, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const day = readStart(new FormFields(request.body).text('asked')) ?? ''
@@ -29,7 +29,7 @@ export function dayAskedRoutes(app: FastifyInstance, deps: Deps): void {
     })
   })
 
-  app.post('/queue/:number/day/decline', OWNER, async (request: OfRequest, reply) => {
+  app.post('/queue/:number/day/decline', OFFICE, async (request: OfRequest, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const fields = new FormFields(request.body)

@@ -8,6 +8,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
+import { worksInOffice } from '../http/roles.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
@@ -26,7 +27,7 @@ type DayRequest = FastifyRequest<{ Params: { day: string } }>
 
 export function daysRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/days', { config: { access: 'staff' } }, showDaysPage)
-  app.post('/days/:day/room', { config: { access: 'owner' } }, changeRoom)
+  app.post('/days/:day/room', { config: { access: 'office' } }, changeRoom)
   rainRoutes(app, deps)
 
   async function showDaysPage(request: FastifyRequest, reply: FastifyReply) {
@@ -73,8 +74,7 @@ export function daysRoutes(app: FastifyInstance, deps: Deps): void {
     const { from } = request.query as Record<string, unknown>
     const strip = await viewDaysPage(deps, business, asked.from ?? readDay(from), languageOf(request))
     const { values = {}, errors = {} } = asked
-    const isOwner = requireAccount(request).role === 'owner'
-    const ordering = isOwner ? await orderingInWords(deps, business) : ''
+    const ordering = worksInOffice(requireAccount(request)) ? await orderingInWords(deps, business) : ''
     return reply.page('days/show', { strip, ordering, values, errors }, asked.status)
   }
 }

@@ -10,7 +10,7 @@ import { endFeed, findFeedPath, findSubscriber, makeFeed, writeFeed } from './fe
 
 declare module '../http/render.ts' {
   interface Views {
-    'days/calendar': { address: string | null; inApp: string | null; isOwner: boolean; scripts: string[] }
+    'days/calendar': { address: string | null; inApp: string | null; scripts: string[] }
   }
 }
 
@@ -20,12 +20,12 @@ const PAGE = '/days/calendar'
 /** Everybody's own page of the calendar to subscribe to. */
 export function feedRoutes(app: FastifyInstance, deps: Deps): void {
   app.get(PAGE, STAFF, async (request, reply) => {
-    const { id, role } = requireAccount(request)
+    const { id } = requireAccount(request)
     const path = await findFeedPath(deps, id)
     const address = path ? deps.config.publicUrl + path : null
     // Calendar programs know a subscription by this scheme.
     const inApp = address?.replace(/^https?:/, 'webcal:') ?? null
-    return reply.page('days/calendar', { address, inApp, isOwner: role === 'owner', scripts: ['copy.js'] })
+    return reply.page('days/calendar', { address, inApp, scripts: ['copy.js'] })
   })
 
   app.post(PAGE, STAFF, async (request, reply) => {

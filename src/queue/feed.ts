@@ -3,6 +3,7 @@ import { requireBusiness } from '../business/queries.ts'
 import { findBookedJobs } from '../days/queries.ts'
 import type { Database, Role } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
+import { worksInOffice } from '../http/roles.ts'
 import { dayOf } from '../lib/dates.ts'
 import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
 import { type CalendarEntry, publishedEntries } from '../outbox/calendar.ts'
@@ -81,9 +82,9 @@ export async function writeFeed(deps: Deps, { role }: Subscriber): Promise<strin
     isCanceled: false,
     summary: `${name}, ${street}`,
     location: [street, postcode].filter(Boolean).join(', '),
-    link: `${deps.config.publicUrl}${role === 'owner' ? `/queue/${number}` : `/days?from=${day}`}`,
+    link: `${deps.config.publicUrl}${worksInOffice({ role }) ? `/queue/${number}` : `/days?from=${day}`}`,
   }))
-  if (role === 'owner') entries.push(...(await visitEntries(deps, from, host)))
+  if (worksInOffice({ role })) entries.push(...(await visitEntries(deps, from, host)))
   return publishedEntries(entries, deps.now(), business.name)
 }
 

@@ -17,13 +17,13 @@ import { requireRequestId } from '../requests/queries.ts'
 import { readMove, readWhyCanceled } from './form.ts'
 import { showRequest } from './request-page.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 type OfRequest = FastifyRequest<{ Params: { number: string } }>
 
 /** Moving booked work to another day, and canceling a request, for the staff. */
 export function moveRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post('/queue/:number/move', OWNER, async (request: OfRequest, reply) => {
+  app.post('/queue/:number/move', OFFICE, async (request: OfRequest, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const reading = readMove(new FormFields(request.body))
@@ -41,14 +41,14 @@ export function moveRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(`/queue/${number}`, 303)
   })
 
-  app.post('/queue/:number/as-set', OWNER, async (request: OfRequest, reply) => {
+  app.post('/queue/:number/as-set', OFFICE, async (request: OfRequest, reply) => {
     const { number } = request.params
     await keepAsSet(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
     say(reply, 'It stays as it was set.')
     return reply.redirect(`/queue/${number}`, 303)
   })
 
-  app.post('/queue/:number/cancel', OWNER, async (request: OfRequest, reply) => {
+  app.post('/queue/:number/cancel', OFFICE, async (request: OfRequest, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const { time_zone } = await requireBusiness(deps.db)

@@ -13,7 +13,7 @@ import { settleDeposit } from '../payments/settle.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { showRequest } from './request-page.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfRequest {
   Params: { number: string }
@@ -21,7 +21,7 @@ interface OfRequest {
 
 /** A deposit as it is noted, taken back, and settled at the end. */
 export function paymentRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post<OfRequest>('/queue/:number/deposit', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/deposit', OFFICE, async (request, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const reading = readDeposit(new FormFields(request.body), await today(deps))
@@ -32,7 +32,7 @@ export function paymentRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<{ Params: { number: string; payment: string } }>(
     '/queue/:number/payments/:payment/undo',
-    OWNER,
+    OFFICE,
     async (request, reply) => {
       const { number, payment } = request.params
       const id = await requireRequestId(deps.db, number)
@@ -42,7 +42,7 @@ export function paymentRoutes(app: FastifyInstance, deps: Deps): void {
     },
   )
 
-  app.post<OfRequest>('/queue/:number/deposit/settle', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/deposit/settle', OFFICE, async (request, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const reading = readSettling(new FormFields(request.body), await today(deps))

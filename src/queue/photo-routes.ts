@@ -13,7 +13,7 @@ export function photoRoutes(app: FastifyInstance, deps: Deps): void {
   for (const size of ['picture', 'small'] as const)
     app.get<OfPhoto>(
       `/queue/:number/photos/:photo${size === 'small' ? '/small' : ''}`,
-      { config: { access: 'owner' } },
+      { config: { access: 'office' } },
       async (request, reply) => {
         const { number, photo } = request.params
         const id = await requireRequestId(deps.db, number)

@@ -9,7 +9,7 @@ import { requireRequestId } from '../requests/queries.ts'
 export function pricePaperRoute(app: FastifyInstance, deps: Deps): void {
   app.get<{ Params: { number: string } }>(
     '/queue/:number/price.pdf',
-    { config: { access: 'owner' } },
+    { config: { access: 'office' } },
     async (request, reply) => {
       const id = await requireRequestId(deps.db, request.params.number)
       // By a name of its own: what is called a language is kept in a cookie, for other pages too.

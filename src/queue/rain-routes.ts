@@ -13,7 +13,7 @@ import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { type RainPage, viewRain } from './rain-page.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 const KEY = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/
 
 declare module '../http/render.ts' {
@@ -26,11 +26,11 @@ type DayRequest = FastifyRequest<{ Params: { day: string } }>
 
 /** Moving all the work of a day for rain: chosen job by job on one page, and sent in one go. */
 export function rainRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get('/days/:day/rain', OWNER, async (request: DayRequest, reply) =>
+  app.get('/days/:day/rain', OFFICE, async (request: DayRequest, reply) =>
     show(reply, dayOfRequest(request), randomUUID()),
   )
 
-  app.post('/days/:day/rain', OWNER, async (request: DayRequest, reply) => {
+  app.post('/days/:day/rain', OFFICE, async (request: DayRequest, reply) => {
     const day = dayOfRequest(request)
     const fields = new FormFields(request.body)
     const { choices, errors } = readChoices(fields)

@@ -31,7 +31,7 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfRequest {
   Params: { number: string }
@@ -39,9 +39,9 @@ interface OfRequest {
 
 /** The staff's list and the page of one request, with what is posted from it. */
 export function queueRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get('/queue', OWNER, (request, reply) => showQueue(deps, request, reply))
+  app.get('/queue', OFFICE, (request, reply) => showQueue(deps, request, reply))
 
-  app.get<OfRequest>('/queue/:number', OWNER, (request, reply) =>
+  app.get<OfRequest>('/queue/:number', OFFICE, (request, reply) =>
     showRequest(deps, reply, request.params.number),
   )
 
@@ -60,7 +60,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   moveRoutes(app, deps)
   reopenRoute(app, deps)
 
-  app.post<OfRequest>('/queue/:number/note', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/note', OFFICE, async (request, reply) => {
     const { number } = request.params
     const reading = readNote(new FormFields(request.body))
     if (!reading.ok) return showRequest(deps, reply, number, reading)
@@ -70,7 +70,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(`/queue/${number}`, 303)
   })
 
-  app.post<OfRequest>('/queue/:number/cannot-do', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/cannot-do', OFFICE, async (request, reply) => {
     const { number } = request.params
     const reading = readWhyTurnedDown(new FormFields(request.body))
     if (!reading.ok) return showRequest(deps, reply, number, reading)

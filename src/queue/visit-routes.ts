@@ -11,7 +11,7 @@ import { callOffVisit, leaveVisitOut, setVisit } from '../visits/visit.ts'
 import { readTimes, readVisit } from '../visits/visit-form.ts'
 import { showRequest } from './request-page.ts'
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfRequest {
   Params: { number: string }
@@ -19,7 +19,7 @@ interface OfRequest {
 
 /** Arranging a visit, posted from the page of its request. */
 export function visitRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post<OfRequest>('/queue/:number/visit', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/visit', OFFICE, async (request, reply) => {
     const { number } = request.params
     const { time_zone: zone } = await requireBusiness(deps.db)
     const fields = new FormFields(request.body)
@@ -37,7 +37,7 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(`/queue/${number}`, 303)
   })
 
-  app.post<OfRequest>('/queue/:number/visit/times', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/visit/times', OFFICE, async (request, reply) => {
     const { number } = request.params
     const reading = readTimes(new FormFields(request.body), deps.now())
     if (!reading.ok) return showRequest(deps, reply, number, reading)
@@ -47,14 +47,14 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(`/queue/${number}`, 303)
   })
 
-  app.post<OfRequest>('/queue/:number/visit/call-off', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/visit/call-off', OFFICE, async (request, reply) => {
     const { number } = request.params
     await callOffVisit(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
     say(reply, 'The visit is canceled. Let the homeowner know.')
     return reply.redirect(`/queue/${number}`, 303)
   })
 
-  app.post<OfRequest>('/queue/:number/visit/leave-out', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/visit/leave-out', OFFICE, async (request, reply) => {
     const { number } = request.params
     await leaveVisitOut(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
     say(reply, 'No visit: this is the price for the beds as the homeowner described them.')

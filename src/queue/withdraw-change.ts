@@ -13,7 +13,7 @@ import { showRequest } from './request-page.ts'
 export function withdrawChangeRoute(app: FastifyInstance, deps: Deps): void {
   app.post<{ Params: { number: string } }>(
     '/queue/:number/change/withdraw',
-    { config: { access: 'owner' } },
+    { config: { access: 'office' } },
     async (request, reply) => {
       const { number } = request.params
       const revision = new FormFields(request.body).carried('revision')

@@ -9,8 +9,16 @@ import { cents, type Decimal } from '../lib/decimal.ts'
 import type { FigureView } from './figures.ts'
 import type { Priced } from './pricing.ts'
 
-/** How everything is bought: the way that is taken, what it comes to, and the next cheapest against it; and all fetching. */
-export function buyingFigures({ price, rates }: Priced): FigureView[] {
+/**
+ * How everything is bought: the way that is taken, what it comes to, and the next cheapest against it; and all fetching. How much
+ * alone for somebody who sees no costs.
+ */
+export function buyingFigures(priced: Priced, hasCosts: boolean): FigureView[] {
+  const figures = pricedFigures(priced)
+  return hasCosts ? figures : figures.map(({ note: _cost, ...figure }) => figure)
+}
+
+function pricedFigures({ price, rates }: Priced): FigureView[] {
   const { finishes, extras, trips, tripCost } = price.shopping
   const wanted = [
     ...finishes.map(({ finish, buying }) => ({ name: finish.name.en, buying, grounds: [] })),

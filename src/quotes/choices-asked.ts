@@ -49,17 +49,22 @@ export function choicesAsked({ job, rates }: Priced, offered: Choices | null, er
   }
 }
 
-/** What each choice does to total, margin and pay per labor hour, taken alone. */
-export function choiceEffects(priced: Priced, made: Made, choices: Choices | null): Effect[] {
+/** What each choice does to the total, and with costs to margin and pay per labor hour, taken alone. */
+export function choiceEffects(
+  priced: Priced,
+  made: Made,
+  choices: Choices | null,
+  hasCosts: boolean,
+): Effect[] {
   if (!choices) return []
   const table = priced.rates.body
   const words = choicesInWords(choices, priced.job.beds.length, table, 'en')
   const none = noneTaken(choices)
-  const now = standing(priced, made, hoursOf(priced, made))
+  const now = standing(priced, made, hoursOf(priced, made), hasCosts)
   const effect = (what: string, taken: typeof none): Effect => {
     const variant = variantOf(priced, made, choices, taken)
     if (!variant) return `${what}: can’t be priced for these beds.`
-    const then = standing(variant.priced, variant.wanted, hoursOf(variant.priced, variant.wanted))
+    const then = standing(variant.priced, variant.wanted, hoursOf(variant.priced, variant.wanted), hasCosts)
     return effectInWords(what, now, then, table.currency)
   }
   const only = (flags: boolean[], at: number) => flags.map((_flag, index) => index === at)

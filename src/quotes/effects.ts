@@ -15,12 +15,24 @@ interface Change {
   without: { wanted: LinesWanted; hours: Decimal }
 }
 
-/** What each change of the contractor's does to the total, to margin and to pay per labor hour, beside all the others. */
-export function effectsOf(priced: Priced, wanted: LinesWanted & { laborHours: string | null }): Effect[] {
+/**
+ * What each change of the contractor's does to the total, and with costs to margin and to pay per labor hour, beside all the
+ * others.
+ */
+export function effectsOf(
+  priced: Priced,
+  wanted: LinesWanted & { laborHours: string | null },
+  hasCosts: boolean,
+): Effect[] {
   const hours = new Decimal(wanted.laborHours ?? priced.price.laborHoursTotal)
-  const now = standing(priced, wanted, hours)
-  return changesOf(priced, wanted, hours).map(({ what, without }) =>
-    effectInWords(what, standing(priced, without.wanted, without.hours), now, priced.rates.body.currency),
+  const now = standing(priced, wanted, hours, hasCosts)
+  return changesOf(priced, wanted, hours, hasCosts).map(({ what, without }) =>
+    effectInWords(
+      what,
+      standing(priced, without.wanted, without.hours, hasCosts),
+      now,
+      priced.rates.body.currency,
+    ),
   )
 }
 
@@ -43,6 +55,7 @@ function changesOf(
   priced: Priced,
   wanted: LinesWanted & { laborHours: string | null },
   hours: Decimal,
+  hasCosts: boolean,
 ): Change[] {
   const { price, rates } = priced
   const lines = price.lines.filter(isAdjustable).flatMap((line, at): Change[] => {
@@ -59,11 +72,13 @@ function changesOf(
     return { what: description || 'Your own line', without: { wanted: { ...wanted, added: rest }, hours } }
   })
   const workedOut = new Decimal(price.laborHoursTotal)
-  const labor = hours.eq(workedOut) ? [] : [{ what: 'Labor hours', without: { wanted, hours: workedOut } }]
+  // Other hours cost something else, and change no total.
+  const labor =
+    hours.eq(workedOut) || !hasCosts ? [] : [{ what: 'Labor hours', without: { wanted, hours: workedOut } }]
   return [...lines, ...added, ...labor]
 }
 
-/** What a price comes to and earns; margin a share, pay for each labor hour, null while they can't be told. */
+/** What a price comes to and earns; margin a share, pay for each labor hour, null where they can't or mayn't be told. */
 export interface Standing {
   total: Decimal
   margin: Decimal | null
@@ -71,9 +86,9 @@ export interface Standing {
 }
 
 /** Where a price stands with what the contractor made of it and so many labor hours. */
-export function standing(priced: Priced, wanted: LinesWanted, hours: Decimal): Standing {
+export function standing(priced: Priced, wanted: LinesWanted, hours: Decimal, hasCosts: boolean): Standing {
   const { net, total } = composeQuote(priced, wanted)
-  const costs = costWith(hours, priced, priced.rates.body)
+  const costs = hasCosts && costWith(hours, priced, priced.rates.body)
   const { margin, payPerLaborHour: pay } = costs
     ? earningsOf(new Decimal(net), costs, hours)
     : { margin: null, payPerLaborHour: null }

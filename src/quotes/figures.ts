@@ -110,7 +110,8 @@ const AFTER_LABOR = [
 
 /** What a quote earns, what it costs piece by piece, and the owner's floors that it falls under. */
 export interface MoneyView {
-  costsKnown: boolean
+  /** Whether a cost is missing, which whoever looks could put in. */
+  asksForCosts: boolean
   earnings: FigureView[]
   costs: FigureView[]
   warnings: string[]
@@ -118,19 +119,25 @@ export interface MoneyView {
 
 /**
  * Of a quote of `net`, before tax: the price per labor hour, and once every cost is known the margin, what a labor hour
- * earns and the pieces of the cost, with the labor hours as the contractor has them. Nothing while the price can't be told.
+ * earns and the pieces of the cost, with the labor hours as the contractor has them. Nothing while the price can't be told,
+ * and nothing at all to somebody who sees no costs.
  */
-export function moneyFigures(priced: Priced, net: string | null, laborHours: string | null): MoneyView {
+export function moneyFigures(
+  priced: Priced,
+  net: string | null,
+  laborHours: string | null,
+  hasCosts: boolean,
+): MoneyView {
   const { price, rates, terms } = priced
   const { currency } = rates.body
-  const costsKnown = price.costs !== null
-  if (net === null) return { costsKnown, earnings: [], costs: [], warnings: [] }
+  const asksForCosts = hasCosts && price.costs === null
+  if (net === null || !hasCosts) return { asksForCosts, earnings: [], costs: [], warnings: [] }
   const hours = new Decimal(laborHours ?? price.laborHoursTotal)
   const money = (amount: Decimal | string) => moneyInWords(cents(amount), currency, 'en')
   const perHour: FigureView[] = hours.gt(0)
     ? [{ label: 'Price per labor hour', value: money(new Decimal(net).div(hours)) }]
     : []
-  if (price.costs === null) return { costsKnown, earnings: perHour, costs: [], warnings: [] }
+  if (price.costs === null) return { asksForCosts, earnings: perHour, costs: [], warnings: [] }
   const figures: FigureView[] = []
   const earned: FigureView[] = []
   const costs = costWith(hours, priced, rates.body)!
@@ -163,7 +170,7 @@ export function moneyFigures(priced: Priced, net: string | null, laborHours: str
       note: 'what’s left after everything but wages',
     })
   const warnings = floorsMissed(earnings, rates.body).map(floor => floorInWords(floor, rates.body))
-  return { costsKnown, earnings: [...earned, ...perHour], costs: figures, warnings }
+  return { asksForCosts, earnings: [...earned, ...perHour], costs: figures, warnings }
 }
 
 // Man by man where people are listed: the hours of each, and what is paid on top.

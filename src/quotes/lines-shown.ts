@@ -4,8 +4,8 @@ import type { QuoteReading } from './form.ts'
 import { lineName, lineQuantity } from './line-name.ts'
 import type { Priced } from './pricing.ts'
 
-/** The lines of a price as its form has them, beside what was worked out, and how many rows for lines of one's own. */
-export function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading) {
+/** The lines of the form of a quote as they were worked out, with the rates that they came by or without. */
+export function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReading, withRates: boolean) {
   const { price, rates } = priced
   const { currency } = rates.body
   const lines = price.lines.filter(isAdjustable).map((line, index) => {
@@ -15,7 +15,7 @@ export function linesShown(priced: Priced, { typed, errors, wanted }: QuoteReadi
       slug: line.slug,
       quantity: line.quantity?.value ?? null,
       unit: line.quantity?.unit ?? null,
-      rate: line.rate,
+      rate: withRates ? line.rate : null,
     }
     return {
       what: lineName({ ...line, description: null }, rates.body, 'en'),

@@ -3,6 +3,8 @@ import { requireBusiness } from '../business/queries.ts'
 import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
+import { seesCosts } from '../http/roles.ts'
+import { requireAccount } from '../http/signed-in.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
@@ -41,7 +43,8 @@ export interface QuotePage {
   range: string | null
   quantities: FigureView[]
   buying: FigureView[]
-  costsKnown: boolean
+  /** Whether costs are missing that whoever looks could put in. */
+  asksForCosts: boolean
   earnings: FigureView[]
   costs: FigureView[]
   lines: { what: string; quantity: string | null; workedOut: string; was: string; changed: boolean }[]
@@ -65,7 +68,7 @@ export interface QuotePage {
   holdsUntil: string
   /** The lines as typed by stop; null of a job without any, and while they can't be told. */
   byStop: PriceByStop | null
-  /** What each change does to total, margin and pay. */
+  /** What each change does to the total, and for whoever sees costs to margin and pay. */
   effects: Effect[]
   choices: ChoicesAsked
   conditions: ConditionsAsked
@@ -108,7 +111,8 @@ export async function showQuoteForm(
   const why = composed ? whyOf(seen, priced, composed)[wanted.customer_language] : ''
   const reading = again ?? startingPoint(priced, newest, why, atYard.choices)
   const total = composed && moneyInWords(composed.total, business.currency, 'en')
-  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours)
+  const hasCosts = seesCosts(requireAccount(reply.request))
+  const money = moneyFigures(priced, composed?.net ?? null, reading.wanted.laborHours, hasCosts)
   const data: QuotePage = {
     number,
     customer: wanted.customer_name,
@@ -121,7 +125,7 @@ export async function showQuoteForm(
         ? rangeInWords(wanted.low, wanted.high, business.currency)
         : null,
     quantities: quantityFigures(priced),
-    buying: buyingFigures(priced),
+    buying: buyingFigures(priced, hasCosts),
     ...money,
     cautions: viewCautions(priced.job, priced.price.shopping, priced.rates.body),
     warnings: [
@@ -142,9 +146,9 @@ export async function showQuoteForm(
     termsOpen: termsOpen(priced, reading),
     crew: crewFields(priced.rates.body),
     crewOpen: priced.terms.crew !== undefined || Object.keys(reading.errors).some(isCrew),
-    ...linesShown(priced, reading),
+    ...linesShown(priced, reading, hasCosts || business.show_rates),
     byStop: composed && priceByStop(priced, composed.lines),
-    effects: composed ? effectsOf(priced, reading.wanted) : [],
+    effects: composed ? effectsOf(priced, reading.wanted, hasCosts) : [],
     conditions: conditionsAsked(
       business,
       reading.wanted.conditions ?? null,
@@ -152,7 +156,9 @@ export async function showQuoteForm(
       reading.errors,
     ),
     choices: choicesAsked(priced, reading.wanted.choices ?? null, reading.errors),
-    choiceEffects: composed ? choiceEffects(priced, reading.wanted, reading.wanted.choices ?? null) : [],
+    choiceEffects: composed
+      ? choiceEffects(priced, reading.wanted, reading.wanted.choices ?? null, hasCosts)
+      : [],
     ...whyShown(why, reading, isLive),
     inSpanish: wanted.customer_language === 'es',
     reasons: REASONS,

@@ -33,7 +33,7 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 interface OfRequest {
   Params: { number: string }
@@ -46,13 +46,13 @@ const OVERTAKEN = 'Another quote was made since you opened this page. What you m
 
 /** The price of a request, the steps behind it, and its booking link. */
 export function quoteRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get<OfRequest>('/queue/:number/quote', OWNER, (request, reply) =>
+  app.get<OfRequest>('/queue/:number/quote', OFFICE, (request, reply) =>
     showQuoteForm(deps, reply, request.params.number),
   )
 
   app.get<OfRequest & { Querystring: { now?: string } }>(
     '/queue/:number/worksheet',
-    OWNER,
+    OFFICE,
     (request, reply) => showWorksheet(deps, reply, request.params.number, request.query.now === '1'),
   )
 
@@ -62,7 +62,7 @@ export function quoteRoutes(app: FastifyInstance, deps: Deps): void {
 
 /** Works the sums out again, or makes the quote. */
 function makingRoute(app: FastifyInstance, deps: Deps): void {
-  app.post<OfRequest>('/queue/:number/quote', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/quote', OFFICE, async (request, reply) => {
     const { number } = request.params
     const wanted = await requireRequest(deps.db, number)
     const fields = new FormFields(request.body)
@@ -121,18 +121,18 @@ async function orUnchanged<T>(made: Promise<T>): Promise<T | undefined> {
 }
 
 function linkRoutes(app: FastifyInstance, deps: Deps) {
-  app.get<OfRequest>('/queue/:number/hand-over', OWNER, (request, reply) =>
+  app.get<OfRequest>('/queue/:number/hand-over', OFFICE, (request, reply) =>
     showHandOver(deps, reply, request.params.number),
   )
 
-  app.post<OfRequest>('/queue/:number/booking-link', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/booking-link', OFFICE, async (request, reply) => {
     const { number } = request.params
     await makeBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
     say(reply, 'Here is a new link. The old one no longer works.')
     return reply.redirect(`/queue/${number}/hand-over`, 303)
   })
 
-  app.post<OfRequest>('/queue/:number/booking-link/sent', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/booking-link/sent', OFFICE, async (request, reply) => {
     const { number } = request.params
     const revision = new FormFields(request.body).carried('revision')
     await noteSent(deps, requireAccount(request).id, await requireRequestId(deps.db, number), revision)
@@ -140,7 +140,7 @@ function linkRoutes(app: FastifyInstance, deps: Deps) {
     return reply.redirect(`/queue/${number}`, 303)
   })
 
-  app.post<OfRequest>('/queue/:number/booking-link/end', OWNER, async (request, reply) => {
+  app.post<OfRequest>('/queue/:number/booking-link/end', OFFICE, async (request, reply) => {
     const { number } = request.params
     await endBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
     say(reply, 'The link is turned off.')

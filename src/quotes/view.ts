@@ -42,11 +42,12 @@ export interface QuoteView {
   conditions: Conditions | null
 }
 
-/** The newest quote of a request as the staff see it; null while there is none. */
+/** The newest quote of a request as the staff see it, with its rates or without; null while there is none. */
 export async function viewQuote(
   db: Kysely<Database>,
   quoteRequestId: number,
   business: Business,
+  withRates: boolean,
 ): Promise<QuoteView | null> {
   const quote = await findNewestQuote(db, quoteRequestId)
   if (!quote) return null
@@ -66,7 +67,7 @@ export async function viewQuote(
     taxNote: taxNote(quote, table, 'en'),
     lines: quote.lines.map(line => ({
       what: lineName(line, table, 'en'),
-      quantity: lineQuantity(withRate(line), table, 'en'),
+      quantity: lineQuantity(withRate(line, withRates), table, 'en'),
       amount: money(line.amount),
       changed:
         line.reason &&

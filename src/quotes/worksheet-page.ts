@@ -5,6 +5,8 @@ import { workOutPrice } from '../estimate/price/firm-price.ts'
 import { jobStored } from '../estimate/understood/stored.ts'
 import { type Worksheet, worksheetOf } from '../estimate/worksheet/worksheet.ts'
 import { Conflict } from '../http/errors.ts'
+import { seesCosts } from '../http/roles.ts'
+import { requireAccount } from '../http/signed-in.ts'
 import { requireRateTable } from '../rates/queries.ts'
 import { viewReadBeds } from '../requests/bed-view.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
@@ -20,13 +22,16 @@ export interface WorksheetPage {
   rates: number
   /** `stop` names the stop of the first bed there. */
   beds: { stop: string | null; title: string; steps: string[] }[]
-  worksheet: Worksheet
+  labor: string[]
+  /** What it is bought for, charged and costs; null for whoever sees no costs. */
+  money: Pick<Worksheet, 'buying' | 'laborHour' | 'price' | 'cost'> | null
   cautions: CautionView[]
 }
 
 /**
  * The steps of every figure behind a request's newest quote, with the rates it was made at; before there is one, or
- * where `now` is asked for, of what would be quoted at the rates in force.
+ * where `now` is asked for, of what would be quoted at the rates in force. Without a step that tells money or a rate for whoever
+ * sees no costs.
  */
 export async function showWorksheet(
   deps: Deps,
@@ -51,7 +56,8 @@ export async function showWorksheet(
       title: views[index]?.title ?? '',
       steps,
     })),
-    worksheet,
+    labor: worksheet.labor,
+    money: seesCosts(requireAccount(reply.request)) ? worksheet : null,
     cautions: viewCautions(job, workOutPrice(job, rates.body, terms).shopping, rates.body),
   })
 }

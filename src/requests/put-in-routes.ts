@@ -23,13 +23,13 @@ export interface PutInPage {
   values: Typed
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 /** Putting a request in for somebody who phones. */
 export function putInRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get('/put-in', OWNER, (_request, reply) => show(reply, {}, {}, randomUUID()))
+  app.get('/put-in', OFFICE, (_request, reply) => show(reply, {}, {}, randomUUID()))
 
-  app.post('/put-in', OWNER, async (request, reply) => {
+  app.post('/put-in', OFFICE, async (request, reply) => {
     const { rates, business } = await requireStanding(deps)
     const fields = new FormFields(request.body)
     const submissionKey = keyOf(fields.text('submissionKey'))

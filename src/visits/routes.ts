@@ -19,9 +19,9 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 /** As many beds as the staff may put into a job, with all of their fields filled. */
-const SHEET = { ...OWNER, bodyLimit: 2 * 1024 * 1024 } as const
+const SHEET = { ...OFFICE, bodyLimit: 2 * 1024 * 1024 } as const
 
 interface OfRequest {
   Params: { number: string }
@@ -31,7 +31,7 @@ interface OfRequest {
 export function visitRoutes(app: FastifyInstance, deps: Deps): void {
   stopsRoutes(app, deps)
 
-  app.get<OfRequest>('/queue/:number/measure', OWNER, (request, reply) =>
+  app.get<OfRequest>('/queue/:number/measure', OFFICE, (request, reply) =>
     showSheet(deps, reply, request.params.number),
   )
 

@@ -35,15 +35,15 @@ export interface StopsPage {
   }[]
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 /** The stops of a job: their names, notes and order, for as long as there is no price. */
 export function stopsRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get<{ Params: { number: string } }>('/queue/:number/stops', OWNER, async (request, reply) =>
+  app.get<{ Params: { number: string } }>('/queue/:number/stops', OFFICE, async (request, reply) =>
     show(reply, await requireRequest(deps.db, request.params.number)),
   )
 
-  app.post<{ Params: { number: string } }>('/queue/:number/stops', OWNER, async (request, reply) => {
+  app.post<{ Params: { number: string } }>('/queue/:number/stops', OFFICE, async (request, reply) => {
     const wanted = await requireRequest(deps.db, request.params.number)
     const fields = new FormFields(request.body)
     const { stops = [] } = bedsOf(wanted).told

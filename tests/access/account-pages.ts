@@ -8,7 +8,9 @@ import { provedNow } from '../helpers/people.ts'
 export function accountPages(app: TestApp, ownerId: number) {
   const { deps } = app
   const invited = () =>
-    provedNow(app).then(() => invite(deps, ownerId, { name: 'Ida Fern', email: '', language: 'en' }))
+    provedNow(app).then(() =>
+      invite(deps, ownerId, { name: 'Ida Fern', email: '', role: 'office', language: 'en' }),
+    )
   const invitation = async () => new URL((await requireInvitation(deps, await invited())).address).pathname
   return {
     '/password/again': [

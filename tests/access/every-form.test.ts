@@ -65,7 +65,14 @@ test('every form of every page arrives, keeps what was typed, and can be sent ag
   const [owner, helper] = [await signIn(ALICE), await signIn(HUGO)]
   for (const [route, addresses] of Object.entries(places)) {
     const access = pages.find(({ path }) => path === route)!.access
-    const visitors = { open: [''], asset: [''], link: [''], staff: [helper, owner], owner: [owner] }[access]
+    const visitors = {
+      open: [''],
+      asset: [''],
+      link: [''],
+      staff: [helper, owner],
+      office: [owner],
+      owner: [owner],
+    }[access]
     for (const address of addresses)
       for (const visitor of visitors) await trials.tryPage(await address(), visitor, ['POST /sign-out'])
   }

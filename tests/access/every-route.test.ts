@@ -1,19 +1,21 @@
 import Fastify from 'fastify'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import type { GivenRole } from '../../src/db/schema.ts'
 import { FEW_A_MINUTE } from '../../src/http/rate-limits.ts'
-import { collectRoutes } from '../../src/http/route-table.ts'
+import { ROLES } from '../../src/http/roles.ts'
+import { type Access, collectRoutes } from '../../src/http/route-table.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { type Browser, helperBrowser, officeBrowser, openBusiness } from '../helpers/people.ts'
 import { sendRequest } from '../helpers/requests.ts'
 
 let app: TestApp
-let helper: Browser
+let staff: Record<GivenRole, Browser>
 let number: string
 
 beforeAll(async () => {
   app = await testApp()
   await openBusiness(app)
-  helper = await helperBrowser(app)
+  staff = { helper: await helperBrowser(app), office: await officeBrowser(app) }
   number = (await sendRequest(app)).number
 })
 
@@ -31,7 +33,7 @@ const ask = (browser: Browser, method: string, path: string) =>
   method === 'GET' ? browser.get(addressOf(path)) : browser.post(addressOf(path)).type('form').send({})
 
 test('whoever is not signed in is sent to sign in from every route of the staff', async () => {
-  const locked = app.routes.filter(({ access }) => access === 'staff' || access === 'owner')
+  const locked = app.routes.filter(({ access }) => ROLES.owner.opens.includes(access))
   expect(locked.length).toBeGreaterThan(10)
   for (const { method, path } of locked) {
     const answer = await ask(app.browser(), method, path)
@@ -41,11 +43,15 @@ test('whoever is not signed in is sent to sign in from every route of the staff'
   }
 })
 
-test('the helper is refused every route of the owner, and learns nothing from it', async () => {
-  const owners = app.routes.filter(({ access }) => access === 'owner')
-  expect(owners.length).toBeGreaterThan(10)
-  for (const { method, path } of owners) {
-    const answer = await ask(helper, method, path)
+test.each([
+  ['helper', ['office', 'owner']],
+  ['office', ['owner']],
+] as const)('the %s is refused every route of %s, and learns nothing from it', async (role, refused) => {
+  const theirs: readonly Access[] = refused
+  const routes = app.routes.filter(({ access }) => theirs.includes(access))
+  expect(routes.length).toBeGreaterThan(70)
+  for (const { method, path } of routes) {
+    const answer = await ask(staff[role], method, path)
     expect({ path, status: answer.status }).toEqual({ path, status: 403 })
     expect(answer.text).not.toContain('Carol')
   }

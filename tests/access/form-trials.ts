@@ -1,6 +1,7 @@
 import type { TestApp } from '../helpers/app.ts'
 import { bodyOf, FAULTY, filledRight, filledWrong, type Sent, type Way } from './filling.ts'
 import { type Button, type Form, formsOf } from './forms.ts'
+import { routeOf } from './route-of.ts'
 
 interface Answer {
   status: number
@@ -149,11 +150,7 @@ export class FormTrials {
   }
 
   #pattern(method: string, address: string): string | undefined {
-    const path = address.split(/[?#]/, 1)[0]!
-    const matches = (pattern: string) => new RegExp(`^${pattern.replace(/:\w+/g, '[^/]+')}$`).test(path)
-    const found = this.#app.routes.filter(route => route.method === method && matches(route.path))
-    // What is written out stands before what is left open.
-    return found.map(route => route.path).sort((a, b) => a.split(':').length - b.split(':').length)[0]
+    return routeOf(this.#app.routes, method, address)?.path
   }
 }
 

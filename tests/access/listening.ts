@@ -47,6 +47,8 @@ export function listener(app: TestApp, cookie = '') {
       await send('GET', pattern, path)
       return send('GET', pattern, path)
     },
+    /** Asks for a page once. */
+    open: (pattern: string, path: string) => send('GET', pattern, path),
     /** Posts a form as a browser does. */
     post: (pattern: string, path: string, form: Form = {}, headers: Record<string, string> = {}) =>
       send('POST', pattern, path, {

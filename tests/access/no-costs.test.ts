@@ -1,19 +1,30 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
+import { moneyInWords } from '../../src/language/money-in-words.ts'
 import { writeLetter } from '../../src/letters/letter.ts'
 import { messages } from '../../src/messages.ts'
 import { findOutboxMessage } from '../../src/outbox/queries.ts'
+import { composeQuote } from '../../src/quotes/compose-quote.ts'
+import { moneyFigures } from '../../src/quotes/figures.ts'
+import { priceRequest } from '../../src/quotes/pricing.ts'
 import { filesFromZip } from '../../src/rates/csv/zip.ts'
+import { requireRequest } from '../../src/requests/queries.ts'
+import { leaveVisitOut } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { ALICE, HUGO, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { quotedRequest } from '../helpers/bookings.ts'
+import { readPdf } from '../helpers/pdf.ts'
+import { ALICE, HUGO, helperBrowser, officeCookie, openBusiness } from '../helpers/people.ts'
 import { putInForce } from '../helpers/rate-tables.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { walkWhatComesUnasked } from './clock-walk.ts'
 import { walkOpenRoutes, walkToABooking, walkToOtherEnds } from './homeowner-walk.ts'
 import { type Heard, listener } from './listening.ts'
 import { type Marker, markedTable } from './marked-table.ts'
+import { changePrice, walkOfStaff } from './staff-walk.ts'
 
 let app: TestApp
 let markers: Marker[]
+let marked: RateTable
 let number: string
 let ownerId: number
 
@@ -25,15 +36,21 @@ beforeAll(async () => {
     await app.db.selectFrom('account').select('id').where('role', '=', 'owner').executeTakeFirstOrThrow()
   ).id
   await putInForce(app, inForce => {
-    const marked = markedTable(inForce)
-    markers = marked.markers
-    return marked.table
+    const made = markedTable(inForce)
+    markers = made.markers
+    marked = made.table
+    return marked
   })
   number = (await sendRequest(app)).number
 })
 afterAll(() => app.close())
 
-const tellsOf = (text: string) => markers.filter(({ spellings }) => spellings.some(one => text.includes(one)))
+// A figure stands in pieces, so that columns line up at the point.
+const inOnePiece = (text: string) => text.replaceAll(/<\/span><span class="(?:part|unit)">/g, '')
+const tellsOf = (text: string) => {
+  const whole = inOnePiece(text)
+  return markers.filter(({ spellings }) => spellings.some(one => whole.includes(one)))
+}
 const leaks = (heard: Heard[]) =>
   heard.flatMap(({ route, said }) => tellsOf(said).map(({ of }) => `${route} tells the ${of}`))
 const routesFor = (...access: string[]) =>
@@ -102,15 +119,18 @@ test('a homeowner is told none of them, whatever is opened, sent or refused', as
 test('a helper is told none of them, and neither is whoever is refused the owner’s pages', async () => {
   const helper = listenerOf(await signIn(HUGO))
   const stranger = listenerOf()
-  for (const route of [...routesFor('staff'), ...routesFor('owner')]) {
+  const office = listenerOf(await officeCookie(app))
+  const owners = routesFor('owner')
+  for (const route of [...routesFor('staff', 'office'), ...owners]) {
     const [method, path] = route.split(' ') as ['GET' | 'POST', string]
-    for (const one of [helper, stranger])
+    for (const one of owners.includes(route) ? [helper, stranger, office] : [helper, stranger])
       await (method === 'GET' ? one.get(path, addressOf(path)) : one.post(path, addressOf(path)))
   }
   await helper.get('/days', '/days?from=2026-03-02')
   const seen = helper.heard.filter(({ route, status }) => routesFor('staff').includes(route) && status < 300)
   expect(seen.map(({ route }) => route)).toEqual(expect.arrayContaining(['GET /days', 'GET /password']))
-  expect(leaks([...helper.heard.map(withoutNamesToBuyBy), ...stranger.heard])).toEqual([])
+  expect(leaks([...helper.heard.map(withoutNamesToBuyBy), ...stranger.heard, ...office.heard])).toEqual([])
+  expect(office.heard.filter(({ status }) => status !== 403)).toEqual([])
 })
 
 // Whoever fetches something has to know what it is called, so these pages name it; nothing that it costs.
@@ -124,6 +144,75 @@ function withoutNamesToBuyBy(heard: Heard): Heard {
     .reduce((text, name) => text.replaceAll(name, ''), heard.said)
   return { ...heard, said }
 }
+
+// Who fetches has to know what it is called, how much goes on a truck, and who comes; that costs nothing yet.
+const NO_MONEY = /^(?:Spanish )?(?:name|slug) of|^volume of the truck$|^payload$|size of job$/
+
+/** Words that stand beside what work costs and earns. */
+const EARNING = /margin|labor hour costs|per labor hour|it costs you|next best|\bwages?\b|overhead/i
+
+// Pages on which whoever doesn't see costs reads no amount at all.
+const NO_AMOUNTS = /^GET \/(?:loads|on-hand|orders|days)\b|\/worksheet$/
+
+const costsIn = (heard: Heard[]) => [
+  ...leaks(heard).filter(leak => !NO_MONEY.test(leak.slice(leak.indexOf(' tells the ') + 11))),
+  ...heard.flatMap(({ route, said }) => {
+    const found = [EARNING.exec(said), NO_AMOUNTS.test(route) ? /\$\d.{0,9}/.exec(said) : null]
+    return found.flatMap(match => (match ? [`${route} says ${match[0]}`] : []))
+  }),
+]
+
+test('nobody in the office or in the truck is told a cost or a margin, nor led to what is refused', async () => {
+  const [office, helper] = [listenerOf(await officeCookie(app)), listenerOf(await signIn(HUGO))]
+  // What the homeowner chooses needs the room that is taken here.
+  await homeownerHeard()
+  const faults = await walkOfStaff(app, ownerId, { office, helper })
+  await putInForce(app, () => marked)
+  expect([...faults, ...costsIn([...office.heard, ...helper.heard])]).toEqual([])
+})
+
+test('the price of a job is told to the office without what the owner reads of its costs', async () => {
+  const { id, number } = await sendRequest(app)
+  await leaveVisitOut(app.deps, ownerId, id)
+  const [office, owner] = [listenerOf(await officeCookie(app)), listenerOf(await signIn(ALICE))]
+  const priced = await priceRequest(app.db, app.deps.now(), await requireRequest(app.db, number))
+  const { net, lines, total } = composeQuote(priced, { amounts: null, added: [] })
+  const money = moneyFigures(priced, net, null, true)
+  const shown = [...lines.map(({ amount }) => amount), total].map(amount => moneyInWords(amount, 'USD', 'en'))
+  const secret = [...money.earnings, ...money.costs]
+    .map(({ value, unit }) => (unit ? `${value} ${unit}` : value))
+    .filter(one => !shown.includes(one))
+  expect(secret.length).toBeGreaterThan(5)
+  const pages = {
+    '/queue/:number/quote': secret,
+    '/queue/:number/worksheet': secret.slice(-3),
+    '/queue/:number': [],
+  }
+  for (const [path, told] of Object.entries(pages)) {
+    const address = path.replace(':number', number)
+    const read = inOnePiece((await owner.open(path, address)).said)
+    for (const figure of told) expect(read).toContain(figure)
+    const { said, status } = await office.open(path, address)
+    expect(status).toBe(200)
+    expect(secret.filter(figure => inOnePiece(said).includes(figure))).toEqual([])
+  }
+  await changePrice(office, number)
+  const quoted = await quotedRequest(app)
+  const { rawPayload } = await app.server.inject({
+    url: `/queue/${quoted.number}/price.pdf`,
+    headers: { cookie: await officeCookie(app) },
+  })
+  const paper = (await readPdf(rawPayload)).text
+  expect(paper).toMatch(/Total.*\$/)
+  office.heard.push({
+    route: 'GET /queue/:number/price.pdf',
+    path: '',
+    status: 200,
+    location: '',
+    said: paper,
+  })
+  expect(costsIn(office.heard)).toEqual([])
+})
 
 test('no mail tells any of them, to whomever it goes', async () => {
   await homeownerHeard()

@@ -33,7 +33,13 @@ const invite = (fields: object = {}) =>
   owner
     .post('/settings/invitations')
     .type('form')
-    .send({ 'invite.name': ODD, 'invite.email': '', 'invite.language': 'es', ...fields })
+    .send({
+      'invite.name': ODD,
+      'invite.email': '',
+      'invite.role': 'helper',
+      'invite.language': 'es',
+      ...fields,
+    })
 
 /** What the page that asks sends on, with a password typed into it. */
 function sentOn(page: string, password: string) {
@@ -112,8 +118,9 @@ test('guesses are delayed, the right password among them too', async () => {
 
 test.each([
   ['post', '/settings/invitations'],
-  ['post', '/settings/helpers/1/remove'],
-  ['post', '/settings/helpers/1/password-link'],
+  ['post', '/settings/staff/1/remove'],
+  ['post', '/settings/staff/1/role'],
+  ['post', '/settings/staff/1/password-link'],
 ] as const)('%s %s is held up', async (method, path) => {
   expect((await owner[method](path).type('form').send({})).status).toBe(403)
 })
@@ -122,6 +129,6 @@ test('whoever came in by a link has typed no password yet', async () => {
   const { id } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
   const browser = app.browser()
   expect((await browser.post(await signInLinkPath(app, id))).status).toBe(303)
-  expect((await browser.post('/settings/helpers/1/remove')).status).toBe(403)
+  expect((await browser.post('/settings/staff/1/remove')).status).toBe(403)
   expect((await browser.get('/queue')).status).toBe(200)
 })

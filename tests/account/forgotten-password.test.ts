@@ -147,7 +147,7 @@ test('the owner sends a helper a link, which speaks the helper’s language', as
     .where('email', '=', HUGO.email)
     .executeTakeFirstOrThrow()
   await provedNow(app)
-  const send = () => owner.post(`/settings/helpers/${id}/password-link`)
+  const send = () => owner.post(`/settings/staff/${id}/password-link`)
   expect((await send()).status).toBe(303)
   const [mail] = await mailsToStaff(app)
   expect([mail!.to.address, mail!.subject]).toEqual([HUGO.email, 'Elija una contraseña nueva'])
@@ -161,7 +161,7 @@ test('the owner sends a helper a link, which speaks the helper’s language', as
   expect((await choose(new URL(address).pathname)).status).toBe(303)
   expect((await helper.get('/days')).status).toBe(303)
   expect((await (await signedIn(app, { email: HUGO.email, password: FRESH })).get('/days')).status).toBe(200)
-  expect((await owner.post('/settings/helpers/99/password-link')).status).toBe(404)
+  expect((await owner.post('/settings/staff/99/password-link')).status).toBe(404)
 })
 
 test('whoever was removed gets no mail, and no link opens their account', async () => {
@@ -176,7 +176,7 @@ test('whoever was removed gets no mail, and no link opens their account', async 
     .where('email', '=', HUGO.email)
     .executeTakeFirstOrThrow()
   await provedNow(app)
-  await owner.post(`/settings/helpers/${id}/remove`)
+  await owner.post(`/settings/staff/${id}/remove`)
   expect(await mailsToStaff(app)).toEqual([])
   expect((await app.browser().get(path)).status).toBe(404)
 })

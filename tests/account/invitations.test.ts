@@ -69,8 +69,7 @@ test('the owner takes one back, which ends it, and a second tap does nothing mor
   const back = /action="(\/settings\/invitations\/\d+\/take-back)"/.exec(
     (await owner.get('/settings')).text,
   )![1]!
-  for (let tap = 0; tap < 2; tap++)
-    expect((await owner.post(back)).headers.location).toBe('/settings#helpers')
+  for (let tap = 0; tap < 2; tap++) expect((await owner.post(back)).headers.location).toBe('/settings#staff')
   expect((await app.browser().get(path)).status).toBe(404)
   expect((await owner.get(back.replace('/take-back', ''))).status).toBe(404)
 })
@@ -105,10 +104,16 @@ test('who presses twice is in, and of two at the same moment one joins', async (
 })
 
 test('the owner’s form refuses what can’t be beside its field, and keeps what was typed', async () => {
-  const good = { 'invite.name': HUGO.name, 'invite.email': HUGO.email, 'invite.language': 'en' }
+  const good = {
+    'invite.name': HUGO.name,
+    'invite.email': HUGO.email,
+    'invite.role': 'helper',
+    'invite.language': 'en',
+  }
   for (const [field, status, changes] of [
     ['invite-name', 422, { 'invite.name': '' }],
     ['invite-email', 422, { 'invite.email': 'hugo' }],
+    ['invite-role', 422, { 'invite.role': 'owner' }],
     ['invite-language', 422, { 'invite.language': 'fr' }],
     ['invite-email', 409, { 'invite.email': 'Alice@FERNBEDS.example' }],
   ] as const) {

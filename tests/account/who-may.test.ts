@@ -19,15 +19,16 @@ const OWNERS: ['get' | 'post', string][] = [
   ['post', '/settings/invitations'],
   ['get', '/settings/invitations/1'],
   ['post', '/settings/invitations/1/take-back'],
-  ['post', '/settings/helpers/1/password-link'],
-  ['post', '/settings/helpers/1/remove'],
+  ['post', '/settings/staff/1/password-link'],
+  ['post', '/settings/staff/1/remove'],
+  ['post', '/settings/staff/1/role'],
   ['get', '/queue'],
 ]
 
 test.each(OWNERS)('a helper may not %s %s, and learns nothing from the refusal', async (method, path) => {
   const answer = await helper[method](path)
   expect(answer.status).toBe(403)
-  expect(answer.text).toContain('Only the owner can do that.')
+  expect(answer.text).toMatch(/Only the owner (and the office )?can do that\./)
   expect(answer.text).not.toMatch(/\$\d|compost|shredded|href="\/(rates|settings|queue|outbox)"/i)
 })
 

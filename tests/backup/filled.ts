@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
+import { changeRole } from '../../src/account/change-role.ts'
 import { invite } from '../../src/account/invitations.ts'
 import { mailLink } from '../../src/account/mailed-links.ts'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
@@ -67,7 +68,8 @@ export async function fill(app: TestApp) {
   await app.browser().post('/sign-in').type('form').send({ email: ALICE.email, password: 'a wrong guess' })
   await offerPasswordReset(app.db, app.deps.now())
   await mailLink(app.deps, 'sign-in-link', 1)
-  await invite(app.deps, 1, { name: 'Ida Fern', email: '', language: 'es' })
+  await invite(app.deps, 1, { name: 'Ida Fern', email: '', role: 'office', language: 'es' })
+  await changeRole(app.deps, 1, 2, 'office')
   await reserve(app.db, app.deps.secretKey, { address: ALICE.email, unconfirmed: true }, app.deps.now())
   const photo = await keepPhoto(app.deps, 1, { jpeg: await phonePhoto(), width: 600, height: 800 })
   const draft = drafting(app, owner)

@@ -23,6 +23,7 @@ const around: Around = {
     sites: [] as string[],
   } as Around['business'],
   account: null,
+  pages: null,
   path: '/',
   demo: false,
   flash: null,

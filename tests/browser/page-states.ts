@@ -1,3 +1,4 @@
+import { changeRole } from '../../src/account/change-role.ts'
 import { requireBusiness } from '../../src/business/queries.ts'
 import { setRoom } from '../../src/days/work-day.ts'
 import { formsOf } from '../access/forms.ts'
@@ -68,6 +69,8 @@ export async function* pageStates(app: TestApp): AsyncGenerator<PageState> {
 
   const who = await addHelper(app)
   yield { name: 'the queue of one person', address: () => `/queue?who=${who}`, who: 'owner' }
+  await changeRole(app.deps, id, who, 'office')
+  yield { name: 'Settings with somebody who works here', address: () => '/settings', who: 'owner' }
   yield { name: 'a request with somebody to give it to', address: () => firstRequest(app), who: 'owner' }
 
   await sellOut(owner)

@@ -45,12 +45,12 @@ describe('a day of two', () => {
   })
 
   it('is told line by line on the worksheet', () => {
-    const { labor, price, cost } = worksheetOf(jobOf(yards(10), table), table)
+    const { labor, laborHour, price, cost } = worksheetOf(jobOf(yards(10), table), table)
     expect(labor).toContain('Driving: 1 day × 0.5 h there and back × 2 people = 1 h')
     expect(labor).toContain('On the clock: 11.5 h ÷ 2 people = 5.75 h, 1 day')
-    expect(labor).toContain(
+    expect(laborHour).toEqual([
       'A labor hour costs ($28.00 × 1.25 + $20.00 × 1.1) ÷ 2 + $4.00 of overhead = $32.50',
-    )
+    ])
     expect(price).toEqual([
       'Shredded wood: ($300.00 to buy + 10 h × $32.50) × (1 + 0.2) = $750.00',
       'Setup and coming there, from their cost: ($0.00 + 1 day × $60.00 + 0.5 h × $32.50 + 1 h of driving × $32.50) × (1 + 0.2) = $130.50',

@@ -1,4 +1,6 @@
 import { sql } from 'kysely'
+import { findAccountByEmail, insertAccount } from '../../src/account/queries.ts'
+import { startSessionIn } from '../../src/account/sign-in.ts'
 import { setUpAddress } from '../../src/first-run/first-run.ts'
 import type { TestApp } from './app.ts'
 import { keptRows } from './emptying.ts'
@@ -127,6 +129,31 @@ export async function signedIn(app: TestApp, person: { email: string; password: 
   return browser
 }
 
+/** A session of somebody in the office, whose name is Olga, and who has no password to sign in with. Gives what its cookie says. */
+export async function officeCookie({ db, deps }: TestApp): Promise<string> {
+  const now = deps.now()
+  const account = {
+    ...{ name: 'Olga Sedge', email: 'olga@fernbeds.example', role: 'office' as const },
+    ...{ password_hash: 'none', made_at: now.toString() },
+  }
+  const here = {
+    ...{ name: { browser: null, system: null }, oldSecret: undefined },
+    language: 'en' as const,
+  }
+  const secret = await db.transaction().execute(async trx => {
+    const { id } = (await findAccountByEmail(trx, account.email)) ?? (await insertAccount(trx, account))
+    return startSessionIn(trx, now, { id, password_hash: 'none' }, here)
+  })
+  return `session=${secret}`
+}
+
+/** The browser of somebody in the office. */
+export async function officeBrowser(app: TestApp): Promise<Browser> {
+  const browser = app.browser()
+  browser.jar.setCookies([`${await officeCookie(app)}; Path=/`], new URL(app.base).hostname, '/')
+  return browser
+}
+
 /** Has the owner invite Hugo on the settings page, and gives his browser, which took the invitation. */
 export async function helperBrowser(app: TestApp): Promise<Browser> {
   const owner = await signedIn(app, ALICE)
@@ -141,7 +168,12 @@ export async function helperBrowser(app: TestApp): Promise<Browser> {
 
 /** Has the owner invite somebody, Hugo unless told otherwise; gives the path of the link. */
 export async function invitationPath(owner: Browser, fields: Record<string, string> = {}): Promise<string> {
-  const invited = { 'invite.name': HUGO.name, 'invite.email': HUGO.email, 'invite.language': 'en' }
+  const invited = {
+    'invite.name': HUGO.name,
+    'invite.email': HUGO.email,
+    'invite.role': 'helper',
+    'invite.language': 'en',
+  }
   const answer = await owner
     .post('/settings/invitations')
     .type('form')

@@ -79,7 +79,7 @@ test('the owner turns a helper’s off, and it is over for who has left, and wit
   expect((await owner.post(end)).headers.location).toBe(settings)
   expect(await statusOf(first)).toBe(404)
   const second = await make(helper)
-  expect((await owner.post(`/settings/helpers/${id}/remove`)).status).toBe(303)
+  expect((await owner.post(`/settings/staff/${id}/remove`)).status).toBe(303)
   expect(await statusOf(second)).toBe(404)
   await makeFeed(app.deps, 1)
   await replaceKey(app.db, 'another key for tests, 32 characters or more')

@@ -67,7 +67,7 @@ it('what is bought in strips is told by the length of roll that it takes', () =>
   const job = jobOf([{ sizes: { length: '20', width: '10' }, count: 2 }], rates, ['fabric'])
   const priced = { price: workOutPrice(job, rates), rates: { body: rates } } as Priced
   // Three strips of 20 ft for each of two beds.
-  expect(buyingFigures(priced)).toContainEqual({
+  expect(buyingFigures(priced, true)).toContainEqual({
     label: 'Fabric: roll, picked up',
     value: '2',
     unit: '×',

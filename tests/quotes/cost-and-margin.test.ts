@@ -80,7 +80,7 @@ describe('cost and margin, once every cost is known', () => {
     expect(words).toContain('Total')
     expect(words).toContain('not yet')
     expect(words).not.toContain('Margin')
-    expect(words).toContain('Fix what’s marked, and the total and what it earns show up here.')
+    expect(words).toContain('Fix what’s marked, and the total shows up here.')
     expect(words).not.toContain('What it costs you')
   })
 

@@ -27,6 +27,7 @@ beforeAll(async () => {
     assets: app.deps.assets.addresses,
     business: (await app.db.selectFrom('business').selectAll().executeTakeFirst())!,
     account: null,
+    pages: null,
     path: '/',
     demo: true,
     flash: 'Said.',

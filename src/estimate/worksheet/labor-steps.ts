@@ -41,7 +41,6 @@ export function laborSteps(
     ...(known('least') ? [`Missing to the least, ${f.hours(labor.least)}: ${hoursOf('least')}`] : []),
     `Total ${f.hours(total)}`,
     ...clockStep(total, table, f),
-    ...hourStep(table, f),
   ]
 }
 
@@ -53,8 +52,8 @@ function driveSteps({ postcode }: Job, drive: Decimal, table: RateTable, f: Figu
   return `${f.days(often)} × ${f.hours(hours)} there and back${people}`
 }
 
-// One wage and its overhead need no telling.
-function hourStep(table: RateTable, f: Figures): string[] {
+/** What a labor hour costs; none where that is one wage and its overhead, which need no telling. */
+export function laborHourSteps(table: RateTable, f: Figures): string[] {
   const { costs, people } = table
   const cost = laborHourCost(table)
   const { size, workers } = crewOf(table)

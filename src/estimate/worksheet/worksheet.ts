@@ -10,7 +10,7 @@ import { extraBuyingSteps, finishBuyingSteps } from './buying-steps.ts'
 import { costSteps } from './cost-steps.ts'
 import { fetchingSteps } from './fetching-steps.ts'
 import { figuresOf } from './figures.ts'
-import { laborSteps } from './labor-steps.ts'
+import { laborHourSteps, laborSteps } from './labor-steps.ts'
 import { priceSteps } from './price-steps.ts'
 
 /** The steps of a job's figures, each a line of words and numbers in English, for the staff. */
@@ -18,6 +18,7 @@ export interface Worksheet {
   beds: string[][]
   buying: { name: string; steps: string[] }[]
   labor: string[]
+  laborHour: string[]
   price: string[]
   cost: string[]
 }
@@ -45,6 +46,7 @@ export function worksheetOf(job: Job, rates: RateTable, terms: Terms = termsTold
       ...(fetching.length > 0 ? [{ name: 'Picking up', steps: fetching }] : []),
     ],
     labor: laborSteps(job, quantities, trips, price.laborHours, table, f),
+    laborHour: laborHourSteps(table, f),
     price: priceSteps({ job, lines, tax, total, terms, table, figures: f }),
     cost: costSteps(
       price.costs,

@@ -14,6 +14,7 @@ const allOf = (sheet: ReturnType<typeof worksheetOf>) => [
   ...sheet.beds.flat(),
   ...sheet.buying.flatMap(({ steps }) => steps),
   ...sheet.labor,
+  ...sheet.laborHour,
   ...sheet.price,
   ...sheet.cost,
 ]
