@@ -53,6 +53,7 @@ import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
 import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
 import * as provedSessions from './2026-11-27-98-proved-sessions.ts'
+import * as secondFactor from './2026-11-27-98-second-factor.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -110,4 +111,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-96-invitations': invitations,
   '2026-11-27-97-links-end': linksEnd,
   '2026-11-27-98-proved-sessions': provedSessions,
+  '2026-11-27-98-second-factor': secondFactor,
 }

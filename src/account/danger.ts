@@ -8,6 +8,7 @@ import { requireAccount } from '../http/signed-in.ts'
 import { fieldsIn } from '../http/uploaded.ts'
 import { t } from '../language/catalogue.ts'
 import { localPath } from '../lib/local-path.ts'
+import { asksForCode } from './authenticator.ts'
 import { isProved, type Proof, proveAgain } from './prove-again.ts'
 import { sessionSecret } from './session-cookies.ts'
 import { startPage } from './start-page.ts'
@@ -20,7 +21,7 @@ interface Kept {
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/again': { action: string; kept: Kept[] }
+    'account/again': { action: string; kept: Kept[]; asksCode: boolean }
   }
 }
 
@@ -32,6 +33,7 @@ declare module 'fastify' {
 }
 
 const AGAIN = 'again.'
+const SAID = { password: 'account.again-wrong', code: 'account.code-wrong' } as const
 
 /**
  * Holds up routes that say `dangerous` until who is signed in has proved it again. A form waits on the page that asks, its fields along with it, and
@@ -43,9 +45,14 @@ export function askAgainForDanger(app: FastifyInstance, deps: Deps): void {
     if (request.method !== 'POST')
       return reply.redirect(`/password/again?back=${encodeURIComponent(request.url)}`, 303)
     const given = takeGiven(request)
-    if (!given) return showAgain(reply, { action: request.url, kept: keptOf(request), status: 403 })
+    if (!given)
+      return showAgain(request, reply, deps, {
+        action: request.url,
+        kept: keptOf(request),
+        status: 403,
+      })
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
-    if (!proof.ok) return refuse(request, reply, { action: request.url, kept: keptOf(request) }, proof)
+    if (!proof.ok) return refuse(request, reply, deps, { action: request.url, kept: keptOf(request) }, proof)
   })
 }
 
@@ -58,23 +65,25 @@ export function againRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/password/again', STAFF, async (request, reply) => {
     const back = backOf(request, (request.query as { back?: unknown }).back)
     if (isProved(request.provedAt, deps.now())) return reply.redirect(back, 303)
-    return showAgain(reply, waitingFor(back))
+    return showAgain(request, reply, deps, waitingFor(back))
   })
 
   app.post('/password/again', STAFF, async (request, reply) => {
     const back = backOf(request, new FormFields(request.body).text('back'))
-    const given = takeGiven(request) ?? { password: '' }
+    const given = takeGiven(request) ?? { password: '', code: '' }
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
-    return proof.ok ? reply.redirect(back, 303) : refuse(request, reply, waitingFor(back), proof)
+    return proof.ok ? reply.redirect(back, 303) : refuse(request, reply, deps, waitingFor(back), proof)
   })
 }
 
 const waitingFor = (back: string) => ({ action: '/password/again', kept: [{ name: 'back', value: back }] })
 
 /** What was typed on the page that asks, taken out of the form, as it is nothing of the route's; null where the form comes from elsewhere. */
-function takeGiven(request: FastifyRequest): { password: string } | null {
+function takeGiven(request: FastifyRequest): { password: string; code: string } | null {
   const again = new FormFields(request.body).group('again')
-  const given = again.has('password') ? { password: again.secret('password').slice(0, 1000) } : null
+  const given = again.has('password')
+    ? { password: again.secret('password').slice(0, 1000), code: again.text('code') }
+    : null
   const fields = fieldsIn(request.body)
   for (const name of Object.keys(fields)) if (name.startsWith(AGAIN)) delete fields[name]
   return given
@@ -92,17 +101,20 @@ function keptOf(request: FastifyRequest): Kept[] {
 function refuse(
   request: FastifyRequest,
   reply: FastifyReply,
+  deps: Deps,
   waiting: { action: string; kept: Kept[] },
   { wrong, waitSeconds }: Exclude<Proof, { ok: true }>,
 ) {
   if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
-  const key = waitSeconds > 0 ? 'account.wait' : 'account.again-wrong'
+  const key = waitSeconds > 0 ? 'account.wait' : SAID[wrong]
   const errors = { [AGAIN + wrong]: t(languageOf(request), key, { seconds: waitSeconds }) }
-  return showAgain(reply, { ...waiting, errors, status: waitSeconds > 0 ? 429 : 422 })
+  return showAgain(request, reply, deps, { ...waiting, errors, status: waitSeconds > 0 ? 429 : 422 })
 }
 
 async function showAgain(
+  request: FastifyRequest,
   reply: FastifyReply,
+  deps: Deps,
   {
     status = 200,
     errors = {},
@@ -110,5 +122,6 @@ async function showAgain(
   }: { action: string; kept: Kept[]; errors?: Errors; status?: number },
 ) {
   reply.header('cache-control', 'no-store')
-  return reply.page('account/again', { ...waiting, errors }, status)
+  const asksCode = await asksForCode(deps.db, requireAccount(request).id)
+  return reply.page('account/again', { ...waiting, asksCode, errors }, status)
 }

@@ -5,6 +5,7 @@ import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
+import { turnHelpersCodesOff } from './codes.ts'
 import { readInvited } from './form.ts'
 import { invite, requireInvitation, takeInvitationBack } from './invitations.ts'
 import { linkForHelper } from './password-by-staff.ts'
@@ -70,6 +71,12 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
         ? `A link to choose a new password is on its way to ${link.email}.`
         : `${link.email} got three links within this hour. Please try again later.`,
     )
+    return reply.redirect('/settings#helpers', 303)
+  })
+
+  app.post<ById>('/settings/helpers/:id/codes-off', DANGEROUS, async (request, reply) => {
+    await turnHelpersCodesOff(deps, idOf(request.params))
+    say(reply, 'The helper signs in without a code now.')
     return reply.redirect('/settings#helpers', 303)
   })
 
