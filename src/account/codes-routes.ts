@@ -6,7 +6,7 @@ import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
-import type { Errors } from '../http/posted.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
@@ -50,7 +50,7 @@ export function codesRoutes(app: FastifyInstance, deps: Deps): void {
     const outcome = await turnCodesOn(deps, account, typed, kept)
     if (outcome.ok) return showRecoveryCodes(reply, outcome.codes)
     const { errors, status } = codeFault(reply, languageOf(request), outcome, 'code')
-    return showCodes(request, reply, deps, errors, status)
+    return showCodes(request, reply, deps, { code: typed }, errors, status)
   })
 
   app.post(`${PAGE}/recovery`, DANGEROUS, async (request, reply) => {
@@ -74,6 +74,7 @@ async function showCodes(
   request: FastifyRequest,
   reply: FastifyReply,
   deps: Deps,
+  values: Typed = {},
   errors: Errors = {},
   status = 200,
 ) {
@@ -87,7 +88,7 @@ async function showCodes(
   const isOn = await asksForCode(deps.db, account.id)
   const left = await countRecoveryCodes(deps.db, account.id)
   reply.header('cache-control', 'no-store')
-  return reply.page('account/codes', { isOn, left, begun, errors, here: PAGE }, status)
+  return reply.page('account/codes', { isOn, left, begun, values, errors, here: PAGE }, status)
 }
 
 function showRecoveryCodes(reply: FastifyReply, codes: string[]) {

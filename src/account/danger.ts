@@ -19,6 +19,13 @@ interface Kept {
   value: string
 }
 
+/** What waits for the password, and the code that was typed with a wrong one. */
+interface Waiting {
+  action: string
+  kept: Kept[]
+  code?: string
+}
+
 declare module '../http/render.ts' {
   interface Views {
     'account/again': { action: string; kept: Kept[]; asksCode: boolean }
@@ -45,14 +52,10 @@ export function askAgainForDanger(app: FastifyInstance, deps: Deps): void {
     if (request.method !== 'POST')
       return reply.redirect(`/password/again?back=${encodeURIComponent(request.url)}`, 303)
     const given = takeGiven(request)
-    if (!given)
-      return showAgain(request, reply, deps, {
-        action: request.url,
-        kept: keptOf(request),
-        status: 403,
-      })
+    const waiting = { action: request.url, kept: keptOf(request) }
+    if (!given) return showAgain(request, reply, deps, waiting, {}, 403)
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
-    if (!proof.ok) return refuse(request, reply, deps, { action: request.url, kept: keptOf(request) }, proof)
+    if (!proof.ok) return refuse(request, reply, deps, { ...waiting, code: given.code }, proof)
   })
 }
 
@@ -72,7 +75,8 @@ export function againRoutes(app: FastifyInstance, deps: Deps): void {
     const back = backOf(request, new FormFields(request.body).text('back'))
     const given = takeGiven(request) ?? { password: '', code: '' }
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
-    return proof.ok ? reply.redirect(back, 303) : refuse(request, reply, deps, waitingFor(back), proof)
+    if (proof.ok) return reply.redirect(back, 303)
+    return refuse(request, reply, deps, { ...waitingFor(back), code: given.code }, proof)
   })
 }
 
@@ -102,26 +106,25 @@ function refuse(
   request: FastifyRequest,
   reply: FastifyReply,
   deps: Deps,
-  waiting: { action: string; kept: Kept[] },
+  waiting: Waiting,
   { wrong, waitSeconds }: Exclude<Proof, { ok: true }>,
 ) {
   if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
   const key = waitSeconds > 0 ? 'account.wait' : SAID[wrong]
   const errors = { [AGAIN + wrong]: t(languageOf(request), key, { seconds: waitSeconds }) }
-  return showAgain(request, reply, deps, { ...waiting, errors, status: waitSeconds > 0 ? 429 : 422 })
+  return showAgain(request, reply, deps, waiting, errors, waitSeconds > 0 ? 429 : 422)
 }
 
 async function showAgain(
   request: FastifyRequest,
   reply: FastifyReply,
   deps: Deps,
-  {
-    status = 200,
-    errors = {},
-    ...waiting
-  }: { action: string; kept: Kept[]; errors?: Errors; status?: number },
+  { code = '', ...waiting }: Waiting,
+  errors: Errors = {},
+  status = 200,
 ) {
   reply.header('cache-control', 'no-store')
   const asksCode = await asksForCode(deps.db, requireAccount(request).id)
-  return reply.page('account/again', { ...waiting, asksCode, errors }, status)
+  const values = { [`${AGAIN}code`]: code }
+  return reply.page('account/again', { ...waiting, asksCode, values, errors }, status)
 }

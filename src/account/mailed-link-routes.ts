@@ -77,7 +77,7 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
       const proof = await checkCode(deps, account, typed, cameFrom(request))
       if (!proof.ok) {
         const { errors, status } = codeFault(reply, languageOf(request), proof, 'code')
-        return showLink(reply, account, errors, status)
+        return showLink(reply, account, { code: typed }, errors, status)
       }
     }
     const entered = await signInByLink(deps, request.params.token, browserHere(request, deps))
@@ -88,11 +88,12 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
   async function showLink(
     reply: FastifyReply,
     { id, email }: { id: number; email: string },
+    values: Typed = {},
     errors: Errors = {},
     status = 200,
   ) {
     const asksCode = await asksForCode(deps.db, id)
-    return reply.page('account/sign-in-link', { email, asksCode, errors }, status)
+    return reply.page('account/sign-in-link', { email, asksCode, values, errors }, status)
   }
 }
 

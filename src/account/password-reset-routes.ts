@@ -5,7 +5,7 @@ import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
-import type { Errors } from '../http/posted.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { checkCode } from './check-code.ts'
@@ -50,12 +50,13 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
     const language = languageOf(request)
     const fields = new FormFields(request.body)
     const reading = await readResetPassword(fields, ownWords, translator(language))
-    if (!reading.ok) return showForm(reply, account, reading.errors, 422)
+    const values = { code: fields.text('code') }
+    if (!reading.ok) return showForm(reply, account, values, reading.errors, 422)
     const from = cameFrom(request)
-    const proof = asksCode ? await checkCode(deps, account, fields.text('code'), from) : { ok: true as const }
+    const proof = asksCode ? await checkCode(deps, account, values.code, from) : { ok: true as const }
     if (!proof.ok) {
       const { errors, status } = codeFault(reply, language, proof, 'code')
-      return showForm(reply, account, errors, status)
+      return showForm(reply, account, values, errors, status)
     }
     await resetPassword(deps, token, reading.values, from)
     say(reply, t(language, 'account.reset-done'))
@@ -66,8 +67,9 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
 function showForm(
   reply: FastifyReply,
   { email, asksCode }: { email: string; asksCode: boolean },
+  values: Typed = {},
   errors: Errors = {},
   status = 200,
 ) {
-  return reply.page('account/new-password', { email, asksCode, errors }, status)
+  return reply.page('account/new-password', { email, asksCode, values, errors }, status)
 }

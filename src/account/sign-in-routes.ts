@@ -55,7 +55,8 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     const fields = new FormFields(request.body)
     const [half, back] = [fields.text('half'), fields.text('back')]
     const here = browserHere(request, deps)
-    const outcome = await signInByCode(deps, half, fields.text('code'), cameFrom(request), here)
+    const code = fields.text('code')
+    const outcome = await signInByCode(deps, half, code, cameFrom(request), here)
     if (outcome.ok) {
       keepSession(reply, deps, outcome.secret, outcome.email)
       return reply.redirect(localPath(back, startPage(outcome.account.role)), 303)
@@ -67,7 +68,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
       return reply.redirect('/sign-in', 303)
     }
     const { errors, status } = codeFault(reply, languageOf(request), outcome, 'code')
-    return showCode(reply, { half, back, errors }, status)
+    return showCode(reply, { half, back, errors, values: { code } }, status)
   })
 
   app.post('/sign-out', { config: { access: 'open' } }, async (request, reply) => {
@@ -79,7 +80,11 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-function showCode(reply: FastifyReply, data: { half: string; back: string; errors?: Errors }, status = 200) {
+function showCode(
+  reply: FastifyReply,
+  data: { half: string; back: string; errors?: Errors; values?: Typed },
+  status = 200,
+) {
   reply.header('cache-control', 'no-store')
   return reply.page('account/code', { ...data, here: null }, status)
 }
