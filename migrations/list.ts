@@ -54,6 +54,8 @@ import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
 import * as provedSessions from './2026-11-27-98-proved-sessions.ts'
 import * as secondFactor from './2026-11-27-98-second-factor.ts'
+import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
+import * as heldUnderCollect from './2026-11-28-82-held-under-collect.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -112,4 +114,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-97-links-end': linksEnd,
   '2026-11-27-98-proved-sessions': provedSessions,
   '2026-11-27-98-second-factor': secondFactor,
+  '2026-11-28-81-orders-and-loads': ordersAndLoads,
+  '2026-11-28-82-held-under-collect': heldUnderCollect,
 }
