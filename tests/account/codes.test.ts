@@ -54,7 +54,7 @@ test('setting up: a secret, its first code, ten recovery codes shown once; other
   const page = await owner.get(PAGE)
   expect(page.headers['cache-control']).toContain('no-store')
   expect(page.text).toContain('class="qr-code"')
-  const secret = /<span class="number">([A-Z2-7 ]{39})<\/span>/.exec(page.text)![1]!.replaceAll(' ', '')
+  const secret = /<code>([A-Z2-7 ]{39})<\/code>/.exec(page.text)![1]!.replaceAll(' ', '')
   const wrong = await post(owner, PAGE, { code: codeOf(app, secret, 5) })
   expect(wrong.status).toBe(422)
   expect(wrong.text).toContain('id="code-error"')
