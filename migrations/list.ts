@@ -53,6 +53,7 @@ import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
 import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
 import * as provedSessions from './2026-11-27-98-proved-sessions.ts'
+import * as secondFactor from './2026-11-27-98-second-factor.ts'
 import * as office from './2026-11-28-1-office.ts'
 import * as weeks from './2026-11-28-6-weeks.ts'
 import * as nearDiscount from './2026-11-28-7-near-discount.ts'
@@ -115,6 +116,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-96-invitations': invitations,
   '2026-11-27-97-links-end': linksEnd,
   '2026-11-27-98-proved-sessions': provedSessions,
+  '2026-11-27-98-second-factor': secondFactor,
   '2026-11-28-1-office': office,
   '2026-11-28-6-weeks': weeks,
   '2026-11-28-7-near-discount': nearDiscount,

@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely'
+import { endAuthenticators } from './account/authenticator.ts'
 import { endKeysLinks } from './account/mailed-links.ts'
 import type { Database } from './db/schema.ts'
 import { linkToken } from './lib/tokens.ts'
@@ -32,7 +33,7 @@ export async function isStoresKey(db: Kysely<Database>, secretKey: string): Prom
 
 /**
  * Has the store take another key, when its own is lost: every standing link is made anew from it, so that the staff are
- * shown links that work, and those that homeowners hold open nothing any more. Calendars that the staff subscribe to are turned off, links mailed to them end. Sessions go on. No instance may be
+ * shown links that work, and those that homeowners hold open nothing any more. Calendars that the staff subscribe to are turned off, links mailed to them end. Codes from apps are asked for no more, as their secrets can't be read again. Sessions go on. No instance may be
  * running with the old key. Gives how many links there were; the same key again changes nothing.
  */
 export async function replaceKey(db: Kysely<Database>, secretKey: string): Promise<number> {
@@ -45,6 +46,7 @@ export async function replaceKey(db: Kysely<Database>, secretKey: string): Promi
       .execute()
     await trx.deleteFrom('calendar_feed').execute()
     await endKeysLinks(trx)
+    await endAuthenticators(trx)
     return remakeLinks(trx, secretKey)
   })
 }

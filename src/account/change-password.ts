@@ -1,17 +1,18 @@
 import type { Deps } from '../deps.ts'
 import type { Account } from '../http/signed-in.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { checkCode } from './check-code.ts'
 import { endLinks } from './mailed-links.ts'
 import { hashPassword } from './password.ts'
-import { checkPassword } from './prove-again.ts'
+import { checkPassword, type Proof } from './prove-again.ts'
 import { deleteOtherSessions } from './session-queries.ts'
 import { type Here, startSession } from './sign-in.ts'
 
-export type PasswordChange = { ok: true; secret: string } | { ok: false; waitSeconds: number }
+export type PasswordChange = { ok: true; secret: string } | Exclude<Proof, { ok: true }>
 
 /**
  * Changes a password and ends all sessions, this one going on under a fresh secret, and links by mail. Wrong guesses of the
- * current password are delayed as at sign-in; `waitSeconds` is 0 when it was only wrong.
+ * current password are delayed as at sign-in; `waitSeconds` is 0 when it was only wrong. `code` is null where none is asked for.
  */
 export async function changePassword(
   deps: Deps,
@@ -19,9 +20,12 @@ export async function changePassword(
   current: string,
   fresh: string,
   here: Here,
+  code: string | null,
 ): Promise<PasswordChange> {
   const proof = await checkPassword(deps, account.id, current)
   if (!proof.ok) return proof
+  const codeProof = code === null ? proof : await checkCode(deps, account, code, null)
+  if (!codeProof.ok) return codeProof
   const password_hash = await hashPassword(fresh)
   await deps.db.transaction().execute(async trx => {
     await trx.updateTable('account').set({ password_hash }).where('id', '=', account.id).execute()
@@ -29,5 +33,5 @@ export async function changePassword(
     await deleteOtherSessions(trx, account.id, hashSecret(here.oldSecret ?? ''))
   })
   const secret = await startSession(deps, account.id, password_hash, here)
-  return secret ? { ok: true, secret } : { ok: false, waitSeconds: 0 }
+  return secret ? { ok: true, secret } : { ok: false, wrong: 'password', waitSeconds: 0 }
 }

@@ -9,6 +9,7 @@ import { requireAccount } from '../http/signed-in.ts'
 import { fieldsIn } from '../http/uploaded.ts'
 import { t } from '../language/catalogue.ts'
 import { localPath } from '../lib/local-path.ts'
+import { asksForCode } from './authenticator.ts'
 import { isProved, type Proof, proveAgain } from './prove-again.ts'
 import { sessionSecret } from './session-cookies.ts'
 
@@ -18,9 +19,16 @@ interface Kept {
   value: string
 }
 
+/** What waits for the password, and the code that was typed with a wrong one. */
+interface Waiting {
+  action: string
+  kept: Kept[]
+  code?: string
+}
+
 declare module '../http/render.ts' {
   interface Views {
-    'account/again': { action: string; kept: Kept[] }
+    'account/again': { action: string; kept: Kept[]; asksCode: boolean }
   }
 }
 
@@ -32,6 +40,7 @@ declare module 'fastify' {
 }
 
 const AGAIN = 'again.'
+const SAID = { password: 'account.again-wrong', code: 'account.code-wrong' } as const
 
 /**
  * Holds up routes that say `dangerous` until who is signed in has proved it again. A form waits on the page that asks, its fields along with it, and
@@ -43,9 +52,10 @@ export function askAgainForDanger(app: FastifyInstance, deps: Deps): void {
     if (request.method !== 'POST')
       return reply.redirect(`/password/again?back=${encodeURIComponent(request.url)}`, 303)
     const given = takeGiven(request)
-    if (!given) return showAgain(reply, { action: request.url, kept: keptOf(request), status: 403 })
+    const waiting = { action: request.url, kept: keptOf(request) }
+    if (!given) return showAgain(request, reply, deps, waiting, {}, 403)
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
-    if (!proof.ok) return refuse(request, reply, { action: request.url, kept: keptOf(request) }, proof)
+    if (!proof.ok) return refuse(request, reply, deps, { ...waiting, code: given.code }, proof)
   })
 }
 
@@ -58,23 +68,26 @@ export function againRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/password/again', STAFF, async (request, reply) => {
     const back = backOf(request, (request.query as { back?: unknown }).back)
     if (isProved(request.provedAt, deps.now())) return reply.redirect(back, 303)
-    return showAgain(reply, waitingFor(back))
+    return showAgain(request, reply, deps, waitingFor(back))
   })
 
   app.post('/password/again', STAFF, async (request, reply) => {
     const back = backOf(request, new FormFields(request.body).text('back'))
-    const given = takeGiven(request) ?? { password: '' }
+    const given = takeGiven(request) ?? { password: '', code: '' }
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
-    return proof.ok ? reply.redirect(back, 303) : refuse(request, reply, waitingFor(back), proof)
+    if (proof.ok) return reply.redirect(back, 303)
+    return refuse(request, reply, deps, { ...waitingFor(back), code: given.code }, proof)
   })
 }
 
 const waitingFor = (back: string) => ({ action: '/password/again', kept: [{ name: 'back', value: back }] })
 
 /** What was typed on the page that asks, taken out of the form, as it is nothing of the route's; null where the form comes from elsewhere. */
-function takeGiven(request: FastifyRequest): { password: string } | null {
+function takeGiven(request: FastifyRequest): { password: string; code: string } | null {
   const again = new FormFields(request.body).group('again')
-  const given = again.has('password') ? { password: again.secret('password').slice(0, 1000) } : null
+  const given = again.has('password')
+    ? { password: again.secret('password').slice(0, 1000), code: again.text('code') }
+    : null
   const fields = fieldsIn(request.body)
   for (const name of Object.keys(fields)) if (name.startsWith(AGAIN)) delete fields[name]
   return given
@@ -92,23 +105,26 @@ function keptOf(request: FastifyRequest): Kept[] {
 function refuse(
   request: FastifyRequest,
   reply: FastifyReply,
-  waiting: { action: string; kept: Kept[] },
+  deps: Deps,
+  waiting: Waiting,
   { wrong, waitSeconds }: Exclude<Proof, { ok: true }>,
 ) {
   if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
-  const key = waitSeconds > 0 ? 'account.wait' : 'account.again-wrong'
+  const key = waitSeconds > 0 ? 'account.wait' : SAID[wrong]
   const errors = { [AGAIN + wrong]: t(languageOf(request), key, { seconds: waitSeconds }) }
-  return showAgain(reply, { ...waiting, errors, status: waitSeconds > 0 ? 429 : 422 })
+  return showAgain(request, reply, deps, waiting, errors, waitSeconds > 0 ? 429 : 422)
 }
 
 async function showAgain(
+  request: FastifyRequest,
   reply: FastifyReply,
-  {
-    status = 200,
-    errors = {},
-    ...waiting
-  }: { action: string; kept: Kept[]; errors?: Errors; status?: number },
+  deps: Deps,
+  { code = '', ...waiting }: Waiting,
+  errors: Errors = {},
+  status = 200,
 ) {
   reply.header('cache-control', 'no-store')
-  return reply.page('account/again', { ...waiting, errors }, status)
+  const asksCode = await asksForCode(deps.db, requireAccount(request).id)
+  const values = { [`${AGAIN}code`]: code }
+  return reply.page('account/again', { ...waiting, asksCode, values, errors }, status)
 }

@@ -10,15 +10,18 @@ import { ROLES } from '../http/roles.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { networkOf } from '../limits/network.ts'
 import { askForPassword } from './ask-for-password.ts'
+import { asksForCode } from './authenticator.ts'
+import { checkCode } from './check-code.ts'
+import { codeFault } from './code-fault.ts'
 import { readForgotten } from './form.ts'
 import { hasOwner } from './queries.ts'
-import { browserHere, keepSession } from './session-cookies.ts'
+import { browserHere, cameFrom, keepSession } from './session-cookies.ts'
 import { requireSignInLink, signInByLink } from './sign-in-link.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'account/forgot-password': { values: Typed; sendsMail: boolean }
-    'account/sign-in-link': { email: string }
+    'account/sign-in-link': { email: string; asksCode: boolean }
   }
 }
 
@@ -52,8 +55,7 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
 
   // Whoever reads mail for viruses opens links: only the button signs in.
   app.get<ByToken>('/sign-in-link/:token', { config: LINK }, async (request, reply) => {
-    const { email } = await requireSignInLink(deps, request.params.token)
-    return reply.page('account/sign-in-link', { email })
+    return showLink(reply, await requireSignInLink(deps, request.params.token))
   })
 
   app.post<ByToken>('/sign-in-link/:token', { config: LINK }, async (request, reply) => {
@@ -69,9 +71,29 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   async function enterByLink(request: FastifyRequest<ByToken>, reply: FastifyReply) {
+    const account = await requireSignInLink(deps, request.params.token)
+    if (await asksForCode(deps.db, account.id)) {
+      const typed = new FormFields(request.body).text('code')
+      const proof = await checkCode(deps, account, typed, cameFrom(request))
+      if (!proof.ok) {
+        const { errors, status } = codeFault(reply, languageOf(request), proof, 'code')
+        return showLink(reply, account, { code: typed }, errors, status)
+      }
+    }
     const entered = await signInByLink(deps, request.params.token, browserHere(request, deps))
     keepSession(reply, deps, entered.secret, entered.email)
     return reply.redirect(ROLES[entered.account.role].startsAt, 303)
+  }
+
+  async function showLink(
+    reply: FastifyReply,
+    { id, email }: { id: number; email: string },
+    values: Typed = {},
+    errors: Errors = {},
+    status = 200,
+  ) {
+    const asksCode = await asksForCode(deps.db, id)
+    return reply.page('account/sign-in-link', { email, asksCode, values, errors }, status)
   }
 }
 

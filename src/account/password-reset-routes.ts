@@ -5,16 +5,18 @@ import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
-import type { Errors } from '../http/posted.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
+import { checkCode } from './check-code.ts'
+import { codeFault } from './code-fault.ts'
 import { readResetPassword } from './form.ts'
 import { requirePasswordReset, resetPassword } from './password-reset.ts'
 import { cameFrom } from './session-cookies.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/new-password': { email: string }
+    'account/new-password': { email: string; asksCode: boolean }
   }
 }
 
@@ -25,8 +27,7 @@ const CONFIG = { access: 'link', ...FEW_A_MINUTE } as const
 /** Where the owner chooses a new password by the link that the command `owner reset` prints. */
 export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
   app.get<ByToken>('/new-password/:token', { config: CONFIG }, async (request, reply) => {
-    const { email } = await requirePasswordReset(deps, request.params.token)
-    return showForm(reply, email)
+    return showForm(reply, await requirePasswordReset(deps, request.params.token))
   })
 
   app.post<ByToken>('/new-password/:token', { config: CONFIG }, async (request, reply) => {
@@ -42,18 +43,33 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function chooseByLink(request: FastifyRequest<ByToken>, reply: FastifyReply) {
     const { token } = request.params
-    const { name, email } = await requirePasswordReset(deps, token)
+    const account = await requirePasswordReset(deps, token)
+    const { name, email, asksCode } = account
     const business = await findBusiness(deps.db)
     const ownWords = [name, email, business?.name ?? '']
     const language = languageOf(request)
-    const reading = await readResetPassword(new FormFields(request.body), ownWords, translator(language))
-    if (!reading.ok) return showForm(reply, email, reading.errors, 422)
-    await resetPassword(deps, token, reading.values, cameFrom(request))
+    const fields = new FormFields(request.body)
+    const reading = await readResetPassword(fields, ownWords, translator(language))
+    const values = { code: fields.text('code') }
+    if (!reading.ok) return showForm(reply, account, values, reading.errors, 422)
+    const from = cameFrom(request)
+    const proof = asksCode ? await checkCode(deps, account, values.code, from) : { ok: true as const }
+    if (!proof.ok) {
+      const { errors, status } = codeFault(reply, language, proof, 'code')
+      return showForm(reply, account, values, errors, status)
+    }
+    await resetPassword(deps, token, reading.values, from)
     say(reply, t(language, 'account.reset-done'))
     return reply.redirect('/sign-in', 303)
   }
 }
 
-function showForm(reply: FastifyReply, email: string, errors: Errors = {}, status = 200) {
-  return reply.page('account/new-password', { email, errors }, status)
+function showForm(
+  reply: FastifyReply,
+  { email, asksCode }: { email: string; asksCode: boolean },
+  values: Typed = {},
+  errors: Errors = {},
+  status = 200,
+) {
+  return reply.page('account/new-password', { email, asksCode, values, errors }, status)
 }

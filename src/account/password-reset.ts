@@ -3,6 +3,7 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
+import { asksForCode, endAuthenticator } from './authenticator.ts'
 import { endLinks, LINK_LASTS } from './mailed-links.ts'
 import { hashPassword } from './password.ts'
 import { clearFailures, type From, togetherHash, whoHash } from './sign-in-delays.ts'
@@ -37,28 +38,29 @@ export async function offerPasswordReset(
 }
 
 /**
- * Whose new password a token lets choose.
+ * Whose new password a token lets choose, and whether a code is asked for besides.
  * @throws {NotFound} for an unknown, overtaken, used or expired one alike
  */
 export async function requirePasswordReset(
   deps: Deps,
   token: string,
-): Promise<{ name: string; email: string }> {
-  const account = await deps.db
+): Promise<{ id: number; name: string; email: string; asksCode: boolean }> {
+  const found = await deps.db
     .selectFrom('password_reset')
     .innerJoin('account', 'account.id', 'password_reset.account_id')
-    .select(['account.name', 'account.email'])
+    .select(['account.id', 'account.name', 'account.email', 'password_reset.nonce'])
     .where('token_hash', '=', hashSecret(token))
     .where('ends_at', '>', deps.now().toString())
     .where('account.ended_at', 'is', null)
     .executeTakeFirst()
-  if (!account) throw new NotFound()
-  return account
+  if (!found) throw new NotFound()
+  const { nonce, ...account } = found
+  return { ...account, asksCode: nonce !== null && (await asksForCode(deps.db, account.id)) }
 }
 
 /**
  * Sets the new password by a token, which is used up by it; every session of the account ends, and what failed
- * before from there delays no sign-in any more.
+ * before from there delays no sign-in any more. The link of the command asks for no code, and ends that: it is for whoever has lost all of it.
  * @throws {NotFound} as `requirePasswordReset`, also when somebody else was faster
  */
 export async function resetPassword(deps: Deps, token: string, fresh: string, from: From): Promise<void> {
@@ -69,7 +71,7 @@ export async function resetPassword(deps: Deps, token: string, fresh: string, fr
       .deleteFrom('password_reset')
       .where('token_hash', '=', hashSecret(token))
       .where('ends_at', '>', now.toString())
-      .returning('account_id')
+      .returning(['account_id', 'nonce'])
       .executeTakeFirst()
     if (!used) throw new NotFound()
     const account = await trx
@@ -82,6 +84,7 @@ export async function resetPassword(deps: Deps, token: string, fresh: string, fr
     if (!account) throw new NotFound()
     const { id, email } = account
     await endLinks(trx, id)
+    if (used.nonce === null) await endAuthenticator(trx, id)
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
     const unknown = { ...from, known: undefined }
     const counted = [

@@ -4,18 +4,20 @@ import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
-import type { Errors } from '../http/posted.ts'
+import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t, translator } from '../language/catalogue.ts'
+import { asksForCode } from './authenticator.ts'
 import { changePassword } from './change-password.ts'
 import { readNewPassword } from './form.ts'
+import { isProved } from './prove-again.ts'
 import { browserHere, keepSession } from './session-cookies.ts'
 import { type SessionShown, sessionsShown } from './session-routes.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/password': { sessions: SessionShown[] }
+    'account/password': { sessions: SessionShown[]; isOn: boolean; asksCode: boolean }
   }
 }
 
@@ -30,19 +32,28 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
     const language = languageOf(request)
     const fields = new FormFields(request.body)
     const reading = await readNewPassword(fields, await ownWords(request, deps), translator(language))
-    if (!reading.ok) return showPassword(request, reply, deps, reading.errors)
+    if (!reading.ok) return showPassword(request, reply, deps, { code: fields.text('code') }, reading.errors)
     const { current, fresh } = reading.values
-    const outcome = await changePassword(deps, account, current, fresh, browserHere(request, deps))
+    const code = (await asksHere(request, deps)) ? fields.text('code') : null
+    const outcome = await changePassword(deps, account, current, fresh, browserHere(request, deps), code)
     if (!outcome.ok) {
-      const { waitSeconds } = outcome
-      const key = waitSeconds > 0 ? 'account.wait' : 'account.current-wrong'
-      const errors = { current: t(language, key, { seconds: waitSeconds }) }
-      return showPassword(request, reply, deps, errors, waitSeconds > 0 ? 429 : 422)
+      const { waitSeconds, wrong } = outcome
+      const key = waitSeconds > 0 ? 'account.wait' : SAID[wrong]
+      if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
+      const errors = { [wrong === 'code' ? 'code' : 'current']: t(language, key, { seconds: waitSeconds }) }
+      return showPassword(request, reply, deps, { code: code ?? '' }, errors, waitSeconds > 0 ? 429 : 422)
     }
     keepSession(reply, deps, outcome.secret, account.email)
     say(reply, t(language, 'account.password-changed'))
     return reply.redirect('/password', 303)
   })
+}
+
+const SAID = { password: 'account.current-wrong', code: 'account.code-wrong' } as const
+
+// The current password is asked for in any case; a code only where none was typed just now.
+async function asksHere(request: FastifyRequest, deps: Deps): Promise<boolean> {
+  return !isProved(request.provedAt, deps.now()) && asksForCode(deps.db, requireAccount(request).id)
 }
 
 async function ownWords(request: FastifyRequest, deps: Deps): Promise<string[]> {
@@ -55,9 +66,12 @@ async function showPassword(
   request: FastifyRequest,
   reply: FastifyReply,
   deps: Deps,
+  values: Typed = {},
   errors: Errors = {},
   status = Object.keys(errors).length > 0 ? 422 : 200,
 ) {
   const sessions = await sessionsShown(request, deps)
-  return reply.page('account/password', { sessions, errors }, status)
+  const isOn = await asksForCode(deps.db, requireAccount(request).id)
+  const asksCode = await asksHere(request, deps)
+  return reply.page('account/password', { sessions, isOn, asksCode, values, errors }, status)
 }

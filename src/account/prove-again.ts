@@ -1,6 +1,8 @@
 import type { Deps } from '../deps.ts'
 import type { Account } from '../http/signed-in.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { asksForCode } from './authenticator.ts'
+import { type CodeProof, checkCode } from './check-code.ts'
 import { isPassword } from './password.ts'
 import { findPasswordHash } from './queries.ts'
 import { markProved } from './session-queries.ts'
@@ -9,7 +11,7 @@ import { clearFailures, countAttempt, togetherHash } from './sign-in-delays.ts'
 const PROVED_FOR = { minutes: 15 }
 
 /** What came of proof: `wrong` names the field, and `waitSeconds` is 0 when it was only wrong. */
-export type Proof = { ok: true } | { ok: false; wrong: 'password'; waitSeconds: number }
+export type Proof = CodeProof | { ok: false; wrong: 'password'; waitSeconds: number }
 
 /** Whether who is signed in proved it within a quarter of an hour; `provedAt` is ISO 8601, or null when never. */
 export function isProved(provedAt: string | null, now: Temporal.Instant): boolean {
@@ -31,14 +33,16 @@ export async function checkPassword(deps: Deps, accountId: number, password: str
   return { ok: true }
 }
 
-/** Proves a session anew by its account's password. */
+/** Proves a session anew by its account's password, and by a code where one is asked for. */
 export async function proveAgain(
   deps: Deps,
   account: Account,
   secret: string,
-  given: { password: string },
+  given: { password: string; code: string },
 ): Promise<Proof> {
-  const proof = await checkPassword(deps, account.id, given.password)
+  let proof = await checkPassword(deps, account.id, given.password)
+  if (proof.ok && (await asksForCode(deps.db, account.id)))
+    proof = await checkCode(deps, account, given.code, null)
   if (proof.ok) await markProved(deps.db, hashSecret(secret), deps.now().toString())
   return proof
 }

@@ -35,11 +35,12 @@ export async function findStaff(db: Kysely<Database>) {
     .execute()
 }
 
-/** Everybody but the owner, in the order in which they were added. */
+/** Everybody but the owner, in the order in which they were added; `codes_since` is null where no code is asked for. */
 export async function findOthers(db: Kysely<Database>) {
   return db
     .selectFrom('account')
-    .select(['id', 'name', 'email', 'role', 'made_at'])
+    .leftJoin('authenticator', 'account_id', 'account.id')
+    .select(['id', 'name', 'email', 'role', 'account.made_at', 'on_at as codes_since'])
     .where('role', '<>', 'owner')
     .where('ended_at', 'is', null)
     .orderBy('id')
@@ -55,6 +56,16 @@ export async function findPasswordHash(db: Kysely<Database>, id: number): Promis
     .where('ended_at', 'is', null)
     .executeTakeFirst()
   return row?.password_hash
+}
+
+/** Of somebody who is asked for a code; undefined when the account has ended. */
+export async function findForCode(db: Kysely<Database>, id: number) {
+  return db
+    .selectFrom('account')
+    .select(['id', 'email', 'role', 'password_hash'])
+    .where('id', '=', id)
+    .where('ended_at', 'is', null)
+    .executeTakeFirst()
 }
 
 /** Locks an account that still has this password, so that a change of it and a new session can't cross. */

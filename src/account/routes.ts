@@ -2,6 +2,7 @@ import type { FastifyInstance } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { besidePriceRoutes } from './beside-price-routes.ts'
 import { billingSettingsRoutes } from './billing-routes.ts'
+import { codesRoutes } from './codes-routes.ts'
 import { againRoutes } from './danger.ts'
 import { passwordRoutes } from './password-routes.ts'
 import { sessionRoutes } from './session-routes.ts'
@@ -18,5 +19,6 @@ export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   besidePriceRoutes(app, deps)
   billingSettingsRoutes(app, deps)
   passwordRoutes(app, deps)
+  codesRoutes(app, deps)
   sessionRoutes(app, deps)
 }

@@ -8,11 +8,11 @@ import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
  * Whom a link signs in.
  * @throws {NotFound} for an unknown, overtaken, used or expired one alike
  */
-export async function requireSignInLink(deps: Deps, token: string): Promise<{ email: string }> {
+export async function requireSignInLink(deps: Deps, token: string): Promise<{ id: number; email: string }> {
   const account = await deps.db
     .selectFrom('sign_in_link')
     .innerJoin('account', 'account.id', 'sign_in_link.account_id')
-    .select('account.email')
+    .select(['account.id', 'account.email'])
     .where('token_hash', '=', hashSecret(token))
     .where('ends_at', '>', deps.now().toString())
     .where('account.ended_at', 'is', null)

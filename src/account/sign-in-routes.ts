@@ -9,15 +9,17 @@ import { ROLES } from '../http/roles.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { localPath } from '../lib/local-path.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { codeFault } from './code-fault.ts'
 import { readSignIn } from './form.ts'
 import { hasOwner } from './queries.ts'
 import { browserHere, cameFrom, dropSession, keepSession, sessionSecret } from './session-cookies.ts'
 import { deleteSession } from './session-queries.ts'
-import { signIn } from './sign-in.ts'
+import { signIn, signInByCode } from './sign-in.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'account/sign-in': { values: Typed; back: string; open: boolean }
+    'account/code': { half: string; back: string }
   }
 }
 
@@ -41,11 +43,32 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
       keepSession(reply, deps, outcome.secret, email)
       return reply.redirect(localPath(back, ROLES[outcome.account.role].startsAt), 303)
     }
+    if ('half' in outcome) return showCode(reply, { half: outcome.half, back })
     const { waitSeconds } = outcome
     if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
     const key = waitSeconds > 0 ? 'account.wait' : 'account.no-match'
     const errors = { email: translate(key, { seconds: waitSeconds }) }
     return showSignIn(reply, deps, { values: fields.typed, back, errors }, waitSeconds > 0 ? 429 : 422)
+  })
+
+  app.post('/sign-in/code', { config: { access: 'open', ...FEW_A_MINUTE } }, async (request, reply) => {
+    const fields = new FormFields(request.body)
+    const [half, back] = [fields.text('half'), fields.text('back')]
+    const here = browserHere(request, deps)
+    const code = fields.text('code')
+    const outcome = await signInByCode(deps, half, code, cameFrom(request), here)
+    if (outcome.ok) {
+      keepSession(reply, deps, outcome.secret, outcome.email)
+      return reply.redirect(localPath(back, ROLES[outcome.account.role].startsAt), 303)
+    }
+    if ('over' in outcome) {
+      // A button pressed twice is seen to fail, though the first press did all of it.
+      if (request.account) return reply.redirect(localPath(back, ROLES[request.account.role].startsAt), 303)
+      say(reply, t(languageOf(request), 'account.code-over'))
+      return reply.redirect('/sign-in', 303)
+    }
+    const { errors, status } = codeFault(reply, languageOf(request), outcome, 'code')
+    return showCode(reply, { half, back, errors, values: { code } }, status)
   })
 
   app.post('/sign-out', { config: { access: 'open' } }, async (request, reply) => {
@@ -55,6 +78,15 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     say(reply, t(languageOf(request), 'account.signed-out'))
     return reply.redirect('/sign-in', 303)
   })
+}
+
+function showCode(
+  reply: FastifyReply,
+  data: { half: string; back: string; errors?: Errors; values?: Typed },
+  status = 200,
+) {
+  reply.header('cache-control', 'no-store')
+  return reply.page('account/code', { ...data, here: null }, status)
 }
 
 async function showSignIn(

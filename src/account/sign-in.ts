@@ -3,7 +3,10 @@ import type { Database, Role } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Language } from '../language/language.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
+import { asksForCode } from './authenticator.ts'
 import type { BrowserName } from './browser-name.ts'
+import { type CodeProof, checkCode } from './check-code.ts'
+import { findHalfSignedIn, halfToken } from './half-signed-in.ts'
 import { mailLink } from './mailed-links.ts'
 import { isPassword } from './password.ts'
 import { findAccountByEmail, lockAccount, noteLanguage } from './queries.ts'
@@ -34,7 +37,15 @@ export interface SignedIn {
   secret: string
 }
 
-export type SignIn = ({ ok: true } & SignedIn) | { ok: false; waitSeconds: number }
+/** What came of it: signed in; a code is asked for besides, and `half` says that the password was right; or not. */
+export type SignIn =
+  | ({ ok: true } & SignedIn)
+  | { ok: false; waitSeconds: number }
+  | { ok: false; half: string }
+
+/** What came of a code: `over` when the password has to be typed again. */
+export type SignInByCode = ({ ok: true; email: string } & SignedIn) | CodeFault | { ok: false; over: true }
+type CodeFault = Exclude<CodeProof, { ok: true }>
 
 /**
  * Signs in with a mail address and a password. Every attempt counts before its password is looked at, so that
@@ -60,8 +71,25 @@ export async function signIn(
     return { ok: false, waitSeconds: 0 }
   }
   await clearFailures(db, who, now())
+  if (await asksForCode(db, account.id)) return { ok: false, half: halfToken(deps, account) }
   const secret = await startSession(deps, account.id, account.password_hash, here)
   return secret ? { ok: true, account, secret } : { ok: false, waitSeconds: 0 }
+}
+
+/** Signs in whoever typed the right password before, with a code of their app or one of their recovery codes. */
+export async function signInByCode(
+  deps: Deps,
+  half: string,
+  code: string,
+  from: From,
+  here: Here,
+): Promise<SignInByCode> {
+  const account = await findHalfSignedIn(deps, half)
+  if (!account) return { ok: false, over: true }
+  const proof = await checkCode(deps, account, code, from)
+  if (!proof.ok) return proof
+  const secret = await startSession(deps, account.id, account.password_hash, here)
+  return secret ? { ok: true, account, email: account.email, secret } : { ok: false, over: true }
 }
 
 /**

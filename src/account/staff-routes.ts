@@ -6,6 +6,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
 import { changeRole } from './change-role.ts'
+import { turnCodesOffFor } from './codes.ts'
 import { readInvited, readRole } from './form.ts'
 import { invite, requireInvitation, takeInvitationBack } from './invitations.ts'
 import { linkForStaff } from './password-by-staff.ts'
@@ -71,6 +72,12 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
         ? `A link to choose a new password is on its way to ${link.email}.`
         : `${link.email} got three links within this hour. Please try again later.`,
     )
+    return reply.redirect('/settings#staff', 303)
+  })
+
+  app.post<ById>('/settings/staff/:id/codes-off', DANGEROUS, async (request, reply) => {
+    await turnCodesOffFor(deps, idOf(request.params))
+    say(reply, 'They sign in without a code now.')
     return reply.redirect('/settings#staff', 303)
   })
 

@@ -1,5 +1,6 @@
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
+import { endAuthenticator } from './authenticator.ts'
 import { endLinks } from './mailed-links.ts'
 
 /**
@@ -18,5 +19,6 @@ export async function removeStaff(deps: Deps, id: number): Promise<void> {
     if (ended.numUpdatedRows === 0n) throw new NotFound()
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
     await endLinks(trx, id)
+    await endAuthenticator(trx, id)
   })
 }

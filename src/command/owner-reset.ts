@@ -9,7 +9,8 @@ export const ownerReset: Command = {
   summary: 'print a link for the owner to choose a new password',
   help: [
     'Prints a link that starts with PUBLIC_URL, is good for half an hour, and works once. The owner chooses a new',
-    'password there, which signs the account out everywhere. Asking again turns off the earlier link.',
+    'password there, which signs the account out everywhere and turns off codes from an app. Asking again turns off the',
+    'earlier link.',
     'Before the business is set up, it prints the setup address instead.',
   ],
   async *atStore(at) {
@@ -17,7 +18,7 @@ export const ownerReset: Command = {
     if (!offer) return yield await beforeSetUp(at)
     yield `For ${offer.email}, good once, for half an hour:\n\n`
     yield `  ${at.config.publicUrl}/new-password/${offer.token}\n\n`
-    yield 'Any earlier link no longer works.\n'
+    yield 'Any earlier link no longer works. A new password chosen there also turns off codes from an app.\n'
   },
 }
 

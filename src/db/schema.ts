@@ -95,6 +95,23 @@ export interface RoleChangeTable {
   made_by: number
 }
 
+/**
+ * The app that makes somebody's codes. Being set up while `on_at` is null; `last_step` is the step of 30 seconds since 1970 whose code was used last.
+ */
+export interface AuthenticatorTable {
+  account_id: number
+  sealed_secret: string
+  made_at: string
+  on_at: Generated<string | null>
+  last_step: Generated<number>
+}
+
+/** A code that signs in once in place of one of the app; the row goes when it is used. */
+export interface RecoveryCodeTable {
+  account_id: number
+  code_hash: string
+}
+
 /** The one link of an account that signs in; it goes when it is used. */
 export interface SignInLinkTable {
   account_id: number
@@ -1265,6 +1282,8 @@ export interface Database {
   sign_in_failure: SignInFailureTable
   password_reset: PasswordResetTable
   sign_in_link: SignInLinkTable
+  authenticator: AuthenticatorTable
+  recovery_code: RecoveryCodeTable
   invitation: InvitationTable
   role_change: RoleChangeTable
   business: BusinessTable

@@ -1,3 +1,4 @@
+import { beginAuthenticator } from '../../src/account/authenticator.ts'
 import { invite, requireInvitation } from '../../src/account/invitations.ts'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import type { TestApp } from '../helpers/app.ts'
@@ -12,9 +13,30 @@ export function accountPages(app: TestApp, ownerId: number) {
       invite(deps, ownerId, { name: 'Ida Fern', email: '', role: 'office', language: 'en' }),
     )
   const invitation = async () => new URL((await requireInvitation(deps, await invited())).address).pathname
+  const eachBegins = async () => {
+    for (const { id } of await app.db.selectFrom('account').select('id').execute())
+      await beginAuthenticator(deps, id)
+  }
   return {
+    '/password/codes': [
+      async () => {
+        await provedNow(app)
+        await app.db.deleteFrom('authenticator').execute()
+        return '/password/codes'
+      },
+      async () => {
+        await eachBegins()
+        return '/password/codes'
+      },
+      async () => {
+        await eachBegins()
+        await app.db.updateTable('authenticator').set({ on_at: deps.now().toString() }).execute()
+        return '/password/codes'
+      },
+    ],
     '/password/again': [
       async () => {
+        await app.db.deleteFrom('authenticator').execute()
         await app.db.updateTable('session').set({ proved_at: null }).execute()
         return '/password/again?back=/days'
       },

@@ -33,10 +33,12 @@ export const NO_PAGES = [
   ...['/settings/days/holidays', '/settings/days/off', '/settings/days/crew/off'],
 ]
 
-/** What programs and scripts post to, without a form. */
+/** What programs and scripts post to, without a form; and the form that only a right password shows to somebody with codes. */
 export const NO_FORMS = [
   'POST /b/:token/seen',
   'POST /texts/replies',
   'POST /request/photos',
   'POST /r/:token/photos/held',
+  'POST /sign-in/code',
+  'POST /settings/staff/:id/codes-off',
 ]

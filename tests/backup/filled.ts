@@ -1,9 +1,11 @@
 import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
+import { beginAuthenticator } from '../../src/account/authenticator.ts'
 import { changeRole } from '../../src/account/change-role.ts'
 import { invite } from '../../src/account/invitations.ts'
 import { mailLink } from '../../src/account/mailed-links.ts'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
+import { makeRecoveryCodes } from '../../src/account/recovery-codes.ts'
 import { findTables } from '../../src/backup/tables.ts'
 import { makeBill } from '../../src/billing/make-bill.ts'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
@@ -68,6 +70,8 @@ export async function fill(app: TestApp) {
   await app.browser().post('/sign-in').type('form').send({ email: ALICE.email, password: 'a wrong guess' })
   await offerPasswordReset(app.db, app.deps.now())
   await mailLink(app.deps, 'sign-in-link', 1)
+  await beginAuthenticator(app.deps, 1)
+  await app.db.transaction().execute(trx => makeRecoveryCodes(trx, app.deps.secretKey, 1))
   await invite(app.deps, 1, { name: 'Ida Fern', email: '', role: 'office', language: 'es' })
   await changeRole(app.deps, 1, 2, 'office')
   await reserve(app.db, app.deps.secretKey, { address: ALICE.email, unconfirmed: true }, app.deps.now())
