@@ -143,6 +143,19 @@ export interface BusinessTable {
   show_rates: Generated<boolean>
   deposits: ColumnType<DepositSettings, Json<DepositSettings> | undefined>
   billing: ColumnType<BillingSettings, Json<BillingSettings> | undefined>
+  keeping: ColumnType<KeepingSettings, Json<KeepingSettings> | undefined>
+}
+
+/** For how long what is known of people is kept, beside the months of photos and the years of bills. */
+export interface KeepingSettings {
+  /** After so many months a request that came to nothing is erased. */
+  requestsMonths: number
+  /** Which messages went out, and when. */
+  messagesMonths: number
+  /** Guesses at passwords, counted. */
+  guessesDays: number
+  /** A file of customers that waits to be taken in. */
+  filesDays: number
 }
 
 export interface RateTableTable {
@@ -1236,6 +1249,17 @@ export interface MessageWordsTable {
   words: string
 }
 
+/** Who took the data of a customer out or erased it, by numbers alone; by the nightly work where there is no account. */
+export interface AccessLogTable {
+  id: GeneratedAlways<number>
+  at: string
+  account_id: number | null
+  verb: 'exported' | 'erased' | 'papers erased'
+  customer_id: number | null
+  /** The numbers of the requests. */
+  requests: string[]
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -1329,6 +1353,7 @@ export interface Database {
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable
   mail_hour: MailHourTable
+  access_log: AccessLogTable
 }
 
 export type Stage =

@@ -145,7 +145,14 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in', '/customers/file'),
     ...packPages(app),
-    ...asTheyAre('/settings/letterhead', '/settings/prices', '/how-is-it-doing', '/settings/card'),
+    ...asTheyAre(
+      '/privacy',
+      '/settings/keeping',
+      '/settings/letterhead',
+      '/settings/prices',
+      '/how-is-it-doing',
+      '/settings/card',
+    ),
     // Last of all, as they end every session of the owner.
     ...accountPages(app, ownerId),
   }
