@@ -14,7 +14,7 @@ export async function up(db: Kysely<any>): Promise<void> {
       at timestamptz not null,
       account_id bigint references account,
       verb text not null check (verb in ('exported', 'erased', 'papers erased')),
-      customer_id bigint references customer,
+      customer_id bigint,
       requests text[] not null
     )`.execute(db)
   await sql`create index access_log_customer on access_log (customer_id)`.execute(db)

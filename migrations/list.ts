@@ -53,6 +53,7 @@ import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
 import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
 import * as privacy from './2026-11-28-2-privacy.ts'
+import * as erasing from './2026-11-28-3-erasing.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -110,4 +111,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-96-invitations': invitations,
   '2026-11-27-97-links-end': linksEnd,
   '2026-11-28-2-privacy': privacy,
+  '2026-11-28-3-erasing': erasing,
 }

@@ -52,7 +52,9 @@ import { firmRoutes } from './people/firm-routes.ts'
 import { jobCertificateRoutes } from './people/job-certificate-routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
+import { accessLogRoutes } from './privacy/access-log-routes.ts'
 import { keepingRoutes } from './privacy/keeping-routes.ts'
+import { personRoutes } from './privacy/person-routes.ts'
 import { whatWeKeepRoutes } from './privacy/what-we-keep-routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
 import { feedRoute, feedRoutes } from './queue/feed-routes.ts'
@@ -192,6 +194,8 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     howRoutes(staffPages, deps)
     gatewayRoutes(staffPages, deps)
     keepingRoutes(staffPages, deps)
+    personRoutes(staffPages, deps)
+    accessLogRoutes(staffPages, deps)
     wordsRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })

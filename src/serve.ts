@@ -121,6 +121,7 @@ export async function serve({ deps, store, work, metrics }: Opened): Promise<Ser
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
+    work.noteTo(deleted => server.log.info({ deleted }, 'past its time'))
     deps.standing.reportTo(err => server.log.error({ err }, 'fault in looking whether the rates changed'))
     await deps.standing.read()
     await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store, () =>

@@ -228,6 +228,7 @@ export interface CustomerTable extends Joinable {
   no_checks_since: Generated<string | null>
   /** The file that brought them, where one did. */
   moved_in_id: Generated<number | null>
+  erased_at: Generated<string | null>
 }
 
 /** What is agreed with a customer that is a firm or an association; `exempt_until` is the last day of the certificate. */
@@ -415,6 +416,9 @@ export interface QuoteRequestTable {
   unsuited_at: Generated<string | null>
   /** The ended request whose beds this one took up; taken up once. */
   taken_up_from: Generated<number | null>
+  /** Since when nobody is named here, and since when nobody is in its bills, certificates and hours either; for good. */
+  erased_at: Generated<string | null>
+  papers_erased_at: Generated<string | null>
 }
 
 /** What a request is found by, kept by triggers; see plainText. */
@@ -865,6 +869,8 @@ export interface AcceptedTextTable {
   text: string
   language: Language
   digest: string
+  /** What it was before the text was erased. */
+  digest_before: Generated<string | null>
 }
 
 /** That a change to accepted work was declined, or taken back by the staff, for good: the work goes on as it was accepted last. */
