@@ -147,7 +147,7 @@ async function* certificatesOf(db: Kysely<Database>, people: People): AsyncGener
   const { rows } = await sql<{ file_id: number; name: string }>`
     select certificate_file_id as file_id, 'firm-' || customer_id as name from firm
       where certificate_file_id is not null and customer_id = any(${people.customers}::bigint[])
-    union all select file_id, number from job_certificate
+    union all select file_id, quote_request.number from job_certificate
       join quote_request on quote_request.id = quote_request_id
       where file_id is not null and quote_request_id = any(${people.requests}::bigint[])
     order by name limit ${MOST_FILES}`.execute(db)

@@ -1,5 +1,7 @@
 import { unzipSync } from 'fflate'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { insertFile } from '../../src/papers/queries.ts'
+import { keepJobCertificate } from '../../src/places/job-certificate.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { testApp } from '../helpers/app.ts'
@@ -78,6 +80,11 @@ test('a person is taken out as JSON, photos and papers, and erased by a typed wo
       token_hash: null,
     })
     .execute()
+  await app.db.transaction().execute(async trx => {
+    const saved = { at: app.deps.now(), by: 1 }
+    const file_id = await insertFile(trx, { kind: 'application/pdf', bytes: picture }, saved)
+    await keepJobCertificate(trx, id, { number: 'T-77', until: null, file_id }, saved)
+  })
   const own = (await findLinkPath(app.db, app.deps.secretKey, 'own page', id))!
   const before = await exported(id)
   expect(Object.keys(before)).toEqual([
@@ -86,6 +93,7 @@ test('a person is taken out as JSON, photos and papers, and erased by a typed wo
     `photos/${number}-sent-1.jpg`,
     `prices/${number}.pdf`,
     `bills/${bill}.pdf`,
+    `certificates/${number}.pdf`,
   ])
   for (const text of Object.values(WHO)) expect(before['person.json']).toContain(text)
   expect(before['person.json']).not.toMatch(/labor_hours|worked_out|token_hash|submission_key/)
@@ -140,9 +148,16 @@ test('a person is taken out as JSON, photos and papers, and erased by a typed wo
   expect((await owner.get(`/bills/${bill}`)).text).toContain(WHO.name)
   expect((await owner.get(`/bills/${bill}/bill.pdf`)).status).toBe(200)
   const after = await exported(id)
-  expect(Object.keys(after)).toEqual(['read-me.txt', 'person.json', `bills/${bill}.pdf`])
-  for (const text of [WHO.email, WHO.note, 'by the pond']) expect(after['person.json']).not.toContain(text)
-  expect(after['person.json']).toContain(WHO.name)
+  expect(Object.keys(after)).toEqual([
+    'read-me.txt',
+    'person.json',
+    `bills/${bill}.pdf`,
+    `certificates/${number}.pdf`,
+  ])
+  const { bill: bills, ...rest } = JSON.parse(after['person.json']!)
+  for (const text of [...Object.values(WHO), 'by the pond', 'Reyes'])
+    expect(JSON.stringify(rest).includes(text), text).toBe(false)
+  expect(bills[0].bill_to.name).toBe(WHO.name)
 })
 
 test('work ahead stands in the way, and a request that isn’t over is ended without a word', async () => {
