@@ -3,7 +3,8 @@ import { requireBusiness } from '../business/queries.ts'
 import type { AccessLogTable } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Typed } from '../http/posted.ts'
-import { momentInWords } from '../language/dates-in-words.ts'
+import { datedDay, timeInWords } from '../language/dates-in-words.ts'
+import { dayOf } from '../lib/dates.ts'
 
 declare module '../http/render.ts' {
   interface Views {
@@ -38,10 +39,14 @@ export function accessLogRoutes(app: FastifyInstance, deps: Deps): void {
       .execute()
     return reply.page('privacy/access-log', {
       entries: rows.map(({ at, verb, customer_id, requests, who }) => ({
-        ...{ who: who ?? 'The nightly work', what: SAID[verb], when: momentInWords(at, time_zone, 'en') },
+        ...{ who: who ?? 'The nightly work', what: SAID[verb], when: whenInWords(at, time_zone) },
         ...{ customer: customer_id, requests: requests.join(', ') },
       })),
       older: rows.length === SHOWN ? `/access-log?before=${rows.at(-1)!.id}` : null,
     })
   })
+}
+
+function whenInWords(at: string, zone: string): string {
+  return `${datedDay(dayOf(Temporal.Instant.from(at), zone))}, ${timeInWords(at, zone, 'en')}`
 }
