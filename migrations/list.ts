@@ -52,6 +52,7 @@ import * as sessionsByBrowser from './2026-11-27-94-sessions-by-browser.ts'
 import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
 import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
+import * as provedSessions from './2026-11-27-98-proved-sessions.ts'
 import * as privacy from './2026-11-28-2-privacy.ts'
 import * as erasing from './2026-11-28-3-erasing.ts'
 
@@ -110,6 +111,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-95-mails-to-staff': mailsToStaff,
   '2026-11-27-96-invitations': invitations,
   '2026-11-27-97-links-end': linksEnd,
+  '2026-11-27-98-proved-sessions': provedSessions,
   '2026-11-28-2-privacy': privacy,
   '2026-11-28-3-erasing': erasing,
 }

@@ -44,6 +44,8 @@ export interface SessionTable {
   seen_at: string
   ends_at: string
   idle_days: Generated<number>
+  /** When its password was typed last; null where it came by a link. */
+  proved_at: Generated<string | null>
   /** As 'Firefox', and the system it runs on; null where it didn't tell. */
   browser: Generated<string | null>
   system: Generated<string | null>

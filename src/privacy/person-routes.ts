@@ -35,8 +35,8 @@ interface OfOne {
   Params: { id: string }
 }
 
-/** What takes somebody's data out or away: whoever is asked to sign in again for what is dangerous is asked here. */
-const DANGEROUS = { config: { access: 'owner' } } as const
+/** What takes somebody's data out or away. */
+const DANGEROUS = { config: { access: 'owner', dangerous: true } } as const
 const OWNER = { config: { access: 'owner' } } as const
 
 const WORD = 'erase'

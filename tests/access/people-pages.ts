@@ -5,6 +5,7 @@ import { saveFirm } from '../../src/places/firms.ts'
 import { eraseCustomer } from '../../src/privacy/erase.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { provedNow } from '../helpers/people.ts'
 import { sending, sendRequest } from '../helpers/requests.ts'
 
 /** The page of a customer who may be the same as others; or where one of those was joined, and another is kept apart. */
@@ -56,6 +57,7 @@ export async function erasePage(
   request: 'erased' | (() => Promise<{ id: number }>) = () => sendRequest(app),
 ) {
   const isErased = request === 'erased'
+  await provedNow(app)
   const { customer_id } = await peopleOf(app, isErased ? () => sendRequest(app) : request)
   if (isErased) await eraseCustomer(app.deps, 1, customer_id)
   return `/customers/${customer_id}/erase`
