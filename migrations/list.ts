@@ -55,6 +55,8 @@ import * as linksEnd from './2026-11-27-97-links-end.ts'
 import * as provedSessions from './2026-11-27-98-proved-sessions.ts'
 import * as privacy from './2026-11-28-2-privacy.ts'
 import * as erasing from './2026-11-28-3-erasing.ts'
+import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
+import * as heldUnderCollect from './2026-11-28-82-held-under-collect.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -114,4 +116,6 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-98-proved-sessions': provedSessions,
   '2026-11-28-2-privacy': privacy,
   '2026-11-28-3-erasing': erasing,
+  '2026-11-28-81-orders-and-loads': ordersAndLoads,
+  '2026-11-28-82-held-under-collect': heldUnderCollect,
 }

@@ -95,7 +95,6 @@ export default defineConfig({
         name: 'browser',
         include: [files('browser')],
         exclude: [EVERY_PAGE],
-        isolate: true,
       }),
       ...kind({
         name: 'faults',

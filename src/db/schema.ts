@@ -652,6 +652,8 @@ export interface SupplyOrderTable {
   state: OrderState
   /** Where it was dropped. */
   dropped: Generated<string>
+  /** By what of a load list it was noted as come; null where nothing of the day wanted it. */
+  load_got_id: Generated<number | null>
 }
 
 export interface SupplyOrderJobTable {
