@@ -2,6 +2,8 @@ import { unzipSync } from 'fflate'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { insertFile } from '../../src/papers/queries.ts'
 import { keepJobCertificate } from '../../src/places/job-certificate.ts'
+import { eraseCustomer } from '../../src/privacy/erase.ts'
+import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { testApp } from '../helpers/app.ts'
@@ -195,6 +197,27 @@ test('of a customer that is joined of several all is erased, by the page of any'
     .where('head_id', '=', await customerOf(one.id))
     .execute()
   expect(names).toEqual([{ name: '–' }, { name: '–' }])
+})
+
+test('two at once erase once, and a note that comes meanwhile is refused or goes with the rest', async () => {
+  const { id } = await sendRequest(app, WHO)
+  const customerId = await customerOf(id)
+  const [one, note, other] = await Promise.allSettled([
+    eraseCustomer(app.deps, 1, customerId),
+    addNote(app.deps, id, 'the blue gate'),
+    eraseCustomer(app.deps, 1, customerId),
+  ])
+  const done = [one, other].map(of => of.status === 'fulfilled' && of.value.is)
+  expect(done.sort()).toEqual(['before', 'erased'])
+  if (note.status === 'rejected') expect(note.reason).toMatchObject({ status: 410 })
+  const details = await app.db
+    .selectFrom('history')
+    .select('detail')
+    .where('quote_request_id', '=', id)
+    .execute()
+  expect(JSON.stringify(details)).not.toContain('gate')
+  expect(await logged(customerId)).toHaveLength(1)
+  await expect(addNote(app.deps, id, 'the blue gate')).rejects.toMatchObject({ status: 410 })
 })
 
 test('nobody but the owner takes out or erases', async () => {
