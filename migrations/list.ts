@@ -55,6 +55,8 @@ import * as linksEnd from './2026-11-27-97-links-end.ts'
 import * as provedSessions from './2026-11-27-98-proved-sessions.ts'
 import * as secondFactor from './2026-11-27-98-second-factor.ts'
 import * as office from './2026-11-28-1-office.ts'
+import * as privacy from './2026-11-28-2-privacy.ts'
+import * as erasing from './2026-11-28-3-erasing.ts'
 import * as weeks from './2026-11-28-6-weeks.ts'
 import * as nearDiscount from './2026-11-28-7-near-discount.ts'
 import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
@@ -118,6 +120,8 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-98-proved-sessions': provedSessions,
   '2026-11-27-98-second-factor': secondFactor,
   '2026-11-28-1-office': office,
+  '2026-11-28-2-privacy': privacy,
+  '2026-11-28-3-erasing': erasing,
   '2026-11-28-6-weeks': weeks,
   '2026-11-28-7-near-discount': nearDiscount,
   '2026-11-28-81-orders-and-loads': ordersAndLoads,

@@ -53,6 +53,10 @@ import { firmRoutes } from './people/firm-routes.ts'
 import { jobCertificateRoutes } from './people/job-certificate-routes.ts'
 import { putInDoneRoutes } from './people/put-in-routes.ts'
 import { peopleRoutes } from './people/routes.ts'
+import { accessLogRoutes } from './privacy/access-log-routes.ts'
+import { keepingRoutes } from './privacy/keeping-routes.ts'
+import { personRoutes } from './privacy/person-routes.ts'
+import { whatWeKeepRoutes } from './privacy/what-we-keep-routes.ts'
 import { daysRoutes } from './queue/days-routes.ts'
 import { feedRoute, feedRoutes } from './queue/feed-routes.ts'
 import { queueRoutes } from './queue/routes.ts'
@@ -149,6 +153,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     requestRoutes(homeownersPages, deps)
     bookingRoutes(homeownersPages, deps)
     ownPageRoutes(homeownersPages, deps)
+    whatWeKeepRoutes(homeownersPages, deps)
   })
   await server.register(async staffPages => {
     guardStaffPages(staffPages)
@@ -191,6 +196,9 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
     outboxRoutes(staffPages, { ...deps, messages })
     howRoutes(staffPages, deps)
     gatewayRoutes(staffPages, deps)
+    keepingRoutes(staffPages, deps)
+    personRoutes(staffPages, deps)
+    accessLogRoutes(staffPages, deps)
     wordsRoutes(staffPages, deps)
     staffAccountRoutes(staffPages, deps)
   })

@@ -104,9 +104,12 @@ function makeThreads(): Threads {
   })
 }
 
-/** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. */
-export async function serve({ deps, store, work, metrics }: Opened): Promise<Service> {
-  const { server } = await buildApp(deps)
+/** Answers pages and does the background work until SIGTERM or SIGINT, or until it is closed. The log goes to standard output unless told otherwise. */
+export async function serve(
+  { deps, store, work, metrics }: Opened,
+  log?: NodeJS.WritableStream,
+): Promise<Service> {
+  const { server } = await buildApp(deps, log)
   const commands = await listenForCommands(deps, store, line => server.log.warn(line))
   const watching = watchOthers(deps, store)
   let metricsServer: Awaited<ReturnType<typeof serveMetrics>> | undefined
@@ -121,6 +124,7 @@ export async function serve({ deps, store, work, metrics }: Opened): Promise<Ser
   })
   try {
     work.reportTo(err => server.log.error({ err }, 'fault in the background work'))
+    work.noteTo(deleted => server.log.info({ deleted }, 'past its time'))
     deps.standing.reportTo(err => server.log.error({ err }, 'fault in looking whether the rates changed'))
     await deps.standing.read()
     await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store, () =>

@@ -90,6 +90,16 @@ export async function sendBillPaper(
   bill: BillRow,
   language: Language,
 ): Promise<FastifyReply> {
-  const bytes = await makePaper(await viewBillPaper(deps, business, bill, language))
+  const bytes = await makeBillPaper(deps, business, bill, language)
   return sendFile(reply, { kind: 'application/pdf', bytes }, bill.number)
+}
+
+/** A bill as a PDF in a language. */
+export async function makeBillPaper(
+  deps: Deps,
+  business: Business,
+  bill: BillRow,
+  language: Language,
+): Promise<Buffer> {
+  return makePaper(await viewBillPaper(deps, business, bill, language))
 }

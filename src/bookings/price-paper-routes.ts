@@ -38,8 +38,18 @@ export async function sendPricePaper(
   opened: OpenedLink,
   language: Language,
 ): Promise<FastifyReply> {
-  const link = await withPicksOrNone(deps, opened, request.query as Typed)
-  const bytes = await makePaper(await viewPricePaper(deps, link, language))
-  const name = t(language, 'paper.file', { number: link.request.number })
+  const bytes = await makePricePaper(deps, opened, request.query as Typed, language)
+  const name = t(language, 'paper.file', { number: opened.request.number })
   return sendFile(reply, { kind: 'application/pdf', bytes }, name)
+}
+
+/** The price as a PDF, with what was picked of it. */
+export async function makePricePaper(
+  deps: Deps,
+  opened: OpenedLink,
+  picked: Typed,
+  language: Language,
+): Promise<Buffer> {
+  const link = await withPicksOrNone(deps, opened, picked)
+  return makePaper(await viewPricePaper(deps, link, language))
 }

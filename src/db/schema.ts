@@ -179,6 +179,19 @@ export interface BusinessTable {
   show_rates: Generated<boolean>
   deposits: ColumnType<DepositSettings, Json<DepositSettings> | undefined>
   billing: ColumnType<BillingSettings, Json<BillingSettings> | undefined>
+  keeping: ColumnType<KeepingSettings, Json<KeepingSettings> | undefined>
+}
+
+/** For how long what is known of people is kept, beside the months of photos and the years of bills. */
+export interface KeepingSettings {
+  /** After so many months a request that came to nothing is erased. */
+  requestsMonths: number
+  /** Which messages went out, and when. */
+  messagesMonths: number
+  /** Guesses at passwords, counted. */
+  guessesDays: number
+  /** A file of customers that waits to be taken in. */
+  filesDays: number
 }
 
 export interface RateTableTable {
@@ -251,6 +264,7 @@ export interface CustomerTable extends Joinable {
   no_checks_since: Generated<string | null>
   /** The file that brought them, where one did. */
   moved_in_id: Generated<number | null>
+  erased_at: Generated<string | null>
 }
 
 /** What is agreed with a customer that is a firm or an association; `exempt_until` is the last day of the certificate. */
@@ -438,6 +452,9 @@ export interface QuoteRequestTable {
   unsuited_at: Generated<string | null>
   /** The ended request whose beds this one took up; taken up once. */
   taken_up_from: Generated<number | null>
+  /** Since when nobody is named here, and since when nobody is in its bills, certificates and hours either; for good. */
+  erased_at: Generated<string | null>
+  papers_erased_at: Generated<string | null>
 }
 
 /** What a request is found by, kept by triggers; see plainText. */
@@ -890,6 +907,8 @@ export interface AcceptedTextTable {
   text: string
   language: Language
   digest: string
+  /** What it was before the text was erased. */
+  digest_before: Generated<string | null>
 }
 
 /** That a change to accepted work was declined, or taken back by the staff, for good: the work goes on as it was accepted last. */
@@ -1276,6 +1295,17 @@ export interface MessageWordsTable {
   words: string
 }
 
+/** Who took the data of a customer out or erased it, by numbers alone; by the nightly work where there is no account. */
+export interface AccessLogTable {
+  id: GeneratedAlways<number>
+  at: string
+  account_id: number | null
+  verb: 'exported' | 'erased' | 'papers erased'
+  customer_id: number | null
+  /** The numbers of the requests. */
+  requests: string[]
+}
+
 export interface Database {
   account: AccountTable
   session: SessionTable
@@ -1372,6 +1402,7 @@ export interface Database {
   text_gateway: TextGatewayTable
   text_reply: TextReplyTable
   mail_hour: MailHourTable
+  access_log: AccessLogTable
 }
 
 export type Stage =

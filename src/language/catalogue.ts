@@ -33,6 +33,7 @@ import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
 import * as people from './people.ts'
 import * as photos from './photos.ts'
+import * as privacy from './privacy.ts'
 import * as quote from './quote.ts'
 import * as range from './range.ts'
 import * as rates from './rates.ts'
@@ -85,6 +86,7 @@ const features = [
   paper,
   people,
   photos,
+  privacy,
   quote,
   range,
   rates,

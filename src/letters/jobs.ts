@@ -13,6 +13,10 @@ export interface BackgroundWork {
   jobs: Jobs
   /** Tells of a fault that belongs to no request. */
   report(fault: unknown): void
+  /** Tells how much of each kind was past its time and is deleted. */
+  note(counts: Record<string, number>): void
+  /** Where that goes; nowhere until this is said. */
+  noteTo(note: (counts: Record<string, number>) => void): void
   /** Where faults go that belong to no request; to the console until this is said. */
   reportTo(report: (fault: unknown) => void): void
   /** Takes on nothing new, and waits for what is being done; `grace` in milliseconds. */
@@ -44,6 +48,7 @@ const RETRIES = { retryLimit: 1000, retryDelay: 30, retryBackoff: true, retryDel
 /** Opens the job queue in the store's own database, making or updating its tables under its own lock. */
 export async function startBackgroundWork(store: Store): Promise<BackgroundWork> {
   let report = (fault: unknown) => console.error((fault as Error).message)
+  let note = (_counts: Record<string, number>) => {}
   const boss = new PgBoss({
     db: store,
     backend: store.kind === 'embedded' ? 'pglite' : 'postgres',
@@ -68,6 +73,10 @@ export async function startBackgroundWork(store: Store): Promise<BackgroundWork>
     boss,
     jobs: queuedJobs(boss),
     report: fault => report(fault),
+    note: counts => note(counts),
+    noteTo: to => {
+      note = to
+    },
     reportTo: to => {
       report = to
     },

@@ -4,7 +4,7 @@ import { lapseQuotes } from '../bookings/not-this-time.ts'
 import { findBusiness } from '../business/queries.ts'
 import { closeHolidaysAhead } from '../days/days-off.ts'
 import { type Store, vacuum } from '../db/open.ts'
-import { sweepPhotos } from '../requests/photos/sweep.ts'
+import { sweepKept } from '../privacy/sweep.ts'
 import type { Outcome } from './account-letter.ts'
 import { deliver, deliverText } from './deliver.ts'
 import { type BackgroundWork, CLOCK, type MailJob, NIGHTLY, SEND_MAIL, SEND_TEXT } from './jobs.ts'
@@ -30,7 +30,8 @@ export async function takeUpWork(
     await lapseQuotes(deps)
     await closeHolidaysAhead(deps)
     await sweepMailHours(deps.db, deps.now())
-    await sweepPhotos(deps.db, deps.now())
+    // What goes wrong with one row must not keep the night's backup from being made.
+    await sweepKept(deps).then(work.note, work.report)
     await sweepReplies(deps.db, deps.now())
     await vacuum(store)
     await lastly()

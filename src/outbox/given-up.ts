@@ -28,6 +28,7 @@ const OVERTAKEN = {
   expired: 'the price expired',
   'offers ended': 'the homeowner doesn’t want offers any more',
   'link ended': 'you turned the booking link off',
+  erased: 'the person was erased',
 } as const
 
 export type Overtaken = keyof typeof OVERTAKEN

@@ -48,6 +48,7 @@ export async function showCustomer(
   if (head !== id) return reply.redirect(`/customers/${head}`, 303)
   const business = await requireBusiness(deps.db)
   const rows = await findCustomers(deps.db, id)
+  if (rows.every(({ erased_at }) => erased_at !== null)) return reply.redirect(`/customers/${id}/erase`, 303)
   const places = await findPlaces(deps.db, 'customer', id)
   const requests = await findRequests(deps.db, 'customer', id)
   const offers = await findOffers(deps.db, 'customer', id)

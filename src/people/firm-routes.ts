@@ -19,7 +19,7 @@ import {
   keepOrderNumber,
   saveFirm,
 } from '../places/firms.ts'
-import { requireHead } from '../places/queries.ts'
+import { requireCustomer, requireHead } from '../places/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { requireRequestId } from '../requests/queries.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
@@ -53,7 +53,7 @@ export async function firmRoutes(app: FastifyInstance, deps: Deps): Promise<void
   )
 
   app.post<OfOne>('/customers/:id/firm', OFFICE, async (request, reply) => {
-    const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
+    const id = await requireCustomer(deps.db, idOf(request.params.id))
     const fields = new FormFields(request.body)
     const reading = readFirm(fields, await findPapers(deps.db))
     if (!reading.ok) return showFirm(deps, reply, id, { ...reading, papers: fields.ticks('papers') })
@@ -70,7 +70,7 @@ export async function firmRoutes(app: FastifyInstance, deps: Deps): Promise<void
   await app.register(async scope => {
     takeUploads(scope, UPLOAD_LIMIT)
     scope.post<OfOne>('/customers/:id/firm/certificate', OFFICE, async (request, reply) => {
-      const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
+      const id = await requireCustomer(deps.db, idOf(request.params.id))
       const read = await readPaper(new FormFields(request.body).file('certificate'))
       if (!read.ok) {
         const again = { ...firmAgain(await findFirm(deps.db, id)), errors: { certificate: read.fault } }

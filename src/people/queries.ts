@@ -23,7 +23,7 @@ export async function findSamePlaces(db: Kysely<Database>, one: number, other: n
 export async function findCustomers(db: Kysely<Database>, headId: number) {
   return db
     .selectFrom('customer')
-    .select(['id', 'name', 'phone', 'email', 'phone_key', 'email_key', 'quiet_since'])
+    .select(['id', 'name', 'phone', 'email', 'phone_key', 'email_key', 'quiet_since', 'erased_at'])
     .where('head_id', '=', headId)
     .orderBy('id', 'desc')
     .limit(MOST_SHOWN)
@@ -172,7 +172,7 @@ export async function findListed(db: Kysely<Database>, typed: string, before: nu
   const { rows } = await sql<{ id: number; name: string; phone: string; street: string | null }>`
     select customer.id, customer.name, customer.phone,
       (select street from place where customer_id = customer.id order by id limit 1) as street
-    from customer where head_id = customer.id and (${before} = 0 or customer.id < ${before})
+    from customer where head_id = customer.id and erased_at is null and (${before} = 0 or customer.id < ${before})
       and (${isWanted}${digits.length >= 4 ? sql` or ${byPhone}` : sql``})
       and (moved_in_id is not null or exists (select 1 from quote_request
         join customer as any_row on any_row.id = quote_request.customer_id

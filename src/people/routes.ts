@@ -4,7 +4,7 @@ import { Refusal } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { requireAccount } from '../http/signed-in.ts'
-import { type Kind, requireHead } from '../places/queries.ts'
+import { type Kind, requireCustomer } from '../places/queries.ts'
 import { noteQuiet, noteSpoken, readSpoken } from './consents.ts'
 import { type CustomerPage, showCustomer } from './customer-page.ts'
 import { readDecision } from './form.ts'
@@ -56,7 +56,7 @@ export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post<OfOne>('/customers/:id/consent', OFFICE, async (request, reply) => {
-    const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
+    const id = await requireCustomer(deps.db, idOf(request.params.id))
     const reading = readSpoken(new FormFields(request.body))
     if (!reading.ok) return showCustomer(deps, reply, id, reading)
     await noteSpoken(deps, requireAccount(request).id, id, reading.values)
@@ -64,7 +64,7 @@ export function peopleRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post<OfOne>('/customers/:id/quiet', OFFICE, async (request, reply) => {
-    const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
+    const id = await requireCustomer(deps.db, idOf(request.params.id))
     const quiet = new FormFields(request.body).text('quiet') === 'yes'
     await noteQuiet(deps, id, quiet)
     return done(

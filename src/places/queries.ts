@@ -1,6 +1,6 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
-import { NotFound } from '../http/errors.ts'
+import { NotFound, Refusal } from '../http/errors.ts'
 import { customerKeys, placeKeys } from './recognition.ts'
 
 /** Takes a customer in as told, with what they are recognised by in a country (ISO 3166). Gives the id. */
@@ -57,4 +57,20 @@ export async function requireHead(db: Kysely<Database>, kind: Kind, id: number):
     select head_id from ${sql.table(kind)} where id = ${id}`.execute(db)
   if (!rows[0]) throw new NotFound()
   return rows[0].head_id
+}
+
+/**
+ * Whom all of a customer's group lead to, while they aren't erased.
+ * @throws {NotFound} when there is none
+ * @throws {Refusal} 410 when they are erased
+ */
+export async function requireCustomer(db: Kysely<Database>, id: number): Promise<number> {
+  const head = await requireHead(db, 'customer', id)
+  const { erased_at } = await db
+    .selectFrom('customer')
+    .select('erased_at')
+    .where('id', '=', head)
+    .executeTakeFirstOrThrow()
+  if (erased_at) throw new Refusal(410, 'error.erased')
+  return head
 }

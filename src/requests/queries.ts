@@ -1,6 +1,6 @@
 import type { InsertObject, Kysely, Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
-import { NotFound } from '../http/errors.ts'
+import { NotFound, Refusal } from '../http/errors.ts'
 import { isQuiet } from '../outbox/quiet.ts'
 
 /** The next number of a year, as '26-0042'; holds the year's row until the transaction ends, so that none is given twice. */
@@ -74,6 +74,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
       'quote_request.junk_at',
       'quote_request.unsuited_at',
       'quote_request.customer_id',
+      'quote_request.erased_at',
       'quote_request.place_id',
       'customer.head_id as customer_head_id',
       'place.head_id as place_head_id',
@@ -94,6 +95,7 @@ export async function requireRequest(db: Kysely<Database>, number: string) {
     .where('quote_request.number', '=', number)
     .executeTakeFirst()
   if (!row) throw new NotFound()
+  if (row.erased_at) throw new Refusal(410, 'error.erased')
   return row
 }
 
@@ -106,9 +108,10 @@ export type RequestRow = Awaited<ReturnType<typeof requireRequest>>
 export async function requireRequestId(db: Kysely<Database>, number: string): Promise<number> {
   const row = await db
     .selectFrom('quote_request')
-    .select('id')
+    .select(['id', 'erased_at'])
     .where('number', '=', number)
     .executeTakeFirst()
   if (!row) throw new NotFound()
+  if (row.erased_at) throw new Refusal(410, 'error.erased')
   return row.id
 }

@@ -1,6 +1,6 @@
 import type { Transaction } from 'kysely'
 import type { Database, Stage } from '../db/schema.ts'
-import { Conflict, NotFound } from '../http/errors.ts'
+import { Conflict, NotFound, Refusal } from '../http/errors.ts'
 
 /** Which stages follow which; the queue offers these and the verbs refuse any other. */
 export const FOLLOWING: Record<Stage, readonly Stage[]> = {
@@ -35,15 +35,17 @@ export interface LockedRequest {
 /**
  * Locks a quote request until the transaction ends, so that whatever changes its stage goes one after another.
  * @throws {NotFound} when there is none
+ * @throws {Refusal} 410 when its person is erased
  */
 export async function lockQuoteRequest(trx: Transaction<Database>, id: number): Promise<LockedRequest> {
   const row = await trx
     .selectFrom('quote_request')
-    .select(['id', 'number', 'stage'])
+    .select(['id', 'number', 'stage', 'erased_at'])
     .where('id', '=', id)
     .forUpdate()
     .executeTakeFirst()
   if (!row) throw new NotFound()
+  if (row.erased_at) throw new Refusal(410, 'error.erased')
   return row
 }
 

@@ -14,7 +14,15 @@ import { accountPages } from './account-pages.ts'
 import { billPages, billStates } from './bill-pages.ts'
 import { jobPages, packPages, workedJobs } from './job-pages.ts'
 import { failToSend, gatewayAndFeed, ownWords, useGateway } from './outbox-states.ts'
-import { customersPage, filePage, firmPage, paperOf, placesPage, putInPage } from './people-pages.ts'
+import {
+  customersPage,
+  erasePage,
+  filePage,
+  firmPage,
+  paperOf,
+  placesPage,
+  putInPage,
+} from './people-pages.ts'
 import { requestsOf } from './requests-at.ts'
 
 type Make = () => string | Promise<string>
@@ -129,6 +137,11 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/customers/file/:id': ['faulty', 'good', 'in'].map(state => () => filePage(app, ownerId, state)),
     '/customers/:id/firm': [() => firmPage(app, ownerId)],
     '/customers/:id': [() => customersPage(at.quoted, app), () => customersPage(at.fresh, app, 'apart')],
+    '/customers/:id/erase': [
+      () => erasePage(app),
+      () => erasePage(app, at.booked),
+      () => erasePage(app, 'erased'),
+    ],
     '/places/:id': [() => placesPage(at.measured, app)],
     '/rates/today/:finish': [() => '/rates/today/compost'],
     '/rates/today/:finish/jobs': [
@@ -148,7 +161,15 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     ],
     ...asTheyAre('/rates', '/rates/today', '/rates/versions', '/rates/csv', '/put-in', '/customers/file'),
     ...packPages(app),
-    ...asTheyAre('/settings/letterhead', '/settings/prices', '/how-is-it-doing', '/settings/card'),
+    ...asTheyAre(
+      '/privacy',
+      '/access-log',
+      '/settings/keeping',
+      '/settings/letterhead',
+      '/settings/prices',
+      '/how-is-it-doing',
+      '/settings/card',
+    ),
     // Last of all, as they end every session of the owner.
     ...accountPages(app, ownerId),
   }

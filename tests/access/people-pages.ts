@@ -2,8 +2,10 @@ import { keepFile, takeIn } from '../../src/moving-in/moving-in.ts'
 import { findPapers, insertFile, upsertPaper } from '../../src/papers/queries.ts'
 import { decideCustomers, decidePlaces } from '../../src/people/same.ts'
 import { saveFirm } from '../../src/places/firms.ts'
+import { eraseCustomer } from '../../src/privacy/erase.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { provedNow } from '../helpers/people.ts'
 import { sending, sendRequest } from '../helpers/requests.ts'
 
 /** The page of a customer who may be the same as others; or where one of those was joined, and another is kept apart. */
@@ -47,6 +49,18 @@ export async function putInPage(app: TestApp, decision?: 'same') {
     )
   }
   return `/put-in/${number}`
+}
+
+/** Of somebody who can be erased, who has work booked or the like, or who is erased. */
+export async function erasePage(
+  app: TestApp,
+  request: 'erased' | (() => Promise<{ id: number }>) = () => sendRequest(app),
+) {
+  const isErased = request === 'erased'
+  await provedNow(app)
+  const { customer_id } = await peopleOf(app, isErased ? () => sendRequest(app) : request)
+  if (isErased) await eraseCustomer(app.deps, 1, customer_id)
+  return `/customers/${customer_id}/erase`
 }
 
 /** Of a property of which there is another spelling, joined. */

@@ -91,6 +91,10 @@ export async function fill(app: TestApp) {
     .values({ tried_at: at, made_at: at, bytes: 1, fault: HARD_TEXT })
     .execute()
   const asked = await sendRequest(app, { note: HARD_TEXT, language: 'es' })
+  await app.db
+    .insertInto('access_log')
+    .values({ at, account_id: 1, verb: 'exported', customer_id: 1, requests: [HARD_TEXT] })
+    .execute()
   await givePhoto(app, asked.id, HARD_TEXT)
   await holdPast(app)
   await sendUnseen(app)

@@ -38,6 +38,7 @@ const HOMEOWNERS = [
   '/r/',
   '/c/',
   '/b/',
+  '/privacy',
 ]
 
 /** Every page in every state that looks different, in an order in which each can still be made. */

@@ -49,6 +49,19 @@ test.each([
     await homeowner.close()
     await staff.close()
     expect([...homeowner.faults, ...staff.faults]).toEqual([])
+    const log = service.log.join('')
+    expect(log).toContain('"route":"/b/:token/accept"')
+    const typed = [
+      'Carol',
+      'Reyes',
+      '555-0142',
+      '5550142',
+      'carol@',
+      'Fern Lane',
+      ALICE.email,
+      link.split('/').at(-1)!,
+    ]
+    expect(typed.filter(secret => log.includes(secret))).toEqual([])
   },
 )
 

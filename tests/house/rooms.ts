@@ -67,6 +67,7 @@ export const ROOMS: [room: string, holds: string][] = [
   ['accountant', 'what the accountant asks for of a period: on a page, and as CSV files'],
   ['offers', 'what sells: to past customers who agreed, and how they stop it'],
   ['moving-in', 'customers, places and beds from a spreadsheet, and out into one'],
+  ['privacy', 'what is kept of people and for how long; taking one person’s data out, and erasing it'],
   [
     'letters',
     'the job queue’s worker, SMTP, the gateway for texts, the page Outbox; the messages are handed in',

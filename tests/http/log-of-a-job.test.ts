@@ -35,11 +35,39 @@ test('from the form to the booked day the log has nothing of the homeowner, and 
   await post(app, `${own}/note`, { note: MARKED.note })
   await post(app, `${own}/phone`, { phone: 'Bartholomew' })
   await owner.get('/queue?q=Quillfeather')
-  const { id, path } = await quotedRequest(app, '3', MARKED)
+  const { id, number, path } = await quotedRequest(app, '3', MARKED)
   await app.browser().get(path).expect(200)
   await post(app, `${path}/check`, acceptForm({ typedName: MARKED.name })).expect(200)
   await post(app, `${path}/accept`, acceptForm({ typedName: MARKED.name })).expect(303)
   await post(app, `${path}/accept`, acceptForm({ typedName: MARKED.name, revision: '9' }))
+
+  const { customer_id } = await app.db
+    .selectFrom('quote_request')
+    .select('customer_id')
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow()
+  const person = `/customers/${customer_id}`
+  for (const page of [
+    '/customers?q=Zephyrine',
+    person,
+    `${person}/erase`,
+    '/outbox',
+    '/days',
+    `/queue/${number}`,
+  ])
+    await owner.get(page).expect(200)
+  await owner.post(`/queue/${number}/note`).type('form').send({ note: MARKED.note })
+  await owner.post(`${person}/consent`).type('form').send({ said: MARKED.note })
+  await owner
+    .post('/put-in')
+    .type('form')
+    .send({ ...MARKED, beds: MARKED.note })
+  await owner.post(`${person}/export`).expect(200)
+  await owner.post(`${person}/erase`).type('form').send({ word: MARKED.name }).expect(422)
+  await sendBy(app, { ...MARKED, email: 'zephyrine at quillfeather.example', postcode: MARKED.street })
+  await app.store.executeSql('alter table history rename to history_away')
+  await owner.post(`/queue/${number}/note`).type('form').send({ note: MARKED.note }).expect(500)
+  await sendBy(app, MARKED).expect(500)
 
   const ownOfSecond = await findLinkPath(app.db, app.deps.secretKey, 'own page', id)
   const tokens = [own, confirm, path, ownOfSecond!].map(link => link.split('/').at(-1)!)

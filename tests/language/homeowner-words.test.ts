@@ -14,6 +14,7 @@ const STAFFS_OWN = new Set([
   'error.stage',
   'error.owner-only',
   'error.again',
+  'error.erased',
   'requests.narrower',
   'quote.overtaken',
   'quote.taken',

@@ -150,20 +150,22 @@ export async function bytesTaken(db: Kysely<Database>): Promise<{ all: number; h
     .executeTakeFirstOrThrow()
 }
 
-/** Takes out what was held for too long. */
-export async function deleteHeldBefore(db: Kysely<Database>, at: Temporal.Instant): Promise<void> {
-  await db
+/** Takes out what was held for too long. Gives how many. */
+export async function deleteHeldBefore(db: Kysely<Database>, at: Temporal.Instant): Promise<number> {
+  const deleted = await db
     .deleteFrom('request_photo')
     .where('quote_request_id', 'is', null)
     .where('made_at', '<=', at.subtract({ hours: HELD_HOURS }).toString())
-    .execute()
+    .executeTakeFirst()
+  return Number(deleted.numDeletedRows)
 }
 
-/** Takes out the photos of requests that ended before a moment, those of whoever worked there too. */
-export async function deleteOfEnded(db: Kysely<Database>, before: Temporal.Instant): Promise<void> {
+/** Takes out the photos of requests that ended before a moment, those of whoever worked there too. Gives how many. */
+export async function deleteOfEnded(db: Kysely<Database>, before: Temporal.Instant): Promise<number> {
   const ended = ['paid', 'called off', 'not taken', "can't do", 'lapsed'] as const
-  for (const table of ['request_photo', 'job_photo'] as const)
-    await db
+  let all = 0
+  for (const table of ['request_photo', 'job_photo'] as const) {
+    const deleted = await db
       .deleteFrom(table)
       .where('quote_request_id', 'in', eb =>
         eb
@@ -172,5 +174,8 @@ export async function deleteOfEnded(db: Kysely<Database>, before: Temporal.Insta
           .where('stage', 'in', ended)
           .where('stage_at', '<', before.toString()),
       )
-      .execute()
+      .executeTakeFirst()
+    all += Number(deleted.numDeletedRows)
+  }
+  return all
 }
