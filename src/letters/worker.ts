@@ -4,6 +4,7 @@ import { lapseQuotes } from '../bookings/not-this-time.ts'
 import { findBusiness } from '../business/queries.ts'
 import { closeHolidaysAhead } from '../days/days-off.ts'
 import { type Store, vacuum } from '../db/open.ts'
+import { sweepMaybeJunk } from '../requests/maybe-junk/sweep.ts'
 import { sweepPhotos } from '../requests/photos/sweep.ts'
 import type { Outcome } from './account-letter.ts'
 import { deliver, deliverText } from './deliver.ts'
@@ -31,6 +32,7 @@ export async function takeUpWork(
     await closeHolidaysAhead(deps)
     await sweepMailHours(deps.db, deps.now())
     await sweepPhotos(deps.db, deps.now())
+    await sweepMaybeJunk(deps.db, deps.now())
     await sweepReplies(deps.db, deps.now())
     await vacuum(store)
     await lastly()

@@ -1,0 +1,36 @@
+import { createHash } from 'node:crypto'
+
+/** Shorter texts are alike by chance: "Please call me after four." */
+const FEWEST_WORDS = 8
+const WORDS_TOGETHER = 3
+const KEPT = 16
+/** So many of those kept have to be the same in two texts that are near copies. */
+const SAME_IN_COPIES = 9
+
+/**
+ * What a text is known by: of every three words that follow each other in it a hash, of those the sixteen lowest. Null of a text that
+ * is too short. Near copies share most of them, whatever was changed here and there.
+ */
+export function sketchOf(text: string): string[] | null {
+  const words = text
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .match(/[\p{L}\p{N}]+/gu)
+  if (!words || words.length < FEWEST_WORDS) return null
+  const hashes = new Set<string>()
+  for (let start = 0; start + WORDS_TOGETHER <= words.length; start++)
+    hashes.add(hashOf(words.slice(start, start + WORDS_TOGETHER).join(' ')))
+  return [...hashes].sort().slice(0, KEPT)
+}
+
+/** Whether two sketches are those of near copies, by how many of their hashes are the same. */
+export function areCopies(same: number, one: string[], other: string[]): boolean {
+  const kept = Math.min(one.length, other.length)
+  return same >= Math.ceil((kept * SAME_IN_COPIES) / KEPT)
+}
+
+/** A short hash, of no use to whoever would know the text. */
+export function hashOf(text: string): string {
+  return createHash('sha1').update(text).digest('base64url').slice(0, 12)
+}

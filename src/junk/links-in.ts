@@ -1,0 +1,16 @@
+const ADDRESS = /(?:https?:\/\/|www\.)[^\s<>"')\]]+/gi
+/** Of addresses without a scheme, those under the ends that junk mostly has, and the usual ones. */
+const BARE =
+  /(?<![@\w.-])(?:[a-z0-9-]+\.)+(?:com|net|org|info|biz|ru|cn|xyz|top|shop|online|site|club|live|store|link|vip|io|me)\b(?!@)(?:\/[^\s<>"')\]]*)?/gi
+const MARKUP = /<\s*a\s[^>]*href|\[\s*(?:url|link)\s*[=\]]|\]\(\s*https?:/i
+
+/** How many links a text has, mail addresses not counted. */
+export function countLinks(text: string): number {
+  const rest = text.replace(ADDRESS, ' ')
+  return (text.match(ADDRESS)?.length ?? 0) + (rest.match(BARE)?.length ?? 0)
+}
+
+/** Whether it writes links as only programs for web pages and forums do. */
+export function hasLinkMarkup(text: string): boolean {
+  return MARKUP.test(text)
+}
