@@ -17,6 +17,7 @@ export async function up(db: Kysely<any>): Promise<void> {
       ballpark jsonb,
       nonce text not null,
       token_hash text not null unique,
+      points integer not null,
       reasons jsonb not null,
       arrived_at timestamptz not null,
       junk_at timestamptz,

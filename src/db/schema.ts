@@ -1248,6 +1248,8 @@ export interface MaybeJunkTable {
   /** What the link to its own page is made from. */
   nonce: string
   token_hash: string
+  /** How much speaks for it: the sum of its reasons. */
+  points: number
   reasons: JsonColumn<Reason[]>
   arrived_at: string
   /** When somebody said that it's junk. */

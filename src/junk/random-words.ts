@@ -28,11 +28,22 @@ const VOWELS = 'aeiouy'
 const SHORTEST = 5
 const MANY_CONSONANTS = 5
 
+/**
+ * What each letter from a to z says about a text: ten times the logarithm of how much oftener it stands in English and Spanish, on average, than if all
+ * letters were as frequent (from the usual tables of letter frequencies). In either language a text sums up to much, drawn by lot to much less than nothing.
+ */
+const TELLS = [
+  10, -10, 0, 3, 12, -10, -9, -1, 5, -26, -23, 2, -3, 6, 7, -6, -20, 5, 6, 6, -1, -14, -12, -31, -10, -26,
+]
+const FEWEST_LETTERS = 40
+
 export interface RandomWords {
   /** Words of five letters and more, in the letters of English and Spanish. */
   words: number
   /** How many of them nobody would say. */
   random: number
+  /** Whether the letters of all of it are such as no language has; never of a few words. */
+  letters: boolean
 }
 
 /** How many words of a text look as if somebody, or a program, had typed at random. Other alphabets aren't looked at. */
@@ -41,7 +52,15 @@ export function countRandomWords(text: string): RandomWords {
   // What stands in links and addresses is no word.
   const words = plain.replace(/\S*[@/]\S*|\S+\.\S+/g, ' ').match(/\p{L}+/gu) ?? []
   const long = words.filter(word => word.length >= SHORTEST && /^[a-z]+$/i.test(word))
-  return { words: long.length, random: long.filter(isRandom).length }
+  return { words: long.length, random: long.filter(isRandom).length, letters: hasRandomLetters(words) }
+}
+
+function hasRandomLetters(words: string[]): boolean {
+  const letters = words.filter(word => /^[a-z]+$/i.test(word)).join('').toLowerCase()
+  if (letters.length < FEWEST_LETTERS) return false
+  let told = 0
+  for (let index = 0; index < letters.length; index++) told += TELLS[letters.charCodeAt(index) - 97]!
+  return told < 0
 }
 
 function isRandom(word: string): boolean {

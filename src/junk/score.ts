@@ -24,9 +24,12 @@ export interface Coming {
   seconds: number | null
   /** How many came before: from the address and its network within an hour, and those let in from everywhere. */
   before: { address: number; network: number; minutes: number; day: number }
-  /** Those that said nearly the same, in eight words or more; and those of the same name, phone, email and street. */
+  /** Those that said nearly the same, in eight words or more; the same in fewer; and those of the same name, phone, email and street. */
   text: Repeats
+  shortText: Repeats
   contact: Repeats
+  /** Those that linked to one of the same sites. */
+  site: Repeats
 }
 
 /** Why, in words for the staff, and how much it counts. */
@@ -66,9 +69,17 @@ const TEXT_HERE: Steps = [
   [10, 10],
 ]
 const TEXT_ELSEWHERE: Steps = [
-  [1, 3],
-  [2, 6],
-  [3, 10],
+  [1, 4],
+  [2, 10],
+]
+const SHORT_ELSEWHERE: Steps = [
+  [3, 3],
+  [6, 6],
+  [10, 10],
+]
+const SITE_ELSEWHERE: Steps = [
+  [2, 4],
+  [4, 6],
 ]
 /** Somebody may send several requests: for several yards, from home and from a phone. */
 const CONTACT_HERE: Steps = [
@@ -76,14 +87,15 @@ const CONTACT_HERE: Steps = [
   [10, 10],
 ]
 const CONTACT_ELSEWHERE: Steps = [
-  [2, 2],
-  [3, 6],
-  [5, 10],
+  [2, 4],
+  [3, 8],
+  [4, 10],
 ]
 const LINKS: Steps = [
   [1, 2],
   [2, 5],
   [3, 8],
+  [4, 10],
 ]
 const TOO_FAST_SECONDS = 3
 const DAY_SECONDS = 24 * 60 * 60
@@ -126,9 +138,11 @@ function ofLinks(words: Words): Reason[] {
 }
 
 function ofRandomWords(typed: Words): Reason[] {
-  const { words, random } = countRandomWords(Object.values(typed).join('\n'))
+  const { words, random, letters } = countRandomWords(Object.values(typed).join('\n'))
   const share = random / Math.max(1, words)
   const told = `${random} of ${counted(words, 'long word')} look typed at random`
+  if (letters && random >= 4 && share >= 0.5) return [{ points: 10, words: told }]
+  if (letters && random >= 2) return [{ points: 8, words: told }]
   if (random >= 3 && share >= 0.5) return [{ points: 8, words: told }]
   if (random >= 2 && share >= 0.4) return [{ points: 4, words: told }]
   const name = countRandomWords(typed.name)
@@ -137,8 +151,10 @@ function ofRandomWords(typed: Words): Reason[] {
   return []
 }
 
-function ofRepeats({ text, contact }: Coming): Reason[] {
+function ofRepeats({ text, shortText, contact, site }: Coming): Reason[] {
   return [
+    ...atLeast(SHORT_ELSEWHERE, shortText.elsewhere, count => `The same few words from ${elsewhere(count)}`),
+    ...atLeast(SITE_ELSEWHERE, site.elsewhere, count => `A link to the same site from ${elsewhere(count)}`),
     ...atLeast(TEXT_ELSEWHERE, text.elsewhere, count => `Nearly the same text from ${elsewhere(count)}`),
     ...atLeast(TEXT_HERE, text.here, count => `Nearly the same text ${times(count)} from the same address`),
     ...atLeast(

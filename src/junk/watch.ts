@@ -1,8 +1,9 @@
 import type { Now } from '../lib/dates.ts'
 import { networkOf, rangeOf } from '../limits/network.ts'
-import { Copies } from './copies.ts'
+import { Copies, type Repeats } from './copies.ts'
 import { Counted } from './counted.ts'
 import { hashOf, sketchOf } from './likeness.ts'
+import { sitesIn } from './links-in.ts'
 import { HOLD_FROM, score, type Verdict, type Words } from './score.ts'
 
 const MINUTES = 10 * 60 * 1000
@@ -11,6 +12,8 @@ const DAY = 24 * HOUR
 const MOST_NETWORKS = 10_000
 const MOST_VERDICTS = 2_000
 const EVERYWHERE = ''
+const NEVER: Repeats = { here: 0, elsewhere: 0 }
+const MOST_SITES = 5
 
 /** A request as it comes in, before anything of it is kept. */
 export interface Arriving {
@@ -38,7 +41,9 @@ export class JunkWatch {
   readonly #inMinutes = new Counted(MINUTES, 1)
   readonly #inDay = new Counted(DAY, 1)
   readonly #texts = new Copies()
+  readonly #shortTexts = new Copies()
   readonly #contacts = new Copies()
+  readonly #sites = new Copies()
   readonly #weighed = new Map<string, Weighed>()
 
   constructor(now: Now, holdFrom = HOLD_FROM) {
@@ -71,7 +76,9 @@ export class JunkWatch {
         minutes: this.#inMinutes.of(EVERYWHERE, at),
         day: this.#inDay.of(EVERYWHERE, at),
       },
-      text: sketch ? this.#texts.note(sketch, network, at) : { here: 0, elsewhere: 0 },
+      text: sketch && !sketch.isShort ? this.#texts.note(sketch.hashes, network, at) : NEVER,
+      shortText: sketch?.isShort ? this.#shortTexts.note(sketch.hashes, network, at) : NEVER,
+      site: this.#noteSites(words, network, at),
       contact: this.#contacts.note([hashOf(contact)], network, at),
     })
     const held = verdict.points >= this.#holdFrom
@@ -83,5 +90,12 @@ export class JunkWatch {
       this.#inDay.add(EVERYWHERE, at)
     }
     return { ...verdict, held }
+  }
+
+  /** Of the sites that a request links to, the one that others link to most. */
+  #noteSites(words: Words, network: string, at: number): Repeats {
+    const sites = sitesIn(Object.values(words).join('\n')).slice(0, MOST_SITES)
+    const noted = sites.map(site => this.#sites.note([hashOf(site)], network, at))
+    return noted.sort((a, b) => b.elsewhere - a.elsewhere)[0] ?? NEVER
   }
 }

@@ -31,7 +31,7 @@ const contact = { name: '', phone: '', email: '', street: '', postcode: '', pref
 const more = {
   contact: { ...contact, gate: '', dog: '', note: '' },
   submissionKey: '',
-  photos: null,
+  begun: '', photos: null,
   errors: {},
 }
 

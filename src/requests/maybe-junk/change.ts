@@ -9,22 +9,25 @@ const LONGEST_NOTE = 20_000
 /** What a homeowner may change on the own page before somebody has looked. */
 export type Change = { phone: string } | { note: string }
 
-/** Changes what was sent; the same note again, as by a second press, changes nothing. Nobody is told. */
-export async function changeMaybeJunk(db: Kysely<Database>, id: number, change: Change): Promise<void> {
-  await db.transaction().execute(async trx => {
+/**
+ * Changes what was sent; the same note again, as by a second press, changes nothing. Nobody is told. Gives whether it is there still.
+ */
+export async function changeMaybeJunk(db: Kysely<Database>, id: number, change: Change): Promise<boolean> {
+  return db.transaction().execute(async trx => {
     const row = await trx
       .selectFrom('maybe_junk')
       .select('sending')
       .where('id', '=', id)
       .forUpdate()
       .executeTakeFirst()
-    if (!row) return
+    if (!row) return false
     const sending = changed(row.sending, change)
     await trx
       .updateTable('maybe_junk')
       .set({ sending: json(sending) })
       .where('id', '=', id)
       .execute()
+    return true
   })
 }
 

@@ -59,6 +59,18 @@ export async function sayJunk(deps: Deps, number: string): Promise<Decided> {
   })
 }
 
+/** The same of several at once; gives how many that were. Those that somebody decided meanwhile stay as they are. */
+export async function sayAllJunk(deps: Deps, numbers: string[]): Promise<number> {
+  if (numbers.length === 0) return 0
+  const changed = await deps.db
+    .updateTable('maybe_junk')
+    .set({ junk_at: deps.now().toString() })
+    .where('number', 'in', numbers)
+    .where('junk_at', 'is', null)
+    .executeTakeFirst()
+  return Number(changed.numUpdatedRows)
+}
+
 function lock(trx: Transaction<Database>, number: string) {
   return trx.selectFrom('maybe_junk').selectAll().where('number', '=', number).forUpdate().executeTakeFirst()
 }

@@ -4,7 +4,7 @@ import { json } from '../../db/json.ts'
 import type { Database, SentByStranger } from '../../db/schema.ts'
 import { isUniqueViolation } from '../../db/violations.ts'
 import type { Deps } from '../../deps.ts'
-import type { Reason } from '../../junk/score.ts'
+import type { Verdict } from '../../junk/score.ts'
 import { hashSecret, linkToken, newNonce } from '../../lib/tokens.ts'
 import { pathOfLink } from '../links.ts'
 import { findSubmitted, takeNumber } from '../queries.ts'
@@ -27,7 +27,7 @@ export async function holdAsMaybeJunk(
   deps: Deps,
   sending: Sending,
   worked: Worked | null,
-  reasons: Reason[],
+  { points, reasons }: Verdict,
 ): Promise<{ number: string; ownPath: string; repeated: false }> {
   const { submissionKey: key, photos = [], ...sent } = sending
   const submitted = { key, contentHash: contentHash(sending.told, sending) }
@@ -52,6 +52,7 @@ export async function holdAsMaybeJunk(
           ballpark: worked && json(worked.ballpark),
           nonce,
           token_hash: hashSecret(linkToken(deps.secretKey, 'own page', nonce)),
+          points,
           reasons: json(reasons),
           arrived_at: now.toString(),
         })
@@ -67,7 +68,8 @@ export async function holdAsMaybeJunk(
   }
 }
 
-async function deleteBeyond(trx: Transaction<Database>, most: number): Promise<void> {
+/** Deletes what is more than so many: what somebody said is junk first, then the oldest. */
+export async function deleteBeyond(trx: Transaction<Database>, most: number): Promise<void> {
   await sql`
     delete from maybe_junk where id in (
       select id from maybe_junk order by (junk_at is not null), id desc offset ${most})`.execute(trx)

@@ -43,14 +43,14 @@ export async function countMaybeJunk(db: Kysely<Database>): Promise<{ held: numb
     .executeTakeFirstOrThrow()
 }
 
-/** Some of them, the newest first, from an id on; with how many photos each has. */
+/** Some of them, what may well be real first, then the newest, from one on; with how many photos each has. */
 export async function listMaybeJunk(
   db: Kysely<Database>,
-  asked: { junk: boolean; before: number | null; most: number },
+  asked: { junk: boolean; after: { points: number; id: number } | null; most: number },
 ) {
   return db
     .selectFrom('maybe_junk')
-    .select(['id', 'number', 'sending', 'ballpark', 'reasons', 'arrived_at'])
+    .select(['id', 'number', 'sending', 'ballpark', 'points', 'reasons', 'arrived_at'])
     .select(eb =>
       eb
         .selectFrom('request_photo')
@@ -60,7 +60,12 @@ export async function listMaybeJunk(
         .as('photos'),
     )
     .where('junk_at', asked.junk ? 'is not' : 'is', null)
-    .$if(asked.before !== null, query => query.where('id', '<', asked.before))
+    .$if(asked.after !== null, query =>
+      query.where(
+        sql<boolean>`(points, -id) > (${asked.after!.points}::integer, ${-asked.after!.id}::bigint)`,
+      ),
+    )
+    .orderBy('points')
     .orderBy('id', 'desc')
     .limit(asked.most)
     .execute()

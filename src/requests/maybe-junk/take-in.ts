@@ -1,7 +1,7 @@
 import type { FastifyRequest } from 'fastify'
 import type { Deps } from '../../deps.ts'
 import { secondsHad } from '../../junk/form-time.ts'
-import { findSent, type Sending, type TakenIn, sendQuoteRequest, type Worked } from '../quote-request.ts'
+import { findSent, type Sending, sendQuoteRequest, type TakenIn, type Worked } from '../quote-request.ts'
 import { contentHash } from '../sent-before.ts'
 import { holdAsMaybeJunk } from './hold.ts'
 import { SentMeanwhile } from './queries.ts'
@@ -18,7 +18,7 @@ export async function takeInWeighed(
   const { sending, worked, typed } = form
   const submitted = { key: sending.submissionKey, contentHash: contentHash(sending.told, sending) }
   const { phone, email, submissionKey } = sending
-  const { held, reasons } = deps.load.junk.weigh({
+  const weighed = deps.load.junk.weigh({
     submission: `${submitted.key} ${submitted.contentHash}`,
     address: request.ip,
     words: sending,
@@ -28,7 +28,7 @@ export async function takeInWeighed(
     seconds: secondsHad(deps.secretKey, submissionKey, typed.begun, deps.now()),
   })
   try {
-    if (held) return await holdAsMaybeJunk(deps, sending, worked, reasons)
+    if (weighed.held) return await holdAsMaybeJunk(deps, sending, worked, weighed)
     return await sendQuoteRequest(deps, sending, worked ?? undefined)
   } catch (error) {
     const before = error instanceof SentMeanwhile && (await findSent(deps, submitted))
