@@ -56,7 +56,10 @@ export function countRandomWords(text: string): RandomWords {
 }
 
 function hasRandomLetters(words: string[]): boolean {
-  const letters = words.filter(word => /^[a-z]+$/i.test(word)).join('').toLowerCase()
+  const letters = words
+    .filter(word => /^[a-z]+$/i.test(word))
+    .join('')
+    .toLowerCase()
   if (letters.length < FEWEST_LETTERS) return false
   let told = 0
   for (let index = 0; index < letters.length; index++) told += TELLS[letters.charCodeAt(index) - 97]!

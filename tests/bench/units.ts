@@ -31,7 +31,8 @@ const contact = { name: '', phone: '', email: '', street: '', postcode: '', pref
 const more = {
   contact: { ...contact, gate: '', dog: '', note: '' },
   submissionKey: '',
-  begun: '', photos: null,
+  begun: '',
+  photos: null,
   errors: {},
 }
 
