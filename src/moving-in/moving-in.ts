@@ -9,7 +9,15 @@ import { requireStanding } from '../rates/standing.ts'
 import { guessColumns, type Matched } from './columns.ts'
 import type { CustomerIn } from './gathered.ts'
 import { readPeople } from './people-in.ts'
-import { deletePeople, findBuiltOn, hashOf, insertPeople, lockFile, requireFile } from './queries.ts'
+import {
+  deletePeople,
+  type FileRow,
+  findBuiltOn,
+  hashOf,
+  insertPeople,
+  lockFile,
+  requireFile,
+} from './queries.ts'
 import { type Records, type RowFault, readRecords } from './records.ts'
 
 /** What a file tells of, as it would be taken in. */
@@ -62,7 +70,10 @@ export async function matchColumns(deps: Deps, id: number, matched: Matched): Pr
 
 /** A file that waits, read by its columns. @throws {NotFound} when it was taken in, or there is none */
 export async function previewFile(deps: Deps, id: number): Promise<Preview> {
-  const { file, columns } = await requireFile(deps.db, id)
+  return previewOf(deps, await requireFile(deps.db, id))
+}
+
+async function previewOf(deps: Deps, { file, columns }: FileRow): Promise<Preview> {
   const records = file === null ? null : readRecords(file)
   if (!records?.ok) throw new NotFound()
   const { rates } = await requireStanding(deps)
@@ -79,8 +90,10 @@ export type TakenIn = 'in' | 'in before' | 'same file' | 'faulty' | 'changed'
  * nothing; a file with the same content stands once.
  */
 export async function takeIn(deps: Deps, accountId: number, id: number): Promise<TakenIn> {
-  if ((await requireFile(deps.db, id)).taken_in_at !== null) return 'in before'
-  const { customers, faults, matched } = await previewFile(deps, id)
+  // Read once: what takes the file in meanwhile empties it.
+  const waiting = await requireFile(deps.db, id)
+  if (waiting.taken_in_at !== null) return 'in before'
+  const { customers, faults, matched } = await previewOf(deps, waiting)
   if (faults.length > 0 || customers.length === 0) return 'faulty'
   const at = deps.now()
   try {

@@ -17,6 +17,8 @@ interface Kept {
   heldBy: string | undefined
 }
 
+const DEADLOCK = '40P01'
+
 let kept: Kept | undefined
 
 /**
@@ -63,8 +65,7 @@ export async function urlOf(store: Store): Promise<string> {
 // One that an earlier file never gave back may still be written to, and one whose tables were changed is no longer
 // what a migration makes: the next file must not get either.
 async function emptyKept(): Promise<Kept> {
-  if (kept && !kept.heldBy) {
-    await emptyTables(kept.store)
+  if (kept && !kept.heldBy && (await isEmptied(kept.store))) {
     const version = await versionOf(kept.store)
     if (version === kept.version) return kept
     // Truncated, or changed and changed back.
@@ -77,6 +78,17 @@ async function emptyKept(): Promise<Kept> {
   const store = await newStore()
   kept = { store, shape: await shapeOf(store), version: await versionOf(store), heldBy: undefined }
   return kept
+}
+
+// Whoever is in the way of emptying it has not given it back.
+async function isEmptied(store: Store): Promise<boolean> {
+  try {
+    await emptyTables(store)
+    return true
+  } catch (error) {
+    if ((error as { code?: string }).code === DEADLOCK) return false
+    throw error
+  }
 }
 
 /** Gives a store of this run's kind that has had no migration, for the test that migrates it. Close it when done. */
@@ -93,6 +105,6 @@ async function newStore(): Promise<Store> {
   const image = inject('storeImage')
   if (image) return fromImage(image)
   // A machine that is busy with tests may take longer for a connection than somebody should wait for a page.
-  const deadlines = { ...DEADLINES, acquire: DEADLINES.patience }
+  const deadlines = { ...DEADLINES, acquire: 60_000, patience: 60_000 }
   return openStore({ dataDir: '', databaseUrl: await testDatabase(inject('template')), deadlines })
 }

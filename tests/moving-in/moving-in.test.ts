@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { takeIn } from '../../src/moving-in/moving-in.ts'
 import { decideCustomers, takeBack } from '../../src/people/same.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
@@ -74,6 +75,28 @@ test('a file is shown, taken in once however often it is asked, and taken back a
   expect(await counts()).toEqual(before)
   expect((await post(`${same.path}/take-in`)).status).toBe(303)
   expect((await post(`${same.path}/take-back`)).status).toBe(303)
+})
+
+test('whoever takes a file in while another does, from its first look on, finds it in', async () => {
+  const { path } = await upload(
+    `${HEADER}\nJo Fern,,jo@example.com,3 Elder Way,Austin,78701,20 by 5,Compost\n`,
+  )
+  const id = Number(path.split('/').at(-1))
+  const account = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()
+  let first: string | undefined
+  const overtaken = app.db.withPlugin({
+    transformQuery: ({ node }) => node,
+    transformResult: async ({ result }) => {
+      if (first === undefined) {
+        first = ''
+        first = await takeIn(app.deps, account.id, id)
+      }
+      return result
+    },
+  })
+  expect(await takeIn({ ...app.deps, db: overtaken }, account.id, id)).toBe('in before')
+  expect(first).toBe('in')
+  expect((await post(`${path}/take-back`)).status).toBe(303)
 })
 
 test('every fault is told by row and column, and nothing is taken in while there is one', async () => {
