@@ -1,5 +1,6 @@
 import type { Repeats } from './copies.ts'
 import { countLinks, hasLinkMarkup } from './links-in.ts'
+import { isLooseWords } from './loose-words.ts'
 import { countRandomWords } from './random-words.ts'
 
 /** From so many points on a request is held as maybe junk. */
@@ -22,7 +23,7 @@ export interface Coming {
   hiddenBox: string
   /** How long somebody had the form; null where that can't be told. */
   seconds: number | null
-  /** How many came before: from the address and its network within an hour, and those let in from everywhere. */
+  /** How many came before: from the address within an hour, and those let in, from its network within an hour and from everywhere. */
   before: { address: number; network: number; minutes: number; day: number }
   /** Those that said nearly the same, in eight words or more; the same in fewer; and those of the same name, phone, email and street. */
   text: Repeats
@@ -53,13 +54,18 @@ const FROM_ADDRESS: Steps = [
   [30, 10],
 ]
 const FROM_NETWORK: Steps = [
-  [20, 2],
-  [50, 5],
-  [150, 10],
+  [15, 3],
+  [30, 6],
+  [60, 10],
 ]
-/** Of those let in, within ten minutes and a day: more than one contractor can be asked for by people. */
+/**
+ * Of those let in, within ten minutes and a day: more than one contractor is asked by people. While many come, doubt weighs more; who gives no cause for any
+ * is let in until there are far too many.
+ */
 const IN_MINUTES: Steps = [
-  [30, 3],
+  [5, 4],
+  [15, 5],
+  [30, 6],
   [60, 10],
 ]
 const IN_A_DAY: Steps = [[300, 10]]
@@ -148,6 +154,7 @@ function ofRandomWords(typed: Words): Reason[] {
   const name = countRandomWords(typed.name)
   if (name.words > 0 && name.random === name.words)
     return [{ points: 2, words: 'The name looks typed at random' }]
+  if (isLooseWords(typed.note)) return [{ points: 4, words: 'The note is loose words, without a sentence' }]
   return []
 }
 

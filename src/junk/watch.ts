@@ -83,9 +83,9 @@ export class JunkWatch {
     })
     const held = verdict.points >= this.#holdFrom
     this.#ofHour.add(network, at)
-    this.#ofHour.add(range, at)
-    // What is held takes nothing from the rest: junk that is known for it must not keep people out.
+    // What is held takes nothing from the rest: junk that is known for it must not keep people out, nor neighbors.
     if (!held) {
+      this.#ofHour.add(range, at)
       this.#inMinutes.add(EVERYWHERE, at)
       this.#inDay.add(EVERYWHERE, at)
     }

@@ -76,6 +76,19 @@ describe('what people write is let in, and most of it without a point', () => {
     expect(isHeld({ ...QUIET, shortText: { here: 5, elsewhere: 9 } })).toBe(false)
   })
 
+  test('loose words alone, or while many come, hold nothing; nor does a link to a photo then', () => {
+    const many = { ...QUIET.before, minutes: 59 }
+    const loose = withWords({
+      note: 'Hydrangea, azalea, rhododendron, lavender, rosemary, sage, thyme, basil',
+    })
+    expect(points(loose)).toBe(4)
+    expect(isHeld(loose)).toBe(false)
+    expect(isHeld({ ...withWords({ note: 'Photo: https://photos.example.com/a' }), before: many })).toBe(
+      false,
+    )
+    expect(isHeld({ ...QUIET, before: many })).toBe(false)
+  })
+
   test('a name that few can say counts two at most', () => {
     for (const name of ['Ng Hrbtfk', 'Mstislav Zwrszcz', 'Qxdrv'])
       expect(points(withWords({ name }))).toBeLessThanOrEqual(2)
