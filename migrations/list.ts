@@ -52,7 +52,10 @@ import * as sessionsByBrowser from './2026-11-27-94-sessions-by-browser.ts'
 import * as mailsToStaff from './2026-11-27-95-mails-to-staff.ts'
 import * as invitations from './2026-11-27-96-invitations.ts'
 import * as linksEnd from './2026-11-27-97-links-end.ts'
+import * as provedSessions from './2026-11-27-98-proved-sessions.ts'
 import * as maybeJunk from './2026-11-28-4-maybe-junk.ts'
+import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
+import * as heldUnderCollect from './2026-11-28-82-held-under-collect.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -109,5 +112,8 @@ export const migrations: Record<string, Migration> = {
   '2026-11-27-95-mails-to-staff': mailsToStaff,
   '2026-11-27-96-invitations': invitations,
   '2026-11-27-97-links-end': linksEnd,
+  '2026-11-27-98-proved-sessions': provedSessions,
   '2026-11-28-4-maybe-junk': maybeJunk,
+  '2026-11-28-81-orders-and-loads': ordersAndLoads,
+  '2026-11-28-82-held-under-collect': heldUnderCollect,
 }

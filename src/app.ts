@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import cookie from '@fastify/cookie'
 import formbody from '@fastify/formbody'
 import Fastify, { type FastifyInstance, LogController } from 'fastify'
+import { askAgainForDanger } from './account/danger.ts'
 import { invitationRoutes } from './account/invitation-routes.ts'
 import { mailedLinkRoutes } from './account/mailed-link-routes.ts'
 import { passwordResetRoutes } from './account/password-reset-routes.ts'
@@ -150,6 +151,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   })
   await server.register(async staffPages => {
     guardStaffPages(staffPages)
+    askAgainForDanger(staffPages, deps)
     welcomeRoute(staffPages, deps)
     queueRoutes(staffPages, deps)
     visitRoutes(staffPages, deps)

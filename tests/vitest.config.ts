@@ -96,7 +96,6 @@ export default defineConfig({
         name: 'browser',
         include: [files('browser')],
         exclude: [EVERY_PAGE],
-        isolate: true,
       }),
       ...kind({
         name: 'faults',

@@ -2,11 +2,10 @@ import type { Deps } from '../deps.ts'
 import type { Account } from '../http/signed-in.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { endLinks } from './mailed-links.ts'
-import { hashPassword, isPassword } from './password.ts'
-import { findPasswordHash } from './queries.ts'
+import { hashPassword } from './password.ts'
+import { checkPassword } from './prove-again.ts'
 import { deleteOtherSessions } from './session-queries.ts'
 import { type Here, startSession } from './sign-in.ts'
-import { clearFailures, countAttempt, togetherHash } from './sign-in-delays.ts'
 
 export type PasswordChange = { ok: true; secret: string } | { ok: false; waitSeconds: number }
 
@@ -21,13 +20,9 @@ export async function changePassword(
   fresh: string,
   here: Here,
 ): Promise<PasswordChange> {
-  const who = togetherHash(deps.secretKey, `change of password ${account.id}`)
-  const waitSeconds = await countAttempt(deps.db, who, deps.now())
-  if (waitSeconds > 0) return { ok: false, waitSeconds }
-  const stored = await findPasswordHash(deps.db, account.id)
-  if (!stored || !(await isPassword(current, stored))) return { ok: false, waitSeconds: 0 }
+  const proof = await checkPassword(deps, account.id, current)
+  if (!proof.ok) return proof
   const password_hash = await hashPassword(fresh)
-  await clearFailures(deps.db, who, deps.now())
   await deps.db.transaction().execute(async trx => {
     await trx.updateTable('account').set({ password_hash }).where('id', '=', account.id).execute()
     await endLinks(trx, account.id)

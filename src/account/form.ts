@@ -30,24 +30,24 @@ export function readForgotten(fields: FormFields, say: Translate): FormReading<s
 }
 
 /** Reads `current` and `fresh`, the password that is to be; `ownWords` can't make up one. */
-export function readNewPassword(
+export async function readNewPassword(
   fields: FormFields,
   ownWords: string[],
   say: Translate,
-): FormReading<{ current: string; fresh: string }> {
+): Promise<FormReading<{ current: string; fresh: string }>> {
   return fields.reading({
     current: fields.secret('current'),
-    fresh: readFreshPassword(fields, 'fresh', ownWords, say),
+    fresh: await readFreshPassword(fields, 'fresh', ownWords, say),
   })
 }
 
 /** Reads `fresh`, the password that is to be, of somebody whose password until now is lost. */
-export function readResetPassword(
+export async function readResetPassword(
   fields: FormFields,
   ownWords: string[],
   say: Translate,
-): FormReading<string> {
-  return fields.reading(readFreshPassword(fields, 'fresh', ownWords, say))
+): Promise<FormReading<string>> {
+  return fields.reading(await readFreshPassword(fields, 'fresh', ownWords, say))
 }
 
 export interface NewAccount {
@@ -73,11 +73,11 @@ export function readInvited(fields: FormFields): FormReading<Invited> {
 }
 
 /** Reads `name`, `email` and `password` of somebody who takes an invitation. */
-export function readAccepted(
+export async function readAccepted(
   fields: FormFields,
   ownWords: string[],
   say: Translate,
-): FormReading<NewAccount> {
+): Promise<FormReading<NewAccount>> {
   const name = fields.line('name', {
     most: 100,
     missing: say('account.name-missing'),
@@ -85,21 +85,21 @@ export function readAccepted(
   })
   const email = fields.text('email')
   if (!isEmailAddress(email)) fields.fault('email', say('account.forgot-email'))
-  const password = readFreshPassword(fields, 'password', [...ownWords, name, email], say)
+  const password = await readFreshPassword(fields, 'password', [...ownWords, name, email], say)
   return fields.reading({ name, email, password })
 }
 
 /** Reads `name`, `email` and `password` of a group of fields; a password is taken as typed, spaces and all. */
-export function readNewAccount(account: FormFields, ownWords: string[]): NewAccount {
+export async function readNewAccount(account: FormFields, ownWords: string[]): Promise<NewAccount> {
   const name = readLine(account, 'name', 100, 'a name')
   const email = readEmail(account, 'email', 'to sign in with')
-  const password = readFreshPassword(account, 'password', [...ownWords, name, email], translator('en'))
+  const password = await readFreshPassword(account, 'password', [...ownWords, name, email], translator('en'))
   return { name, email, password }
 }
 
-function readFreshPassword(fields: FormFields, field: string, ownWords: string[], say: Translate): string {
+async function readFreshPassword(fields: FormFields, field: string, ownWords: string[], say: Translate) {
   const password = fields.secret(field)
-  const fault = passwordFault(password, ownWords)
+  const fault = await passwordFault(password, ownWords)
   if (fault) fields.fault(field, say(fault, { least: LEAST_CHARACTERS, most: MOST_CHARACTERS }))
   return password
 }

@@ -54,7 +54,7 @@ export function invitationRoutes(app: FastifyInstance, deps: Deps): void {
     const translate = translator(languageOf(request))
     const business = await findBusiness(deps.db)
     const fields = new FormFields(request.body)
-    const reading = readAccepted(fields, [business?.name ?? ''], translate)
+    const reading = await readAccepted(fields, [business?.name ?? ''], translate)
     if (!reading.ok) return showInvitation(reply, reading.typed, reading.errors, 422)
     try {
       const here = browserHere(request, deps)

@@ -46,7 +46,7 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
     const business = await findBusiness(deps.db)
     const ownWords = [name, email, business?.name ?? '']
     const language = languageOf(request)
-    const reading = readResetPassword(new FormFields(request.body), ownWords, translator(language))
+    const reading = await readResetPassword(new FormFields(request.body), ownWords, translator(language))
     if (!reading.ok) return showForm(reply, email, reading.errors, 422)
     await resetPassword(deps, token, reading.values, cameFrom(request))
     say(reply, t(language, 'account.reset-done'))

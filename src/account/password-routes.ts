@@ -29,7 +29,7 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
     const account = requireAccount(request)
     const language = languageOf(request)
     const fields = new FormFields(request.body)
-    const reading = readNewPassword(fields, await ownWords(request, deps), translator(language))
+    const reading = await readNewPassword(fields, await ownWords(request, deps), translator(language))
     if (!reading.ok) return showPassword(request, reply, deps, reading.errors)
     const { current, fresh } = reading.values
     const outcome = await changePassword(deps, account, current, fresh, browserHere(request, deps))

@@ -1,29 +1,50 @@
 import type { Key } from '../language/catalogue.ts'
+import { isCommonPassword } from './common-passwords.ts'
 import { COMMON_PIECES } from './common-pieces.ts'
+import { withoutWalks } from './keyboard.ts'
 
 export const LEAST_CHARACTERS = 15
 export const MOST_CHARACTERS = 256
 const LEAST_UNCOMMON = 5
+const LONGEST_SAID_AGAIN = 12
 
 /**
  * Why a password can't be taken, as a key of the message catalogue, or null. Long enough is all that is asked
- * (NIST SP 800-63B, 3.1.1.2), and that it isn't put together of what everybody tries first: common passwords,
- * keyboard rows, counting, one thing said over and over, or `own` words: the person's name, address or business.
+ * (NIST SP 800-63B, 3.1.1.2), and that it isn't what everybody tries first: a password that others were found to have, also with
+ * digits and signs around it, or put together of common ones, walks over the keyboard, counting, one thing said over and
+ * over, or `own` words: the person's name, address or business.
  */
-export function passwordFault(password: string, own: string[]): Key | null {
+export async function passwordFault(password: string, own: string[]): Promise<Key | null> {
   const characters = [...password.normalize('NFKC')].length
   if (characters < LEAST_CHARACTERS) return 'account.password-short'
   if (characters > MOST_CHARACTERS) return 'account.password-long'
-  return isCommon(password, own) ? 'account.password-common' : null
+  const isCommon = isPutTogether(password, own) || (await isCommonPassword(spellings(password)))
+  return isCommon ? 'account.password-common' : null
 }
 
-function isCommon(password: string, own: string[]): boolean {
+function isPutTogether(password: string, own: string[]): boolean {
   const plain = plainly(password)
-  if (/^(.{1,7})\1+$/u.test(plain)) return true
+  if (isOverAndOver(plain) || isOverAndOver(plain.replace(/^\d+|\d+$/g, ''))) return true
   const ownPieces = own.flatMap(text => plainWords(text)).filter(word => word.length > 2)
   const pieces = [...COMMON_PIECES, ...ownPieces].sort((a, b) => b.length - a.length)
-  const left = pieces.reduce((rest, piece) => rest.replaceAll(piece, ' '), withoutRuns(plain))
-  return new Set(left.replace(/[\d\s]/g, '')).size < LEAST_UNCOMMON
+  const left = pieces.reduce((rest, piece) => rest.replaceAll(piece, ' '), plain)
+  return new Set(withoutRuns(withoutWalks(left)).replace(/[\d\s]/g, '')).size < LEAST_UNCOMMON
+}
+
+// abcabcabcab: the end may be cut off.
+function isOverAndOver(text: string): boolean {
+  const characters = [...text]
+  const recursAfter = (length: number) =>
+    characters.every((character, index) => index < length || character === characters[index - length])
+  const longest = Math.min(LONGEST_SAID_AGAIN, Math.floor(characters.length / 2))
+  return characters.some((_, index) => index > 0 && index <= longest && recursAfter(index))
+}
+
+/** As typed and as it is meant, with and without the digits and signs around it. */
+function spellings(password: string): Set<string> {
+  const typed = password.normalize('NFKC')
+  const whole = [typed, typed.toLowerCase(), plainly(typed)]
+  return new Set([...whole, ...whole.map(text => text.replace(/^[^\p{L}]+|[^\p{L}]+$/gu, ''))])
 }
 
 const DISGUISED: Record<string, string> = {

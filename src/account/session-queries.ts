@@ -6,7 +6,14 @@ export async function findSessionAccount(db: Kysely<Database>, secretHash: strin
   return db
     .selectFrom('session')
     .innerJoin('account', 'account.id', 'session.account_id')
-    .select(['account.id', 'account.name', 'account.email', 'account.role', 'session.seen_at'])
+    .select([
+      'account.id',
+      'account.name',
+      'account.email',
+      'account.role',
+      'session.seen_at',
+      'session.proved_at',
+    ])
     .where('session.secret_hash', '=', secretHash)
     .where(standsAt(now))
     .where('account.ended_at', 'is', null)
@@ -15,6 +22,11 @@ export async function findSessionAccount(db: Kysely<Database>, secretHash: strin
 
 export async function touchSession(db: Kysely<Database>, secretHash: string, now: string): Promise<void> {
   await db.updateTable('session').set({ seen_at: now }).where('secret_hash', '=', secretHash).execute()
+}
+
+/** Notes that the password of a session was typed at `at`, ISO 8601. */
+export async function markProved(db: Kysely<Database>, secretHash: string, at: string): Promise<void> {
+  await db.updateTable('session').set({ proved_at: at }).where('secret_hash', '=', secretHash).execute()
 }
 
 export async function insertSession(

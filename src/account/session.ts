@@ -30,6 +30,7 @@ export function sessionCookie(deps: Deps): {
 export function readSessions(app: FastifyInstance, deps: Deps): void {
   const { name } = sessionCookie(deps)
   app.decorateRequest('account', null)
+  app.decorateRequest('provedAt', null)
   app.addHook('onRequest', (request, _reply, done) => {
     const secret = request.cookies[name]
     if (!secret || request.routeOptions.config.access === 'asset') return done()
@@ -41,8 +42,9 @@ async function readSession(request: FastifyRequest, deps: Deps, secretHash: stri
   const now = deps.now()
   const row = await findSessionAccount(deps.db, secretHash, now.toString())
   if (!row) return
-  const { seen_at, ...account } = row
+  const { seen_at, proved_at, ...account } = row
   request.account = account
+  request.provedAt = proved_at
   const seen = Temporal.Instant.from(seen_at)
   if (now.since(seen).total('minutes') > TOUCH_AFTER_MINUTES)
     await touchSession(deps.db, secretHash, now.toString())

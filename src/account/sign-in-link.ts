@@ -1,6 +1,7 @@
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { USUAL } from './session.ts'
 import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
 
 /**
@@ -44,7 +45,7 @@ export async function signInByLink(
         .where('id', '=', link.account_id)
         .where('ended_at', 'is', null)
         .executeTakeFirst())
-    const secret = account && (await startSessionIn(trx, deps.now(), account, here))
+    const secret = account && (await startSessionIn(trx, deps.now(), account, here, USUAL, false))
     if (!secret) throw new NotFound()
     return { account, secret, email: account.email }
   })

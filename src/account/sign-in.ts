@@ -77,13 +77,14 @@ export async function startSession(
   return deps.db.transaction().execute(trx => startSessionIn(trx, deps.now(), { id, password_hash }, here))
 }
 
-/** The same within a transaction, for as long as is said. */
+/** The same within a transaction, for as long as is said; `isProved` where the password was typed just now. */
 export async function startSessionIn(
   trx: Transaction<Database>,
   now: Temporal.Instant,
   account: { id: number; password_hash: string },
   { name, oldSecret, language }: Here,
   { days, idleDays }: Lasting = USUAL,
+  isProved = true,
 ): Promise<string | null> {
   if (!(await lockAccount(trx, account.id, account.password_hash))) return null
   const secret = newSecret()
@@ -96,6 +97,7 @@ export async function startSessionIn(
     seen_at: now.toString(),
     ends_at: now.add({ hours: days * 24 }).toString(),
     idle_days: idleDays,
+    proved_at: isProved ? now.toString() : null,
     ...name,
   })
   await noteLanguage(trx, account.id, language)

@@ -22,10 +22,11 @@ interface ById {
 }
 
 const OWNER = { config: { access: 'owner' } } as const
+const DANGEROUS = { config: { access: 'owner', dangerous: true } } as const
 
 /** Who helps: asking somebody, taking that back, a link for a new password, and removing somebody. */
 export function staffRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post('/settings/invitations', OWNER, async (request, reply) => {
+  app.post('/settings/invitations', DANGEROUS, async (request, reply) => {
     const fields = new FormFields(request.body)
     const reading = readInvited(fields)
     if (!reading.ok) return showSettings(reply, deps, reading)
@@ -39,7 +40,7 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
     }
   })
 
-  app.get<ById>('/settings/invitations/:id', OWNER, async (request, reply) => {
+  app.get<ById>('/settings/invitations/:id', DANGEROUS, async (request, reply) => {
     const { name, email, address } = await requireInvitation(deps, idOf(request.params))
     const mailed = email && deps.config.smtpUrl ? `It’s also on its way to ${email}. ` : ''
     return showLink(
@@ -56,7 +57,7 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect('/settings#helpers', 303)
   })
 
-  app.post<ById>('/settings/helpers/:id/password-link', OWNER, async (request, reply) => {
+  app.post<ById>('/settings/helpers/:id/password-link', DANGEROUS, async (request, reply) => {
     const link = await linkForHelper(deps, idOf(request.params))
     if (link.goes === 'by hand') {
       const { name, address } = link
@@ -72,7 +73,7 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect('/settings#helpers', 303)
   })
 
-  app.post<ById>('/settings/helpers/:id/remove', OWNER, async (request, reply) => {
+  app.post<ById>('/settings/helpers/:id/remove', DANGEROUS, async (request, reply) => {
     await removeHelper(deps, idOf(request.params))
     say(reply, 'The helper is removed and signed out everywhere.')
     return reply.redirect('/settings', 303)

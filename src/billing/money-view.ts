@@ -2,7 +2,7 @@ import type { Business } from '../business/queries.ts'
 import { PAYMENT_WAYS } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { t, translator } from '../language/catalogue.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
@@ -41,6 +41,13 @@ export interface MoneyView {
 
 const KINDS = { deposit: 'Deposit', payment: 'Payment', refund: 'Given back' }
 
+/** 'Overdue since Thu, Mar 5: 3 days', or '' until its day is over. */
+export function overdueInWords(due: string, today: string): string {
+  if (due >= today) return ''
+  const { days } = Temporal.PlainDate.from(due).until(today)
+  return `Overdue since ${shortDate(due, 'en')}: ${days === 1 ? '1 day' : `${days} days`}`
+}
+
 /** Null of a request that was never billed. */
 export async function viewMoney(
   deps: Deps,
@@ -55,6 +62,8 @@ export async function viewMoney(
   const { owed } = await findMoney(db, quoteRequestId)
   const over = owed.startsWith('-') ? owed.slice(1) : null
   const owes = isBilled && new Decimal(owed).gt(0)
+  const due = bills.find(({ kind, credited_by }) => kind === 'bill' && credited_by === null)?.due
+  const late = due ? overdueInWords(due, dayOf(deps.now(), business.time_zone)) : ''
   const payments = await findPayments(db, quoteRequestId)
   const credit = await findCredit(db, quoteRequestId)
   const reminders = await findReminders(db, quoteRequestId)
@@ -71,7 +80,7 @@ export async function viewMoney(
         .join(', '),
     })),
     stands: owes
-      ? `Still to pay: ${money(owed)}`
+      ? [`Still to pay: ${money(owed)}`, late].filter(Boolean).join('. ')
       : over
         ? `Paid too much: ${money(over)}`
         : isBilled

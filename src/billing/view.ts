@@ -4,6 +4,7 @@ import { type Key, type Translate, translator } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
+import { dayOf } from '../lib/dates.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { findPayments } from '../payments/queries.ts'
 import { wayInWords } from '../payments/way-words.ts'
@@ -54,6 +55,7 @@ export async function viewBill(
   const standing = isStanding ? await findMoney(deps.db, bill.quote_request_id) : null
   const owes = standing !== null && new Decimal(standing.owed).gt(0)
   const { words, link } = business.billing
+  const today = dayOf(deps.now(), business.time_zone)
   return {
     number: bill.number,
     heading: say(headingOf(bill), { number: bill.number }),
@@ -64,7 +66,7 @@ export async function viewBill(
     total: money(bill.total),
     taxNote: bill.tax_note?.[language] || null,
     sums: standing ? sumsOf(standing, money, say) : [],
-    stands: standsInWords(bill, standing, money, say),
+    stands: standsInWords(bill, standing, { money, say, today, language }),
     payments: isStanding ? await paymentsInWords(deps, bill, language) : [],
     howTo: owes ? words[language] || words.en : '',
     payLink: owes ? link : '',
@@ -125,14 +127,23 @@ function sumsOf(
 function standsInWords(
   bill: BillRow,
   standing: MoneyStanding | null,
-  money: (amount: string) => string,
-  say: Translate,
+  { money, say, today, language }: StandsBy,
 ): string {
   if (bill.credited_by) return say('bill.undone', { number: bill.credited_by })
   if (!standing) return ''
   const owed = new Decimal(standing.owed)
   if (owed.isZero()) return say('bill.paid-up')
-  return owed.lt(0) ? say('bill.over', { amount: money(owed.negated().toFixed(2)) }) : ''
+  if (owed.lt(0)) return say('bill.over', { amount: money(owed.negated().toFixed(2)) })
+  // What is due at once isn't called late the next morning.
+  const isLate = Boolean(bill.days_to_pay) && bill.due < today
+  return isLate ? say('bill.overdue', { day: dayInWords(bill.due, language, true) }) : ''
+}
+
+interface StandsBy {
+  money: (amount: string) => string
+  say: Translate
+  today: string
+  language: Language
 }
 
 async function paymentsInWords({ db }: Deps, bill: BillRow, language: Language): Promise<string[]> {

@@ -18,7 +18,7 @@ import { findBooking, insertBooking } from './queries.ts'
 
 /**
  * Books the days of a locked request anew for a quote, from the same start on or from another (see startText): what it has of them
- * now counts as free. False, with the days as they were, where there is no room.
+ * now counts as free. Days that were worked stay beside those. False, with the days as they were, where there is no room.
  */
 export async function fitDays(
   trx: Transaction<Database>,
@@ -26,7 +26,7 @@ export async function fitDays(
   quoteRequestId: number,
   quote: { id: number; labor_hours: string },
   at: Temporal.Instant,
-  newStart?: string,
+  { newStart, worked = [] }: { newStart?: string; worked?: Share[] } = {},
 ): Promise<boolean> {
   const standing = await findBooking(trx, quoteRequestId)
   if (!standing) return true
@@ -41,7 +41,7 @@ export async function fitDays(
   const shares = await plan()
   if (!shares || shares.some(({ day }) => !all.includes(day))) return false
   await giveBackDay(trx, quoteRequestId, at)
-  await insertBooking(trx, { quoteRequestId, quoteId: quote.id, days: shares }, at)
+  await insertBooking(trx, { quoteRequestId, quoteId: quote.id, days: [...worked, ...shares] }, at)
   return true
 }
 

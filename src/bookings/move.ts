@@ -24,6 +24,7 @@ import { endPastHolds } from './day-asked.ts'
 import { fitDays } from './fit-days.ts'
 import { findBooking } from './queries.ts'
 import { DayGone } from './refusals.ts'
+import { findWorkAhead } from './work-ahead.ts'
 
 /** From which start to which (see startText); the one that was shown tells whether somebody else was faster. */
 export interface Move {
@@ -42,8 +43,8 @@ export function mayStillMove(business: Business, firstDay: string, now: Temporal
 }
 
 /**
- * Moves a booked job to another first day, for the staff or for its homeowner, who hears of it either way; moved there
- * already, nothing changes. Both stores decide by locked days who gets the last room.
+ * Moves a booked job to another first day, for the staff or for its homeowner, who hears of it either way; of what is part done
+ * the staff move the rest. Moved there already, nothing changes. Both stores decide by locked days who gets the last room.
  * @throws {DayGone} when there is no room there, or no job can begin on that day
  * @throws {Conflict} when it begins on another day than was shown, or is no longer booked, or when it is too late for the homeowner, or days are asked for
  */
@@ -53,21 +54,24 @@ export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, d
     const at = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const business = await requireBusiness(trx)
-    const standing = await findBooking(trx, request.id)
-    const quote = await findAcceptedQuote(trx, request.id)
-    if (!standing || !quote || request.stage !== 'booked') throw new Conflict('moves.not-booked')
-    if (standing.start === move.to) return
-    if (standing.start !== move.from) throw new Conflict('moves.other-day')
+    const work = await findWorkAhead(trx, request.id)
     const byHomeowner = doer.kind === 'homeowner'
+    if (!work || (byHomeowner && work.worked.length > 0)) throw new Conflict('moves.not-booked')
+    if (work.start === move.to) return
+    if (work.start !== move.from) throw new Conflict('moves.other-day')
     if (byHomeowner && business.day_choice === 'ask') throw new Conflict('asked.no-move')
-    if (byHomeowner && !mayStillMove(business, standing.first_day, at)) throw new Conflict('moves.too-late')
+    if (byHomeowner && !mayStillMove(business, work.ahead[0]!.day, at)) throw new Conflict('moves.too-late')
     const { day, part } = startOf(move.to)
     const makeupDays = byHomeowner ? 'left out' : 'counted'
     const [free] = await daysToMoveTo(trx, business, request.id, at, { from: day, count: 1, makeupDays })
     if (free?.day !== day || (part && !(business.half_days && free.parts.includes(part)))) throw new DayGone()
-    if (!(await fitDays(trx, business, request.id, quote, at, move.to))) throw new DayGone()
+    const quote = { id: work.quoteId, labor_hours: work.hours }
+    const before = await findBooking(trx, request.id)
+    const { worked } = work
+    if (!(await fitDays(trx, business, request.id, quote, at, { newStart: move.to, worked })))
+      throw new DayGone()
     await clearUnsuited(trx, request.id)
-    const days = { from: daysOf(standing), to: daysOf((await findBooking(trx, request.id))!) }
+    const days = { from: daysOf(before!), to: daysOf((await findBooking(trx, request.id))!) }
     await recordHistory(trx, request.id, doer, 'work moved', at, { ...days, ...(part && { half: part }) })
     await mailHomeowner(trx, deps, 'day-moved', request.id, at)
     if (byHomeowner) await putInOutbox(trx, deps.jobs, 'day-moved-staff', 'owner', request.id, at)
@@ -80,7 +84,7 @@ export function daysOf({ days }: { days: { day: string }[] }): string {
 }
 
 /**
- * The first days to which a booked job can be moved, from `from` on: homeowners may begin no earlier than who books,
+ * The first days to which a booked job, or the rest of one, can be moved, from `from` on: homeowners may begin no earlier than who books,
  * the staff from today. Nothing where it isn't booked.
  */
 export async function daysToMoveTo(
@@ -90,17 +94,19 @@ export async function daysToMoveTo(
   now: Temporal.Instant,
   { from, count, makeupDays }: { from?: string | undefined; count: number; makeupDays: MakeupDays },
 ): Promise<FreeDay[]> {
-  const standing = await findBooking(db, quoteRequestId)
+  const work = await findWorkAhead(db, quoteRequestId)
   const quote = await findAcceptedQuote(db, quoteRequestId)
-  if (!standing || !quote) return []
+  if (!work || !quote) return []
   const usual = makeupDays === 'counted' ? dayOf(now, business.time_zone) : earliestDay(business, now)
   const earliest = afterWaiting(usual, business, quote, now)
-  const fromDay = from && from > earliest ? from : earliest
-  const rows = withoutShares(await findWorkDays(db, fromDay, now), standing.days)
+  const worked = work.worked.at(-1)?.day
+  const soonest = worked && worked >= earliest ? addDays(worked, 1) : earliest
+  const fromDay = from && from > soonest ? from : soonest
+  const rows = withoutShares(await findWorkDays(db, fromDay, now), work.ahead)
   const range = { fromDay, lastDay: addDays(earliest, DAYS_AHEAD), count: count + 1 }
-  const free = pickFreeDays(business, rows, quote.labor_hours, range, makeupDays)
+  const free = pickFreeDays(business, rows, work.hours, range, makeupDays)
   // Of the day that it begins on another half may be free.
   const isOther = ({ day, parts }: FreeDay) =>
-    day !== standing.first_day || (business.half_days && parts.length > 0)
+    day !== work.ahead[0]!.day || (business.half_days && parts.length > 0)
   return free.filter(isOther).slice(0, count)
 }

@@ -4,7 +4,7 @@ import { type About, forStaff, type Message, type WriteMessage } from '../outbox
 import { pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
 import { workEntry } from './calendar.ts'
-import { findBooking } from './queries.ts'
+import { findWorkAhead } from './work-ahead.ts'
 
 /** Of work that was moved, and of a day that doesn't suit. */
 export const movedMessages = {
@@ -31,11 +31,12 @@ interface Sentences {
 async function moved(about: About, { subject, mail, text }: Sentences): Promise<Message | null> {
   const { t, row, deps, language } = about
   const { number } = row
-  const booking = await findBooking(deps.db, row.request_id)
-  if (!booking || row.stage !== 'booked') return null
-  const days = booking.days.map(share => startInWords(share, language))
-  const first = (await findNewDay(about)) ?? booking.first_day
-  const day = startInWords(booking.days.find(share => share.day === first) ?? booking.days[0]!, language)
+  const work = await findWorkAhead(deps.db, row.request_id)
+  if (!work) return null
+  const { ahead } = work
+  const days = ahead.map(share => startInWords(share, language))
+  const first = await findNewDay(about)
+  const day = startInWords(ahead.find(share => share.day === first) ?? ahead[0]!, language)
   const link = await pageLink(about)
   return {
     subject: t(subject, { day }),

@@ -1,7 +1,8 @@
 import type { Transaction } from 'kysely'
-import type { Database } from '../db/schema.ts'
+import type { Database, PackOf } from '../db/schema.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { moveOnHand, type OnHandMove } from '../on-hand/move.ts'
+import { lockOnHand } from '../on-hand/queries.ts'
 import type { PackLeft } from './went.ts'
 
 /**
@@ -17,7 +18,6 @@ export async function keepLeftOver(
 ): Promise<void> {
   const wanted = left.filter(({ goes, pack }) => goes === 'on hand' && pack !== '')
   const brought = await findBrought(trx, job.quoteRequestId)
-  const nameOf = ({ of, slug, pack }: Pick<PackLeft, 'of' | 'slug' | 'pack'>) => [of, slug, pack].join(' ')
   const all = new Map([...brought, ...wanted].map(one => [nameOf(one), one]))
   const moves = [...all].flatMap(([name, { of, slug, pack }]): OnHandMove[] => {
     const now = wanted.find(one => nameOf(one) === name)?.units ?? '0'
@@ -29,6 +29,43 @@ export async function keepLeftOver(
     return [{ ...named, quoteRequestId: job.quoteRequestId }]
   })
   await moveOnHand(trx, moves, made)
+}
+
+/**
+ * Takes what a job left over back off on hand, as it is opened again: as much as is still there. Gives what was used
+ * already, which stays off.
+ */
+export async function takeLeftOverBack(
+  trx: Transaction<Database>,
+  job: { quoteRequestId: number; version: number },
+  made: { at: Temporal.Instant; by: number },
+): Promise<{ of: PackOf; slug: string; pack: string; units: string }[]> {
+  const brought = (await findBrought(trx, job.quoteRequestId)).filter(
+    ({ units }) => !new Decimal(units).isZero(),
+  )
+  const used = []
+  for (const { of, slug, pack, units } of brought.sort((a, b) => (nameOf(a) < nameOf(b) ? -1 : 1))) {
+    const there = (await lockOnHand(trx, { of, slug, pack, spot: '' })).units
+    const back = Decimal.min(units, there)
+    const key = `job ${job.quoteRequestId} ${job.version} ${nameOf({ of, slug, pack })}`
+    const named = {
+      of,
+      slug,
+      pack,
+      spot: '',
+      key,
+      kind: 'leftover',
+      units: back.negated().toFixed(3),
+    } as const
+    await moveOnHand(trx, [{ ...named, quoteRequestId: job.quoteRequestId }], made)
+    const gone = new Decimal(units).minus(back)
+    if (gone.gt(0)) used.push({ of, slug, pack, units: gone.toFixed(3) })
+  }
+  return used
+}
+
+function nameOf({ of, slug, pack }: { of: PackOf; slug: string; pack: string }): string {
+  return [of, slug, pack].join(' ')
 }
 
 async function findBrought(trx: Transaction<Database>, quoteRequestId: number) {

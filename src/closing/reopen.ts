@@ -5,12 +5,16 @@ import { Conflict } from '../http/errors.ts'
 import { findAcceptedQuote } from '../quotes/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
+import { takeLeftOverBack } from './left-over.ts'
 import { nextVersion } from './queries.ts'
 import { insertClosing } from './write-closing.ts'
 
+export type UsedAlready = Awaited<ReturnType<typeof takeLeftOverBack>>[number]
+
 /**
  * Opens a job again that was closed by mistake: it is booked as before, with what was given back of its days as far as
- * they have room still. `version` is the one that the form was to become; a repeat changes nothing.
+ * they have room still, and what it left over is off on hand again. `version` is the one that the form was to become; a repeat
+ * changes nothing. Gives what of the leftovers was used already: that much stays off, whatever is said of the job next.
  * @throws {Conflict} when it isn't closed, there is a bill, or the page is from before another change
  */
 export async function reopenJob(
@@ -18,12 +22,12 @@ export async function reopenJob(
   accountId: number,
   quoteRequestId: number,
   version: number,
-): Promise<void> {
-  await deps.db.transaction().execute(async trx => {
+): Promise<UsedAlready[]> {
+  return deps.db.transaction().execute(async trx => {
     const at = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const next = await nextVersion(trx, quoteRequestId)
-    if (request.stage === 'booked' && version === next - 1) return
+    if (request.stage === 'booked' && version === next - 1) return []
     if (request.stage !== 'done' && request.stage !== 'part done')
       throw new Conflict('error.stage', { number: request.number })
     if (version !== next) throw new Conflict('closing.changed')
@@ -36,8 +40,8 @@ export async function reopenJob(
     await moveTo(trx, request, 'booked', at)
     await recordHistory(trx, quoteRequestId, doer, 'job reopened', at)
     const quote = await findAcceptedQuote(trx, quoteRequestId)
-    if (!quote) return
-    if (!(await fitDays(trx, await requireBusiness(trx), quoteRequestId, quote, at)))
+    if (quote && !(await fitDays(trx, await requireBusiness(trx), quoteRequestId, quote, at)))
       await recordHistory(trx, quoteRequestId, doer, 'day too full', at, { hours: quote.labor_hours })
+    return takeLeftOverBack(trx, { quoteRequestId, version }, { at, by: accountId })
   })
 }

@@ -20,6 +20,8 @@ export interface ClosingView {
   booked: string
   /** Whether all of the booked days have come, so that one tap can close it. */
   mayClose: boolean
+  /** Whether the first day booked has come, so that there is something to tell. */
+  hasBegun: boolean
   /** Whether its work can be told of at all, and opened again. */
   isOpen: boolean
   /** Whether it can be told how it went, or told anew. */
@@ -47,6 +49,7 @@ export async function viewClosing(
     version: await nextVersion(db, id),
     booked: booked.map(day => dayInWords(day, language)).join(', '),
     mayClose: isOpen && last !== undefined && last <= dayOf(now, business.time_zone),
+    hasBegun: !isOpen || (booked[0] !== undefined && booked[0] <= dayOf(now, business.time_zone)),
     isOpen,
     mayTell: isOpen || stage === 'done',
     mayReopen: stage === 'part done' || stage === 'done',

@@ -19,7 +19,7 @@ export async function keepWorkedDays(
   const quote = await findAcceptedQuote(trx, quoteRequestId)
   if (!standing || !quote) return
   if (standing.days.every(({ day }) => day < first || day > last))
-    await fitDays(trx, await requireBusiness(trx), quoteRequestId, quote, at, first)
+    await fitDays(trx, await requireBusiness(trx), quoteRequestId, quote, at, { newStart: first })
   await freeAfter(trx, quoteRequestId, last)
 }
 

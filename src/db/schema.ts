@@ -45,6 +45,8 @@ export interface SessionTable {
   seen_at: string
   ends_at: string
   idle_days: Generated<number>
+  /** When its password was typed last; null where it came by a link. */
+  proved_at: Generated<string | null>
   /** As 'Firefox', and the system it runs on; null where it didn't tell. */
   browser: Generated<string | null>
   system: Generated<string | null>
@@ -634,6 +636,8 @@ export interface SupplyOrderTable {
   state: OrderState
   /** Where it was dropped. */
   dropped: Generated<string>
+  /** By what of a load list it was noted as come; null where nothing of the day wanted it. */
+  load_got_id: Generated<number | null>
 }
 
 export interface SupplyOrderJobTable {

@@ -71,7 +71,7 @@ function rates(slug: string, small: string, middling: string, large: string, mat
 
 /** Sets the invented business up, with a helper. Gives the owner's id. */
 export async function openDemoBusiness(deps: Deps): Promise<number> {
-  const reading = readSetUp(new FormFields(SET_UP))
+  const reading = await readSetUp(new FormFields(SET_UP))
   if (!reading.ok) throw new Error(`The demonstration's set-up is faulty: ${JSON.stringify(reading.errors)}`)
   const { values } = reading
   const ownerId = await setUpBusiness(deps, { ...values, rateTable: withDemoCosts(values.rateTable) })

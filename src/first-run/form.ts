@@ -26,8 +26,8 @@ const OTHER_UNITS: Record<Units, string> = {
 }
 
 /** Reads the set-up form. */
-export function readSetUp(fields: FormFields): FormReading<SetUpValues> {
-  const owner = readNewAccount(fields.group('owner'), [fields.text('business.name')])
+export async function readSetUp(fields: FormFields): Promise<FormReading<SetUpValues>> {
+  const owner = await readNewAccount(fields.group('owner'), [fields.text('business.name')])
   const business = readBusinessFacts(fields)
   const units = readUnits(fields)
   const currency = readCurrency(fields)

@@ -61,7 +61,7 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
       if (!(await opensSetUp(deps, request.params.token))) throw new NotFound()
       const fields = new FormFields(request.body)
       if (fields.text('do') === 'fill') return showFilled(reply, fields)
-      const reading = readSetUp(fields)
+      const reading = await readSetUp(fields)
       const workingDays = fields.ticks('workingDays')
       if (!reading.ok)
         return showSetUp(reply, { values: reading.typed, workingDays, errors: reading.errors }, 422)

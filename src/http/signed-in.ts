@@ -14,6 +14,8 @@ declare module 'fastify' {
   interface FastifyRequest {
     /** Who is signed in, or null. */
     account: Account | null
+    /** When they last proved it by the password, ISO 8601; null when never in this session. */
+    provedAt: string | null
   }
 }
 

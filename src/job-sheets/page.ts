@@ -9,6 +9,7 @@ import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
 import { mapAddress, telephone } from '../lib/contact-links.ts'
+import { dayOf } from '../lib/dates.ts'
 import { type CautionView, viewCautions } from '../requests/caution-view.ts'
 import { requireRequest } from '../requests/queries.ts'
 import { findAgreedJob } from './agreed-job.ts'
@@ -34,6 +35,8 @@ export interface SheetPage {
   /** The stops that are checked off, counted from 0, and whether they can be. */
   done: number[]
   mayCheck: boolean
+  /** Whether the first of its days has come, so that there is something to tell of it. */
+  hasBegun: boolean
   count: number
   cautions: CautionView[]
   /** Null of a job that doesn't dig. */
@@ -73,6 +76,7 @@ export async function viewSheet(
     barrow: t(language, 'sheet.barrow', { size: quantityInWords(barrow, volume, language) }),
     stops: agreed ? viewSheetBeds(agreed, barrow, language) : [],
     done: [...(await findStopsDone(db, wanted.id))],
+    hasBegun: days[0]! <= dayOf(deps.now(), business.time_zone),
     mayCheck: wanted.stage === 'booked' || wanted.stage === 'part done',
     count: agreed?.job.beds.length ?? 0,
     cautions: agreed ? viewCautions(agreed.job, agreed.shopping, agreed.table, language) : [],

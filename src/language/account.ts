@@ -59,6 +59,10 @@ export const en = {
   'account.mail-guessed-safe':
     'Nobody got in that way, and your account isn’t locked. Your password still works.',
   'account.mail-guessed-link': 'If signing in makes you wait, this link lets you in right away.',
+  'account.again': 'Type your password again',
+  'account.again-why': 'We ask for it again before anything this important. What you typed isn’t lost.',
+  'account.again-wrong': 'That isn’t your password. Please type it again.',
+  'account.again-go': 'Continue',
   'account.sessions': 'Where you’re signed in',
   'account.session-since': 'Signed in {made}',
   'account.session-here': 'This browser',
@@ -138,6 +142,10 @@ export const es: Record<keyof typeof en, string> = {
     'Nadie entró de esa manera y su cuenta no está bloqueada. Su contraseña sigue funcionando.',
   'account.mail-guessed-link':
     'Si al iniciar sesión tiene que esperar, este enlace le deja entrar enseguida.',
+  'account.again': 'Escriba otra vez su contraseña',
+  'account.again-why': 'Se la pedimos otra vez antes de algo tan importante. Lo que escribió no se pierde.',
+  'account.again-wrong': 'Esa no es su contraseña. Escríbala otra vez.',
+  'account.again-go': 'Continuar',
   'account.sessions': 'Sus sesiones abiertas',
   'account.session-since': 'Sesión iniciada {made}',
   'account.session-here': 'Este navegador',

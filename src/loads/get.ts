@@ -10,6 +10,7 @@ import { packOf } from '../on-hand/pack-words.ts'
 import { findOnHandById } from '../on-hand/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { contentsIn, type DayLoad, findLoads } from './find-load.ts'
+import { orderCame, orderDidNotCome } from './orders-of-day.ts'
 import { findGotByKey, insertGot, lockDay, lockGot } from './queries.ts'
 import { shareOut } from './share-out.ts'
 import { isOf } from './wanted.ts'
@@ -34,23 +35,28 @@ export interface Getting {
 }
 
 /**
- * Notes what was got for a day, shared out among the jobs that want it; what comes from on hand leaves it in the same
- * transaction. The same again changes nothing.
+ * Notes what was got for a day, shared out among the jobs that want it; what comes from on hand leaves it, and an order of it
+ * has come, in the same transaction. The same again changes nothing.
  * @throws {Conflict} when no job of the day takes it, somebody else noted something meanwhile, or less is on hand
  */
 export async function getForDay(deps: Deps, accountId: number, getting: Getting): Promise<void> {
-  await deps.db.transaction().execute(trx => getWithin(trx, deps.now(), accountId, getting))
+  await deps.db.transaction().execute(async trx => {
+    const at = deps.now()
+    const gotId = await getWithin(trx, at, accountId, getting)
+    if (gotId !== null && getting.onHandId === null)
+      await orderCame(trx, getting, gotId, { at, by: accountId })
+  })
 }
 
-/** The same within the transaction of whatever brings it. */
+/** The same within the transaction of an order that came. Gives the id of what was got; null where it was noted before. */
 export async function getWithin(
   trx: Transaction<Database>,
   at: Temporal.Instant,
   accountId: number,
   getting: Getting,
-): Promise<void> {
+): Promise<number | null> {
   await lockDay(trx, getting.day)
-  if (await findGotByKey(trx, getting.key)) return
+  if (await findGotByKey(trx, getting.key)) return null
   const business = await requireBusiness(trx)
   const { load, table } = await requireLoad(trx, at, business, getting.day)
   if (getting.seen !== lastGot(load)) throw new Conflict('loads.ticked-meanwhile')
@@ -68,7 +74,7 @@ export async function getWithin(
     await moveOnHand(trx, [{ ...move, key: `load ${key}`, note: day }], { at, by: accountId })
   }
   const got = { key, day, of, slug, pack: getting.pack, delivered, units, paid, ticket }
-  await insertGot(
+  return insertGot(
     trx,
     {
       ...got,
@@ -85,7 +91,8 @@ export function lastGot({ got }: Pick<DayLoad, 'got'>): number {
 }
 
 /**
- * Takes back what was noted by mistake; what came from on hand goes back there. A repeat changes nothing.
+ * Takes back what was noted by mistake: what came from on hand goes back there, and an order is still to come. A repeat changes
+ * nothing.
  * @throws {NotFound} when there is none, or it is somebody else's and a helper asks
  */
 export async function undoGot(deps: Deps, account: { id: number; role: string }, id: number): Promise<void> {
@@ -105,6 +112,7 @@ export async function undoGot(deps: Deps, account: { id: number; role: string },
       .set({ undone_at: at.toString(), undone_by: account.id })
       .where('id', '=', id)
       .execute()
+    await orderDidNotCome(trx, id, { at, by: account.id })
   })
 }
 

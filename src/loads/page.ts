@@ -6,6 +6,7 @@ import { dayOf } from '../lib/dates.ts'
 import { cents } from '../lib/decimal.ts'
 import { findLoads } from './find-load.ts'
 import { lastGot } from './get.ts'
+import { findOrdersOfDay } from './orders-of-day.ts'
 import { findGoingOn, findOnTruck, findSoldOutAtYard, findThings } from './queries.ts'
 import { thingsFor } from './things.ts'
 import { type Reader, viewGot, viewLines } from './view-load.ts'
@@ -23,7 +24,10 @@ export async function viewLoadPage(deps: Deps, business: Business, day: string, 
   const soldOut = await findSoldOutAtYard(deps.db, jobIds)
   const isOwner = reader.account.role === 'owner'
   const money = (amount: Parameters<typeof cents>[0]) => moneyInWords(cents(amount), table.currency, language)
-  const lines = load ? viewLines(load, table, soldOut, reader) : { takes: [], pickUp: [], delivered: [] }
+  const orders = await findOrdersOfDay(deps.db, day)
+  const lines = load
+    ? viewLines(load, table, { soldOut, orders }, reader)
+    : { takes: [], pickUp: [], delivered: [] }
   return {
     day,
     words: dayInWords(day, language),

@@ -112,13 +112,14 @@ export async function insertGot(
   trx: Transaction<Database>,
   got: Insertable<LoadGotTable>,
   shares: { jobId: number; units: string }[],
-): Promise<void> {
+): Promise<number> {
   const { id } = await trx.insertInto('load_got').values(got).returning('id').executeTakeFirstOrThrow()
-  if (shares.length === 0) return
+  if (shares.length === 0) return id
   await trx
     .insertInto('load_share')
     .values(shares.map(({ jobId, units }) => ({ load_got_id: id, quote_request_id: jobId, units })))
     .execute()
+  return id
 }
 
 /** Locks what was got; undefined where there is no such row. */

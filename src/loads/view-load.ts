@@ -13,6 +13,7 @@ import { cents, Decimal } from '../lib/decimal.ts'
 import { nameOfThing, unitsOfPack } from '../on-hand/pack-words.ts'
 import type { DayLoad, LoadLine } from './find-load.ts'
 import type { Take } from './from-on-hand.ts'
+import type { OrderOfDay } from './orders-of-day.ts'
 import type { Got } from './queries.ts'
 import { inWholePacks, type Share } from './share-out.ts'
 
@@ -41,6 +42,8 @@ export interface LineView {
   /** More is bought than needed, as it costs less. */
   upToBreak: boolean
   spot: string
+  /** With whom it is on order, in words; '' where it isn't. */
+  order: string
   units: string
   packs: { value: string; label: string }[]
   soldOut: { instead: string; jobs: { number: string; path: string }[] } | null
@@ -59,11 +62,17 @@ export interface GotView {
 
 type SoldOut = { quote_request_id: number; of: PackOf; slug: string }[]
 
+/** What is known of a day besides what it takes. */
+interface Known {
+  soldOut: SoldOut
+  orders: OrderOfDay[]
+}
+
 /** The lines of a load, in words: what is taken from on hand, what is picked up, and what is brought. */
-export function viewLines(load: DayLoad, table: RateTable, soldOut: SoldOut, reader: Reader) {
+export function viewLines(load: DayLoad, table: RateTable, { soldOut, orders }: Known, reader: Reader) {
   const words = new LoadWords(load, table, reader)
   const takes = load.takes.map((take, nth) => words.take(take, nth))
-  const bought = load.lines.map((line, nth) => words.line(line, takes.length + nth, soldOut))
+  const bought = load.lines.map((line, nth) => words.line(line, takes.length + nth, { soldOut, orders }))
   return {
     takes,
     pickUp: bought.filter(({ delivered }) => !delivered),
@@ -107,11 +116,12 @@ class LoadWords {
     return {
       ...this.#named(nth, named, units, shares, pack.kind),
       ...{ delivered: false, onHandId: row.id, money: '', packs: [], soldOut: null, upToBreak: false },
+      order: '',
       spot: row.spot || this.#t('hand.yard'),
     }
   }
 
-  line(line: LoadLine, nth: number, soldOut: SoldOut): LineView {
+  line(line: LoadLine, nth: number, { soldOut, orders }: Known): LineView {
     const { of, slug, pack, units, delivered } = line
     const named = { of, slug, pack: pack?.slug ?? '' }
     return {
@@ -119,6 +129,7 @@ class LoadWords {
       ...{ delivered, onHandId: null, spot: '', money: this.#moneyOf(line), upToBreak: line.upToBreak },
       packs: line.thing.packs.map(({ slug, name }) => ({ value: slug, label: name[this.#reader.language] })),
       soldOut: this.#soldOut(line, soldOut),
+      order: this.#order({ ...named, delivered }, orders),
     }
   }
 
@@ -187,6 +198,25 @@ class LoadWords {
         return { number, path }
       }),
     }
+  }
+
+  #order(line: Pick<LineView, 'of' | 'slug' | 'pack' | 'delivered'>, orders: OrderOfDay[]): string {
+    const own = orders.find(
+      one =>
+        one.of === line.of &&
+        one.slug === line.slug &&
+        one.pack === line.pack &&
+        one.delivered === line.delivered,
+    )
+    if (!own) return ''
+    const { units, state, name, phone } = own
+    const params = {
+      what: packsInWords(new Decimal(units), line, this.#table, this.#reader.language),
+      supplier: [name, phone].filter(Boolean).join(', '),
+    }
+    return state === 'confirmed'
+      ? this.#t('loads.order-confirmed', params)
+      : this.#t('loads.order-placed', params)
   }
 
   #moneyOf({ money }: LoadLine): string {

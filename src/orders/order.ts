@@ -7,9 +7,10 @@ import { dayOf } from '../lib/dates.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { findLoads } from '../loads/find-load.ts'
 import { getWithin, lastGot } from '../loads/get.ts'
+import { insertOrderStep } from '../loads/orders-of-day.ts'
 import { lockDay } from '../loads/queries.ts'
 import { isOf } from '../loads/wanted.ts'
-import { insertStep, lockOrder } from './queries.ts'
+import { lockOrder } from './queries.ts'
 
 /** What is ordered from whom for which day. */
 export interface Ordering {
@@ -63,7 +64,7 @@ export async function placeOrder(deps: Deps, accountId: number, ordering: Orderi
       .values(jobs.map(({ jobId }) => ({ supply_order_id: id, quote_request_id: jobId })))
       .execute()
     const step = { supply_order_id: id, state: 'ordered', units, note: '' } as const
-    await insertStep(trx, step, { at, by: accountId })
+    await insertOrderStep(trx, step, { at, by: accountId })
   })
 }
 
@@ -77,7 +78,7 @@ const AFTER: Record<OrderState, OrderState[]> = {
 
 /**
  * Notes that an order was confirmed, came (and where it was dropped), or was canceled. What came counts as got for the jobs of
- * its day that still want it. In that state already, nothing changes.
+ * its day that still want it; undone on the load list, it is still to come. In that state already, nothing changes.
  * @throws {Conflict} when it is past that
  * @throws {NotFound} when there is no such order
  */
@@ -89,14 +90,25 @@ export async function setOrder(
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const at = deps.now()
-    const order = await lockOrder(trx, id)
-    if (!order) throw new NotFound()
+    // The day first, as whoever ticks its list locks it so.
+    const found = await trx.selectFrom('supply_order').select('day').where('id', '=', id).executeTakeFirst()
+    if (!found) throw new NotFound()
+    await lockDay(trx, found.day)
+    const order = (await lockOrder(trx, id))!
     if (order.state === state) return
     if (!AFTER[order.state].includes(state)) throw new Conflict('orders.past')
     const dropped = state === 'delivered' ? note : ''
-    await trx.updateTable('supply_order').set({ state, dropped }).where('id', '=', id).execute()
-    await insertStep(trx, { supply_order_id: id, state, units: order.units, note }, { at, by: accountId })
-    if (state === 'delivered') await countAsGot(trx, at, accountId, order)
+    const step = { supply_order_id: id, state, units: order.units, note }
+    const stepId = await insertOrderStep(trx, step, { at, by: accountId })
+    const gotId =
+      state === 'delivered'
+        ? await countAsGot(trx, at, accountId, { ...order, key: `order step ${stepId}` })
+        : null
+    await trx
+      .updateTable('supply_order')
+      .set({ state, dropped, load_got_id: gotId })
+      .where('id', '=', id)
+      .execute()
   })
 }
 
@@ -105,22 +117,21 @@ async function countAsGot(
   at: Temporal.Instant,
   accountId: number,
   order: Pick<SupplyOrderTable, 'day' | 'of' | 'slug' | 'pack' | 'delivered' | 'units'> & {
-    id: number
+    key: string
     supplier_id: number
   },
-): Promise<void> {
-  const { day, of, slug, pack, delivered, units } = order
-  await lockDay(trx, day)
+): Promise<number | null> {
+  const { key, day, of, slug, pack, delivered, units } = order
   const load = await loadOf(trx, at, day)
-  if (!load?.wanted.some(one => isOf(one, of, slug) && one.left.gt(0))) return
+  if (!load?.wanted.some(one => isOf(one, of, slug) && one.left.gt(0))) return null
   const { name } = await trx
     .selectFrom('supplier')
     .select('name')
     .where('id', '=', order.supplier_id)
     .executeTakeFirstOrThrow()
   const what = { day, of, slug, pack, delivered, units, boughtAt: name }
-  const rest = { key: `order ${order.id}`, seen: lastGot(load), onHandId: null, paid: null, ticket: null }
-  await getWithin(trx, at, accountId, { ...what, ...rest })
+  const rest = { key, seen: lastGot(load), onHandId: null, paid: null, ticket: null }
+  return getWithin(trx, at, accountId, { ...what, ...rest })
 }
 
 async function loadOf(trx: Transaction<Database>, at: Temporal.Instant, day: string) {

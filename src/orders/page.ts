@@ -85,6 +85,7 @@ function viewOrder(order: OrderRow, table: RateTable) {
     state: STATES[order.state],
     mayConfirm: order.state === 'ordered',
     dropped: order.dropped,
+    isGot: order.isGot,
     jobs: order.jobs.map(({ number }) => number),
   }
 }

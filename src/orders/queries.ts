@@ -12,6 +12,8 @@ export interface OrderRow {
   units: string
   state: OrderState
   dropped: string
+  /** Whether a load list has it as got. */
+  isGot: boolean
   supplier: string
   phone: string
   supplierId: number
@@ -25,6 +27,7 @@ function orders(db: Kysely<Database>) {
     .selectFrom('supply_order')
     .innerJoin('supplier', 'supplier.id', 'supply_order.supplier_id')
     .select(['supply_order.id', 'day', 'of', 'slug', 'pack', 'delivered', 'units', 'state', 'dropped'])
+    .select(eb => eb('load_got_id', 'is not', null).$castTo<boolean>().as('isGot'))
     .select(['supplier.name as supplier', 'supplier.phone', 'supplier.id as supplierId'])
     .select(
       sql<OrderRow['jobs']>`coalesce((
@@ -64,15 +67,4 @@ export async function findOpenOrdersOf(db: Kysely<Database>, jobIds: number[]): 
 /** Locks an order; undefined where there is none. */
 export async function lockOrder(trx: Transaction<Database>, id: number) {
   return trx.selectFrom('supply_order').selectAll().where('id', '=', id).forUpdate().executeTakeFirst()
-}
-
-export async function insertStep(
-  trx: Transaction<Database>,
-  step: { supply_order_id: number; state: OrderState; units: string; note: string },
-  made: { at: Temporal.Instant; by: number },
-): Promise<void> {
-  await trx
-    .insertInto('supply_order_step')
-    .values({ ...step, made_at: made.at.toString(), made_by: made.by })
-    .execute()
 }

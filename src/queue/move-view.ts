@@ -1,6 +1,6 @@
 import { mayCallOff } from '../bookings/call-off.ts'
 import { daysToMoveTo } from '../bookings/move.ts'
-import { findBooking } from '../bookings/queries.ts'
+import { findWorkAhead } from '../bookings/work-ahead.ts'
 import type { Business } from '../business/queries.ts'
 import { findWorkDays } from '../days/queries.ts'
 import { startsOn } from '../days/room.ts'
@@ -15,21 +15,28 @@ const DAYS_OFFERED = 40
 
 /** What moves the work of a request, or ends it: as the page of the request offers it. */
 export interface MoveView {
-  /** When it begins, the days to which it can be moved, and the orders that this breaks; null where none is booked. */
-  work: { from: string; day: string; options: { value: string; label: string }[]; breaks: string[] } | null
+  /** When it begins or goes on, the days to which it can be moved, and the orders that this breaks; null where none is booked. */
+  work: {
+    from: string
+    day: string
+    isRest: boolean
+    options: { value: string; label: string }[]
+    breaks: string[]
+  } | null
   /** Whether the homeowner said that the day, or the time of the visit, doesn't suit. */
   unsuited: boolean
   mayCancel: boolean
 }
 
 export async function viewMove(deps: Deps, business: Business, wanted: RequestRow): Promise<MoveView> {
-  const standing = wanted.stage === 'booked' ? await findBooking(deps.db, wanted.id) : undefined
+  const work = await findWorkAhead(deps.db, wanted.id)
   return {
-    work: standing
+    work: work
       ? {
-          from: standing.start,
-          day: standing.first_day,
-          options: await options(deps, business, wanted.id, standing.start),
+          from: work.start,
+          day: work.ahead[0]!.day,
+          isRest: work.worked.length > 0,
+          options: await options(deps, business, wanted.id, work.start),
           breaks: (await findBreaking(deps, [wanted.id])).get(wanted.id) ?? [],
         }
       : null,

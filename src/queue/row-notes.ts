@@ -1,3 +1,4 @@
+import { overdueInWords } from '../billing/money-view.ts'
 import type { Business } from '../business/queries.ts'
 import type { Step } from '../db/schema.ts'
 import { shortDate, shortDay } from '../language/dates-in-words.ts'
@@ -24,9 +25,16 @@ export function noteOnRow(
 }
 
 function depositDue(row: QueueRow, business: Business, now: Temporal.Instant): string {
+  const { time_zone } = business
   const { total, currency, held, conditions, accepted_at } = row
   if (total === null || currency === null) return ''
-  if (row.stage === 'billed') return owedInWords(row.owed, currency)
+  if (row.stage === 'billed') {
+    const late =
+      row.owed.startsWith('-') || !row.bill_due ? '' : overdueInWords(row.bill_due, dayOf(now, time_zone))
+    return [owedInWords(row.owed, currency), late && `${late[0]!.toLowerCase()}${late.slice(1)}`]
+      .filter(Boolean)
+      .join(', ')
+  }
   if (row.stage === 'done' || row.stage === 'paid') return ''
   if (row.step === 'Collect')
     return held === null ? '' : `${moneyInWords(held, currency, 'en')} held: settle it`

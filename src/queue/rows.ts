@@ -69,6 +69,21 @@ export function queueRows(db: Kysely<Database>) {
         .as('held'),
     )
     .select(sql<string>`money_owed(quote_request.id)`.as('owed'))
+    .select(eb =>
+      eb
+        .selectFrom('bill')
+        .select(eb => eb.fn.max('bill.due').as('due'))
+        .whereRef('bill.quote_request_id', '=', 'quote_request.id')
+        .where('bill.kind', '=', 'bill')
+        .where(({ not, exists, selectFrom }) =>
+          not(
+            exists(
+              selectFrom('bill as credit').select('credit.id').whereRef('credit.undoes', '=', 'bill.id'),
+            ),
+          ),
+        )
+        .as('bill_due'),
+    )
     .select(['acceptance.accepted_at', 'visit.starts_at', 'booking.first_day'])
     .select(['quote_sent.sent_at as handed_over_at', 'quote_seen.seen_at'])
     .select(eb =>

@@ -1,7 +1,15 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { mailsToStaff, pathIn, withMailServer } from '../helpers/mailed-links.ts'
-import { ALICE, type Browser, HUGO, helperBrowser, openBusiness, signedIn } from '../helpers/people.ts'
+import {
+  ALICE,
+  type Browser,
+  HUGO,
+  helperBrowser,
+  openBusiness,
+  provedNow,
+  signedIn,
+} from '../helpers/people.ts'
 
 let app: TestApp
 let owner: Browser
@@ -138,6 +146,7 @@ test('the owner sends a helper a link, which speaks the helper’s language', as
     .select('id')
     .where('email', '=', HUGO.email)
     .executeTakeFirstOrThrow()
+  await provedNow(app)
   const send = () => owner.post(`/settings/helpers/${id}/password-link`)
   expect((await send()).status).toBe(303)
   const [mail] = await mailsToStaff(app)
@@ -166,6 +175,7 @@ test('whoever was removed gets no mail, and no link opens their account', async 
     .select('id')
     .where('email', '=', HUGO.email)
     .executeTakeFirstOrThrow()
+  await provedNow(app)
   await owner.post(`/settings/helpers/${id}/remove`)
   expect(await mailsToStaff(app)).toEqual([])
   expect((await app.browser().get(path)).status).toBe(404)

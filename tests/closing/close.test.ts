@@ -84,6 +84,18 @@ test('two phones at once close it once, and the second sees what the first said'
   expect((await owner.get('/days')).text).toContain(`${name} already closed ${job.number}`)
 })
 
+test('before its day nothing asks how it went, neither the request nor the sheet', async () => {
+  const job = await bookedJob('0.5', '2026-03-04')
+  const pages = [`/queue/${job.number}`, `/days/jobs/${job.number}/sheet`]
+  const asks = async () =>
+    (await Promise.all(pages.map(path => owner.get(path)))).map(({ text }) =>
+      text.includes(`/${job.number}/close"`),
+    )
+  expect(await asks()).toEqual([false, false])
+  app.setClock(`${DAY}T18:00:00Z`)
+  expect(await asks()).toEqual([true, true])
+})
+
 test('not before its last booked day has come', async () => {
   const job = await bookedJob('12', '2026-03-04', '2026-03-04')
   const answer = await tap(owner, job.number)

@@ -3,6 +3,7 @@ import supertest from 'supertest'
 import { inject } from 'vitest'
 import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
+import type { Store } from '../../src/db/open.ts'
 import type { Deps, Jobs, Load } from '../../src/deps.ts'
 import { type Assets, buildAssets } from '../../src/http/assets.ts'
 import { keepStanding } from '../../src/rates/standing.ts'
@@ -15,10 +16,12 @@ const START = '2026-03-02T15:00:00Z'
 
 let assets: Promise<Assets> | undefined
 
-/** A whole application on an empty store, with a clock that stands still until it is set. */
-export async function testApp(options: { jobs?: Jobs; publicUrl?: string; load?: Partial<Load> } = {}) {
+/** A whole application on an empty store, its own or the worker's, with a clock that stands still until it is set. */
+export async function testApp(
+  options: { jobs?: Jobs; publicUrl?: string; load?: Partial<Load>; store?: Store } = {},
+) {
   const origin = options.publicUrl ?? ORIGIN
-  const store = await testStore()
+  const store = options.store ?? (await testStore())
   const clock = { at: Temporal.Instant.from(START) }
   const queued: string[] = []
   const queuedTexts: string[] = []

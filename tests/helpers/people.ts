@@ -150,3 +150,8 @@ export async function invitationPath(owner: Browser, fields: Record<string, stri
   const page = await owner.get(answer.headers.location!)
   return new URL(/value="(http[^"]*\/invitation\/[^"]*)"/.exec(page.text)![1]!).pathname
 }
+
+/** Has everybody who is signed in have typed the password just now, as what is dangerous asks for it again after a quarter of an hour. */
+export async function provedNow(app: TestApp): Promise<void> {
+  await app.db.updateTable('session').set({ proved_at: app.deps.now().toString() }).execute()
+}

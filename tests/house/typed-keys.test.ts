@@ -90,7 +90,11 @@ beforeAll(async () => {
   for (const [name, text] of Object.entries(sources)) await writeFile(join(folder, name), text)
   const config = {
     extends: join(ROOT, 'tsconfig.json'),
-    compilerOptions: { typeRoots: [join(ROOT, 'node_modules/@types')] },
+    compilerOptions: {
+      typeRoots: [join(ROOT, 'node_modules/@types')],
+      incremental: false,
+      tsBuildInfoFile: null,
+    },
     include: [],
     files: Object.keys(sources),
   }

@@ -62,7 +62,7 @@ function writeProgram(folder: string, asked: NoneOf[], bodies: string): void {
   symlinkSync(join(ROOT, 'node_modules'), join(folder, 'node_modules'))
   const config = {
     extends: join(ROOT, 'tsconfig.json'),
-    compilerOptions: { noErrorTruncation: true },
+    compilerOptions: { noErrorTruncation: true, incremental: false, tsBuildInfoFile: null },
     include: ['src', 'names.ts', 'bodies.ts'],
   }
   writeFileSync(join(folder, 'tsconfig.json'), JSON.stringify(config))

@@ -3,7 +3,7 @@ import { acceptQuote } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { addNote } from '../../src/requests/changed-by-homeowner.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { quotedRequest } from '../helpers/bookings.ts'
+import { depositRequest, quotedRequest } from '../helpers/bookings.ts'
 import { expectOwnerOnly } from '../helpers/owner-only.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { listAt, sectionOf } from '../helpers/queue.ts'
@@ -128,6 +128,24 @@ describe('on hold', () => {
     await post(number, 'hold/end').expect(303)
     expect(await rowUnder('Call', 'Hal Hold')).toBeDefined()
     expect(await verbsOf(id)).toEqual(['sent', 'put on hold', 'put on hold', 'taken off hold'])
+  })
+
+  it('holds under Collect too, where money of an ended request is held', async () => {
+    const { id, number } = await depositRequest(app)
+    await callOff(app.deps, id, 'Moving')
+    const step = async () =>
+      app.db
+        .selectFrom('quote_request')
+        .select(['step', 'on_hold_until'])
+        .where('id', '=', id)
+        .executeTakeFirstOrThrow()
+    expect(await step()).toEqual({ step: 'Collect', on_hold_until: null })
+    await post(number, 'hold', { until: '2026-03-06' }).expect(303)
+    expect(await step()).toEqual({ step: 'Collect', on_hold_until: '2026-03-06' })
+    await post(number, 'note', { note: 'Waits for their bank' })
+    expect((await step()).on_hold_until).toBe('2026-03-06')
+    await post(number, 'hold/end').expect(303)
+    expect(await step()).toEqual({ step: 'Collect', on_hold_until: null })
   })
 
   it('needs a day to come, and ends when the homeowner answers', async () => {

@@ -1,0 +1,114 @@
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
+import type { Deps } from '../deps.ts'
+import { FormFields } from '../http/form-fields.ts'
+import { languageOf } from '../http/language.ts'
+import type { Errors } from '../http/posted.ts'
+import { FEW_A_MINUTE } from '../http/rate-limits.ts'
+import { requireAccount } from '../http/signed-in.ts'
+import { fieldsIn } from '../http/uploaded.ts'
+import { t } from '../language/catalogue.ts'
+import { localPath } from '../lib/local-path.ts'
+import { isProved, type Proof, proveAgain } from './prove-again.ts'
+import { sessionSecret } from './session-cookies.ts'
+import { startPage } from './start-page.ts'
+
+/** One field of a form that waits for the password: what was typed, to be sent again. */
+interface Kept {
+  name: string
+  value: string
+}
+
+declare module '../http/render.ts' {
+  interface Views {
+    'account/again': { action: string; kept: Kept[] }
+  }
+}
+
+declare module 'fastify' {
+  interface FastifyContextConfig {
+    /** Asks for the password, unless it was typed within a quarter of an hour. Not for a form that has a secret in it. */
+    dangerous?: boolean
+  }
+}
+
+const AGAIN = 'again.'
+
+/**
+ * Holds up routes that say `dangerous` until who is signed in has proved it again. A form waits on the page that asks, its fields along with it, and
+ * goes on to where it was sent; a file has to be chosen anew.
+ */
+export function askAgainForDanger(app: FastifyInstance, deps: Deps): void {
+  app.addHook('preHandler', async (request, reply) => {
+    if (!request.routeOptions.config.dangerous || isProved(request.provedAt, deps.now())) return
+    if (request.method !== 'POST')
+      return reply.redirect(`/password/again?back=${encodeURIComponent(request.url)}`, 303)
+    const given = takeGiven(request)
+    if (!given) return showAgain(reply, { action: request.url, kept: keptOf(request), status: 403 })
+    const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
+    if (!proof.ok) return refuse(request, reply, { action: request.url, kept: keptOf(request) }, proof)
+  })
+}
+
+/** The page that asks, for a page that waits. */
+export function againRoutes(app: FastifyInstance, deps: Deps): void {
+  const STAFF = { config: { access: 'staff', ...FEW_A_MINUTE } } as const
+  const backOf = (request: FastifyRequest, back: unknown) =>
+    localPath(typeof back === 'string' ? back : undefined, startPage(requireAccount(request).role))
+
+  app.get('/password/again', STAFF, async (request, reply) => {
+    const back = backOf(request, (request.query as { back?: unknown }).back)
+    if (isProved(request.provedAt, deps.now())) return reply.redirect(back, 303)
+    return showAgain(reply, waitingFor(back))
+  })
+
+  app.post('/password/again', STAFF, async (request, reply) => {
+    const back = backOf(request, new FormFields(request.body).text('back'))
+    const given = takeGiven(request) ?? { password: '' }
+    const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
+    return proof.ok ? reply.redirect(back, 303) : refuse(request, reply, waitingFor(back), proof)
+  })
+}
+
+const waitingFor = (back: string) => ({ action: '/password/again', kept: [{ name: 'back', value: back }] })
+
+/** What was typed on the page that asks, taken out of the form, as it is nothing of the route's; null where the form comes from elsewhere. */
+function takeGiven(request: FastifyRequest): { password: string } | null {
+  const again = new FormFields(request.body).group('again')
+  const given = again.has('password') ? { password: again.secret('password').slice(0, 1000) } : null
+  const fields = fieldsIn(request.body)
+  for (const name of Object.keys(fields)) if (name.startsWith(AGAIN)) delete fields[name]
+  return given
+}
+
+function keptOf(request: FastifyRequest): Kept[] {
+  return Object.entries(fieldsIn(request.body)).flatMap(([name, value]) =>
+    [value]
+      .flat()
+      .filter(one => typeof one === 'string')
+      .map(one => ({ name, value: one })),
+  )
+}
+
+function refuse(
+  request: FastifyRequest,
+  reply: FastifyReply,
+  waiting: { action: string; kept: Kept[] },
+  { wrong, waitSeconds }: Exclude<Proof, { ok: true }>,
+) {
+  if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
+  const key = waitSeconds > 0 ? 'account.wait' : 'account.again-wrong'
+  const errors = { [AGAIN + wrong]: t(languageOf(request), key, { seconds: waitSeconds }) }
+  return showAgain(reply, { ...waiting, errors, status: waitSeconds > 0 ? 429 : 422 })
+}
+
+async function showAgain(
+  reply: FastifyReply,
+  {
+    status = 200,
+    errors = {},
+    ...waiting
+  }: { action: string; kept: Kept[]; errors?: Errors; status?: number },
+) {
+  reply.header('cache-control', 'no-store')
+  return reply.page('account/again', { ...waiting, errors }, status)
+}
