@@ -114,6 +114,10 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/queue/maybe-junk': [
       () => '/queue/maybe-junk',
       () => heldRequest(app).then(() => '/queue/maybe-junk'),
+      () =>
+        Promise.all([heldRequest(app), heldRequest(app, { name: 'Ann Roe' })]).then(
+          () => '/queue/maybe-junk',
+        ),
       () => heldRequest(app, {}, true).then(() => '/queue/maybe-junk?show=junk'),
     ],
     '/queue/:number': stages.map(request => queue(request)),
