@@ -2,10 +2,14 @@ import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { JunkWatch } from '../../src/junk/watch.ts'
 import { moveToQueue } from '../../src/requests/maybe-junk/decide.ts'
+import { holdAsMaybeJunk } from '../../src/requests/maybe-junk/hold.ts'
+import { SentMeanwhile } from '../../src/requests/maybe-junk/queries.ts'
+import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { JUNK, NO_BEDS, sendJunk } from '../helpers/maybe-junk.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { BEDS, sendForm } from '../helpers/request-form.ts'
+import { sending } from '../helpers/requests.ts'
 
 const CAME = '2026-03-02T15:00:00Z'
 let app: TestApp
@@ -34,6 +38,36 @@ test('the same form many times at once, one way or the other, is one request wit
     )
     expect(new Set(answers.map(({ status, location }) => `${status} ${location}`)).size).toBe(1)
     expect((await numbers()).length).toBe(before + 1)
+  }
+})
+
+test('where two processes weigh the same form otherwise, it stands in one of the tables all the same', async () => {
+  const verdict = { points: 10, reasons: [] }
+  const none = { beds: [], extras: [], postcode: '' }
+  const tries = ['held', 'sent', 'at once'].map(first => ({
+    first,
+    sent: sending({ told: none, sentAs: 'look' }),
+  }))
+  for (const { first, sent } of tries) {
+    const hold = () => holdAsMaybeJunk(app.deps, sent, null, verdict)
+    const send = () => sendQuoteRequest(app.deps, sent)
+    if (first === 'held') await hold()
+    if (first === 'sent') await send()
+    const results = await Promise.allSettled([hold(), send()])
+    const refused = results.flatMap(result => (result.status === 'rejected' ? [result.reason] : []))
+    expect(refused.filter(reason => !(reason instanceof SentMeanwhile))).toEqual([])
+    const key = sent.submissionKey
+    const held = await app.db
+      .selectFrom('maybe_junk')
+      .select('id')
+      .where('submission_key', '=', key)
+      .execute()
+    const inQueue = await app.db
+      .selectFrom('quote_request')
+      .select('id')
+      .where('submission_key', '=', key)
+      .execute()
+    expect([first, held.length + inQueue.length]).toEqual([first, 1])
   }
 })
 
