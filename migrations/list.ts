@@ -57,6 +57,7 @@ import * as secondFactor from './2026-11-27-98-second-factor.ts'
 import * as office from './2026-11-28-1-office.ts'
 import * as privacy from './2026-11-28-2-privacy.ts'
 import * as erasing from './2026-11-28-3-erasing.ts'
+import * as maybeJunk from './2026-11-28-4-maybe-junk.ts'
 import * as weeks from './2026-11-28-6-weeks.ts'
 import * as nearDiscount from './2026-11-28-7-near-discount.ts'
 import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
@@ -122,6 +123,7 @@ export const migrations: Record<string, Migration> = {
   '2026-11-28-1-office': office,
   '2026-11-28-2-privacy': privacy,
   '2026-11-28-3-erasing': erasing,
+  '2026-11-28-4-maybe-junk': maybeJunk,
   '2026-11-28-6-weeks': weeks,
   '2026-11-28-7-near-discount': nearDiscount,
   '2026-11-28-81-orders-and-loads': ordersAndLoads,

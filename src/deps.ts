@@ -5,6 +5,7 @@ import type { Store } from './db/open.ts'
 import type { BusinessTable, Database, RateTableTable } from './db/schema.ts'
 import type { Assets } from './http/assets.ts'
 import type { Answered } from './http/log.ts'
+import type { JunkWatch } from './junk/watch.ts'
 import type { Now } from './lib/dates.ts'
 import type { Budget } from './limits/budget.ts'
 import type { Guesses } from './limits/guesses.ts'
@@ -42,6 +43,8 @@ export interface Load {
   threads: Threads
   hold: Hold
   guesses: Guesses
+  /** Weighs what strangers send. */
+  junk: JunkWatch
 }
 
 /** What all public pages rest on and hardly ever changes; frozen. Both are undefined before set-up. */

@@ -4,6 +4,7 @@ import { endKeysLinks } from './account/mailed-links.ts'
 import type { Database } from './db/schema.ts'
 import { linkToken } from './lib/tokens.ts'
 import { remakeLinks } from './requests/links.ts'
+import { remakeMaybeJunkLinks } from './requests/maybe-junk/queries.ts'
 import { KeyUnusable } from './secret-key.ts'
 
 /** What the store keeps of the key, to know it again by: it gives neither the key nor a link away. */
@@ -47,6 +48,7 @@ export async function replaceKey(db: Kysely<Database>, secretKey: string): Promi
     await trx.deleteFrom('calendar_feed').execute()
     await endKeysLinks(trx)
     await endAuthenticators(trx)
+    await remakeMaybeJunkLinks(trx, secretKey)
     return remakeLinks(trx, secretKey)
   })
 }

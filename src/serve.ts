@@ -8,6 +8,7 @@ import type { Deps } from './deps.ts'
 import { fillPeople } from './fill-people.ts'
 import { fillUnderstood } from './fill-understood.ts'
 import { buildAssets } from './http/assets.ts'
+import { JunkWatch } from './junk/watch.ts'
 import { requireStoresKey } from './key-check.ts'
 import { type BackgroundWork, startBackgroundWork } from './letters/jobs.ts'
 import { takeUpWork } from './letters/worker.ts'
@@ -71,6 +72,7 @@ export async function open(
       threads,
       hold: new Hold(HOLD),
       guesses: new Guesses(now),
+      junk: new JunkWatch(now),
     }
     const metrics = config.metrics && measure(store, now)
     const answered = metrics?.answered

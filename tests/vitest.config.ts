@@ -17,6 +17,7 @@ const PURE = [
   'estimate',
   'handbook',
   'house',
+  'junk',
   'language',
   'lib',
   'limits',

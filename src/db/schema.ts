@@ -9,6 +9,7 @@ import type { Choices } from '../estimate/understood/choices.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'
 import type { UnitName } from '../estimate/units/units.ts'
+import type { Reason } from '../junk/score.ts'
 import type { InBoth, Language } from '../language/language.ts'
 import type { Json } from './json.ts'
 
@@ -1275,6 +1276,8 @@ export interface FinishPhotoTable {
 export interface RequestPhotoTable {
   id: GeneratedAlways<number>
   quote_request_id: number | null
+  /** Of a request that may be junk, until somebody has said which it is. */
+  maybe_junk_id: Generated<number | null>
   place: number | null
   token_hash: string | null
   words: Generated<string>
@@ -1286,6 +1289,48 @@ export interface RequestPhotoTable {
   small_height: number
   bytes: number
   made_at: string
+}
+
+/**
+ * A request that may be junk, as it was sent, until somebody says which it is; none of it stands in any other table. Without beds it has no
+ * rates, nothing understood and no ballpark.
+ */
+export interface MaybeJunkTable {
+  id: GeneratedAlways<number>
+  number: string
+  submission_key: string
+  content_hash: string
+  sending: JsonColumn<SentByStranger>
+  rate_table_id: number | null
+  understood: JsonColumn<JobUnderstood | null>
+  ballpark: JsonColumn<Ballpark | null>
+  /** What the link to its own page is made from. */
+  nonce: string
+  token_hash: string
+  /** How much speaks for it: the sum of its reasons. */
+  points: number
+  reasons: JsonColumn<Reason[]>
+  arrived_at: string
+  /** When somebody said that it's junk. */
+  junk_at: Generated<string | null>
+}
+
+/** All that a homeowner sends but photos and the form's own key. */
+export interface SentByStranger {
+  told: Told
+  language: Language
+  sentAs?: SentAs | undefined
+  name: string
+  phone: string
+  email: string
+  street: string
+  postcode: string
+  preferredTimes: string
+  gate: string
+  dog: string
+  note: string
+  offersMail?: string | undefined
+  offersText?: string | undefined
 }
 
 /** The owner's own words for a sentence of a message, by its key. */
@@ -1339,6 +1384,7 @@ export interface Database {
   request_year: RequestYearTable
   quote_request: QuoteRequestTable
   request_photo: RequestPhotoTable
+  maybe_junk: MaybeJunkTable
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable

@@ -25,6 +25,7 @@ import { keepMeasurements, leaveVisitOut, setVisit } from '../visits/visit.ts'
 import { associationStory, moveAssociationIn } from './association.ts'
 import { openDemoBusiness } from './business.ts'
 import { doPart } from './half-done.ts'
+import { fillMaybeJunk } from './maybe-junk.ts'
 import { momentOf } from './moment.ts'
 import { pay, returnLast } from './money.ts'
 import type { Happening, Story } from './stories.ts'
@@ -76,6 +77,7 @@ export async function fillDemo(
   clock.at = null
   await lapseQuotes(deps)
   await fillYard(deps, ownerId)
+  await fillMaybeJunk(deps)
 }
 
 async function tell(telling: Telling, story: Story): Promise<void> {

@@ -37,8 +37,6 @@ export const en = {
     'Your price range changed because of the address or new prices. Please look at it, and send again if it still works for you.',
   'contact.not-served':
     'We don’t usually work in this {postcodeWord}. You can still send your request, and we’ll tell you if we can come.',
-  'contact.machine':
-    'A hidden box was filled in, maybe by your browser, so your request wasn’t sent yet. The box is empty again. Please send it once more.',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -80,6 +78,4 @@ export const es: Record<keyof typeof en, string> = {
     'Su rango de precio cambió, por la dirección o por precios nuevos. Véalo, y envíe otra vez si todavía le conviene.',
   'contact.not-served':
     'Normalmente no trabajamos en este {postcodeWord}. Puede enviar su solicitud de todos modos, y le diremos si podemos ir.',
-  'contact.machine':
-    'Se llenó una casilla oculta, quizá por su navegador, así que su solicitud aún no se envió. La casilla ya está vacía. Envíela otra vez, por favor.',
 }

@@ -5,6 +5,7 @@ import { findBusiness } from '../business/queries.ts'
 import { closeHolidaysAhead } from '../days/days-off.ts'
 import { type Store, vacuum } from '../db/open.ts'
 import { sweepKept } from '../privacy/sweep.ts'
+import { sweepMaybeJunk } from '../requests/maybe-junk/sweep.ts'
 import type { Outcome } from './account-letter.ts'
 import { deliver, deliverText } from './deliver.ts'
 import { type BackgroundWork, CLOCK, type MailJob, NIGHTLY, SEND_MAIL, SEND_TEXT } from './jobs.ts'
@@ -32,6 +33,7 @@ export async function takeUpWork(
     await sweepMailHours(deps.db, deps.now())
     // What goes wrong with one row must not keep the night's backup from being made.
     await sweepKept(deps).then(work.note, work.report)
+      await sweepMaybeJunk(deps.db, deps.now())
     await sweepReplies(deps.db, deps.now())
     await vacuum(store)
     await lastly()

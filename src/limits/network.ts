@@ -14,3 +14,8 @@ export function siteOf(address: string): string | null {
   // An IPv4 address that is written as IPv6 comes back as what it is.
   return isIPv6(networkOf(address)) ? `${normalizeIP(address, 48)}/48` : null
 }
+
+/** The neighborhood of an address, larger than a household: of IPv4 the first 24 bits, of IPv6 the first 48. */
+export function rangeOf(address: string): string {
+  return siteOf(address) ?? `${networkOf(address).split('.').slice(0, 3).join('.')}.0/24`
+}

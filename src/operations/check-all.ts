@@ -9,6 +9,7 @@ import { bytesInWords } from '../lib/bytes.ts'
 import { keyFile } from '../secret-key.ts'
 import { backupTrouble, findStoreBackup } from '../store-backup.ts'
 import { type Check, good, type LookedAt, look, wrong } from './check.ts'
+import { checkJunk } from './check-junk.ts'
 import { checkMessages } from './check-messages.ts'
 
 const LITTLE_ROOM = 1_000_000_000
@@ -27,6 +28,7 @@ export async function checkAll(at: LookedAt): Promise<Check[]> {
     await checkKey(at),
     checkAddress(at),
     await checkMessages(at),
+    await checkJunk(at),
     await checkBackups(at),
   ]
 }

@@ -9,9 +9,10 @@ import { type Key, t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { addPhotos, removePhoto } from '../requests/changed-by-homeowner.ts'
 import { type PhotosRead, readPhotos } from '../requests/photos/form.ts'
-import { findPhotos, findPicture } from '../requests/photos/queries.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
 import { onePhotoRoute, takePhotoForms } from '../requests/photos/routes.ts'
 import { photoIdOf, sendPicture } from '../requests/photos/send-picture.ts'
+import { findOwnPicture } from './open.ts'
 
 interface OfPhoto {
   Params: { token: string; photo: string }
@@ -44,9 +45,8 @@ export function photoRoutes(app: FastifyInstance, deps: Deps, own: OwnPageDoes):
       `/r/:token/photos/:photo${size === 'small' ? '/small' : ''}`,
       READS,
       async (request, reply) => {
-        const id = await own.requireByToken(request)
         const photoId = photoIdOf(request.params.photo)
-        return sendPicture(reply, await findPicture(deps.db, id, photoId, size))
+        return sendPicture(reply, await findOwnPicture(request, deps, photoId, size))
       },
     )
 

@@ -3,7 +3,6 @@ import { callOff, mayCallOff } from '../bookings/call-off.ts'
 import { showEnded } from '../bookings/ended.ts'
 import { showAccepted } from '../bookings/show-accepted.ts'
 import type { Deps } from '../deps.ts'
-import { NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
@@ -11,8 +10,7 @@ import type { FormReading } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
-import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
-import { findByToken } from '../requests/links.ts'
+import { changePhone } from '../requests/changed-by-homeowner.ts'
 import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { billOfOwnRoutes } from './bill-routes.ts'
@@ -20,10 +18,10 @@ import { ownCalendar } from './calendar.ts'
 import { confirmRoutes } from './confirm-routes.ts'
 import { dayRoutes } from './day-routes.ts'
 import { readAddedNote, readNewPhone, readPhoneForTexts, readWhyOff } from './form.ts'
+import { type ByToken, openOwn, pageOf, pathOf, requireByToken, requireOwn } from './open.ts'
 import { photoRoutes } from './photo-routes.ts'
-import { requireOwnRequest } from './queries.ts'
 import { textLink } from './text-link.ts'
-import { type OwnPage, type OwnRequest, viewOwnPage } from './view.ts'
+import type { OwnPage } from './view.ts'
 import { visitOfOwnRoutes } from './visit-routes.ts'
 import { changeWishes, readWishes } from './wishes.ts'
 
@@ -33,8 +31,6 @@ declare module '../http/render.ts' {
     'own-page/call-off': { number: string; booked: boolean; back: string; action: string }
   }
 }
-
-type ByToken = { Params: { token: string } }
 
 const CONFIG = { access: 'link', ...MANY_A_MINUTE } as const
 const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
@@ -60,9 +56,9 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
     const ended = await showEnded(deps, request, reply, 'own page')
     if (ended) return ended
-    const own = await requireOwn(request, deps)
-    chargeForBeds(deps, request, reply, own.told.beds.length)
-    return reply.page('own-page/show', await pageOf(request, deps, own))
+    const own = await openOwn(request, deps)
+    chargeForBeds(deps, request, reply, own.beds)
+    return reply.page('own-page/show', await own.page())
   })
 
   app.get<ByToken>('/r/:token/accepted', { config: CONFIG }, async (request, reply) => {
@@ -81,11 +77,11 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post<ByToken>('/r/:token/phone', { config: CHANGES }, async (request, reply) => {
-    const own = await requireOwn(request, deps)
+    const own = await openOwn(request, deps)
     const hasEmail = own.email !== ''
     const reading = readNewPhone(new FormFields(request.body), hasEmail, translator(languageOf(request)))
-    if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
-    await changePhone(deps, own.id, reading.values.phone)
+    if (!reading.ok) return refuse(reply, await own.page(), reading)
+    await own.changePhone(reading.values.phone)
     return done(request, reply, pathOf(request), 'own.phone-changed')
   })
 
@@ -101,10 +97,10 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post<ByToken>('/r/:token/note', { config: CHANGES }, async (request, reply) => {
-    const own = await requireOwn(request, deps)
+    const own = await openOwn(request, deps)
     const reading = readAddedNote(new FormFields(request.body), translator(languageOf(request)))
-    if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
-    await addNote(deps, own.id, reading.values.note)
+    if (!reading.ok) return refuse(reply, await own.page(), reading)
+    await own.addNote(reading.values.note)
     return done(request, reply, pathOf(request), 'own.note-added')
   })
 
@@ -137,25 +133,6 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     await callOff(deps, id, readWhyOff(new FormFields(request.body)))
     return done(request, reply, pathOf(request), 'own.called-off')
   })
-}
-
-async function requireByToken(request: FastifyRequest<ByToken>, deps: Deps): Promise<number> {
-  const id = await findByToken(deps.db, 'own page', request.params.token, deps.now())
-  if (id === undefined) throw new NotFound()
-  return id
-}
-
-async function requireOwn(request: FastifyRequest<ByToken>, deps: Deps): Promise<OwnRequest> {
-  return requireOwnRequest(deps.db, await requireByToken(request, deps))
-}
-
-async function pageOf(request: FastifyRequest<ByToken>, deps: Deps, own: OwnRequest): Promise<OwnPage> {
-  const { business } = await requireStanding(deps)
-  return viewOwnPage(deps, business, own, pathOf(request), languageOf(request))
-}
-
-function pathOf(request: FastifyRequest<ByToken>): string {
-  return `/r/${request.params.token}`
 }
 
 function refuse(reply: FastifyReply, page: OwnPage, { typed, errors }: FormReading<unknown> & { ok: false }) {

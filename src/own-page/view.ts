@@ -64,6 +64,8 @@ export interface OwnPage {
   hasDay: boolean
   /** The path of this page, whichever of its forms was asked for. */
   ownPath: string
+  /** Whether all can be done that a homeowner may; not before somebody has looked at what may be junk. */
+  isWhole: boolean
   scripts: string[]
   values: { phone: string; note: string; textPhone: string } & Wishes
 }
@@ -101,6 +103,7 @@ export async function viewOwnPage(
     visitLink: await findVisitLink(deps, request),
     hasDay: request.stage === 'booked',
     ownPath: path,
+    isWhole: true,
     scripts: ['live.js', 'copy.js'],
     values: {
       phone: request.phone,

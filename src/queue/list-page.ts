@@ -7,6 +7,7 @@ import { FormFields } from '../http/form-fields.ts'
 import { dayOf } from '../lib/dates.ts'
 import { countByHand } from '../outbox/by-hand.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
+import { countMaybeJunk } from '../requests/maybe-junk/queries.ts'
 import { backupTrouble, findStoreBackup } from '../store-backup.ts'
 import { type Asked, pathOf, readAsked } from './asked.ts'
 import { countApart, findApart, findNews, findQueue, findStep, type Page } from './list.ts'
@@ -38,6 +39,8 @@ export interface ListPage {
   people: { name: string; path: string; current: boolean }[]
   who: string
   apart: { words: string; path: string }[]
+  /** How many are held as maybe junk; told above the whole list. */
+  maybeJunk: number
   /** How many figures behind every ballpark nobody has looked at; told above the whole list. */
   notLookedAt: number
   /** How many messages wait to be passed on by hand; told above the whole list. */
@@ -63,6 +66,7 @@ export async function showQueue(deps: Deps, request: FastifyRequest, reply: Fast
     people: await peopleOf(deps, asked),
     news: whole && asked.who === '' ? await newsInWords(await findNews(deps.db), business, at.now) : [],
     apart: whole ? await apartOf(deps, at) : [],
+    maybeJunk: whole ? (await countMaybeJunk(deps.db)).held : 0,
     notLookedAt: whole ? await countNotLookedAt(deps.db, at.now) : 0,
     byHand: whole ? await countByHand(deps) : 0,
     backupTrouble: whole ? backupTrouble(await findStoreBackup(deps.db), at.now) : null,

@@ -14,6 +14,7 @@ import { bookDayRoute } from './book-day.ts'
 import { dayAskedRoutes } from './day-asked-routes.ts'
 import { readNote, readWhyTurnedDown } from './form.ts'
 import { type ListPage, showQueue } from './list-page.ts'
+import { maybeJunkRoutes } from './maybe-junk-routes.ts'
 import { moveRoutes } from './move-routes.ts'
 import { paymentRoutes } from './payment-routes.ts'
 import { photoRoutes } from './photo-routes.ts'
@@ -58,6 +59,7 @@ export function queueRoutes(app: FastifyInstance, deps: Deps): void {
   dayAskedRoutes(app, deps)
   weekRoutes(app, deps)
   moveRoutes(app, deps)
+  maybeJunkRoutes(app, deps)
   reopenRoute(app, deps)
 
   app.post<OfRequest>('/queue/:number/note', OFFICE, async (request, reply) => {

@@ -6,10 +6,12 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
+import { begunOf } from './begun.ts'
 import { type Contact, readContact, typedContact } from './contact-form.ts'
+import { takeInWeighed } from './maybe-junk/take-in.ts'
 import { openTable } from './open-table.ts'
 import { type PhotoFields, type PhotosRead, photoFields, readPhotos } from './photos/form.ts'
-import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
+import { findSent, type TakenIn } from './quote-request.ts'
 import { contentHash, numberSentBy } from './sent-before.ts'
 import { isOutside } from './served.ts'
 import { WAYS, type Way, type WayChoice, waysOffered } from './ways.ts'
@@ -20,6 +22,8 @@ export interface AskPage {
   /** The ways to begin, for the choice above. */
   ways: WayChoice[]
   submissionKey: string
+  /** When the page was given out, signed. */
+  begun: string
   /** Of which ZIP or postcode the page said that it isn't served; '' where it said so of none. */
   shownPostcode: string
   notServed: boolean
@@ -44,10 +48,12 @@ export async function showAsk(
   const { business } = await requireStanding(deps)
   const { typed = {}, photos, errors = {}, notServed = false } = again
   const each = business.photos_each
+  const submissionKey = again.key ?? randomUUID()
   const page = {
     way,
     ways: waysOffered(each),
-    submissionKey: again.key ?? randomUUID(),
+    submissionKey,
+    begun: begunOf(deps, submissionKey, typed.begun),
     shownPostcode: notServed ? (typed.postcode ?? '') : '',
     notServed,
     values: typedContact(typed),
@@ -60,7 +66,7 @@ export async function showAsk(
 }
 
 /** Takes in a request without beds; gives what was sent, or undefined where the page was shown again. */
-export async function takeAsked(ask: Ask, key: string): Promise<Sent | undefined> {
+export async function takeAsked(ask: Ask, key: string): Promise<TakenIn | undefined> {
   const { deps, request, way } = ask
   const fields = new FormFields(request.body)
   const { typed } = fields
@@ -78,11 +84,10 @@ export async function takeAsked(ask: Ask, key: string): Promise<Sent | undefined
   const notServed = isOutside(fields.text('postcode'), openTable(rates.body))
   const saidSo = notServed && fields.text('shownPostcode') === fields.text('postcode')
   if (notServed && !saidSo) fields.fault('postcode', say('contact.not-served'))
-  if (typed.keepEmpty && Object.keys(fields.errors).length === 0) fields.fault('', say('contact.machine'))
   if (!contact.ok || Object.keys(fields.errors).length > 0) {
     await showAsk(ask, { typed, photos, key, notServed, errors: fields.errors })
     return undefined
   }
   const sending = { ...contact.values, told, submissionKey: key, language, sentAs: WAYS[way] }
-  return sendQuoteRequest(deps, { ...sending, photos: photos.kept })
+  return takeInWeighed(deps, request, { typed, sending: { ...sending, photos: photos.kept }, worked: null })
 }

@@ -110,9 +110,12 @@ export function cleanContact(fields: Record<string, unknown>): Contact {
 export function carriedContact(fields: Record<string, unknown>): [name: string, value: string][] {
   const { postcode: _, ...typed } = typedContact(fields)
   const carried = Object.entries(typed).filter(([, value]) => value !== '')
-  const { submissionKey } = fields
-  if (carried.length === 0 || typeof submissionKey !== 'string') return carried
-  return [...carried, ['submissionKey', submissionKey]]
+  if (carried.length === 0) return carried
+  const ofForm = ['submissionKey', 'begun'].flatMap((name): [string, string][] => {
+    const value = fields[name]
+    return typeof value === 'string' ? [[name, value]] : []
+  })
+  return [...carried, ...ofForm]
 }
 
 /** Whether a text may be a phone number, in any spelling: +1 (614) 555-0199 ext. 4, 614.555.0199. */

@@ -9,13 +9,15 @@ import { fieldsIn } from '../http/uploaded.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { showAsk, takeAsked } from './ask.ts'
+import { begunOf } from './begun.ts'
 import { readContact, typedContact } from './contact-form.ts'
 import { drawContact, drawForm, type Post } from './draw.ts'
 import { readBedsForm, toldOf } from './form.ts'
+import { takeInWeighed } from './maybe-junk/take-in.ts'
 import { openTable } from './open-table.ts'
 import { readPhotos } from './photos/form.ts'
 import { takePhotoForms } from './photos/routes.ts'
-import { findSent, type Sent, sendQuoteRequest } from './quote-request.ts'
+import { findSent, type TakenIn } from './quote-request.ts'
 import { contentHash, markSender, numberSentBy } from './sent-before.ts'
 import { unitsOfForm } from './units.ts'
 import { wayOf } from './ways.ts'
@@ -35,7 +37,9 @@ export function contactRoutes(app: FastifyInstance, deps: Deps): void {
     return withinBudget(deps, request, reply, units, async () => {
       const form = readBedsForm(request.query, table)
       const contact = { ...typedContact({}), postcode: form.postcode }
-      const asked = { form, contact, submissionKey: randomUUID(), errors: {} }
+      const submissionKey = randomUUID()
+      const begun = begunOf(deps, submissionKey)
+      const asked = { form, contact, submissionKey, begun, errors: {} }
       return drawContact({ deps, request, reply, table, units }, asked)
     })
   })
@@ -88,18 +92,18 @@ async function takeIn(post: Post, rateTableId: number): Promise<FastifyReply> {
   if (news) fields.fault(news === 'contact.not-served' ? 'postcode' : '', translate(news))
   const contact = readContact(fields, business.country, translate)
   const photos = await readPhotos(deps, request, fields, asking)
-  // People don't see this field; a program that fills every field in does. Nothing is lost if it was a person after all.
-  if (typed.keepEmpty && contact.ok) fields.fault('', translate('contact.machine'))
   const { errors } = fields
   if (!contact.ok || Object.keys(errors).length > 0) {
-    return drawContact(post, { form, contact: typedContact(typed), submissionKey: key, photos, errors }, 422)
+    const begun = begunOf(deps, key, typed.begun)
+    const again = { form, contact: typedContact(typed), submissionKey: key, begun, photos, errors }
+    return drawContact(post, again, 422)
   }
   const sending = { ...contact.values, told, submissionKey: key, language, photos: photos.kept }
-  const sent = await sendQuoteRequest(deps, sending, { rateTableId, ...worked })
+  const sent = await takeInWeighed(deps, request, { typed, sending, worked: { rateTableId, ...worked } })
   return showSent(post, key, sent)
 }
 
-function showSent({ deps, request, reply }: Post, key: string, sent: Sent): FastifyReply {
+function showSent({ deps, request, reply }: Post, key: string, sent: TakenIn): FastifyReply {
   const { number, ownPath, repeated } = sent
   markSender(reply, deps, key, number)
   say(reply, t(languageOf(request), repeated ? 'contact.sent-before' : 'contact.sent', { number }))

@@ -19,6 +19,8 @@ export interface ContactPage {
   /** The beds again, as hidden fields. */
   hidden: [name: string, value: string][]
   submissionKey: string
+  /** When it was given out, signed. */
+  begun: string
   /** The range that the page shows and for which ZIP or postcode, to be sent along: see againstShown. */
   shown: string
   shownPostcode: string
@@ -45,7 +47,7 @@ export function viewContact(
   submissionKey: string,
   table: OpenTable,
   language: Language,
-): Omit<ContactPage, 'photos'> {
+): Omit<ContactPage, 'photos' | 'begun'> {
   const hidden = fieldsOf({ ...form, postcode: '' })
   const query = queryOf({ ...form, postcode: contact.postcode })
   return {

@@ -11,7 +11,7 @@ const PATHS: Record<LinkPurpose, string> = {
   reading: '/p/',
 }
 
-/** Makes a link of a purpose of which a quote request has none standing. Gives its path. */
+/** Makes a link of a purpose of which a quote request has none standing, from a nonce that is new unless given. Gives its path. */
 export async function makeLink(
   trx: Transaction<Database>,
   secretKey: string,
@@ -19,8 +19,8 @@ export async function makeLink(
   quoteRequestId: number,
   at: Temporal.Instant,
   endsAt: Temporal.Instant | null = null,
+  nonce = newNonce(),
 ): Promise<string> {
-  const nonce = newNonce()
   const token = linkToken(secretKey, purpose, nonce)
   await trx
     .insertInto('link')
@@ -35,6 +35,11 @@ export async function makeLink(
     })
     .execute()
   return PATHS[purpose] + token
+}
+
+/** The path of a link that is made from a nonce. */
+export function pathOfLink(secretKey: string, purpose: LinkPurpose, nonce: string): string {
+  return PATHS[purpose] + linkToken(secretKey, purpose, nonce)
 }
 
 /** Makes a link and ends the standing one of the same purpose, if there is one. Gives its path. */
@@ -109,7 +114,7 @@ export async function findLinkPath(
     .where('purpose', '=', purpose)
     .where('revoked_at', 'is', null)
     .executeTakeFirst()
-  return row && PATHS[purpose] + linkToken(secretKey, purpose, row.nonce)
+  return row && pathOfLink(secretKey, purpose, row.nonce)
 }
 
 /** The standing link of a purpose that hasn't ended either, with its path; undefined where there is none. */
@@ -128,7 +133,7 @@ export async function findStandingLink(
     .where('revoked_at', 'is', null)
     .where(eb => eb.or([eb('ends_at', 'is', null), eb('ends_at', '>', at.toString())]))
     .executeTakeFirst()
-  return row && { ...row, path: PATHS[purpose] + linkToken(secretKey, purpose, row.nonce) }
+  return row && { ...row, path: pathOfLink(secretKey, purpose, row.nonce) }
 }
 
 /** Makes every standing link anew from another key, out of the nonce that it has; gives how many there are. */

@@ -28,7 +28,7 @@ export async function insertQuoteRequest(
 export async function findSubmitted(
   db: Kysely<Database>,
   key: string,
-  of: { contentHash: string; number?: string },
+  of: { contentHash: string; number?: string | undefined },
 ) {
   const { contentHash, number = '' } = of
   return db

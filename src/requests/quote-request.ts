@@ -1,26 +1,21 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
-import { json } from '../db/json.ts'
 import type { Database, SentAs } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
-import type { JobUnderstood } from '../estimate/understood/format.ts'
-import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
-import { keepToldBeds } from '../places/beds.ts'
-import { recordConsent } from '../places/consent.ts'
-import { insertCustomer, insertPlace } from '../places/queries.ts'
-import { keepStops } from '../places/stops.ts'
 import { requireIdInForce, requireRateTable } from '../rates/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import type { Contact } from './contact-form.ts'
 import { type Doer, recordHistory } from './history.ts'
-import { findLinkPath, makeLink } from './links.ts'
+import { insertRequest } from './insert-request.ts'
+import { findLinkPath, makeLink, pathOfLink } from './links.ts'
 import { mailHomeowner } from './mail-homeowner.ts'
+import { findMaybeJunkSent, SentMeanwhile, type Submitted } from './maybe-junk/queries.ts'
 import { type CarriedPhoto, keepPhotos } from './photos/keep.ts'
-import { findSubmitted, insertQuoteRequest, takeNumber } from './queries.ts'
+import { findSubmitted, takeNumber } from './queries.ts'
 import { contentHash } from './sent-before.ts'
 import { insertBallpark, type WorkedBeds, workOutBeds } from './worked.ts'
 
@@ -41,8 +36,7 @@ export interface Worked extends WorkedBeds {
   rateTableId: number
 }
 
-export interface Sent {
-  id: number
+export interface TakenIn {
   number: string
   /** The path of the homeowner's own page. */
   ownPath: string
@@ -50,11 +44,17 @@ export interface Sent {
   repeated: boolean
 }
 
+/** The same of a request that stands in the queue. */
+export interface Sent extends TakenIn {
+  id: number
+}
+
 /**
  * Takes in a quote request: who, where, the beds, its ballpark, the homeowner's own page and the mails about it,
  * all or none. The same content under the same submission key again gives the request that it made the first time;
  * under a key that somebody else has used it is a request like any other. `worked` is its ballpark, where that is known.
  * One that is put in by the staff, or says by `sentAs` why, may be without beds, and has no ballpark then.
+ * @throws {SentMeanwhile} when it is held as maybe junk
  * @throws {Refusal} 503 before set-up, 422 when the beds can't be read or cost beyond all measure
  */
 export async function sendQuoteRequest(
@@ -63,8 +63,9 @@ export async function sendQuoteRequest(
   worked?: Worked,
   doer: Doer = { kind: 'homeowner' },
 ): Promise<Sent> {
-  const submitted = { key: sending.submissionKey, contentHash: contentHash(sending.told, sending) }
-  const before = await findSent(deps, submitted)
+  const { submissionKey } = sending
+  const submitted = { key: submissionKey, contentHash: contentHash(sending.told, sending) }
+  const before = await findInQueue(deps, submitted)
   if (before) return before
   // Worked out before, so that nothing is held up meanwhile; almost always these rates are in force still.
   const isWithoutBeds =
@@ -73,12 +74,14 @@ export async function sendQuoteRequest(
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
-      const { time_zone, country, photos_each } = await requireBusiness(trx)
+      const { time_zone, photos_each } = await requireBusiness(trx)
       const taken = await workOutInForce(trx, sending.told, expected, now)
       const understood = taken?.understood ?? null
       const number = await takeNumber(trx, now.toZonedDateTimeISO(time_zone).year)
-      const { contentHash: content_hash } = submitted
-      const id = await insertAll(trx, { ...sending, understood, content_hash, number }, country, doer, now)
+      // The year is ours until the end: whatever holds the same as maybe junk did so before, or finds this one.
+      if (doer.kind === 'homeowner' && (await findMaybeJunkSent(trx, submitted))) throw new SentMeanwhile()
+      const standing = { sending, understood, number, submissionKey, contentHash: submitted.contentHash }
+      const id = await insertRequest(trx, standing, doer, now)
       if (taken) await insertBallpark(trx, id, taken.rateTableId, taken.ballpark, now)
       await keepPhotos(trx, id, sending.photos ?? [], photos_each, now)
       const ownPath = await makeLink(trx, deps.secretKey, 'own page', id, now)
@@ -90,7 +93,7 @@ export async function sendQuoteRequest(
       return { id, number, ownPath, repeated: false }
     })
   } catch (error) {
-    const first = isUniqueViolation(error) && (await findSent(deps, submitted))
+    const first = isUniqueViolation(error) && (await findInQueue(deps, submitted))
     if (first) return first
     throw error
   }
@@ -115,69 +118,16 @@ async function workOutInForce(
   return { rateTableId, ...workOutBeds({ told, understood: null }, body) }
 }
 
-/** The request that a submission made, where it was sent before: known by its content, or by the number it was given. */
-export async function findSent(
-  deps: Deps,
-  { key, ...of }: { key: string; contentHash: string; number?: string },
-): Promise<Sent | undefined> {
+/** What a submission made, where it was sent before: known by its content, or by the number it was given. */
+export async function findSent(deps: Deps, submitted: Submitted): Promise<TakenIn | undefined> {
+  const { db, secretKey } = deps
+  const held = await findMaybeJunkSent(db, submitted)
+  if (!held) return findInQueue(deps, submitted)
+  return { number: held.number, ownPath: pathOfLink(secretKey, 'own page', held.nonce), repeated: true }
+}
+
+async function findInQueue(deps: Deps, { key, ...of }: Submitted): Promise<Sent | undefined> {
   const row = await findSubmitted(deps.db, key, of)
   const ownPath = row && (await findLinkPath(deps.db, deps.secretKey, 'own page', row.id))
   return row && ownPath ? { ...row, ownPath, repeated: true } : undefined
-}
-
-/** Of the boxes that were checked, word for word as they stood there. */
-async function keepConsent(
-  trx: Transaction<Database>,
-  { offersMail, offersText, email, phone, language }: Sending,
-  customerId: number,
-  at: Temporal.Instant,
-): Promise<void> {
-  const { name: business } = await requireBusiness(trx)
-  const given = { given: true, at, doer: { kind: 'homeowner' } } as const
-  if (offersMail === 'yes' && email !== '')
-    await recordConsent(trx, [customerId], 'mail', {
-      ...given,
-      words: t(language, 'offers.mail', { business }),
-    })
-  if (offersText === 'yes' && phone !== '')
-    await recordConsent(trx, [customerId], 'text', {
-      ...given,
-      words: t(language, 'offers.text', { business }),
-    })
-}
-
-async function insertAll(
-  trx: Transaction<Database>,
-  sending: Sending & { understood: JobUnderstood | null; content_hash: string; number: string },
-  country: string,
-  doer: Doer,
-  now: Temporal.Instant,
-): Promise<number> {
-  const { understood, number, content_hash } = sending
-  const customerId = await insertCustomer(trx, sending, country)
-  await keepConsent(trx, sending, customerId, now)
-  const placeId = await insertPlace(trx, customerId, sending, country)
-  const told = await keepStops(trx, placeId, sending.told, now)
-  const putInBy = doer.kind === 'staff' ? 'staff' : 'homeowner'
-  const id = await insertQuoteRequest(trx, {
-    number,
-    stage: 'new',
-    stage_at: now.toString(),
-    customer_id: customerId,
-    place_id: placeId,
-    submission_key: sending.submissionKey,
-    content_hash,
-    sent_as: sending.sentAs ?? 'beds',
-    put_in_by: putInBy,
-    language: sending.language,
-    preferred_times: sending.preferredTimes,
-    note: sending.note,
-    told: json(told),
-    understood: understood && json(understood),
-    measured: null,
-    measured_understood: null,
-    arrived_at: now.toString(),
-  })
-  await keepToldBeds(trx, { requestId: id, placeId, told, understood }, putInBy, now)
-  return id
 }

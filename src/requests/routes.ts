@@ -9,6 +9,7 @@ import { inSameLanguage, languageOf } from '../http/language.ts'
 import { translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import type { AskPage } from './ask.ts'
+import { begunOf } from './begun.ts'
 import { typedContact } from './contact-form.ts'
 import { contactRoutes, keyOf } from './contact-routes.ts'
 import type { ContactPage, ContactPart } from './contact-view.ts'
@@ -166,5 +167,6 @@ async function goOn(post: Post, form: BedsForm) {
   const say = translator(languageOf(post.request), business.country)
   const asking = { most: business.photos_each, sender: 'stranger', say } as const
   const photos = await readPhotos(post.deps, post.request, fields, asking)
-  return drawContact(post, { form, contact, submissionKey, photos, errors: fields.errors })
+  const begun = begunOf(post.deps, submissionKey, carried.begun)
+  return drawContact(post, { form, contact, submissionKey, begun, photos, errors: fields.errors })
 }

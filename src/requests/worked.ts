@@ -45,7 +45,7 @@ export async function insertBallpark(
   now: Temporal.Instant,
 ): Promise<void> {
   const { low, likely, high } = ballpark.range
-  if (Number(high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
+  refuseBeyondMeasure(ballpark)
   await trx
     .insertInto('ballpark')
     .values({
@@ -59,4 +59,9 @@ export async function insertBallpark(
       made_at: now.toString(),
     })
     .execute()
+}
+
+/** @throws {Refusal} 422 when a ballpark is beyond all measure */
+export function refuseBeyondMeasure({ range }: Ballpark): void {
+  if (Number(range.high) > MOST_MONEY) throw new Refusal(422, 'requests.too-large')
 }

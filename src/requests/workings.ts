@@ -30,6 +30,7 @@ export interface ContactAsked {
   form: BedsForm
   contact: Contact
   submissionKey: string
+  begun: string
   photos: PhotoFields | null
   errors: Record<string, string>
   around: Around
@@ -75,11 +76,12 @@ export const workings = {
   },
 
   /** The page that asks for name and address; '' where the beds can't be read. */
-  contact({ form, contact, submissionKey, photos, errors, around }: ContactAsked, table: OpenTable): string {
+  contact(asked: ContactAsked, table: OpenTable): string {
+    const { form, contact, submissionKey, begun, photos, errors, around } = asked
     const reading = readTold(toldOf(form), table)
     if (!reading.ok) return ''
     const page = viewContact(form, reading.job, contact, submissionKey, table, around.language)
-    return drawPage('requests/contact', { ...page, photos, errors }, around)
+    return drawPage('requests/contact', { ...page, begun, photos, errors }, around)
   },
 
   /** What of that follows the typing of the ZIP or postcode; '' where the beds can't be read. */

@@ -7,6 +7,7 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { askedRequest, changedRequest, offeredRequest, weekRequest } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
+import { heldRequest } from '../helpers/maybe-junk.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
@@ -78,7 +79,12 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/': [() => '/', () => `/?${beds}&postcode=78701`],
     '/request': [() => `/request?${beds}`, () => '/request?as=photos'],
     '/sign-in': [() => '/sign-in?back=/days'],
-    '/r/:token': [own(), () => useGateway(app).then(own()), async () => (await at.withPhoto()).ownPath],
+    '/r/:token': [
+      own(),
+      () => useGateway(app).then(own()),
+      async () => (await at.withPhoto()).ownPath,
+      async () => (await heldRequest(app)).ownPath,
+    ],
     '/r/:token/call-off': [own('/call-off')],
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
@@ -116,6 +122,15 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
       () => makeFeed(app.deps, ownerId).then(() => '/days/calendar'),
     ],
     '/queue': ['', '?q=Carol', '?show=hold', '?show=junk'].map(which => () => `/queue${which}`),
+    '/queue/maybe-junk': [
+      () => '/queue/maybe-junk',
+      () => heldRequest(app).then(() => '/queue/maybe-junk'),
+      () =>
+        Promise.all([heldRequest(app), heldRequest(app, { name: 'Ann Roe' })]).then(
+          () => '/queue/maybe-junk',
+        ),
+      () => heldRequest(app, {}, true).then(() => '/queue/maybe-junk?show=junk'),
+    ],
     '/queue/:number': stages.map(request => queue(request)),
     '/queue/:number/measure': [queue(at.visitSet, '/measure'), queue(at.withStops, '/measure')],
     '/queue/:number/certificate': [queue(at.leftOut, '/certificate')],

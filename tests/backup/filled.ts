@@ -48,6 +48,7 @@ import {
 } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
 import { loadPage } from '../helpers/loads.ts'
+import { heldRequest } from '../helpers/maybe-junk.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
 import { orderedAsItComes } from '../helpers/orders.ts'
@@ -97,6 +98,7 @@ export async function fill(app: TestApp) {
     .execute()
   await givePhoto(app, asked.id, HARD_TEXT)
   await holdPast(app)
+  await heldRequest(app, { note: HARD_TEXT, photos: [{ token: await holdPast(app), words: HARD_TEXT }] })
   await sendUnseen(app)
   await setVisit(app.deps, 1, asked.id, Temporal.Instant.from('2026-03-04T15:30:00Z'))
   const visited = await sendRequest(app)

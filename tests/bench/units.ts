@@ -32,6 +32,7 @@ const contact = { name: '', phone: '', email: '', street: '', postcode: '', pref
 const more = {
   contact: { ...contact, gate: '', dog: '', note: '' },
   submissionKey: '',
+  begun: '',
   photos: null,
   errors: {},
 }

@@ -1,4 +1,5 @@
 import type { Load } from '../../src/deps.ts'
+import { JunkWatch } from '../../src/junk/watch.ts'
 import type { Now } from '../../src/lib/dates.ts'
 import { Budget, type BudgetLimits, PHOTO_LIMITS } from '../../src/limits/budget.ts'
 import { Guesses } from '../../src/limits/guesses.ts'
@@ -21,5 +22,6 @@ export function testLoad(now: Now, limits?: BudgetLimits): Load {
     threads,
     hold: new Hold(0),
     guesses: new Guesses(now, { network: UNBOUNDED, all: UNBOUNDED }),
+    junk: new JunkWatch(now, Number.POSITIVE_INFINITY),
   }
 }

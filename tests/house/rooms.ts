@@ -12,6 +12,7 @@ export const ROOMS: [room: string, holds: string][] = [
     'limits',
     'what keeps one visitor from stalling the others: a budget of work, and threads for what takes long',
   ],
+  ['junk', 'what speaks for a request being junk: points and reasons, and what came before'],
   ['estimate/units', 'the two unit systems, and a figure as it is echoed'],
   [
     'estimate/table',

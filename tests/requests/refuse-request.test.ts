@@ -91,15 +91,6 @@ test('travel to the first ZIP given is shown before anything is taken in; so is 
   expect((await sendForm(app, { ...shownIn(elsewhere.text), postcode: '10001' })).status).toBe(303)
 })
 
-test('a field that people don’t see, filled in, holds it back without losing anything', async () => {
-  const before = (await allRequests()).length
-  const answer = await sendForm(app, { keepEmpty: 'http://spam.example' })
-  expect(answer.status).toBe(422)
-  expect(answer.text).toContain('value="Rex, friendly"')
-  expect(answer.text).not.toContain('spam.example')
-  expect(await allRequests()).toHaveLength(before)
-})
-
 test('from another site it is refused', async () => {
   const answer = await send().set('origin', 'https://elsewhere.example')
   expect(answer.status).toBe(403)

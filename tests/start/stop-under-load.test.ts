@@ -62,8 +62,11 @@ test('SIGTERM under load loses nothing that was acknowledged, and ends it in tim
       left join outbox on outbox.quote_request_id = quote_request.id
       left join ballpark on ballpark.quote_request_id = quote_request.id
     group by customer.name`)
+  // So many without a form's time are held as maybe junk in the end: those are kept too.
+  const { rows: held } = await store.executeSql(`select sending->>'name' as name from maybe_junk`)
   await store.close()
   const kept = new Map((rows as { name: string }[]).map(row => [row.name, row]))
-  expect(acknowledged.filter(name => !kept.has(name))).toEqual([])
+  const heldNames = new Set((held as { name: string }[]).map(({ name }) => name))
+  expect(acknowledged.filter(name => !kept.has(name) && !heldNames.has(name))).toEqual([])
   for (const row of kept.values()) expect(row).toMatchObject({ histories: 1, mails: 2, ballparks: 1 })
 })

@@ -72,6 +72,7 @@ function held(db: Kysely<Database>, at: Temporal.Instant) {
   return db
     .selectFrom('request_photo')
     .where('quote_request_id', 'is', null)
+    .where('maybe_junk_id', 'is', null)
     .where('made_at', '>', at.subtract({ hours: HELD_HOURS }).toString())
 }
 
@@ -86,6 +87,7 @@ export async function claimHeld(
     .set({ quote_request_id: id, place, words, token_hash: null })
     .where('token_hash', '=', hashSecret(token))
     .where('quote_request_id', 'is', null)
+    .where('maybe_junk_id', 'is', null)
     .where('made_at', '>', at.subtract({ hours: HELD_HOURS }).toString())
     .executeTakeFirst()
   return changed.numUpdatedRows > 0n
@@ -141,12 +143,16 @@ export async function deletePhoto(
   return deleted.numDeletedRows > 0n
 }
 
-/** How many bytes all photos take up, and those that are held alone. */
+/** How many bytes all photos take up, and those alone that are held for a form. */
 export async function bytesTaken(db: Kysely<Database>): Promise<{ all: number; held: number }> {
   return db
     .selectFrom('request_photo')
     .select(sql<number>`coalesce(sum(bytes), 0)::bigint`.as('all'))
-    .select(sql<number>`coalesce(sum(bytes) filter (where quote_request_id is null), 0)::bigint`.as('held'))
+    .select(
+      sql<number>`coalesce(sum(bytes) filter (where quote_request_id is null and maybe_junk_id is null), 0)::bigint`.as(
+        'held',
+      ),
+    )
     .executeTakeFirstOrThrow()
 }
 
@@ -155,6 +161,7 @@ export async function deleteHeldBefore(db: Kysely<Database>, at: Temporal.Instan
   const deleted = await db
     .deleteFrom('request_photo')
     .where('quote_request_id', 'is', null)
+    .where('maybe_junk_id', 'is', null)
     .where('made_at', '<=', at.subtract({ hours: HELD_HOURS }).toString())
     .executeTakeFirst()
   return Number(deleted.numDeletedRows)

@@ -1,0 +1,37 @@
+import { expect } from 'vitest'
+import { sayJunk } from '../../src/requests/maybe-junk/decide.ts'
+import { holdAsMaybeJunk } from '../../src/requests/maybe-junk/hold.ts'
+import type { Sending } from '../../src/requests/quote-request.ts'
+import type { TestApp } from './app.ts'
+import { BEDS, sendForm } from './request-form.ts'
+import { sending } from './requests.ts'
+
+/** What is held whatever else is typed. */
+export const JUNK = { keepEmpty: 'filled', note: 'See http://cheap.example' }
+export const NO_BEDS = Object.fromEntries(Object.keys(BEDS).map(name => [name, '']))
+
+const REASONS = [
+  { points: 10, words: 'A box that people don’t see was filled in' },
+  { points: 2, words: '1 link in the note' },
+]
+
+/** Has a request without beds held as maybe junk; `isJunk` says that it is. */
+export async function heldRequest(app: TestApp, instead: Partial<Sending> = {}, isJunk = false) {
+  const told = { beds: [], extras: [], postcode: '' }
+  const sent = sending({ told, sentAs: 'look', note: 'See http://cheap.example', ...instead })
+  const held = await holdAsMaybeJunk(app.deps, sent, null, { points: 12, reasons: REASONS })
+  if (isJunk) await sayJunk(app.deps, held.number)
+  return held
+}
+
+/** Posts the form so that it's held as maybe junk; gives its row, and the path of its own page. */
+export async function sendJunk(app: TestApp, fields: Record<string, string>) {
+  const { status, location } = await sendForm(app, fields)
+  expect(status).toBe(303)
+  const row = await app.db
+    .selectFrom('maybe_junk')
+    .selectAll()
+    .orderBy('id', 'desc')
+    .executeTakeFirstOrThrow()
+  return { own: String(location), ...row }
+}
