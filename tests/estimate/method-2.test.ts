@@ -7,6 +7,7 @@ import { bedQuantities } from '../../src/estimate/job/quantities.ts'
 import { readTold } from '../../src/estimate/reading/read-beds.ts'
 import { reader1 } from '../../src/estimate/reading/readers/1/reader.ts'
 import { type ShapeName, shapeOf } from '../../src/estimate/shapes/all-shapes.ts'
+import type { FormError } from '../../src/estimate/shapes/shape.ts'
 import { listed } from './generated.ts'
 import { bedOf, jobOf, testTable, toldBed } from './jobs.ts'
 
@@ -46,23 +47,37 @@ describe('the errors of a bed, by hand', () => {
     )
   })
 
-  it.each<[ShapeName, Record<string, string>, number]>([
-    ['curvy', { length: '20', width: '5' }, 0.1],
-    ['rectangle', { length: '20', width: '5' }, 0.04],
-    ['area', { area: '90' }, 0.04],
+  it.each<[ShapeName, Record<string, string>, FormError]>([
+    ['curvy', { length: '20', width: '5' }, 'curvy'],
+    ['rectangle', { length: '20', width: '5' }, 'plain'],
+    ['area', { area: '90' }, 'plain'],
     ['offsets', { spacing: '2', offsets: '1 2 3 2' }, 0.1],
     ['offsets', { spacing: '2', offsets: '3 '.repeat(20) }, 0.01],
     ['uneven-offsets', { spacings: '2 3 4', offsets: '1 2 3 2' }, 0.1],
     ['offsets', { spacing: '2', offsets: '1 2 3' }, 0.225],
-    ['offsets', { spacing: '9', offsets: '5 6' }, 0.04],
-    ['trapezoid', { base: '5', top: '6', height: '9' }, 0.04],
+    ['offsets', { spacing: '9', offsets: '5 6' }, 'plain'],
+    ['trapezoid', { base: '5', top: '6', height: '9' }, 'plain'],
     ['radii', { radii: '9 '.repeat(8) }, 0.09375],
     ['radii', { radii: '9 '.repeat(30) }, 0.01],
   ])('of form %s %j', (shape, told, form) => {
     const sizes = Object.fromEntries(
       Object.entries(bedOf({ shape, sizes: told }).sizes).map(([name, { value }]) => [name, value]),
     )
-    expect(shapeOf(shape).formError(sizes)).toBeCloseTo(form, 9)
+    const found = shapeOf(shape).formError(sizes)
+    if (typeof form === 'string') expect(found).toBe(form)
+    else expect(found).toBeCloseTo(form, 9)
+  })
+
+  it('of form and of what is planted are as the table says, by hand', () => {
+    const changed = {
+      ...table,
+      forms: { plain: '0.03', curvy: '0.2' },
+      plantedGive: { open: '0.01', half: '0.12', full: '0.08' },
+    }
+    const own = (changes: Partial<BedTold>) => methodOf(3).errors(bedOf(changes), changed).own
+    // By tape σ = 0.02, none of it shared: o² = 2 × 0.02² + 0.03² + (0.12 ÷ 0.85)², and of a curvy one 0.2² for 0.03².
+    expect(own({ planted: 'half' })).toBeCloseTo(Math.sqrt(0.0008 + 0.0009 + (0.12 / 0.85) ** 2), 9)
+    expect(own({ shape: 'curvy' })).toBeCloseTo(Math.sqrt(0.0008 + 0.04 + 0.0001), 9)
   })
 
   it('two widths are as sure as the trapezoid that they tell', () => {

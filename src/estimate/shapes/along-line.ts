@@ -1,7 +1,7 @@
 import { Decimal, squareRoot, sumOf, zero } from '../../lib/decimal.ts'
 import type { ShapeFaultKey } from './fault-keys.ts'
 import type { Outline } from './outline.ts'
-import { PLAIN_FORM } from './shape.ts'
+import type { FormError } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 /** A bed along a line: its widths, and the distance from each to the next, one fewer; all in ft|m. */
@@ -73,8 +73,8 @@ export function edgeElasticitiesAlong({ spacings, widths }: AlongLine) {
  * The error of form of n strips: the larger of 0.01 and 0.9/n², computed on ellipses up to 3 : 1. Of a single one: two widths
  * tell a bed with straight sides, and it is as sure as the trapezoid that it is.
  */
-export function formErrorAlong({ spacings }: AlongLine): number {
-  if (spacings.length === 1) return PLAIN_FORM
+export function formErrorAlong({ spacings }: AlongLine): FormError {
+  if (spacings.length === 1) return 'plain'
   return Math.max(0.01, 0.9 / spacings.length ** 2)
 }
 

@@ -1,6 +1,6 @@
 import { pi } from '../../lib/decimal.ts'
 import { circle } from './circle.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { ellipsePath } from './svg-path.ts'
 
 // Where a trunk or a pond stands in the middle, the tape goes round.
@@ -15,7 +15,7 @@ export const circleRound: Shape = {
   formula: ({ round }, f) => `(${f.length(round!)})² ÷ (4 × π)`,
   edge: ({ round }) => round!,
   elasticities: () => [2],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: ({ round }) => ({ ...circle.outline({ diameter: round!.div(pi) })!, dimensions: [] }),
 }

@@ -1,5 +1,5 @@
 import { pi } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { ellipsePath, pathNumber } from './svg-path.ts'
 
 export const circle: Shape = {
@@ -10,7 +10,7 @@ export const circle: Shape = {
   formula: ({ diameter }, f) => `π × (${f.length(diameter!)})² ÷ 4`,
   edge: ({ diameter }) => pi.times(diameter!),
   elasticities: () => [2],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => {
     const across = pathNumber(sizes.diameter!)

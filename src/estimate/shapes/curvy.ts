@@ -8,7 +8,7 @@ export const curvy: Shape = {
   ...rectangle,
   icon: [{ path: 'M6 24C4 10 18 4 26 10S40 6 48 12S54 32 42 32S28 26 20 31S8 34 6 24Z' }],
   formula: (sizes, f) => `about ${rectangle.formula(sizes, f)}`,
-  formError: () => 0.1,
+  formError: () => 'curvy',
   outline: sizes => sidesOutline(sizes, wavyPath),
 }
 

@@ -1,5 +1,5 @@
 import { one, pi } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // Told by the diameter, which is its straight side.
@@ -11,7 +11,7 @@ export const halfCircle: Shape = {
   formula: ({ diameter }, f) => `π × (${f.length(diameter!)})² ÷ 8`,
   edge: ({ diameter }) => diameter!.times(pi.div(2).plus(one)),
   elasticities: () => [2],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => {
     const across = pathNumber(sizes.diameter!)

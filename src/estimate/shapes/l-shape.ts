@@ -1,5 +1,5 @@
 import { two } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // A rectangle less the corner that is cut out of it; the edge is as long as the whole rectangle's.
@@ -21,7 +21,7 @@ export const lShape: Shape = {
     const [whole, corner] = [1 / (1 - cut), -cut / (1 - cut)]
     return [whole, whole, corner, corner]
   },
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: ({ length, width, cutLength, cutWidth }) => {
     if (cutLength!.gte(length!)) return { size: 'cutLength', key: 'fault.cut-length' }
     return cutWidth!.gte(width!) ? { size: 'cutWidth', key: 'fault.cut-width' } : null

@@ -1,5 +1,5 @@
 import { Decimal, pi, squareRoot, two, zero } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
 import { ellipsePath } from './svg-path.ts'
 
@@ -11,7 +11,7 @@ export const oval: Shape = {
   formula: ({ length, width }, f) => `π × ${f.length(length!)} × ${f.length(width!)} ÷ 4`,
   edge: ({ length, width }) => perimeter(length!.div(two), width!.div(two)),
   elasticities: () => [1, 1],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => sidesOutline(sizes, (l, w) => ellipsePath(l / 2, w / 2, l / 2, w / 2)),
 }

@@ -1,4 +1,4 @@
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // Measured as a length is, so its error is twice a length's. Drawn as a square, since its form isn't known.
@@ -13,7 +13,7 @@ export const plainArea: Shape = {
   formula: () => 'as told',
   edge: () => null,
   elasticities: () => [2],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => {
     const side = pathNumber(sizes.area!.sqrt())

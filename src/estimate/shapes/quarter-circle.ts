@@ -1,5 +1,5 @@
 import { pi, two } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // A bed in a corner: told by one of its two straight sides.
@@ -11,7 +11,7 @@ export const quarterCircle: Shape = {
   formula: ({ radius }, f) => `π × (${f.length(radius!)})² ÷ 4`,
   edge: ({ radius }) => radius!.times(pi.div(2).plus(two)),
   elasticities: () => [2],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => {
     const radius = pathNumber(sizes.radius!)

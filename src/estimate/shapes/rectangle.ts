@@ -1,4 +1,4 @@
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { lengthAndWidth, sidesOutline } from './sides.ts'
 
 export const rectangle: Shape = {
@@ -9,7 +9,7 @@ export const rectangle: Shape = {
   formula: ({ length, width }, f) => `${f.length(length!)} × ${f.length(width!)}`,
   edge: ({ length, width }) => length!.plus(width!).times(2),
   elasticities: () => [1, 1],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => sidesOutline(sizes, (l, w) => `M0 0H${l}V${w}H0Z`),
 }

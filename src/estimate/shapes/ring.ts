@@ -1,5 +1,5 @@
 import { pi } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { ellipsePath, pathNumber } from './svg-path.ts'
 
 // Round a tree: both diameters are told, both circles are edge. A narrow one is better told by `treeRing`.
@@ -21,7 +21,7 @@ export const ring: Shape = {
     const hole = inner!.div(outer!).toNumber() ** 2
     return [2 / (1 - hole), (-2 * hole) / (1 - hole)]
   },
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: ({ outer, inner }) =>
     inner!.gte(outer!.times('0.999999')) ? { size: 'inner', key: 'fault.ring-inner' } : null,
   outline: sizes => {

@@ -1,4 +1,5 @@
 import type { Decimal } from '../../lib/decimal.ts'
+import type { FormName } from '../table/rate-table.ts'
 import type { ShapeFaultKey } from './fault-keys.ts'
 import type { Outline } from './outline.ts'
 import type { Sizes } from './sizes.ts'
@@ -22,8 +23,8 @@ export interface FormulaFigures {
   volume(value: Decimal): string
 }
 
-/** The error of form of a bed with plain sides: none is quite what it is called. Invented, to start with. */
-export const PLAIN_FORM = 0.04
+/** A relative standard error: one that a figure of the rate table says, or one that follows from the sizes. */
+export type FormError = FormName | number
 
 /** One shape a bed can have. All but its sentences is told here; whatever shows shapes follows from it. */
 export interface Shape {
@@ -44,7 +45,7 @@ export interface Shape {
   /** How strongly the edge follows each size, likewise; where it doesn't say, that is worked out from the edge. */
   edgeElasticities?(sizes: Sizes): number[]
   /** A relative standard error of its own beside that of measuring: how roughly the shape describes a bed. */
-  formError(sizes: Sizes): number
+  formError(sizes: Sizes): FormError
   /** Sizes that can't be together: which one is wrong, and the key of the message; null when they can. */
   impossible(sizes: Sizes): { size: string; key: ShapeFaultKey } | null
   /** Rectangles that cover it, in ft|m, where the one around it would be mostly empty; larger sizes make none smaller. */

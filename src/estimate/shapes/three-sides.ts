@@ -1,5 +1,5 @@
 import { Decimal, squareRoot, two } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import type { Sizes } from './sizes.ts'
 import { pathNumber } from './svg-path.ts'
 
@@ -26,7 +26,7 @@ export const threeSides: Shape = {
     const square = heron(sizes).pow(2).times(8).toNumber()
     return [(a * (b + c - a)) / square, (b * (c + a - b)) / square, (c * (a + b - c)) / square]
   },
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: sizes => {
     const [short, middle, long] = byLength(sizes)
     const reach = sizes[short]!.plus(sizes[middle]!)

@@ -1,5 +1,5 @@
 import { squareRoot, two } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // (A + B) ÷ 2 × h (University of Missouri, 2010). Where the slanting sides stand is left open: it is drawn, and its edge
@@ -24,7 +24,7 @@ export const trapezoid: Shape = {
     const share = base!.div(base!.plus(top!)).toNumber()
     return [share, 1 - share, 1]
   },
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => {
     const [base, top, height] = [pathNumber(sizes.base!), pathNumber(sizes.top!), pathNumber(sizes.height!)]

@@ -1,6 +1,6 @@
 import { pi, two } from '../../lib/decimal.ts'
 import { ring } from './ring.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 
 // By what is left open and how wide the ring is: of two diameters a small error of each is a large one of what lies between.
 export const treeRing: Shape = {
@@ -17,7 +17,7 @@ export const treeRing: Shape = {
     const open = inner!.div(inner!.plus(band!)).toNumber()
     return [open, 2 - open]
   },
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: ({ inner, band }) => {
     const drawn = ring.outline({ outer: inner!.plus(band!.times(two)), inner: inner! })!

@@ -1,5 +1,5 @@
 import { squareRoot, two } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // Base and height leave the other corner free: it is drawn, and its edge reckoned, with two equal sides.
@@ -18,7 +18,7 @@ export const triangle: Shape = {
     return base!.plus(side.times(two))
   },
   elasticities: () => [1, 1],
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: () => null,
   outline: sizes => {
     const [base, height] = [pathNumber(sizes.base!), pathNumber(sizes.height!)]

@@ -1,5 +1,5 @@
 import { two } from '../../lib/decimal.ts'
-import { PLAIN_FORM, type Shape } from './shape.ts'
+import type { Shape } from './shape.ts'
 import { pathNumber } from './svg-path.ts'
 
 // An L: the first arm whole, the second from the first one's side on. Nothing is taken off, so small errors stay small.
@@ -21,7 +21,7 @@ export const twoArms: Shape = {
     const share = first.div(first.plus(armLength!.times(armWidth!))).toNumber()
     return [share, share, 1 - share, 1 - share]
   },
-  formError: () => PLAIN_FORM,
+  formError: () => 'plain',
   impossible: ({ length, armWidth }) =>
     armWidth!.gt(length!) ? { size: 'armWidth', key: 'fault.arm-width' } : null,
   rectangles: ({ length, width, armLength, armWidth }) => [

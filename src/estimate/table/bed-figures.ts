@@ -52,3 +52,15 @@ export function takenUp(row: string, words: string, start: string) {
   const facts = { ...inBeds, file: 'planted.csv', row, to: 0.9, start }
   return share('share', `Share of a bed that plants cover: ${words}`, facts)
 }
+
+/** How far off a share that plants cover may be, as a standard error. */
+export function takenUpGive(row: string, words: string, before: string) {
+  const facts = { ...inBeds, file: 'planted.csv', row, to: 0.2, before, words: 'give or take {}' }
+  return share('give or take', `Share of a bed that plants cover: ${words}, give or take`, facts)
+}
+
+/** How far off an area is even where every size of it is exact: no bed is quite what it is called. */
+export function formGive(name: string, label: string, before: string) {
+  const facts = { ...inMeasuring, to: 0.25, before, source: INVENTED, words: 'give or take {}' }
+  return share(name, label, { ...facts, meaning: 'Even where each size is exact.' })
+}

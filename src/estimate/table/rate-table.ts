@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { inBeds, inMeasuring, layer, takenUp, way } from './bed-figures.ts'
+import { formGive, inBeds, inMeasuring, layer, takenUp, takenUpGive, way } from './bed-figures.ts'
 import { caution } from './caution.ts'
 import { extra } from './extra.ts'
 import { carrier, fetching } from './fetching.ts'
@@ -98,6 +98,10 @@ export const rateFigures = z.object({
     start: { us: '2.5', metric: '0.762' },
     source: named('US Army: 30 in'),
   }),
+  forms: z.object({
+    plain: formGive('off in form, plain', 'How far off the area of a plain shape is', '0.04'),
+    curvy: formGive('off in form, curvy', 'How far off the area of a curvy shape is', '0.10'),
+  }),
   lying: z.object({
     bare: layer('bare', 'bare', ['0', '0'], ['0', '0']),
     thin: layer('thin', 'thin', ['0.5', '1.27'], ['0.125', '0.3175']),
@@ -117,6 +121,11 @@ export const rateFigures = z.object({
     open: takenUp('open', 'few', '0'),
     half: takenUp('half', 'half', '0.15'),
     full: takenUp('full', 'full', '0.30'),
+  }),
+  plantedGive: z.object({
+    open: takenUpGive('open', 'few', '0.02'),
+    half: takenUpGive('half', 'half', '0.05'),
+    full: takenUpGive('full', 'full', '0.08'),
   }),
   promise: share('promise', 'Jobs that land inside their price range', {
     ...ranges,
@@ -158,6 +167,7 @@ export type Extra = z.infer<typeof extra>
 export type Span = Finish['rates'][number]
 export type Measuring = keyof RateTable['measuring']
 export type Planted = keyof RateTable['planted']
+export type FormName = keyof RateTable['forms']
 export type LyingName = keyof RateTable['lying']
 export type Person = RateTable['people'][number]
 export type Carrier = RateTable['carriers'][number]

@@ -1,14 +1,11 @@
 import { type ShapeName, shapeOf } from '../../../shapes/all-shapes.ts'
 import type { Sizes } from '../../../shapes/sizes.ts'
 import { type Size, valuesOf } from '../../../shapes/sizes.ts'
-import type { Measuring, Planted, RateTable } from '../../../table/rate-table.ts'
+import type { Measuring, RateTable } from '../../../table/rate-table.ts'
 import type { Bed } from '../../bed.ts'
 import { cutOutArea } from '../../cut-outs.ts'
 import { bedQuantities } from '../../quantities.ts'
 import type { BedErrors } from '../method.ts'
-
-/** The standard error of the share that plants take up, by what was told of it. Invented, to start with. */
-const PLANTED_ERROR: Record<Planted, number> = { open: 0.02, half: 0.05, full: 0.08 }
 
 /** What a volume that was told is out by, at least. */
 const VOLUME_ERROR = 0.05
@@ -59,11 +56,11 @@ export function bedErrors(bed: Bed, table: RateTable, by: Measuring | null = nul
 
 /** What the share planted adds to a bed's own error: δ/(1 − share). */
 export function plantedError({ planted }: Bed, table: RateTable): number {
-  return PLANTED_ERROR[planted] / (1 - Number(table.planted[planted]))
+  return Number(table.plantedGive[planted]) / (1 - Number(table.planted[planted]))
 }
 
 function areaErrors(bed: Bed, table: RateTable, wayOf: WayOf): Parts {
-  const outline = shapeErrors(bed.shape, bed.sizes, wayOf)
+  const outline = shapeErrors(bed.shape, bed.sizes, table, wayOf)
   if (bed.cutOuts.length === 0) return outline
   const left = bedQuantities(bed, table).area
   const weight = left.plus(cutOutArea(bed.cutOuts)).div(left).toNumber()
@@ -72,17 +69,22 @@ function areaErrors(bed: Bed, table: RateTable, wayOf: WayOf): Parts {
     const each = cutOutArea([{ ...cutOut, count: 1 }])
       .div(left)
       .toNumber()
-    const part = shapeErrors(cutOut.shape, cutOut.sizes, wayOf)
+    const part = shapeErrors(cutOut.shape, cutOut.sizes, table, wayOf)
     parts.shared -= each * cutOut.count * part.shared
     parts.own += each ** 2 * cutOut.count * part.own
   }
   return parts
 }
 
-function shapeErrors(name: ShapeName, sizes: Record<string, Size>, wayOf: WayOf): Parts {
-  const [shape, told] = [shapeOf(name), valuesOf(sizes)]
-  const { shared, own } = summed(sizes, shape.elasticities(told), wayOf)
-  return { shared, own: own + shape.formError(told) ** 2 }
+function shapeErrors(name: ShapeName, sizes: Record<string, Size>, table: RateTable, wayOf: WayOf): Parts {
+  const { shared, own } = summed(sizes, shapeOf(name).elasticities(valuesOf(sizes)), wayOf)
+  return { shared, own: own + formError(name, sizes, table) ** 2 }
+}
+
+/** How roughly a shape describes a bed of these sizes. */
+export function formError(name: ShapeName, sizes: Record<string, Size>, table: RateTable): number {
+  const form = shapeOf(name).formError(valuesOf(sizes))
+  return typeof form === 'number' ? form : Number(table.forms[form])
 }
 
 // What gets no edge is as sure as it was told: the rest of the outline carries all of its error.

@@ -3,7 +3,7 @@ import { type Size, valuesOf } from '../../../shapes/sizes.ts'
 import type { RateTable } from '../../../table/rate-table.ts'
 import type { Bed } from '../../bed.ts'
 import type { Refusal } from '../method.ts'
-import { bedErrors, plantedError } from './errors.ts'
+import { bedErrors, formError, plantedError } from './errors.ts'
 
 // Beyond these a range of bell curves would promise more than it holds, and a bed more could make a job cheaper.
 const MOST_OWN = 0.35
@@ -35,13 +35,9 @@ export function refusal(bed: Bed, table: RateTable): Refusal | null {
   if (bed.cutOuts.length > 0 && !isUnsure({ ...bed, cutOuts: [] }, table))
     return { field: 'cutOuts', key: 'fault.cut-outs-unsure' }
   if (plantedError(bed, table) > MOST_OWN) return { field: 'planted', key: 'fault.planted-unsure' }
-  if ('offsets.0' in bed.sizes && formOf(bed) > FEW_WIDTHS)
+  if ('offsets.0' in bed.sizes && formError(bed.shape, bed.sizes, table) > FEW_WIDTHS)
     return { field: 'sizes.offsets', key: 'fault.offsets-more' }
   return { field: `sizes.${unsurest(bed)}`, key: BETTER_TOLD[bed.shape] ?? 'fault.too-unsure' }
-}
-
-function formOf(bed: Bed): number {
-  return shapeOf(bed.shape).formError(valuesOf(bed.sizes))
 }
 
 function isUnsure(bed: Bed, table: RateTable): boolean {
