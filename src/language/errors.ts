@@ -24,7 +24,8 @@ export const en = {
   'error.stage':
     'Request {number} changed after you opened the page, so nothing was saved. Please look at it again.',
   'error.again': 'That was already done.',
-  'error.erased': 'Whoever sent this request was erased. Their bills stay for as long as the tax office may ask for them.',
+  'error.erased':
+    'Whoever sent this request was erased. Their bills stay for as long as the tax office may ask for them.',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -53,5 +54,6 @@ export const es: Record<keyof typeof en, string> = {
   'error.stage':
     'La solicitud {number} cambió después de que usted abrió la página, así que no se guardó nada. Mírela otra vez.',
   'error.again': 'Eso ya estaba hecho.',
-  'error.erased': 'Los datos de quien envió esta solicitud se borraron. Sus facturas se guardan el tiempo que la oficina de impuestos pueda pedirlas.',
+  'error.erased':
+    'Los datos de quien envió esta solicitud se borraron. Sus facturas se guardan el tiempo que la oficina de impuestos pueda pedirlas.',
 }

@@ -33,7 +33,7 @@ export async function takeUpWork(
     await sweepMailHours(deps.db, deps.now())
     // What goes wrong with one row must not keep the night's backup from being made.
     await sweepKept(deps).then(work.note, work.report)
-      await sweepMaybeJunk(deps.db, deps.now())
+    await sweepMaybeJunk(deps.db, deps.now())
     await sweepReplies(deps.db, deps.now())
     await vacuum(store)
     await lastly()
