@@ -19,6 +19,8 @@ interface StaffView {
   name: string
   email: string
   role: Role
+  /** Since when codes are asked of them; null where none are. */
+  codes_since: string | null
 }
 
 declare module '../http/render.ts' {

@@ -12,17 +12,17 @@ declare module '../http/render.ts' {
   }
 }
 
-const OWNER = { config: { access: 'owner' } } as const
+const OFFICE = { config: { access: 'office' } } as const
 
 type OfRequest = FastifyRequest<{ Params: { number: string } }>
 
 /** What is held as maybe junk, each with its reasons: one tap says which it is. */
 export function maybeJunkRoutes(app: FastifyInstance, deps: Deps): void {
-  app.get('/queue/maybe-junk', OWNER, async (request, reply) =>
+  app.get('/queue/maybe-junk', OFFICE, async (request, reply) =>
     reply.page('queue/maybe-junk', await viewMaybeJunkList(deps, request.query)),
   )
 
-  app.post('/queue/maybe-junk/:number/real', OWNER, async (request: OfRequest, reply) => {
+  app.post('/queue/maybe-junk/:number/real', OFFICE, async (request: OfRequest, reply) => {
     const { number } = request.params
     const decided = await moveToQueue(deps, requireAccount(request).id, number)
     return answer(reply, decided, {
@@ -32,7 +32,7 @@ export function maybeJunkRoutes(app: FastifyInstance, deps: Deps): void {
     })
   })
 
-  app.post('/queue/maybe-junk/:number/junk', OWNER, async (request: OfRequest, reply) => {
+  app.post('/queue/maybe-junk/:number/junk', OFFICE, async (request: OfRequest, reply) => {
     const { number } = request.params
     return answer(reply, await sayJunk(deps, number), {
       done: 'Noted as junk.',
@@ -41,7 +41,7 @@ export function maybeJunkRoutes(app: FastifyInstance, deps: Deps): void {
     })
   })
 
-  app.post('/queue/maybe-junk/all', OWNER, async (request, reply) => {
+  app.post('/queue/maybe-junk/all', OFFICE, async (request, reply) => {
     const numbers = new FormFields(request.body).text('numbers').split(' ').filter(isNumber)
     const count = await sayAllJunk(deps, numbers)
     say(reply, count === 1 ? '1 noted as junk.' : `${count} noted as junk.`)

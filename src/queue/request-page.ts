@@ -24,7 +24,7 @@ import { soldOutWarnings } from '../quotes/sold-out.ts'
 import { type QuoteView, viewQuote } from '../quotes/view.ts'
 import { findRateTable, requireRateTable } from '../rates/queries.ts'
 import { type BedView, viewBeds } from '../requests/bed-view.ts'
-import { findHistory, HOMEOWNERS_NEWS } from '../requests/history.ts'
+import { findHistory } from '../requests/history.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { findPhotos } from '../requests/photos/queries.ts'
 import { type PhotoView, viewPhotos } from '../requests/photos/view.ts'
@@ -37,8 +37,9 @@ import { findChangeAsked } from './ask-change.ts'
 import { type AskedView, daysOpen, viewAsked } from './asked-view.ts'
 import { type BillingOfRequest, viewBilling } from './billing-view.ts'
 import { AGAIN } from './called.ts'
-import { eventInWords, type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
+import { type HistoryView, historyInWords, TURNED_DOWN } from './history-words.ts'
 import { type MoveView, viewMove } from './move-view.ts'
+import { type NewsView, newsOf } from './news-view.ts'
 import { rangeShown } from './range-shown.ts'
 import { callsInWords, linkInWords } from './row-notes.ts'
 import { nextInWords, stageInWords } from './row-words.ts'
@@ -60,8 +61,7 @@ export interface RequestPage extends BillingOfRequest {
   map: string
   /** What was said of the place and beyond the beds, as term and text. */
   facts: [term: string, text: string][]
-  /** What the homeowner did since somebody looked, and the last entry of it. */
-  news: { entries: { what: string; at: string; when: string }[]; upTo: number } | null
+  news: NewsView | null
   aside: AsideView
   /** Of a request that is over: the number of the one that took it up again, and whether it may be taken back. */
   over: { again: string | null; mayTakeBack: boolean } | null
@@ -214,23 +214,6 @@ function factsOf(wanted: RequestRow): RequestPage['facts'] {
     ['Messages', wanted.is_quiet ? 'Only about booked work' : ''],
   ]
   return facts.filter(([, text]) => text !== '')
-}
-
-function newsOf(
-  { news_from }: RequestRow,
-  history: Awaited<ReturnType<typeof findHistory>>,
-  business: Business,
-): RequestPage['news'] {
-  if (news_from === null) return null
-  const unseen = history.filter(
-    one => one.id >= news_from && one.by_kind === 'homeowner' && HOMEOWNERS_NEWS.includes(one.verb),
-  )
-  const entries = unseen.reverse().map(({ verb, detail, at }) => ({
-    what: eventInWords(verb, detail, business),
-    at,
-    when: momentInWords(at, business.time_zone, 'en'),
-  }))
-  return { entries, upTo: unseen.at(-1)?.id ?? news_from }
 }
 
 async function overOf({ db }: Deps, { id, stage }: RequestRow): Promise<RequestPage['over']> {

@@ -17,7 +17,7 @@ type OfRequest = FastifyRequest<{ Params: { number: string } }>
 
 /** Saying the day of a week that a homeowner chose, on the request or on Days. */
 export function weekRoutes(app: FastifyInstance, deps: Deps): void {
-  app.post('/queue/:number/week', { config: { access: 'owner' } }, async (request: OfRequest, reply) => {
+  app.post('/queue/:number/week', { config: { access: 'office' } }, async (request: OfRequest, reply) => {
     const { number } = request.params
     const id = await requireRequestId(deps.db, number)
     const fields = new FormFields(request.body)
