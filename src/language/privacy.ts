@@ -12,8 +12,9 @@ export const en = {
   'privacy.until-asked':
     'Until you ask us to delete it. If nothing came of your request, {requests} months after that.',
   'privacy.owner': 'The owner',
-  'privacy.owner-and-crew': 'The owner. The crew sees it for the jobs they do.',
-  'privacy.accountant': 'The owner and the accountant',
+  'privacy.office': 'The owner and our office',
+  'privacy.owner-and-crew': 'The owner and our office. The crew sees it for the jobs they do.',
+  'privacy.accountant': 'The owner, our office, and the accountant',
   'privacy.nobody': 'Nobody',
   'privacy.contact': 'Your name, phone number, email, and address',
   'privacy.contact-why': 'To reach you, and to find your property',
@@ -23,7 +24,7 @@ export const en = {
   'privacy.photos-why': 'To see the beds, and how the work went',
   'privacy.photos-long':
     '{photos} months after the job is over. A photo that you never sent with a request, 12 hours.',
-  'privacy.photos-who': 'The owner. The crew sees the photos that they took.',
+  'privacy.photos-who': 'The owner and our office. The crew sees the photos that they took.',
   'privacy.prices': 'Prices, what you accepted, and the days of the work',
   'privacy.prices-why': 'To do what we agreed on',
   'privacy.prices-long':
@@ -38,7 +39,7 @@ export const en = {
   'privacy.messages': 'Which messages we sent you, and when',
   'privacy.messages-why': 'To know if they reached you',
   'privacy.messages-long': '{messages} months. We don’t keep the words of the emails and texts that we send.',
-  'privacy.messages-who': 'The owner. The services that carry our emails and texts see those.',
+  'privacy.messages-who': 'The owner and our office. The services that carry our emails and texts see those.',
   'privacy.offers': 'Whether you want offers',
   'privacy.offers-why': 'To send them only if you agreed',
   'privacy.links': 'The links to your own pages',
@@ -48,6 +49,9 @@ export const en = {
   'privacy.counts': 'How many messages went out, and how many wrong passwords were tried',
   'privacy.counts-why': 'To keep strangers out, and out of your inbox',
   'privacy.counts-long': 'Messages a day, passwords {guesses} days. They’re scrambled, and name nobody.',
+  'privacy.held': 'A request that looked like junk',
+  'privacy.held-why': 'To look at it ourselves, and lose no real one',
+  'privacy.held-long': 'Until we’ve looked, 30 days at most',
   'privacy.lists': 'Lists of customers from another program',
   'privacy.lists-why': 'To bring our customers in here',
   'privacy.lists-long': 'Until we’ve brought them in, {files} days at most',
@@ -79,8 +83,9 @@ export const es: Record<keyof typeof en, string> = {
   'privacy.until-asked':
     'Hasta que nos pida borrarlo. Si su solicitud no llegó a nada, {requests} meses después de eso.',
   'privacy.owner': 'El dueño',
-  'privacy.owner-and-crew': 'El dueño. Los ayudantes lo ven para los trabajos que hacen.',
-  'privacy.accountant': 'El dueño y el contador',
+  'privacy.office': 'El dueño y nuestra oficina',
+  'privacy.owner-and-crew': 'El dueño y nuestra oficina. Los ayudantes lo ven para los trabajos que hacen.',
+  'privacy.accountant': 'El dueño, nuestra oficina y el contador',
   'privacy.nobody': 'Nadie',
   'privacy.contact': 'Su nombre, teléfono, correo electrónico y dirección',
   'privacy.contact-why': 'Para comunicarnos con usted y encontrar su propiedad',
@@ -90,7 +95,7 @@ export const es: Record<keyof typeof en, string> = {
   'privacy.photos-why': 'Para ver las jardineras y cómo quedó el trabajo',
   'privacy.photos-long':
     '{photos} meses después de terminado el trabajo. Una foto que nunca envió con una solicitud, 12 horas.',
-  'privacy.photos-who': 'El dueño. Los ayudantes ven las fotos que ellos tomaron.',
+  'privacy.photos-who': 'El dueño y nuestra oficina. Los ayudantes ven las fotos que ellos tomaron.',
   'privacy.prices': 'Los precios, lo que aceptó y los días del trabajo',
   'privacy.prices-why': 'Para hacer lo que acordamos',
   'privacy.prices-long':
@@ -105,7 +110,8 @@ export const es: Record<keyof typeof en, string> = {
   'privacy.messages': 'Qué mensajes le enviamos y cuándo',
   'privacy.messages-why': 'Para saber si le llegaron',
   'privacy.messages-long': '{messages} meses. No guardamos el texto de los correos y mensajes que enviamos.',
-  'privacy.messages-who': 'El dueño. Los servicios que llevan nuestros correos y mensajes los ven.',
+  'privacy.messages-who':
+    'El dueño y nuestra oficina. Los servicios que llevan nuestros correos y mensajes los ven.',
   'privacy.offers': 'Si quiere recibir ofertas',
   'privacy.offers-why': 'Para enviarlas solo si usted aceptó',
   'privacy.links': 'Los enlaces a sus propias páginas',
@@ -116,6 +122,9 @@ export const es: Record<keyof typeof en, string> = {
   'privacy.counts-why': 'Para que no entren extraños, ni le llenen el correo',
   'privacy.counts-long':
     'Los mensajes un día, las contraseñas {guesses} días. Van cifrados y no nombran a nadie.',
+  'privacy.held': 'Una solicitud que parecía basura',
+  'privacy.held-why': 'Para mirarla nosotros y no perder ninguna de verdad',
+  'privacy.held-long': 'Hasta que la hayamos mirado, 30 días como máximo',
   'privacy.lists': 'Listas de clientes de otro programa',
   'privacy.lists-why': 'Para traer aquí a nuestros clientes',
   'privacy.lists-long': 'Hasta que los hayamos traído, {files} días como máximo',

@@ -30,7 +30,7 @@ export const KINDS: Kind[] = [
     long: 'privacy.photos-long',
     who: 'privacy.photos-who',
   },
-  { what: 'privacy.prices', why: 'privacy.prices-why', long: 'privacy.prices-long', who: 'privacy.owner' },
+  { what: 'privacy.prices', why: 'privacy.prices-why', long: 'privacy.prices-long', who: 'privacy.office' },
   { what: 'privacy.bills', why: 'privacy.bills-why', long: 'privacy.bills-long', who: 'privacy.accountant' },
   { what: 'privacy.hours', why: 'privacy.hours-why', long: 'privacy.hours-long', who: 'privacy.accountant' },
   {
@@ -39,9 +39,10 @@ export const KINDS: Kind[] = [
     long: 'privacy.messages-long',
     who: 'privacy.messages-who',
   },
-  { what: 'privacy.offers', why: 'privacy.offers-why', long: 'privacy.until-asked', who: 'privacy.owner' },
+  { what: 'privacy.offers', why: 'privacy.offers-why', long: 'privacy.until-asked', who: 'privacy.office' },
   { what: 'privacy.links', why: 'privacy.links-why', long: 'privacy.links-long', who: 'privacy.links-who' },
   { what: 'privacy.counts', why: 'privacy.counts-why', long: 'privacy.counts-long', who: 'privacy.nobody' },
+  { what: 'privacy.held', why: 'privacy.held-why', long: 'privacy.held-long', who: 'privacy.office' },
   { what: 'privacy.lists', why: 'privacy.lists-why', long: 'privacy.lists-long', who: 'privacy.owner' },
   {
     what: 'privacy.cookies',

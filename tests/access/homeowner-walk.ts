@@ -43,6 +43,7 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
     '/requests',
     '/finishes',
     '/sign-in',
+    '/privacy',
     '/',
   ])
     await get(path, path)
@@ -83,6 +84,7 @@ export async function walkOpenRoutes({ get, post, postJson }: Listener, app: Tes
   expect((await post('/request/photos', '/request/photos')).status).toBe(422)
   await get('/request/photos/:token', `/request/photos/${await holdPast(app)}`)
   await post('/sign-in', '/sign-in', { email: 'carol@example.com', password: 'no idea' })
+  await post('/sign-in/code', '/sign-in/code', { code: '123456' })
   await post('/sign-out', '/sign-out')
   for (const link of ['/set-up', '/new-password', '/sign-in-link', '/invitation']) {
     await get(`${link}/:token`, `${link}/${'A'.repeat(43)}`)
