@@ -3,7 +3,7 @@ export const en = {
   'privacy.link': 'What we keep about you',
   'privacy.title': 'What we keep about you',
   'privacy.lead':
-    'We keep what we need to give you a price and do the work. We don’t sell it, and nothing here follows you around.',
+    'We keep what we need to give you a price and do the work. Nothing here follows you around.',
   'privacy.ask':
     'Want to see what we have about you, or have it deleted? Call or email us. We check first that it’s you.',
   'privacy.why': 'Why',
@@ -73,8 +73,7 @@ export const en = {
 export const es: Record<keyof typeof en, string> = {
   'privacy.link': 'Qué guardamos sobre usted',
   'privacy.title': 'Qué guardamos sobre usted',
-  'privacy.lead':
-    'Guardamos lo necesario para darle un precio y hacer el trabajo. No lo vendemos, y aquí nada lo rastrea.',
+  'privacy.lead': 'Guardamos lo necesario para darle un precio y hacer el trabajo. Aquí nada lo rastrea.',
   'privacy.ask':
     '¿Quiere ver qué tenemos sobre usted, o que lo borremos? Llámenos o escríbanos. Primero comprobamos que sea usted.',
   'privacy.why': 'Para qué',
