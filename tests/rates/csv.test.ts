@@ -126,7 +126,7 @@ test('a fault is told with file, row and column, and nothing is changed', async 
   expect(page.status).toBe(422)
   expect(page.text).toMatch(/<title>Error: Rates in a spreadsheet/)
   expect(page.text).toMatch(
-    /settings\.csv<\/th><td class="plain">10<\/td><td>value<\/td><td class="wrong">“80 %”: a figure such as 12 or 12\.50</,
+    /settings\.csv<\/th><td class="plain">12<\/td><td>value<\/td><td class="wrong">“80 %”: a figure such as 12 or 12\.50</,
   )
   expect(page.text).toMatch(
     /rates\.csv<\/th><td class="plain">7<\/td><td>upper<\/td><td class="wrong">“19”: not less than the lower rate</,
