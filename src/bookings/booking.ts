@@ -122,7 +122,7 @@ export async function acceptAndBook(
   } catch (error) {
     if (!(error instanceof DayGone)) throw error
     // What was accepted was the price of that very day.
-    if (change) throw new DayGone(mondayIn(start) ? 'week.full' : 'booking.day-gone')
+    if (change) throw new DayGone('booking.day-gone')
     await acceptQuote(deps, quoteRequestId, accepted)
     throw error
   }

@@ -1,6 +1,7 @@
 import type { Transaction } from 'kysely'
 import type { Business } from '../business/queries.ts'
 import { startOf } from '../days/start.ts'
+import { mondayIn } from '../days/week.ts'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
@@ -41,7 +42,10 @@ export function priceOn(
   return isNear && discount ? withNear(quote, discount, table) : undefined
 }
 
-/** The same of a quote that is accepted, or about to be, and a start (see startText), with the words that it is accepted by. */
+/**
+ * The same of a quote that is accepted, or about to be, and a start (see startText), with the words that it is accepted by.
+ * Undefined of a week (see weekText): which day of it will be near isn't known.
+ */
 export async function findNearChange(
   deps: Deps,
   quoteRequestId: number,
@@ -51,6 +55,7 @@ export async function findNearChange(
 ): Promise<NearChange | undefined> {
   const { business } = await deps.standing.read()
   if (!offered || !business || (!business.near_discount && !hasNear(offered))) return undefined
+  if (mondayIn(start)) return undefined
   const { day } = startOf(start)
   const request = await requireBookingRequest(deps.db, quoteRequestId)
   const near = await findNearDays(deps.db, [day], request)

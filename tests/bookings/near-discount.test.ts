@@ -190,3 +190,22 @@ test('nothing comes off a minimum charge, for the staff, or where the owner give
     .set({ near_discount: json({ by: 'share', value: '0.05' }) })
     .execute()
 })
+
+test('a week is chosen at its price where the owner gives a discount too, after accepting and with it', async () => {
+  await withNeighbor()
+  await app.db.updateTable('business').set({ day_choice: 'week' }).execute()
+  const day = 'week 2026-03-09'
+  const accepted = await pricedAt400()
+  const answers = [await post(app, `${accepted.path}/day`, { day, prices: '' })]
+  const open = await pricedAt400(false)
+  const sent = acceptForm({ day, revision: String(open.revision) })
+  const check = (await post(app, `${open.path}/check`, sent)).text
+  const digest = /name="digest" value="([^"]+)"/.exec(check)![1]!
+  answers.push(await post(app, `${open.path}/accept`, { ...sent, digest }))
+  expect(answers.map(({ status }) => status)).toEqual([303, 303])
+  for (const { id } of [accepted, open]) {
+    expect(await priceOf(id)).toMatchObject({ total: '400.00', own: [] })
+    expect((await standing(app, id)).stage).toBe('week chosen')
+  }
+  await app.db.updateTable('business').set({ day_choice: 'day' }).execute()
+})
