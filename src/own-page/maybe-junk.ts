@@ -1,8 +1,8 @@
 import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import type { Language } from '../language/language.ts'
-import { findMaybeJunkPhotos } from '../requests/maybe-junk/photos.ts'
 import type { MaybeJunkRow } from '../requests/maybe-junk/queries.ts'
+import { findPhotos } from '../requests/photos/queries.ts'
 import { viewPhotos } from '../requests/photos/view.ts'
 import { type OwnPage, viewOwnPage } from './view.ts'
 
@@ -46,6 +46,6 @@ export async function viewMaybeJunk(
     result: ballpark,
   } as const
   const page = await viewOwnPage(deps, business, request, path, language)
-  const photos = viewPhotos(await findMaybeJunkPhotos(deps.db, held.id), path)
+  const photos = viewPhotos(await findPhotos(deps.db, held.id, 'maybe_junk_id'), path)
   return { ...page, photos, photoFields: null, mayRemovePhotos: false, mayCallOff: false, isWhole: false }
 }

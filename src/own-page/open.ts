@@ -6,7 +6,6 @@ import { requireStanding } from '../rates/standing.ts'
 import { addNote, changePhone } from '../requests/changed-by-homeowner.ts'
 import { findByToken } from '../requests/links.ts'
 import { changeMaybeJunk } from '../requests/maybe-junk/change.ts'
-import { findMaybeJunkPicture } from '../requests/maybe-junk/photos.ts'
 import { findMaybeJunkByToken, type MaybeJunkRow } from '../requests/maybe-junk/queries.ts'
 import { findPicture } from '../requests/photos/queries.ts'
 import { viewMaybeJunk } from './maybe-junk.ts'
@@ -76,7 +75,7 @@ export async function findOwnPicture(
   const id = await findByToken(deps.db, 'own page', token, deps.now())
   if (id !== undefined) return findPicture(deps.db, id, photoId, size)
   const held = await findMaybeJunkByToken(deps.db, token)
-  return held && findMaybeJunkPicture(deps.db, held.id, photoId, size)
+  return held && findPicture(deps.db, held.id, photoId, size, 'maybe_junk_id')
 }
 
 /** @throws {NotFound} when no request in the queue has such a link */

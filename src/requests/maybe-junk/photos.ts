@@ -1,8 +1,8 @@
-import { type Kysely, sql, type Transaction } from 'kysely'
+import { sql, type Transaction } from 'kysely'
 import type { Database } from '../../db/schema.ts'
 import { hashSecret } from '../../lib/tokens.ts'
 import type { CarriedPhoto } from '../photos/keep.ts'
-import { HELD_HOURS, type PhotoRow } from '../photos/queries.ts'
+import { HELD_HOURS } from '../photos/queries.ts'
 
 /** So much of the room of all photos those of maybe junk may take up: of more the oldest go. */
 const SHARE = 0.1
@@ -39,30 +39,4 @@ export async function handPhotosOver(trx: Transaction<Database>, from: number, t
     update request_photo set quote_request_id = ${to}, place = placed.place, maybe_junk_id = null, token_hash = null
     from (select id, row_number() over (order by id) as place from request_photo where maybe_junk_id = ${from}) as placed
     where request_photo.id = placed.id`.execute(trx)
-}
-
-/** The photos of one that may be junk, without the pictures. */
-export async function findMaybeJunkPhotos(db: Kysely<Database>, id: number): Promise<PhotoRow[]> {
-  return db
-    .selectFrom('request_photo')
-    .select(['id', 'words', 'small_width', 'small_height'])
-    .where('maybe_junk_id', '=', id)
-    .orderBy('id')
-    .execute()
-}
-
-/** A picture of its photos, in one of the sizes. */
-export async function findMaybeJunkPicture(
-  db: Kysely<Database>,
-  id: number,
-  photoId: number,
-  size: 'picture' | 'small',
-): Promise<Buffer | undefined> {
-  const row = await db
-    .selectFrom('request_photo')
-    .select(size === 'small' ? 'small as jpeg' : 'picture as jpeg')
-    .where('maybe_junk_id', '=', id)
-    .where('id', '=', photoId)
-    .executeTakeFirst()
-  return row?.jpeg
 }

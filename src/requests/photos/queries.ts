@@ -103,27 +103,36 @@ export async function findPlaces(db: Kysely<Database>, quoteRequestId: number): 
   return rows.map(({ place }) => place!)
 }
 
-/** The photos of a request, without the pictures. */
-export async function findPhotos(db: Kysely<Database>, quoteRequestId: number): Promise<PhotoRow[]> {
+/** By what a photo is known to be of a request, or of one that may be junk. */
+export type PhotoOf = 'quote_request_id' | 'maybe_junk_id'
+
+/** The photos of a request, or of one that may be junk, without the pictures. */
+export async function findPhotos(
+  db: Kysely<Database>,
+  id: number,
+  of: PhotoOf = 'quote_request_id',
+): Promise<PhotoRow[]> {
   return db
     .selectFrom('request_photo')
     .select(['id', 'words', 'small_width', 'small_height'])
-    .where('quote_request_id', '=', quoteRequestId)
+    .where(of, '=', id)
     .orderBy('place')
+    .orderBy('id')
     .execute()
 }
 
-/** A picture of a request's photo, in one of its sizes; undefined where the request has no such photo. */
+/** A picture of such a photo, in one of its sizes; undefined where there is none. */
 export async function findPicture(
   db: Kysely<Database>,
-  quoteRequestId: number,
+  id: number,
   photoId: number,
   size: 'picture' | 'small',
+  of: PhotoOf = 'quote_request_id',
 ): Promise<Buffer | undefined> {
   const row = await db
     .selectFrom('request_photo')
     .select(size === 'small' ? 'small as jpeg' : 'picture as jpeg')
-    .where('quote_request_id', '=', quoteRequestId)
+    .where(of, '=', id)
     .where('id', '=', photoId)
     .executeTakeFirst()
   return row?.jpeg
