@@ -1,0 +1,73 @@
+export const en = {
+  'passkey.passkeys': 'Passkeys',
+  'passkey.say':
+    'When you sign in, your phone, computer, or security key also says it’s you. Nobody can guess a passkey or get it from you on a false page.',
+  'passkey.none': 'You have no passkey.',
+  'passkey.count': 'Passkeys you have: {count}. We ask for one when you sign in.',
+  'passkey.first': 'Add a passkey',
+  'passkey.change': 'Change passkeys',
+  'passkey.add': 'Add a passkey',
+  'passkey.name': 'Name',
+  'passkey.name-hint': 'For you to know it by, such as “My phone.”',
+  'passkey.name-missing': 'Give it a name.',
+  'passkey.name-long': 'Use 60 characters or fewer.',
+  'passkey.since': 'Added {made}',
+  'passkey.used': 'last used {used}',
+  'passkey.unused': 'not used yet',
+  'passkey.remove': 'Remove',
+  'passkey.removed': 'That passkey is removed.',
+  'passkey.removed-last': 'That was your last passkey. You sign in with your password alone now.',
+  'passkey.last':
+    'This is all we ask for besides your password. If you remove it, your password alone signs you in.',
+  'passkey.added': 'We’ll ask for it the next time you sign in. Your recovery codes are still good.',
+  'passkey.refused': 'We couldn’t take that passkey. Please try again.',
+  'passkey.many': 'You have {most} passkeys. Remove one first.',
+  'passkey.still': 'Codes from your app are off. We still ask for a passkey.',
+  'passkey.use': 'Use your passkey',
+  'passkey.or-code': 'Or type a code:',
+  'passkey.code-hint': 'One of your recovery codes.',
+  'passkey.wrong': 'We couldn’t take that passkey. Please try again, or type a code.',
+  'passkey.needs-script': 'To use a passkey, turn on JavaScript in a browser that knows passkeys.',
+  'passkey.no-answer': 'We got no passkey from your device. Please try again.',
+  'passkey.known': 'This device already has a passkey for you.',
+  'passkey.unavailable':
+    'Passkeys only work at an address that begins with https and has a name. Yours is {address}. Codes from an app work everywhere.',
+}
+
+export const es: Record<keyof typeof en, string> = {
+  'passkey.passkeys': 'Llaves de acceso',
+  'passkey.say':
+    'Al iniciar sesión, su teléfono, computadora o llave de seguridad también confirma que es usted. Nadie puede adivinar ni robar una llave de acceso con una página falsa.',
+  'passkey.none': 'Usted no tiene ninguna llave de acceso.',
+  'passkey.count': 'Llaves de acceso que tiene: {count}. Le pedimos una al iniciar sesión.',
+  'passkey.first': 'Agregar una llave de acceso',
+  'passkey.change': 'Cambiar las llaves de acceso',
+  'passkey.add': 'Agregar una llave de acceso',
+  'passkey.name': 'Nombre',
+  'passkey.name-hint': 'Para que usted la reconozca, por ejemplo “Mi teléfono”.',
+  'passkey.name-missing': 'Póngale un nombre.',
+  'passkey.name-long': 'Use 60 caracteres o menos.',
+  'passkey.since': 'Agregada {made}',
+  'passkey.used': 'usada por última vez {used}',
+  'passkey.unused': 'todavía sin usar',
+  'passkey.remove': 'Quitar',
+  'passkey.removed': 'Se quitó esa llave de acceso.',
+  'passkey.removed-last':
+    'Esa era su última llave de acceso. Ahora usted inicia sesión solo con su contraseña.',
+  'passkey.last':
+    'Es lo único que le pedimos además de su contraseña. Si la quita, su contraseña sola le deja entrar.',
+  'passkey.added':
+    'Se la pediremos la próxima vez que inicie sesión. Sus códigos de respaldo siguen sirviendo.',
+  'passkey.refused': 'No pudimos aceptar esa llave de acceso. Inténtelo otra vez.',
+  'passkey.many': 'Usted tiene {most} llaves de acceso. Quite una primero.',
+  'passkey.still': 'Los códigos de su aplicación están desactivados. Todavía le pedimos una llave de acceso.',
+  'passkey.use': 'Usar su llave de acceso',
+  'passkey.or-code': 'O escriba un código:',
+  'passkey.code-hint': 'Uno de sus códigos de respaldo.',
+  'passkey.wrong': 'No pudimos aceptar esa llave de acceso. Inténtelo otra vez o escriba un código.',
+  'passkey.needs-script': 'Para usar una llave de acceso, active JavaScript en un navegador que las conozca.',
+  'passkey.no-answer': 'Su dispositivo no nos dio ninguna llave de acceso. Inténtelo otra vez.',
+  'passkey.known': 'Este dispositivo ya tiene una llave de acceso para usted.',
+  'passkey.unavailable':
+    'Las llaves de acceso solo sirven en una dirección que empieza con https y tiene un nombre. La suya es {address}. Los códigos de una aplicación sirven siempre.',
+}
