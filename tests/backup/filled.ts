@@ -75,7 +75,7 @@ export async function fill(app: TestApp) {
   await mailLink(app.deps, 'sign-in-link', 1)
   await beginAuthenticator(app.deps, 1)
   await app.db.transaction().execute(trx => makeRecoveryCodes(trx, app.deps.secretKey, 1))
-  await app.db.insertInto('passkey').values(passkeyOf(1, app.deps.now())).execute()
+  await app.db.insertInto('passkey').values(passkeyOf(2, app.deps.now())).execute()
   const challenge = Buffer.from(newChallenge(app.deps, 1, 'prove')).toString('base64url')
   await app.db.transaction().execute(trx => useChallenge(trx, app.deps, challenge))
   await invite(app.deps, 1, { name: 'Ida Fern', email: '', role: 'office', language: 'es' })
