@@ -33,7 +33,7 @@ export const en = {
   'passkey.no-answer': 'We got no passkey from your device. Please try again.',
   'passkey.known': 'This device already has a passkey for you.',
   'passkey.unavailable':
-    'Passkeys only work at an address that begins with https and has a name. Yours is {address}. Codes from an app work everywhere.',
+    'Passkeys only work at a secure address with a name. Yours is {address}. Codes from an app work everywhere.',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -73,5 +73,5 @@ export const es: Record<keyof typeof en, string> = {
   'passkey.no-answer': 'Su dispositivo no nos dio ninguna llave de acceso. Inténtelo otra vez.',
   'passkey.known': 'Este dispositivo ya tiene una llave de acceso para usted.',
   'passkey.unavailable':
-    'Las llaves de acceso solo sirven en una dirección que empieza con https y tiene un nombre. La suya es {address}. Los códigos de una aplicación sirven siempre.',
+    'Las llaves de acceso solo sirven en una dirección segura que tiene un nombre. La suya es {address}. Los códigos de una aplicación sirven siempre.',
 }
