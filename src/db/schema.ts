@@ -952,6 +952,11 @@ export interface WorkDayTable {
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
   visit_need: GeneratedAlways<string>
   visit_hours: GeneratedAlways<string>
+  /** The same of the morning and of the afternoon, parted at noon where the business is. */
+  visit_am_need: GeneratedAlways<string>
+  visit_pm_need: GeneratedAlways<string>
+  visit_am_hours: GeneratedAlways<string>
+  visit_pm_hours: GeneratedAlways<string>
   /** Whether the owner set its room, so that it doesn't follow who works. */
   by_hand: Generated<boolean>
   /** What a closed day is off for; '' where nothing was said. */
