@@ -1,3 +1,4 @@
+import { unzipSync } from 'fflate'
 import { sql } from 'kysely'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -70,8 +71,13 @@ test('a check that comes back after its person was erased is noted, once, and no
   ])
   expect((await app.db.selectFrom('outbox').select('id').execute()).length).toBe(mails)
   expect((await owner.get(`/customers/${job.customer}/erase`)).text).not.toContain('/returned/')
-  const books = await owner.get('/accountant?from=2026-03-01&through=2026-03-31')
-  expect(books.status).toBe(200)
+  const books = await owner
+    .get('/accountant/books.zip?from=2026-03-01&through=2026-03-31')
+    .responseType('blob')
+    .expect(200)
+  const payments = Buffer.from(unzipSync(books.body)['payments.csv']!).toString()
+  const [line, ...others] = payments.split(/\r?\n/).filter(one => one.includes(`-${job.total}`))
+  expect([line?.includes('returned'), line?.includes(job.number), others]).toEqual([true, true, []])
 })
 
 test('of anybody who isn’t erased it is noted where it was always, and the stage follows the money', async () => {
