@@ -19,7 +19,7 @@ export const TO_HOMEOWNERS: Switch[] = [
   {
     name: 'was-it-you',
     kinds: ['was-it-you'],
-    words: 'A request may be junk: was it you? (at most 20 an hour, one a day to each)',
+    words: 'A request may be junk: was it you?',
     starts: 'on',
   },
   {
@@ -84,7 +84,7 @@ export const TO_STAFF: Switch[] = [
   {
     name: 'staff-held',
     kinds: ['held-staff'],
-    words: 'Something is held as maybe junk, once a day at most',
+    words: 'Something new is held as maybe junk (once a day)',
     starts: 'on',
   },
   {

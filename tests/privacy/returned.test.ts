@@ -2,7 +2,7 @@ import { unzipSync } from 'fflate'
 import { sql } from 'kysely'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { billedRequest, pay } from '../helpers/bills.ts'
+import { paidByCheck } from '../helpers/bills.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
 
 let app: TestApp
@@ -12,28 +12,6 @@ beforeAll(async () => {
   owner = (await openBusiness(app)).owner
 })
 afterAll(() => app.close())
-
-/** A job that was paid by a check, and its customer. */
-async function paidByCheck(instead = {}) {
-  const { id, number, bill } = await billedRequest(app, instead)
-  const { total } = await app.db
-    .selectFrom('bill')
-    .select('total')
-    .where('number', '=', bill)
-    .executeTakeFirstOrThrow()
-  await pay(app, id, total, { way: 'check' })
-  const { customer_id } = await app.db
-    .selectFrom('quote_request')
-    .select('customer_id')
-    .where('id', '=', id)
-    .executeTakeFirstOrThrow()
-  const payment = await app.db
-    .selectFrom('payment')
-    .select('id')
-    .where('quote_request_id', '=', id)
-    .executeTakeFirstOrThrow()
-  return { id, number, total, customer: customer_id, payment: payment.id }
-}
 
 const erase = (customer: number) =>
   owner.post(`/customers/${customer}/erase`).type('form').send({ word: 'erase' }).expect(303)
@@ -46,7 +24,7 @@ const owed = async (id: number) =>
   (await sql<{ owed: string }>`select money_owed(${id}) as owed`.execute(app.db)).rows[0]!.owed
 
 test('a check that comes back after its person was erased is noted, once, and nobody is told', async () => {
-  const job = await paidByCheck({ name: 'Zephyrine Quill', phone: '(512) 555-0171' })
+  const job = await paidByCheck(app, { name: 'Zephyrine Quill', phone: '(512) 555-0171' })
   await erase(job.customer)
   const page = await owner.get(`/customers/${job.customer}/erase`)
   expect(page.text).toContain(`/customers/${job.customer}/returned/${job.payment}`)
@@ -81,7 +59,7 @@ test('a check that comes back after its person was erased is noted, once, and no
 })
 
 test('of anybody who isn’t erased it is noted where it was always, and the stage follows the money', async () => {
-  const job = await paidByCheck({ name: 'Fern Standing', phone: '(512) 555-0172' })
+  const job = await paidByCheck(app, { name: 'Fern Standing', phone: '(512) 555-0172' })
   expect((await note(job.customer, job.payment, '2026-03-02')).status).toBe(404)
   await expect(
     app.db
