@@ -1,7 +1,6 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
-import { JunkWatch } from '../../src/junk/watch.ts'
 import { replaceKey } from '../../src/key-check.ts'
-import { setGateway } from '../../src/letters/change-gateway.ts'
+import { removeGateway, setGateway } from '../../src/letters/change-gateway.ts'
 import { deliver, deliverText } from '../../src/letters/deliver.ts'
 import type { Mail } from '../../src/letters/letter.ts'
 import { messages } from '../../src/messages.ts'
@@ -27,7 +26,8 @@ beforeAll(async () => {
 afterAll(() => app.close())
 beforeEach(async () => {
   app.setClock(CAME)
-  app.deps.load.junk = new JunkWatch(app.deps.now)
+  app.queuedTexts.length = 0
+  await removeGateway(app.deps)
   for (const table of ['outbox', 'maybe_junk', 'mail_hour', 'message_choice'] as const)
     await app.db.deleteFrom(table).execute()
 })
