@@ -23,6 +23,7 @@ import { type Metrics, measure } from './operations/metrics.ts'
 import { serveMetrics } from './operations/metrics-server.ts'
 import { backUpNightly } from './operations/nightly-backup.ts'
 import { keepStanding } from './rates/standing.ts'
+import { StoredBudgets } from './requests/maybe-junk/budgets.ts'
 import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
@@ -72,7 +73,7 @@ export async function open(
       threads,
       hold: new Hold(HOLD),
       guesses: new Guesses(now),
-      junk: new JunkWatch(now),
+      junk: new JunkWatch(now, { budgets: new StoredBudgets(store.db, secretKey) }),
     }
     const metrics = config.metrics && measure(store, now)
     const answered = metrics?.answered

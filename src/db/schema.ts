@@ -1194,7 +1194,7 @@ export interface OutboxTable {
   id: string
   kind: string
   quote_request_id: number | null
-  recipient: 'homeowner' | 'owner' | 'account' | 'invited'
+  recipient: 'homeowner' | 'owner' | 'account' | 'invited' | 'held'
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
@@ -1215,6 +1215,17 @@ export interface OutboxTable {
   account_id: Generated<number | null>
   /** To somebody who is asked to help. */
   invitation_id: Generated<number | null>
+  /** To whoever sent what is held as maybe junk. */
+  maybe_junk_id: Generated<number | null>
+}
+
+/** How many requests came within a window of so many seconds, and in the one before; `counted` is a keyed hash of what they have in common. */
+export interface RequestsCountedTable {
+  counted: string
+  seconds: number
+  begun: string
+  requests: number
+  before: number
 }
 
 /** That a customer agreed to get offers one way, or not any more: the newest of a customer and a way counts. */
@@ -1338,6 +1349,8 @@ export interface MaybeJunkTable {
   arrived_at: string
   /** When somebody said that it's junk. */
   junk_at: Generated<string | null>
+  /** Of the link by which whoever sent it confirms it; null where nobody was asked. */
+  asked_hash: Generated<string | null>
 }
 
 /** All that a homeowner sends but photos and the form's own key. */
@@ -1412,6 +1425,7 @@ export interface Database {
   quote_request: QuoteRequestTable
   request_photo: RequestPhotoTable
   maybe_junk: MaybeJunkTable
+  requests_counted: RequestsCountedTable
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable

@@ -20,6 +20,7 @@ import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
 import * as halves from './halves.ts'
+import * as held from './held.ts'
 import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
@@ -75,6 +76,7 @@ const features = [
   faults,
   form,
   halves,
+  held,
   loads,
   mail,
   moves,

@@ -31,6 +31,9 @@ export type HomeownerMessage =
   | 'taken-back'
   | 'offer'
 
+/** Those about what is held as maybe junk, which is no request: whether it was them, and that something is held. */
+export type HeldMessage = 'was-it-you' | 'held-staff'
+
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =
   | HomeownerMessage

@@ -161,6 +161,7 @@ export const OF_NOBODY: Partial<Record<TableName, string>> = {
   crew_member_off: 'the staff',
   sign_in_failure: 'hashes that go after days',
   mail_hour: 'hashes that go after a day',
+  requests_counted: 'hashes that go after two days',
   text_reply: 'ids of messages that go after days',
   maybe_junk: 'what is nobody’s yet, and goes after days',
   moving_in: 'a file of many, whose text goes when it is taken in, or after days',

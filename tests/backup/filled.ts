@@ -35,6 +35,7 @@ import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { findAcceptedQuote } from '../../src/quotes/queries.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
+import { StoredBudgets } from '../../src/requests/maybe-junk/budgets.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
@@ -80,6 +81,7 @@ export async function fill(app: TestApp) {
   await app.db.transaction().execute(trx => useChallenge(trx, app.deps, challenge))
   await invite(app.deps, 1, { name: 'Ida Fern', email: '', role: 'office', language: 'es' })
   await changeRole(app.deps, 1, 2, 'office')
+  await new StoredBudgets(app.db, app.deps.secretKey).add('192.0.2.7', null, app.deps.now().epochMilliseconds)
   await reserve(app.db, app.deps.secretKey, { address: ALICE.email, unconfirmed: true }, app.deps.now())
   const photo = await keepPhoto(app.deps, 1, { jpeg: await phonePhoto(), width: 600, height: 800 })
   const draft = drafting(app, owner)

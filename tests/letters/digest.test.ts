@@ -22,6 +22,7 @@ afterAll(() => app.close())
 function choices(instead: Record<string, string> = {}): Record<string, string> {
   const on = [
     'received',
+    'was-it-you',
     'visit',
     'visit-tomorrow',
     'price',
@@ -38,7 +39,7 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'canceled',
     'turned-down',
   ]
-  const staff = ['new', 'note', 'accepted', 'moved', 'declined', 'canceled']
+  const staff = ['new', 'held', 'note', 'accepted', 'moved', 'declined', 'canceled']
   return {
     ...Object.fromEntries(on.map(name => [`homeowner.${name}`, 'yes'])),
     ...Object.fromEntries(staff.map(name => [`staff.staff-${name}`, 'on'])),
