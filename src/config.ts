@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { isIP } from 'node:net'
 import { z } from 'zod'
+import { isRecipient } from './lib/age.ts'
 
 const WITHOUT_TLS = '?tls=no'
 const SECRETS = ['SECRET_KEY', 'DATABASE_URL', 'SMTP_URL', 'METRICS_TOKEN'] as const
@@ -11,6 +12,8 @@ const address = (schemes: string[]) =>
   })
 
 const PROXIES = 'must be addresses, or ranges such as 10.0.0.0/8, with commas between them'
+
+const RECIPIENTS = 'must be public keys of age, each beginning with age1, with commas between them'
 
 const port = z.coerce
   .number({ message: 'must be a port number' })
@@ -43,6 +46,11 @@ const environment = z.object({
       message: 'must be one of fatal, error, warn, info, debug, silent',
     })
     .default('info'),
+  BACKUP_RECIPIENTS: z
+    .string()
+    .transform(text => text.split(/[ ,]+/).filter(Boolean))
+    .refine(recipients => recipients.every(isRecipient), { message: RECIPIENTS })
+    .default([]),
   METRICS_PORT: port.optional(),
   METRICS_HOST: z.string().default('127.0.0.1'),
   METRICS_TOKEN: z.string().min(16, { message: 'must be at least 16 characters long' }).optional(),
@@ -68,6 +76,8 @@ export interface Config {
   smtpUrl: string | undefined
   trustedProxy: string[]
   logLevel: string
+  /** The public keys that backups are encrypted for; none where they aren't. */
+  backupRecipients: string[]
   /** Where metrics are answered, and to whom; null where they are not. */
   metrics: { port: number; host: string; token: string | undefined } | null
 }
@@ -113,6 +123,7 @@ export function readConfig(env: Environment = process.env): Config {
     smtpUrl: data.SMTP_URL,
     trustedProxy: data.TRUSTED_PROXY,
     logLevel: data.LOG_LEVEL,
+    backupRecipients: data.BACKUP_RECIPIENTS,
     metrics:
       data.METRICS_PORT === undefined
         ? null
@@ -175,6 +186,7 @@ export function readSettings(env: Environment = process.env): Setting[] {
     SECRET_KEY: `not set: the key in ${dataDir}`,
     SMTP_URL: 'not set: no email is sent',
     TRUSTED_PROXY: 'none',
+    BACKUP_RECIPIENTS: 'none: backups aren’t encrypted',
     METRICS_PORT: 'not set: nothing is measured',
     METRICS_TOKEN: 'not set',
   }

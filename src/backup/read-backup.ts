@@ -3,6 +3,7 @@ import { createReadStream } from 'node:fs'
 import { pipeline } from 'node:stream'
 import { createGunzip } from 'node:zlib'
 import { migrations } from '../../migrations/list.ts'
+import { CannotOpen, isSealed, type Opener, opened, SEALED_BY_BYTES } from '../lib/age.ts'
 import { BackupUnusable, type End, FORMAT, type Head, type Line } from './format.ts'
 
 const PIECE = 256 * 1024
@@ -13,31 +14,33 @@ export interface CheckedBackup {
   file: string
   head: Head
   end: End
+  /** What opened it; null where it isn't encrypted. */
+  opener: Opener | null
 }
 
 /**
  * Reads a backup through and through, without using it.
- * @throws {BackupUnusable} when it isn't one, is cut off or damaged, or is of a newer Bedwright
+ * @throws {BackupUnusable} when it isn't one, is cut off or damaged, is of a newer Bedwright, or `opener` doesn't open it
  */
-export async function checkBackup(file: string): Promise<CheckedBackup> {
+export async function checkBackup(file: string, opener: Opener | null = null): Promise<CheckedBackup> {
   let head: Head | undefined
   let end: End | undefined
-  for await (const line of readBackup(file)) {
+  for await (const line of readBackup(file, opener)) {
     if (line.kind === 'head') head = line.head
     if (line.kind === 'end') end = line.end
   }
-  return { file, head: head!, end: end! }
+  return { file, head: head!, end: end!, opener }
 }
 
 /**
  * Gives the lines of a backup, of which the last is an end that fits all that was given before it.
  * @throws {BackupUnusable} as `checkBackup`, as soon as that is seen
  */
-export async function* readBackup(file: string): AsyncGenerator<Line> {
+export async function* readBackup(file: string, opener: Opener | null = null): AsyncGenerator<Line> {
   const hash = createHash('sha256')
   const rows = new Map<string, number>()
   let [table, ended, begun] = ['', false, false]
-  for await (const bytes of linesOf(file)) {
+  for await (const bytes of linesOf(file, opener)) {
     if (ended) throw damaged(file)
     const line = begun ? readLine(file, bytes) : readHead(file, bytes)
     if (line.kind === 'table') {
@@ -91,9 +94,9 @@ function fits(end: End, rows: Map<string, number>, sha256: string): boolean {
   return end.sha256 === sha256 && told.length === rows.size && told.every(([name, n]) => rows.get(name) === n)
 }
 
-async function* linesOf(file: string): AsyncGenerator<Buffer> {
+async function* linesOf(file: string, opener: Opener | null): AsyncGenerator<Buffer> {
   const gunzip = createGunzip({ chunkSize: PIECE })
-  pipeline(createReadStream(file), gunzip, () => {})
+  pipeline(await packedIn(file, opener), gunzip, () => {})
   let [rest, whole] = [Buffer.alloc(0), false]
   try {
     for await (const piece of gunzip as AsyncIterable<Buffer>) {
@@ -106,10 +109,18 @@ async function* linesOf(file: string): AsyncGenerator<Buffer> {
       rest = Buffer.from(text)
     }
   } catch (error) {
+    if (error instanceof CannotOpen) throw error.why === 'damaged' ? damaged(file) : anotherKey(file)
     if (!String((error as NodeJS.ErrnoException).code).startsWith('Z_')) throw error
     throw whole ? damaged(file) : notOne(file)
   }
   if (rest.length > 0) throw whole ? damaged(file) : notOne(file)
+}
+
+async function packedIn(file: string, opener: Opener | null): Promise<AsyncIterable<Uint8Array>> {
+  const first = createReadStream(file, { end: SEALED_BY_BYTES - 1 })
+  if (!isSealed(Buffer.concat(await Array.fromAsync<Buffer>(first)))) return createReadStream(file)
+  if (!opener) throw locked(file)
+  return opened(createReadStream(file), opener)
 }
 
 function notOne(file: string): BackupUnusable {
@@ -124,4 +135,14 @@ function newer(file: string, version: string | undefined): BackupUnusable {
   return new BackupUnusable(
     `${file} was made by a newer Bedwright (${version ?? 'unknown'}). Restore it with that version or a later one.`,
   )
+}
+
+function locked(file: string): BackupUnusable {
+  return new BackupUnusable(
+    `${file} is encrypted. Name the file with your private key: --identity FILE, or the one with the passphrase: --passphrase-file FILE.`,
+  )
+}
+
+function anotherKey(file: string): BackupUnusable {
+  return new BackupUnusable(`${file} is encrypted for another key or passphrase than the one you named.`)
 }

@@ -6,7 +6,7 @@ import type { Database } from '../db/schema.ts'
 import { startBackgroundWork } from '../letters/jobs.ts'
 import { queueUnsent } from '../letters/queue-unsent.ts'
 import { dropTables, requireEmpty } from './empty-store.ts'
-import { BackupUnusable, type End } from './format.ts'
+import { BackupUnusable, type End, type Line } from './format.ts'
 import { whileLoosened } from './loosened.ts'
 import { type CheckedBackup, readBackup } from './read-backup.ts'
 import { findTables } from './tables.ts'
@@ -29,7 +29,7 @@ export interface Restored {
  */
 export async function restoreBackup(
   store: Store,
-  { file, head, end }: CheckedBackup,
+  { file, head, end, opener }: CheckedBackup,
   now: Temporal.Instant,
 ): Promise<Restored> {
   await store.db.transaction().execute(requireEmpty)
@@ -42,7 +42,7 @@ export async function restoreBackup(
       const had = Object.entries(migrations).slice(0, head.migrations.length)
       await migrate({ db: trx }, Object.fromEntries(had))
       const tables = await findTables(trx)
-      await whileLoosened(trx, tables, () => insertRows(trx, file, tables))
+      await whileLoosened(trx, tables, () => insertRows(trx, readBackup(file, opener), tables, file))
       for (const [name, last] of Object.entries(end.sequences)) await setSequence(trx, name, last)
       await migrate({ db: trx })
       return (
@@ -56,7 +56,12 @@ export async function restoreBackup(
   }
 }
 
-async function insertRows(trx: Transaction<Database>, file: string, tables: string[]): Promise<void> {
+async function insertRows(
+  trx: Transaction<Database>,
+  lines: AsyncIterable<Line>,
+  tables: string[],
+  file: string,
+): Promise<void> {
   let table = ''
   let waiting: string[] = []
   let characters = 0
@@ -65,7 +70,7 @@ async function insertRows(trx: Transaction<Database>, file: string, tables: stri
     waiting = []
     characters = 0
   }
-  for await (const line of readBackup(file)) {
+  for await (const line of lines) {
     if (line.kind !== 'row') await insertWaiting()
     if (line.kind === 'table') {
       if (!tables.includes(line.name))

@@ -4,9 +4,16 @@ import { dirname } from 'node:path'
 import { Readable, type Writable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { createGzip } from 'node:zlib'
+import { type Seal, sealed } from '../lib/age.ts'
 import { syncFolder } from '../lib/sync-folder.ts'
 import { newNonce } from '../lib/tokens.ts'
 import { BackupUnusable, type End } from './format.ts'
+
+/** How lines are packed: until when, and for whom alone; for whoever has the file without a seal. */
+export interface Packing {
+  signal?: AbortSignal | undefined
+  seal?: Seal | null | undefined
+}
 
 /**
  * Packs the lines of a backup into a file for this user alone, which has its name only once all of it is on the disk.
@@ -16,12 +23,13 @@ import { BackupUnusable, type End } from './format.ts'
 export async function writeBackup(
   lines: AsyncIterable<Uint8Array>,
   file: string,
-  signal?: AbortSignal,
+  { signal, seal }: Packing = {},
 ): Promise<{ size: number; end: End }> {
   requireFree(file)
   const unfinished = `${file}.${newNonce()}.part`
   try {
-    const end = await packBackup(lines, createWriteStream(unfinished, { flags: 'wx', mode: 0o600 }), signal)
+    const to = createWriteStream(unfinished, { flags: 'wx', mode: 0o600 })
+    const end = await packBackup(lines, to, { signal, seal })
     await syncFile(unfinished)
     requireFree(file)
     await rename(unfinished, file)
@@ -37,7 +45,7 @@ export async function writeBackup(
 export async function packBackup(
   lines: AsyncIterable<Uint8Array>,
   to: Writable,
-  signal?: AbortSignal,
+  { signal, seal }: Packing = {},
 ): Promise<End> {
   let last = Buffer.alloc(0)
   const seen = async function* (source: AsyncIterable<Uint8Array>) {
@@ -47,7 +55,11 @@ export async function packBackup(
       yield piece
     }
   }
-  await pipeline(Readable.from(lines, { objectMode: false }), seen, createGzip(), to, { signal })
+  const source = Readable.from(lines, { objectMode: false })
+  if (seal) {
+    const close = (packed: AsyncIterable<Uint8Array>) => sealed(packed, seal)
+    await pipeline(source, seen, createGzip(), close, to, { signal })
+  } else await pipeline(source, seen, createGzip(), to, { signal })
   const [, end] = JSON.parse(last.toString())
   return end
 }

@@ -4,9 +4,11 @@ import type { End } from '../backup/format.ts'
 import { takeSnapshot } from '../backup/snapshot.ts'
 import { packBackup, writeBackup } from '../backup/write-backup.ts'
 import { findMigrations } from '../db/migrate.ts'
+import type { Seal } from '../lib/age.ts'
 import { bytesInWords } from '../lib/bytes.ts'
 import { keyFile } from '../secret-key.ts'
 import { type Command, CommandFault, type Here } from './command.ts'
+import { askedSeal, SEALING } from './seals.ts'
 
 const STANDARD_OUTPUT = '-'
 
@@ -15,6 +17,7 @@ export const backup: Command = {
   name: 'backup',
   takes: '[FILE]',
   most: 1,
+  options: SEALING,
   summary: 'save everything but the key in one file, even while Bedwright runs',
   help: [
     'Saves everything in the database, photos too, as it is at one moment. `restore` puts the file into an empty',
@@ -22,6 +25,9 @@ export const backup: Command = {
     'to standard output (then run node src/command/main.ts by itself, as npm prints its own lines there).',
     'It never overwrites a file, and a backup that was cut short never gets its name.',
     'The key that links are made from isn’t in it. Keep a copy somewhere else.',
+    '--recipient age1… encrypts it so that only the holder of that key can read it; repeat it for more. Without it,',
+    'BACKUP_RECIPIENTS counts. --passphrase-file FILE encrypts it with the passphrase in FILE instead. The program age',
+    'opens it too.',
   ],
   takesOlderStore: true,
   async *atStore({ config, store, now }) {
@@ -34,19 +40,21 @@ export const backup: Command = {
       await snapshot.close()
     }
   },
-  async run(here, { words: [named] }) {
-    if (named === STANDARD_OUTPUT) return toStandardOutput(here)
-    const file = resolve(named ?? newBackupFile(here.config.dataDir, 'bedwright', here.now()))
-    const { size, end } = await writeBackup(here.ask(), file, here.interruption())
-    here.say(`Backed up ${requestsOf(end)} to ${file} (${bytesInWords(size)}).`)
+  async run(here, asked) {
+    const [named] = asked.words
+    const seal = askedSeal(here, backup, asked)
+    if (named === STANDARD_OUTPUT) return toStandardOutput(here, seal)
+    const file = resolve(named ?? newBackupFile(here.config.dataDir, 'bedwright', here.now(), seal))
+    const { size, end } = await writeBackup(here.ask(), file, { signal: here.interruption(), seal })
+    here.say(`Backed up ${requestsOf(end)} to ${file} (${bytesInWords(size)}${seal ? ', encrypted' : ''}).`)
     here.say(aboutKey(here))
   },
 }
 
-async function toStandardOutput(here: Here): Promise<void> {
+async function toStandardOutput(here: Here, seal: Seal | null): Promise<void> {
   if (here.out.isTTY)
     throw new CommandFault('A backup isn’t text for a screen: name a file, or redirect it with >.')
-  const end = await packBackup(here.ask(), here.out, here.interruption())
+  const end = await packBackup(here.ask(), here.out, { signal: here.interruption(), seal })
   here.sayAside(`Backed up ${requestsOf(end)}.`)
   here.sayAside(aboutKey(here))
 }

@@ -7,6 +7,7 @@ import { restoreBackup } from '../backup/restore.ts'
 import { type Config, readTargetConfig } from '../config.ts'
 import { findMigrations, refuseNewer } from '../db/migrate.ts'
 import type { Store } from '../db/open.ts'
+import { newKeyPair, type Opener, type Seal } from '../lib/age.ts'
 import { backUpBefore } from '../operations/nightly-backup.ts'
 import { keyFile } from '../secret-key.ts'
 import { type Command, CommandFault, type Here, Misused } from './command.ts'
@@ -63,12 +64,20 @@ async function requireFilled(from: Store): Promise<void> {
 async function copyAll(here: Here, from: Store, to: Store): Promise<void> {
   await to.db.transaction().execute(requireEmpty)
   const at = here.now()
-  const file = await backUpBefore('move', { store: from, config: here.config, at })
-  const { rows, queued } = await restoreBackup(to, await checkBackup(file), at)
+  const { seal, opener } = await sealToo(here.config)
+  const file = await backUpBefore('move', { store: from, config: here.config, at }, seal)
+  const { rows, queued } = await restoreBackup(to, await checkBackup(file, opener), at)
   await requireSameCounts(to, rows)
   const all = Object.values(rows).reduce((sum, count) => sum + count, 0)
   here.say(`Copied ${all} rows of ${Object.keys(rows).length} tables. They are in ${file} too.`)
   if (queued > 0) here.say(`${queued} messages that weren’t sent yet wait in the new store.`)
+}
+
+/** What is kept of the move is encrypted as backups are; to read it here, it is so for a key too that ends with this process. */
+async function sealToo({ backupRecipients }: Config): Promise<{ seal: Seal | null; opener: Opener | null }> {
+  if (backupRecipients.length === 0) return { seal: null, opener: null }
+  const { recipient, identity } = await newKeyPair()
+  return { seal: { recipients: [...backupRecipients, recipient] }, opener: { identities: [identity] } }
 }
 
 async function requireSameCounts({ db }: Store, rows: Record<string, number>): Promise<void> {

@@ -6,6 +6,7 @@ import { isStoresKey } from '../key-check.ts'
 import { findSecretKey, keyFile } from '../secret-key.ts'
 import type { Command, Here } from './command.ts'
 import { openAlone } from './open-alone.ts'
+import { askedOpener, OPENING } from './seals.ts'
 
 /** A backup back into an empty store. */
 export const restore: Command = {
@@ -13,15 +14,18 @@ export const restore: Command = {
   takes: 'FILE',
   least: 1,
   most: 1,
+  options: OPENING,
   summary: 'put a backup into an empty store, while Bedwright is stopped',
   help: [
     'Puts a file that `backup` saved into an empty store of either kind, all of it or nothing. A store is empty if it’s',
     'new, or if Bedwright was started on it but never set up. The file is checked before anything is written. A file',
     'from an older Bedwright is brought up to date. One from a newer Bedwright is refused. Messages that weren’t sent',
     'yet are queued again. Put the key from that time back too, or the links people have won’t work.',
+    'An encrypted one needs --identity FILE with the private key, as age-keygen writes it, or --passphrase-file FILE.',
   ],
-  async run(here, { words: [named] }) {
-    const backup = await checkBackup(resolve(named!))
+  async run(here, asked) {
+    const [named] = asked.words
+    const backup = await checkBackup(resolve(named!), askedOpener(restore, asked))
     const store = await openAlone(here.config)
     try {
       const { rows, queued } = await restoreBackup(store, backup, here.now())

@@ -123,18 +123,23 @@ function checkAddress({ config }: LookedAt): Check {
   return good('Address', `${says} The proxy at ${config.trustedProxy.join(', ')} is trusted.`)
 }
 
-async function checkBackups({ db, kind, now }: LookedAt): Promise<Check> {
+async function checkBackups({ config, db, kind, now }: LookedAt): Promise<Check> {
+  const count = config.backupRecipients.length
+  const sealed =
+    count > 0
+      ? `They’re encrypted for ${count} ${count === 1 ? 'key' : 'keys'}.`
+      : 'They aren’t encrypted: BACKUP_RECIPIENTS isn’t set.'
   if (kind === 'postgres')
     return look(
       'Backups',
       'A PostgreSQL server is backed up by whoever keeps it.',
-      'See that it is. The command "backup" works too, any time.',
+      `See that it is. The command "backup" works too, any time. ${sealed}`,
     )
   const last = await findStoreBackup(db)
   if (!last)
     return look(
       'Backups',
-      'No nightly backup has been made yet.',
+      `No nightly backup has been made yet. ${sealed}`,
       'The first is made tonight. The command "backup" makes one now.',
     )
   const trouble = backupTrouble(last, now())
@@ -147,5 +152,5 @@ async function checkBackups({ db, kind, now }: LookedAt): Promise<Check> {
       `${trouble} ${made}`,
       'Is there room on the disk? Make one now with the command "backup".',
     )
-  return good('Backups', `${made} Seven nights are kept.`)
+  return good('Backups', `${made} Seven nights are kept. ${sealed}`)
 }

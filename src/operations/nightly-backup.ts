@@ -1,11 +1,12 @@
 import { readdir, rm } from 'node:fs/promises'
 import { join } from 'node:path'
-import { backupFolder, newBackupFile } from '../backup/folder.ts'
+import { backupFolder, newBackupFile, sealOf } from '../backup/folder.ts'
 import { takeSnapshot } from '../backup/snapshot.ts'
 import { writeBackup } from '../backup/write-backup.ts'
 import type { Config } from '../config.ts'
 import type { Store } from '../db/open.ts'
 import { explain } from '../explain.ts'
+import type { Seal } from '../lib/age.ts'
 
 const NIGHTLY = 'nightly'
 /** How many nights are kept. */
@@ -14,7 +15,7 @@ const KEPT = 7
 /** What backing up needs. */
 export interface BackedUp {
   store: Store
-  config: Pick<Config, 'dataDir'>
+  config: Pick<Config, 'dataDir' | 'backupRecipients'>
   at: Temporal.Instant
 }
 
@@ -27,7 +28,8 @@ export async function backUpNightly(backedUp: BackedUp): Promise<void> {
   if (store.kind !== 'embedded') return
   const tried = { tried_at: at.toString() }
   try {
-    const bytes = await saveTo(newBackupFile(config.dataDir, NIGHTLY, at), backedUp)
+    const seal = sealOf(config)
+    const bytes = await saveTo(newBackupFile(config.dataDir, NIGHTLY, at, seal), backedUp, seal)
     await note(store, { ...tried, made_at: at.toString(), bytes, fault: null })
   } catch (error) {
     await note(store, { ...tried, fault: firstLine(explain(error, 'The backup')) })
@@ -36,17 +38,21 @@ export async function backUpNightly(backedUp: BackedUp): Promise<void> {
   await sweep(config.dataDir)
 }
 
-/** The same of either store in a file that is kept, as before its tables are changed; gives the file. */
-export async function backUpBefore(what: string, backedUp: BackedUp): Promise<string> {
-  const file = newBackupFile(backedUp.config.dataDir, `before-${what}`, backedUp.at)
-  await saveTo(file, backedUp)
+/** The same of either store in a file that is kept, as before its tables are changed, perhaps sealed for somebody else too; gives the file. */
+export async function backUpBefore(
+  what: string,
+  backedUp: BackedUp,
+  seal = sealOf(backedUp.config),
+): Promise<string> {
+  const file = newBackupFile(backedUp.config.dataDir, `before-${what}`, backedUp.at, seal)
+  await saveTo(file, backedUp, seal)
   return file
 }
 
-async function saveTo(file: string, { store, config, at }: BackedUp): Promise<number> {
+async function saveTo(file: string, { store, config, at }: BackedUp, seal: Seal | null): Promise<number> {
   const snapshot = await takeSnapshot(store, at, backupFolder(config.dataDir))
   try {
-    const { size } = await writeBackup(snapshot.lines(), file)
+    const { size } = await writeBackup(snapshot.lines(), file, { seal })
     return size
   } finally {
     await snapshot.close()
@@ -68,7 +74,7 @@ async function note(
 async function sweep(dataDir: string): Promise<void> {
   const folder = backupFolder(dataDir)
   const nights = (await readdir(folder)).filter(name => name.startsWith(`${NIGHTLY}-`)).sort()
-  for (const name of nights.filter(name => name.endsWith('.gz')).slice(0, -KEPT))
+  for (const name of nights.filter(name => /\.gz(\.age)?$/.test(name)).slice(0, -KEPT))
     await rm(join(folder, name), { force: true })
 }
 

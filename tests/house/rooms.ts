@@ -6,8 +6,8 @@ import type { SourceFile } from './files.ts'
  * all. A folder that isn't listed belongs to the room that holds it. DEVELOPERS.md shows this list.
  */
 export const ROOMS: [room: string, holds: string][] = [
-  ['config.ts', 'the settings; nothing else reads the environment'],
   ['lib', 'pure helpers that know nothing of beds: decimals and money, dates, tokens, typed text'],
+  ['config.ts', 'the settings; nothing else reads the environment'],
   [
     'limits',
     'what keeps one visitor from stalling the others: a budget of work, and threads for what takes long',

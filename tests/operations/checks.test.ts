@@ -90,8 +90,13 @@ test('backups that failed or are old are told of, in the queue too', async () =>
   const embedded = { kind: 'embedded' } as const
   expect((await check({}, embedded)).Backups).toMatchObject({
     is: 'good',
-    says: expect.stringContaining('4.2 MB'),
+    says: expect.stringMatching(/4\.2 MB.*They aren’t encrypted/),
   })
+  const two = { backupRecipients: ['age1 of the owner', 'age1 of the office'] }
+  for (const kind of ['embedded', 'postgres'] as const) {
+    const { says, todo } = (await check(two, { kind })).Backups!
+    expect(says + todo).toContain('They’re encrypted for 2 keys.')
+  }
   expect(await queue()).not.toContain('backup')
   await put({ fault: 'There was no room.' })
   expect((await check({}, embedded)).Backups).toMatchObject({ is: 'wrong' })

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { backupFolder } from '../../src/backup/folder.ts'
 import { checkBackup } from '../../src/backup/read-backup.ts'
+import { newKeyPair } from '../../src/lib/age.ts'
 import { backUpNightly } from '../../src/operations/nightly-backup.ts'
 import { findStoreBackup } from '../../src/store-backup.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -16,8 +17,8 @@ beforeAll(async () => {
 afterAll(() => app.close())
 
 const night = (day: number) => Temporal.Instant.from(`2026-03-0${day}T09:30:00Z`)
-const backUp = (dataDir: string, day: number) =>
-  backUpNightly({ store: app.store, config: { dataDir }, at: night(day) })
+const backUp = (dataDir: string, day: number, backupRecipients: string[] = []) =>
+  backUpNightly({ store: app.store, config: { dataDir, backupRecipients }, at: night(day) })
 
 test('each night is kept in a file that can be restored, and the oldest goes after seven', async () => {
   const dataDir = await ownFolder()
@@ -43,6 +44,32 @@ test('each night is kept in a file that can be restored, and the oldest goes aft
   const last = await findStoreBackup(app.db)
   expect(last).toMatchObject({ fault: null, bytes: expect.any(Number) })
   expect(Temporal.Instant.from(last!.made_at!).toString()).toBe(night(8).toString())
+})
+
+test('a night is encrypted where a key is set, can be read with the other one alone, and counts among the seven', async () => {
+  if (app.kind === 'postgres') return expect(await backUp('/dev/null', 9)).toBe(undefined)
+  const dataDir = await ownFolder()
+  const { recipient, identity } = await newKeyPair()
+  for (let day = 1; day <= 7; day += 1) await backUp(dataDir, day)
+  await backUp(dataDir, 8, [recipient])
+  const nights = readdirSync(backupFolder(dataDir)).sort()
+  expect([nights.length, nights[0], nights.at(-1)]).toEqual([
+    7,
+    'nightly-2026-03-02T093000Z.jsonl.gz',
+    'nightly-2026-03-08T093000Z.jsonl.gz.age',
+  ])
+  const file = join(backupFolder(dataDir), nights.at(-1)!)
+  await expect(checkBackup(file)).rejects.toThrow('is encrypted')
+  const { head } = await checkBackup(file, { identities: [identity] })
+  expect(head.at).toBe(night(8).toString())
+  await backUp(dataDir, 9)
+  for (const day of [10, 11, 12, 13, 14, 15])
+    await backUpNightly({
+      store: app.store,
+      config: { dataDir, backupRecipients: [] },
+      at: Temporal.Instant.from(`2026-03-${day}T09:30:00Z`),
+    })
+  expect(readdirSync(backupFolder(dataDir)).filter(name => name.endsWith('.age'))).toEqual([])
 })
 
 test('one that fails is noted, keeps when the last good one was, and is told to who runs it', async () => {

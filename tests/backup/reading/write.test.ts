@@ -52,7 +52,9 @@ test('nothing is left of one whose lines break off', async () => {
 test('nothing is left of one that is stopped', async () => {
   const stop = new AbortController()
   const lines = pieces(LINES, () => stop.abort())
-  await expect(writeBackup(lines, join(folder, 'a.jsonl.gz'), stop.signal)).rejects.toThrow('aborted')
+  await expect(writeBackup(lines, join(folder, 'a.jsonl.gz'), { signal: stop.signal })).rejects.toThrow(
+    'aborted',
+  )
   expect(readdirSync(folder)).toEqual([])
 })
 

@@ -29,6 +29,7 @@ test('every setting is shown with what it comes to when it is not set', async ()
     SMTP_URL: ['not set: no email is sent', 'default'],
     TRUSTED_PROXY: ['none', 'default'],
     LOG_LEVEL: ['info', 'default'],
+    BACKUP_RECIPIENTS: ['none: backups aren’t encrypted', 'default'],
     METRICS_PORT: ['not set: nothing is measured', 'default'],
     METRICS_HOST: ['127.0.0.1', 'default'],
     METRICS_TOKEN: ['not set', 'default'],
