@@ -63,6 +63,7 @@ import * as nearDiscount from './2026-11-28-7-near-discount.ts'
 import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
 import * as heldUnderCollect from './2026-11-28-82-held-under-collect.ts'
 import * as visitsTakeHalves from './2026-11-28-83-visits-take-halves.ts'
+import * as passkeys from './2026-11-28-85-passkeys.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -130,4 +131,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-28-81-orders-and-loads': ordersAndLoads,
   '2026-11-28-82-held-under-collect': heldUnderCollect,
   '2026-11-28-83-visits-take-halves': visitsTakeHalves,
+  '2026-11-28-85-passkeys': passkeys,
 }

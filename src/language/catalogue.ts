@@ -31,6 +31,7 @@ import * as onHand from './on-hand.ts'
 import * as orders from './orders.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
+import * as passkeys from './passkeys.ts'
 import * as people from './people.ts'
 import * as photos from './photos.ts'
 import * as privacy from './privacy.ts'
@@ -84,6 +85,7 @@ const features = [
   orders,
   ownPage,
   paper,
+  passkeys,
   people,
   photos,
   privacy,

@@ -14,12 +14,13 @@ import { t, translator } from '../language/catalogue.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { MOST_BYTES } from '../photos/garden-picture.ts'
 import { findRateTable } from '../rates/queries.ts'
+import { hasRoomForPhotos } from '../requests/photos/queries.ts'
 import { type Again, readGetting, readWhat } from './form.ts'
 import { getForDay, saySoldOut, takeSoldOutBack, undoGot } from './get.ts'
+import { packsInWords } from './packs-in-words.ts'
 import { type LoadPage, viewLoadPage } from './page.ts'
 import { findStartingJobs, findTicket } from './queries.ts'
 import { setThing } from './set-thing.ts'
-import { packsInWords } from './view-load.ts'
 
 const STAFF = { config: { access: 'staff' } } as const
 const UPLOAD_LIMIT = MOST_BYTES + 64 * 1024
@@ -43,7 +44,9 @@ export async function loadRoutes(app: FastifyInstance, deps: Deps): Promise<void
       const day = dayOfRequest(request)
       const language = languageOf(request)
       const fields = new FormFields(request.body)
-      const reading = await readGetting(fields, day, translator(language))
+      const business = await requireBusiness(deps.db)
+      const hasRoom = () => hasRoomForPhotos(deps.db, business)
+      const reading = await readGetting(fields, day, translator(language), hasRoom)
       if (!reading.ok)
         return show(request, reply, { values: reading.typed, errors: reading.errors, status: 422 })
       const got = reading.values
