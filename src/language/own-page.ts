@@ -56,6 +56,8 @@ export const en = {
   'own.call-off': 'Cancel this request',
   'own.call-off-lead': 'This cancels request {number}. You won’t owe anything.',
   'own.call-off-day': 'Your booked day will go to someone else.',
+  'own.call-off-deposit':
+    'We have {amount} from you. We’ll tell you whether you get all of it back, a part, or none.',
   'own.call-off-title': 'Cancel request {number}?',
   'own.call-off-why': 'Would you tell us why?',
   'own.do-call-off': 'Cancel the request',
@@ -125,6 +127,7 @@ export const es: Record<keyof typeof en, string> = {
   'own.call-off': 'Cancelar esta solicitud',
   'own.call-off-lead': 'Esto cancela la solicitud {number}. Usted no deberá nada.',
   'own.call-off-day': 'El día que reservó será para otra persona.',
+  'own.call-off-deposit': 'Tenemos {amount} suyos. Le diremos si se le devuelve todo, una parte o nada.',
   'own.call-off-title': '¿Cancelar la solicitud {number}?',
   'own.call-off-why': '¿Nos diría por qué?',
   'own.do-call-off': 'Cancelar la solicitud',

@@ -9,6 +9,8 @@ import { languageOf } from '../http/language.ts'
 import type { FormReading } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { findHeld } from '../payments/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { changePhone } from '../requests/changed-by-homeowner.ts'
 import { EnoughToday } from '../requests/enough-today.ts'
@@ -29,7 +31,14 @@ import { changeWishes, readWishes } from './wishes.ts'
 declare module '../http/render.ts' {
   interface Views {
     'own-page/show': OwnPage
-    'own-page/call-off': { number: string; booked: boolean; back: string; action: string }
+    /** What was paid for it, in words, null where nothing is held; what becomes of that the staff say. */
+    'own-page/call-off': {
+      number: string
+      booked: boolean
+      held: string | null
+      back: string
+      action: string
+    }
   }
 }
 
@@ -122,12 +131,15 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {
-    const { number, stage } = await requireOwn(request, deps)
+    const { id, number, stage } = await requireOwn(request, deps)
     const ownPath = pathOf(request)
     if (!mayCallOff(stage)) return reply.redirect(ownPath, 303)
+    const { business } = await requireStanding(deps)
+    const held = await findHeld(deps.db, id)
     return reply.page('own-page/call-off', {
       number,
       booked: stage === 'booked',
+      held: Number(held) > 0 ? moneyInWords(held, business.currency, languageOf(request)) : null,
       back: ownPath,
       action: `${ownPath}/call-off`,
     })

@@ -78,10 +78,7 @@ const sumOf = (lines: string[]) =>
 
 test('the deposit and the bill are of the discounted price, and tax is on it', async () => {
   await chargeTax(app)
-  await app.db
-    .updateTable('business')
-    .set({ deposits: json({ ...(await deposits()), holdsDay: true }) })
-    .execute()
+  await holdDays(true)
   const { id, number, revision } = await priced()
   await acceptAndBook(app.deps, id, { revision, ...BY_CAROL }, NEAR)
   // 5 % of 300 off; 8.25 % of 285 is 23.5125.
@@ -117,10 +114,7 @@ test('the deposit and the bill are of the discounted price, and tax is on it', a
 
 test('where the deposit comes first, more came than the discounted price asks for, and the bill counts all of it', async () => {
   await chargeTax(app)
-  await app.db
-    .updateTable('business')
-    .set({ deposits: json({ ...(await deposits()), holdsDay: false }) })
-    .execute()
+  await holdDays(false)
   const { id, revision } = await priced()
   await acceptQuote(app.deps, id, { revision, ...BY_CAROL })
   await expect(bookDay(app.deps, id, NEAR)).rejects.toMatchObject({ key: 'deposit.first' })
@@ -138,10 +132,7 @@ test('where the deposit comes first, more came than the discounted price asks fo
 
 test('a change order keeps it, shows the difference, and tax is on what of it falls on taxed lines', async () => {
   await chargeTax(app, { taxed: { upkeep: taxedOnly('finish'), new: taxedOnly('finish') } })
-  await app.db
-    .updateTable('business')
-    .set({ deposits: json({ ...(await deposits()), holdsDay: true }) })
-    .execute()
+  await holdDays(true)
   const { id, number, revision } = await priced()
   await acceptAndBook(app.deps, id, { revision, ...BY_CAROL }, NEAR)
   const page = await owner.get(`/queue/${number}/quote`)
@@ -173,6 +164,7 @@ test('a change order keeps it, shows the difference, and tax is on what of it fa
 
 test('called off, the deposit of the discounted price waits to be settled', async () => {
   await chargeTax(app)
+  await holdDays(true)
   const { id, number, revision } = await priced()
   await acceptAndBook(app.deps, id, { revision, ...BY_CAROL }, NEAR)
   await receiveDeposit(app.deps, 1, id, { nth: 1, amount: '77.13', day: '2026-03-02', way: 'cash' })
@@ -186,6 +178,11 @@ test('called off, the deposit of the discounted price waits to be settled', asyn
   expect(wordsOf((await owner.get(`/queue/${number}`)).text)).toContain('$77.13')
 })
 
-async function deposits() {
-  return (await app.db.selectFrom('business').select('deposits').executeTakeFirstOrThrow()).deposits
+/** Whether days are held before a deposit is there. */
+async function holdDays(holdsDay: boolean) {
+  const { deposits } = await app.db.selectFrom('business').select('deposits').executeTakeFirstOrThrow()
+  await app.db
+    .updateTable('business')
+    .set({ deposits: json({ ...deposits, holdsDay }) })
+    .execute()
 }

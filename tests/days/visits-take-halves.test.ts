@@ -1,5 +1,5 @@
 import { sql } from 'kysely'
-import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { moveWork } from '../../src/bookings/move.ts'
@@ -26,6 +26,10 @@ beforeAll(async () => {
   await app.db.updateTable('business').set({ half_days: true }).execute()
 })
 afterAll(() => app.close())
+afterEach(async () => {
+  await app.db.deleteFrom('crew_member').execute()
+  await app.db.updateTable('business').set({ weekday_hours: null, half_days: true }).execute()
+})
 
 // Each test has a week of its own, before and after the clocks change; a day has 8 labor hours, a half of one 4.
 let week = Temporal.PlainDate.from('2026-03-02')
@@ -126,8 +130,6 @@ test('of several people one goes: a morning of three has the room of the other t
 })
 
 test('on a full morning the staff are told first; set anyway it pushes no work out, and gets its room when there is some', async () => {
-  await sql`delete from crew_member`.execute(app.db)
-  await sql`update business set weekday_hours = null`.execute(app.db)
   const work = await job('4')
   await bookDay(app.deps, work, `${day(0)} am`)
   const { number } = await sendRequest(app)
@@ -157,7 +159,6 @@ test('times of a full morning are not offered; where no halves are booked they a
   expect(await offered()).toEqual(['12:00:00', '14:30:00', '17:00:00'].map(time => `${day(0)}T${time}`))
   await app.db.updateTable('business').set({ half_days: false }).execute()
   expect((await offered())[0]).toBe(`${day(0)}T08:00:00`)
-  await app.db.updateTable('business').set({ half_days: true }).execute()
 })
 
 test('visits and bookings of halves at once leave a day sound, whoever is first', async () => {

@@ -99,6 +99,31 @@ describe('the strip of days', () => {
     expect(now).toContain('href="#day-2026-03-02"')
   })
 
+  test('visits and jobs stand in the order of the day', async () => {
+    await app.db.updateTable('business').set({ half_days: true }).execute()
+    const job = async (start: string) => {
+      const { id, number } = await acceptedRequest(app, '1')
+      await bookDay(app.deps, id, start)
+      return number
+    }
+    const visit = async (hour: string) => {
+      const { id, number } = await sendRequest(app)
+      await setVisit(app.deps, 1, id, Temporal.Instant.from(`2026-03-19T${hour}:00Z`))
+      return number
+    }
+    // In Chicago five hours before UTC: at two and at nine.
+    const [whole, late, afternoon] = [
+      await job('2026-03-19'),
+      await visit('19:00'),
+      await job('2026-03-19 pm'),
+    ]
+    const [morning, early] = [await job('2026-03-19 am'), await visit('14:00')]
+    const { text } = await owner.get('/days?from=2026-03-19')
+    const names = [...text.matchAll(/row-name">.*?(\d\d-\d{4})/g)].map(([, number]) => number)
+    expect(names.slice(0, 5)).toEqual([early, morning, late, afternoon, whole])
+    await app.db.updateTable('business').set({ half_days: false }).execute()
+  })
+
   test('a fault in a folded day’s hours unfolds it', async () => {
     const { status, text } = await changeRoom(owner, '2026-03-10', 'many')
     expect(status).toBe(422)
