@@ -70,6 +70,12 @@ export const TO_HOMEOWNERS: Switch[] = [
   },
   { name: 'payment', kinds: ['payment-received'], words: 'A payment is received', starts: 'on' },
   { name: 'check-returned', kinds: ['check-returned'], words: 'A check came back', starts: 'on' },
+  {
+    name: 'given-back',
+    kinds: ['given-back'],
+    words: 'Money is given back, or kept as credit',
+    starts: 'on',
+  },
   { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
   {
     name: 'turned-down',

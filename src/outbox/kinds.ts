@@ -26,6 +26,7 @@ export type HomeownerMessage =
   | 'bill-reminder'
   | 'payment-received'
   | 'check-returned'
+  | 'given-back'
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
@@ -75,6 +76,7 @@ export const OF_BILL: MessageKind[] = [
   'bill-reminder',
   'payment-received',
   'check-returned',
+  'given-back',
 ]
 
 /** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */

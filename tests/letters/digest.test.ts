@@ -36,6 +36,7 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'bill',
     'payment',
     'check-returned',
+    'given-back',
     'canceled',
     'turned-down',
   ]
