@@ -5,11 +5,11 @@ import { closeJob } from '../../src/closing/close-job.ts'
 import { json } from '../../src/db/json.ts'
 import { findAcceptedQuote } from '../../src/quotes/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
-import { formsOf } from '../access/forms.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, acceptForm, quotedRequest, standing } from '../helpers/bookings.ts'
 import { ALICE, type Browser, openBusiness, signedIn } from '../helpers/people.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
+import { filled, type Visitors, visitors } from './visitors.ts'
 
 const NOW = '2026-03-02T15:00:00Z'
 const STAFF = { kind: 'staff', accountId: 1 } as const
@@ -18,12 +18,13 @@ const WEEK = 'week 2026-03-09'
 
 let app: TestApp
 let owner: Browser
-let asked = 0
+let visit: Visitors
 let ownerId: number
 
 beforeAll(async () => {
   app = await testApp()
   ;({ owner } = await openBusiness(app))
+  visit = visitors(app, () => owner)
   ;({ id: ownerId } = await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow())
 })
 afterAll(() => app.close())
@@ -51,52 +52,6 @@ async function follow({ choice, halves, off }: Ways) {
   await app.db.updateTable('business').set(row).execute()
 }
 
-/** A page or the answer to a form, with what is posted; who asks for it is the owner or, from an address of its own, a homeowner. */
-async function ask(
-  by: 'owner' | 'homeowner',
-  path: string,
-  fields?: Record<string, string>,
-  language = 'en',
-) {
-  if (by === 'owner') {
-    const answer = fields ? await owner.post(path).type('form').send(fields) : await owner.get(path)
-    return { status: answer.status, text: answer.text ?? '' }
-  }
-  asked += 1
-  const { statusCode: status, payload: text } = await app.server.inject({
-    method: fields ? 'POST' : 'GET',
-    url: path,
-    remoteAddress: `198.18.${asked >> 8}.${asked & 255}`,
-    headers: {
-      origin: app.deps.config.publicUrl,
-      'accept-language': language,
-      ...(fields && { 'content-type': 'application/x-www-form-urlencoded' }),
-    },
-    ...(fields && { payload: new URLSearchParams(fields).toString() }),
-  })
-  return { status, text }
-}
-
-async function look(by: 'owner' | 'homeowner', path: string, language = 'en'): Promise<string> {
-  const { status, text } = await ask(by, path, undefined, language)
-  expect([path, status]).toEqual([path, 200])
-  return text
-}
-
-async function send(by: 'owner' | 'homeowner', path: string, fields: Record<string, string>, wanted = 303) {
-  const { status, text } = await ask(by, path, fields)
-  expect([path, status]).toEqual([path, wanted])
-  return text
-}
-
-/** What a browser sends of the form of a page that leads to a path. */
-function filled(page: string, address: string, leadsTo: string): Record<string, string> {
-  const form = formsOf(page, address).find(one => one.address === leadsTo)!
-  return Object.fromEntries(
-    form.controls.filter(({ isSent }) => isSent).map(({ name, value }) => [name, value]),
-  )
-}
-
 /** A request priced at 400, and somebody in its ZIP code who is booked on the near day. */
 async function pricedBesideNeighbor(isAccepted = false) {
   const neighbor = await acceptedRequest(app, '1')
@@ -110,7 +65,7 @@ async function pricedBesideNeighbor(isAccepted = false) {
   const added = [{ description: 'Gate', amount: String(400 - Number(total)), reason: 'asked for' }]
   const { revision } = await quoteRequest(app, number, { added, laborHours: '3' })
   if (isAccepted)
-    await send('homeowner', `${path}/accept`, acceptForm({ revision: String(revision), day: 'none' }))
+    await visit.send('homeowner', `${path}/accept`, acceptForm({ revision: String(revision), day: 'none' }))
   const own = (await findLinkPath(app.db, app.deps.secretKey, 'own page', id))!
   return { id, number, path, own, revision }
 }
@@ -119,11 +74,11 @@ type Job = Awaited<ReturnType<typeof pricedBesideNeighbor>>
 
 /** Every page that shows the job, in one language and the next time in the other. */
 async function lookEverywhere({ number, path, own }: Job) {
-  const language = asked % 2 ? 'en' : 'es'
-  for (const page of [path, own, `${path}/price.pdf`]) await look('homeowner', page, language)
-  await look('owner', `/queue/${number}`)
-  await look('owner', `/days?from=${NEAR}`)
-  await look('owner', '/queue')
+  const language = visit.otherLanguage()
+  for (const page of [path, own, `${path}/price.pdf`]) await visit.look('homeowner', page, language)
+  await visit.look('owner', `/queue/${number}`)
+  await visit.look('owner', `/days?from=${NEAR}`)
+  await visit.look('owner', '/queue')
 }
 
 const total = async (id: number) => Number((await findAcceptedQuote(app.db, id))!.total)
@@ -137,15 +92,15 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
 
   async function acceptedWith(job: Job, day: string) {
     const form = acceptForm({ revision: String(job.revision), day }) as Record<string, string>
-    const check = await send('homeowner', `${job.path}/check`, form, 200)
+    const check = await visit.send('homeowner', `${job.path}/check`, form, 200)
     const sent = filled(check, `${job.path}/check`, `${job.path}/accept`)
-    for (const _press of [1, 2]) await send('homeowner', `${job.path}/accept`, sent)
+    for (const _press of [1, 2]) await visit.send('homeowner', `${job.path}/accept`, sent)
   }
 
   /** The staff's part until it's booked: a day asked for is confirmed, of a week the day is said. */
   async function settled({ id, number }: Job, chosen: string, said: string) {
-    if (choice === 'ask') await send('owner', `/queue/${number}/day/confirm`, { asked: chosen })
-    if (choice === 'week') await send('owner', `/queue/${number}/week`, { week: chosen, weekDay: said })
+    if (choice === 'ask') await visit.send('owner', `/queue/${number}/day/confirm`, { asked: chosen })
+    if (choice === 'week') await visit.send('owner', `/queue/${number}/week`, { week: chosen, weekDay: said })
     expect((await standing(app, id)).stage).toBe('booked')
   }
 
@@ -153,7 +108,7 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
     await follow(ways)
     const job = await pricedBesideNeighbor()
     await lookEverywhere(job)
-    expect(await look('homeowner', `${job.path}/accept`)).toContain(`value="${start}"`)
+    expect(await visit.look('homeowner', `${job.path}/accept`)).toContain(`value="${start}"`)
     await acceptedWith(job, start)
     expect(await standing(app, job.id)).toMatchObject({ stage, days: [{ hours: '3.00' }] })
     await lookEverywhere(job)
@@ -162,7 +117,7 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
     await lookEverywhere(job)
 
     // A change order starts with what was promised, and says the difference.
-    const page = await look('owner', `/queue/${job.number}/quote`)
+    const page = await visit.look('owner', `/queue/${job.number}/quote`)
     expect(page.includes('Near another job that day')).toBe(price === 380)
     const words = 'Near another job that day'
     const gate = { description: 'Gate', amount: '250.00', reason: 'asked for' }
@@ -170,31 +125,35 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
     const { revision } = await quoteRequest(app, job.number, { added, laborHours: '3.5' })
     await lookEverywhere(job)
     const agreed = { revision: String(revision), typedName: 'Carol Reyes', read: 'yes' }
-    const check = await send('homeowner', `${job.path}/check`, agreed, 200)
-    await send('homeowner', `${job.path}/accept`, filled(check, `${job.path}/check`, `${job.path}/accept`))
+    const check = await visit.send('homeowner', `${job.path}/check`, agreed, 200)
+    await visit.send(
+      'homeowner',
+      `${job.path}/accept`,
+      filled(check, `${job.path}/check`, `${job.path}/accept`),
+    )
     const changed = await total(job.id)
     await lookEverywhere(job)
 
     // Moving: not by the homeowner where days are asked for; elsewhere the discount ends with the near day.
     const standingStart = choice === 'week' ? NEAR : start
     const there = halves ? `${FAR} pm` : FAR
-    const dayPage = await look('homeowner', `${job.own}/day`)
+    const dayPage = await visit.look('homeowner', `${job.own}/day`)
     const move = {
       from: standingStart,
       day: there,
       prices: /name="prices" value="([^"]*)"/.exec(dayPage)?.[1] ?? '',
     }
-    await send('homeowner', `${job.own}/day`, move, choice === 'ask' ? 409 : 303)
+    await visit.send('homeowner', `${job.own}/day`, move, choice === 'ask' ? 409 : 303)
     if (choice === 'ask')
-      await send('owner', `/queue/${job.number}/move`, { from: standingStart, newDay: there })
+      await visit.send('owner', `/queue/${job.number}/move`, { from: standingStart, newDay: there })
     expect((await standing(app, job.id)).days).toEqual([{ day: FAR, hours: '3.50' }])
     const moved = await total(job.id)
     expect(moved).toBeCloseTo(price === 380 && choice === 'day' ? changed + 20 : changed, 2)
     await lookEverywhere(job)
 
     // Rain, as the page proposes it.
-    const rain = await look('owner', `/days/${FAR}/rain`)
-    await send('owner', `/days/${FAR}/rain`, filled(rain, `/days/${FAR}/rain`, `/days/${FAR}/rain`))
+    const rain = await visit.look('owner', `/days/${FAR}/rain`)
+    await visit.send('owner', `/days/${FAR}/rain`, filled(rain, `/days/${FAR}/rain`, `/days/${FAR}/rain`))
     const [after] = (await standing(app, job.id)).days
     expect(after!.day > FAR).toBe(true)
     expect(await total(job.id)).toBe(moved)
@@ -203,9 +162,9 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
     app.setClock(`${after!.day}T23:00:00Z`)
     owner = await signedIn(app, ALICE)
     await closeJob(app.deps, ownerId, job.id, 1)
-    const toBill = await look('owner', `/queue/${job.number}`)
+    const toBill = await visit.look('owner', `/queue/${job.number}`)
     const bill = filled(toBill, `/queue/${job.number}`, `/queue/${job.number}/bill`)
-    await send('owner', `/queue/${job.number}/bill`, bill)
+    await visit.send('owner', `/queue/${job.number}/bill`, bill)
     const made = await app.db
       .selectFrom('bill')
       .selectAll()
@@ -218,14 +177,14 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
   test('accepted first, its start chosen after, called off by the homeowner', async () => {
     await follow(ways)
     const job = await pricedBesideNeighbor(true)
-    const page = await look('homeowner', job.path)
+    const page = await visit.look('homeowner', job.path)
     const form = { ...filled(page, job.path, `${job.path}/day`), day: start }
-    for (const _press of [1, 2]) await send('homeowner', `${job.path}/day`, form)
+    for (const _press of [1, 2]) await visit.send('homeowner', `${job.path}/day`, form)
     expect((await standing(app, job.id)).stage).toBe(stage)
     expect(await total(job.id)).toBe(price)
     await lookEverywhere(job)
-    await look('homeowner', `${job.own}/call-off`)
-    for (const _press of [1, 2]) await send('homeowner', `${job.own}/call-off`, { why: 'Moving' })
+    await visit.look('homeowner', `${job.own}/call-off`)
+    for (const _press of [1, 2]) await visit.send('homeowner', `${job.own}/call-off`, { why: 'Moving' })
     expect(await standing(app, job.id)).toMatchObject({ stage: 'called off', days: [] })
     await lookEverywhere(job)
   })
@@ -233,12 +192,12 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
   test('a start that isn’t offered is refused beside the field, whatever it is', async () => {
     await follow(ways)
     const job = await pricedBesideNeighbor(true)
-    const page = await look('homeowner', job.path)
+    const page = await visit.look('homeowner', job.path)
     const form = filled(page, job.path, `${job.path}/day`)
     const wrong = ['', 'soon', '2026-03-08', '2026-03-08 am', '2026-02-10', 'week 2026-03-10', '2030-03-11']
     const other = choice === 'week' ? [NEAR, `${NEAR} am`] : [WEEK, ...(halves ? [] : [`${NEAR} am`])]
     for (const day of [...wrong, ...other]) {
-      const answer = await ask('homeowner', `${job.path}/day`, { ...form, day })
+      const answer = await visit.ask('homeowner', `${job.path}/day`, { ...form, day })
       expect([day, answer.status >= 400 && answer.status < 500]).toEqual([day, true])
     }
     expect(await standing(app, job.id)).toMatchObject({ stage: 'quoted', days: [] })
@@ -249,16 +208,16 @@ describe.each(WAYS)('chosen by $choice, halves $halves, discount $off.value:', w
     await follow(ways)
     const job = await pricedBesideNeighbor(true)
     const by = halves ? ' pm' : ''
-    await look('owner', `/queue/${job.number}`)
-    await send('owner', `/queue/${job.number}/day`, { day: `${FAR}${by}` })
-    await send('owner', `/queue/${job.number}/move`, { from: `${FAR}${by}`, newDay: LATER })
+    await visit.look('owner', `/queue/${job.number}`)
+    await visit.send('owner', `/queue/${job.number}/day`, { day: `${FAR}${by}` })
+    await visit.send('owner', `/queue/${job.number}/move`, { from: `${FAR}${by}`, newDay: LATER })
     expect(await standing(app, job.id)).toMatchObject({ stage: 'booked', days: [{ day: LATER }] })
     expect(await total(job.id)).toBe(400)
     await lookEverywhere(job)
-    await send('homeowner', `${job.own}/day`, { from: LATER, day: 'none', words: 'Away' })
+    await visit.send('homeowner', `${job.own}/day`, { from: LATER, day: 'none', words: 'Away' })
     await lookEverywhere(job)
-    await send('owner', `/queue/${job.number}/as-set`, { from: LATER })
-    await send('owner', `/queue/${job.number}/cancel`, { whyCanceled: 'No bark to be had' })
+    await visit.send('owner', `/queue/${job.number}/as-set`, { from: LATER })
+    await visit.send('owner', `/queue/${job.number}/cancel`, { whyCanceled: 'No bark to be had' })
     await lookEverywhere(job)
     expect((await standing(app, job.id)).days).toEqual([])
   })
