@@ -15,6 +15,7 @@ import { beginAuthenticator, findBegun, hasApp } from './authenticator.ts'
 import { codeFault } from './code-fault.ts'
 import { renewRecoveryCodes, turnCodesOff, turnCodesOn } from './codes.ts'
 import { countRecoveryCodes } from './recovery-codes.ts'
+import { asksForCode } from './second-factor.ts'
 import { sessionSecret } from './session-cookies.ts'
 
 /** An app to be set up: its QR code as SVG, and the secret to be typed where no camera is, in groups of four. */
@@ -25,7 +26,8 @@ interface Begun {
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/codes': { isOn: boolean; left: number; begun: Begun | null }
+    /** `endsOthers` is whether turning codes on ends the other sessions: where nothing is asked for so far. */
+    'account/codes': { isOn: boolean; endsOthers: boolean; left: number; begun: Begun | null }
     'account/recovery-codes': { codes: string[] }
   }
 }
@@ -88,7 +90,8 @@ async function showCodes(
   const isOn = await hasApp(deps.db, account.id)
   const left = await countRecoveryCodes(deps.db, account.id)
   reply.header('cache-control', 'no-store')
-  return reply.page('account/codes', { isOn, left, begun, values, errors, here: PAGE }, status)
+  const endsOthers = !(await asksForCode(deps.db, account.id))
+  return reply.page('account/codes', { isOn, endsOthers, left, begun, values, errors, here: PAGE }, status)
 }
 
 /** Shows recovery codes, this once. */

@@ -25,10 +25,13 @@ const after = (time: Temporal.DurationLike) => app.setClock(Temporal.Instant.fro
 const post = (browser: Browser, path: string, fields: object = {}) =>
   browser.post(path).type('form').send(fields)
 
-test('what a passkey answers is taken once', async () => {
+test.each([
+  ['that counts', {}],
+  ['that doesn’t count', { counter: 0 }],
+])('what a passkey %s answers is taken once', async (_kind, otherwise) => {
   const { phone } = await added(owner)
   const { text, answered } = await asked(app.browser())
-  const answer = phone.prove(text)
+  const answer = phone.prove(text, otherwise)
   const both = await Promise.all([answered(answer), answered(answer)])
   expect(both.map(({ status }) => status).sort()).toEqual([303, 422])
   const late = await answered(answer)

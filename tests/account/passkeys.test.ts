@@ -188,6 +188,29 @@ test.each(['http://beds.example', 'https://192.0.2.7', 'https://[2001:db8::7]'])
   },
 )
 
+test('with a passkey an app may be set up, which ends no session and keeps the recovery codes', async () => {
+  await added(owner)
+  await post(owner, '/password/codes/begin')
+  const page = (await owner.get('/password/codes')).text
+  expect(page).not.toContain('This signs you out everywhere else.')
+  const other = (await app.db.selectFrom('session').select('id').execute()).length
+  const secret = /<code>([A-Z2-7 ]{39})<\/code>/.exec(page)![1]!.replaceAll(' ', '')
+  const on = await post(owner, '/password/codes', { code: codeOf(app, secret) })
+  expect(on.headers.location).toBe('/password/codes')
+  expect((await owner.get('/password/codes')).text).toContain('Recovery codes left: 10.')
+  expect((await app.db.selectFrom('session').select('id').execute()).length).toBe(other)
+})
+
+test('changing the password takes one too, once a quarter of an hour has passed', async () => {
+  const { phone } = await added(owner)
+  after({ minutes: 16 })
+  const page = (await owner.get('/password')).text
+  const change = (passkey: string) =>
+    post(owner, '/password', { current: ALICE.password, fresh: ALICE.password, code: '', passkey })
+  expect((await change('')).status).toBe(422)
+  expect((await change(phone.prove(page))).headers.location).toBe('/password')
+})
+
 test('guessed codes don’t hold a passkey up', async () => {
   const { phone } = await added(owner)
   const { text, answered } = await asked(app.browser())

@@ -11,7 +11,7 @@ import { type TestApp, testApp } from '../helpers/app.ts'
 import { startTextGateway } from '../helpers/gateway.ts'
 import { pathIn, withMailServer } from '../helpers/mailed-links.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
-import { sending } from '../helpers/requests.ts'
+import { sending, sendRequest } from '../helpers/requests.ts'
 
 const CAME = '2026-03-02T15:00:00Z'
 const TYPED = 'Typed Name'
@@ -168,4 +168,18 @@ test('who left only a phone is texted by the gateway, and confirms by that link'
   const [, path] = /http:\/\/localhost:8080(\/c\/[\w-]{43})$/.exec(text)!
   expect((await app.browser().post(path!)).headers.location).toBe(ownPath)
   expect((await requestOf(number))?.stage).toBe('new')
+})
+
+test('whoever asked to be left in peace isn’t asked', async () => {
+  const { id } = await sendRequest(app, { phone: '(512) 555-0133', email: 'quiet@home.example' })
+  await app.db
+    .updateTable('customer')
+    .set({ quiet_since: CAME })
+    .where('id', '=', eb => eb.selectFrom('quote_request').select('customer_id').where('id', '=', id))
+    .execute()
+  await held(12, { email: 'Quiet@home.example' })
+  await held(12, { email: 'other@home.example', phone: '512 555 0133' })
+  expect(await outbox('was-it-you')).toEqual([])
+  await held(12, { email: 'loud@home.example', phone: '' })
+  expect(await outbox('was-it-you')).toHaveLength(1)
 })

@@ -7,6 +7,7 @@ import { hashSecret, linkToken } from '../../lib/tokens.ts'
 import { choiceOf } from '../../outbox/choices.ts'
 import { hasGateway } from '../../outbox/gateway.ts'
 import { putHeldForOwner, putWasItYou } from '../../outbox/of-held.ts'
+import { customerKeys } from '../../places/recognition.ts'
 
 /** How many are asked in an hour by the clock, whoever they are; and each address or phone once in a day of UTC. */
 export const ASKED_AN_HOUR = 20
@@ -21,15 +22,17 @@ interface Held {
 
 /**
  * Asks whoever sent what is held whether it was them, by mail, or by text where only a phone is known: unless it is clearly junk, that is switched off, there is
- * nothing to send it by, or enough were asked. What was typed goes along in no word, so nobody can have us send words to a stranger.
+ * nothing to send it by, they asked to be left in peace, or enough were asked. What was typed goes along in no word, so nobody can have us send words to a stranger.
  */
 export async function askWhetherReal(
   trx: Transaction<Database>,
   deps: Deps,
   held: Held,
+  country: string,
   at: Temporal.Instant,
 ): Promise<void> {
   if (held.points >= CLEARLY_FROM || (await choiceOf(trx, 'was-it-you')) === 'off') return
+  if (await wantsPeace(trx, held.sending, country)) return
   const way = await wayTo(trx, deps, held.sending)
   if (!way || !(await mayAsk(trx, deps, held.sending[way === 'mail' ? 'email' : 'phone'], at))) return
   await trx
@@ -48,6 +51,21 @@ export async function tellOwner(
   at: Temporal.Instant,
 ): Promise<void> {
   if (deps.config.smtpUrl) await putHeldForOwner(trx, deps.jobs, `held ${dayOf(at, timeZone)}`, at)
+}
+
+async function wantsPeace(
+  trx: Transaction<Database>,
+  sending: Held['sending'],
+  country: string,
+): Promise<boolean> {
+  const { phone_key, email_key } = customerKeys(sending, country)
+  const row = await trx
+    .selectFrom('customer')
+    .select('id')
+    .where(eb => eb.or([eb('phone_key', '=', phone_key), eb('email_key', '=', email_key)]))
+    .where('quiet_since', 'is not', null)
+    .executeTakeFirst()
+  return row !== undefined
 }
 
 async function wayTo(

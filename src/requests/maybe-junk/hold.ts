@@ -60,7 +60,7 @@ export async function holdAsMaybeJunk(
         .returning('id')
         .executeTakeFirstOrThrow()
       await keepMaybeJunkPhotos(trx, id, photos, business, now)
-      await askWhetherReal(trx, deps, { id, nonce, points, sending }, now)
+      await askWhetherReal(trx, deps, { id, nonce, points, sending }, business.country, now)
       await tellOwner(trx, deps, business.time_zone, now)
       await deleteBeyond(trx, MOST_KEPT)
       return { number, ownPath: pathOfLink(deps.secretKey, 'own page', nonce), repeated: false }
