@@ -62,6 +62,7 @@ import * as weeks from './2026-11-28-6-weeks.ts'
 import * as nearDiscount from './2026-11-28-7-near-discount.ts'
 import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
 import * as heldUnderCollect from './2026-11-28-82-held-under-collect.ts'
+import * as miles from './2026-11-28-84-miles.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -128,4 +129,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-28-7-near-discount': nearDiscount,
   '2026-11-28-81-orders-and-loads': ordersAndLoads,
   '2026-11-28-82-held-under-collect': heldUnderCollect,
+  '2026-11-28-84-miles': miles,
 }

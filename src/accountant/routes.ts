@@ -64,7 +64,7 @@ function filesOf({ rows, period }: Books, { name, billing, currency }: Business)
   })
   const about = [
     `${name}, ${period.from} to ${period.to}`,
-    'Not in here: miles, which this program doesn’t keep.',
+    'Miles are those that somebody noted on a load list: ask a tax office what it wants of a mileage log.',
     `Contractors are to be reported from ${billing.reportFrom} ${currency} a year on, as set by the owner. In the United States see the IRS Instructions for Forms 1099-MISC and 1099-NEC, for the year in question.`,
   ]
   return { ...Object.fromEntries(files), 'read-me.txt': guideText(about) }
@@ -105,7 +105,13 @@ function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
     ['Credits of customers at the end', sums.creditsHeld],
   ]
   return {
-    sums: shown.map(([what, amount]): [string, string] => [what, money(amount)]),
+    sums: [
+      ...shown.map(([what, amount]): [string, string] => [what, money(amount)]),
+      ...sums.miles.map(({ unit, distance }): [string, string] => [
+        'Driven',
+        `${figureInWords(distance, 'en', 1)} ${unit}`,
+      ]),
+    ],
     received: sums.received.map(({ way, amount }): [string, string] => [wayOf(way), money(amount)]),
     purchases: sums.purchases.map(({ supplier, amount }): [string, string] => [
       supplier || '(not said where)',

@@ -23,6 +23,7 @@ import * as halves from './halves.ts'
 import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
+import * as miles from './miles.ts'
 import * as moves from './moves.ts'
 import * as near from './near.ts'
 import * as offered from './offered.ts'
@@ -76,6 +77,7 @@ const features = [
   halves,
   loads,
   mail,
+  miles,
   moves,
   near,
   offered,

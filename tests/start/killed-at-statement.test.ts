@@ -9,6 +9,10 @@ import { prepareDay, type Step, takePicture } from './day-to-money.ts'
 
 /** At every statement of every step in a long run, else in a few steps, after some statement or the commit. */
 const EVERYWHERE = process.env.KILLS === 'all'
+/** Names of the steps that a long run kills in, to go on where another one ended; all unless told otherwise. */
+const KILLS_IN = process.env.KILLS_IN?.split(',')
+/** A long run may stand back behind everything else on the machine. */
+const PATIENCE = EVERYWHERE ? 600_000 : 60_000
 const DIES = join(import.meta.dirname, 'dies-at-statement.ts')
 // A start takes some seconds of a processor.
 const KILLS = inject('storeKind') === 'embedded' ? 1 : 2
@@ -26,7 +30,7 @@ test('a service that is killed between any two steps leaves nothing half done, a
     const sent = await formOf(step, app, cookie)
     const after = step.makes(picture)
     expect(after).not.toEqual(picture)
-    for (const dieAfter of EVERYWHERE ? everyStatement() : chosen.has(step) ? [someStatement()] : []) {
+    for (const dieAfter of killsIn(step, chosen)) {
       await app.close()
       const { wasAnswered } = await killWhile(sent, environment, app.deps.secretKey, dieAfter)
       app = await reopen(options)
@@ -67,7 +71,7 @@ async function killWhile(sent: Sent, environment: Environment, secretKey: string
     ...{ SECRET_KEY: secretKey, PUBLIC_URL: ORIGIN, CLOCK: '2026-03-02T15:00:00Z' },
     NODE_OPTIONS: `--import ${DIES}`,
   })
-  const address = await bedwright.address()
+  const address = await bedwright.address(PATIENCE)
   const status = await post(address, sent, { 'die-after': dieAfter }).catch(() => null)
   expect([303, null]).toContain(status)
   bedwright.child.kill('SIGKILL')
@@ -82,6 +86,11 @@ async function post(address: string, { path, form, cookie }: Sent, headers = {})
   const sent = { method: 'POST', body: new URLSearchParams(form), redirect: 'manual' } as const
   return (await fetch(`${address}${path}`, { ...sent, headers: { cookie, origin: ORIGIN, ...headers } }))
     .status
+}
+
+function killsIn(step: Step, chosen: ReadonlySet<Step>): Iterable<string> {
+  if (EVERYWHERE) return (KILLS_IN?.includes(step.name) ?? true) ? everyStatement() : []
+  return chosen.has(step) ? [someStatement()] : []
 }
 
 function* everyStatement(): Generator<string> {
