@@ -11,7 +11,7 @@ import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
 import { hashSecret } from '../lib/tokens.ts'
-import { asksForCode, beginAuthenticator, findBegun } from './authenticator.ts'
+import { beginAuthenticator, findBegun, hasApp } from './authenticator.ts'
 import { codeFault } from './code-fault.ts'
 import { renewRecoveryCodes, turnCodesOff, turnCodesOn } from './codes.ts'
 import { countRecoveryCodes } from './recovery-codes.ts'
@@ -46,9 +46,9 @@ export function codesRoutes(app: FastifyInstance, deps: Deps): void {
     const account = requireAccount(request)
     const kept = hashSecret(sessionSecret(request, deps) ?? '')
     const typed = new FormFields(request.body).text('code')
-    if (await asksForCode(deps.db, account.id)) return reply.redirect(PAGE, 303)
+    if (await hasApp(deps.db, account.id)) return reply.redirect(PAGE, 303)
     const outcome = await turnCodesOn(deps, account, typed, kept)
-    if (outcome.ok) return showRecoveryCodes(reply, outcome.codes)
+    if (outcome.ok) return outcome.codes ? showRecoveryCodes(reply, outcome.codes) : reply.redirect(PAGE, 303)
     const { errors, status } = codeFault(reply, languageOf(request), outcome, 'code')
     return showCodes(request, reply, deps, { code: typed }, errors, status)
   })
@@ -64,8 +64,8 @@ export function codesRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post(`${PAGE}/off`, DANGEROUS, async (request, reply) => {
-    await turnCodesOff(deps, requireAccount(request).id)
-    say(reply, t(languageOf(request), 'account.codes-off-done'))
+    const isLast = await turnCodesOff(deps, requireAccount(request).id)
+    say(reply, t(languageOf(request), isLast ? 'account.codes-off-done' : 'passkey.still'))
     return reply.redirect('/password', 303)
   })
 }
@@ -85,13 +85,14 @@ async function showCodes(
     drawing: qrSvg(app.address, t(languageOf(request), 'account.codes-picture')),
     secret: app.secret.replace(/.{4}(?=.)/g, '$& '),
   }
-  const isOn = await asksForCode(deps.db, account.id)
+  const isOn = await hasApp(deps.db, account.id)
   const left = await countRecoveryCodes(deps.db, account.id)
   reply.header('cache-control', 'no-store')
   return reply.page('account/codes', { isOn, left, begun, values, errors, here: PAGE }, status)
 }
 
-function showRecoveryCodes(reply: FastifyReply, codes: string[]) {
+/** Shows recovery codes, this once. */
+export function showRecoveryCodes(reply: FastifyReply, codes: string[]) {
   reply.header('cache-control', 'no-store')
   return reply.page('account/recovery-codes', { codes, here: PAGE, scripts: ['copy.js'] })
 }

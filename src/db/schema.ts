@@ -107,7 +107,27 @@ export interface AuthenticatorTable {
   last_step: Generated<number>
 }
 
-/** A code that signs in once in place of one of the app; the row goes when it is used. */
+/** What proves somebody besides the password by a device of theirs; `transports` is how browsers reach it, parted by spaces. */
+export interface PasskeyTable {
+  id: GeneratedAlways<number>
+  account_id: number
+  credential_id: string
+  /** Its COSE key, base64url. */
+  public_key: string
+  counter: number
+  transports: string
+  name: string
+  made_at: string
+  used_at: Generated<string | null>
+}
+
+/** A challenge that a passkey answered, so that it is never taken again; the row goes once the challenge is over anyway. */
+export interface PasskeyChallengeTable {
+  challenge_hash: string
+  ends_at: string
+}
+
+/** A code that signs in once in place of one of the app or a passkey; the row goes when it is used. */
 export interface RecoveryCodeTable {
   account_id: number
   code_hash: string
@@ -952,6 +972,11 @@ export interface WorkDayTable {
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
   visit_need: GeneratedAlways<string>
   visit_hours: GeneratedAlways<string>
+  /** The same of the morning and of the afternoon, parted at noon where the business is. */
+  visit_am_need: GeneratedAlways<string>
+  visit_pm_need: GeneratedAlways<string>
+  visit_am_hours: GeneratedAlways<string>
+  visit_pm_hours: GeneratedAlways<string>
   /** Whether the owner set its room, so that it doesn't follow who works. */
   by_hand: Generated<boolean>
   /** What a closed day is off for; '' where nothing was said. */
@@ -1379,6 +1404,8 @@ export interface Database {
   sign_in_link: SignInLinkTable
   authenticator: AuthenticatorTable
   recovery_code: RecoveryCodeTable
+  passkey: PasskeyTable
+  passkey_challenge: PasskeyChallengeTable
   invitation: InvitationTable
   role_change: RoleChangeTable
   business: BusinessTable

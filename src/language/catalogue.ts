@@ -32,6 +32,7 @@ import * as onHand from './on-hand.ts'
 import * as orders from './orders.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
+import * as passkeys from './passkeys.ts'
 import * as people from './people.ts'
 import * as photos from './photos.ts'
 import * as privacy from './privacy.ts'
@@ -86,6 +87,7 @@ const features = [
   orders,
   ownPage,
   paper,
+  passkeys,
   people,
   photos,
   privacy,

@@ -154,6 +154,8 @@ export const OF_NOBODY: Partial<Record<TableName, string>> = {
   role_change: 'the staff',
   authenticator: 'the staff',
   recovery_code: 'the staff',
+  passkey: 'the staff',
+  passkey_challenge: 'hashes that go after minutes',
   calendar_feed: 'the staff',
   crew_member: 'the staff',
   crew_member_off: 'the staff',

@@ -17,7 +17,8 @@ import { figureInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { type Decimal, sumOf, zero } from '../lib/decimal.ts'
 import { findVisitsBetween } from '../visits/queries.ts'
-import { viewWeeks } from './week-view.ts'
+import { viewGlance } from './days-glance.ts'
+import { viewWeeks, type WeekView } from './week-view.ts'
 
 const DAYS_SHOWN = 14
 
@@ -69,8 +70,11 @@ export async function viewDaysPage(
     jobs: jobs.filter(job => job.day === day),
   }))
   const range = { from: shortDate(first, language), until: shortDate(last, language) }
+  const weeks = first === today ? await viewWeeks(deps, business, language) : []
   return {
-    weeks: first === today ? await viewWeeks(deps, business, language) : [],
+    weeks,
+    waiting: weeksInWords(weeks, language),
+    glance: viewGlance(days, roomOn, language),
     comeBacks: await viewComeBacks(deps.db, { today, last }, language),
     parts: foldEmptyDays(days, language),
     first,
@@ -116,6 +120,12 @@ function foldEmptyDays<Day extends DayFolded>(days: Day[], language: Language) {
   }
   close()
   return parts
+}
+
+function weeksInWords([first, ...more]: WeekView[], language: Language): string | null {
+  if (!first) return null
+  const said = { count: more.length + 1, day: shortDate(first.sayBy, language) }
+  return t(language, more.length > 0 ? 'days.some-weeks' : 'days.one-week', said)
 }
 
 interface DayFolded {

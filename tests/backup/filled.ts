@@ -4,6 +4,7 @@ import { beginAuthenticator } from '../../src/account/authenticator.ts'
 import { changeRole } from '../../src/account/change-role.ts'
 import { invite } from '../../src/account/invitations.ts'
 import { mailLink } from '../../src/account/mailed-links.ts'
+import { newChallenge, useChallenge } from '../../src/account/passkey-challenge.ts'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { makeRecoveryCodes } from '../../src/account/recovery-codes.ts'
 import { findTables } from '../../src/backup/tables.ts'
@@ -52,6 +53,7 @@ import { heldRequest } from '../helpers/maybe-junk.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
 import { orderedAsItComes } from '../helpers/orders.ts'
+import { passkeyOf } from '../helpers/passkeys.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -73,6 +75,9 @@ export async function fill(app: TestApp) {
   await mailLink(app.deps, 'sign-in-link', 1)
   await beginAuthenticator(app.deps, 1)
   await app.db.transaction().execute(trx => makeRecoveryCodes(trx, app.deps.secretKey, 1))
+  await app.db.insertInto('passkey').values(passkeyOf(2, app.deps.now())).execute()
+  const challenge = Buffer.from(newChallenge(app.deps, 1, 'prove')).toString('base64url')
+  await app.db.transaction().execute(trx => useChallenge(trx, app.deps, challenge))
   await invite(app.deps, 1, { name: 'Ida Fern', email: '', role: 'office', language: 'es' })
   await changeRole(app.deps, 1, 2, 'office')
   await reserve(app.db, app.deps.secretKey, { address: ALICE.email, unconfirmed: true }, app.deps.now())
