@@ -65,7 +65,7 @@ function filesOf({ rows, period }: Books, { name, billing, currency }: Business)
   const about = [
     `${name}, ${period.from} to ${period.to}`,
     'Miles are those that somebody noted on a load list: ask a tax office what it wants of a mileage log.',
-    `Contractors are to be reported from ${billing.reportFrom} ${currency} a year on, as set by the owner. In the United States see the IRS Instructions for Forms 1099-MISC and 1099-NEC, for the year in question.`,
+    `Contractors are to be reported from ${billing.reportFrom} ${currency} a year on, as set by the owner. In the United States it is $2,000 for 2026, by 26 U.S.C. 6041 and 6041A as section 70433 of the law of July 4, 2025 changed them, as secondary sources say; see the IRS Instructions for Forms 1099-MISC and 1099-NEC, for the year in question.`,
   ]
   return { ...Object.fromEntries(files), 'read-me.txt': guideText(about) }
 }
