@@ -7,8 +7,12 @@ import { type Environment, emptyStore, ownFolder, startBedwright } from '../help
 import { testDatabase } from '../helpers/store.ts'
 import { prepareDay, type Step, takePicture } from './day-to-money.ts'
 
-/** At every statement of every step in a long run, else in a few steps, after some statement or the commit. */
-const EVERYWHERE = process.env.KILLS === 'all'
+/**
+ * At every statement of every step in a long run, or at every so many as `KILLS` says, from one by chance on; else in a few
+ * steps, after some statement or the commit.
+ */
+const EVERY = process.env.KILLS === 'all' ? 1 : Number(process.env.KILLS ?? 0)
+const EVERYWHERE = EVERY > 0
 /** Names of the steps that a long run kills in, to go on where another one ended; all unless told otherwise. */
 const KILLS_IN = process.env.KILLS_IN?.split(',')
 /** A long run may stand back behind everything else on the machine. */
@@ -94,7 +98,7 @@ function killsIn(step: Step, chosen: ReadonlySet<Step>): Iterable<string> {
 }
 
 function* everyStatement(): Generator<string> {
-  for (let statement = 0; ; statement++) yield String(statement)
+  for (let statement = Math.floor(Math.random() * EVERY); ; statement += EVERY) yield String(statement)
 }
 
 const someStatement = () => (Math.random() < 0.5 ? 'commit' : String(1 + Math.floor(Math.random() * 12)))
