@@ -666,6 +666,26 @@ export interface ThingsAlongTable {
   things: string
 }
 
+/**
+ * How far somebody drove on a day. `odometer_out` and `odometer_back` are null where only the distance was told; amounts are
+ * in `unit`, with a decimal.
+ */
+export interface MilesDrivenTable {
+  id: GeneratedAlways<number>
+  key: string
+  day: string
+  vehicle: string
+  odometer_out: string | null
+  odometer_back: string | null
+  distance: string
+  unit: 'mi' | 'km'
+  words: string
+  made_at: string
+  made_by: number
+  undone_at: Generated<string | null>
+  undone_by: Generated<number | null>
+}
+
 export interface ThingOnTruckTable {
   day: string
   thing: string
@@ -1450,6 +1470,7 @@ export interface Database {
   sold_out_at_yard: SoldOutAtYardTable
   things_along: ThingsAlongTable
   thing_on_truck: ThingOnTruckTable
+  miles_driven: MilesDrivenTable
   supplier: SupplierTable
   supply_order: SupplyOrderTable
   supply_order_job: SupplyOrderJobTable

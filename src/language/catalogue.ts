@@ -24,6 +24,7 @@ import * as held from './held.ts'
 import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
+import * as miles from './miles.ts'
 import * as moves from './moves.ts'
 import * as near from './near.ts'
 import * as offered from './offered.ts'
@@ -79,6 +80,7 @@ const features = [
   held,
   loads,
   mail,
+  miles,
   moves,
   near,
   offered,

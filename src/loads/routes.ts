@@ -17,6 +17,7 @@ import { findRateTable } from '../rates/queries.ts'
 import { hasRoomForPhotos } from '../requests/photos/queries.ts'
 import { type Again, readGetting, readWhat } from './form.ts'
 import { getForDay, saySoldOut, takeSoldOutBack, undoGot } from './get.ts'
+import { milesRoutes } from './miles-routes.ts'
 import { packsInWords } from './packs-in-words.ts'
 import { type LoadPage, viewLoadPage } from './page.ts'
 import { findStartingJobs, findTicket } from './queries.ts'
@@ -98,6 +99,8 @@ export async function loadRoutes(app: FastifyInstance, deps: Deps): Promise<void
     const [key] = isOn ? (['loads.said-thing'] as const) : (['loads.said-thing-off'] as const)
     return done(request, reply, t(languageOf(request), key, { thing: thing.split('/')[0]!.trim() }))
   })
+
+  milesRoutes(app, deps, { dayOfRequest, idOf, show })
 
   async function show(request: OfDay, reply: FastifyReply, again: Again = {}) {
     const day = dayOfRequest(request)

@@ -24,8 +24,10 @@ export interface TripsView {
 
 /** What rides on a truck or trailer on one trip. */
 interface CarrierView {
-  /** 'Pickup: 2 yd³, about 1,900 lb wet (holds 2.5 yd³ and 3,000 lb)'. */
+  /** 'The pickup: 2 yd³, about 1,900 lb wet'; '' where all of the trip is on it, and its words say so. */
   words: string
+  /** 'Holds 2.5 yd³, 3,000 lb.' */
+  holds: string
   loads: { number: string; what: string }[]
   isOver: boolean
 }
@@ -51,18 +53,21 @@ export function viewTrips(load: DayLoad, table: RateTable, reader: Reader): Trip
   const { language, country } = reader
   const t = translator(language, country)
   const numberOf = (jobId: number) => load.jobs.find(({ id }) => id === jobId)!.number
-  const finishes = [...new Set(carried.map(({ finish }) => finish))]
+  const isByWeight = plan.byVolume < plan.trips.length
+  const level = carried.filter(({ isLoose }) => isLoose || isByWeight)
+  const finishes = [...new Set(level.map(({ finish }) => finish))]
   return {
     trips: plan.trips.map(({ carriers, ...size }, index) => ({
-      words: sizeInWords('loads.trip', { nth: index + 1 }, size, table, reader),
+      words: sizeInWords(
+        t('loads.trip', { nth: index + 1 }),
+        carriers.length === 1 ? carriers : [],
+        size,
+        table,
+        reader,
+      ),
       carriers: carriers.map(({ carrier, loads, isOver, ...own }) => ({
-        words: sizeInWords(
-          'loads.carrier',
-          { carrier: carrierInWords(carrier, table, reader) },
-          own,
-          table,
-          reader,
-        ),
+        words: carriers.length === 1 ? '' : sizeInWords('', [{ carrier }], own, table, reader),
+        holds: t('loads.holds', { most: holdsInWords(carrier, table, reader) }),
         isOver,
         loads: loads.map(({ jobId, what, units }) => {
           const { named } = sources[what]!
@@ -71,40 +76,35 @@ export function viewTrips(load: DayLoad, table: RateTable, reader: Reader): Trip
         }),
       })),
     })),
-    byVolume: plan.byVolume < plan.trips.length ? t('loads.by-volume', { trips: plan.byVolume }) : '',
+    byVolume: isByWeight ? t('loads.by-volume', { trips: plan.byVolume }) : '',
     tooHeavy: finishes.flatMap(finish => heavyWords(finish, table, reader)),
     payloadUnknown: table.carriers.some(({ payload }) => payload === null),
   }
 }
 
+/** 'Trip 1, the pickup: 2 yd³, about 1,900 lb wet'. */
 function sizeInWords(
-  key: 'loads.trip' | 'loads.carrier',
-  params: Record<string, string | number>,
+  trip: string,
+  on: { carrier: Carrier }[],
   { volume, weight }: Pick<Trip, 'volume' | 'weight'>,
   table: RateTable,
   reader: Reader,
 ): string {
-  const t = translator(reader.language, reader.country)
-  const { bulk } = unitSystem(table.units)
-  const all = { ...params, volume: quantityInWords(volume.toFixed(4), bulk, reader.language, 1) }
-  if (!weight) return t(UNWEIGHED[key], all)
-  return t(key, { ...all, weight: weightInWords(weight, table, reader) })
+  const { language, country } = reader
+  const t = translator(language, country)
+  const what = [trip, ...on.map(({ carrier }) => carrier.name[language])].filter(Boolean).join(', ')
+  const params = {
+    what: what.charAt(0).toUpperCase() + what.slice(1),
+    volume: quantityInWords(volume.toFixed(4), unitSystem(table.units).bulk, language, 1),
+  }
+  if (!weight) return t('loads.size-unweighed', params)
+  return t('loads.size', { ...params, weight: weightInWords(weight, table, reader) })
 }
 
-const UNWEIGHED = {
-  'loads.trip': 'loads.trip-unweighed',
-  'loads.carrier': 'loads.carrier-unweighed',
-} as const
-
-/** 'Pickup (holds 2.5 cubic yards, 1,500 lb)'. */
-function carrierInWords({ name, volume, payload }: Carrier, table: RateTable, reader: Reader): string {
-  const { language } = reader
-  const holds = quantityInWords(volume, unitSystem(table.units).bulk, language, 1)
-  const most = payload === null ? '' : `, ${weightInWords(new Decimal(payload), table, reader)}`
-  return translator(language, reader.country)('loads.holds', {
-    carrier: name[language],
-    most: `${holds}${most}`,
-  })
+/** '2.5 cubic yards, 1,500 lb'. */
+function holdsInWords({ volume, payload }: Carrier, table: RateTable, reader: Reader): string {
+  const holds = quantityInWords(volume, unitSystem(table.units).bulk, reader.language, 1)
+  return payload === null ? holds : `${holds}, ${weightInWords(new Decimal(payload), table, reader)}`
 }
 
 function sourcesOf({ got, takes, lines }: DayLoad, table: RateTable): Source[] {

@@ -189,6 +189,7 @@ export const OF_NOBODY: Partial<Record<TableName, string>> = {
   load_got: 'what was bought for a day',
   things_along: 'what is taken along on a day',
   thing_on_truck: 'what is taken along on a day',
+  miles_driven: 'how far was driven on a day',
   supplier: 'suppliers',
   supply_order: 'what was ordered for a day; where it was dropped is blanked',
   supply_order_step: 'what was ordered for a day; its note is blanked',

@@ -49,7 +49,7 @@ import {
   quotedRequest,
 } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
-import { loadPage } from '../helpers/loads.ts'
+import { loadPage, someMiles } from '../helpers/loads.ts'
 import { heldRequest } from '../helpers/maybe-junk.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
@@ -140,6 +140,7 @@ export async function fill(app: TestApp) {
   await crewWithDaysOff(app)
   await move(app, bags('7', { note: HARD_TEXT }))
   await loadPage(app, 'sold out')
+  await someMiles(app, '2026-03-02')
   await orderedAsItComes(app, '2026-04-21')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }
