@@ -218,3 +218,23 @@ test('guessed codes don’t hold a passkey up', async () => {
   expect((await answered('', '000000')).status).toBe(429)
   expect((await answered(phone.prove(text))).status).toBe(303)
 })
+
+test('a counter that doesn’t go up is refused: somebody has a copy of the passkey', async () => {
+  const { phone } = await added(owner)
+  const first = await asked(app.browser())
+  expect((await first.answered(phone.prove(first.text, { counter: 7 }))).status).toBe(303)
+  for (const counter of [6, 7, 0]) {
+    const next = await asked(app.browser())
+    expect((await next.answered(phone.prove(next.text, { counter }))).status).toBe(422)
+  }
+  const last = await asked(app.browser())
+  expect((await last.answered(phone.prove(last.text, { counter: 8 }))).status).toBe(303)
+})
+
+test('a passkey without a counter says 0 each time', async () => {
+  const { phone } = await added(owner)
+  for (let nth = 0; nth < 2; nth++) {
+    const { text, answered } = await asked(app.browser())
+    expect((await answered(phone.prove(text, { counter: 0 }))).status).toBe(303)
+  }
+})
