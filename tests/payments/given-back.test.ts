@@ -1,4 +1,4 @@
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
 import { writeLetter } from '../../src/letters/letter.ts'
 import { messages } from '../../src/messages.ts'
 import { findOutboxMessage } from '../../src/outbox/queries.ts'
@@ -100,8 +100,10 @@ test('the owner can turn it off', async () => {
   await app.db
     .insertInto('message_choice')
     .values({ name: 'given-back', choice: 'off', days: null })
-    .onConflict(conflict => conflict.column('name').doUpdateSet({ choice: 'off' }))
     .execute()
+  onTestFinished(async () => {
+    await app.db.deleteFrom('message_choice').where('name', '=', 'given-back').execute()
+  })
   const { id } = await billedRequest(app)
   await pay(app, id, '200.00')
   await giveBack(app.deps, 1, id, { nth: 2, amount: '20.00', way: 'cash', ...TODAY })
