@@ -20,13 +20,43 @@ const WEEKDAYS = [
   /\bsat(urday)?s?\b|\bs[áa]bados?\b/,
   /\bsun(day)?s?\b|\bdomingos?\b/,
 ]
-const CLOCK =
-  /\b(after|before|desde las|despu[ée]s de las|antes de las)\s+(\d{1,2})(?::\d\d)?\s*([ap])?\.?\s?m?/g
+const HOURS = [
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+]
+const HORAS = [
+  'una',
+  'dos',
+  'tres',
+  'cuatro',
+  'cinco',
+  'seis',
+  'siete',
+  'ocho',
+  'nueve',
+  'diez',
+  'once',
+  'doce',
+]
+const CLOCK = new RegExp(
+  `\\b(after|before|desde las?|despu[ée]s de las?|antes de las?)\\s+(\\d{1,2}|(?:${[...HOURS, ...HORAS].join('|')})\\b)(?::\\d\\d)?\\s*([ap])?\\.?\\s?m?`,
+  'g',
+)
 /** An hour without a.m. or p.m. is meant in the day. */
 const EARLIEST_IN_DAY = 7
 
 /**
- * What free text about good times asks for, as far as it is plain: parts of the day, "after 4", weekdays; undefined where
+ * What free text about good times asks for, as far as it is plain: parts of the day, "after 4" or "after four", weekdays; undefined where
  * nothing is. It only decides which times come first, so what isn't read does no harm.
  */
 export function wishesOf(text: string): Wish | undefined {
@@ -38,10 +68,10 @@ export function wishesOf(text: string): Wish | undefined {
   let to = parts.length > 0 ? Math.max(...parts.map(([, , end]) => end)) : 24
   let isSaid = parts.length > 0
   for (const [, word, hours, half] of plain.matchAll(CLOCK)) {
-    const hour = hourOf(Number(hours), half)
+    const hour = hourOf(numberOf(hours!), half)
     if (hour === undefined) continue
     isSaid = true
-    if (word === 'before' || word === 'antes de las') to = hour
+    if (word === 'before' || word?.startsWith('antes')) to = hour
     else from = hour
   }
   const named = WEEKDAYS.flatMap((pattern, index) => (pattern.test(plain) ? [index + 1] : []))
@@ -49,6 +79,11 @@ export function wishesOf(text: string): Wish | undefined {
   if (/\bweekends?\b|\bfin(es)? de semana\b/.test(plain)) named.push(6, 7)
   if (!isSaid && named.length === 0) return undefined
   return { from, to: to > from ? to : 24, ...(named.length > 0 && { weekdays: [...new Set(named)] }) }
+}
+
+function numberOf(typed: string): number {
+  const inWords = Math.max(HOURS.indexOf(typed), HORAS.indexOf(typed)) + 1
+  return inWords || Number(typed)
 }
 
 function hourOf(hour: number, half: string | undefined): number | undefined {

@@ -67,6 +67,7 @@ describe('works', () => {
     expect((await app.browser().get(own)).text).toContain('suggest another day')
     expect((await owner.get('/queue')).text).toContain('asked for Tue, Mar 10, held until')
     expect((await owner.get('/days?from=2026-03-10')).text).toContain('Asked for, not confirmed yet')
+    expect((await owner.get(`/queue/${number}`)).text).not.toContain('Work day: Tuesday, March 10')
     // Six more hours don’t fit beside it.
     expect(await free('2026-03-10')).toBe(false)
     for (const _press of [1, 2]) {
@@ -76,6 +77,7 @@ describe('works', () => {
         .send({ asked: '2026-03-10' })
       expect(answer.status).toBe(303)
     }
+    expect((await owner.get(`/queue/${number}`)).text).toContain('Work day: Tuesday, March 10')
     const { stage, verbs } = await standing(app, id)
     expect(stage).toBe('booked')
     expect(verbs.filter(verb => verb === 'day asked' || verb === 'day booked')).toEqual([
