@@ -2,20 +2,19 @@ import { existsSync, readFileSync } from 'node:fs'
 import { open } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
 import { type Kysely, sql } from 'kysely'
-import { z } from 'zod'
 import type { Database } from '../db/schema.ts'
 import { syncFolder } from '../lib/sync-folder.ts'
 
 /** One erasing, by numbers alone: enough to do it again in an older copy of the same store. */
-const noted = z.object({
-  /** Which store it was, by its key: what is kept of that, in short. */
-  store: z.string(),
-  at: z.string(),
-  customer: z.number(),
-  requests: z.array(z.string()),
-})
-
-export type NotedErasing = z.infer<typeof noted>
+export interface NotedErasing {
+  /** Which store it was: what it keeps of its key, in short. */
+  store: string
+  /** When, ISO 8601 in UTC. */
+  at: string
+  customer: number
+  /** The numbers of the requests. */
+  requests: string[]
+}
 
 /** Where it is noted who was erased, outside the store, so that it outlives a restore. */
 export function erasedFile(dataDir: string): string {
@@ -65,13 +64,19 @@ function linesOf(path: string): NotedErasing[] {
   if (!existsSync(path)) return []
   return readFileSync(path, 'utf8')
     .split('\n')
-    .flatMap(line => {
-      try {
-        return [noted.parse(JSON.parse(line))]
-      } catch {
-        return []
-      }
-    })
+    .flatMap(line => readLine(line) ?? [])
+}
+
+function readLine(line: string): NotedErasing | null {
+  try {
+    const { store, at, customer, requests } = JSON.parse(line)
+    Temporal.Instant.from(at)
+    return typeof store === 'string' && Number.isSafeInteger(customer) && Array.isArray(requests)
+      ? { store, at, customer, requests: requests.map(String) }
+      : null
+  } catch {
+    return null
+  }
 }
 
 /** Null for a store that was never started. */
