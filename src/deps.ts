@@ -29,6 +29,8 @@ export interface Deps {
   load: Load
   /** Whether every page says that all of it is invented. */
   demo: boolean
+  /** Notes outside the store who was erased in it; absent where nothing is kept there. */
+  noteErased?: (() => Promise<void>) | undefined
   /** Hears of every answer, where that is measured. */
   answered?: Answered | undefined
 }

@@ -12,7 +12,10 @@ try {
   // Loaded only now: it takes a second, which whoever finds the folder in use is not to wait.
   const { open, serve } = await import('./serve.ts')
   const { setUpAddress } = await import('./first-run/first-run.ts')
-  const service = await serve(await open(store, config, { now: Temporal.Now.instant, demo: false }))
+  const { tellErasedAgain } = await import('./privacy/erase-again.ts')
+  const opened = await open(store, config, { now: Temporal.Now.instant, demo: false })
+  for (const line of tellErasedAgain(opened.erasedAgain)) console.log(line)
+  const service = await serve(opened)
   console.log(`Bedwright is at ${service.address}`)
   const setUp = await setUpAddress(service.deps)
   if (setUp) console.log(`It has no owner yet. Set it up, once, at ${setUp}`)

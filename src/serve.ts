@@ -22,6 +22,8 @@ import { messages } from './messages.ts'
 import { type Metrics, measure } from './operations/metrics.ts'
 import { serveMetrics } from './operations/metrics-server.ts'
 import { backUpNightly } from './operations/nightly-backup.ts'
+import { type ErasedAgain, eraseAgain } from './privacy/erase-again.ts'
+import { noteErased } from './privacy/erased-file.ts'
 import { keepStanding } from './rates/standing.ts'
 import { StoredBudgets } from './requests/maybe-junk/budgets.ts'
 import { readSecretKey } from './secret-key.ts'
@@ -39,6 +41,8 @@ export interface Opened {
   work: BackgroundWork
   /** Null where nothing is measured. */
   metrics: Metrics | null
+  /** Who was erased again at this start. */
+  erasedAgain: ErasedAgain
 }
 
 export interface Service {
@@ -64,6 +68,10 @@ export async function open(
     await requireStoresKey(store.db, secretKey)
     await fillUnderstood(store.db)
     await fillPeople(store.db)
+    // Nobody is to be read who was erased, in a store that was restored from before.
+    const erasedAgain = await eraseAgain(store.db, config.dataDir, now())
+    const noting = () => noteErased(store.db, config.dataDir)
+    await noting()
     const [work, assets] = await Promise.all([startBackgroundWork(store), buildAssets(), threads.warm()])
     const standing = keepStanding(store, now)
     const load = {
@@ -89,8 +97,9 @@ export async function open(
       load,
       demo,
       answered,
+      noteErased: noting,
     }
-    return { store, work, metrics, deps: made }
+    return { store, work, metrics, deps: made, erasedAgain }
   } catch (error) {
     await threads.close()
     await store.close()
@@ -130,9 +139,10 @@ export async function serve(
     work.noteTo(deleted => server.log.info({ deleted }, 'past its time'))
     deps.standing.reportTo(err => server.log.error({ err }, 'fault in looking whether the rates changed'))
     await deps.standing.read()
-    await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store, () =>
-      backUpNightly({ store, config: deps.config, at: deps.now() }),
-    )
+    await takeUpWork(work, { ...deps, db: store.patientDb, messages }, store, async () => {
+      await deps.noteErased?.()
+      await backUpNightly({ store, config: deps.config, at: deps.now() })
+    })
     if (metrics) {
       metricsServer = await serveMetrics(deps.config, metrics)
       server.log.info({ address: metricsServer.address }, 'metrics')

@@ -3,6 +3,7 @@ import { checkBackup } from '../backup/read-backup.ts'
 import { restoreBackup } from '../backup/restore.ts'
 import type { Store } from '../db/open.ts'
 import { isStoresKey } from '../key-check.ts'
+import { eraseAgain, tellErasedAgain } from '../privacy/erase-again.ts'
 import { findSecretKey, keyFile } from '../secret-key.ts'
 import type { Command, Here } from './command.ts'
 import { openAlone } from './open-alone.ts'
@@ -21,6 +22,7 @@ export const restore: Command = {
     'new, or if Bedwright was started on it but never set up. The file is checked before anything is written. A file',
     'from an older Bedwright is brought up to date. One from a newer Bedwright is refused. Messages that weren’t sent',
     'yet are queued again. Put the key from that time back too, or the links people have won’t work.',
+    'Whoever was erased since is erased again, as erased.jsonl in DATA_DIR says.',
     'An encrypted one needs --identity FILE with the private key, as age-keygen writes it, or --passphrase-file FILE.',
   ],
   async run(here, asked) {
@@ -34,6 +36,8 @@ export const restore: Command = {
         `Restored ${counted(rows.quote_request ?? 0, 'quote request')}, as of ${at}, from Bedwright ${version}.`,
       )
       if (queued > 0) here.say(`Queued again: ${counted(queued, 'message')} that hadn’t been sent.`)
+      const again = await eraseAgain(store.db, here.config.dataDir, here.now())
+      for (const line of tellErasedAgain(again)) here.say(line)
       here.say(await aboutKey(here, store))
     } finally {
       await store.close()

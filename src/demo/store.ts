@@ -14,7 +14,7 @@ export function clearDemo(folder: string, fresh: boolean): void {
   try {
     // Clearing may be broken off as well, and a store without its key, or with another's, would not open.
     fs.writeFileSync(join(folder, UNFINISHED), '')
-    for (const part of ['store', 'secret-key', UNFINISHED])
+    for (const part of ['store', 'secret-key', 'erased.jsonl', UNFINISHED])
       fs.rmSync(join(folder, part), { recursive: true, force: true })
   } finally {
     lock.release()

@@ -10,6 +10,7 @@ import { bytesInWords } from '../lib/bytes.ts'
 import { keyFile } from '../secret-key.ts'
 import { backupTrouble, findStoreBackup } from '../store-backup.ts'
 import { type Check, good, type LookedAt, look, wrong } from './check.ts'
+import { checkErased } from './check-erased.ts'
 import { checkJunk } from './check-junk.ts'
 import { checkMessages } from './check-messages.ts'
 
@@ -31,6 +32,7 @@ export async function checkAll(at: LookedAt): Promise<Check[]> {
     await checkMessages(at),
     await checkJunk(at),
     await checkBackups(at),
+    await checkErased(at),
   ]
 }
 

@@ -99,6 +99,8 @@ export function personRoutes(app: FastifyInstance, deps: Deps): void {
       return show(deps, reply, id, { word: typed }, { word: `Type “${WORD}” to go on.` }, 422)
     const erased = await eraseCustomer(deps, requireAccount(request).id, id)
     if (erased.is === 'held') return show(deps, reply, id, { word: typed }, {}, 409)
+    // Noted at the next start, and every night, at the latest.
+    await deps.noteErased?.().catch(err => request.log.error({ err }, 'fault in noting who was erased'))
     say(reply, erased.is === 'erased' ? 'They are erased.' : 'They were erased before.')
     return reply.redirect(`/customers/${id}/erase`, 303)
   })
