@@ -128,17 +128,6 @@ export async function isDeclined(db: Kysely<Database>, quoteId: number): Promise
   return row !== undefined
 }
 
-/** Whether a change to accepted work was taken back by the staff. */
-export async function isWithdrawn(db: Kysely<Database>, quoteId: number): Promise<boolean> {
-  const row = await db
-    .selectFrom('change_declined')
-    .select('quote_id')
-    .where('quote_id', '=', quoteId)
-    .where('withdrawn_by', 'is not', null)
-    .executeTakeFirst()
-  return row !== undefined
-}
-
 /** The stage that a request is at. */
 export async function findStage(db: Kysely<Database>, quoteRequestId: number): Promise<Stage | undefined> {
   const row = await db

@@ -1,12 +1,12 @@
 import type { MessageKind } from '../outbox/kinds.ts'
 import type { About, Message, WriteMessage } from '../outbox/message.ts'
 import { wasSent } from '../outbox/queries.ts'
-import { findNewestQuote, findSent } from '../quotes/queries.ts'
+import { findNewestQuote, findSent, isWithdrawn } from '../quotes/queries.ts'
 import { pageLink } from '../requests/messages.ts'
 import { toldIn } from '../requests/told-as.ts'
 import { visitEntry } from '../visits/calendar.ts'
 import { findWhyTurnedDown } from './cannot-do.ts'
-import { findStage, isWithdrawn } from './queries.ts'
+import { findStage } from './queries.ts'
 
 /** Of what the business takes back or turns down: a request, that again, a change to booked work. */
 export const turnedDownMessages = {

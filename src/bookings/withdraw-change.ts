@@ -2,11 +2,10 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { OF_PRICE } from '../outbox/kinds.ts'
 import { dropUnsent } from '../outbox/outbox.ts'
-import { findAcceptedQuote, findNewestQuote } from '../quotes/queries.ts'
+import { findAcceptedQuote, findNewestQuote, isWithdrawn } from '../quotes/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
-import { isWithdrawn } from './queries.ts'
 
 /**
  * Takes a change to booked work back that waits for its answer, or was declined: the work goes on as it was accepted, and

@@ -27,6 +27,8 @@ declare module '../http/render.ts' {
       closing: ClosingView
       went: WentPage | null
       troubles: TroublesView
+      /** Whether somebody typed how it went, and it's shown again. */
+      isTold: boolean
       values: Typed
     }
   }
@@ -123,6 +125,7 @@ export async function showClosing(deps: Deps, request: OfJob, reply: FastifyRepl
     ...{ number, customer, street, closing },
     went: closing.mayTell && form ? form.page : null,
     troubles: await viewTroubles(deps, business, wanted, language),
+    isTold: refused?.typed !== undefined,
     values: { ...form?.values, ...refused?.typed },
     errors: refused?.errors ?? {},
   }

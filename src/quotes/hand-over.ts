@@ -8,7 +8,7 @@ import { moneyInWords } from '../language/money-in-words.ts'
 import { mailto, sms } from '../lib/contact-links.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { requireRequest } from '../requests/queries.ts'
-import { findNewestQuote, findSent } from './queries.ts'
+import { findNewestQuote, findSent, isWithdrawn } from './queries.ts'
 
 export interface HandOverPage {
   number: string
@@ -18,12 +18,18 @@ export interface HandOverPage {
   holdsUntil: string
   inSpanish: boolean
   mailed: boolean
+  /** Why there is nothing to send: it was accepted, or taken back; '' while it waits for an answer. */
+  over: string
   /** When somebody of the staff sent it by hand. */
   sent: string | null
   /** The address that reads and can't accept. */
   readingLink: string | null
   link: { address: string; words: string; mailto: string | null; sms: string | null } | null
 }
+
+const ACCEPTED = 'They accepted this quote, so there’s nothing to send. Their link still shows it.'
+const WITHDRAWN =
+  'You took this change back, so there’s nothing to send. Their link shows what was accepted before.'
 
 /**
  * The booking link with a text to go with it, in the homeowner's language.
@@ -60,6 +66,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     revision: quote.revision,
     holdsUntil: dayInWords(quote.holds_until, 'en', true),
     inSpanish: language === 'es',
+    over: quote.accepted_at ? ACCEPTED : (await isWithdrawn(deps.db, quote.id)) ? WITHDRAWN : '',
     sent: sent ? momentInWords(sent.sent_at, business.time_zone, 'en') : null,
     readingLink: reading ? deps.config.publicUrl + reading : null,
     mailed: wanted.email !== '' && deps.config.smtpUrl !== undefined,

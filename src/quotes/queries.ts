@@ -22,6 +22,17 @@ export async function findAcceptedQuote(db: Kysely<Database>, quoteRequestId: nu
   return last && findQuote(db, quoteRequestId, last.revision)
 }
 
+/** Whether a change to accepted work was taken back by the staff. */
+export async function isWithdrawn(db: Kysely<Database>, quoteId: number): Promise<boolean> {
+  const row = await db
+    .selectFrom('change_declined')
+    .select('quote_id')
+    .where('quote_id', '=', quoteId)
+    .where('withdrawn_by', 'is not', null)
+    .executeTakeFirst()
+  return row !== undefined
+}
+
 /** One revision of a request's quote, who made it, its acceptance if there is one, and its lines in order. */
 export async function findQuote(db: Kysely<Database>, quoteRequestId: number, revision: number) {
   const quote = await db

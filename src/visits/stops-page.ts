@@ -2,6 +2,7 @@ import type { FastifyInstance, FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { bedsByStop } from '../estimate/job/stops.ts'
 import { bedsOf } from '../estimate/understood/stored.ts'
+import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors } from '../http/posted.ts'
@@ -35,6 +36,11 @@ export interface StopsPage {
   }[]
 }
 
+type Typed = StopsWanted & { places: string[] }
+
+const MEANWHILE =
+  'Somebody else changed the stops meanwhile. What you typed is still here: look at it, then save it again.'
+
 const OFFICE = { config: { access: 'office' } } as const
 
 /** The stops of a job: their names, notes and order, for as long as there is no price. */
@@ -48,17 +54,36 @@ export function stopsRoutes(app: FastifyInstance, deps: Deps): void {
     const fields = new FormFields(request.body)
     const { stops = [] } = bedsOf(wanted).told
     const { wanted: asked, places, errors } = readStops(fields, stops)
-    if (Object.keys(errors).length > 0) return show(reply, wanted, { ...asked, places }, errors)
-    await saveStops(deps, requireAccount(request).id, wanted.id, asked)
+    const typed = { ...asked, places }
+    const isFaulty = Object.keys(errors).length > 0
+    if (isFaulty && mayChangeStops(wanted.stage)) return show(reply, wanted, { typed, errors, status: 422 })
+    try {
+      await saveStops(deps, requireAccount(request).id, wanted.id, asked)
+    } catch (error) {
+      if (!(error instanceof Conflict)) throw error
+      return showAsTheyStand(reply, wanted.number, typed)
+    }
     say(reply, 'The stops are saved.')
     return reply.redirect(`/queue/${wanted.number}`, 303)
   })
 
+  /** With what was typed where that can be saved still, of as many stops as there are. */
+  async function showAsTheyStand(reply: FastifyReply, number: string, typed: Typed) {
+    const wanted = await requireRequest(deps.db, number)
+    const { stops = [] } = bedsOf(wanted).told
+    if (!mayChangeStops(wanted.stage))
+      return show(reply, wanted, {
+        errors: { '': 'There is a price by now. Nothing was changed.' },
+        status: 409,
+      })
+    const isWhole = typed.stops.length === stops.length
+    return show(reply, wanted, { ...(isWhole && { typed }), errors: { '': MEANWHILE }, status: 409 })
+  }
+
   async function show(
     reply: FastifyReply,
     wanted: RequestRow,
-    typed?: StopsWanted & { places: string[] },
-    errors: Errors = {},
+    { typed, errors = {}, status = 200 }: { typed?: Typed; errors?: Errors; status?: number } = {},
   ) {
     const { rates } = await requireStanding(deps)
     const stored = bedsOf(wanted)
@@ -82,6 +107,6 @@ export function stopsRoutes(app: FastifyInstance, deps: Deps): void {
         beds: (found[was]?.beds ?? []).flatMap(({ index }) => views[index]?.title ?? []),
       })),
     }
-    return reply.page('visits/stops', { ...data, errors }, Object.keys(errors).length > 0 ? 422 : 200)
+    return reply.page('visits/stops', { ...data, errors }, status)
   }
 }

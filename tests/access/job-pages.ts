@@ -4,7 +4,7 @@ import { decideToDig, enterTicket } from '../../src/job-sheets/dig-ticket.ts'
 import { checkStop } from '../../src/job-sheets/stops-done.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { bookedToday, changedRequest, closedRequest } from '../helpers/bookings.ts'
-import { loadPage } from '../helpers/loads.ts'
+import { loadPage, someMiles } from '../helpers/loads.ts'
 import { someOnHand } from '../helpers/on-hand.ts'
 import { ordersPage, someSupplier } from '../helpers/orders.ts'
 import { bedTold, told } from '../helpers/requests.ts'
@@ -44,7 +44,11 @@ async function stopsJob(app: TestApp) {
 /** What is loaded, ordered and on hand, once the rates list packs: so the pages of the rates come before. */
 export function packPages(app: TestApp): Record<string, (() => Promise<string>)[]> {
   return {
-    '/loads/:day': [() => loadPage(app), () => loadPage(app, 'sold out')],
+    '/loads/:day': [
+      () => loadPage(app),
+      () => loadPage(app, 'sold out'),
+      () => someMiles(app, '2026-03-02').then(() => '/loads/2026-03-02'),
+    ],
     '/loads/along': [async () => '/loads/along'],
     '/orders': [() => ordersPage(app), () => ordersPage(app, 'ordered')],
     '/orders/suppliers': [async () => '/orders/suppliers'],

@@ -170,6 +170,9 @@ test('a change that waits is taken back: the work goes as accepted, and it can�
   expect((await standing(app, id)).accepted).toEqual([{ revision: 1, typed_name: 'Carol Reyes' }])
   const shown = await owner.get(`/queue/${number}`)
   expect(shown.text).toContain('You took the change to')
+  const handOver = (await owner.get(`/queue/${number}/hand-over`).expect(200)).text
+  expect(handOver).toContain('You took this change back, so there’s nothing to send.')
+  expect(handOver).not.toMatch(/<textarea|I sent it/)
 })
 
 test('what was accepted can’t be taken back, nor what isn’t the newest, and a declined one can', async () => {

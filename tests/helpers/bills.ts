@@ -1,7 +1,7 @@
 import { creditBill, makeBill } from '../../src/billing/make-bill.ts'
 import { remindOfBill } from '../../src/billing/remind.ts'
 import { bookDay } from '../../src/bookings/booking.ts'
-import { receivePayment } from '../../src/payments/pay.ts'
+import { giveBack, receivePayment } from '../../src/payments/pay.ts'
 import { findPayments } from '../../src/payments/queries.ts'
 import { returnCheck } from '../../src/payments/returned-check.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
@@ -91,12 +91,14 @@ export async function creditMemoPage(app: TestApp): Promise<string> {
   return `/bills/${await creditBill(app.deps, 1, bill, 'Wrong depth')}`
 }
 
-/** Where bills are read that went every way: paid in part and reminded of, undone, and with a check that came back. */
+/** Where bills are read that went every way: paid in part and reminded of, undone, paid too much with some given back, and with a check that came back. */
 export async function billPagesOfAll(app: TestApp): Promise<string[]> {
   const { id, bill } = await billedRequest(app)
   await pay(app, id, '10.00')
   await remindOfBill(app.deps, 1, id, 0)
   await creditMemoPage(app)
+  const over = await overpaidRequest(app)
+  await giveBack(app.deps, 1, over.id, { nth: 2, amount: '5.00', day: '2026-03-02', way: 'cash' })
   return [`${await ownPathOf(app, id)}/bills/${bill}`, (await returnedRequest(app)).billPath]
 }
 

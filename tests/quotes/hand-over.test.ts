@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { acceptQuote } from '../../src/bookings/booking.ts'
 import { mailto, sms } from '../../src/lib/contact-links.ts'
 import { confirmAddress } from '../../src/requests/confirm-address.ts'
 import { findByToken } from '../../src/requests/links.ts'
@@ -45,6 +46,15 @@ describe('handing the booking link over', () => {
       'href="mailto:carol@example.com?subject=Your%20price%20from%20Fern%20Beds&amp;body=Hello',
     )
     expect(page.text).toContain('href="sms:5550100199?body=Hello%20Carol%20Reyes')
+  })
+
+  it('has nothing to send of what was accepted', async () => {
+    const { number, id } = await quoted({ name: 'Ana Accepted' })
+    await acceptQuote(app.deps, id, { revision: 1, typedName: 'Ana Accepted' })
+    const { text } = await owner.get(`/queue/${number}/hand-over`).expect(200)
+    expect(text).toContain('They accepted this quote, so there’s nothing to send.')
+    expect(text).not.toMatch(/<textarea|I sent it/)
+    expect(text).toContain('Booking link')
   })
 
   it('notes once that the owner sent the link, and the queue says so', async () => {

@@ -205,11 +205,19 @@ test('stops are named and sorted before the visit, by one page at a time, and no
     ['9 by 12', '27 by 12'],
     ['9', '27'],
   ])
-  expect((await at.post(path, form)).status).toBe(409)
+  const stale = await at.post(path, { ...form, 'stops.0.note': 'Typed too late' })
+  expect([stale.status, stale.text.includes('Typed too late')]).toEqual([409, true])
+  expect(stale.text).toContain('Somebody else changed the stops meanwhile.')
   await app.db.updateTable('quote_request').set({ stage: 'new' }).where('id', '=', id).execute()
   await quoteRequest(app, number)
   const late = await at.post(path, { ...form, seen: 'older' })
   expect(late.status).toBe(409)
+  const faulty = await at.post(path, { 'stops.0.was': '0', 'stops.0.name': 'X' })
+  expect(faulty.status).toBe(409)
+  for (const { text } of [late, faulty]) {
+    expect(text).toContain('There is a price by now.')
+    for (const name of ['South entrance', 'Main gate']) expect(text).toContain(name)
+  }
   expect((await owner.get(path)).text).toContain('they stay as they are')
 })
 
