@@ -113,5 +113,6 @@ test('the owner can turn it off', async () => {
     .where('quote_request_id', '=', id)
     .where('kind', '=', 'given-back')
     .execute()
+  await app.db.deleteFrom('message_choice').where('name', '=', 'given-back').execute()
   expect(rows).toEqual([])
 })
