@@ -47,19 +47,18 @@ export function accountPages(app: TestApp, ownerId: number) {
     ],
     '/password/again': [
       async () => {
-        await app.db.deleteFrom('passkey').execute()
         await app.db.deleteFrom('authenticator').execute()
         await app.db.updateTable('session').set({ proved_at: null }).execute()
         return '/password/again?back=/days'
       },
+      // Last, lest the next to sign in be asked for it.
       async () => {
-        await app.db.insertInto('passkey').values(passkeyOf(ownerId, deps.now())).execute()
+        await app.db.deleteFrom('passkey').execute()
         return '/password/again?back=/days'
       },
     ],
     '/settings': [
       async () => {
-        await app.db.deleteFrom('passkey').execute()
         await invited()
         return '/settings'
       },

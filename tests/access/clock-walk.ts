@@ -6,6 +6,7 @@ import { findRainJobs, moveForRain } from '../../src/bookings/rain.ts'
 import { changeChoices, findChoices } from '../../src/outbox/choices.ts'
 import type { HomeownerMessage } from '../../src/outbox/kinds.ts'
 import { putInOutbox } from '../../src/outbox/outbox.ts'
+import { giveBack } from '../../src/payments/pay.ts'
 import { quoteOnce } from '../../src/quotes/messages.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { mailHomeowner } from '../../src/requests/mail-homeowner.ts'
@@ -13,6 +14,7 @@ import { visitOnce } from '../../src/visits/messages.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { paidByCheck, pay } from '../helpers/bills.ts'
 import { acceptedRequest, askedRequest, quotedRequest, weekRequest } from '../helpers/bookings.ts'
 import { offerSent } from '../helpers/offers.ts'
 import { sendRequest } from '../helpers/requests.ts'
@@ -52,6 +54,7 @@ export async function walkWhatComesUnasked({ get, post }: Listener, app: TestApp
   await write('work-tomorrow', booked, workOnce(booked, '2026-03-11'))
   await walkToAnotherDay({ get, post }, app, ownerId)
   await walkToAskedDays(get, app, ownerId)
+  await walkToMoneyBack(app, ownerId)
   await acceptedRequest(app)
   await db
     .transaction()
@@ -102,4 +105,11 @@ async function walkToAskedDays(get: Listener['get'], app: TestApp, ownerId: numb
   const past = deps.now().toString()
   await db.updateTable('booking').set({ held_until: past }).where('quote_request_id', '=', late).execute()
   await endPastHolds(deps)
+}
+
+/** A bill that was paid too much, so that some of it goes back. */
+async function walkToMoneyBack(app: TestApp, ownerId: number) {
+  const { id, total } = await paidByCheck(app)
+  await pay(app, id, total)
+  await giveBack(app.deps, ownerId, id, { nth: 3, amount: total, way: 'cash', day: '2026-03-02' })
 }
