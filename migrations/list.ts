@@ -62,6 +62,11 @@ import * as weeks from './2026-11-28-6-weeks.ts'
 import * as nearDiscount from './2026-11-28-7-near-discount.ts'
 import * as ordersAndLoads from './2026-11-28-81-orders-and-loads.ts'
 import * as heldUnderCollect from './2026-11-28-82-held-under-collect.ts'
+import * as visitsTakeHalves from './2026-11-28-83-visits-take-halves.ts'
+import * as miles from './2026-11-28-84-miles.ts'
+import * as passkeys from './2026-11-28-85-passkeys.ts'
+import * as askedWhetherReal from './2026-11-28-86-asked-whether-real.ts'
+import * as returnedOfErased from './2026-11-28-86-returned-of-erased.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -128,4 +133,9 @@ export const migrations: Record<string, Migration> = {
   '2026-11-28-7-near-discount': nearDiscount,
   '2026-11-28-81-orders-and-loads': ordersAndLoads,
   '2026-11-28-82-held-under-collect': heldUnderCollect,
+  '2026-11-28-83-visits-take-halves': visitsTakeHalves,
+  '2026-11-28-84-miles': miles,
+  '2026-11-28-85-passkeys': passkeys,
+  '2026-11-28-86-asked-whether-real': askedWhetherReal,
+  '2026-11-28-86-returned-of-erased': returnedOfErased,
 }

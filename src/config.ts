@@ -13,7 +13,16 @@ const address = (schemes: string[]) =>
 
 const PROXIES = 'must be addresses, or ranges such as 10.0.0.0/8, with commas between them'
 
+const HOSTS = 'must be hosts, or hosts with a port such as db2.example.com:5432, with commas between them'
+
 const RECIPIENTS = 'must be public keys of age, each beginning with age1, with commas between them'
+
+const list = (isOne: (text: string) => boolean, message: string) =>
+  z
+    .string()
+    .transform(text => text.split(/[ ,]+/).filter(Boolean))
+    .refine(all => all.every(isOne), { message })
+    .default([])
 
 const port = z.coerce
   .number({ message: 'must be a port number' })
@@ -26,6 +35,7 @@ const environment = z.object({
   HOST: z.string().default('127.0.0.1'),
   DATA_DIR: z.string().default('data'),
   DATABASE_URL: address(['postgres:', 'postgresql:']).optional(),
+  DATABASE_HOSTS: list(isHostAndPort, HOSTS),
   PUBLIC_URL: address(['http:', 'https:'])
     .refine(text => !URL.canParse(text) || new URL(text).pathname === '/', { message: 'must have no path' })
     .optional(),
@@ -36,21 +46,13 @@ const environment = z.object({
       message: 'can end in ?tls=no if it begins with smtp://, and can’t have any other ? or a #',
     })
     .optional(),
-  TRUSTED_PROXY: z
-    .string()
-    .transform(text => text.split(/[ ,]+/).filter(Boolean))
-    .refine(proxies => proxies.every(isAddressOrRange), { message: PROXIES })
-    .default([]),
+  TRUSTED_PROXY: list(isAddressOrRange, PROXIES),
   LOG_LEVEL: z
     .enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent'], {
       message: 'must be one of fatal, error, warn, info, debug, silent',
     })
     .default('info'),
-  BACKUP_RECIPIENTS: z
-    .string()
-    .transform(text => text.split(/[ ,]+/).filter(Boolean))
-    .refine(recipients => recipients.every(isRecipient), { message: RECIPIENTS })
-    .default([]),
+  BACKUP_RECIPIENTS: list(isRecipient, RECIPIENTS),
   METRICS_PORT: port.optional(),
   METRICS_HOST: z.string().default('127.0.0.1'),
   METRICS_TOKEN: z.string().min(16, { message: 'must be at least 16 characters long' }).optional(),
@@ -70,6 +72,8 @@ export interface Config {
   host: string
   dataDir: string
   databaseUrl: string | undefined
+  /** Other servers that the same database may be on, each a host and maybe a port. */
+  databaseHosts: string[]
   /** Scheme, host and port, without a slash at the end. */
   publicUrl: string
   secretKey: string | undefined
@@ -104,13 +108,7 @@ export function readConfig(env: Environment = process.env): Config {
   const parsed = environment.safeParse(given)
   if (!parsed.success) {
     for (const issue of parsed.error.issues) faults.push(`${issue.path.join('.')} ${issue.message}`)
-  } else if (
-    parsed.data.METRICS_PORT !== undefined &&
-    !parsed.data.METRICS_TOKEN &&
-    !isHere(parsed.data.METRICS_HOST)
-  ) {
-    faults.push('METRICS_TOKEN must be set if METRICS_HOST isn’t this machine alone')
-  }
+  } else faults.push(...missingBeside(parsed.data))
   if (faults.length > 0 || !parsed.success) throw new ConfigFaults(faults)
   const { data } = parsed
   return {
@@ -118,6 +116,7 @@ export function readConfig(env: Environment = process.env): Config {
     host: data.HOST,
     dataDir: data.DATA_DIR,
     databaseUrl: data.DATABASE_URL,
+    databaseHosts: data.DATABASE_HOSTS,
     publicUrl: new URL(data.PUBLIC_URL ?? `http://localhost:${data.PORT}`).origin,
     secretKey: data.SECRET_KEY,
     smtpUrl: data.SMTP_URL,
@@ -129,6 +128,18 @@ export function readConfig(env: Environment = process.env): Config {
         ? null
         : { port: data.METRICS_PORT, host: data.METRICS_HOST, token: data.METRICS_TOKEN },
   }
+}
+
+function missingBeside(data: z.infer<typeof environment>): string[] {
+  const measured = data.METRICS_PORT !== undefined && !isHere(data.METRICS_HOST)
+  return [
+    ...(measured && !data.METRICS_TOKEN
+      ? ['METRICS_TOKEN must be set if METRICS_HOST isn’t this machine alone']
+      : []),
+    ...(data.DATABASE_HOSTS.length > 0 && !data.DATABASE_URL
+      ? ['DATABASE_URL must be set if DATABASE_HOSTS is: it says the rest of the address']
+      : []),
+  ]
 }
 
 function isHere(host: string): boolean {
@@ -151,11 +162,17 @@ export function readDemoConfig(env: Environment = process.env): Config {
  * @throws {ConfigFaults} with every fault at once
  */
 export function readTargetConfig(folder?: string, env: Environment = process.env): Config | null {
-  const { DATABASE_URL: _url, DATABASE_URL_FILE: _file, ...others } = env
+  const { DATABASE_URL: _url, DATABASE_URL_FILE: _file, DATABASE_HOSTS: _hosts, ...others } = env
   if (folder !== undefined) return readConfig({ ...others, DATA_DIR: folder })
   const { TO_DATABASE_URL, TO_DATABASE_URL_FILE } = env
   if (!TO_DATABASE_URL && !TO_DATABASE_URL_FILE) return null
   return readConfig({ ...others, DATABASE_URL: TO_DATABASE_URL, DATABASE_URL_FILE: TO_DATABASE_URL_FILE })
+}
+
+/** Whether it is a name or an address of a server, an IPv6 one in brackets, alone or with a port. */
+function isHostAndPort(text: string): boolean {
+  if (!/^[^/@?#]+$/.test(text) || !URL.canParse(`postgres://${text}/`)) return false
+  return new URL(`postgres://${text}/`).hostname !== ''
 }
 
 /** Whether it is an IP address, alone or with how many bits of it count; none at all would be everybody's. */
@@ -185,6 +202,7 @@ export function readSettings(env: Environment = process.env): Setting[] {
     DATABASE_URL: `not set: the embedded store in ${dataDir}`,
     SECRET_KEY: `not set: the key in ${dataDir}`,
     SMTP_URL: 'not set: no email is sent',
+    DATABASE_HOSTS: 'none',
     TRUSTED_PROXY: 'none',
     BACKUP_RECIPIENTS: 'none: backups aren’t encrypted',
     METRICS_PORT: 'not set: nothing is measured',

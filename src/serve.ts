@@ -25,6 +25,7 @@ import { backUpNightly } from './operations/nightly-backup.ts'
 import { type ErasedAgain, eraseAgain } from './privacy/erase-again.ts'
 import { noteErased } from './privacy/erased-file.ts'
 import { keepStanding } from './rates/standing.ts'
+import { StoredBudgets } from './requests/maybe-junk/budgets.ts'
 import { readSecretKey } from './secret-key.ts'
 
 const GRACE = 10_000
@@ -80,7 +81,7 @@ export async function open(
       threads,
       hold: new Hold(HOLD),
       guesses: new Guesses(now),
-      junk: new JunkWatch(now),
+      junk: new JunkWatch(now, { budgets: new StoredBudgets(store.db, secretKey) }),
     }
     const metrics = config.metrics && measure(store, now)
     const answered = metrics?.answered

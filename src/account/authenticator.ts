@@ -15,8 +15,8 @@ export interface AppSecret {
   address: string
 }
 
-/** Whether somebody is asked for a code besides the password. */
-export async function asksForCode(db: Kysely<Database>, accountId: number): Promise<boolean> {
+/** Whether somebody has an app whose codes are asked for. */
+export async function hasApp(db: Kysely<Database>, accountId: number): Promise<boolean> {
   const row = await findAuthenticator(db, accountId)
   return row?.on_at != null
 }
@@ -89,14 +89,15 @@ export async function takeCode(
   return numUpdatedRows > 0n
 }
 
-/** Asks an account for no codes any more; its recovery codes go too. */
+/** Asks an account for codes of its app no more. */
 export async function endAuthenticator(trx: Transaction<Database>, accountId: number): Promise<void> {
   await trx.deleteFrom('authenticator').where('account_id', '=', accountId).execute()
 }
 
-/** The same for everybody, as their secrets were sealed by another key. */
+/** The same for everybody, and for recovery codes, as they were made with another key. Passkeys know nothing of it. */
 export async function endAuthenticators(trx: Transaction<Database>): Promise<void> {
   await trx.deleteFrom('authenticator').execute()
+  await trx.deleteFrom('recovery_code').execute()
 }
 
 const purposeOf = (accountId: number) => `authenticator ${accountId}`

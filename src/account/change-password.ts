@@ -5,6 +5,7 @@ import { checkCode } from './check-code.ts'
 import { endLinks } from './mailed-links.ts'
 import { hashPassword } from './password.ts'
 import { checkPassword, type Proof } from './prove-again.ts'
+import type { Given } from './second-factor.ts'
 import { deleteOtherSessions } from './session-queries.ts'
 import { type Here, startSession } from './sign-in.ts'
 
@@ -12,7 +13,7 @@ export type PasswordChange = { ok: true; secret: string } | Exclude<Proof, { ok:
 
 /**
  * Changes a password and ends all sessions, this one going on under a fresh secret, and links by mail. Wrong guesses of the
- * current password are delayed as at sign-in; `waitSeconds` is 0 when it was only wrong. `code` is null where none is asked for.
+ * current password are delayed as at sign-in; `waitSeconds` is 0 when it was only wrong. `given` is null where nothing is asked for besides.
  */
 export async function changePassword(
   deps: Deps,
@@ -20,11 +21,11 @@ export async function changePassword(
   current: string,
   fresh: string,
   here: Here,
-  code: string | null,
+  given: Given | null,
 ): Promise<PasswordChange> {
   const proof = await checkPassword(deps, account.id, current)
   if (!proof.ok) return proof
-  const codeProof = code === null ? proof : await checkCode(deps, account, code, null)
+  const codeProof = given === null ? proof : await checkCode(deps, account, given, null)
   if (!codeProof.ok) return codeProof
   const password_hash = await hashPassword(fresh)
   await deps.db.transaction().execute(async trx => {

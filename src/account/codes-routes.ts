@@ -11,10 +11,11 @@ import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
 import { hashSecret } from '../lib/tokens.ts'
-import { asksForCode, beginAuthenticator, findBegun } from './authenticator.ts'
+import { beginAuthenticator, findBegun, hasApp } from './authenticator.ts'
 import { codeFault } from './code-fault.ts'
 import { renewRecoveryCodes, turnCodesOff, turnCodesOn } from './codes.ts'
 import { countRecoveryCodes } from './recovery-codes.ts'
+import { asksForCode } from './second-factor.ts'
 import { sessionSecret } from './session-cookies.ts'
 
 /** An app to be set up: its QR code as SVG, and the secret to be typed where no camera is, in groups of four. */
@@ -25,7 +26,8 @@ interface Begun {
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/codes': { isOn: boolean; left: number; begun: Begun | null }
+    /** `endsOthers` is whether turning codes on ends the other sessions: where nothing is asked for so far. */
+    'account/codes': { isOn: boolean; endsOthers: boolean; left: number; begun: Begun | null }
     'account/recovery-codes': { codes: string[] }
   }
 }
@@ -46,9 +48,9 @@ export function codesRoutes(app: FastifyInstance, deps: Deps): void {
     const account = requireAccount(request)
     const kept = hashSecret(sessionSecret(request, deps) ?? '')
     const typed = new FormFields(request.body).text('code')
-    if (await asksForCode(deps.db, account.id)) return reply.redirect(PAGE, 303)
+    if (await hasApp(deps.db, account.id)) return reply.redirect(PAGE, 303)
     const outcome = await turnCodesOn(deps, account, typed, kept)
-    if (outcome.ok) return showRecoveryCodes(reply, outcome.codes)
+    if (outcome.ok) return outcome.codes ? showRecoveryCodes(reply, outcome.codes) : reply.redirect(PAGE, 303)
     const { errors, status } = codeFault(reply, languageOf(request), outcome, 'code')
     return showCodes(request, reply, deps, { code: typed }, errors, status)
   })
@@ -64,8 +66,8 @@ export function codesRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post(`${PAGE}/off`, DANGEROUS, async (request, reply) => {
-    await turnCodesOff(deps, requireAccount(request).id)
-    say(reply, t(languageOf(request), 'account.codes-off-done'))
+    const isLast = await turnCodesOff(deps, requireAccount(request).id)
+    say(reply, t(languageOf(request), isLast ? 'account.codes-off-done' : 'passkey.still'))
     return reply.redirect('/password', 303)
   })
 }
@@ -85,13 +87,15 @@ async function showCodes(
     drawing: qrSvg(app.address, t(languageOf(request), 'account.codes-picture')),
     secret: app.secret.replace(/.{4}(?=.)/g, '$& '),
   }
-  const isOn = await asksForCode(deps.db, account.id)
+  const isOn = await hasApp(deps.db, account.id)
   const left = await countRecoveryCodes(deps.db, account.id)
   reply.header('cache-control', 'no-store')
-  return reply.page('account/codes', { isOn, left, begun, values, errors, here: PAGE }, status)
+  const endsOthers = !(await asksForCode(deps.db, account.id))
+  return reply.page('account/codes', { isOn, endsOthers, left, begun, values, errors, here: PAGE }, status)
 }
 
-function showRecoveryCodes(reply: FastifyReply, codes: string[]) {
+/** Shows recovery codes, this once. */
+export function showRecoveryCodes(reply: FastifyReply, codes: string[]) {
   reply.header('cache-control', 'no-store')
   return reply.page('account/recovery-codes', { codes, here: PAGE, scripts: ['copy.js'] })
 }

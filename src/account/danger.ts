@@ -9,8 +9,10 @@ import { requireAccount } from '../http/signed-in.ts'
 import { fieldsIn } from '../http/uploaded.ts'
 import { t } from '../language/catalogue.ts'
 import { localPath } from '../lib/local-path.ts'
-import { asksForCode } from './authenticator.ts'
+import { type AskedFor, askedFor, scriptsFor } from './asked-for.ts'
+import { WRONG } from './code-fault.ts'
 import { isProved, type Proof, proveAgain } from './prove-again.ts'
+import { type Given, readGiven } from './second-factor.ts'
 import { sessionSecret } from './session-cookies.ts'
 
 /** One field of a form that waits for the password: what was typed, to be sent again. */
@@ -28,7 +30,7 @@ interface Waiting {
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/again': { action: string; kept: Kept[]; asksCode: boolean }
+    'account/again': { action: string; kept: Kept[]; asked: AskedFor | null }
   }
 }
 
@@ -40,7 +42,7 @@ declare module 'fastify' {
 }
 
 const AGAIN = 'again.'
-const SAID = { password: 'account.again-wrong', code: 'account.code-wrong' } as const
+const SAID = { password: 'account.again-wrong', ...WRONG } as const
 
 /**
  * Holds up routes that say `dangerous` until who is signed in has proved it again. A form waits on the page that asks, its fields along with it, and
@@ -73,7 +75,7 @@ export function againRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post('/password/again', STAFF, async (request, reply) => {
     const back = backOf(request, new FormFields(request.body).text('back'))
-    const given = takeGiven(request) ?? { password: '', code: '' }
+    const given = takeGiven(request) ?? { password: '', code: '', passkey: '' }
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
     if (proof.ok) return reply.redirect(back, 303)
     return refuse(request, reply, deps, { ...waitingFor(back), code: given.code }, proof)
@@ -83,10 +85,10 @@ export function againRoutes(app: FastifyInstance, deps: Deps): void {
 const waitingFor = (back: string) => ({ action: '/password/again', kept: [{ name: 'back', value: back }] })
 
 /** What was typed on the page that asks, taken out of the form, as it is nothing of the route's; null where the form comes from elsewhere. */
-function takeGiven(request: FastifyRequest): { password: string; code: string } | null {
+function takeGiven(request: FastifyRequest): ({ password: string } & Given) | null {
   const again = new FormFields(request.body).group('again')
   const given = again.has('password')
-    ? { password: again.secret('password').slice(0, 1000), code: again.text('code') }
+    ? { password: again.secret('password').slice(0, 1000), ...readGiven(again) }
     : null
   const fields = fieldsIn(request.body)
   for (const name of Object.keys(fields)) if (name.startsWith(AGAIN)) delete fields[name]
@@ -111,7 +113,8 @@ function refuse(
 ) {
   if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
   const key = waitSeconds > 0 ? 'account.wait' : SAID[wrong]
-  const errors = { [AGAIN + wrong]: t(languageOf(request), key, { seconds: waitSeconds }) }
+  const field = wrong === 'password' ? 'password' : 'code'
+  const errors = { [AGAIN + field]: t(languageOf(request), key, { seconds: waitSeconds }) }
   return showAgain(request, reply, deps, waiting, errors, waitSeconds > 0 ? 429 : 422)
 }
 
@@ -124,7 +127,11 @@ async function showAgain(
   status = 200,
 ) {
   reply.header('cache-control', 'no-store')
-  const asksCode = await asksForCode(deps.db, requireAccount(request).id)
+  const asked = await askedFor(deps, requireAccount(request).id)
   const values = { [`${AGAIN}code`]: code }
-  return reply.page('account/again', { ...waiting, asksCode, values, errors }, status)
+  return reply.page(
+    'account/again',
+    { ...waiting, asked, values, errors, scripts: scriptsFor(asked) },
+    status,
+  )
 }

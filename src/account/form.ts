@@ -101,6 +101,19 @@ export async function readAccepted(
   return fields.reading({ name, email, password })
 }
 
+/** Reads `name` of a new passkey, and what the browser answered. */
+export function readPasskey(
+  fields: FormFields,
+  say: Translate,
+): FormReading<{ name: string; passkey: string }> {
+  const name = fields.line('name', {
+    most: 60,
+    missing: say('passkey.name-missing'),
+    tooLong: say('passkey.name-long'),
+  })
+  return fields.reading({ name, passkey: fields.secret('passkey') })
+}
+
 /** Reads `name`, `email` and `password` of a group of fields; a password is taken as typed, spaces and all. */
 export async function readNewAccount(account: FormFields, ownWords: string[]): Promise<NewAccount> {
   const name = readLine(account, 'name', 100, 'a name')

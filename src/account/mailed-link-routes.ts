@@ -10,18 +10,19 @@ import { ROLES } from '../http/roles.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { networkOf } from '../limits/network.ts'
 import { askForPassword } from './ask-for-password.ts'
-import { asksForCode } from './authenticator.ts'
+import { type AskedFor, askedFor, scriptsFor } from './asked-for.ts'
 import { checkCode } from './check-code.ts'
 import { codeFault } from './code-fault.ts'
 import { readForgotten } from './form.ts'
 import { hasOwner } from './queries.ts'
+import { asksForCode, readGiven } from './second-factor.ts'
 import { browserHere, cameFrom, keepSession } from './session-cookies.ts'
 import { requireSignInLink, signInByLink } from './sign-in-link.ts'
 
 declare module '../http/render.ts' {
   interface Views {
     'account/forgot-password': { values: Typed; sendsMail: boolean }
-    'account/sign-in-link': { email: string; asksCode: boolean }
+    'account/sign-in-link': { email: string; asked: AskedFor | null }
   }
 }
 
@@ -73,11 +74,11 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
   async function enterByLink(request: FastifyRequest<ByToken>, reply: FastifyReply) {
     const account = await requireSignInLink(deps, request.params.token)
     if (await asksForCode(deps.db, account.id)) {
-      const typed = new FormFields(request.body).text('code')
-      const proof = await checkCode(deps, account, typed, cameFrom(request))
+      const given = readGiven(new FormFields(request.body))
+      const proof = await checkCode(deps, account, given, cameFrom(request))
       if (!proof.ok) {
         const { errors, status } = codeFault(reply, languageOf(request), proof, 'code')
-        return showLink(reply, account, { code: typed }, errors, status)
+        return showLink(reply, account, { code: given.code }, errors, status)
       }
     }
     const entered = await signInByLink(deps, request.params.token, browserHere(request, deps))
@@ -92,8 +93,9 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
     errors: Errors = {},
     status = 200,
   ) {
-    const asksCode = await asksForCode(deps.db, id)
-    return reply.page('account/sign-in-link', { email, asksCode, values, errors }, status)
+    const asked = await askedFor(deps, id)
+    const scripts = scriptsFor(asked)
+    return reply.page('account/sign-in-link', { email, asked, values, errors, scripts }, status)
   }
 }
 

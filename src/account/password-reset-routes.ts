@@ -8,15 +8,17 @@ import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { t, translator } from '../language/catalogue.ts'
+import { type AskedFor, askedFor, scriptsFor } from './asked-for.ts'
 import { checkCode } from './check-code.ts'
 import { codeFault } from './code-fault.ts'
 import { readResetPassword } from './form.ts'
 import { requirePasswordReset, resetPassword } from './password-reset.ts'
+import { readGiven } from './second-factor.ts'
 import { cameFrom } from './session-cookies.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/new-password': { email: string; asksCode: boolean }
+    'account/new-password': { email: string; asked: AskedFor | null }
   }
 }
 
@@ -27,7 +29,7 @@ const CONFIG = { access: 'link', ...FEW_A_MINUTE } as const
 /** Where the owner chooses a new password by the link that the command `owner reset` prints. */
 export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
   app.get<ByToken>('/new-password/:token', { config: CONFIG }, async (request, reply) => {
-    return showForm(reply, await requirePasswordReset(deps, request.params.token))
+    return showForm(reply, deps, await requirePasswordReset(deps, request.params.token))
   })
 
   app.post<ByToken>('/new-password/:token', { config: CONFIG }, async (request, reply) => {
@@ -50,13 +52,14 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
     const language = languageOf(request)
     const fields = new FormFields(request.body)
     const reading = await readResetPassword(fields, ownWords, translator(language))
-    const values = { code: fields.text('code') }
-    if (!reading.ok) return showForm(reply, account, values, reading.errors, 422)
+    const given = readGiven(fields)
+    const values = { code: given.code }
+    if (!reading.ok) return showForm(reply, deps, account, values, reading.errors, 422)
     const from = cameFrom(request)
-    const proof = asksCode ? await checkCode(deps, account, values.code, from) : { ok: true as const }
+    const proof = asksCode ? await checkCode(deps, account, given, from) : { ok: true as const }
     if (!proof.ok) {
       const { errors, status } = codeFault(reply, language, proof, 'code')
-      return showForm(reply, account, values, errors, status)
+      return showForm(reply, deps, account, values, errors, status)
     }
     await resetPassword(deps, token, reading.values, from)
     say(reply, t(language, 'account.reset-done'))
@@ -64,12 +67,15 @@ export function passwordResetRoutes(app: FastifyInstance, deps: Deps): void {
   }
 }
 
-function showForm(
+async function showForm(
   reply: FastifyReply,
-  { email, asksCode }: { email: string; asksCode: boolean },
+  deps: Deps,
+  { id, email, asksCode }: { id: number; email: string; asksCode: boolean },
   values: Typed = {},
   errors: Errors = {},
   status = 200,
 ) {
-  return reply.page('account/new-password', { email, asksCode, values, errors }, status)
+  const asked = asksCode ? await askedFor(deps, id) : null
+  const scripts = scriptsFor(asked)
+  return reply.page('account/new-password', { email, asked, values, errors, scripts }, status)
 }

@@ -3,9 +3,9 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
-import { asksForCode, endAuthenticator } from './authenticator.ts'
 import { endLinks, LINK_LASTS } from './mailed-links.ts'
 import { hashPassword } from './password.ts'
+import { asksForCode, endSecondFactor } from './second-factor.ts'
 import { clearFailures, type From, togetherHash, whoHash } from './sign-in-delays.ts'
 
 /**
@@ -38,7 +38,7 @@ export async function offerPasswordReset(
 }
 
 /**
- * Whose new password a token lets choose, and whether a code is asked for besides.
+ * Whose new password a token lets choose, and whether a code or a passkey is asked for besides.
  * @throws {NotFound} for an unknown, overtaken, used or expired one alike
  */
 export async function requirePasswordReset(
@@ -84,7 +84,7 @@ export async function resetPassword(deps: Deps, token: string, fresh: string, fr
     if (!account) throw new NotFound()
     const { id, email } = account
     await endLinks(trx, id)
-    if (used.nonce === null) await endAuthenticator(trx, id)
+    if (used.nonce === null) await endSecondFactor(trx, id)
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
     const unknown = { ...from, known: undefined }
     const counted = [

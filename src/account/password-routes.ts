@@ -8,16 +8,20 @@ import type { Errors, Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { t, translator } from '../language/catalogue.ts'
-import { asksForCode } from './authenticator.ts'
+import { type AskedFor, askedFor, scriptsFor } from './asked-for.ts'
+import { hasApp } from './authenticator.ts'
 import { changePassword } from './change-password.ts'
+import { WRONG } from './code-fault.ts'
 import { readNewPassword } from './form.ts'
+import { findPasskeys } from './passkeys.ts'
 import { isProved } from './prove-again.ts'
+import { asksForCode, readGiven } from './second-factor.ts'
 import { browserHere, keepSession } from './session-cookies.ts'
 import { type SessionShown, sessionsShown } from './session-routes.ts'
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/password': { sessions: SessionShown[]; isOn: boolean; asksCode: boolean }
+    'account/password': { sessions: SessionShown[]; isOn: boolean; passkeys: number; asked: AskedFor | null }
   }
 }
 
@@ -34,14 +38,23 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
     const reading = await readNewPassword(fields, await ownWords(request, deps), translator(language))
     if (!reading.ok) return showPassword(request, reply, deps, { code: fields.text('code') }, reading.errors)
     const { current, fresh } = reading.values
-    const code = (await asksHere(request, deps)) ? fields.text('code') : null
-    const outcome = await changePassword(deps, account, current, fresh, browserHere(request, deps), code)
+    const given = (await asksHere(request, deps)) ? readGiven(fields) : null
+    const outcome = await changePassword(deps, account, current, fresh, browserHere(request, deps), given)
     if (!outcome.ok) {
       const { waitSeconds, wrong } = outcome
       const key = waitSeconds > 0 ? 'account.wait' : SAID[wrong]
       if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
-      const errors = { [wrong === 'code' ? 'code' : 'current']: t(language, key, { seconds: waitSeconds }) }
-      return showPassword(request, reply, deps, { code: code ?? '' }, errors, waitSeconds > 0 ? 429 : 422)
+      const errors = {
+        [wrong === 'password' ? 'current' : 'code']: t(language, key, { seconds: waitSeconds }),
+      }
+      return showPassword(
+        request,
+        reply,
+        deps,
+        { code: given?.code ?? '' },
+        errors,
+        waitSeconds > 0 ? 429 : 422,
+      )
     }
     keepSession(reply, deps, outcome.secret, account.email)
     say(reply, t(language, 'account.password-changed'))
@@ -49,7 +62,7 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-const SAID = { password: 'account.current-wrong', code: 'account.code-wrong' } as const
+const SAID = { password: 'account.current-wrong', ...WRONG } as const
 
 // The current password is asked for in any case; a code only where none was typed just now.
 async function asksHere(request: FastifyRequest, deps: Deps): Promise<boolean> {
@@ -71,7 +84,10 @@ async function showPassword(
   status = Object.keys(errors).length > 0 ? 422 : 200,
 ) {
   const sessions = await sessionsShown(request, deps)
-  const isOn = await asksForCode(deps.db, requireAccount(request).id)
-  const asksCode = await asksHere(request, deps)
-  return reply.page('account/password', { sessions, isOn, asksCode, values, errors }, status)
+  const { id } = requireAccount(request)
+  const isOn = await hasApp(deps.db, id)
+  const passkeys = (await findPasskeys(deps.db, id)).length
+  const asked = (await asksHere(request, deps)) ? await askedFor(deps, id) : null
+  const data = { sessions, isOn, passkeys, asked, scripts: scriptsFor(asked), values, errors }
+  return reply.page('account/password', data, status)
 }

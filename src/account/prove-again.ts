@@ -1,10 +1,10 @@
 import type { Deps } from '../deps.ts'
 import type { Account } from '../http/signed-in.ts'
 import { hashSecret } from '../lib/tokens.ts'
-import { asksForCode } from './authenticator.ts'
 import { type CodeProof, checkCode } from './check-code.ts'
 import { isPassword } from './password.ts'
 import { findPasswordHash } from './queries.ts'
+import { asksForCode, type Given } from './second-factor.ts'
 import { markProved } from './session-queries.ts'
 import { clearFailures, countAttempt, togetherHash } from './sign-in-delays.ts'
 
@@ -33,16 +33,16 @@ export async function checkPassword(deps: Deps, accountId: number, password: str
   return { ok: true }
 }
 
-/** Proves a session anew by its account's password, and by a code where one is asked for. */
+/** Proves a session anew by its account's password, and by a code or a passkey where one is asked for. */
 export async function proveAgain(
   deps: Deps,
   account: Account,
   secret: string,
-  given: { password: string; code: string },
+  given: { password: string } & Given,
 ): Promise<Proof> {
   let proof = await checkPassword(deps, account.id, given.password)
   if (proof.ok && (await asksForCode(deps.db, account.id)))
-    proof = await checkCode(deps, account, given.code, null)
+    proof = await checkCode(deps, account, given, null)
   if (proof.ok) await markProved(deps.db, hashSecret(secret), deps.now().toString())
   return proof
 }

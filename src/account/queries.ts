@@ -35,12 +35,29 @@ export async function findStaff(db: Kysely<Database>) {
     .execute()
 }
 
-/** Everybody but the owner, in the order in which they were added; `codes_since` is null where no code is asked for. */
+/** Everybody but the owner, in the order in which they were added; `asks_more` is whether a code or a passkey is asked for. */
 export async function findOthers(db: Kysely<Database>) {
   return db
     .selectFrom('account')
-    .leftJoin('authenticator', 'account_id', 'account.id')
-    .select(['id', 'name', 'email', 'role', 'account.made_at', 'on_at as codes_since'])
+    .select(eb => [
+      'id',
+      'name',
+      'email',
+      'role',
+      'account.made_at',
+      eb
+        .or([
+          eb.exists(
+            eb
+              .selectFrom('authenticator')
+              .select('account_id')
+              .whereRef('account_id', '=', 'account.id')
+              .where('on_at', 'is not', null),
+          ),
+          eb.exists(eb.selectFrom('passkey').select('id').whereRef('account_id', '=', 'account.id')),
+        ])
+        .as('asks_more'),
+    ])
     .where('role', '<>', 'owner')
     .where('ended_at', 'is', null)
     .orderBy('id')

@@ -4,6 +4,7 @@ import { besidePriceRoutes } from './beside-price-routes.ts'
 import { billingSettingsRoutes } from './billing-routes.ts'
 import { codesRoutes } from './codes-routes.ts'
 import { againRoutes } from './danger.ts'
+import { passkeyRoutes } from './passkey-routes.ts'
 import { passwordRoutes } from './password-routes.ts'
 import { sessionRoutes } from './session-routes.ts'
 import { settingsRoutes } from './settings-routes.ts'
@@ -20,5 +21,6 @@ export function staffAccountRoutes(app: FastifyInstance, deps: Deps): void {
   billingSettingsRoutes(app, deps)
   passwordRoutes(app, deps)
   codesRoutes(app, deps)
+  passkeyRoutes(app, deps)
   sessionRoutes(app, deps)
 }

@@ -19,8 +19,8 @@ interface StaffView {
   name: string
   email: string
   role: Role
-  /** Since when codes are asked of them; null where none are. */
-  codes_since: string | null
+  /** Whether a code or a passkey is asked of them. */
+  asks_more: unknown
 }
 
 declare module '../http/render.ts' {

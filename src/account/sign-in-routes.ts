@@ -9,9 +9,12 @@ import { ROLES } from '../http/roles.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { localPath } from '../lib/local-path.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { type AskedFor, askedFor, scriptsFor } from './asked-for.ts'
 import { codeFault } from './code-fault.ts'
 import { readSignIn } from './form.ts'
+import { findHalfSignedIn } from './half-signed-in.ts'
 import { hasOwner } from './queries.ts'
+import { readGiven } from './second-factor.ts'
 import { browserHere, cameFrom, dropSession, keepSession, sessionSecret } from './session-cookies.ts'
 import { deleteSession } from './session-queries.ts'
 import { signIn, signInByCode } from './sign-in.ts'
@@ -19,7 +22,7 @@ import { signIn, signInByCode } from './sign-in.ts'
 declare module '../http/render.ts' {
   interface Views {
     'account/sign-in': { values: Typed; back: string; open: boolean }
-    'account/code': { half: string; back: string }
+    'account/code': { half: string; back: string; asked: AskedFor }
   }
 }
 
@@ -43,7 +46,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
       keepSession(reply, deps, outcome.secret, email)
       return reply.redirect(localPath(back, ROLES[outcome.account.role].startsAt), 303)
     }
-    if ('half' in outcome) return showCode(reply, { half: outcome.half, back })
+    if ('half' in outcome) return showCode(reply, deps, { half: outcome.half, back })
     const { waitSeconds } = outcome
     if (waitSeconds > 0) reply.header('retry-after', waitSeconds)
     const key = waitSeconds > 0 ? 'account.wait' : 'account.no-match'
@@ -55,8 +58,8 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     const fields = new FormFields(request.body)
     const [half, back] = [fields.text('half'), fields.text('back')]
     const here = browserHere(request, deps)
-    const code = fields.text('code')
-    const outcome = await signInByCode(deps, half, code, cameFrom(request), here)
+    const given = readGiven(fields)
+    const outcome = await signInByCode(deps, half, given, cameFrom(request), here)
     if (outcome.ok) {
       keepSession(reply, deps, outcome.secret, outcome.email)
       return reply.redirect(localPath(back, ROLES[outcome.account.role].startsAt), 303)
@@ -68,7 +71,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
       return reply.redirect('/sign-in', 303)
     }
     const { errors, status } = codeFault(reply, languageOf(request), outcome, 'code')
-    return showCode(reply, { half, back, errors, values: { code } }, status)
+    return showCode(reply, deps, { half, back, errors, values: { code: given.code } }, status)
   })
 
   app.post('/sign-out', { config: { access: 'open' } }, async (request, reply) => {
@@ -80,13 +83,16 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-function showCode(
+async function showCode(
   reply: FastifyReply,
+  deps: Deps,
   data: { half: string; back: string; errors?: Errors; values?: Typed },
   status = 200,
 ) {
   reply.header('cache-control', 'no-store')
-  return reply.page('account/code', { ...data, here: null }, status)
+  const account = await findHalfSignedIn(deps, data.half)
+  const asked = (account && (await askedFor(deps, account.id))) ?? { hasApp: false, passkey: null }
+  return reply.page('account/code', { ...data, asked, here: null, scripts: scriptsFor(asked) }, status)
 }
 
 async function showSignIn(

@@ -3,13 +3,13 @@ import type { Database, Role } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Language } from '../language/language.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
-import { asksForCode } from './authenticator.ts'
 import type { BrowserName } from './browser-name.ts'
 import { type CodeProof, checkCode } from './check-code.ts'
 import { findHalfSignedIn, halfToken } from './half-signed-in.ts'
 import { mailLink } from './mailed-links.ts'
 import { isPassword } from './password.ts'
 import { findAccountByEmail, lockAccount, noteLanguage } from './queries.ts'
+import { asksForCode, type Given } from './second-factor.ts'
 import { type Lasting, USUAL } from './session.ts'
 import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
 import {
@@ -37,13 +37,13 @@ export interface SignedIn {
   secret: string
 }
 
-/** What came of it: signed in; a code is asked for besides, and `half` says that the password was right; or not. */
+/** What came of it: signed in; a code or a passkey is asked for besides, and `half` says that the password was right; or not. */
 export type SignIn =
   | ({ ok: true } & SignedIn)
   | { ok: false; waitSeconds: number }
   | { ok: false; half: string }
 
-/** What came of a code: `over` when the password has to be typed again. */
+/** What came of that: `over` when the password has to be typed again. */
 export type SignInByCode = ({ ok: true; email: string } & SignedIn) | CodeFault | { ok: false; over: true }
 type CodeFault = Exclude<CodeProof, { ok: true }>
 
@@ -76,17 +76,17 @@ export async function signIn(
   return secret ? { ok: true, account, secret } : { ok: false, waitSeconds: 0 }
 }
 
-/** Signs in whoever typed the right password before, with a code of their app or one of their recovery codes. */
+/** Signs in whoever typed the right password before, with a code of their app, one of their recovery codes, or a passkey. */
 export async function signInByCode(
   deps: Deps,
   half: string,
-  code: string,
+  given: Given,
   from: From,
   here: Here,
 ): Promise<SignInByCode> {
   const account = await findHalfSignedIn(deps, half)
   if (!account) return { ok: false, over: true }
-  const proof = await checkCode(deps, account, code, from)
+  const proof = await checkCode(deps, account, given, from)
   if (!proof.ok) return proof
   const secret = await startSession(deps, account.id, account.password_hash, here)
   return secret ? { ok: true, account, email: account.email, secret } : { ok: false, over: true }

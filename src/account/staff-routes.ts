@@ -77,7 +77,7 @@ export function staffRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post<ById>('/settings/staff/:id/codes-off', DANGEROUS, async (request, reply) => {
     await turnCodesOffFor(deps, idOf(request.params))
-    say(reply, 'They sign in without a code now.')
+    say(reply, 'They sign in with their password alone now.')
     return reply.redirect('/settings#staff', 303)
   })
 

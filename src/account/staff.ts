@@ -1,7 +1,7 @@
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
-import { endAuthenticator } from './authenticator.ts'
 import { endLinks } from './mailed-links.ts'
+import { endSecondFactor } from './second-factor.ts'
 
 /**
  * Ends the account of somebody of the staff and every session of it; asked again, it does nothing more. The row stays, because
@@ -19,6 +19,6 @@ export async function removeStaff(deps: Deps, id: number): Promise<void> {
     if (ended.numUpdatedRows === 0n) throw new NotFound()
     await trx.deleteFrom('session').where('account_id', '=', id).execute()
     await endLinks(trx, id)
-    await endAuthenticator(trx, id)
+    await endSecondFactor(trx, id)
   })
 }

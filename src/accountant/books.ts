@@ -13,7 +13,7 @@ import {
   type Period,
 } from './queries.ts'
 import { type TaxRow, taxByRate } from './tax-by-rate.ts'
-import { findDumpFeesWithin, findHoursWithin } from './worked.ts'
+import { findDumpFeesWithin, findHoursWithin, findMilesWithin } from './worked.ts'
 
 /** Everything of a period for the accountant: the cells of each file, and its tax. */
 export interface Books {
@@ -38,6 +38,8 @@ export interface Sums {
   creditsHeld: string
   dumpFees: string
   hours: { name: string; hours: string }[]
+  /** By unit, with one decimal. */
+  miles: { unit: string; distance: string }[]
   /** What was paid to each supplier. */
   purchases: { supplier: string; amount: string }[]
 }
@@ -56,6 +58,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
       const fees = await findFeesWithin(trx, period)
       const purchases = await findPurchasesWithin(trx, period)
       const [dumpFees, hours] = [await findDumpFeesWithin(trx, period), await findHoursWithin(trx, period)]
+      const miles = await findMilesWithin(trx, period, zone)
       const settled = await findSettledUntil(trx, period.to, zone)
       const tax = taxByRate(
         bills.map(bill => ({ ...bill, request: bill.quote_request_id, names: bill.tax_names })),
@@ -80,6 +83,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
           ...[day, number, amount, guarded(words), guarded(noted_by)],
         ]),
         hours: hours.map(({ name, week, task, hours }) => [guarded(name), week, task, hours]),
+        miles: miles.map(milesCells),
         depositsHeld: held.map(({ number, name, amount }) => [number, guarded(name), amount]),
         depositsKept: settled
           .filter(isWithin)
@@ -98,6 +102,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
           purchases,
           dumpFees,
           hours,
+          miles,
         }),
       }
     })
@@ -106,6 +111,7 @@ export async function gatherBooks(db: Kysely<Database>, period: Period, zone: st
 type Bill = Awaited<ReturnType<typeof findBillsUntil>>[number]
 type Payment = Awaited<ReturnType<typeof findPaymentsUntil>>[number]
 type Purchase = Awaited<ReturnType<typeof findPurchasesWithin>>[number]
+type Miles = Awaited<ReturnType<typeof findMilesWithin>>[number]
 type Settled = Awaited<ReturnType<typeof findSettledUntil>>[number]
 interface Held {
   number: string
@@ -134,6 +140,13 @@ function purchaseCells(row: Purchase): string[] {
   return [
     ...[guarded(bought_at), day, guarded(slug), guarded(pack), units, paid ?? ''],
     ...[delivered ? 'yes' : 'no', guarded(noted_by)],
+  ]
+}
+
+function milesCells({ odometer_out, odometer_back, ...row }: Miles): string[] {
+  return [
+    ...[row.day, guarded(row.vehicle), odometer_out ?? '', odometer_back ?? '', row.distance, row.unit],
+    ...[row.jobs, guarded(row.words), guarded(row.noted_by)],
   ]
 }
 
@@ -184,6 +197,7 @@ function sumsOf(of: {
   purchases: readonly Purchase[]
   dumpFees: readonly { amount: string }[]
   hours: readonly { name: string; hours: string }[]
+  miles: readonly Miles[]
 }): Sums {
   const sum = (amounts: string[]) => totalOf(amounts.map(amount => ({ amount })))
   const ofKind = (kind: Bill['kind']) => of.bills.filter(bill => bill.kind === kind).map(({ total }) => total)
@@ -202,6 +216,9 @@ function sumsOf(of: {
     dumpFees: totalOf(of.dumpFees),
     hours: [...Map.groupBy(of.hours, ({ name }) => name)].map(([name, own]) => ({
       ...{ name, hours: sum(own.map(({ hours }) => hours)) },
+    })),
+    miles: [...Map.groupBy(of.miles, ({ unit }) => unit)].map(([unit, own]) => ({
+      ...{ unit, distance: sumOf(own.map(({ distance }) => new Decimal(distance))).toFixed(1) },
     })),
     purchases: [...Map.groupBy(of.purchases, row => row.bought_at)].map(([supplier, own]) => ({
       ...{ supplier, amount: sum(own.map(({ paid }) => paid ?? '0')) },

@@ -119,6 +119,21 @@ export const FILES = {
       ['hours', 'with two decimals'],
     ],
   },
+  miles: {
+    name: 'miles.csv',
+    rows: 'a drive, as it was noted on a day',
+    columns: [
+      ['day', 'the day'],
+      ['vehicle', 'which, as it was typed'],
+      ['odometer before', 'empty where only the distance was noted'],
+      ['odometer after', 'the same'],
+      ['distance', 'with one decimal'],
+      ['unit', 'mi or km'],
+      ['jobs', 'the numbers of the requests booked or visited on that day'],
+      ['what for', 'besides those, as it was typed'],
+      ['noted by', 'who noted it'],
+    ],
+  },
   depositsHeld: {
     name: 'deposits-held.csv',
     rows: 'a request without a bill of which money is held at the end of the period',

@@ -64,8 +64,8 @@ function filesOf({ rows, period }: Books, { name, billing, currency }: Business)
   })
   const about = [
     `${name}, ${period.from} to ${period.to}`,
-    'Not in here: miles, which this program doesn’t keep.',
-    `Contractors are to be reported from ${billing.reportFrom} ${currency} a year on, as set by the owner. In the United States see the IRS Instructions for Forms 1099-MISC and 1099-NEC, for the year in question.`,
+    'Miles are those that somebody noted on a load list: ask a tax office what it wants of a mileage log.',
+    `Contractors are to be reported from ${billing.reportFrom} ${currency} a year on, as set by the owner. In the United States it is $2,000 for 2026, by 26 U.S.C. 6041 and 6041A as section 70433 of the law of July 4, 2025 changed them, as secondary sources say; see the IRS Instructions for Forms 1099-MISC and 1099-NEC, for the year in question.`,
   ]
   return { ...Object.fromEntries(files), 'read-me.txt': guideText(about) }
 }
@@ -105,7 +105,13 @@ function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
     ['Credits of customers at the end', sums.creditsHeld],
   ]
   return {
-    sums: shown.map(([what, amount]): [string, string] => [what, money(amount)]),
+    sums: [
+      ...shown.map(([what, amount]): [string, string] => [what, money(amount)]),
+      ...sums.miles.map(({ unit, distance }): [string, string] => [
+        'Driven',
+        `${figureInWords(distance, 'en', 1)} ${unit}`,
+      ]),
+    ],
     received: sums.received.map(({ way, amount }): [string, string] => [wayOf(way), money(amount)]),
     purchases: sums.purchases.map(({ supplier, amount }): [string, string] => [
       supplier || '(not said where)',

@@ -25,6 +25,32 @@ export async function findDumpFeesWithin(db: Kysely<Database>, { from, to }: Per
   return rows
 }
 
+/** How far was driven within a period, with the jobs and visits of each day; nothing that was undone. */
+export async function findMilesWithin(db: Kysely<Database>, { from, to }: Period, zone: string) {
+  const { rows } = await sql<{
+    day: string
+    vehicle: string
+    odometer_out: string | null
+    odometer_back: string | null
+    distance: string
+    unit: string
+    jobs: string
+    words: string
+    noted_by: string
+  }>`
+    select day, vehicle, odometer_out, odometer_back, distance, unit, words, account.name as noted_by,
+      (select coalesce(string_agg(distinct number, ' ' order by number), '') from quote_request
+        where id in (select quote_request_id from booking join booking_day on booking_day.booking_id = booking.id
+          where booking_day.day = miles_driven.day and called_off_at is null and held_until is null and say_by is null)
+        or id in (select quote_request_id from visit where called_off_at is null
+          and (starts_at at time zone ${zone})::date = miles_driven.day)) as jobs
+    from miles_driven join account on account.id = made_by
+    where undone_at is null and day between ${from}::date and ${to}::date order by day, miles_driven.id`.execute(
+    db,
+  )
+  return rows
+}
+
 /** What each person worked by week, which begins on its Monday, and task: of the same jobs. */
 export async function findHoursWithin(db: Kysely<Database>, { from, to }: Period) {
   const { rows } = await sql<{

@@ -43,7 +43,7 @@ export async function callOff(
     await endVisitAhead(trx, id, 'called_off_at', now)
     await giveBackDay(trx, id, now)
     await recordHistory(trx, id, doer, 'called off', now, reason ? { reason } : {})
-    if (settling && doer.kind === 'staff') await settleHeld(trx, request, doer.accountId, settling, now)
+    if (settling && doer.kind === 'staff') await settleHeld(trx, deps, request, doer.accountId, settling)
     await mailHomeowner(trx, deps, 'canceled', id, now)
     if (byHomeowner) await putInOutbox(trx, deps.jobs, 'called-off-staff', 'owner', id, now)
   })

@@ -4,7 +4,7 @@ import { type Key, translator } from '../language/catalogue.ts'
 import { dayInWords, timeInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { dayOf } from '../lib/dates.ts'
-import type { Paper, PaperBed, PaperPart } from '../paper/paper.ts'
+import type { AmountLine, Paper, PaperBed, PaperPart } from '../paper/paper.ts'
 import { findLogo } from '../papers/letterhead.ts'
 import type { Difference } from '../quotes/difference.ts'
 import type { PriceByStop } from '../quotes/stop-shares.ts'
@@ -146,10 +146,12 @@ function byStopPart({ stops, whole }: PriceByStop, total: string, say: Say): Pap
     kind: 'amounts',
     heading: say('stops.table'),
     lines: [
-      ...stops.flatMap(({ name, spot, subtotal, lines }) => [
-        { label: name, note: spot, amount: subtotal, heads: true },
-        ...lines.map(plain),
-      ]),
+      ...stops.flatMap(({ name, spot, subtotal, lines }): AmountLine[] =>
+        // What is one thing alone needs no line of its own below its stop.
+        lines.length === 1
+          ? [{ label: name, note: [spot, lines[0]!.label].filter(Boolean).join('. '), amount: subtotal }]
+          : [{ label: name, note: spot, amount: subtotal, heads: true }, ...lines.map(plain)],
+      ),
       ...(whole.length > 0 ? [{ label: say('stops.whole'), note: null, amount: '', heads: true }] : []),
       ...whole.map(plain),
     ],

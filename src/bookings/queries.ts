@@ -36,7 +36,7 @@ export async function requireBookingRequest(db: Kysely<Database>, quoteRequestId
     .innerJoin('customer', 'customer.id', 'quote_request.customer_id')
     .innerJoin('place', 'place.id', 'quote_request.place_id')
     .select(['quote_request.id', 'quote_request.number', 'quote_request.stage'])
-    .select(['customer.name', 'place.street', 'place.postcode'])
+    .select(['customer.name', 'customer.email', 'place.street', 'place.postcode'])
     .where('quote_request.id', '=', quoteRequestId)
     .executeTakeFirstOrThrow()
 }

@@ -6,6 +6,7 @@ import { languageOf } from '../http/language.ts'
 import type { Typed } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, keyed, t, translator } from '../language/catalogue.ts'
+import { EnoughToday } from '../requests/enough-today.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { askQuestion } from './ask-question.ts'
 import { type Booked, bookDay } from './booking.ts'
@@ -61,9 +62,16 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
 
   async function takeQuestion(request: LinkRequest, reply: FastifyReply) {
     const { path, request: quoteRequest } = await openBookingLink(deps, request.params.token)
-    const reading = readQuestion(new FormFields(request.body), translator(languageOf(request)))
+    const fields = new FormFields(request.body)
+    const reading = readQuestion(fields, translator(languageOf(request)))
     if (!reading.ok) return showLink(deps, request, reply, 422, reading.errors, reading.typed)
-    await askQuestion(deps, quoteRequest.id, reading.values.question)
+    try {
+      await askQuestion(deps, quoteRequest.id, reading.values.question)
+    } catch (error) {
+      if (!(error instanceof EnoughToday)) throw error
+      const errors = { question: t(languageOf(request), error.key) }
+      return showLink(deps, request, reply, error.status, errors, fields.typed)
+    }
     say(reply, t(languageOf(request), 'booking.said-asked'))
     return reply.redirect(path, 303)
   }

@@ -7,13 +7,14 @@ import { say } from '../http/flash.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { type Key, t } from '../language/catalogue.ts'
-import { momentInWords } from '../language/dates-in-words.ts'
+import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import type { Difference } from '../quotes/difference.ts'
 import { findLinkPath } from '../requests/links.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { findAccepted } from './accepted-text.ts'
 import { type AnswerView, viewAnswers } from './answers.ts'
+import { mayMoveUntil, mayStillMove } from './move.ts'
 import {
   type OpenedLink,
   openBookingLink,
@@ -40,6 +41,8 @@ declare module '../http/render.ts' {
       bookedDays: string[]
       /** Until when the days asked for are held; null where they aren’t. */
       heldUntil: string | null
+      /** How another day is had than the one that is booked. */
+      otherDay: string
       /** The week that is booked, and the day by which its day is told. */
       week: { words: string; sayBy: string } | null
       choices: ChoicesView | null
@@ -107,6 +110,7 @@ export async function showOpened(
     days,
     bookedDays,
     heldUntil: heldInWords(link, language),
+    otherDay: otherDayInWords(deps, link, language),
     week: weekOf(link.booking, language),
     choices,
     picked,
@@ -120,6 +124,23 @@ export async function showOpened(
     values,
   }
   return reply.page('bookings/show', page, status)
+}
+
+// On their own page, which our mails lead to, and which nobody else gets to by this link.
+function otherDayInWords(
+  deps: Deps,
+  { booking, business, onlyReads, request }: OpenedLink,
+  language: Language,
+): string {
+  const mayMove =
+    booking &&
+    !onlyReads &&
+    business.day_choice !== 'ask' &&
+    mayStillMove(business, booking.first_day, deps.now())
+  if (!mayMove || !request.email) return t(language, 'booking.booked-change')
+  return t(language, 'booking.booked-move', {
+    day: dayInWords(mayMoveUntil(business, booking.first_day), language),
+  })
 }
 
 /** The link with what was picked in the address; as it stands where those picks are of other choices. */

@@ -2,10 +2,11 @@ import { createHash } from 'node:crypto'
 import type { FastifyInstance, FastifyRequest } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { languageOf } from '../http/language.ts'
-import type { FormReading } from '../http/posted.ts'
+import type { Errors, FormReading } from '../http/posted.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { takeUploads } from '../http/uploads.ts'
 import { type Translate, t, translator } from '../language/catalogue.ts'
@@ -15,6 +16,7 @@ import { TooManyPictures } from '../photos/one-at-a-time.ts'
 import { lookAtPicture } from '../photos/read-picture.ts'
 import { photoIdOf, sendPicture } from '../requests/photos/send-picture.ts'
 import { requireRequest, requireRequestId } from '../requests/queries.ts'
+import { removeJobPhoto } from './remove-photo.ts'
 import { showClosing } from './routes.ts'
 import {
   endTrouble,
@@ -58,6 +60,20 @@ export async function troubleRoutes(app: FastifyInstance, deps: Deps): Promise<v
     },
   )
 
+  app.post<{ Params: { number: string; photo: string } }>(
+    '/days/jobs/:number/photos/:photo/remove',
+    STAFF,
+    async (request, reply) => {
+      const { id, number } = await requireRequest(deps.db, request.params.number)
+      const photoId = photoIdOf(request.params.photo)
+      const remove = () => removeJobPhoto(deps, requireAccount(request).id, id, photoId)
+      const refused = await refusal(request, '', remove)
+      if (refused) return showClosing(deps, request, reply, { ...refused, status: 409 })
+      say(reply, t(languageOf(request), 'photos.removed'))
+      return reply.redirect(`/days/jobs/${number}/close`, 303)
+    },
+  )
+
   await app.register(async scope => {
     takeUploads(scope, UPLOAD_LIMIT)
 
@@ -66,7 +82,9 @@ export async function troubleRoutes(app: FastifyInstance, deps: Deps): Promise<v
       const say_ = translator(languageOf(request))
       const reading = await readPhotos(new FormFields(request.body), say_)
       if (!reading.ok) return showClosing(deps, request, reply, reading)
-      await keepJobPhotos(deps, requireAccount(request).id, id, reading.values)
+      const keep = () => keepJobPhotos(deps, requireAccount(request).id, id, reading.values)
+      const refused = await refusal(request, 'photo.0', keep)
+      if (refused) return showClosing(deps, request, reply, refused)
       say(reply, say_('closing.photos-kept'))
       return reply.redirect(`/days/jobs/${number}/close`, 303)
     })
@@ -75,13 +93,31 @@ export async function troubleRoutes(app: FastifyInstance, deps: Deps): Promise<v
       const { id, number } = await requireRequest(deps.db, request.params.number)
       const say_ = translator(languageOf(request))
       const today = dayOf(deps.now(), (await requireBusiness(deps.db)).time_zone)
-      const reading = await readTrouble(new FormFields(request.body), today, say_)
+      const fields = new FormFields(request.body)
+      const reading = await readTrouble(fields, today, say_)
       if (!reading.ok) return showClosing(deps, request, reply, reading)
-      await noteTrouble(deps, requireAccount(request).id, id, reading.values)
+      const note = () => noteTrouble(deps, requireAccount(request).id, id, reading.values)
+      const refused = await refusal(request, 'troublePhoto', note)
+      if (refused) return showClosing(deps, request, reply, { ...refused, typed: fields.typed })
       say(reply, say_('closing.trouble-noted'))
       return reply.redirect(`/days/jobs/${number}/close`, 303)
     })
   })
+}
+
+/** What is said beside a field, or of the whole page, where photos find no room or stay. */
+async function refusal(
+  request: FastifyRequest,
+  field: string,
+  act: () => Promise<void>,
+): Promise<{ errors: Errors } | null> {
+  try {
+    await act()
+    return null
+  } catch (error) {
+    if (!(error instanceof Conflict)) throw error
+    return { errors: { [field]: t(languageOf(request), error.key, error.params) } }
+  }
 }
 
 async function readPhotos(fields: FormFields, say: Translate): Promise<FormReading<JobPhoto[]>> {

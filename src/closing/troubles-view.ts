@@ -1,28 +1,38 @@
 import { randomUUID } from 'node:crypto'
 import type { Business } from '../business/queries.ts'
+import type { Stage } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { t } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import type { PhotoView } from '../requests/photos/view.ts'
 import { viewPhotos } from '../requests/photos/view.ts'
+import { findBilledAt, isBilled } from './remove-photo.ts'
 import { findJobPhotos, findTroubles } from './troubles.ts'
 
 /** Photos of a job, and what was damaged or is to be put right, as its page shows them; `key` is that of the next form. */
 export interface TroublesView {
-  photos: PhotoView[]
-  rows: { id: number; words: string; said: string; photo: PhotoView | null; isOpen: boolean }[]
+  photos: JobPhotoView[]
+  rows: { id: number; words: string; said: string; photo: JobPhotoView | null; isOpen: boolean }[]
   kinds: { value: string; label: string }[]
   key: string
 }
 
+/** A photo of a job, and whether it can be taken out. */
+type JobPhotoView = PhotoView & { mayRemove: boolean }
+
 export async function viewTroubles(
   deps: Deps,
   { time_zone }: Business,
-  { id, number }: { id: number; number: string },
+  { id, number, stage }: { id: number; number: string; stage: Stage },
   language: Language,
 ): Promise<TroublesView> {
-  const photos = viewPhotos(await findJobPhotos(deps.db, id), `/days/jobs/${number}`)
+  const rows = await findJobPhotos(deps.db, id)
+  const billedAt = await findBilledAt(deps.db, { id, stage })
+  const photos = viewPhotos(rows, `/days/jobs/${number}`).map((photo, index) => ({
+    ...photo,
+    mayRemove: !isBilled(rows[index]!, billedAt),
+  }))
   const troubles = await findTroubles(deps.db, id)
   const shown = new Set(troubles.map(({ photo_id }) => photo_id))
   return {

@@ -1,9 +1,15 @@
 import type { Kysely, Transaction } from 'kysely'
+import { requireBusiness } from '../business/queries.ts'
 import type { Database, JobTroubleTable } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
 import type { GardenPicture } from '../photos/garden-picture.ts'
 import { recordHistory } from '../requests/history.ts'
+import { hasRoomForPhotos } from '../requests/photos/queries.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
+
+/** So many photos of its work a job has at most. */
+export const MOST_JOB_PHOTOS = 40
 
 /** A photo made small, with what it shows and the hash of what came. */
 export interface JobPhoto {
@@ -17,7 +23,10 @@ export interface Trouble extends Pick<JobTroubleTable, 'key' | 'kind' | 'words' 
   photo: JobPhoto | null
 }
 
-/** Notes what was damaged, or what is to be put right for free. The same form again changes nothing. */
+/**
+ * Notes what was damaged, or what is to be put right for free. The same form again changes nothing.
+ * @throws {Conflict} where its photo finds no room
+ */
 export async function noteTrouble(
   deps: Deps,
   accountId: number,
@@ -29,6 +38,7 @@ export async function noteTrouble(
     await lockQuoteRequest(trx, quoteRequestId)
     const known = await trx.selectFrom('job_trouble').select('id').where('key', '=', key).executeTakeFirst()
     if (known) return
+    if (photo) await requireRoom(trx, quoteRequestId, [photo])
     const photo_id = photo && (await insertPhoto(trx, quoteRequestId, photo, { at, by: accountId }))
     const made = { made_at: at.toString(), made_by: accountId }
     await trx
@@ -75,9 +85,25 @@ export async function keepJobPhotos(
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     await lockQuoteRequest(trx, quoteRequestId)
+    await requireRoom(trx, quoteRequestId, photos)
     for (const photo of photos)
       await insertPhoto(trx, quoteRequestId, photo, { at: deps.now(), by: accountId })
   })
+}
+
+/** A job has at most so many photos, and all photos no more room than the owner gives them; one that is there is no more. */
+async function requireRoom(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  photos: readonly JobPhoto[],
+): Promise<void> {
+  const own = trx.selectFrom('job_photo').where('quote_request_id', '=', quoteRequestId)
+  const digests = new Set((await own.select('digest').execute()).map(({ digest }) => digest))
+  const added = new Set(photos.map(({ digest }) => digest).filter(digest => !digests.has(digest)))
+  if (added.size === 0) return
+  if (digests.size + added.size > MOST_JOB_PHOTOS)
+    throw new Conflict('closing.photos-most', { most: String(MOST_JOB_PHOTOS) })
+  if (!(await hasRoomForPhotos(trx, await requireBusiness(trx)))) throw new Conflict('photos.no-room-left')
 }
 
 async function insertPhoto(
@@ -110,7 +136,7 @@ async function insertPhoto(
 export async function findJobPhotos(db: Kysely<Database>, quoteRequestId: number) {
   return db
     .selectFrom('job_photo')
-    .select(['id', 'words', 'small_width', 'small_height'])
+    .select(['id', 'words', 'small_width', 'small_height', 'made_at'])
     .where('quote_request_id', '=', quoteRequestId)
     .orderBy('id')
     .execute()

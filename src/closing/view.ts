@@ -27,6 +27,8 @@ export interface ClosingView {
   /** Whether it can be told how it went, or told anew. */
   mayTell: boolean
   mayReopen: boolean
+  /** The last of its days that has come, whose load list takes what was driven; null where none has. */
+  drivenOn: string | null
 }
 
 /** Undefined where the job was never booked. */
@@ -52,6 +54,7 @@ export async function viewClosing(
     hasBegun: !isOpen || (booked[0] !== undefined && booked[0] <= dayOf(now, business.time_zone)),
     isOpen,
     mayTell: isOpen || stage === 'done',
+    drivenOn: booked.findLast(day => day <= dayOf(now, business.time_zone)) ?? null,
     mayReopen: stage === 'part done' || stage === 'done',
   }
 }

@@ -13,7 +13,8 @@ import { shortDate } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { Decimal, sumOf } from '../lib/decimal.ts'
-import { nameOfPack, nameOfThing, unitsOfPack } from '../on-hand/pack-words.ts'
+import { packsInWords } from '../loads/packs-in-words.ts'
+import { nameOfPack, nameOfThing } from '../on-hand/pack-words.ts'
 import { type Figures, findFigures } from './figures.ts'
 import { minutesInWords } from './minutes.ts'
 import { type Closing, findClosing } from './queries.ts'
@@ -120,7 +121,7 @@ function packInWords(pack: PackPlanned, table: Parameters<typeof nameOfThing>[1]
   return {
     label: pack.pack === '' ? name : `${name}, ${nameOfPack(pack, table, language)}`,
     planned: t(language, 'closing.planned', {
-      units: pack.pack === '' ? units.toFixed(2) : unitsOfPack(units.toFixed(3), pack, table, language),
+      units: packsInWords(units, pack, table, language),
     }),
   }
 }

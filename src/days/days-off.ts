@@ -5,7 +5,7 @@ import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
-import { datesOf, type Holiday, holidaysOf } from './holidays.ts'
+import { datesOf, daysOff, type Holiday, holidaysOf } from './holidays.ts'
 import { DAYS_AHEAD } from './room.ts'
 
 /** Further than anybody can book. */
@@ -93,9 +93,7 @@ function rangeOf({ time_zone }: Business, now: Temporal.Instant) {
 }
 
 function worked(business: Business, holiday: Holiday, { from, last }: { from: string; last: string }) {
-  return datesOf(holiday, from, last)
-    .filter(day => business.working_days.includes(weekdayOf(day)))
-    .map(day => ({ day, name: holiday.name }))
+  return daysOff(holiday, business.working_days, from, last).map(day => ({ day, name: holiday.name }))
 }
 
 async function workAgain(

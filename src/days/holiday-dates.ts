@@ -1,9 +1,11 @@
-import { addDays } from '../lib/dates.ts'
+import { addDays, weekdayOf } from '../lib/dates.ts'
 
 /** Weekdays as ISO numbers them. */
 export const MONDAY = 1
 export const THURSDAY = 4
 const FRIDAY = 5
+const SATURDAY = 6
+const SUNDAY = 7
 
 /** The same date of every year: '07-04'. */
 export function fixed(date: string): (year: number) => string {
@@ -52,4 +54,26 @@ export function easter(year: number): string {
   const m = Math.floor((a + 11 * h + 22 * l) / 451)
   const from = h + l - 7 * m + 114
   return new Temporal.PlainDate(year, Math.floor(from / 31), (from % 31) + 1).toString()
+}
+
+/** The Friday before a Saturday and the Monday after a Sunday; undefined of other days. */
+export function nearestWeekday(day: string): string | undefined {
+  const weekday = weekdayOf(day)
+  return weekday === SATURDAY ? addDays(day, -1) : weekday === SUNDAY ? addDays(day, 1) : undefined
+}
+
+/** The Monday after a Saturday or a Sunday; undefined of other days. */
+export function nextMonday(day: string): string | undefined {
+  const weekday = weekdayOf(day)
+  return weekday >= SATURDAY ? addDays(day, 8 - weekday) : undefined
+}
+
+/** Two days later of a Saturday or a Sunday, as of two holidays one after the other; undefined of other days. */
+export function pastWeekend(day: string): string | undefined {
+  return weekdayOf(day) >= SATURDAY ? addDays(day, 2) : undefined
+}
+
+/** The Monday after a Sunday; undefined of other days. */
+export function mondayAfter(day: string): string | undefined {
+  return weekdayOf(day) === SUNDAY ? addDays(day, 1) : undefined
 }

@@ -31,7 +31,7 @@ function workDays(db: Kysely<Database>, now: Temporal.Instant) {
   return db
     .selectFrom('work_day')
     .leftJoin(past.as('past'), 'past.day', 'work_day.day')
-    .select(['work_day.day', 'room_hours', 'visit_need', 'is_makeup'])
+    .select(['work_day.day', 'room_hours', 'visit_need', 'visit_am_need', 'visit_pm_need', 'is_makeup'])
     .select(sql<string>`taken_hours - coalesce(past.hours, 0)`.as('taken_hours'))
     .select(sql<string>`am_hours - coalesce(past.am, 0)`.as('am_hours'))
     .select(sql<string>`pm_hours - coalesce(past.pm, 0)`.as('pm_hours'))

@@ -16,6 +16,9 @@ export interface WorkDayRow {
   pm_hours?: string
   /** Labor hours that visits need of it, as far as work leaves them. */
   visit_need?: string
+  /** The same of its morning and its afternoon. */
+  visit_am_need?: string
+  visit_pm_need?: string
   /** Kept for what rain moves, on whatever weekday; false where nothing is said. */
   is_makeup?: boolean
 }
@@ -39,6 +42,7 @@ export interface FreeDay {
 export type RoomRules = Pick<Business, 'working_days' | 'labor_hours_a_day'> &
   Partial<Pick<Business, 'weekday_hours'>>
 
+/** Labor hours: the room of a day, and what work and visits take of it, of its morning and of its afternoon. */
 interface Room {
   room: Decimal
   taken: Decimal
@@ -71,11 +75,16 @@ export function roomsOf(
     const room = new Decimal(row?.room_hours ?? usualRoom(business, day))
     if (room.isZero()) return null
     const work = new Decimal(row?.taken_hours ?? 0)
-    // As the database keeps them: visits never push work out.
-    const visits = Decimal.max(0, Decimal.min(row?.visit_need ?? 0, room.minus(work)))
-    const [am, pm] = [new Decimal(row?.am_hours ?? 0), new Decimal(row?.pm_hours ?? 0)]
-    return { room, taken: work.plus(visits), am, pm }
+    const taken = withVisits(work, row?.visit_need, room)
+    const am = withVisits(new Decimal(row?.am_hours ?? 0), row?.visit_am_need, room.div(2))
+    const pm = withVisits(new Decimal(row?.pm_hours ?? 0), row?.visit_pm_need, room.div(2))
+    return { room, taken, am, pm }
   }
+}
+
+// As the database keeps them: visits never push work out.
+function withVisits(work: Decimal, need: string | undefined, room: Decimal): Decimal {
+  return work.plus(Decimal.max(0, Decimal.min(need ?? 0, room.minus(work))))
 }
 
 /**

@@ -4,10 +4,10 @@ import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
-import { shortDate } from '../language/dates-in-words.ts'
+import { datedDay, shortDate } from '../language/dates-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { keepHolidays, takeDaysOff, WorkOnDaysOff } from './days-off.ts'
-import { datesOf, holidaysOf } from './holidays.ts'
+import { daysOff, type Holiday, holidaysOf } from './holidays.ts'
 import { changeDayRules, readDayRules, readDaysOff, rulesAsFields } from './rules.ts'
 
 interface RulesPage {
@@ -23,6 +23,8 @@ declare module '../http/render.ts' {
 
 const OWNER = { config: { access: 'owner' } } as const
 const PAGE = '/settings/days'
+/** The rarest holiday comes every six years. */
+const YEARS_LOOKED = 7
 
 /** How days are chosen and moved, and which are off, as the owner wants it. */
 export function dayRulesRoutes(app: FastifyInstance, deps: Deps): void {
@@ -77,12 +79,19 @@ async function show(deps: Deps, reply: FastifyReply, again?: { typed: Typed; err
   return reply.page('days/rules', page, again ? status : 200)
 }
 
-/** Each with its next date. */
-function viewHolidays(deps: Deps, business: Business): RulesPage['holidays'] {
-  const today = dayOf(deps.now(), business.time_zone)
-  return holidaysOf(business.country).map(holiday => ({
-    key: holiday.key,
-    label: `${holiday.name}, ${shortDate(datesOf(holiday, today, addDays(today, 366))[0]!)}`,
-    kept: business.holidays.includes(holiday.key),
-  }))
+function viewHolidays(deps: Deps, { time_zone, country, working_days, holidays }: Business) {
+  const today = dayOf(deps.now(), time_zone)
+  const thisYear = Number(today.slice(0, 4))
+  const years = Array.from({ length: YEARS_LOOKED }, (_, index) => thisYear + index)
+  return holidaysOf(country).map(holiday => {
+    const next = years.map(holiday.on).find(day => day !== undefined && day >= today)
+    const label = next ? `${holiday.name}, ${nextInWords(holiday, working_days, next, today)}` : holiday.name
+    return { key: holiday.key, label, kept: holidays.includes(holiday.key) }
+  })
+}
+
+function nextInWords(holiday: Holiday, weekdays: number[], next: string, today: string): string {
+  if (next > addDays(today, 366)) return datedDay(next)
+  const [off] = daysOff(holiday, weekdays, addDays(next, -3), addDays(next, 3))
+  return off === undefined || off === next ? shortDate(next) : `${shortDate(next)}; off ${shortDate(off)}`
 }

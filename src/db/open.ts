@@ -9,6 +9,7 @@ import { postgresDialect } from './postgres-driver.ts'
 import { ConnectionPool, DEADLINES, type Deadlines } from './postgres-pool.ts'
 import { PreparedStatements } from './prepared-statements.ts'
 import type { Database } from './schema.ts'
+import { Servers } from './servers.ts'
 
 /** The database, whichever of the two it is. */
 export interface Store {
@@ -28,6 +29,8 @@ export interface Store {
 export interface StoreOptions {
   dataDir: string
   databaseUrl?: string
+  /** Other hosts, maybe with a port, that the same database may be on: whichever takes writes is used. */
+  databaseHosts?: string[]
   deadlines?: Deadlines
 }
 
@@ -38,9 +41,13 @@ export interface StoreOptions {
 export async function openStore({
   dataDir,
   databaseUrl,
+  databaseHosts = [],
   deadlines = DEADLINES,
 }: StoreOptions): Promise<Store> {
-  if (databaseUrl) return serverStore(new ConnectionPool(databaseUrl, deadlines), deadlines.acquire)
+  if (databaseUrl) {
+    const servers = new Servers(databaseUrl, databaseHosts)
+    return serverStore(new ConnectionPool(servers, deadlines), deadlines.acquire)
+  }
   const lock = lockFolder(dataDir)
   try {
     const store = embeddedStore(await openEmbedded(join(dataDir, 'store')))

@@ -1,6 +1,7 @@
 import postgres from 'postgres'
 import { Pool } from 'tarn'
 import { bind, parsers } from './parsers.ts'
+import type { Servers } from './servers.ts'
 
 /** The longest waits, in milliseconds. */
 export interface Deadlines {
@@ -83,12 +84,12 @@ export class OneConnection {
   }
 }
 
-/** The connections to a PostgreSQL server: acquiring one waits, through a restart too, until the deadline. */
+/** The connections to a PostgreSQL server: acquiring one waits, through a restart or a change of servers too, until the deadline. */
 export class ConnectionPool {
   readonly #pool: Pool<OneConnection>
   readonly #patience: number
 
-  constructor(url: string, deadlines: Deadlines, size = 10) {
+  constructor(servers: Servers, deadlines: Deadlines, size = 10) {
     this.#patience = deadlines.patience
     this.#pool = new Pool<OneConnection>({
       min: 0,
@@ -96,7 +97,7 @@ export class ConnectionPool {
       acquireTimeoutMillis: deadlines.patience,
       createTimeoutMillis: deadlines.connect,
       createRetryIntervalMillis: 100,
-      create: () => connect(url, deadlines),
+      create: () => servers.first(url => connect(url, servers.count, deadlines)),
       validate: connection => !connection.broken,
       destroy: connection => connection.close(),
     })
@@ -151,13 +152,17 @@ export function rowsOf(answer: Answer): postgres.Row[] {
   return 'command' in answer ? [...answer] : answer.flatMap(one => [...one])
 }
 
-// The server's own limit comes first: it ends the statement, and the connection stays good.
-async function connect(url: string, deadlines: Deadlines): Promise<OneConnection> {
-  const connection = new OneConnection(url, deadlines)
+// The server's own limit comes first: it ends the statement, and the connection stays good. One that doesn't answer may
+// take no longer than leaves time for the others.
+async function connect(url: string, servers: number, deadlines: Deadlines): Promise<OneConnection> {
+  const connection = new OneConnection(url, { ...deadlines, connect: deadlines.connect / servers })
   try {
-    await connection.run(`
+    const answer = await connection.run(`
       set timezone to 'UTC'; set datestyle to 'ISO'; set intervalstyle to 'postgres';
-      set statement_timeout to ${Math.ceil(deadlines.query * 0.9)}; set idle_in_transaction_session_timeout to '60s'`)
+      set statement_timeout to ${Math.ceil(deadlines.query * 0.9)}; set idle_in_transaction_session_timeout to '60s';
+      select pg_is_in_recovery() as follows`)
+    if (servers > 1 && rowsOf(answer).at(-1)!.follows)
+      throw new ConnectionLost('That server follows another one and takes no writes.')
     return connection
   } catch (error) {
     connection.discard()

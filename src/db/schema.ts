@@ -107,7 +107,27 @@ export interface AuthenticatorTable {
   last_step: Generated<number>
 }
 
-/** A code that signs in once in place of one of the app; the row goes when it is used. */
+/** What proves somebody besides the password by a device of theirs; `transports` is how browsers reach it, parted by spaces. */
+export interface PasskeyTable {
+  id: GeneratedAlways<number>
+  account_id: number
+  credential_id: string
+  /** Its COSE key, base64url. */
+  public_key: string
+  counter: number
+  transports: string
+  name: string
+  made_at: string
+  used_at: Generated<string | null>
+}
+
+/** A challenge that a passkey answered, so that it is never taken again; the row goes once the challenge is over anyway. */
+export interface PasskeyChallengeTable {
+  challenge_hash: string
+  ends_at: string
+}
+
+/** A code that signs in once in place of one of the app or a passkey; the row goes when it is used. */
 export interface RecoveryCodeTable {
   account_id: number
   code_hash: string
@@ -646,6 +666,26 @@ export interface ThingsAlongTable {
   things: string
 }
 
+/**
+ * How far somebody drove on a day. `odometer_out` and `odometer_back` are null where only the distance was told; amounts are
+ * in `unit`, with a decimal.
+ */
+export interface MilesDrivenTable {
+  id: GeneratedAlways<number>
+  key: string
+  day: string
+  vehicle: string
+  odometer_out: string | null
+  odometer_back: string | null
+  distance: string
+  unit: 'mi' | 'km'
+  words: string
+  made_at: string
+  made_by: number
+  undone_at: Generated<string | null>
+  undone_by: Generated<number | null>
+}
+
 export interface ThingOnTruckTable {
   day: string
   thing: string
@@ -932,6 +972,11 @@ export interface WorkDayTable {
   /** The labor hours that visits need, and what of them the day has left beside the work; kept by triggers. */
   visit_need: GeneratedAlways<string>
   visit_hours: GeneratedAlways<string>
+  /** The same of the morning and of the afternoon, parted at noon where the business is. */
+  visit_am_need: GeneratedAlways<string>
+  visit_pm_need: GeneratedAlways<string>
+  visit_am_hours: GeneratedAlways<string>
+  visit_pm_hours: GeneratedAlways<string>
   /** Whether the owner set its room, so that it doesn't follow who works. */
   by_hand: Generated<boolean>
   /** What a closed day is off for; '' where nothing was said. */
@@ -1169,7 +1214,7 @@ export interface OutboxTable {
   id: string
   kind: string
   quote_request_id: number | null
-  recipient: 'homeowner' | 'owner' | 'account' | 'invited'
+  recipient: 'homeowner' | 'owner' | 'account' | 'invited' | 'held'
   made_at: string
   sent_at: string | null
   attempts: Generated<number>
@@ -1190,6 +1235,17 @@ export interface OutboxTable {
   account_id: Generated<number | null>
   /** To somebody who is asked to help. */
   invitation_id: Generated<number | null>
+  /** To whoever sent what is held as maybe junk. */
+  maybe_junk_id: Generated<number | null>
+}
+
+/** How many requests came within a window of so many seconds, and in the one before; `counted` is a keyed hash of what they have in common. */
+export interface RequestsCountedTable {
+  counted: string
+  seconds: number
+  begun: string
+  requests: number
+  before: number
 }
 
 /** That a customer agreed to get offers one way, or not any more: the newest of a customer and a way counts. */
@@ -1313,6 +1369,8 @@ export interface MaybeJunkTable {
   arrived_at: string
   /** When somebody said that it's junk. */
   junk_at: Generated<string | null>
+  /** Of the link by which whoever sent it confirms it; null where nobody was asked. */
+  asked_hash: Generated<string | null>
 }
 
 /** All that a homeowner sends but photos and the form's own key. */
@@ -1359,6 +1417,8 @@ export interface Database {
   sign_in_link: SignInLinkTable
   authenticator: AuthenticatorTable
   recovery_code: RecoveryCodeTable
+  passkey: PasskeyTable
+  passkey_challenge: PasskeyChallengeTable
   invitation: InvitationTable
   role_change: RoleChangeTable
   business: BusinessTable
@@ -1385,6 +1445,7 @@ export interface Database {
   quote_request: QuoteRequestTable
   request_photo: RequestPhotoTable
   maybe_junk: MaybeJunkTable
+  requests_counted: RequestsCountedTable
   request_text: RequestTextTable
   ballpark: BallparkTable
   visit: VisitTable
@@ -1409,6 +1470,7 @@ export interface Database {
   sold_out_at_yard: SoldOutAtYardTable
   things_along: ThingsAlongTable
   thing_on_truck: ThingOnTruckTable
+  miles_driven: MilesDrivenTable
   supplier: SupplierTable
   supply_order: SupplyOrderTable
   supply_order_job: SupplyOrderJobTable

@@ -1,5 +1,5 @@
-// Of what browsers offer to pages. Not here is clipboard-write, with which a text is copied for the owner; choosing a photo
-// in a form, with a phone's camera too, needs none of them.
+// Of what browsers offer to pages. Not here are clipboard-write, with which a text is copied for the owner, and publickey-credentials-…, by which the staff use
+// passkeys; choosing a photo in a form, with a phone's camera too, needs none of them.
 const NOT_USED = [
   'accelerometer',
   'autoplay',
@@ -26,8 +26,6 @@ const NOT_USED = [
   'otp-credentials',
   'payment',
   'picture-in-picture',
-  'publickey-credentials-create',
-  'publickey-credentials-get',
   'screen-wake-lock',
   'serial',
   'speaker-selection',

@@ -31,7 +31,7 @@ export async function findAgreedJob(
   return { quote, job: reading.job, table, shopping }
 }
 
-/** So many of a pack, which is '' where the rates list none: then in yd³|m³ to order, or in the unit of the extra. */
+/** So many of a pack, which is '' where the rates list none: then in yd³|m³ to order, or in what the extra's cost is per. */
 export interface PackPlanned {
   of: PackOf
   slug: string
@@ -47,8 +47,8 @@ export function packsPlanned({ shopping }: Pick<AgreedJob, 'shopping'>): PackPla
     return parts.map(({ way, units }) => ({ of: 'finish', slug, pack: way!.pack.slug, units }))
   })
   const extras = shopping.extras.flatMap(({ extra: { slug }, buying }) =>
-    (buying?.taken.parts ?? []).flatMap(({ way, units }): PackPlanned[] =>
-      way ? [{ of: 'extra', slug, pack: way.pack.slug, units }] : [],
+    (buying?.taken.parts ?? []).flatMap(({ way, units, material }): PackPlanned[] =>
+      way || material.gt(0) ? [{ of: 'extra', slug, pack: way?.pack.slug ?? '', units }] : [],
     ),
   )
   return together([...finishes, ...extras])

@@ -1,4 +1,5 @@
-interface Window {
+/** A window of time that began at a moment, in milliseconds, with how many came in it and in the one before. */
+export interface Window {
   begun: number
   count: number
   before: number
@@ -20,9 +21,8 @@ export class Counted {
 
   /** How many came under a name, this one not counted. */
   of(name: string, at: number): number {
-    const { begun, count, before } = this.#windowAt(name, at)
-    const left = Math.min(1, Math.max(0, 1 - (at - begun) / this.#length))
-    return Math.floor(count + before * left)
+    const known = this.#windows.get(name)
+    return known ? leftOf(known, this.#length, at) : 0
   }
 
   /** Counts one more under a name. */
@@ -36,9 +36,19 @@ export class Counted {
   #windowAt(name: string, at: number): Window {
     const known = this.#windows.get(name)
     if (!known) return { begun: at, count: 0, before: 0 }
-    const passed = Math.floor((at - known.begun) / this.#length)
-    if (passed <= 0) return known
-    const begun = known.begun + passed * this.#length
-    return { begun, count: 0, before: passed === 1 ? known.count : 0 }
+    return movedOn(known, this.#length, at)
   }
+}
+
+/** How many of a window, so many milliseconds long, still count at a moment. */
+export function leftOf(window: Window, length: number, at: number): number {
+  const { begun, count, before } = movedOn(window, length, at)
+  const left = Math.min(1, Math.max(0, 1 - (at - begun) / length))
+  return Math.floor(count + before * left)
+}
+
+function movedOn(known: Window, length: number, at: number): Window {
+  const passed = Math.floor((at - known.begun) / length)
+  if (passed <= 0) return known
+  return { begun: known.begun + passed * length, count: 0, before: passed === 1 ? known.count : 0 }
 }

@@ -6,6 +6,9 @@ import { countRandomWords } from './random-words.ts'
 /** From so many points on a request is held as maybe junk. */
 export const HOLD_FROM = 10
 
+/** From so many on it is clearly junk, and nobody is asked whether it's real: as with two weighty reasons. */
+export const CLEARLY_FROM = 16
+
 /** What somebody typed, none of which decides alone. */
 export interface Words {
   name: string

@@ -1,17 +1,12 @@
 import type { Now } from '../lib/dates.ts'
 import { networkOf, rangeOf } from '../limits/network.ts'
+import { type Budgets, BudgetsHere } from './budgets.ts'
 import { Copies, type Repeats } from './copies.ts'
-import { Counted } from './counted.ts'
 import { hashOf, sketchOf } from './likeness.ts'
 import { sitesIn } from './links-in.ts'
 import { HOLD_FROM, score, type Verdict, type Words } from './score.ts'
 
-const MINUTES = 10 * 60 * 1000
-const HOUR = 60 * 60 * 1000
-const DAY = 24 * HOUR
-const MOST_NETWORKS = 10_000
 const MOST_VERDICTS = 2_000
-const EVERYWHERE = ''
 const NEVER: Repeats = { here: 0, elsewhere: 0 }
 const MOST_SITES = 5
 
@@ -30,39 +25,47 @@ export interface Arriving {
 /** What is said of one: to be held as maybe junk, or let in. */
 export type Weighed = Verdict & { held: boolean }
 
+/** By what requests are weighed, where that isn't as usual. */
+export interface Weighing {
+  budgets?: Budgets
+  holdFrom?: number
+}
+
 /**
- * Weighs requests one after the other, each with what came before it. What it remembers of addresses and texts is hashes and counts in this process
- * alone, of a day at most; none of it is written down.
+ * Weighs requests one after the other, each with what came before it. How many came is counted by what is handed in, so that several processes may share it; what it
+ * remembers of texts is hashes in this process alone, of a day at most.
  */
 export class JunkWatch {
   readonly #now: Now
   readonly #holdFrom: number
-  readonly #ofHour = new Counted(HOUR, 2 * MOST_NETWORKS)
-  readonly #inMinutes = new Counted(MINUTES, 1)
-  readonly #inDay = new Counted(DAY, 1)
+  readonly #budgets: Budgets
   readonly #texts = new Copies()
   readonly #shortTexts = new Copies()
   readonly #contacts = new Copies()
   readonly #sites = new Copies()
-  readonly #weighed = new Map<string, Weighed>()
+  readonly #weighed = new Map<string, Promise<Weighed>>()
+  #last: Promise<unknown> = Promise.resolve()
 
-  constructor(now: Now, holdFrom = HOLD_FROM) {
+  constructor(now: Now, { budgets = new BudgetsHere(), holdFrom = HOLD_FROM }: Weighing = {}) {
     this.#now = now
+    this.#budgets = budgets
     this.#holdFrom = holdFrom
   }
 
   /** Weighs a request, and remembers that it came. */
-  weigh(arriving: Arriving): Weighed {
+  weigh(arriving: Arriving): Promise<Weighed> {
     const known = this.#weighed.get(arriving.submission)
     if (known) return known
-    const weighed = this.#weigh(arriving)
+    // One after the other: of several at once each is to count for the next.
+    const at = this.#now().epochMilliseconds
+    const weighed = this.#last.then(() => this.#weigh(arriving, at))
+    this.#last = weighed.catch(() => this.#weighed.delete(arriving.submission))
     this.#weighed.set(arriving.submission, weighed)
     if (this.#weighed.size > MOST_VERDICTS) this.#weighed.delete(this.#weighed.keys().next().value!)
     return weighed
   }
 
-  #weigh({ address, words, phone, email, hiddenBox, seconds }: Arriving): Weighed {
-    const at = this.#now().epochMilliseconds
+  async #weigh({ address, words, phone, email, hiddenBox, seconds }: Arriving, at: number): Promise<Weighed> {
     const [network, range] = [networkOf(address), rangeOf(address)]
     const sketch = sketchOf([words.note, words.preferredTimes, words.gate, words.dog].join('\n'))
     const contact = [words.name, words.street, phone, email].join('\n').toLowerCase()
@@ -70,25 +73,15 @@ export class JunkWatch {
       words,
       hiddenBox,
       seconds,
-      before: {
-        address: this.#ofHour.of(network, at),
-        network: this.#ofHour.of(range, at),
-        minutes: this.#inMinutes.of(EVERYWHERE, at),
-        day: this.#inDay.of(EVERYWHERE, at),
-      },
+      before: await this.#budgets.before(network, range, at),
       text: sketch && !sketch.isShort ? this.#texts.note(sketch.hashes, network, at) : NEVER,
       shortText: sketch?.isShort ? this.#shortTexts.note(sketch.hashes, network, at) : NEVER,
       site: this.#noteSites(words, network, at),
       contact: this.#contacts.note([hashOf(contact)], network, at),
     })
     const held = verdict.points >= this.#holdFrom
-    this.#ofHour.add(network, at)
     // What is held takes nothing from the rest: junk that is known for it must not keep people out, nor neighbors.
-    if (!held) {
-      this.#ofHour.add(range, at)
-      this.#inMinutes.add(EVERYWHERE, at)
-      this.#inDay.add(EVERYWHERE, at)
-    }
+    await this.#budgets.add(network, held ? null : range, at)
     return { ...verdict, held }
   }
 

@@ -80,6 +80,8 @@ export const en = {
   'booking.booked-on': 'We’ll mulch your beds on {day}.',
   'booking.booked-from': 'We’ll mulch your beds on these days:',
   'booking.booked-change': 'Need a different day? Call us:',
+  'booking.booked-move':
+    'Need a different day? Until {day} you can move it on your own page: our emails have its link. Or call us:',
   'booking.declined': 'You declined this price. You don’t need to do anything else.',
   'booking.declined-lead': 'Changed your mind? Call us:',
   'booking.lapsed': 'This price was good through {day} and has expired.',
@@ -202,6 +204,8 @@ export const es: Record<keyof typeof en, string> = {
   'booking.booked-on': 'Trabajaremos en sus jardineras el {day}.',
   'booking.booked-from': 'Trabajaremos en sus jardineras estos días:',
   'booking.booked-change': '¿Necesita otro día? Llámenos:',
+  'booking.booked-move':
+    '¿Necesita otro día? Hasta el {day} puede cambiarlo en su propia página: el enlace está en nuestros correos. O llámenos:',
   'booking.declined': 'Usted no aceptó este precio. No tiene que hacer nada más.',
   'booking.declined-lead': '¿Cambió de idea? Llámenos:',
   'booking.lapsed': 'Este precio valía hasta el {day} y ya venció.',

@@ -20,9 +20,11 @@ import * as errors from './errors.ts'
 import * as faults from './faults.ts'
 import * as form from './form.ts'
 import * as halves from './halves.ts'
+import * as held from './held.ts'
 import type { Language } from './language.ts'
 import * as loads from './loads.ts'
 import * as mail from './mail.ts'
+import * as miles from './miles.ts'
 import * as moves from './moves.ts'
 import * as near from './near.ts'
 import * as offered from './offered.ts'
@@ -31,6 +33,7 @@ import * as onHand from './on-hand.ts'
 import * as orders from './orders.ts'
 import * as ownPage from './own-page.ts'
 import * as paper from './paper.ts'
+import * as passkeys from './passkeys.ts'
 import * as people from './people.ts'
 import * as photos from './photos.ts'
 import * as privacy from './privacy.ts'
@@ -74,8 +77,10 @@ const features = [
   faults,
   form,
   halves,
+  held,
   loads,
   mail,
+  miles,
   moves,
   near,
   offered,
@@ -84,6 +89,7 @@ const features = [
   orders,
   ownPage,
   paper,
+  passkeys,
   people,
   photos,
   privacy,

@@ -20,6 +20,15 @@ export const en = {
   'deposit.way-card': 'Card',
   'deposit.way-transfer': 'Bank transfer',
   'deposit.way-other': 'Another way',
+  'deposit.back-subject': 'We gave you money back for {number}',
+  'deposit.back-mail': 'We gave {amount} back to you for request {number}. Keep this as your receipt.',
+  'deposit.back-brief': 'We gave {amount} back to you for {number}.',
+  'deposit.back-amount': 'Given back',
+  'deposit.credit-subject': 'Your credit from {number}',
+  'deposit.credit-mail':
+    'You paid {amount} too much for request {number}. We keep it as your credit, and it pays toward your next bill.',
+  'deposit.credit-brief': 'You paid {amount} too much for {number}. We keep it as your credit.',
+  'deposit.credit-amount': 'Your credit',
   'deposit.brief': 'We received your deposit of {amount} for {number}. Thank you.',
   'deposit.fact': 'Deposit due',
   'deposit.again':
@@ -52,6 +61,15 @@ export const es: Record<keyof typeof en, string> = {
   'deposit.way-card': 'Tarjeta',
   'deposit.way-transfer': 'Transferencia bancaria',
   'deposit.way-other': 'Otra forma',
+  'deposit.back-subject': 'Le devolvimos dinero de {number}',
+  'deposit.back-mail': 'Le devolvimos {amount} de la solicitud {number}. Guarde este mensaje como recibo.',
+  'deposit.back-brief': 'Le devolvimos {amount} de {number}.',
+  'deposit.back-amount': 'Devuelto',
+  'deposit.credit-subject': 'Su saldo a favor de {number}',
+  'deposit.credit-mail':
+    'Usted pagó {amount} de más en la solicitud {number}. Lo guardamos como saldo a su favor y cuenta para su próxima factura.',
+  'deposit.credit-brief': 'Usted pagó {amount} de más en {number}. Lo guardamos como saldo a su favor.',
+  'deposit.credit-amount': 'Su saldo a favor',
   'deposit.brief': 'Recibimos su anticipo de {amount} para {number}. Gracias.',
   'deposit.fact': 'Anticipo por pagar',
   'deposit.again':

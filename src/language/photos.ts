@@ -32,6 +32,7 @@ export const en = {
     'These photos are too much to send at once. We kept what arrived. Add the rest after you send your request.',
   'photos.no-room':
     'We can’t take photos right now. You can send your request without them and add them later.',
+  'photos.no-room-left': 'There’s no room left for photos. The owner can make more in Settings.',
   'photos.wait-a-little': 'We can’t take this photo right now. Try again in {wait}.',
   'photos.off': 'We don’t take photos here.',
   'photos.too-late': 'We’ve seen the beds already, so photos can’t be changed here anymore.',
@@ -81,6 +82,7 @@ export const es: Record<keyof typeof en, string> = {
     'Son demasiadas fotos para enviarlas juntas. Guardamos lo que llegó. Agregue las otras después de enviar su solicitud.',
   'photos.no-room':
     'Ahora no podemos recibir fotos. Puede enviar su solicitud sin ellas y agregarlas más tarde.',
+  'photos.no-room-left': 'Ya no hay espacio para fotos. El dueño puede dar más en los ajustes.',
   'photos.wait-a-little': 'Ahora no podemos recibir esta foto. Intente de nuevo en {wait}.',
   'photos.off': 'Aquí no recibimos fotos.',
   'photos.too-late': 'Ya vimos las jardineras, así que aquí ya no se pueden cambiar las fotos.',

@@ -46,9 +46,11 @@ export const en = {
   'privacy.links-why': 'So that only people who have the link can open them',
   'privacy.links-long': 'They open for 18 months after the job is over.',
   'privacy.links-who': 'Nobody. They’re kept scrambled.',
-  'privacy.counts': 'How many messages went out, and how many wrong passwords were tried',
+  'privacy.counts':
+    'How many messages went out and requests came in, and how many wrong passwords were tried',
   'privacy.counts-why': 'To keep strangers out, and out of your inbox',
-  'privacy.counts-long': 'Messages a day, passwords {guesses} days. They’re scrambled, and name nobody.',
+  'privacy.counts-long':
+    'Messages a day, requests two days, passwords {guesses} days. They’re scrambled, and name nobody.',
   'privacy.held': 'A request that looked like junk',
   'privacy.held-why': 'To look at it ourselves, and lose no real one',
   'privacy.held-long': 'Until we’ve looked, 30 days at most',
@@ -117,10 +119,11 @@ export const es: Record<keyof typeof en, string> = {
   'privacy.links-why': 'Para que solo las abra quien tenga el enlace',
   'privacy.links-long': 'Se abren hasta 18 meses después de terminado el trabajo.',
   'privacy.links-who': 'Nadie. Se guardan cifrados.',
-  'privacy.counts': 'Cuántos mensajes salieron y cuántas contraseñas equivocadas hubo',
+  'privacy.counts':
+    'Cuántos mensajes salieron, cuántas solicitudes llegaron y cuántas contraseñas equivocadas hubo',
   'privacy.counts-why': 'Para que no entren extraños, ni le llenen el correo',
   'privacy.counts-long':
-    'Los mensajes un día, las contraseñas {guesses} días. Van cifrados y no nombran a nadie.',
+    'Los mensajes un día, las solicitudes dos, las contraseñas {guesses} días. Van cifrados y no nombran a nadie.',
   'privacy.held': 'Una solicitud que parecía basura',
   'privacy.held-why': 'Para mirarla nosotros y no perder ninguna de verdad',
   'privacy.held-long': 'Hasta que la hayamos mirado, 30 días como máximo',

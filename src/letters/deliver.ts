@@ -1,10 +1,12 @@
 import { findGateway } from '../outbox/gateway.ts'
 import { isGivenUp, NO_ADDRESS, TOO_MANY, TOO_MANY_TEXTS } from '../outbox/given-up.ts'
 import { isUnconfirmed } from '../outbox/message.ts'
+import { findOfHeld } from '../outbox/of-held.ts'
 import { findOutboxMessage, markFault, markSent, markWaiting, type OutboxMessage } from '../outbox/queries.ts'
 import { findForStaff } from '../outbox/to-account.ts'
 import { deliverToStaff, type Outcome } from './account-letter.ts'
 import { faultOf, HOUR_FULL, QUIET_HOURS } from './faults.ts'
+import { mailOfHeld, textOfHeld } from './held-letter.ts'
 import { DAYTIME, isWithin, keepsHours } from './hours.ts'
 import { type Letter, type LetterDeps, writeLetter } from './letter.ts'
 import { type Counted, giveBack, reserve } from './mail-limits.ts'
@@ -29,6 +31,8 @@ interface Sending {
 export async function deliver(deps: LetterDeps, mailer: Mailer, outboxId: string): Promise<Outcome> {
   const toStaff = await findForStaff(deps.db, outboxId)
   if (toStaff) return deliverToStaff(deps, mailer, toStaff)
+  const ofHeld = await findOfHeld(deps.db, outboxId)
+  if (ofHeld) return mailOfHeld(deps, mailer, ofHeld)
   return deliverBy(deps, outboxId, (letter, row) => {
     const messageId = `<${outboxId}@${new URL(deps.config.publicUrl).hostname}>`
     return (
@@ -46,6 +50,8 @@ export async function deliver(deps: LetterDeps, mailer: Mailer, outboxId: string
 export async function deliverText(deps: LetterDeps, outboxId: string): Promise<Outcome> {
   const gateway = await findGateway(deps.db, deps.secretKey)
   if (!gateway) return 'done'
+  const ofHeld = await findOfHeld(deps.db, outboxId)
+  if (ofHeld) return textOfHeld(deps, gateway, ofHeld)
   return deliverBy(deps, outboxId, ({ words }, row) => {
     const phone = digitsOf(row.phone)
     return (

@@ -30,13 +30,15 @@ declare module '../http/render.ts' {
 }
 
 const OWNER = { config: { access: 'owner' } } as const
+/** Whoever changes where texts go reads every link that is texted. */
+const DANGEROUS = { config: { access: 'owner', dangerous: true } } as const
 const PAGE = '/settings/messages'
 
 /** The owner's page of how messages go out. */
 export function gatewayRoutes(app: FastifyInstance, deps: Deps): void {
   app.get(PAGE, OWNER, (_request, reply) => show(reply, deps))
 
-  app.post(`${PAGE}/gateway`, OWNER, async (request, reply) => {
+  app.post(`${PAGE}/gateway`, DANGEROUS, async (request, reply) => {
     const reading = readGateway(new FormFields(request.body))
     if (!reading.ok) return show(reply, deps, reading)
     await setGateway(deps, reading.values.address)
@@ -52,7 +54,7 @@ export function gatewayRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(PAGE, 303)
   })
 
-  app.post(`${PAGE}/gateway/remove`, OWNER, async (_request, reply) => {
+  app.post(`${PAGE}/gateway/remove`, DANGEROUS, async (_request, reply) => {
     await removeGateway(deps)
     say(reply, 'Texts wait in the Outbox now, for you to pass on.')
     return reply.redirect(PAGE, 303)
@@ -65,7 +67,7 @@ export function gatewayRoutes(app: FastifyInstance, deps: Deps): void {
     return reply.redirect(PAGE, 303)
   })
 
-  app.post(`${PAGE}/gateway/secret`, OWNER, async (_request, reply) => {
+  app.post(`${PAGE}/gateway/secret`, DANGEROUS, async (_request, reply) => {
     await renewGatewaySecret(deps)
     say(reply, 'There’s a new secret. Give it to your gateway.')
     return reply.redirect(PAGE, 303)

@@ -28,7 +28,7 @@ class GatewayAnswered extends Error {
 export async function sendText(
   { now, standing }: LetterDeps,
   { address, secret }: Gateway,
-  row: OutboxMessage,
+  row: Pick<OutboxMessage, 'id' | 'number' | 'language' | 'phone'>,
   words: string,
 ): Promise<void> {
   const { business } = await standing.read()

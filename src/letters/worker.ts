@@ -5,6 +5,7 @@ import { findBusiness } from '../business/queries.ts'
 import { closeHolidaysAhead } from '../days/days-off.ts'
 import { type Store, vacuum } from '../db/open.ts'
 import { sweepKept } from '../privacy/sweep.ts'
+import { sweepBudgets } from '../requests/maybe-junk/budgets.ts'
 import { sweepMaybeJunk } from '../requests/maybe-junk/sweep.ts'
 import type { Outcome } from './account-letter.ts'
 import { deliver, deliverText } from './deliver.ts'
@@ -43,6 +44,7 @@ export async function takeUpWork(
   await work.boss.work(CLOCK, async () => {
     await endPastHolds(deps)
     await writeReminders(deps)
+    await sweepBudgets(deps.db, deps.now())
   })
   await work.boss.schedule(CLOCK, '*/15 * * * *', null, { tz: 'UTC' })
   await sendTexts(work, deps)

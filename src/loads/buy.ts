@@ -1,14 +1,14 @@
 import type { PackOf } from '../db/schema.ts'
 import { buyTogether } from '../estimate/packs/buy-together.ts'
-import { buyForExtra, type Offer, type Part } from '../estimate/packs/offers.ts'
+import { atCost, buyForExtra, type Offer, offerOf, type Part } from '../estimate/packs/offers.ts'
 import type { ExtraPack, Pack } from '../estimate/table/pack.ts'
 import type { Extra, Finish, RateTable } from '../estimate/table/rate-table.ts'
-import { type Decimal, one, sumOf } from '../lib/decimal.ts'
+import { type Decimal, one, sumOf, zero } from '../lib/decimal.ts'
 import { isOf, type Wanted } from './wanted.ts'
 
 /**
  * One thing to buy in one way: so many units of a pack, each of so much contents; pack is null where the rates list none, and
- * then it is so much of the material as it comes. money is what goods and delivery come to, null where that isn't known.
+ * then it is so much of it as it comes. money is what goods and delivery come to, null where that isn't known.
  */
 export interface ToBuy {
   of: PackOf
@@ -75,7 +75,9 @@ function boughtFinishes(wanted: Wanted[], table: RateTable): { parts: BoughtThin
   )
   const parts = finishes.map(({ finish, need, buying }) => {
     const offer = buying?.taken ?? null
-    const lines = offer?.parts[0]?.way ? linesOf('finish', finish, offer) : [asItComes(finish, need, offer)]
+    const lines = offer?.parts[0]?.way
+      ? linesOf('finish', finish, offer)
+      : [asItComes('finish', finish, need, offer)]
     return { offer, lines }
   })
   return { parts, fetching: trips.times(tripCost) }
@@ -85,6 +87,7 @@ function boughtExtras(wanted: Wanted[], table: RateTable): BoughtThing[] {
   return thingsOf(wanted, 'extra').flatMap(({ thing, wanted }) => {
     const extra = thing as Extra
     const open = wanted.filter(({ left }) => left.gt(0))
+    if (extra.packs.length === 0) return atItsCost(extra, open, table)
     const need = sumOf(open.map(({ need, left }) => need.times(left)))
     const grounds = open.flatMap(one =>
       one.of === 'extra' ? one.grounds.map(ground => ({ ...ground, long: ground.long.times(one.left) })) : [],
@@ -92,6 +95,15 @@ function boughtExtras(wanted: Wanted[], table: RateTable): BoughtThing[] {
     const buying = need.gt(0) ? buyForExtra(extra, need, table, grounds) : null
     return buying ? [{ offer: buying.taken, lines: linesOf('extra', extra, buying.taken) }] : []
   })
+}
+
+/** What only a cost is known of, in what that is per. */
+function atItsCost(extra: Extra, open: Wanted[], table: RateTable): BoughtThing[] {
+  const need = sumOf(open.flatMap(wanted => (wanted.of === 'extra' ? [wanted.each.times(wanted.left)] : [])))
+  if (!need.gt(0)) return []
+  const offer =
+    extra.materialCost === null ? null : offerOf([atCost(need, extra.materialCost)], zero, zero, table)
+  return [{ offer, lines: [asItComes('extra', extra, need, offer)] }]
 }
 
 function linesOf(of: PackOf, thing: Finish | Extra, { parts }: Offer): ToBuy[] {
@@ -111,11 +123,11 @@ function lineOf(of: PackOf, thing: Finish | Extra, part: Part): ToBuy {
   }
 }
 
-/** A material that no pack is listed of, in yd³|m³. */
-function asItComes(finish: Finish, need: Decimal, offer: Offer | null): ToBuy {
+/** What no pack is listed of: a material in yd³|m³, an extra in what its cost is per. */
+function asItComes(of: PackOf, thing: Finish | Extra, need: Decimal, offer: Offer | null): ToBuy {
   const money = offer ? offer.material : null
   return {
-    ...({ of: 'finish', slug: finish.slug, thing: finish, pack: null, delivered: false } as const),
+    ...{ of, slug: thing.slug, thing, pack: null, delivered: false },
     ...{ units: need.toDecimalPlaces(3, UP), contents: one, each: null, money, upToBreak: false },
   }
 }

@@ -12,11 +12,12 @@ const MOST_WHERE = 80
 const KEY = /^[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}$/
 const SLUG = /^[a-z0-9]+(-[a-z0-9]+)*$/
 
-/** Reads what somebody got, from the fields `line.<nth>.…` of its own line and what the page put beside them. */
+/** Reads what somebody got, from the fields `line.<nth>.…` of its own line and what the page put beside them; a photo of the ticket only where there is room. */
 export async function readGetting(
   fields: FormFields,
   day: string,
   say: Translate,
+  hasRoom: () => Promise<boolean>,
 ): Promise<FormReading<Getting>> {
   const own = fields.group(`line.${fields.carried('nth')}`)
   const key = fields.text('key')
@@ -35,7 +36,7 @@ export async function readGetting(
       ? own.figure('paid', { places: 2, most: MOST_PAID, unreadable: paidSaid, outside: paidSaid })
       : null
   const boughtAt = own.line('where', { most: MOST_WHERE, tooLong: say('loads.too-long') })
-  const ticket = await readTicket(own, say)
+  const ticket = await readTicket(own, say, hasRoom)
   const chosen = own.has('pack') ? own.text('pack') : fields.text('pack')
   const pack = SLUG.test(chosen) ? chosen : ''
   const delivered = fields.tick('delivered')
@@ -45,7 +46,11 @@ export async function readGetting(
   })
 }
 
-async function readTicket(own: FormFields, say: Translate): Promise<Buffer | null> {
+async function readTicket(
+  own: FormFields,
+  say: Translate,
+  hasRoom: () => Promise<boolean>,
+): Promise<Buffer | null> {
   const file = own.file('ticket')
   if (!file) return null
   const bytes = Buffer.from(await file.arrayBuffer())
@@ -55,6 +60,7 @@ async function readTicket(own: FormFields, say: Translate): Promise<Buffer | nul
     return null
   }
   if (!looked.ok) return fault(looked.fault.key, looked.fault.params)
+  if (!(await hasRoom())) return fault('photos.no-room-left', {})
   try {
     const made = await makeGardenPicture(bytes)
     return made.ok ? made.made.picture.jpeg : fault(made.fault.key, made.fault.params)

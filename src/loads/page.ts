@@ -1,12 +1,14 @@
 import type { Business } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { seesCosts } from '../http/roles.ts'
+import { translator } from '../language/catalogue.ts'
 import { dayInWords, shortDate } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'
 import { cents } from '../lib/decimal.ts'
 import { findLoads } from './find-load.ts'
 import { lastGot } from './get.ts'
+import { viewMiles } from './miles-view.ts'
 import { findOrdersOfDay } from './orders-of-day.ts'
 import { findGoingOn, findOnTruck, findSoldOutAtYard, findThings } from './queries.ts'
 import { thingsFor } from './things.ts'
@@ -51,6 +53,8 @@ export async function viewLoadPage(deps: Deps, business: Business, day: string, 
       ...thing,
       by: onTruck.get(thing.value) ?? null,
     })),
+    miles: await viewMiles(deps.db, { day, today }, reader),
+    milesTitle: translator(language)(business.units === 'us' ? 'miles.title' : 'miles.title-km'),
     total: isPriced && load?.total?.gt(0) ? money(load.total) : '',
     saved: isPriced && load?.saved?.gt(0) ? money(load.saved) : '',
   }

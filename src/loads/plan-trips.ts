@@ -1,27 +1,25 @@
 import { tripsOver } from '../estimate/packs/trips.ts'
-import type { Finish, RateTable } from '../estimate/table/rate-table.ts'
+import type { Carrier, RateTable } from '../estimate/table/rate-table.ts'
 import { Decimal, sumOf, zero } from '../lib/decimal.ts'
+import { type Carried, isSameLoose } from './carried.ts'
+import { type Load, type OnCarrier, putOnCarriers, sizeOf } from './on-carriers.ts'
 
-/**
- * What a job takes along of a material, in one kind of pack or loose: so many units of each so much contents in yd³|m³.
- * scoop is what the yard's loader puts on at a time, in units of what is loose.
- */
-export interface Carried {
-  jobId: number
-  finish: Finish
-  /** Which of what is carried it is, for whoever shows it. */
-  what: number
-  units: Decimal
-  contents: Decimal
-  isLoose: boolean
-  scoop: Decimal
+/** One trip, in all and by what it rides on; `isOver` says that this is more than may be carried. */
+export interface Trip extends Size {
+  carriers: (Size & { carrier: Carrier; loads: TripLoad[]; isOver: boolean })[]
 }
 
-/** One trip: what of it is for which job, its volume in yd³|m³, and its wet weight in lb|kg, null where one isn't known. */
-export interface Trip {
-  loads: { jobId: number; what: number; units: Decimal }[]
+/** In yd³|m³, and in lb|kg when wet, null where one isn't known. */
+interface Size {
   volume: Decimal
   weight: Decimal | null
+}
+
+/** What of it is for which job. */
+interface TripLoad {
+  jobId: number
+  what: number
+  units: Decimal
 }
 
 /** The trips, and how many there would be by volume alone; null where the rates list nothing that carries. */
@@ -34,18 +32,31 @@ const HAIR = 1e-9
 
 /**
  * Puts everything that is fetched onto trips, job by job: as full as volume and wet weight allow over truck and trailer, loose
- * materials in whole scoops, packs whole; with what may ride together as the rates say.
+ * materials in whole scoops, packs whole; with what may ride together as the rates say. What finds no room on one of them
+ * in whole scoops and packs goes on a trip more.
  */
 export function planTrips(carried: Carried[], table: RateTable): TripPlan | null {
   if (table.carriers.length === 0) return null
-  const trips = fill(carried, table)
   const dry = carried.map(one => ({ ...one, finish: { ...one.finish, densityWet: null } }))
-  return { trips: trips.map(trip => viewTrip(trip)), byVolume: fill(dry, table).length }
+  return { trips: onCarriers(carried, table).map(viewTrip), byVolume: onCarriers(dry, table).length }
 }
 
-interface Load {
-  one: Carried
-  units: Decimal
+function onCarriers(carried: Carried[], table: RateTable): OnCarrier[][] {
+  const trips: OnCarrier[][] = []
+  for (let left = carried; left.length > 0; ) {
+    const over: Load[] = []
+    for (const loads of fill(left, table)) {
+      const placed = putOnCarriers(loads, table.carriers)
+      // What is too heavy or too large for any of them goes on the first as it is.
+      if (placed.on.length === 0) trips.push([{ carrier: table.carriers[0]!, loads }])
+      else {
+        trips.push(placed.on)
+        over.push(...placed.over)
+      }
+    }
+    left = over.map(({ one, units }) => ({ ...one, units }))
+  }
+  return trips
 }
 
 function fill(carried: Carried[], table: RateTable): Load[][] {
@@ -115,12 +126,6 @@ function usedBy(
   return used
 }
 
-function isSameLoose(one: Carried, other: Carried): boolean {
-  return (
-    one.isLoose && other.isLoose && one.finish.slug === other.finish.slug && one.contents.eq(other.contents)
-  )
-}
-
 function looseOf(trip: Load[], next: Carried): Decimal {
   return sumOf(trip.filter(({ one }) => isSameLoose(one, next)).map(({ units }) => units))
 }
@@ -138,14 +143,20 @@ function roomInParts(uses: Float64Array): Decimal {
   return new Decimal(Math.min(...uses.filter(use => use > 0).map(use => 1 / use))).toDecimalPlaces(3)
 }
 
-function viewTrip(loads: Load[]): Trip {
-  const volumes = loads.map(({ one, units }) => units.times(one.contents))
-  const isKnown = loads.every(({ one }) => one.finish.densityWet !== null)
+function viewTrip(on: OnCarrier[]): Trip {
   return {
-    loads: loads.map(({ one, units }) => ({ jobId: one.jobId, what: one.what, units })),
-    volume: sumOf(volumes),
-    weight: isKnown
-      ? sumOf(loads.map(({ one }, index) => volumes[index]!.times(one.finish.densityWet!)))
-      : null,
+    ...sizeOf(on.flatMap(({ loads }) => loads)),
+    carriers: on.map(({ carrier, loads }) => {
+      const { volume, weight } = sizeOf(loads)
+      const isTooHeavy = carrier.payload !== null && weight?.gt(new Decimal(carrier.payload).plus(HAIR))
+      const isOver = isTooHeavy === true || volume.gt(new Decimal(carrier.volume).plus(HAIR))
+      return {
+        carrier,
+        loads: loads.map(({ one, units }) => ({ jobId: one.jobId, what: one.what, units })),
+        volume,
+        weight,
+        isOver,
+      }
+    }),
   }
 }

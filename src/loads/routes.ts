@@ -14,12 +14,14 @@ import { t, translator } from '../language/catalogue.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { MOST_BYTES } from '../photos/garden-picture.ts'
 import { findRateTable } from '../rates/queries.ts'
+import { hasRoomForPhotos } from '../requests/photos/queries.ts'
 import { type Again, readGetting, readWhat } from './form.ts'
 import { getForDay, saySoldOut, takeSoldOutBack, undoGot } from './get.ts'
+import { milesRoutes } from './miles-routes.ts'
+import { packsInWords } from './packs-in-words.ts'
 import { type LoadPage, viewLoadPage } from './page.ts'
 import { findStartingJobs, findTicket } from './queries.ts'
 import { setThing } from './set-thing.ts'
-import { packsInWords } from './view-load.ts'
 
 const STAFF = { config: { access: 'staff' } } as const
 const UPLOAD_LIMIT = MOST_BYTES + 64 * 1024
@@ -43,7 +45,9 @@ export async function loadRoutes(app: FastifyInstance, deps: Deps): Promise<void
       const day = dayOfRequest(request)
       const language = languageOf(request)
       const fields = new FormFields(request.body)
-      const reading = await readGetting(fields, day, translator(language))
+      const business = await requireBusiness(deps.db)
+      const hasRoom = () => hasRoomForPhotos(deps.db, business)
+      const reading = await readGetting(fields, day, translator(language), hasRoom)
       if (!reading.ok)
         return show(request, reply, { values: reading.typed, errors: reading.errors, status: 422 })
       const got = reading.values
@@ -95,6 +99,8 @@ export async function loadRoutes(app: FastifyInstance, deps: Deps): Promise<void
     const [key] = isOn ? (['loads.said-thing'] as const) : (['loads.said-thing-off'] as const)
     return done(request, reply, t(languageOf(request), key, { thing: thing.split('/')[0]!.trim() }))
   })
+
+  milesRoutes(app, deps, { dayOfRequest, idOf, show })
 
   async function show(request: OfDay, reply: FastifyReply, again: Again = {}) {
     const day = dayOfRequest(request)

@@ -2,19 +2,18 @@ import { randomUUID } from 'node:crypto'
 import type { PackOf } from '../db/schema.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { substitutesOf } from '../estimate/table/substitutes.ts'
-import { unitSystem } from '../estimate/units/units.ts'
 import { seesCosts, worksInOffice } from '../http/roles.ts'
 import type { Account } from '../http/signed-in.ts'
 import { type Translate, translator } from '../language/catalogue.ts'
 import { shortDate } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
-import { quantityInWords } from '../language/quantity-in-words.ts'
 import { cents, Decimal } from '../lib/decimal.ts'
-import { nameOfThing, unitsOfPack } from '../on-hand/pack-words.ts'
+import { nameOfThing } from '../on-hand/pack-words.ts'
 import type { DayLoad, LoadLine } from './find-load.ts'
 import type { Take } from './from-on-hand.ts'
 import type { OrderOfDay } from './orders-of-day.ts'
+import { packsInWords } from './packs-in-words.ts'
 import type { Got } from './queries.ts'
 import { inWholePacks, type Share } from './share-out.ts'
 
@@ -85,17 +84,6 @@ export function viewLines(load: DayLoad, table: RateTable, { soldOut, orders }: 
 export function viewGot(load: DayLoad, table: RateTable, reader: Reader): GotView[] {
   const words = new LoadWords(load, table, reader)
   return load.got.map(one => words.got(one))
-}
-
-/** How many there are of a pack, in words; of a material of which none is listed by its volume. */
-export function packsInWords(
-  units: Decimal,
-  named: { of: PackOf; slug: string; pack: string },
-  table: RateTable,
-  language: Language,
-): string {
-  if (named.pack === '') return quantityInWords(units.toFixed(3), unitSystem(table.units).bulk, language)
-  return unitsOfPack(units.toFixed(3), named, table, language)
 }
 
 class LoadWords {

@@ -1,23 +1,35 @@
 import { tooHeavy, tripVolume } from '../estimate/packs/loads.ts'
-import type { Finish, RateTable } from '../estimate/table/rate-table.ts'
+import type { Carrier, Finish, RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'
 import { translator } from '../language/catalogue.ts'
 import { figureInWords } from '../language/money-in-words.ts'
 import { quantityInWords } from '../language/quantity-in-words.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { nameOfThing, packOf } from '../on-hand/pack-words.ts'
+import type { Carried } from './carried.ts'
 import type { DayLoad } from './find-load.ts'
-import { type Carried, planTrips } from './plan-trips.ts'
+import { packsInWords } from './packs-in-words.ts'
+import { planTrips, type Trip } from './plan-trips.ts'
 import { inWholePacks, type Share } from './share-out.ts'
-import { packsInWords, type Reader } from './view-load.ts'
+import type { Reader } from './view-load.ts'
 
-/** The trips of a day: what goes on each for which job, how full and how heavy it is, and what would be too heavy. */
+/** The trips of a day: what rides on what for which job, how full and how heavy it is, and what would be too heavy. */
 export interface TripsView {
-  trips: { words: string; loads: { number: string; what: string }[] }[]
+  trips: { words: string; carriers: CarrierView[] }[]
   /** Where weight makes for more trips than volume. */
   byVolume: string
   tooHeavy: string[]
   payloadUnknown: boolean
+}
+
+/** What rides on a truck or trailer on one trip. */
+interface CarrierView {
+  /** 'The pickup: 2 yd³, about 1,900 lb wet'; '' where all of the trip is on it, and its words say so. */
+  words: string
+  /** 'Holds 2.5 yd³, 3,000 lb.' */
+  holds: string
+  loads: { number: string; what: string }[]
+  isOver: boolean
 }
 
 interface Source {
@@ -41,25 +53,58 @@ export function viewTrips(load: DayLoad, table: RateTable, reader: Reader): Trip
   const { language, country } = reader
   const t = translator(language, country)
   const numberOf = (jobId: number) => load.jobs.find(({ id }) => id === jobId)!.number
-  const { bulk } = unitSystem(table.units)
-  const finishes = [...new Set(carried.map(({ finish }) => finish))]
+  const isByWeight = plan.byVolume < plan.trips.length
+  const level = carried.filter(({ isLoose }) => isLoose || isByWeight)
+  const finishes = [...new Set(level.map(({ finish }) => finish))]
   return {
-    trips: plan.trips.map(({ loads, volume, weight }, index) => ({
-      words: t(weight ? 'loads.trip' : 'loads.trip-unweighed', {
-        nth: index + 1,
-        volume: quantityInWords(volume.toFixed(4), bulk, language, 1),
-        weight: weight ? weightInWords(weight, table, reader) : '',
-      }),
-      loads: loads.map(({ jobId, what, units }) => {
-        const { named } = sources[what]!
-        const words = `${packsInWords(units, named, table, language)}, ${nameOfThing(named, table, language)}`
-        return { number: numberOf(jobId), what: words }
-      }),
+    trips: plan.trips.map(({ carriers, ...size }, index) => ({
+      words: sizeInWords(
+        t('loads.trip', { nth: index + 1 }),
+        carriers.length === 1 ? carriers : [],
+        size,
+        table,
+        reader,
+      ),
+      carriers: carriers.map(({ carrier, loads, isOver, ...own }) => ({
+        words: carriers.length === 1 ? '' : sizeInWords('', [{ carrier }], own, table, reader),
+        holds: t('loads.holds', { most: holdsInWords(carrier, table, reader) }),
+        isOver,
+        loads: loads.map(({ jobId, what, units }) => {
+          const { named } = sources[what]!
+          const words = `${packsInWords(units, named, table, language)}, ${nameOfThing(named, table, language)}`
+          return { number: numberOf(jobId), what: words }
+        }),
+      })),
     })),
-    byVolume: plan.byVolume < plan.trips.length ? t('loads.by-volume', { trips: plan.byVolume }) : '',
+    byVolume: isByWeight ? t('loads.by-volume', { trips: plan.byVolume }) : '',
     tooHeavy: finishes.flatMap(finish => heavyWords(finish, table, reader)),
     payloadUnknown: table.carriers.some(({ payload }) => payload === null),
   }
+}
+
+/** 'Trip 1, the pickup: 2 yd³, about 1,900 lb wet'. */
+function sizeInWords(
+  trip: string,
+  on: { carrier: Carrier }[],
+  { volume, weight }: Pick<Trip, 'volume' | 'weight'>,
+  table: RateTable,
+  reader: Reader,
+): string {
+  const { language, country } = reader
+  const t = translator(language, country)
+  const what = [trip, ...on.map(({ carrier }) => carrier.name[language])].filter(Boolean).join(', ')
+  const params = {
+    what: what.charAt(0).toUpperCase() + what.slice(1),
+    volume: quantityInWords(volume.toFixed(4), unitSystem(table.units).bulk, language, 1),
+  }
+  if (!weight) return t('loads.size-unweighed', params)
+  return t('loads.size', { ...params, weight: weightInWords(weight, table, reader) })
+}
+
+/** '2.5 cubic yards, 1,500 lb'. */
+function holdsInWords({ volume, payload }: Carrier, table: RateTable, reader: Reader): string {
+  const holds = quantityInWords(volume, unitSystem(table.units).bulk, reader.language, 1)
+  return payload === null ? holds : `${holds}, ${weightInWords(new Decimal(payload), table, reader)}`
 }
 
 function sourcesOf({ got, takes, lines }: DayLoad, table: RateTable): Source[] {

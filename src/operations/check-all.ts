@@ -3,6 +3,7 @@ import { statfs } from 'node:fs/promises'
 import { resolve } from 'node:path'
 import { sql } from 'kysely'
 import { VERSION } from '../backup/version.ts'
+import type { Config } from '../config.ts'
 import { isStoresKey } from '../key-check.ts'
 import { isLoopback } from '../letters/smtp.ts'
 import { bytesInWords } from '../lib/bytes.ts'
@@ -50,9 +51,18 @@ async function checkStore({ config, db, kind }: LookedAt): Promise<Check> {
     select pg_database_size(current_database()) as bytes,
       (select count(*) from quote_request) as requests`.execute(db)
   const { bytes, requests } = rows[0]!
-  const where = kind === 'embedded' ? `the folder ${resolve(config.dataDir)}` : 'PostgreSQL'
+  const where =
+    kind === 'embedded' ? `the folder ${resolve(config.dataDir)}` : await serverInWords(config, db)
   const counted = `${requests} ${requests === 1 ? 'request' : 'requests'}`
   return good('Data', `${counted}, ${bytesInWords(bytes)} in ${where}.`)
+}
+
+async function serverInWords({ databaseHosts }: Config, db: LookedAt['db']): Promise<string> {
+  if (databaseHosts.length === 0) return 'PostgreSQL'
+  const { rows } = await sql<{ host: string; port: number }>`
+    select host(inet_server_addr()) as host, inet_server_port() as port`.execute(db)
+  const { host, port } = rows[0]!
+  return `PostgreSQL, now by the server at ${host}, port ${port}, of the ${databaseHosts.length + 1} that are set`
 }
 
 /** The data folder holds the embedded store, and backups with either. */

@@ -53,4 +53,16 @@ export const BILL_SENTENCES: MessageSentences[] = [
       ['bill.brief-returned', 'Text'],
     ],
   ],
+  [
+    'given-back',
+    'Money is given back, or kept as credit',
+    [
+      ['deposit.back-subject', 'Subject'],
+      ['deposit.back-mail', 'Email'],
+      ['deposit.back-brief', 'Text'],
+      ['deposit.credit-subject', 'Subject, when it’s kept as credit'],
+      ['deposit.credit-mail', 'Email, when it’s kept as credit'],
+      ['deposit.credit-brief', 'Text, when it’s kept as credit'],
+    ],
+  ],
 ]

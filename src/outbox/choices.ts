@@ -1,13 +1,13 @@
 import type { Kysely } from 'kysely'
 import type { Database, MessageChoiceTable } from '../db/schema.ts'
-import type { MessageKind } from './kinds.ts'
+import type { HeldMessage, MessageKind } from './kinds.ts'
 
 export type Choice = MessageChoiceTable['choice']
 
 /** Messages that are switched together: which, in words for the owner, and how they go until somebody chooses. */
 export interface Switch {
   name: string
-  kinds: MessageKind[]
+  kinds: (MessageKind | HeldMessage)[]
   words: string
   starts: Choice
   /** Of those that the clock writes: after or before so many days. */
@@ -16,6 +16,12 @@ export interface Switch {
 
 export const TO_HOMEOWNERS: Switch[] = [
   { name: 'received', kinds: ['request-received'], words: 'We have your request', starts: 'on' },
+  {
+    name: 'was-it-you',
+    kinds: ['was-it-you'],
+    words: 'A request may be junk: was it you?',
+    starts: 'on',
+  },
   {
     name: 'visit',
     kinds: ['visit-set', 'visit-off', 'visit-times'],
@@ -64,6 +70,12 @@ export const TO_HOMEOWNERS: Switch[] = [
   },
   { name: 'payment', kinds: ['payment-received'], words: 'A payment is received', starts: 'on' },
   { name: 'check-returned', kinds: ['check-returned'], words: 'A check came back', starts: 'on' },
+  {
+    name: 'given-back',
+    kinds: ['given-back'],
+    words: 'Money is given back, or kept as credit',
+    starts: 'on',
+  },
   { name: 'canceled', kinds: ['canceled'], words: 'A request is canceled', starts: 'on' },
   {
     name: 'turned-down',
@@ -75,6 +87,12 @@ export const TO_HOMEOWNERS: Switch[] = [
 
 export const TO_STAFF: Switch[] = [
   { name: 'staff-new', kinds: ['request-arrived'], words: 'A new request', starts: 'on' },
+  {
+    name: 'staff-held',
+    kinds: ['held-staff'],
+    words: 'Something new is held as maybe junk (once a day)',
+    starts: 'on',
+  },
   {
     name: 'staff-note',
     kinds: ['note-staff', 'question-staff', 'change-asked-staff'],
@@ -98,7 +116,7 @@ export const TO_STAFF: Switch[] = [
 ]
 
 /** How messages of a kind go; those without a switch always do. */
-export async function choiceOf(db: Kysely<Database>, kind: MessageKind): Promise<Choice> {
+export async function choiceOf(db: Kysely<Database>, kind: MessageKind | HeldMessage): Promise<Choice> {
   const found = [...TO_HOMEOWNERS, ...TO_STAFF].find(({ kinds }) => kinds.includes(kind))
   if (!found) return 'on'
   const row = await db

@@ -19,6 +19,7 @@ const WORDS: Record<MessageKind, string> = {
   'bill-reminder': 'A reminder of the bill',
   'payment-received': 'We received your payment',
   'check-returned': 'Your check came back',
+  'given-back': 'We gave money back',
   canceled: 'Your request is canceled',
   'turned-down': 'We can’t do this work',
   'taken-back': 'We can do this work after all',

@@ -26,10 +26,14 @@ export type HomeownerMessage =
   | 'bill-reminder'
   | 'payment-received'
   | 'check-returned'
+  | 'given-back'
   | 'canceled'
   | 'turned-down'
   | 'taken-back'
   | 'offer'
+
+/** Those about what is held as maybe junk, which is no request: whether it was them, and that something is held. */
+export type HeldMessage = 'was-it-you' | 'held-staff'
 
 /** The messages that there are; each has a function of its own in messages.ts. */
 export type MessageKind =
@@ -72,6 +76,7 @@ export const OF_BILL: MessageKind[] = [
   'bill-reminder',
   'payment-received',
   'check-returned',
+  'given-back',
 ]
 
 /** What whoever wants to be left in peace gets still: what concerns the booked job, and what they have just asked for. */

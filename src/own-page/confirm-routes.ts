@@ -8,9 +8,12 @@ import { t } from '../language/catalogue.ts'
 import { confirmAddress } from '../requests/confirm-address.ts'
 import { findByToken, findLinkPath } from '../requests/links.ts'
 import { requireAddress } from '../requests/mail-homeowner.ts'
+import { confirmReal } from '../requests/maybe-junk/decide.ts'
+import { findAsked } from '../requests/maybe-junk/queries.ts'
 
 declare module '../http/render.ts' {
   interface Views {
+    'own-page/confirm-held': { number: string; action: string }
     'own-page/confirm': { number: string; email: string; action: string }
   }
 }
@@ -22,10 +25,16 @@ const CHANGES = { access: 'link', ...FEW_A_MINUTE } as const
 
 /**
  * Where the link that was mailed to an address leads. Programs that look mail through open links too, so that opening
- * proves nothing: only the button does.
+ * proves nothing: only the button does. A link about what is held as maybe junk leads here too, before and after.
  */
 export function confirmRoutes(app: FastifyInstance, deps: Deps): void {
   app.get<ByToken>('/c/:token', { config: READS }, async (request, reply) => {
+    const held = await findAsked(deps.db, request.params.token)
+    if (held)
+      return reply.page('own-page/confirm-held', {
+        number: held.number,
+        action: `/c/${request.params.token}`,
+      })
     const { id, ownPath } = await requireByToken(request, deps)
     const { number, email, email_confirmed_at } = await requireAddress(deps.db, id)
     if (email_confirmed_at) return reply.redirect(ownPath, 303)
@@ -33,9 +42,10 @@ export function confirmRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.post<ByToken>('/c/:token', { config: CHANGES }, async (request, reply) => {
+    const wasHeld = (await confirmReal(deps, request.params.token)) !== undefined
     const { id, ownPath } = await requireByToken(request, deps)
     await confirmAddress(deps, id)
-    say(reply, t(languageOf(request), 'confirm.done'))
+    say(reply, t(languageOf(request), wasHeld ? 'held.done' : 'confirm.done'))
     return reply.redirect(ownPath, 303)
   })
 }

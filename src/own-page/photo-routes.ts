@@ -8,6 +8,7 @@ import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { addPhotos, removePhoto } from '../requests/changed-by-homeowner.ts'
+import { EnoughToday } from '../requests/enough-today.ts'
 import { type PhotosRead, readPhotos } from '../requests/photos/form.ts'
 import { findPhotos } from '../requests/photos/queries.ts'
 import { onePhotoRoute, takePhotoForms } from '../requests/photos/routes.ts'
@@ -74,7 +75,14 @@ export function photoRoutes(app: FastifyInstance, deps: Deps, own: OwnPageDoes):
       if (!isFaulty && photos.kept.length === 0) fields.fault('photos', translate('photos.missing'))
       const reading = fields.reading({})
       if (!reading.ok) return own.showAgain(request, reply, reading, photos)
-      const added = await addPhotos(deps, id, photos.kept)
+      let added: number
+      try {
+        added = await addPhotos(deps, id, photos.kept)
+      } catch (error) {
+        if (!(error instanceof EnoughToday)) throw error
+        const refused = { ok: false as const, typed: fields.typed, errors: { photos: translate(error.key) } }
+        return own.showAgain(request, reply, refused, photos)
+      }
       return done(request, reply, added === 1 ? 'photos.added-one' : 'photos.added')
     })
   })

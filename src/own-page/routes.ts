@@ -9,8 +9,11 @@ import { languageOf } from '../http/language.ts'
 import type { FormReading } from '../http/posted.ts'
 import { FEW_A_MINUTE, MANY_A_MINUTE } from '../http/rate-limits.ts'
 import { type Key, t, translator } from '../language/catalogue.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { findHeld } from '../payments/queries.ts'
 import { requireStanding } from '../rates/standing.ts'
 import { changePhone } from '../requests/changed-by-homeowner.ts'
+import { EnoughToday } from '../requests/enough-today.ts'
 import { photoFields } from '../requests/photos/form.ts'
 import { chargeForBeds } from '../requests/within-budget.ts'
 import { billOfOwnRoutes } from './bill-routes.ts'
@@ -28,7 +31,14 @@ import { changeWishes, readWishes } from './wishes.ts'
 declare module '../http/render.ts' {
   interface Views {
     'own-page/show': OwnPage
-    'own-page/call-off': { number: string; booked: boolean; back: string; action: string }
+    /** What was paid for it, in words, null where nothing is held; what becomes of that the staff say. */
+    'own-page/call-off': {
+      number: string
+      booked: boolean
+      held: string | null
+      back: string
+      action: string
+    }
   }
 }
 
@@ -81,7 +91,8 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const hasEmail = own.email !== ''
     const reading = readNewPhone(new FormFields(request.body), hasEmail, translator(languageOf(request)))
     if (!reading.ok) return refuse(reply, await own.page(), reading)
-    await own.changePhone(reading.values.phone)
+    const enough = await enoughOf(request, 'phone', () => own.changePhone(reading.values.phone))
+    if (enough) return refuse(reply, await own.page(), enough, 429)
     return done(request, reply, pathOf(request), 'own.phone-changed')
   })
 
@@ -90,7 +101,9 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     if (own.phone === '') {
       const reading = readPhoneForTexts(new FormFields(request.body), translator(languageOf(request)))
       if (!reading.ok) return refuse(reply, await pageOf(request, deps, own), reading)
-      await changePhone(deps, own.id, reading.values.phone)
+      const { phone } = reading.values
+      const enough = await enoughOf(request, 'phone', () => changePhone(deps, own.id, phone))
+      if (enough) return refuse(reply, await pageOf(request, deps, own), enough, 429)
     }
     await textLink(deps, own.id)
     return done(request, reply, pathOf(request), 'own.texted')
@@ -100,7 +113,8 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     const own = await openOwn(request, deps)
     const reading = readAddedNote(new FormFields(request.body), translator(languageOf(request)))
     if (!reading.ok) return refuse(reply, await own.page(), reading)
-    await own.addNote(reading.values.note)
+    const enough = await enoughOf(request, 'note', () => own.addNote(reading.values.note))
+    if (enough) return refuse(reply, await own.page(), enough, 429)
     return done(request, reply, pathOf(request), 'own.note-added')
   })
 
@@ -117,12 +131,15 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   })
 
   app.get<ByToken>('/r/:token/call-off', { config: CONFIG }, async (request, reply) => {
-    const { number, stage } = await requireOwn(request, deps)
+    const { id, number, stage } = await requireOwn(request, deps)
     const ownPath = pathOf(request)
     if (!mayCallOff(stage)) return reply.redirect(ownPath, 303)
+    const { business } = await requireStanding(deps)
+    const held = await findHeld(deps.db, id)
     return reply.page('own-page/call-off', {
       number,
       booked: stage === 'booked',
+      held: Number(held) > 0 ? moneyInWords(held, business.currency, languageOf(request)) : null,
       back: ownPath,
       action: `${ownPath}/call-off`,
     })
@@ -135,9 +152,26 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-function refuse(reply: FastifyReply, page: OwnPage, { typed, errors }: FormReading<unknown> & { ok: false }) {
+type Refused = FormReading<unknown> & { ok: false }
+
+function refuse(reply: FastifyReply, page: OwnPage, { typed, errors }: Refused, status = 422) {
   const values = { ...page.values, ...typed }
-  return reply.page('own-page/show', { ...page, values, here: page.ownPath, errors }, 422)
+  return reply.page('own-page/show', { ...page, values, here: page.ownPath, errors }, status)
+}
+
+/** Does what was sent; gives what was typed, with why beside its field, where enough was sent today. */
+async function enoughOf(
+  request: FastifyRequest,
+  field: string,
+  act: () => Promise<void>,
+): Promise<Refused | undefined> {
+  try {
+    await act()
+  } catch (error) {
+    if (!(error instanceof EnoughToday)) throw error
+    const { typed } = new FormFields(request.body)
+    return { ok: false, typed, errors: { [field]: t(languageOf(request), error.key) } }
+  }
 }
 
 function done(request: FastifyRequest, reply: FastifyReply, path: string, key: Key) {

@@ -12,8 +12,12 @@ const OVER: Style = { size: 12, bold: true, color: SOFT }
 const FIGURE: Style = { size: 20 }
 const AMOUNT_WIDTH = 110
 const GAP = 20
-/** Points to a unit of a drawing, which is 288 wide. */
-const DRAWN = 0.75
+/** Points to a unit of a drawing, which is 288 wide; and where there are many beds. */
+const DRAWN = { usual: 0.75, many: 0.4 }
+/** More beds than this are written close together. */
+const FEW_BEDS = 12
+/** A text of more lines than this is written small. */
+const LONG_TEXT = 60
 /** A heading never stands alone at the end of a page. */
 const UNDER_HEADING = 44
 
@@ -57,7 +61,9 @@ function drawLogo(
 async function writePart(sheet: Sheet, part: PaperPart): Promise<void> {
   const within = sheet.section('Sect')
   sheet.y += 18
-  const first = part.kind === 'beds' && part.beds[0] ? placeBed(sheet, part.beds[0]).height : UNDER_HEADING
+  const style = part.kind === 'beds' && part.beds.length > FEW_BEDS ? CLOSE : WIDE
+  const first =
+    part.kind === 'beds' && part.beds[0] ? placeBed(sheet, part.beds[0], style).height : UNDER_HEADING
   sheet.keep(sheet.heightOf(part.heading, HEADING) + first + 4)
   sheet.write(part.heading, HEADING, { within, as: 'H2' })
   sheet.y += 4
@@ -69,7 +75,7 @@ async function writePart(sheet: Sheet, part: PaperPart): Promise<void> {
   if (part.kind === 'amounts') writeAmounts(sheet, part, within)
   if (part.kind === 'beds')
     for (const bed of part.beds) {
-      writeBed(sheet, bed, within)
+      writeBed(sheet, bed, style, within)
       // Of hundreds of beds nobody else waits for all.
       await setImmediate()
     }
@@ -87,7 +93,7 @@ function langOf(language: Language | undefined): { lang?: string } {
 }
 
 function writeParagraph(sheet: Sheet, text: string, within: Structure): void {
-  sheet.write(text, TEXT, { within })
+  sheet.write(text, text.split('\n').length > LONG_TEXT ? { size: 9 } : TEXT, { within })
   sheet.y += 4
 }
 
@@ -134,6 +140,26 @@ interface OpensImages {
   openImage(jpeg: Buffer): { width: number; height: number }
 }
 
+/** How a bed is written: wide apart, a line for each thing to know, or close together. */
+interface BedStyle {
+  title: Style
+  text: Style
+  over: Style
+  scale: number
+  gap: number
+  linesOf: (lines: string[]) => string[]
+}
+
+const WIDE: BedStyle = {
+  ...{ title: STRONG, text: TEXT, over: OVER, scale: DRAWN.usual, gap: GAP },
+  linesOf: lines => lines,
+}
+const CLOSE: BedStyle = {
+  ...{ title: { size: 9, bold: true }, text: { size: 9 }, over: { size: 10, bold: true, color: SOFT } },
+  ...{ scale: DRAWN.many, gap: 8 },
+  linesOf: lines => [lines.join(' · ')],
+}
+
 interface PlacedBed {
   size: DrawnSize
   /** Of the words beside the drawing; the whole width where they would be too long for a page, and stand below it. */
@@ -142,49 +168,51 @@ interface PlacedBed {
   height: number
 }
 
-function placeBed(sheet: Sheet, { title, lines, drawing }: PaperBed): PlacedBed {
+function placeBed(sheet: Sheet, { title, lines, drawing }: PaperBed, style: BedStyle): PlacedBed {
   const drawn = drawing ? sizeOf(drawing) : { width: 0, height: 0, title: '' }
-  const size = { ...drawn, width: drawn.width * DRAWN, height: drawn.height * DRAWN }
+  const size = { ...drawn, width: drawn.width * style.scale, height: drawn.height * style.scale }
   const beside = sheet.width - (drawing ? size.width + GAP : 0)
-  const words = lines.reduce(
-    (sum, line) => sum + sheet.heightOf(line, TEXT, beside),
-    sheet.heightOf(title, STRONG, beside),
-  )
+  const words = style
+    .linesOf(lines)
+    .reduce(
+      (sum, line) => sum + sheet.heightOf(line, style.text, beside),
+      sheet.heightOf(title, style.title, beside),
+    )
   const isBeside = words + GAP < sheet.tallest
-  const height = Math.max(size.height, isBeside ? words : 0) + GAP
+  const height = Math.max(size.height, isBeside ? words : 0) + style.gap
   return { size, width: isBeside ? beside : sheet.width, isBeside, height }
 }
 
 // A drawing with the words beside it stays on one page.
-function writeBed(sheet: Sheet, bed: PaperBed, within: Structure): void {
-  const { size, width, isBeside, height } = placeBed(sheet, bed)
+function writeBed(sheet: Sheet, bed: PaperBed, style: BedStyle, within: Structure): void {
+  const { size, width, isBeside, height } = placeBed(sheet, bed, style)
   const { title, lines, drawing } = bed
   const part = sheet.section('Sect', within)
-  const over = bed.over ? sheet.heightOf(bed.over, OVER) + 6 : 0
+  const over = bed.over ? sheet.heightOf(bed.over, style.over) + style.gap / 3 : 0
   sheet.keep(height + over)
   if (bed.over) {
-    sheet.y += 6
-    sheet.write(bed.over, OVER, { within: part, as: 'H3' })
+    sheet.y += style.gap / 3
+    sheet.write(bed.over, style.over, { within: part, as: 'H3' })
   }
-  const top = sheet.y + 6
+  const top = sheet.y + style.gap / 3
   const x = isBeside ? sheet.left + sheet.width - size.width : sheet.left
-  if (drawing && !isBeside) drawFigure(sheet, drawing, size.title, { x, y: top }, part)
+  if (drawing && !isBeside)
+    drawFigure(sheet, drawing, { alt: size.title, x, y: top, scale: style.scale }, part)
   sheet.y = isBeside ? top : top + size.height + 10
-  sheet.write(title, STRONG, { width, within: part, as: 'H4' })
-  for (const line of lines) sheet.write(line, TEXT, { width, within: part })
+  sheet.write(title, style.title, { width, within: part, as: 'H4' })
+  for (const line of style.linesOf(lines)) sheet.write(line, style.text, { width, within: part })
   if (drawing && isBeside) {
-    drawFigure(sheet, drawing, size.title, { x, y: top }, part)
+    drawFigure(sheet, drawing, { alt: size.title, x, y: top, scale: style.scale }, part)
     sheet.y = Math.max(sheet.y, top + size.height)
   }
-  sheet.y += 10
+  sheet.y += style.gap / 2
 }
 
 function drawFigure(
   { doc }: Sheet,
   drawing: string,
-  alt: string,
-  at: { x: number; y: number },
+  { alt, ...at }: { alt: string; x: number; y: number; scale: number },
   within: Structure,
 ): void {
-  within.add(doc.struct('Figure', { alt }, () => drawMarkup(doc, drawing, { ...at, scale: DRAWN })))
+  within.add(doc.struct('Figure', { alt }, () => drawMarkup(doc, drawing, at)))
 }

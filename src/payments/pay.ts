@@ -7,6 +7,7 @@ import { Decimal } from '../lib/decimal.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { type LockedRequest, lockQuoteRequest } from '../requests/stage.ts'
+import { tellGivenBack } from './given-back.ts'
 import { findOwed, followMoney } from './owed.ts'
 import { findPayments, insertPayment } from './queries.ts'
 
@@ -46,8 +47,8 @@ export async function receivePayment(
 }
 
 /**
- * Gives back what was paid too much, or keeps it as the customer's credit by the way 'credit'; the same again changes
- * nothing.
+ * Gives back what was paid too much, or keeps it as the customer's credit by the way 'credit', and tells them; the same
+ * again changes nothing.
  * @throws {Conflict} when that is more than was paid too much, or something else was noted since
  */
 export async function giveBack(
@@ -57,13 +58,14 @@ export async function giveBack(
   { nth, amount, day, way }: Omit<BillPayment, 'tip'>,
 ): Promise<void> {
   const row = { kind: 'refund', nth, amount: `-${amount}`, tip: '0.00', day, way } as const
-  await noted(deps, accountId, quoteRequestId, row, async (trx, { stage }) => {
+  await noted(deps, accountId, quoteRequestId, row, async (trx, { stage }, id) => {
     if (stage !== 'billed' && stage !== 'paid' && stage !== 'done') throw new Conflict('bill.not-billed')
     // The row is there by now.
     if ((await findOwed(trx, quoteRequestId)).gt(0)) throw new Conflict('bill.not-over')
     const verb = way === 'credit' ? 'credit kept' : 'given back'
     const detail = { amount, day, way }
     await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, verb, deps.now(), detail)
+    await tellGivenBack(trx, deps, quoteRequestId, id, deps.now())
   })
 }
 

@@ -6,6 +6,7 @@ import { cents, Decimal } from '../lib/decimal.ts'
 import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
 import { OVER } from '../requests/take-up-again.ts'
+import { tellGivenBack } from './given-back.ts'
 import { findHeld, findPayments, findSettled, insertPayment } from './queries.ts'
 
 /** Stands for as much as is held. */
@@ -36,33 +37,35 @@ export async function settleDeposit(
     if (settled?.back === settling.back) return
     if (settled) throw new Conflict('deposit.again')
     if (!OVER.includes(stage)) throw new Conflict('deposit.not-ended', { number })
-    await settleHeld(trx, { id: quoteRequestId, number }, accountId, settling, deps.now())
+    await settleHeld(trx, deps, { id: quoteRequestId, number }, accountId, settling)
   })
 }
 
 /**
- * The same in the transaction of a locked request that ends in it, and wasn't settled; `back` may be ALL.
+ * The same in the transaction of a locked request that ends in it, and wasn't settled; `back` may be ALL. Of what goes back they are sent a receipt.
  * @throws {Conflict} when nothing is held, or more is to go back than is held
  */
 export async function settleHeld(
   trx: Transaction<Database>,
+  deps: Deps,
   { id, number }: { id: number; number: string },
   accountId: number,
   { back: wanted, day, way }: Settling,
-  now: Temporal.Instant,
 ): Promise<void> {
+  const now = deps.now()
   const held = new Decimal(await findHeld(trx, id))
   if (!held.gt(0)) throw new Conflict('deposit.nothing-held', { number })
   const back = wanted === ALL ? cents(held) : wanted
   if (held.lt(back)) throw new Conflict('deposit.too-much')
   if (Number(back) > 0) {
     const nth = (await findPayments(trx, id)).length + 1
-    await insertPayment(trx, {
+    const paymentId = await insertPayment(trx, {
       quote_request_id: id,
       ...{ nth, kind: 'refund', amount: `-${back}`, day, way },
       made_at: now.toString(),
       made_by: accountId,
     })
+    await tellGivenBack(trx, deps, id, paymentId, now)
   }
   const kept = cents(held.minus(back))
   const at = now.toString()

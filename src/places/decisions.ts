@@ -19,6 +19,7 @@ export type Joined = { joined: number; to: number } | undefined
  * Joins two groups: the head of the younger points at that of the older, and nothing else changes. A standing decision
  * that keeps the two apart ends by it. Joined already, nothing is done.
  * @throws {NotFound} when there is no such row
+ * @throws {Conflict} when one of them is erased, of places when one has erased customers alone
  */
 export async function joinGroups(trx: Transaction<Database>, deciding: Deciding): Promise<Joined> {
   const { kind, accountId, at } = deciding
@@ -26,10 +27,24 @@ export async function joinGroups(trx: Transaction<Database>, deciding: Deciding)
   const heads = [await requireHead(trx, kind, deciding.one), await requireHead(trx, kind, deciding.other)]
   const [to, joined] = heads.sort((a, b) => a - b) as [number, number]
   if (to === joined) return undefined
+  if (await isErased(trx, kind, heads)) throw new Conflict('people.erased')
   for (const { id } of await findApart(trx, kind, to, joined)) await markUndone(trx, kind, id, accountId, at)
   await sql`update ${sql.table(kind)} set joined_to = ${to} where id = ${joined}`.execute(trx)
   await insertDecision(trx, kind, { one_id: joined, other_id: to, verb: 'joined' }, accountId, at)
   return { joined, to }
+}
+
+async function isErased(trx: Transaction<Database>, kind: Kind, heads: number[]): Promise<boolean> {
+  const customers = trx.selectFrom('customer').select('id').where('erased_at', 'is not', null)
+  const row =
+    kind === 'customer'
+      ? await customers.where('head_id', 'in', heads).forUpdate().executeTakeFirst()
+      : await customers
+          .where(eb =>
+            eb('id', 'in', eb.selectFrom('place').select('customer_id').where('place.head_id', 'in', heads)),
+          )
+          .executeTakeFirst()
+  return row !== undefined
 }
 
 /**

@@ -6,6 +6,7 @@ import { type Doer, recordHistory } from '../requests/history.ts'
 import { FOLLOWING, lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { endVisitAhead } from '../visits/queries.ts'
 import { blankCustomers, blankPapers, blankRequests, letGoOfFirms } from './blank.ts'
+import { deleteHeldOf } from './held.ts'
 import { findStanding, type HeldUp, heldUp, type RequestStanding } from './may-erase.ts'
 import { peopleOf } from './people.ts'
 
@@ -13,7 +14,7 @@ import { peopleOf } from './people.ts'
 export type Erased = { is: 'erased' | 'before' } | { is: 'held'; held: HeldUp[] }
 
 /**
- * Erases all that names the customer who heads a group, in one transaction: requests that aren't over are ended without a
+ * Erases all that names the customer who heads a group, in one transaction, what is held as maybe junk with their phone or email too: requests that aren't over are ended without a
  * word to anybody, links end, and bills, certificates and hours stay until their years are over. Done before, it does
  * nothing. Nothing is done either while money is owed or work is ahead.
  */
@@ -31,6 +32,7 @@ export async function eraseCustomer(deps: Deps, accountId: number, headId: numbe
     if (standing.length === 0 && left === 0) return { is: 'before' }
     const held = await heldUp(trx, people.customers, standing)
     if (held.length > 0) return { is: 'held', held }
+    await deleteHeldOf(trx, people)
     await eraseRequests(trx, standing, people.customers, { kind: 'staff', accountId }, now)
     await log(trx, { account_id: accountId, verb: 'erased', customer_id: headId }, standing, now)
     return { is: 'erased' }

@@ -10,6 +10,7 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Language } from '../language/language.ts'
 import { newestRevision } from '../quotes/queries.ts'
+import { findHeldOf } from './held.ts'
 import { ofPeople, type People } from './people.ts'
 import { OF_PERSON, type TableName } from './tables.ts'
 
@@ -63,9 +64,11 @@ async function* filesOf(deps: Deps, people: People): AsyncGenerator<Entry> {
     bytes: Buffer.from(`${JSON.stringify(await rowsOf(deps.db, people), null, 1)}\n`),
   }
   for (const request of rows) {
-    yield* photosOf(deps.db, request)
+    for (const [table, name] of PHOTOS) yield* photosOf(deps.db, table, 'quote_request_id', request, name)
     yield* papersOf(deps, request)
   }
+  for (const held of await findHeldOf(deps.db, people))
+    yield* photosOf(deps.db, 'request_photo', 'maybe_junk_id', held, 'held')
   yield* certificatesOf(deps.db, people)
 }
 
@@ -76,6 +79,7 @@ function guide(isCut: boolean): string {
     'amounts are text. Pictures, keys, other people’s names, and the business’s own figures are left out.',
     '',
     ...tables,
+    '  maybe_junk: What was held as maybe junk with the same phone or email.',
     '',
     'photos, prices, bills, certificates: what the names say, by the number of the request, or of the bill.',
     ...(isCut
@@ -104,26 +108,30 @@ async function rowsOf(db: Kysely<Database>, people: People): Promise<Record<stri
         )
         all[table] = rows.map(({ row }) => row)
       }
+      all.maybe_junk = (await findHeldOf(trx, people)).map(({ id: _id, ...row }) => row)
       return all
     })
 }
 
-async function* photosOf(db: Kysely<Database>, { id, number }: RequestRow): AsyncGenerator<Entry> {
-  for (const [table, name] of [
-    ['request_photo', 'sent'],
-    ['job_photo', 'work'],
-  ] as const) {
-    const ids = await db
-      .selectFrom(table)
-      .select('id')
-      .where('quote_request_id', '=', id)
-      .orderBy('id')
-      .limit(MOST_FILES)
-      .execute()
-    for (const [nth, photo] of ids.entries()) {
-      const row = await db.selectFrom(table).select('picture').where('id', '=', photo.id).executeTakeFirst()
-      if (row) yield { name: `photos/${number}-${name}-${nth + 1}.jpg`, bytes: row.picture }
-    }
+const PHOTOS = [
+  ['request_photo', 'sent'],
+  ['job_photo', 'work'],
+] as const
+
+async function* photosOf(
+  db: Kysely<Database>,
+  table: 'request_photo' | 'job_photo',
+  column: 'quote_request_id' | 'maybe_junk_id',
+  { id, number }: Pick<RequestRow, 'id' | 'number'>,
+  name: string,
+): AsyncGenerator<Entry> {
+  const { rows } = await sql<{ id: number }>`
+    select id from ${sql.table(table)} where ${sql.ref(column)} = ${id} order by id limit ${MOST_FILES}`.execute(
+    db,
+  )
+  for (const [nth, photo] of rows.entries()) {
+    const row = await db.selectFrom(table).select('picture').where('id', '=', photo.id).executeTakeFirst()
+    if (row) yield { name: `photos/${number}-${name}-${nth + 1}.jpg`, bytes: row.picture }
   }
 }
 

@@ -1,10 +1,15 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
+import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { requireAccount } from '../http/signed-in.ts'
 import { datedDay } from '../language/dates-in-words.ts'
+import { moneyInWords } from '../language/money-in-words.ts'
+import { dayOf } from '../lib/dates.ts'
+import { readDayPaid } from '../payments/form.ts'
+import { findChecksOfErased, returnCheckOfErased } from '../payments/returned-of-erased.ts'
 import { idOf } from '../people/routes.ts'
 import { requireHead } from '../places/queries.ts'
 import { eraseCustomer, log } from './erase.ts'
@@ -27,6 +32,9 @@ interface ErasePage {
   held: { words: string; number: string }[]
   /** Of which requests something stays, and until when. */
   stays: { number: string; until: string }[]
+  /** Checks that may come back still, once they are erased. */
+  checks: { id: number; words: string }[]
+  today: string
   values: Typed
   errors: Errors
 }
@@ -62,6 +70,22 @@ export function personRoutes(app: FastifyInstance, deps: Deps): void {
       .type('application/zip')
       .send(zipOfPeople(deps, people))
   })
+
+  app.post<OfOne & { Params: { payment: string } }>(
+    '/customers/:id/returned/:payment',
+    OWNER,
+    async (request, reply) => {
+      const id = await requireHead(deps.db, 'customer', idOf(request.params.id))
+      const paymentId = idOf(request.params.payment)
+      const fields = new FormFields(request.body)
+      const day = readDayPaid(fields, `returned.${paymentId}`, await todayOf(deps))
+      const reading = fields.reading(day)
+      if (!reading.ok) return show(deps, reply, id, reading.typed, reading.errors, 422)
+      await returnCheckOfErased(deps, requireAccount(request).id, { paymentId, day })
+      say(reply, 'The check is undone. The accountant’s page has it.')
+      return reply.redirect(`/customers/${id}/erase`, 303)
+    },
+  )
 
   app.get<OfOne>('/customers/:id/erase', OWNER, (request, reply) =>
     show(deps, reply, idOf(request.params.id)),
@@ -102,7 +126,14 @@ async function show(
     .execute()
   const open = standing.filter(({ erased_at }) => erased_at === null)
   const held = await heldUp(deps.db, people.customers, open)
+  const { currency } = await requireBusiness(deps.db)
+  const checks = await findChecksOfErased(deps.db, people.requests)
   const page = {
+    checks: checks.map(check => ({
+      id: check.id,
+      words: `${check.number}: ${moneyInWords(check.amount, currency, 'en')}, ${datedDay(check.day)}`,
+    })),
+    today: await todayOf(deps),
     ...{ id, values, errors, name: rows[0]!.name, requests: open.map(({ number }) => number) },
     isErased: open.length === 0 && rows.every(({ erased_at }) => erased_at !== null),
     held: held.map(({ number, why }) => ({ number, words: HELD[why] })),
@@ -111,4 +142,8 @@ async function show(
     ),
   }
   return reply.page('privacy/erase', page, status)
+}
+
+async function todayOf({ db, now }: Deps): Promise<string> {
+  return dayOf(now(), (await requireBusiness(db)).time_zone)
 }

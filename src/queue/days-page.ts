@@ -7,6 +7,7 @@ import { findCrewNotes } from '../days/crew-notes.ts'
 import { findOffFor } from '../days/days-off.ts'
 import { findBookedJobs, findWorkDaysBetween } from '../days/queries.ts'
 import { type RoomOn, roomsOf } from '../days/room.ts'
+import { PARTS, type Part } from '../days/start.ts'
 import { isOpenToChange } from '../days/work-day.ts'
 import type { Deps } from '../deps.ts'
 import { drawRoom } from '../drawing/room-bar.ts'
@@ -17,9 +18,11 @@ import { figureInWords } from '../language/money-in-words.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { type Decimal, sumOf, zero } from '../lib/decimal.ts'
 import { findVisitsBetween } from '../visits/queries.ts'
-import { viewWeeks } from './week-view.ts'
+import { viewGlance } from './days-glance.ts'
+import { viewWeeks, type WeekView } from './week-view.ts'
 
 const DAYS_SHOWN = 14
+const NOON = 12
 
 /** A strip of days from `from` on, else from today, in words and drawings. It holds no prices: a helper sees it too. */
 export async function viewDaysPage(
@@ -65,12 +68,17 @@ export async function viewDaysPage(
     isToday: day === today,
     isMakeup: makeup.has(day),
     mayChange: isOpenToChange(business, day, deps.now()),
-    visits: visits.filter(visit => visit.day === day),
-    jobs: jobs.filter(job => job.day === day),
+    ...onDay(
+      visits.filter(visit => visit.day === day),
+      jobs.filter(job => job.day === day),
+    ),
   }))
   const range = { from: shortDate(first, language), until: shortDate(last, language) }
+  const weeks = first === today ? await viewWeeks(deps, business, language) : []
   return {
-    weeks: first === today ? await viewWeeks(deps, business, language) : [],
+    weeks,
+    waiting: weeksInWords(weeks, language),
+    glance: viewGlance(days, roomOn, language),
     comeBacks: await viewComeBacks(deps.db, { today, last }, language),
     parts: foldEmptyDays(days, language),
     first,
@@ -79,6 +87,22 @@ export async function viewDaysPage(
     earlier: addDays(first, -DAYS_SHOWN),
     later: addDays(first, DAYS_SHOWN),
   }
+}
+
+/**
+ * What is on a day, and all of it in the order of the day: of its morning and then its afternoon first the visits, at their
+ * times, then the work; last the work for which the day has no half.
+ */
+function onDay<Visit extends { isMorning: boolean }, Job extends { part: Part | null }>(
+  visits: Visit[],
+  jobs: Job[],
+) {
+  const halves = PARTS.flatMap(half => [
+    ...visits.filter(({ isMorning }) => isMorning === (half === 'am')).map(visit => ({ visit, job: null })),
+    ...jobs.filter(({ part }) => part === half).map(job => ({ visit: null, job })),
+  ])
+  const whole = jobs.filter(({ part }) => part === null).map(job => ({ visit: null, job }))
+  return { visits, jobs, entries: [...halves, ...whole] }
 }
 
 async function visitsOn(
@@ -93,6 +117,7 @@ async function visitsOn(
     ...visit,
     day: dayOf(Temporal.Instant.from(visit.starts_at), zone),
     time: timeInWords(visit.starts_at, zone, language),
+    isMorning: Temporal.Instant.from(visit.starts_at).toZonedDateTimeISO(zone).hour < NOON,
   }))
 }
 
@@ -116,6 +141,12 @@ function foldEmptyDays<Day extends DayFolded>(days: Day[], language: Language) {
   }
   close()
   return parts
+}
+
+function weeksInWords([first, ...more]: WeekView[], language: Language): string | null {
+  if (!first) return null
+  const said = { count: more.length + 1, day: shortDate(first.sayBy, language) }
+  return t(language, more.length > 0 ? 'days.some-weeks' : 'days.one-week', said)
 }
 
 interface DayFolded {

@@ -31,7 +31,7 @@ export async function viewVisit(
   const done = await findVisitDone(deps.db, id)
   const mayBe = stage === 'new' || stage === 'visit set'
   const taken = mayBe ? await findVisitsTaken(deps.db, now, id) : []
-  const rules = await visitRules(deps.db, business, now)
+  const rules = await visitRules(deps.db, business, now, { own: ahead })
   const free = mayBe ? freeTimes(rules, taken, now.add(SOONEST), { count: TIMES_SHOWN, preferred }) : []
   const offered = stage === 'new' ? await findOffers(deps.db, id, now) : []
   return {

@@ -22,6 +22,7 @@ export interface WeekView {
   week: string
   /** Which week, and by when its day is to be said. */
   words: string
+  sayBy: string
   late: boolean
   /** The days that may be said, the one that it is penciled in for first; `lasts` is the last day of a longer job. */
   days: { day: string; words: string; lasts: string | null; isPenciled: boolean }[]
@@ -54,6 +55,7 @@ export async function viewWeeks(
         hours: t(language, 'days.hours', { hours: figureInWords(row.labor_hours, language) }),
         week: weekText(mondayOf(row.first_day)),
         words: t(language, late ? 'days.say-late' : 'days.say-by', { week: sentence(week), day }),
+        sayBy: row.say_by,
         late,
         days: days.sort((one, other) => Number(other.isPenciled) - Number(one.isPenciled)),
       }

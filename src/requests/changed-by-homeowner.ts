@@ -4,6 +4,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { updatePhone } from '../places/queries.ts'
+import { EnoughToday, LONGEST_NOTE, requireNotEnough } from './enough-today.ts'
 import { recordHistory } from './history.ts'
 import { type CarriedPhoto, keepPhotos } from './photos/keep.ts'
 import { deletePhoto } from './photos/queries.ts'
@@ -11,7 +12,10 @@ import { lockQuoteRequest } from './stage.ts'
 
 const BY_HOMEOWNER = { kind: 'homeowner' } as const
 
-/** Changes the homeowner's phone, and tells the owner; the number that stands already changes nothing. */
+/**
+ * Changes the homeowner's phone, and tells the owner; the number that stands already changes nothing.
+ * @throws {EnoughToday} when so much was sent today
+ */
 export async function changePhone(deps: Deps, id: number, phone: string): Promise<void> {
   const now = deps.now()
   await deps.db.transaction().execute(async trx => {
@@ -23,12 +27,16 @@ export async function changePhone(deps: Deps, id: number, phone: string): Promis
       .where('id', '=', id)
       .executeTakeFirstOrThrow()
     if (!(await updatePhone(trx, customer_id, phone, country))) return
+    await requireNotEnough(trx, id, now)
     await recordHistory(trx, id, BY_HOMEOWNER, 'phone changed', now)
     await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
   })
 }
 
-/** Adds to the note, and tells the owner; the same words again, as by a second press, change nothing. */
+/**
+ * Adds to the note, and tells the owner; the same words again, as by a second press, change nothing.
+ * @throws {EnoughToday} when so much was sent today, or the note is as long as it may be
+ */
 export async function addNote(deps: Deps, id: number, words: string): Promise<void> {
   const now = deps.now()
   await deps.db.transaction().execute(async trx => {
@@ -39,11 +47,10 @@ export async function addNote(deps: Deps, id: number, words: string): Promise<vo
       .where('id', '=', id)
       .executeTakeFirstOrThrow()
     if (note === words || note.endsWith(`\n\n${words}`)) return
-    await trx
-      .updateTable('quote_request')
-      .set({ note: note === '' ? words : `${note}\n\n${words}` })
-      .where('id', '=', id)
-      .execute()
+    await requireNotEnough(trx, id, now)
+    const whole = note === '' ? words : `${note}\n\n${words}`
+    if (whole.length > LONGEST_NOTE) throw new EnoughToday()
+    await trx.updateTable('quote_request').set({ note: whole }).where('id', '=', id).execute()
     await recordHistory(trx, id, BY_HOMEOWNER, 'note added', now, { note: words })
     await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
   })
@@ -58,6 +65,7 @@ export function mayChangePhotos(stage: Stage): boolean {
  * Adds photos that are held, as many as a request may have, and tells the owner; gives how many that were. Those that
  * were added before, as by a second press, change nothing.
  * @throws {Conflict} when the beds were seen already
+ * @throws {EnoughToday} when so much was sent today
  */
 export async function addPhotos(deps: Deps, id: number, photos: CarriedPhoto[]): Promise<number> {
   const now = deps.now()
@@ -67,6 +75,7 @@ export async function addPhotos(deps: Deps, id: number, photos: CarriedPhoto[]):
     const { photos_each } = await requireBusiness(trx)
     const added = await keepPhotos(trx, id, photos, photos_each, now)
     if (added === 0) return 0
+    await requireNotEnough(trx, id, now)
     await recordHistory(trx, id, BY_HOMEOWNER, 'photos added', now, { photos: String(added) })
     await putInOutbox(trx, deps.jobs, 'note-staff', 'owner', id, now)
     return added
@@ -76,12 +85,14 @@ export async function addPhotos(deps: Deps, id: number, photos: CarriedPhoto[]):
 /**
  * Removes a photo for good; one that is gone already changes nothing.
  * @throws {Conflict} when the beds were seen already
+ * @throws {EnoughToday} when so much was sent today
  */
 export async function removePhoto(deps: Deps, id: number, photoId: number): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const { stage } = await lockQuoteRequest(trx, id)
     if (!mayChangePhotos(stage)) throw new Conflict('photos.too-late')
-    if (await deletePhoto(trx, id, photoId))
-      await recordHistory(trx, id, BY_HOMEOWNER, 'photo removed', deps.now())
+    if (!(await deletePhoto(trx, id, photoId))) return
+    await requireNotEnough(trx, id, deps.now())
+    await recordHistory(trx, id, BY_HOMEOWNER, 'photo removed', deps.now())
   })
 }

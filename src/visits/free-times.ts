@@ -1,14 +1,22 @@
 import type { Business } from '../business/queries.ts'
+import { PARTS, type Part } from '../days/start.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
+import { Decimal } from '../lib/decimal.ts'
 import { type Wish, wishesOf } from './wished-hours.ts'
 
 /** What says when there can be a visit at all. */
 export type VisitRules = Pick<
   Business,
   'time_zone' | 'working_days' | 'visit_minutes' | 'visit_from_hour' | 'visit_to_hour'
-> & {
+> &
+  Partial<RoomForVisits>
+
+/** What room days have for visits, as far as something is known of them. */
+export interface RoomForVisits {
   /** Days that are closed, or have no room left for a visit. */
-  fullDays?: ReadonlySet<string>
+  fullDays: ReadonlySet<string>
+  /** The labor hours that are left of the halves of days, where the owner has work booked on halves. */
+  halvesLeft: Map<string, Record<Part, Decimal>>
 }
 
 /** A visit that is set already. */
@@ -20,6 +28,27 @@ export interface VisitTaken {
 const WEEKS_AHEAD = 4
 const STEP_MINUTES = 30
 const A_DAY = 3
+
+/** The labor hours that a visit takes of the morning and of the afternoon of its day, parted at noon where the business is. */
+export function hoursInHalves(
+  startsAt: Temporal.Instant,
+  minutes: number,
+  timeZone: string,
+): Record<Part, Decimal> {
+  const noon = startsAt.toZonedDateTimeISO(timeZone).withPlainTime('12:00').toInstant()
+  const am = Decimal.max(0, Decimal.min(minutes, noon.since(startsAt).total('minutes')))
+  // As the database rounds them.
+  const hours = am.div(60).toDecimalPlaces(2)
+  return { am: hours, pm: new Decimal(minutes).div(60).toDecimalPlaces(2).minus(hours) }
+}
+
+/** The half of its day in which a visit at a time would have no room; undefined where there is room. */
+export function fullHalfAt(rules: VisitRules, at: Temporal.Instant): Part | undefined {
+  const left = rules.halvesLeft?.get(dayOf(at, rules.time_zone))
+  if (!left) return undefined
+  const needed = hoursInHalves(at, rules.visit_minutes, rules.time_zone)
+  return PARTS.find(part => needed[part].gt(0) && needed[part].gt(left[part]))
+}
 
 /** Whether a visit of so many minutes would overlap one of those that are set. */
 export function overlapping<Taken extends VisitTaken>(
@@ -81,7 +110,7 @@ function isWished(wish: Wish, time: Temporal.Instant, timeZone: string): boolean
   return hour >= wish.from && hour < wish.to && (!wish.weekdays || wish.weekdays.includes(local.dayOfWeek))
 }
 
-/** Every time of a day at which a visit can begin; hours that the clocks skip are none. */
+/** Every time of a day at which a visit can begin and has room; hours that the clocks skip are none. */
 function timesOf(rules: VisitRules, day: string): Temporal.Instant[] {
   if (!rules.working_days.includes(weekdayOf(day)) || rules.fullDays?.has(day)) return []
   const last = rules.visit_to_hour * 60 - rules.visit_minutes
@@ -92,7 +121,8 @@ function timesOf(rules: VisitRules, day: string): Temporal.Instant[] {
       minute: minute % 60,
     })
     const starts = wanted.toZonedDateTime(rules.time_zone)
-    if (starts.toPlainDateTime().equals(wanted)) found.push(starts.toInstant())
+    const at = starts.toInstant()
+    if (starts.toPlainDateTime().equals(wanted) && !fullHalfAt(rules, at)) found.push(at)
   }
   return found
 }

@@ -10,7 +10,7 @@ import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
 import { markUnsuited } from '../requests/unsuited.ts'
-import { freeTimes, isFreeTime, overlapping } from './free-times.ts'
+import { freeTimes, fullHalfAt, isFreeTime, overlapping } from './free-times.ts'
 import { visitRules } from './full-days.ts'
 import { endOffers, findOffers, findVisitsTaken, insertOffers, lockVisits } from './offered-times.ts'
 import { findVisitAhead } from './queries.ts'
@@ -18,6 +18,7 @@ import { arrange } from './visit.ts'
 
 const HOMEOWNER = { kind: 'homeowner' } as const
 const TIMES_SHOWN = 9
+const HALVES = { am: 'morning', pm: 'afternoon' } as const
 
 /** The time that was picked is not free any more. */
 export class TimeGone extends Conflict {
@@ -82,7 +83,7 @@ export async function timesToPick(
   const ahead = await findVisitAhead(db, request.id)
   if (!ahead || !mayMoveVisit(business, ahead.starts_at, now)) return []
   const asked = { count: TIMES_SHOWN, preferred: request.preferred_times }
-  const rules = await visitRules(db, business, now)
+  const rules = await visitRules(db, business, now, { own: ahead })
   const free = freeTimes(rules, taken, earliestVisit(business, now), asked)
   return free
     .filter(time => !time.equals(Temporal.Instant.from(ahead.starts_at)))
@@ -117,7 +118,7 @@ export async function pickTime(
       if (request.stage !== 'visit set' || !ahead) throw new Conflict('visits.none')
       if (!mayMoveVisit(business, ahead.starts_at, now)) throw new Conflict('visits.too-late')
       const isSoonest = Temporal.Instant.compare(startsAt, earliestVisit(business, now)) < 0
-      const rules = await visitRules(trx, business, now)
+      const rules = await visitRules(trx, business, now, { own: ahead })
       if (isSoonest || !isFreeTime(rules, taken, startsAt)) throw new TimeGone()
     }
     await arrange(trx, deps, request, startsAt, HOMEOWNER)
@@ -163,8 +164,9 @@ export async function findClash(
   if (clash)
     return `It overlaps the visit to ${clash.name} (${clash.number}), ${momentInWords(clash.starts_at, zone, 'en')}.`
   const day = dayOf(startsAt, zone)
-  const { fullDays } = await visitRules(deps.db, business, startsAt, deps.now())
-  return fullDays.has(day)
-    ? `${dayInWords(day, 'en')} is closed, or has no room left for a visit.`
-    : undefined
+  const own = await findVisitAhead(deps.db, quoteRequestId)
+  const rules = await visitRules(deps.db, business, startsAt, { now: deps.now(), own })
+  if (rules.fullDays.has(day)) return `${dayInWords(day, 'en')} is closed, or has no room left for a visit.`
+  const half = fullHalfAt(rules, startsAt)
+  return half && `The ${HALVES[half]} of ${dayInWords(day, 'en')} has no room left for a visit.`
 }

@@ -3,6 +3,7 @@ import { invite, requireInvitation } from '../../src/account/invitations.ts'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { signInLinkPath, withMailServer } from '../helpers/mailed-links.ts'
+import { passkeyOf } from '../helpers/passkeys.ts'
 import { provedNow } from '../helpers/people.ts'
 
 /** The pages that let somebody in without the password; the last one ends every session of the owner. */
@@ -34,14 +35,35 @@ export function accountPages(app: TestApp, ownerId: number) {
         return '/password/codes'
       },
     ],
+    '/password/passkeys': [
+      async () => {
+        await provedNow(app)
+        return '/password/passkeys'
+      },
+      async () => {
+        await app.db.insertInto('passkey').values(passkeyOf(ownerId, deps.now())).execute()
+        return '/password/passkeys'
+      },
+    ],
     '/password/again': [
       async () => {
+        await app.db.deleteFrom('passkey').execute()
         await app.db.deleteFrom('authenticator').execute()
         await app.db.updateTable('session').set({ proved_at: null }).execute()
         return '/password/again?back=/days'
       },
+      async () => {
+        await app.db.insertInto('passkey').values(passkeyOf(ownerId, deps.now())).execute()
+        return '/password/again?back=/days'
+      },
     ],
-    '/settings': [() => invited().then(() => '/settings')],
+    '/settings': [
+      async () => {
+        await app.db.deleteFrom('passkey').execute()
+        await invited()
+        return '/settings'
+      },
+    ],
     '/settings/invitations/:id': [() => invited().then(id => `/settings/invitations/${id}`)],
     '/invitation/:token': [invitation],
     '/sign-in-link/:token': [() => signInLinkPath(app, ownerId)],

@@ -7,7 +7,7 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { askedRequest, changedRequest, offeredRequest, weekRequest } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
-import { heldRequest } from '../helpers/maybe-junk.ts'
+import { askedHeld, heldRequest } from '../helpers/maybe-junk.ts'
 import { offerMade, offerSent, pastCustomer } from '../helpers/offers.ts'
 import { beginDraft } from '../helpers/rate-tables.ts'
 import { BEDS } from '../helpers/request-form.ts'
@@ -88,6 +88,7 @@ export function placesOf(app: TestApp, ownerId: number): Record<string, Make[]> 
     '/r/:token/call-off': [own('/call-off')],
     '/c/:token': [
       async () => (await findLinkPath(app.db, app.deps.secretKey, 'email address', (await at.fresh()).id))!,
+      () => askedHeld(app),
     ],
     '/b/:token': [
       at.quoted,

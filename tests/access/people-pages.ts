@@ -5,6 +5,7 @@ import { saveFirm } from '../../src/places/firms.ts'
 import { eraseCustomer } from '../../src/privacy/erase.ts'
 import { sendQuoteRequest } from '../../src/requests/quote-request.ts'
 import type { TestApp } from '../helpers/app.ts'
+import { paidByCheck } from '../helpers/bills.ts'
 import { provedNow } from '../helpers/people.ts'
 import { sending, sendRequest } from '../helpers/requests.ts'
 
@@ -58,7 +59,8 @@ export async function erasePage(
 ) {
   const isErased = request === 'erased'
   await provedNow(app)
-  const { customer_id } = await peopleOf(app, isErased ? () => sendRequest(app) : request)
+  const erased = () => paidByCheck(app, { name: 'Zephyrine Quill', phone: '(512) 555-0171', email: '' })
+  const { customer_id } = await peopleOf(app, isErased ? erased : request)
   if (isErased) await eraseCustomer(app.deps, 1, customer_id)
   return `/customers/${customer_id}/erase`
 }

@@ -4,6 +4,7 @@ import { beginAuthenticator } from '../../src/account/authenticator.ts'
 import { changeRole } from '../../src/account/change-role.ts'
 import { invite } from '../../src/account/invitations.ts'
 import { mailLink } from '../../src/account/mailed-links.ts'
+import { newChallenge, useChallenge } from '../../src/account/passkey-challenge.ts'
 import { offerPasswordReset } from '../../src/account/password-reset.ts'
 import { makeRecoveryCodes } from '../../src/account/recovery-codes.ts'
 import { findTables } from '../../src/backup/tables.ts'
@@ -34,6 +35,7 @@ import { makeFeed } from '../../src/queue/feed.ts'
 import { noteSent } from '../../src/quotes/note-sent.ts'
 import { findAcceptedQuote } from '../../src/quotes/queries.ts'
 import { keepPhoto } from '../../src/rates/photos/photos.ts'
+import { StoredBudgets } from '../../src/requests/maybe-junk/budgets.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import { makeFirm } from '../access/people-pages.ts'
@@ -47,11 +49,12 @@ import {
   quotedRequest,
 } from '../helpers/bookings.ts'
 import { crewWithDaysOff } from '../helpers/crew.ts'
-import { loadPage } from '../helpers/loads.ts'
+import { loadPage, someMiles } from '../helpers/loads.ts'
 import { heldRequest } from '../helpers/maybe-junk.ts'
 import { offerMade } from '../helpers/offers.ts'
 import { bags, move } from '../helpers/on-hand.ts'
 import { orderedAsItComes } from '../helpers/orders.ts'
+import { passkeyOf } from '../helpers/passkeys.ts'
 import { ALICE, helperBrowser, openBusiness } from '../helpers/people.ts'
 import { givePhoto, holdPast, sendUnseen } from '../helpers/photos.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
@@ -73,8 +76,12 @@ export async function fill(app: TestApp) {
   await mailLink(app.deps, 'sign-in-link', 1)
   await beginAuthenticator(app.deps, 1)
   await app.db.transaction().execute(trx => makeRecoveryCodes(trx, app.deps.secretKey, 1))
+  await app.db.insertInto('passkey').values(passkeyOf(2, app.deps.now())).execute()
+  const challenge = Buffer.from(newChallenge(app.deps, 1, 'prove')).toString('base64url')
+  await app.db.transaction().execute(trx => useChallenge(trx, app.deps, challenge))
   await invite(app.deps, 1, { name: 'Ida Fern', email: '', role: 'office', language: 'es' })
   await changeRole(app.deps, 1, 2, 'office')
+  await new StoredBudgets(app.db, app.deps.secretKey).add('192.0.2.7', null, app.deps.now().epochMilliseconds)
   await reserve(app.db, app.deps.secretKey, { address: ALICE.email, unconfirmed: true }, app.deps.now())
   const photo = await keepPhoto(app.deps, 1, { jpeg: await phonePhoto(), width: 600, height: 800 })
   const draft = drafting(app, owner)
@@ -133,6 +140,7 @@ export async function fill(app: TestApp) {
   await crewWithDaysOff(app)
   await move(app, bags('7', { note: HARD_TEXT }))
   await loadPage(app, 'sold out')
+  await someMiles(app, '2026-03-02')
   await orderedAsItComes(app, '2026-04-21')
   return { photo, ownPath: asked.ownPath, bookingPath: quoted.path, bookedPath: booked.path }
 }

@@ -15,7 +15,7 @@ import { bag, bulk } from '../estimate/packs/made.ts'
  * their limits, for ten beds by every kind of table and for forty mixed ones.
  */
 const LIMITS = { ten: { exact: 16, range: 40, whole: 165 }, forty: { whole: 450 } }
-const ROUNDS = 5
+const ROUNDS = 12
 // In µs; the clock goes by steps of some thousand.
 const BATCH = 60_000
 

@@ -81,7 +81,7 @@ async function withApp(use: (server: FastifyInstance, opened: Opened) => Promise
     demo: false,
   })
   // The same is sent again and again, which would be held as maybe junk.
-  opened.deps.load.junk = new JunkWatch(opened.deps.now, Number.POSITIVE_INFINITY)
+  opened.deps.load.junk = new JunkWatch(opened.deps.now, { holdFrom: Number.POSITIVE_INFINITY })
   const { server } = await buildApp(opened.deps)
   await use(server, opened)
   await server.close()

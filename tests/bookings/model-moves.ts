@@ -81,7 +81,8 @@ export function movingSteps<Model extends Booked, Step>(
 /** No day has more taken than its room, nor anything else than its shares come to. */
 export async function expectSound({ db }: TestApp) {
   const { rows } = await sql`
-    select day from work_day where taken_hours > room_hours
+    select day from work_day where taken_hours + visit_hours > room_hours
+      or 2 * greatest(am_hours + visit_am_hours, pm_hours + visit_pm_hours) > room_hours
       or taken_hours <> coalesce((select sum(hours) from booking_day where day = work_day.day), 0)`.execute(
     db,
   )

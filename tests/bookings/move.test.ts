@@ -98,6 +98,12 @@ describe('by the homeowner', () => {
     const sent = { from: '2026-03-05', day: '2026-03-06' }
     const page = await app.browser().get(`${job.ownPath}/day`)
     expect(page.text).toContain('You can move it until Monday, March 2.')
+    const link = async (path = job.path) => (await app.browser().get(path)).text
+    const told = 'Until Monday, March 2 you can move it on your own page: our emails have its link.'
+    expect(await link()).toContain(told)
+    const late = await booked('2', '2026-03-04')
+    expect(await link(late.path)).not.toContain('on your own page')
+    expect(await link(late.path)).toContain('Need a different day? Call us:')
     expect((await post(app, `${job.ownPath}/day`, sent)).status).toBe(303)
     expect((await post(app, `${job.ownPath}/day`, sent)).status).toBe(303)
     const stands = await standing(app, job.id)

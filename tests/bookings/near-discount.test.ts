@@ -156,7 +156,7 @@ test('elsewhere the price stays; who moves there alone pays it, is told before, 
   await moveWork(app.deps, moved.id, { from: FAR, to: NEAR }, STAFF)
   const path = await ownPath(moved.id)
   const page = (await app.browser().get(path)).text
-  expect(page).toContain('without that discount it’s $400.00 in all')
+  expect(page).toContain('Without the discount: $400.00 in all')
   // A page that didn't say so is refused.
   const unseen = await post(app, path, { from: NEAR, day: FAR, prices: '' })
   expect(unseen.status).toBe(409)

@@ -1,17 +1,13 @@
-import { spawn } from 'node:child_process'
 import { randomUUID } from 'node:crypto'
-import { join } from 'node:path'
-import { createInterface } from 'node:readline'
 import { sql } from 'kysely'
-import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { findRainJobs } from '../../src/bookings/rain.ts'
-import { Conflict } from '../../src/http/errors.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, copyAccepted } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
-import { urlOf } from '../helpers/store.ts'
-import { type Act, doAct } from './acts.ts'
+import type { Act } from './acts.ts'
+import { elsewhere, here } from './two-processes.ts'
 
 let app: TestApp
 
@@ -22,30 +18,6 @@ beforeAll(async () => {
 afterAll(() => app.close())
 
 const [ONE, TWO, THREE] = ['2026-03-10', '2026-03-11', '2026-03-12'] as const
-
-/** Gets ready to do something at once: here on the embedded store, in a process of its own on a server. */
-async function elsewhere(acts: Act[]): Promise<() => Promise<(string | null)[]>> {
-  if (app.kind !== 'postgres') return () => here(acts)
-  const told = JSON.stringify({ databaseUrl: await urlOf(app.store), at: app.deps.now().toString(), acts })
-  const child = spawn(process.execPath, [join(import.meta.dirname, 'elsewhere.ts'), told], {
-    stdio: ['pipe', 'pipe', 'inherit'],
-  })
-  onTestFinished(() => void child.kill())
-  const lines = createInterface(child.stdout)[Symbol.asyncIterator]()
-  expect((await lines.next()).value).toBe('ready')
-  return async () => {
-    child.stdin.end()
-    return JSON.parse((await lines.next()).value!) as (string | null)[]
-  }
-}
-
-async function here(acts: Act[]): Promise<(string | null)[]> {
-  const done = await Promise.allSettled(acts.map(act => doAct(app.deps, act)))
-  return done.map(one => {
-    if (one.status === 'fulfilled') return null
-    return one.reason instanceof Conflict ? 'refused' : String(one.reason?.stack ?? one.reason)
-  })
-}
 
 test('rain from two processes at once, against moves and bookings: all or none of a day, nothing sold twice, no job moved twice', async () => {
   const { id: pattern } = await acceptedRequest(app)
@@ -62,8 +34,8 @@ test('rain from two processes at once, against moves and bookings: all or none o
   const mine = [await rain(ONE, TWO), await rain(TWO, THREE), ...ids.slice(4, 7).map(booking)]
   const move: Act = { verb: 'move', id: ids[0]!, from: ONE, to: THREE }
   const theirs = [await rain(ONE, THREE), await rain(TWO, ONE), move, ...ids.slice(7).map(booking)]
-  const start = await elsewhere(theirs)
-  const [one, other] = await Promise.all([here(mine), start()])
+  const start = await elsewhere(app, theirs)
+  const [one, other] = await Promise.all([here(app, mine), start()])
   const said = [...one, ...other]
   expect(said.filter(why => why !== null && why !== 'refused')).toEqual([])
   expect(said.filter(why => why === null).length).toBeGreaterThan(0)

@@ -74,6 +74,10 @@ describe('works', () => {
     const days = (await owner.get('/days')).text
     expect(days).toContain('The week of March 9. Tell them the day by Friday, March 6.')
     expect(days).toContain('Penciled in for its week')
+    // Of those of other tests too, whichever came before.
+    expect(days).toMatch(
+      /<a href="#weeks">(1 week|[2-9] weeks) without a day\. Tell (them|the first) by Fri, Mar 6\.<\/a>/,
+    )
     // Nothing is loaded for a day that nobody was told.
     expect(await findStartingJobs(app.db, '2026-03-09', '2026-03-15')).toEqual([])
     const form = { week: WEEK, weekDay: '2026-03-12', back: 'days' }

@@ -6,6 +6,7 @@ import { placesOf } from '../access/pages-with-forms.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { type Browser, openBusiness, setUpPath } from '../helpers/people.ts'
 import { BEDS } from '../helpers/request-form.ts'
+import { dayChoiceStates } from './day-choice-states.ts'
 
 /** A page in one of its states: where it is when its turn comes, after what it needs was made. */
 export interface PageState {
@@ -74,6 +75,11 @@ export async function* pageStates(app: TestApp): AsyncGenerator<PageState> {
   yield { name: 'Settings with somebody who works here', address: () => '/settings', who: 'owner' }
   yield { name: 'a request with somebody to give it to', address: () => firstRequest(app), who: 'owner' }
 
+  yield* dayChoiceStates(app, id)
+  await app.db
+    .updateTable('business')
+    .set({ day_choice: 'day', half_days: false, near_discount: null })
+    .execute()
   await sellOut(owner)
   yield homeowner('the form with a material sold out', `/?${new URLSearchParams(BEDS)}&postcode=78701`)
   await closeDays(app)

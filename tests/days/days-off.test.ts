@@ -31,8 +31,9 @@ test('holidays that are kept are off for as far as anybody can book, and worked 
   expect((await owner.get('/settings/days')).text).toContain('Memorial Day, Mon, May 25')
   expect((await keep('memorial', 'juneteenth', 'independence')).status).toBe(303)
   expect(await room('2026-05-25')).toEqual([0, 'Memorial Day'])
-  // Saturday, July 4, is no working day anyway.
-  expect(await room('2026-07-04')).toBeUndefined()
+  // Saturday, July 4, is no working day anyway: the Friday before is off, as its row said.
+  expect((await owner.get('/settings/days')).text).toContain('Independence Day, Sat, Jul 4; off Fri, Jul 3')
+  expect([await room('2026-07-03'), await room('2026-07-04')]).toEqual([[0, 'Independence Day'], undefined])
   const { id } = await acceptedRequest(app)
   await expect(bookDay(app.deps, id, '2026-06-19')).rejects.toThrow(DayGone)
   expect((await owner.get('/days?from=2026-05-25')).text).toContain('Closed: Memorial Day')
@@ -46,9 +47,10 @@ test('holidays that are kept are off for as far as anybody can book, and worked 
     [4, ''],
   ])
   await keep()
-  expect([await room('2026-05-25'), await room('2026-06-19')]).toEqual([
+  expect(await Promise.all(['2026-05-25', '2026-06-19', '2026-07-03'].map(room))).toEqual([
     [8, ''],
     [4, ''],
+    [8, ''],
   ])
 })
 

@@ -47,6 +47,23 @@ export async function pay(app: TestApp, id: number, amount: string, instead = {}
   return (await findPayments(app.db, id)).find(one => one.nth === nth)!.id
 }
 
+/** A job whose bill was paid by one check; `customer` is whose it is. */
+export async function paidByCheck(app: TestApp, instead = {}) {
+  const { id, number, bill } = await billedRequest(app, instead)
+  const { total } = await app.db
+    .selectFrom('bill')
+    .select('total')
+    .where('number', '=', bill)
+    .executeTakeFirstOrThrow()
+  const payment = await pay(app, id, total)
+  const { customer_id } = await app.db
+    .selectFrom('quote_request')
+    .select('customer_id')
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow()
+  return { id, number, total, payment, customer: customer_id }
+}
+
 /** More was paid than its bill. */
 export async function overpaidRequest(app: TestApp) {
   const billed = await billedRequest(app)

@@ -22,6 +22,6 @@ export function testLoad(now: Now, limits?: BudgetLimits): Load {
     threads,
     hold: new Hold(0),
     guesses: new Guesses(now, { network: UNBOUNDED, all: UNBOUNDED }),
-    junk: new JunkWatch(now, Number.POSITIVE_INFINITY),
+    junk: new JunkWatch(now, { holdFrom: Number.POSITIVE_INFINITY }),
   }
 }

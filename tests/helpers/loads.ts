@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { bookDay } from '../../src/bookings/booking.ts'
 import { saySoldOut } from '../../src/loads/get.ts'
+import { noteMiles } from '../../src/loads/miles.ts'
 import { insertGot, upsertThings } from '../../src/loads/queries.ts'
 import { setThing } from '../../src/loads/set-thing.ts'
 import type { TestApp } from './app.ts'
@@ -59,6 +60,13 @@ export async function loadPage(app: TestApp, state = ''): Promise<string> {
     .execute(trx => insertGot(trx, { ...got, ...rest, ...made }, [{ jobId: id, units: '0.5' }]))
   if (state) await saySoldOut(app.deps, ownerId, day, { of: 'finish', slug: 'shredded-wood' })
   return `/loads/${day}`
+}
+
+/** Some miles on a day, by odometer. */
+export function someMiles(app: TestApp, day: string): Promise<void> {
+  const odometer = { odometer_out: '48210.0', odometer_back: '48244.5', distance: '34.5' }
+  const driven = { key: randomUUID(), day, vehicle: 'The truck', unit: 'mi' as const, words: '', ...odometer }
+  return noteMiles(app.deps, 1, driven)
 }
 
 /** What the form of a line of a load list sends, the nth of the page. */

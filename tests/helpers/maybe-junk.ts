@@ -1,4 +1,5 @@
 import { expect } from 'vitest'
+import { pathOfLink } from '../../src/requests/links.ts'
 import { sayJunk } from '../../src/requests/maybe-junk/decide.ts'
 import { holdAsMaybeJunk } from '../../src/requests/maybe-junk/hold.ts'
 import type { Sending } from '../../src/requests/quote-request.ts'
@@ -22,6 +23,22 @@ export async function heldRequest(app: TestApp, instead: Partial<Sending> = {}, 
   const held = await holdAsMaybeJunk(app.deps, sent, null, { points: 12, reasons: REASONS })
   if (isJunk) await sayJunk(app.deps, held.number)
   return held
+}
+
+/** Has one held whose sender was asked whether it was them; gives the path of the link for that. */
+export async function askedHeld(app: TestApp): Promise<string> {
+  const { config } = app.deps
+  app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
+  const nth = (await app.db.selectFrom('maybe_junk').select('id').execute()).length
+  const { number } = await heldRequest(app, { email: `held-${nth}@home.example` })
+  app.deps.config = config
+  const { nonce } = await app.db
+    .selectFrom('maybe_junk')
+    .select('nonce')
+    .where('number', '=', number)
+    .where('asked_hash', 'is not', null)
+    .executeTakeFirstOrThrow()
+  return pathOfLink(app.deps.secretKey, 'email address', nonce)
 }
 
 /** Posts the form so that it's held as maybe junk; gives its row, and the path of its own page. */

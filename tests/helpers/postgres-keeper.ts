@@ -1,10 +1,20 @@
 /**
  * A PostgreSQL server that ends with whoever started it: makes one in a folder of its own, prints its url and
  * folder as one line of JSON, and when its standard input closes, which it does however the starter ends, stops
- * the server and removes the folder. Every argument is a setting of the server's, as `fsync=off`.
+ * the server and removes the folder. Every argument is a setting of the server's, as `fsync=off`; with `--pair` there is a
+ * second one that follows it, and what the first acknowledges is on both.
  */
 import { execFile } from 'node:child_process'
-import { chmodSync, chownSync, cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import {
+  appendFileSync,
+  chmodSync,
+  chownSync,
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
@@ -15,6 +25,8 @@ const run = promisify(execFile)
 const user = serverUser()
 const home = mkdtempSync(join(tmpdir(), 'bedwright-postgres-'))
 const data = join(home, 'data')
+const secondData = join(home, 'second')
+const isPair = process.argv.includes('--pair')
 
 process.on('SIGINT', () => {})
 process.on('SIGTERM', () => {})
@@ -23,7 +35,8 @@ process.stdin.resume()
 
 const programs = await reachablePrograms()
 const url = await start()
-process.stdout.write(`${JSON.stringify({ url, data, programs })}\n`)
+const second = isPair ? { url: await startSecond(), data: secondData } : undefined
+process.stdout.write(`${JSON.stringify({ url, data, programs, second })}\n`)
 
 async function start(): Promise<string> {
   mkdirSync(data)
@@ -38,18 +51,40 @@ async function start(): Promise<string> {
     'listen_addresses=127.0.0.1',
     'unix_socket_directories=',
     `port=${port}`,
-    ...process.argv.slice(2),
+    ...process.argv.slice(2).filter(one => one !== '--pair'),
   ]
   writeFileSync(
     join(data, 'postgresql.auto.conf'),
     settings.map(setting => `${setting.replace('=', " = '")}'\n`).join(''),
   )
-  await run(programs.pg_ctl, ['start', '-w', '-D', data, '-l', join(data, 'log')], user)
+  await control('start', data)
   return `postgres://postgres@127.0.0.1:${port}/postgres`
 }
 
+// The package brings no pg_basebackup, so the second is a copy of the first while that is stopped.
+async function startSecond(): Promise<string> {
+  const first = new URL(url)
+  const port = await freePort()
+  await control('stop', data)
+  await run('cp', ['-a', data, secondData])
+  const follows = `host=127.0.0.1 port=${first.port} user=postgres application_name=second`
+  const settings = join(secondData, 'postgresql.auto.conf')
+  appendFileSync(settings, `port = '${port}'\nprimary_conninfo = '${follows}'\n`)
+  writeFileSync(join(secondData, 'standby.signal'), '')
+  appendFileSync(join(data, 'postgresql.auto.conf'), `synchronous_standby_names = 'second'\n`)
+  await control('start', data)
+  await control('start', secondData)
+  return Object.assign(first, { port }).href
+}
+
+async function control(verb: 'start' | 'stop', folder: string, mode = 'fast'): Promise<void> {
+  const how = verb === 'start' ? ['-l', join(folder, 'log')] : ['-m', mode]
+  await run(programs.pg_ctl, [verb, '-w', '-D', folder, ...how], user)
+}
+
 async function stop(): Promise<void> {
-  await run(programs.pg_ctl, ['stop', '-w', '-m', 'immediate', '-D', data], user).catch(() => {})
+  for (const folder of isPair ? [data, secondData] : [data])
+    await control('stop', folder, 'immediate').catch(() => {})
   rmSync(home, { recursive: true, force: true })
 }
 

@@ -14,8 +14,8 @@ export interface Bedwright {
   said: string[]
   complained: string[]
   child: ChildProcess
-  /** Waits for the line with the address, and gives that. */
-  address(): Promise<string>
+  /** Waits for the line with the address, a minute unless told otherwise, and gives that. */
+  address(within?: number): Promise<string>
   /** Waits for its end, and gives the exit code. */
   ended(): Promise<number | null>
 }
@@ -64,7 +64,7 @@ export function spawnBedwright(
     said,
     complained,
     child,
-    address: () => until(found, { within: 60_000, what: 'the address' }),
+    address: (within = 60_000) => until(found, { within, what: 'the address' }),
     ended: async () => {
       await closed
       return child.exitCode

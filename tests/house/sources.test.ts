@@ -32,9 +32,12 @@ test('one file imports the decimals', () => {
   expect(paths(importers)).toEqual(['src/lib/decimal.ts'])
 })
 
-test('forms are read by FormFields alone: zod is for the settings and the rate table', () => {
+test('forms are read by FormFields alone: zod is for the settings, the rate table, and what a device answers', () => {
   const users = paths(source.filter(({ text }) => /import \{[^}]*\} from 'zod'/.test(text)))
-  expect(users.filter(path => !path.startsWith('src/estimate/table/'))).toEqual(['src/config.ts'])
+  expect(users.filter(path => !path.startsWith('src/estimate/table/'))).toEqual([
+    'src/account/passkey-answer.ts',
+    'src/config.ts',
+  ])
 })
 
 test('nothing but the start asks for the present moment', () => {

@@ -31,16 +31,15 @@ function watching() {
 
 const saying = (note: string): Partial<Arriving> => ({ words: { ...arriving().words, note } })
 
-test('near copies from other addresses are held from the third on, whatever was changed here and there', () => {
+test('near copies from other addresses are held from the third on, whatever was changed here and there', async () => {
   const { watch } = watching()
   const texts = [NOTE, `${NOTE}!!`, NOTE.toUpperCase(), `Hello. ${NOTE}`, NOTE.replace('four', 'five')]
-  const held = texts.map(
-    (text, n) => watch.weigh(arriving({ ...saying(text), address: `192.0.${n}.1` })).held,
-  )
+  const weighed = texts.map((text, n) => watch.weigh(arriving({ ...saying(text), address: `192.0.${n}.1` })))
+  const held = (await Promise.all(weighed)).map(one => one.held)
   expect(held).toEqual([false, false, true, true, true])
 })
 
-test('short notes that many write, and longer ones of other words, are no copies', () => {
+test('short notes that many write, and longer ones of other words, are no copies', async () => {
   const { watch, clock } = watching()
   const later = () => {
     // Slowly, so that all together aren't many.
@@ -49,61 +48,64 @@ test('short notes that many write, and longer ones of other words, are no copies
   for (let n = 0; n < 20; n++) {
     later()
     const address = `192.0.${n}.1`
-    expect(watch.weigh(arriving({ ...saying('Please call me'), address })).points).toBe(0)
+    expect((await watch.weigh(arriving({ ...saying('Please call me'), address }))).points).toBe(0)
   }
   // Four to seven words, the same from ten others, aren’t chance any more.
-  const same = Array.from({ length: 12 }, (_, n) => {
+  const sent = Array.from({ length: 12 }, (_, n) => {
     later()
     return watch.weigh(arriving({ ...saying('Please call me after four'), address: `192.1.${n}.1` }))
   })
+  const same = await Promise.all(sent)
   expect(same.map(({ held }) => held)).toEqual([...Array(10).fill(false), true, true])
   const other = 'The beds behind the garage have weeds as tall as my knees, bring a big truck'
   const { watch: another } = watching()
-  another.weigh(arriving(saying(NOTE)))
-  expect(another.weigh(arriving({ ...saying(other), address: '192.0.99.1' })).points).toBe(0)
+  await another.weigh(arriving(saying(NOTE)))
+  expect((await another.weigh(arriving({ ...saying(other), address: '192.0.99.1' }))).points).toBe(0)
 })
 
-test('a text of a day ago is forgotten', () => {
+test('a text of a day ago is forgotten', async () => {
   const { watch, clock } = watching()
-  for (let n = 0; n < 4; n++) watch.weigh(arriving({ ...saying(NOTE), address: `192.0.${n}.1` }))
+  for (let n = 0; n < 4; n++) await watch.weigh(arriving({ ...saying(NOTE), address: `192.0.${n}.1` }))
   clock.at = START.add({ hours: 25 })
-  expect(watch.weigh(arriving({ ...saying(NOTE), address: '192.0.9.1' })).held).toBe(false)
+  expect((await watch.weigh(arriving({ ...saying(NOTE), address: '192.0.9.1' }))).held).toBe(false)
 })
 
-test('pressed again, the same submission gets the same verdict and counts once', () => {
+test('pressed again, the same submission gets the same verdict and counts once', async () => {
   const { watch } = watching()
   const one = arriving()
-  const first = watch.weigh(one)
-  for (let n = 0; n < 40; n++) expect(watch.weigh(one)).toBe(first)
-  expect(watch.weigh(arriving()).points).toBe(0)
+  const first = await watch.weigh(one)
+  for (let n = 0; n < 40; n++) expect(await watch.weigh(one)).toBe(first)
+  expect((await watch.weigh(arriving())).points).toBe(0)
 })
 
-test('ten neighbors behind one address are let in, and who sends forty in an hour isn’t', () => {
+test('ten neighbors behind one address are let in, and who sends forty in an hour isn’t', async () => {
   const { watch } = watching()
-  const held = Array.from({ length: 40 }, () => watch.weigh(arriving()).held)
+  const sent = Array.from({ length: 40 }, () => watch.weigh(arriving()))
+  const held = (await Promise.all(sent)).map(one => one.held)
   expect(held.slice(0, 10)).toEqual(Array(10).fill(false))
   expect(held.at(-1)).toBe(true)
 })
 
-test('what is held takes nothing of what all together may send; beyond that the rest is held', () => {
+test('what is held takes nothing of what all together may send; beyond that the rest is held', async () => {
   const { watch } = watching()
-  for (let n = 0; n < 200; n++) watch.weigh(arriving({ address: `198.18.${n}.1`, hiddenBox: 'x' }))
-  expect(watch.weigh(arriving({ address: '203.0.113.1' })).points).toBe(0)
+  for (let n = 0; n < 200; n++) await watch.weigh(arriving({ address: `198.18.${n}.1`, hiddenBox: 'x' }))
+  expect((await watch.weigh(arriving({ address: '203.0.113.1' }))).points).toBe(0)
   // One was let in above: the sixtieth of these is held already, and isn’t counted.
-  for (let n = 0; n < 60; n++) watch.weigh(arriving({ address: `198.19.${n}.1` }))
-  const { held, reasons } = watch.weigh(arriving({ address: '203.0.113.2' }))
+  for (let n = 0; n < 60; n++) await watch.weigh(arriving({ address: `198.19.${n}.1` }))
+  const { held, reasons } = await watch.weigh(arriving({ address: '203.0.113.2' }))
   expect(held).toBe(true)
   expect(reasons[0]!.words).toBe('60 requests from everywhere within ten minutes')
 })
 
-test('neighbors of IPv6 count together by their first 48 bits, of IPv4 by 24', () => {
+test('neighbors of IPv6 count together by their first 48 bits, of IPv4 by 24', async () => {
   for (const addressOf of [(n: number) => `2001:db8:1:${n.toString(16)}::1`, (n: number) => `192.0.2.${n}`]) {
     const { watch, clock } = watching()
-    const weighed = Array.from({ length: 31 }, (_, n) => {
+    const sent = Array.from({ length: 31 }, (_, n) => {
       // Within the hour, and slowly enough that all together aren't too many.
       clock.at = START.add({ seconds: n * 115 })
       return watch.weigh(arriving({ address: addressOf(n) }))
     })
+    const weighed = await Promise.all(sent)
     const words = (nth: number) => weighed[nth]!.reasons.map(reason => reason.words).join('\n')
     expect(words(10)).not.toContain('part of the internet')
     expect(words(30)).toContain('30 requests within the hour from the same part of the internet')
@@ -129,7 +131,7 @@ test('many copies take the room of one, and of more texts than are known the old
   expect(copies.note(sketch, 'n', 7000)).toEqual({ here: 0, elsewhere: 0 })
 })
 
-test('a form’s time is known by its signature, and of that form alone', () => {
+test('a form’s time is known by its signature, and of that form alone', async () => {
   const [key, other] = ['a key of 32 characters or more, for tests', 'another key of 32 characters or more']
   const signed = signTime(key, 'form', START)
   const later = START.add({ seconds: 12, milliseconds: 400 })

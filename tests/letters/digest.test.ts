@@ -22,6 +22,7 @@ afterAll(() => app.close())
 function choices(instead: Record<string, string> = {}): Record<string, string> {
   const on = [
     'received',
+    'was-it-you',
     'visit',
     'visit-tomorrow',
     'price',
@@ -35,10 +36,11 @@ function choices(instead: Record<string, string> = {}): Record<string, string> {
     'bill',
     'payment',
     'check-returned',
+    'given-back',
     'canceled',
     'turned-down',
   ]
-  const staff = ['new', 'note', 'accepted', 'moved', 'declined', 'canceled']
+  const staff = ['new', 'held', 'note', 'accepted', 'moved', 'declined', 'canceled']
   return {
     ...Object.fromEntries(on.map(name => [`homeowner.${name}`, 'yes'])),
     ...Object.fromEntries(staff.map(name => [`staff.staff-${name}`, 'on'])),

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { setGateway } from '../../src/letters/change-gateway.ts'
 import { findGateway } from '../../src/outbox/gateway.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { type Browser, openBusiness } from '../helpers/people.ts'
+import { ALICE, type Browser, openBusiness } from '../helpers/people.ts'
 
 let app: TestApp
 let owner: Browser
@@ -27,11 +28,12 @@ test.each([
   ['https://texts.example.com/#part', 'Leave out names'],
   [`https://texts.example.com/${'a'.repeat(500)}`, 'longer than 500'],
 ])('%j is no address of a gateway', async (typed, sentence) => {
+  const before = await findGateway(app.db, app.deps.secretKey)
   const answer = await save(typed)
   expect(answer.status).toBe(422)
   expect(answer.text).toContain(sentence)
   expect(answer.text).toContain(`value="${typed}"`)
-  expect(await findGateway(app.db, app.deps.secretKey)).toBeUndefined()
+  expect(await findGateway(app.db, app.deps.secretKey)).toEqual(before)
 })
 
 test('an address is kept with a secret that stays, until it is renewed or taken away', async () => {
@@ -54,3 +56,19 @@ test('an address is kept with a secret that stays, until it is renewed or taken 
     expect((await owner.post(`${PAGE}/gateway/remove`)).headers.location).toBe(PAGE)
   expect((await owner.get(PAGE)).text).not.toContain('whsec_')
 })
+
+test.each(['gateway', 'gateway/secret', 'gateway/remove'])(
+  'changing %s asks for the password again, as links are texted',
+  async path => {
+    await setGateway(app.deps, 'https://texts.example.com/send')
+    await app.db.updateTable('session').set({ proved_at: null }).execute()
+    const before = await findGateway(app.db, app.deps.secretKey)
+    const form = { gateway: 'https://elsewhere.example.com/' }
+    const held = await owner.post(`${PAGE}/${path}`).type('form').send(form)
+    expect([held.status, held.text.includes('name="again.password"')]).toEqual([403, true])
+    expect(await findGateway(app.db, app.deps.secretKey)).toEqual(before)
+    const again = { ...form, 'again.password': ALICE.password }
+    expect((await owner.post(`${PAGE}/${path}`).type('form').send(again)).status).toBe(303)
+    expect(await findGateway(app.db, app.deps.secretKey)).not.toEqual(before)
+  },
+)

@@ -1,9 +1,14 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { bookDay } from '../../src/bookings/booking.ts'
 import { moveWork } from '../../src/bookings/move.ts'
+import type { RateTable } from '../../src/estimate/table/rate-table.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
+import { acceptedRequest } from '../helpers/bookings.ts'
 import { bookedBed, lineForm, readyToLoad, tick } from '../helpers/loads.ts'
 import { bags, move } from '../helpers/on-hand.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { putInForce } from '../helpers/rate-tables.ts'
+import { bedTold, told } from '../helpers/requests.ts'
 import { phonePhoto } from '../photos/pictures.ts'
 
 let app: TestApp
@@ -185,4 +190,34 @@ test('a day on which nothing begins has nothing to load, and nothing can be got 
   const form = await lineForm(owner, '2026-03-25')
   expect((await owner.post(`/loads/${day}/got`).type('form').send(form)).status).toBe(409)
   expect((await app.browser().get(`/loads/${day}`)).status).toBe(303)
+})
+
+test('what only the cost of an extra is known of stands on the list too, in what it costs per', async () => {
+  const day = '2026-03-26'
+  const edging = (table: RateTable, materialCost: string | null) => ({
+    ...table,
+    extras: table.extras.map(extra =>
+      extra.slug === 'edging' ? { ...extra, packs: [], materialCost, waste: '0.1' } : extra,
+    ),
+  })
+  await putInForce(app, table => edging(table, '1.20'))
+  const beds = told(bedTold({ sizes: { length: '12 ft', width: '12 ft' }, extras: ['edging'] }))
+  const { id, number } = await acceptedRequest(app, '1', { told: beds })
+  await bookDay(app.deps, id, day)
+  // A square of 12 ft has 48 ft of edge; a tenth more is cut off: 52.8 ft at $1.20 are $63.36.
+  const [owners, helpers] = [await page(owner, day), await page(helper, day)]
+  for (const words of ['52.8 feet', '$63.36', `${number}: 52.8`]) expect(owners).toContain(words)
+  expect(helpers).toContain('52.8 feet')
+  expect(helpers).not.toContain('63.36')
+  const nth = owners.split('<form class="loads-form"').findIndex(form => form.includes('value="edging"')) - 1
+  const form = await lineForm(owner, day, nth)
+  for (const _ of [1, 2])
+    expect((await owner.post(`/loads/${day}/got`).type('form').send(form)).status).toBe(303)
+  expect((await page(owner, day)).split('$63.36')).toHaveLength(1)
+  const [row, ...more] = await got().where('day', '=', day).where('of', '=', 'extra').execute()
+  expect([row, more]).toMatchObject([
+    { slug: 'edging', pack: '', units: '52.800', contents: '1.00000000' },
+    [],
+  ])
+  await putInForce(app, table => edging(table, null))
 })

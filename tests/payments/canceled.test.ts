@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { findHeld, findSettled } from '../../src/payments/queries.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, depositRequest, standing } from '../helpers/bookings.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -76,4 +77,15 @@ test('the form asks where something is held, and nowhere else', async () => {
     (await owner.get(`/queue/${number}`)).text.includes('What becomes of the $20.00 you hold?')
   expect(await asks((await depositRequest(app)).number)).toBe(true)
   expect(await asks((await acceptedRequest(app)).number)).toBe(false)
+})
+
+test('the homeowner who cancels reads what is held, and that they hear what becomes of it', async () => {
+  const page = async (id: number, language = 'en') => {
+    const own = await findLinkPath(app.db, app.deps.secretKey, 'own page', id)
+    return (await app.browser().get(`${own}/call-off`).set('accept-language', language)).text
+  }
+  const { id } = await depositRequest(app)
+  expect(await page(id)).toContain('We have $20.00 from you. We’ll tell you whether you get all of it back')
+  expect(await page(id, 'es')).toContain('Tenemos $20.00 suyos.')
+  expect(await page((await acceptedRequest(app)).id)).not.toContain('from you')
 })

@@ -1,8 +1,10 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { acceptQuote, bookDay } from '../../src/bookings/booking.ts'
+import { setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest } from '../helpers/bookings.ts'
 import { type Browser, helperBrowser, openBusiness } from '../helpers/people.ts'
+import { sendRequest } from '../helpers/requests.ts'
 
 let app: TestApp
 let owner: Browser
@@ -76,6 +78,50 @@ describe('the strip of days', () => {
     expect(later.text).not.toContain('aria-current="date"')
     const weekend = await owner.get('/days?from=2026-02-28').expect(200)
     expect(words(weekend.text)).toContain('Sat, Feb 28 to Sun, Mar 1: not work days')
+  })
+
+  test('at a glance there are today and the next work days, with what is on them and a link to each', async () => {
+    const { id } = await sendRequest(app)
+    await setVisit(app.deps, 1, id, Temporal.Instant.from('2026-03-05T15:00:00Z'))
+    const { text } = await owner.get('/days?from=2026-03-04').expect(200)
+    const [, glance] = /<nav class="glance[^>]*>(.*?)<\/nav>/s.exec(text)!
+    expect([...glance!.matchAll(/href="#([^"]+)"/g)].map(([, day]) => day)).toEqual([
+      'day-2026-03-04',
+      'day-2026-03-05',
+      'day-2026-03-06',
+    ])
+    expect(words(glance!.replace(/<svg.*?<\/svg>/gs, ''))).toMatch(
+      /Wed, Mar 4 Nothing booked Thu, Mar 5 1 visit, 1 job Fri, Mar 6 1 job/,
+    )
+    // From today, a Monday, on.
+    const [, now] = /<nav class="glance[^>]*>(.*?)<\/nav>/s.exec((await owner.get('/days')).text)!
+    expect(words(now!)).toMatch(/^ Today Nothing booked/)
+    expect(now).toContain('href="#day-2026-03-02"')
+  })
+
+  test('visits and jobs stand in the order of the day', async () => {
+    await app.db.updateTable('business').set({ half_days: true }).execute()
+    const job = async (start: string) => {
+      const { id, number } = await acceptedRequest(app, '1')
+      await bookDay(app.deps, id, start)
+      return number
+    }
+    const visit = async (hour: string) => {
+      const { id, number } = await sendRequest(app)
+      await setVisit(app.deps, 1, id, Temporal.Instant.from(`2026-03-19T${hour}:00Z`))
+      return number
+    }
+    // In Chicago five hours before UTC: at two and at nine.
+    const [whole, late, afternoon] = [
+      await job('2026-03-19'),
+      await visit('19:00'),
+      await job('2026-03-19 pm'),
+    ]
+    const [morning, early] = [await job('2026-03-19 am'), await visit('14:00')]
+    const { text } = await owner.get('/days?from=2026-03-19')
+    const names = [...text.matchAll(/row-name">.*?(\d\d-\d{4})/g)].map(([, number]) => number)
+    expect(names.slice(0, 5)).toEqual([early, morning, late, afternoon, whole])
+    await app.db.updateTable('business').set({ half_days: false }).execute()
   })
 
   test('a fault in a folded day’s hours unfolds it', async () => {

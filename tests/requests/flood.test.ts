@@ -2,6 +2,7 @@ import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { signTime } from '../../src/junk/form-time.ts'
 import { JunkWatch } from '../../src/junk/watch.ts'
+import { StoredBudgets } from '../../src/requests/maybe-junk/budgets.ts'
 import { MOST_KEPT } from '../../src/requests/maybe-junk/hold.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { COPIED, flood, REAL } from '../helpers/flood.ts'
@@ -17,7 +18,7 @@ let owner: Browser
 beforeAll(async () => {
   app = await testApp()
   owner = (await openBusiness(app)).owner
-  app.deps.load.junk = new JunkWatch(app.deps.now)
+  app.deps.load.junk = new JunkWatch(app.deps.now, { budgets: new StoredBudgets(app.db, app.deps.secretKey) })
 })
 afterAll(() => app.close())
 

@@ -7,8 +7,16 @@ import { type Environment, emptyStore, ownFolder, startBedwright } from '../help
 import { testDatabase } from '../helpers/store.ts'
 import { prepareDay, type Step, takePicture } from './day-to-money.ts'
 
-/** At every statement of every step in a long run, else in a few steps, after some statement or the commit. */
-const EVERYWHERE = process.env.KILLS === 'all'
+/**
+ * At every statement of every step in a long run, or at every so many as `KILLS` says, from one by chance on; else in a few
+ * steps, after some statement or the commit.
+ */
+const EVERY = process.env.KILLS === 'all' ? 1 : Number(process.env.KILLS ?? 0)
+const EVERYWHERE = EVERY > 0
+/** Names of the steps that a long run kills in, to go on where another one ended; all unless told otherwise. */
+const KILLS_IN = process.env.KILLS_IN?.split(',')
+/** A long run may stand back behind everything else on the machine. */
+const PATIENCE = EVERYWHERE ? 600_000 : 60_000
 const DIES = join(import.meta.dirname, 'dies-at-statement.ts')
 // A start takes some seconds of a processor.
 const KILLS = inject('storeKind') === 'embedded' ? 1 : 2
@@ -26,7 +34,7 @@ test('a service that is killed between any two steps leaves nothing half done, a
     const sent = await formOf(step, app, cookie)
     const after = step.makes(picture)
     expect(after).not.toEqual(picture)
-    for (const dieAfter of EVERYWHERE ? everyStatement() : chosen.has(step) ? [someStatement()] : []) {
+    for (const dieAfter of killsIn(step, chosen)) {
       await app.close()
       const { wasAnswered } = await killWhile(sent, environment, app.deps.secretKey, dieAfter)
       app = await reopen(options)
@@ -67,7 +75,7 @@ async function killWhile(sent: Sent, environment: Environment, secretKey: string
     ...{ SECRET_KEY: secretKey, PUBLIC_URL: ORIGIN, CLOCK: '2026-03-02T15:00:00Z' },
     NODE_OPTIONS: `--import ${DIES}`,
   })
-  const address = await bedwright.address()
+  const address = await bedwright.address(PATIENCE)
   const status = await post(address, sent, { 'die-after': dieAfter }).catch(() => null)
   expect([303, null]).toContain(status)
   bedwright.child.kill('SIGKILL')
@@ -84,8 +92,13 @@ async function post(address: string, { path, form, cookie }: Sent, headers = {})
     .status
 }
 
+function killsIn(step: Step, chosen: ReadonlySet<Step>): Iterable<string> {
+  if (EVERYWHERE) return (KILLS_IN?.includes(step.name) ?? true) ? everyStatement() : []
+  return chosen.has(step) ? [someStatement()] : []
+}
+
 function* everyStatement(): Generator<string> {
-  for (let statement = 0; ; statement++) yield String(statement)
+  for (let statement = Math.floor(Math.random() * EVERY); ; statement += EVERY) yield String(statement)
 }
 
 const someStatement = () => (Math.random() < 0.5 ? 'commit' : String(1 + Math.floor(Math.random() * 12)))

@@ -90,9 +90,9 @@ class Loads {
   /** How many trips so much of a finish adds to those for all others. */
   added(index: number, collected: Collected): Decimal {
     const { limits } = this.trips
-    const own = this.trips.usesOf(index, this.picks[index]!)
-    const others = this.used.map((used, limit) => used - own[limit]!)
-    const uses = this.trips.usesOf(index, collected)
+    const pick = this.picks[index]!
+    const others = this.used.map((used, limit) => used - pick.uses[limit]!)
+    const uses = collected === pick ? pick.uses : this.trips.usesOf(index, collected)
     const all = others.map((used, limit) => used + uses[limit]!)
     return new Decimal(tripsUsed(all, 0, limits) - tripsUsed(others, 0, limits))
   }

@@ -35,6 +35,12 @@ interface Known {
   options: Options
 }
 
+/** The options that are known for needs in one bucket; two of `holds` for each: above what need they hold, and up to what. */
+interface Bucket {
+  holds: Float64Array
+  options: Options[]
+}
+
 /**
  * Buys one finish, the index-th of those that ride together, where a trip costs between so much and so much. A purchase is of one
  * way in any number, or of a loose one and the rest in bags or bales where the table lets them be mixed. Options are the
@@ -69,23 +75,26 @@ export function optionsFor(
   const usesOf = (one: Collected) => trips.usesOf(index, one)
   const buying: Buying = { ways, pairs, tripsFor, usesOf, taxed, alike }
   const wide = Math.min(...ways.map(({ contents }) => contents))
-  let buckets: Known[][] = []
+  let buckets: Bucket[] = []
   let kept = 0
   return need => {
     if (need <= 0) return nothing
-    const bucket = Math.floor(need / wide)
-    if (bucket >= MOST_BUCKETS) return workOut(need, buying, tripCost).options
-    const here = buckets[bucket]
-    if (here)
-      for (let at = 0; at < here.length; at++) {
-        const known = here[at]!
-        if (need > known.over && need <= known.upTo) return known.options
-      }
+    const place = Math.floor(need / wide)
+    if (place >= MOST_BUCKETS) return workOut(need, buying, tripCost).options
+    const bucket = buckets[place]
+    if (bucket !== undefined) {
+      const { holds, options } = bucket
+      for (let at = 0; at < options.length; at++)
+        if (need > holds[2 * at]! && need <= holds[2 * at + 1]!) return options[at]!
+    }
     if (kept++ >= MOST_KEPT) [buckets, kept] = [[], 1]
-    const known = workOut(need, buying, tripCost)
-    buckets[bucket] ??= []
-    buckets[bucket].push(known)
-    return known.options
+    const { over, upTo, options } = workOut(need, buying, tripCost)
+    const here = buckets[place]
+    buckets[place] = {
+      holds: Float64Array.of(...(here?.holds ?? []), over, upTo),
+      options: [...(here?.options ?? []), options],
+    }
+    return options
   }
 }
 

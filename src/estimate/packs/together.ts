@@ -57,6 +57,7 @@ class Search {
   tripCost = 0
   tried = 0
   open: number[] = []
+  /** Where what is picked of each open finish stands in its figures. */
   picked: number[] = []
   // From each of the open finishes on: what their goods come to at least; and limit by limit what they use up at least,
   // and what goods and this limit come to at least. Before it: what is used up.
@@ -64,7 +65,7 @@ class Search {
   readonly restUses: Float64Array
   readonly restCost: Float64Array
   readonly used: Float64Array
-  /** Which purchase of each open finish costs least, limit by limit, with trips that needn't be whole. */
+  /** Where the purchase of each open finish stands that costs least, limit by limit, with trips that needn't be whole. */
   readonly leanest: Uint16Array
 
   constructor({ limits, finishes }: Trips, best: Together) {
@@ -84,13 +85,13 @@ class Search {
     let count = 0
     for (let limit = 0; limit < limits; limit++) used[limit] = used[limits + limit] = 0
     for (let index = 0; index < options.length; index++) {
-      const { cheapest, rising } = options[index]!
-      const from = rising.length > 1 ? limits : 0
-      goods += cheapest.goods
-      for (let limit = 0; limit < limits; limit++) used[from + limit]! += cheapest.uses[limit]!
+      const { cheapest, figures } = options[index]!
+      const from = figures.length > limits + 2 ? limits : 0
+      goods += figures[0]!
+      for (let limit = 0; limit < limits; limit++) used[from + limit]! += figures[limit + 2]!
       best.picks[index] = cheapest
       if (from > 0) open[count++] = index
-      else fixed += cheapest.goods
+      else fixed += figures[0]!
     }
     open.length = count
     for (let limit = 0; limit < limits; limit++) used[limits + limit]! += used[limit]!
@@ -124,17 +125,20 @@ class Search {
     for (let limit = 0; limit < limits; limit++)
       restUses[end * limits + limit] = restCost[end * limits + limit] = 0
     for (let at = end - 1; at >= 0; at--) {
-      const { rising, cheapest, saved } = options[open[at]!]!
-      restGoods[at] = restGoods[at + 1]! + cheapest.goods
+      const { figures, saved } = options[open[at]!]!
+      restGoods[at] = restGoods[at + 1]! + figures[0]!
       for (let limit = 0; limit < limits; limit++) {
+        const here = at * limits + limit
         let least = Number.POSITIVE_INFINITY
-        const [here, after] = [at * limits + limit, (at + 1) * limits + limit]
-        for (let which = 0; which < rising.length; which++) {
-          const cost = rising[which]!.goods + tripCost * rising[which]!.uses[limit]!
-          if (cost < least - HAIR) [least, leanest[here]] = [cost, which]
+        for (let from = 0; from < figures.length; from += limits + 2) {
+          const cost = figures[from]! + tripCost * figures[from + limit + 2]!
+          if (cost < least - HAIR) {
+            least = cost
+            leanest[here] = from
+          }
         }
-        restUses[here] = restUses[after]! + cheapest.uses[limit]! - saved[limit]!
-        restCost[here] = restCost[after]! + least
+        restUses[here] = restUses[here + limits]! + figures[limit + 2]! - saved[limit]!
+        restCost[here] = restCost[here + limits]! + least
       }
     }
   }
@@ -146,11 +150,11 @@ class Search {
     let goods = fixed
     for (let at = 0; at < limits; at++) used[sums + at] = used[at]!
     for (let at = 0; at < open.length; at++) {
-      const which = leanest[at * limits + limit]!
-      const choice = options[open[at]!]!.rising[which]!
-      picked[at] = which
-      goods += choice.goods
-      for (let at = 0; at < limits; at++) used[sums + at]! += choice.uses[at]!
+      const from = leanest[at * limits + limit]!
+      const { figures } = options[open[at]!]!
+      picked[at] = from
+      goods += figures[from]!
+      for (let other = 0; other < limits; other++) used[sums + other]! += figures[from + other + 2]!
     }
     const trips = tripsUsed(used, sums, limits)
     const total = goods + trips * this.tripCost
@@ -179,21 +183,22 @@ class Search {
 
   branch(at: number, goods: number): void {
     const { used, limits, open, options, picked } = this
-    const { rising } = options[open[at]!]!
-    const [here, next] = [at * limits, (at + 1) * limits]
-    for (let which = 0; which < rising.length; which++) {
-      const choice = rising[which]!
-      picked[at] = which
+    const { figures } = options[open[at]!]!
+    const here = at * limits
+    const next = here + limits
+    for (let from = 0; from < figures.length; from += limits + 2) {
+      picked[at] = from
       for (let limit = 0; limit < limits; limit++)
-        used[next + limit] = used[here + limit]! + choice.uses[limit]!
-      this.from(at + 1, goods + choice.goods)
+        used[next + limit] = used[here + limit]! + figures[from + limit + 2]!
+      this.from(at + 1, goods + figures[from]!)
     }
   }
 
   take(total: number, trips: number): void {
-    const { best, options, open, picked } = this
+    const { best, options, open, picked, limits } = this
     best.total = total
     best.trips = trips
-    for (let at = 0; at < open.length; at++) best.picks[open[at]!] = options[open[at]!]!.rising[picked[at]!]!
+    for (let at = 0; at < open.length; at++)
+      best.picks[open[at]!] = options[open[at]!]!.rising[picked[at]! / (limits + 2)]!
   }
 }

@@ -58,8 +58,9 @@ const FEW = 48
  */
 export function rankedSums(known: Float64Array, times: number, bounded: Bounded): Ranking {
   const { atLeast, atMost } = bounded
-  const [least, most] = [sums(known, times, atLeast), sums(known, times, atMost)]
-  const [leasts, mosts] = [least.slice(), most.slice()]
+  const [leasts, mosts] = [sums(known, times, atLeast), sums(known, times, atMost)]
+  // Ranking puts those out of their order.
+  let [least, most] = [leasts, mosts]
   const workOut = (index: number) => {
     atLeast[index] = atMost[index] = bounded.exactAt(index)
     least[index] = most[index] = known[index]! + times * atLeast[index]!
@@ -71,6 +72,7 @@ export function rankedSums(known: Float64Array, times: number, bounded: Bounded)
     return count
   }
   const at = (rank: number, from?: number) => {
+    if (least === leasts) [least, most] = [sums(known, times, atLeast), sums(known, times, atMost)]
     let [lowest, highest] = [ranked(leasts, rank, from), ranked(mosts, rank, from)]
     for (let open = openWithin(lowest, highest); open > FEW; ) {
       const middle = (lowest + highest) / 2

@@ -2,9 +2,7 @@ import type { Kysely } from 'kysely'
 import { json } from '../../db/json.ts'
 import type { Database, SentByStranger } from '../../db/schema.ts'
 import { severalLines } from '../../lib/typed-text.ts'
-
-/** The longest note with all that was added to it. */
-const LONGEST_NOTE = 20_000
+import { LONGEST_NOTE } from '../enough-today.ts'
 
 /** What a homeowner may change on the own page before somebody has looked. */
 export type Change = { phone: string } | { note: string }

@@ -2,12 +2,14 @@ import type { Transaction } from 'kysely'
 import type { Database } from '../../db/schema.ts'
 import type { Deps } from '../../deps.ts'
 import { NotFound } from '../../http/errors.ts'
-import { recordHistory } from '../history.ts'
+import { putInOutbox } from '../../outbox/outbox.ts'
+import { type Doer, recordHistory } from '../history.ts'
 import { insertRequest } from '../insert-request.ts'
 import { makeLink } from '../links.ts'
 import { mailHomeowner } from '../mail-homeowner.ts'
 import { insertBallpark } from '../worked.ts'
 import { handPhotosOver } from './photos.ts'
+import { findAsked } from './queries.ts'
 
 /** What came of a tap: it was done now, or had been before, or what it was about is gone. */
 export type Decided = 'done' | 'before' | 'gone'
@@ -22,20 +24,47 @@ export async function moveToQueue(deps: Deps, accountId: number, number: string)
     await trx.selectFrom('request_year').select('year').orderBy('year').forUpdate().execute()
     const row = await lock(trx, number)
     if (!row) return (await isInQueue(trx, number)) ? 'before' : 'gone'
-    const now = deps.now()
-    const arrivedAt = Temporal.Instant.from(row.arrived_at)
-    const standing = { ...row, submissionKey: row.submission_key, contentHash: row.content_hash }
-    const byHomeowner = { kind: 'homeowner' } as const
-    const id = await insertRequest(trx, standing, byHomeowner, arrivedAt)
-    if (row.ballpark) await insertBallpark(trx, id, row.rate_table_id!, row.ballpark, arrivedAt)
-    await handPhotosOver(trx, row.id, id)
-    await trx.deleteFrom('maybe_junk').where('id', '=', row.id).execute()
-    await makeLink(trx, deps.secretKey, 'own page', id, arrivedAt, null, row.nonce)
-    await recordHistory(trx, id, byHomeowner, 'sent', arrivedAt)
-    await recordHistory(trx, id, { kind: 'staff', accountId }, 'marked as real', now)
-    await mailHomeowner(trx, deps, 'request-received', id, now)
+    await moveIn(trx, deps, row, { kind: 'staff', accountId })
     return 'done'
   })
+}
+
+/**
+ * The same by whoever sent it, with the link that was mailed or texted to them: their address is confirmed too. What the staff said is junk stays where
+ * it is. Gives the request's id; undefined where the token opens nothing that is held.
+ */
+export async function confirmReal(deps: Deps, token: string): Promise<number | undefined> {
+  return deps.db.transaction().execute(async trx => {
+    await trx.selectFrom('request_year').select('year').orderBy('year').forUpdate().execute()
+    const asked = await findAsked(trx, token)
+    const row = asked && (await lock(trx, asked.number))
+    if (!row || row.junk_at) return undefined
+    return moveIn(trx, deps, row, { kind: 'homeowner' })
+  })
+}
+
+async function moveIn(
+  trx: Transaction<Database>,
+  deps: Deps,
+  row: NonNullable<Awaited<ReturnType<typeof lock>>>,
+  doer: Doer,
+): Promise<number> {
+  const now = deps.now()
+  const arrivedAt = Temporal.Instant.from(row.arrived_at)
+  const standing = { ...row, submissionKey: row.submission_key, contentHash: row.content_hash }
+  const byHomeowner = { kind: 'homeowner' } as const
+  const id = await insertRequest(trx, standing, byHomeowner, arrivedAt)
+  if (row.ballpark) await insertBallpark(trx, id, row.rate_table_id!, row.ballpark, arrivedAt)
+  await handPhotosOver(trx, row.id, id)
+  await trx.deleteFrom('maybe_junk').where('id', '=', row.id).execute()
+  await makeLink(trx, deps.secretKey, 'own page', id, arrivedAt, null, row.nonce)
+  // What was mailed leads on, to the page of the request that it is now.
+  if (row.asked_hash) await makeLink(trx, deps.secretKey, 'email address', id, now, null, row.nonce)
+  await recordHistory(trx, id, byHomeowner, 'sent', arrivedAt)
+  if (doer.kind === 'staff') await recordHistory(trx, id, doer, 'marked as real', now)
+  await mailHomeowner(trx, deps, 'request-received', id, now)
+  if (doer.kind === 'homeowner') await putInOutbox(trx, deps.jobs, 'request-arrived', 'owner', id, now)
+  return id
 }
 
 /**

@@ -11,6 +11,7 @@ import { findSubmitted, takeNumber } from '../queries.ts'
 import type { Sending, Worked } from '../quote-request.ts'
 import { contentHash } from '../sent-before.ts'
 import { refuseBeyondMeasure } from '../worked.ts'
+import { askWhetherReal, tellOwner } from './ask-whether-real.ts'
 import { keepMaybeJunkPhotos } from './photos.ts'
 import { SentMeanwhile } from './queries.ts'
 
@@ -19,7 +20,7 @@ export const MOST_KEPT = 2_000
 
 /**
  * Holds what somebody sent as maybe junk: as it was sent, in a table of its own, so that nothing that reads requests can meet it. It
- * has a number and a page like any other, but no mail goes out. `worked` is its ballpark, null without beds.
+ * has a number and a page like any other, but no mail goes out but the one that asks whether it was them. `worked` is its ballpark, null without beds.
  * @throws {SentMeanwhile} when the same was taken in already
  * @throws {Refusal} 422 when its price is beyond all measure
  */
@@ -59,6 +60,8 @@ export async function holdAsMaybeJunk(
         .returning('id')
         .executeTakeFirstOrThrow()
       await keepMaybeJunkPhotos(trx, id, photos, business, now)
+      await askWhetherReal(trx, deps, { id, nonce, points, sending }, business.country, now)
+      await tellOwner(trx, deps, business.time_zone, now)
       await deleteBeyond(trx, MOST_KEPT)
       return { number, ownPath: pathOfLink(deps.secretKey, 'own page', nonce), repeated: false }
     })

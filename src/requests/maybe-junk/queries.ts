@@ -32,6 +32,16 @@ export async function findMaybeJunkByToken(db: Kysely<Database>, token: string) 
     .executeTakeFirst()
 }
 
+/** The one that a link asks about which was mailed or texted to whoever sent it; none that somebody said is junk. */
+export async function findAsked(db: Kysely<Database>, token: string) {
+  return db
+    .selectFrom('maybe_junk')
+    .select(['number', 'nonce'])
+    .where('asked_hash', '=', hashSecret(token))
+    .where('junk_at', 'is', null)
+    .executeTakeFirst()
+}
+
 export type MaybeJunkRow = NonNullable<Awaited<ReturnType<typeof findMaybeJunkByToken>>>
 
 /** How many are to be looked at, and how many somebody said are junk. */
@@ -76,7 +86,10 @@ export async function remakeMaybeJunkLinks(trx: Transaction<Database>, secretKey
   const rows = await trx.selectFrom('maybe_junk').select(['id', 'nonce']).execute()
   const ids = rows.map(({ id }) => id)
   const hashes = rows.map(({ nonce }) => hashSecret(linkToken(secretKey, 'own page', nonce)))
+  const asked = rows.map(({ nonce }) => hashSecret(linkToken(secretKey, 'email address', nonce)))
   await sql`
-    update maybe_junk set token_hash = made.hash from unnest(${ids}::bigint[], ${hashes}::text[]) as made(id, hash)
+    update maybe_junk set token_hash = made.hash,
+      asked_hash = case when asked_hash is null then null else made.asked end
+    from unnest(${ids}::bigint[], ${hashes}::text[], ${asked}::text[]) as made(id, hash, asked)
     where maybe_junk.id = made.id`.execute(trx)
 }

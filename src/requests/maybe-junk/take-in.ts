@@ -18,7 +18,7 @@ export async function takeInWeighed(
   const { sending, worked, typed } = form
   const submitted = { key: sending.submissionKey, contentHash: contentHash(sending.told, sending) }
   const { phone, email, submissionKey } = sending
-  const weighed = deps.load.junk.weigh({
+  const weighed = await deps.load.junk.weigh({
     submission: `${submitted.key} ${submitted.contentHash}`,
     address: request.ip,
     words: sending,

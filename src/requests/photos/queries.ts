@@ -152,17 +152,23 @@ export async function deletePhoto(
   return deleted.numDeletedRows > 0n
 }
 
-/** How many bytes all photos take up, and those alone that are held for a form. */
+/** How many bytes all photos take up, those of work and of tickets too, and those alone that are held for a form. */
 export async function bytesTaken(db: Kysely<Database>): Promise<{ all: number; held: number }> {
-  return db
-    .selectFrom('request_photo')
-    .select(sql<number>`coalesce(sum(bytes), 0)::bigint`.as('all'))
-    .select(
-      sql<number>`coalesce(sum(bytes) filter (where quote_request_id is null and maybe_junk_id is null), 0)::bigint`.as(
-        'held',
-      ),
-    )
-    .executeTakeFirstOrThrow()
+  const { rows } = await sql<{ all: number; held: number }>`
+    select coalesce(sum(bytes), 0)::bigint
+      + (select coalesce(sum(octet_length(picture) + octet_length(small)), 0)::bigint from job_photo)
+      + (select coalesce(sum(octet_length(ticket)), 0)::bigint from load_got) as all,
+      coalesce(sum(bytes) filter (where quote_request_id is null and maybe_junk_id is null), 0)::bigint as held
+    from request_photo`.execute(db)
+  return rows[0]!
+}
+
+/** Whether the room that the owner gives all photos has some left for what the staff take. */
+export async function hasRoomForPhotos(
+  db: Kysely<Database>,
+  { photos_megabytes }: { photos_megabytes: number },
+): Promise<boolean> {
+  return (await bytesTaken(db)).all < photos_megabytes * 1e6
 }
 
 /** Takes out what was held for too long. Gives how many. */

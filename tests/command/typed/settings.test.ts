@@ -25,6 +25,7 @@ test('every setting is shown with what it comes to when it is not set', async ()
     PUBLIC_URL: ['http://localhost:8080', 'default'],
     DATA_DIR: ['data', 'default'],
     DATABASE_URL: ['not set: the embedded store in data', 'default'],
+    DATABASE_HOSTS: ['none', 'default'],
     SECRET_KEY: ['not set: the key in data', 'default'],
     SMTP_URL: ['not set: no email is sent', 'default'],
     TRUSTED_PROXY: ['none', 'default'],
