@@ -29,7 +29,7 @@ export interface Restored {
  */
 export async function restoreBackup(
   store: Store,
-  { file, head, end, opener }: CheckedBackup,
+  backup: CheckedBackup,
   now: Temporal.Instant,
 ): Promise<Restored> {
   await store.db.transaction().execute(requireEmpty)
@@ -38,22 +38,30 @@ export async function restoreBackup(
     const queued = await store.db.transaction().execute(async trx => {
       await sql`select pg_advisory_xact_lock(hashtext('bedwright restore'))`.execute(trx)
       await requireEmpty(trx)
-      await dropTables(trx)
-      const had = Object.entries(migrations).slice(0, head.migrations.length)
-      await migrate({ db: trx }, Object.fromEntries(had))
-      const tables = await findTables(trx)
-      await whileLoosened(trx, tables, () => insertRows(trx, readBackup(file, opener), tables, file))
-      for (const [name, last] of Object.entries(end.sequences)) await setSequence(trx, name, last)
+      await restoreAsItWas(trx, backup)
       await migrate({ db: trx })
       return (
         (await queueUnsent(work.boss, trx, now, 'mail')) + (await queueUnsent(work.boss, trx, now, 'text'))
       )
     })
     await vacuum(store)
-    return { rows: end.rows, queued }
+    return { rows: backup.end.rows, queued }
   } finally {
     await work.stop(GRACE)
   }
+}
+
+/** Makes the tables of an empty store anew as the backup's release had them, and fills them; nothing is brought up to date. */
+export async function restoreAsItWas(
+  trx: Transaction<Database>,
+  { file, head, end, opener }: CheckedBackup,
+): Promise<void> {
+  await dropTables(trx)
+  const had = Object.entries(migrations).slice(0, head.migrations.length)
+  await migrate({ db: trx }, Object.fromEntries(had))
+  const tables = await findTables(trx)
+  await whileLoosened(trx, tables, () => insertRows(trx, readBackup(file, opener), tables, file))
+  for (const [name, last] of Object.entries(end.sequences)) await setSequence(trx, name, last)
 }
 
 async function insertRows(
