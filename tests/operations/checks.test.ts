@@ -34,6 +34,8 @@ test('the page says all that the command says, to the owner alone', async () => 
     expect(page.text).toContain(`<dt>${what}</dt>`)
     if (what !== 'Disk') expect(page.text).toContain(says.slice(0, 20))
   }
+  const headings = [...page.text.matchAll(/<dt>(.*?)<\/dt>/g)].map(([, heading]) => heading)
+  expect(headings).toEqual([...new Set(headings)])
   const settings = await owner.get('/settings').expect(200)
   expect(settings.text).toContain('href="/how-is-it-doing"')
 })
