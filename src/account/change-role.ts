@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, GivenRole } from '../db/schema.ts'
+import type { GivenRole } from '../db/schema/accounts.ts'
+import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'

@@ -1,5 +1,5 @@
 import { readEmail, readLine } from '../business/form.ts'
-import type { GivenRole } from '../db/schema.ts'
+import type { GivenRole } from '../db/schema/accounts.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { type Translate, translator } from '../language/catalogue.ts'

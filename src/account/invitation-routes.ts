@@ -1,6 +1,6 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { findBusiness } from '../business/queries.ts'
-import type { GivenRole } from '../db/schema.ts'
+import type { GivenRole } from '../db/schema/accounts.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { say } from '../http/flash.ts'

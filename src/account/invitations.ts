@@ -1,4 +1,4 @@
-import type { GivenRole } from '../db/schema.ts'
+import type { GivenRole } from '../db/schema/accounts.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'

@@ -1,5 +1,6 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
-import type { AccountTable, Database } from '../db/schema.ts'
+import type { AccountTable } from '../db/schema/accounts.ts'
+import type { Database } from '../db/schema.ts'
 import type { Language } from '../language/language.ts'
 
 export async function hasOwner(db: Kysely<Database>): Promise<boolean> {

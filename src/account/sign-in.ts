@@ -1,5 +1,6 @@
 import type { Transaction } from 'kysely'
-import type { Database, Role } from '../db/schema.ts'
+import type { Role } from '../db/schema/accounts.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Language } from '../language/language.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'

@@ -1,4 +1,4 @@
-import type { TaxNames } from '../db/schema.ts'
+import type { TaxNames } from '../db/schema/bills.ts'
 import type { TaxDue } from '../estimate/tax/tax-on.ts'
 import { cents, Decimal, sumOf, zero } from '../lib/decimal.ts'
 

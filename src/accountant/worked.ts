@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
-import type { Database, JobHoursTable } from '../db/schema.ts'
+import type { JobHoursTable } from '../db/schema/jobs.ts'
+import type { Database } from '../db/schema.ts'
 import type { Period } from './queries.ts'
 
 // Of each job how it went by the version that stands, as findClosing has it.

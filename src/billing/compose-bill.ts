@@ -1,4 +1,4 @@
-import type { ShareDone, TaxNames } from '../db/schema.ts'
+import type { ShareDone, TaxNames } from '../db/schema/bills.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import { withTax } from '../estimate/price/firm-price.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'

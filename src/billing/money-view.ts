@@ -1,5 +1,5 @@
 import type { Business } from '../business/queries.ts'
-import { PAYMENT_WAYS } from '../db/schema.ts'
+import { PAYMENT_WAYS } from '../db/schema/payments.ts'
 import type { Deps } from '../deps.ts'
 import { t, translator } from '../language/catalogue.ts'
 import { dayInWords, momentInWords, shortDate } from '../language/dates-in-words.ts'

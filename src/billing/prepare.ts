@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
-import type { BillTo, Database } from '../db/schema.ts'
+import type { BillTo } from '../db/schema/bills.ts'
+import type { Database } from '../db/schema.ts'
 import type { Language } from '../language/language.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { type Firm, findFirmOfRequest, findOrderNumber } from '../places/firms.ts'

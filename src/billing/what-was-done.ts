@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely'
 import { findClosing, findSharesDone } from '../closing/queries.ts'
-import type { Database, ShareDone } from '../db/schema.ts'
+import type { ShareDone } from '../db/schema/bills.ts'
+import type { Database } from '../db/schema.ts'
 
 /** What closing a job said of it, as far as a bill needs it: of lines that aren't named all was done. */
 export interface WhatWasDone {

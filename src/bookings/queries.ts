@@ -2,7 +2,8 @@ import type { Kysely, Transaction } from 'kysely'
 import type { Share } from '../days/room.ts'
 import { startText } from '../days/start.ts'
 import { mondayOf, weekText } from '../days/week.ts'
-import type { Database, Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 
 /**
  * The booking of a request that stands, with its days in order and the labor hours on each; `held_until` of one that is

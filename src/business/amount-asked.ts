@@ -1,4 +1,4 @@
-import type { Amount } from '../db/schema.ts'
+import type { Amount } from '../db/schema/payments.ts'
 import { readFigure } from '../http/read-figure.ts'
 import { Decimal } from '../lib/decimal.ts'
 

@@ -1,5 +1,5 @@
 import { json } from '../db/json.ts'
-import type { DepositSettings } from '../db/schema.ts'
+import type { DepositSettings } from '../db/schema/payments.ts'
 import type { Deps } from '../deps.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'

@@ -1,5 +1,5 @@
 import { json } from '../db/json.ts'
-import type { BillingSettings } from '../db/schema.ts'
+import type { BillingSettings } from '../db/schema/bills.ts'
 import type { Deps } from '../deps.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'

@@ -1,5 +1,5 @@
 import { json } from '../db/json.ts'
-import type { KeepingSettings } from '../db/schema.ts'
+import type { KeepingSettings } from '../db/schema/business.ts'
 import type { Deps } from '../deps.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'

@@ -1,5 +1,6 @@
 import type { Kysely, Selectable } from 'kysely'
-import type { BusinessTable, Database } from '../db/schema.ts'
+import type { BusinessTable } from '../db/schema/business.ts'
+import type { Database } from '../db/schema.ts'
 import { Refusal } from '../http/errors.ts'
 
 export type Business = Selectable<BusinessTable>

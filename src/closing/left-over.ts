@@ -1,5 +1,6 @@
 import type { Transaction } from 'kysely'
-import type { Database, PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { moveOnHand, type OnHandMove } from '../on-hand/move.ts'
 import { lockOnHand } from '../on-hand/queries.ts'

@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 
 /** Of a job on the page Days: the version that closing it would become, and whether one tap may. */
 export interface ToClose {

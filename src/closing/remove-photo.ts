@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { recordHistory } from '../requests/history.ts'

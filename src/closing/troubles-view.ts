@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import type { Business } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
 import type { Deps } from '../deps.ts'
 import { t } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'

@@ -1,6 +1,7 @@
 import type { Kysely, Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
-import type { Database, JobTroubleTable } from '../db/schema.ts'
+import type { JobTroubleTable } from '../db/schema/jobs.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import type { GardenPicture } from '../photos/garden-picture.ts'

@@ -1,4 +1,4 @@
-import type { PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { seesCosts } from '../http/roles.ts'

@@ -1,4 +1,5 @@
-import type { JobHoursTable, PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
+import type { JobHoursTable } from '../db/schema/jobs.ts'
 
 /** So many of a pack; see JobUsedTable. */
 export interface PackCounted {

@@ -1,5 +1,6 @@
 import type { Insertable, Transaction } from 'kysely'
-import type { Database, JobClosingTable } from '../db/schema.ts'
+import type { JobClosingTable } from '../db/schema/jobs.ts'
+import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import { Conflict } from '../http/errors.ts'
 

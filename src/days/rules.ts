@@ -1,7 +1,7 @@
 import { amountTyped, readAmountAsked } from '../business/amount-asked.ts'
 import type { Business } from '../business/queries.ts'
 import { json } from '../db/json.ts'
-import type { Amount } from '../db/schema.ts'
+import type { Amount } from '../db/schema/payments.ts'
 import type { Deps } from '../deps.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'

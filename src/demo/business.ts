@@ -1,6 +1,6 @@
 import { hashPassword } from '../account/password.ts'
 import { insertAccount } from '../account/queries.ts'
-import type { GivenRole } from '../db/schema.ts'
+import type { GivenRole } from '../db/schema/accounts.ts'
 import type { Deps } from '../deps.ts'
 import { setUpBusiness } from '../first-run/first-run.ts'
 import { readSetUp } from '../first-run/form.ts'

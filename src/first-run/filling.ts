@@ -1,4 +1,4 @@
-import type { Units } from '../db/schema.ts'
+import type { Units } from '../db/schema/business.ts'
 import { inventedPrices } from '../estimate/starter/starter-prices.ts'
 import type { Typed } from '../http/posted.ts'
 import { readFigure } from '../http/read-figure.ts'

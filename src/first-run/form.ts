@@ -1,6 +1,6 @@
 import { type NewAccount, readNewAccount } from '../account/form.ts'
 import { type BusinessFacts, readBusinessFacts } from '../business/form.ts'
-import type { Units } from '../db/schema.ts'
+import type { Units } from '../db/schema/business.ts'
 import { starterFinishes, starterTable } from '../estimate/starter/starter.ts'
 import { starterExtras } from '../estimate/starter/starter-extras.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'

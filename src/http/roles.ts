@@ -1,4 +1,4 @@
-import type { Role } from '../db/schema.ts'
+import type { Role } from '../db/schema/accounts.ts'
 import type { Access, RouteRow } from './route-table.ts'
 
 /** What somebody may do by the role: which routes are theirs, by who these say may use them, and what pages leave out. */

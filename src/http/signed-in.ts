@@ -1,5 +1,5 @@
 import type { FastifyRequest } from 'fastify'
-import type { Role } from '../db/schema.ts'
+import type { Role } from '../db/schema/accounts.ts'
 import { Refusal } from './errors.ts'
 
 /** Somebody of the staff. */

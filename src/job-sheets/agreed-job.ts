@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 import type { Job } from '../estimate/job/bed.ts'
 import type { Shopping } from '../estimate/packs/shopping.ts'
 import { workOutPrice } from '../estimate/price/firm-price.ts'

@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely'
 import { json } from '../db/json.ts'
-import type { Database, DigAnswer } from '../db/schema.ts'
+import type { DigAnswer } from '../db/schema/jobs.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { Job } from '../estimate/job/bed.ts'
 import { extrasOf } from '../estimate/job/extras.ts'

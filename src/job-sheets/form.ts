@@ -1,4 +1,4 @@
-import type { DigAnswer } from '../db/schema.ts'
+import type { DigAnswer } from '../db/schema/jobs.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'

@@ -1,7 +1,8 @@
 import type { Transaction } from 'kysely'
 import { fromKysely, PgBoss } from 'pg-boss'
 import type { Store } from '../db/open.ts'
-import type { Database, Way } from '../db/schema.ts'
+import type { Way } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 
 export interface MailJob {

@@ -1,4 +1,4 @@
-import type { Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
 import { OUT_OF_DATE, type Overtaken, overtakenBy, TOO_LATE } from '../outbox/given-up.ts'
 import { type MessageKind, OF_PRICE, OF_VISIT, OF_WORK } from '../outbox/kinds.ts'
 import type { OutboxMessage } from '../outbox/queries.ts'

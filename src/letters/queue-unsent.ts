@@ -1,6 +1,7 @@
 import type { Transaction } from 'kysely'
 import { fromKysely, type PgBoss } from 'pg-boss'
-import type { Database, Way } from '../db/schema.ts'
+import type { Way } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 import { isGivenUp } from '../outbox/given-up.ts'
 import { type MailJob, QUEUE_OF, TRIED_FOR } from './jobs.ts'
 

@@ -1,5 +1,5 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
-import type { PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
 import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { Refusal } from '../http/errors.ts'

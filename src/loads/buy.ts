@@ -1,4 +1,4 @@
-import type { PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
 import { buyTogether } from '../estimate/packs/buy-together.ts'
 import { atCost, buyForExtra, type Offer, offerOf, type Part } from '../estimate/packs/offers.ts'
 import type { ExtraPack, Pack } from '../estimate/table/pack.ts'

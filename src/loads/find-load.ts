@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../estimate/table/pack.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { jobStored, withPostcode } from '../estimate/understood/stored.ts'

@@ -1,4 +1,4 @@
-import type { PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
 import { contentsOf, type ExtraPack, type Pack } from '../estimate/table/pack.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { unitSystem } from '../estimate/units/units.ts'

@@ -1,6 +1,7 @@
 import type { Transaction } from 'kysely'
 import { type Business, requireBusiness } from '../business/queries.ts'
-import type { Database, PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { seesCosts } from '../http/roles.ts'

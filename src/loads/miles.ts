@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, MilesDrivenTable } from '../db/schema.ts'
+import type { MilesDrivenTable } from '../db/schema/days.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { seesCosts } from '../http/roles.ts'

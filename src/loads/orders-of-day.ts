@@ -1,5 +1,6 @@
 import type { Kysely, Transaction } from 'kysely'
-import type { Database, OrderState, PackOf } from '../db/schema.ts'
+import type { OrderState, PackOf } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 
 interface Made {
   at: Temporal.Instant

@@ -1,5 +1,7 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, LoadGotTable, PackOf, Stage } from '../db/schema.ts'
+import type { LoadGotTable, PackOf } from '../db/schema/goods.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 import type { Terms } from '../estimate/job/terms.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'
 

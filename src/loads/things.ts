@@ -1,4 +1,4 @@
-import type { PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
 import type { Language } from '../language/language.ts'
 
 /** What is kept of things to take along, one a line: 'Rake / Rastrillo'. */

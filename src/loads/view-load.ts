@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto'
-import type { PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { substitutesOf } from '../estimate/table/substitutes.ts'
 import { seesCosts, worksInOffice } from '../http/roles.ts'

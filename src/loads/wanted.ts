@@ -1,4 +1,4 @@
-import type { PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
 import type { Job } from '../estimate/job/bed.ts'
 import { extraQuantity, extrasOf, isFor } from '../estimate/job/extras.ts'
 import { jobQuantities } from '../estimate/job/quantities.ts'

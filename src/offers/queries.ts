@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
-import type { Database, Way } from '../db/schema.ts'
+import type { Way } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 
 /** A form takes so many checked boxes. */
 const MOST_AT_ONCE = 100

@@ -1,5 +1,6 @@
 import type { Transaction } from 'kysely'
-import type { Database, OnHandMoveKind } from '../db/schema.ts'
+import type { OnHandMoveKind } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 import { Conflict } from '../http/errors.ts'
 import { Decimal } from '../lib/decimal.ts'
 import { findMove, insertMove, lockOnHand, type PackAt } from './queries.ts'

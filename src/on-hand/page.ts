@@ -1,5 +1,5 @@
 import type { Business } from '../business/queries.ts'
-import type { OnHandMoveKind } from '../db/schema.ts'
+import type { OnHandMoveKind } from '../db/schema/goods.ts'
 import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { NotFound } from '../http/errors.ts'

@@ -1,5 +1,6 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, OnHandMoveTable, PackOf } from '../db/schema.ts'
+import type { OnHandMoveTable, PackOf } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 
 /** A pack as the rate table names it, and where it is: '' for the yard. */
 export interface PackAt {

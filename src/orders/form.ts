@@ -1,5 +1,5 @@
 import { readDay } from '../days/form.ts'
-import type { OrderState } from '../db/schema.ts'
+import type { OrderState } from '../db/schema/goods.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Ordering } from './order.ts'

@@ -1,6 +1,7 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
-import type { Database, OrderState, PackOf, SupplyOrderTable } from '../db/schema.ts'
+import type { OrderState, PackOf, SupplyOrderTable } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { dayOf } from '../lib/dates.ts'

@@ -1,5 +1,6 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, OrderState, PackOf } from '../db/schema.ts'
+import type { OrderState, PackOf } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 
 /** An order, its supplier, and the jobs it is for: with the first day that each has now, null where none is booked. */
 export interface OrderRow {

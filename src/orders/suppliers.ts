@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
-import type { Database, PackOf } from '../db/schema.ts'
+import type { PackOf } from '../db/schema/goods.ts'
+import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'

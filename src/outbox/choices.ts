@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, MessageChoiceTable } from '../db/schema.ts'
+import type { MessageChoiceTable } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 import type { HeldMessage, MessageKind } from './kinds.ts'
 
 export type Choice = MessageChoiceTable['choice']

@@ -1,5 +1,5 @@
 import type { Selectable } from 'kysely'
-import type { BusinessTable } from '../db/schema.ts'
+import type { BusinessTable } from '../db/schema/business.ts'
 import type { Deps } from '../deps.ts'
 import type { Translate } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'

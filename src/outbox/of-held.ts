@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { Kysely, Transaction } from 'kysely'
-import type { Database, Way } from '../db/schema.ts'
+import type { Way } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 import { choiceOf } from './choices.ts'
 import type { HeldMessage } from './kinds.ts'

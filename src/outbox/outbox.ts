@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import type { Transaction } from 'kysely'
-import type { Database, OutboxTable, Way } from '../db/schema.ts'
+import type { OutboxTable, Way } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 import { choiceOf } from './choices.ts'
 import { hasGateway } from './gateway.ts'

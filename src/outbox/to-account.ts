@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, OutboxTable } from '../db/schema.ts'
+import type { OutboxTable } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 import type { Jobs } from '../deps.ts'
 
 /** What one of the staff is mailed about signing in. */

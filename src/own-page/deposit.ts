@@ -1,6 +1,6 @@
 import { findBooking } from '../bookings/queries.ts'
 import type { Business } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
 import type { Deps } from '../deps.ts'
 import type { Language } from '../language/language.ts'
 import { findHeld } from '../payments/queries.ts'

@@ -1,5 +1,6 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, FileKind } from '../db/schema.ts'
+import type { FileKind } from '../db/schema/people.ts'
+import type { Database } from '../db/schema.ts'
 
 /** How many papers there may be at a time. */
 export const MOST_PAPERS = 20

@@ -1,4 +1,4 @@
-import type { FileKind } from '../db/schema.ts'
+import type { FileKind } from '../db/schema/people.ts'
 import { t } from '../language/catalogue.ts'
 import { asJpeg, lookAtPicture, remakePicture } from '../photos/read-picture.ts'
 

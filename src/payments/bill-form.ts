@@ -1,4 +1,4 @@
-import { PAYMENT_WAYS } from '../db/schema.ts'
+import { PAYMENT_WAYS } from '../db/schema/payments.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { cents } from '../lib/decimal.ts'

@@ -1,5 +1,6 @@
 import type { Transaction } from 'kysely'
-import type { Database, PaymentTable } from '../db/schema.ts'
+import type { PaymentTable } from '../db/schema/payments.ts'
+import type { Database } from '../db/schema.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'

@@ -1,5 +1,6 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
-import type { Database, PaymentTable } from '../db/schema.ts'
+import type { PaymentTable } from '../db/schema/payments.ts'
+import type { Database } from '../db/schema.ts'
 import { cents, Decimal, sumOf } from '../lib/decimal.ts'
 
 /** All money of a request as it changed hands, in turn; who noted it, and whether another row undid it. */

@@ -1,4 +1,4 @@
-import type { PaymentWay } from '../db/schema.ts'
+import type { PaymentWay } from '../db/schema/payments.ts'
 import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'

@@ -1,5 +1,6 @@
 import type { Transaction } from 'kysely'
-import type { Database, PaymentWay } from '../db/schema.ts'
+import type { PaymentWay } from '../db/schema/payments.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { cents, Decimal } from '../lib/decimal.ts'

@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely'
 import type { Business } from '../business/queries.ts'
-import type { Conditions, Database } from '../db/schema.ts'
+import type { Conditions } from '../db/schema/payments.ts'
+import type { Database } from '../db/schema.ts'
 import { t } from '../language/catalogue.ts'
 import { dayInWords } from '../language/dates-in-words.ts'
 import type { Language } from '../language/language.ts'

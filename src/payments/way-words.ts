@@ -1,4 +1,4 @@
-import type { PaymentTable } from '../db/schema.ts'
+import type { PaymentTable } from '../db/schema/payments.ts'
 import type { Translate } from '../language/catalogue.ts'
 
 /** How money changed hands: 'Check'. */

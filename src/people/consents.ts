@@ -1,5 +1,6 @@
 import type { Kysely } from 'kysely'
-import type { Database, Way } from '../db/schema.ts'
+import type { Way } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'

@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
-import type { BedTable, Database } from '../db/schema.ts'
+import type { BedTable } from '../db/schema/places.ts'
+import type { Database } from '../db/schema.ts'
 import type { BedTold, StopTold } from '../estimate/job/bed.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { Kind } from '../places/queries.ts'

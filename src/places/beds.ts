@@ -1,6 +1,7 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
 import { json } from '../db/json.ts'
-import type { BedTable, Database } from '../db/schema.ts'
+import type { BedTable } from '../db/schema/places.ts'
+import type { Database } from '../db/schema.ts'
 import type { BedTold, Told } from '../estimate/job/bed.ts'
 import type { JobUnderstood } from '../estimate/understood/format.ts'
 import type { StoredBeds } from '../estimate/understood/stored.ts'

@@ -1,5 +1,6 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, Way } from '../db/schema.ts'
+import type { Way } from '../db/schema/letters.ts'
+import type { Database } from '../db/schema.ts'
 
 /** Who says that a customer wants offers, or doesn't any more. */
 type Doer = { kind: 'homeowner' } | { kind: 'staff'; accountId: number }

@@ -1,5 +1,6 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, DecisionTable } from '../db/schema.ts'
+import type { DecisionTable } from '../db/schema/people.ts'
+import type { Database } from '../db/schema.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
 import { type Kind, requireHead } from './queries.ts'
 

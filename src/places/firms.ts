@@ -1,5 +1,6 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, FirmTable } from '../db/schema.ts'
+import type { FirmTable } from '../db/schema/people.ts'
+import type { Database } from '../db/schema.ts'
 
 /** What is agreed with a firm or an association. */
 export type Firm = Pick<

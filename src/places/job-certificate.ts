@@ -1,5 +1,6 @@
 import type { Kysely, Transaction } from 'kysely'
-import type { Database, JobCertificateTable } from '../db/schema.ts'
+import type { JobCertificateTable } from '../db/schema/quotes.ts'
+import type { Database } from '../db/schema.ts'
 import { datedDay } from '../language/dates-in-words.ts'
 import { exemptBy, type Firm, isPast } from './firms.ts'
 

@@ -1,6 +1,6 @@
 import type { FastifyInstance } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
-import type { AccessLogTable } from '../db/schema.ts'
+import type { AccessLogTable } from '../db/schema/privacy.ts'
 import type { Deps } from '../deps.ts'
 import type { Typed } from '../http/posted.ts'
 import { datedDay, timeInWords } from '../language/dates-in-words.ts'

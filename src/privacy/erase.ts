@@ -1,5 +1,7 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
-import type { AccessLogTable, Database, Stage } from '../db/schema.ts'
+import type { AccessLogTable } from '../db/schema/privacy.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { forgetReplaced } from '../papers/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'

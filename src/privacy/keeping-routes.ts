@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
 import { changeKeeping, LONGEST, readKeeping } from '../business/keeping.ts'
 import { requireBusiness } from '../business/queries.ts'
-import type { KeepingSettings } from '../db/schema.ts'
+import type { KeepingSettings } from '../db/schema/business.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'

@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
-import type { Database, Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 
 /** How a request stands towards being erased; `kept_until` is the last day on which its papers are kept, null without any. */
 export interface RequestStanding {

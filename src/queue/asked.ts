@@ -1,4 +1,4 @@
-import type { Step } from '../db/schema.ts'
+import type { Step } from '../db/schema/stages.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import { readDate } from '../lib/dates.ts'
 import type { After } from './list.ts'

@@ -1,7 +1,7 @@
 import type { FastifyReply, FastifyRequest } from 'fastify'
 import { findStaff } from '../account/queries.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
-import { STEPS, type Step } from '../db/schema.ts'
+import { STEPS, type Step } from '../db/schema/stages.ts'
 import type { Deps } from '../deps.ts'
 import { FormFields } from '../http/form-fields.ts'
 import { dayOf } from '../lib/dates.ts'

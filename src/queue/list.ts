@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
-import { type Database, STEPS, type Step } from '../db/schema.ts'
+import { STEPS, type Step } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 import { HOMEOWNERS_NEWS } from '../requests/history.ts'
 import { findRows, type QueueRow } from './rows.ts'
 import { type Narrowed, partsOf, type SeenAt, waiting } from './steps.ts'

@@ -1,7 +1,7 @@
 import { overdueInWords } from '../billing/money-view.ts'
 import type { Business } from '../business/queries.ts'
 import { mondayOf } from '../days/week.ts'
-import type { Step } from '../db/schema.ts'
+import type { Step } from '../db/schema/stages.ts'
 import { shortDate, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { dayOf } from '../lib/dates.ts'

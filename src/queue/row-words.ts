@@ -1,6 +1,6 @@
 import type { Business } from '../business/queries.ts'
 import { mondayOf, weekInWords } from '../days/week.ts'
-import type { Stage, Step } from '../db/schema.ts'
+import type { Stage, Step } from '../db/schema/stages.ts'
 import { momentInWords, shortDate, shortDay } from '../language/dates-in-words.ts'
 import { moneyInWords, rangeInWords } from '../language/money-in-words.ts'
 import { mapAddress, plainMailto, telephone } from '../lib/contact-links.ts'

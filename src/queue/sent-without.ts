@@ -1,4 +1,4 @@
-import type { SentAs } from '../db/schema.ts'
+import type { SentAs } from '../db/schema/places.ts'
 import type { RequestRow } from '../requests/queries.ts'
 
 const WORDS: Record<SentAs, string> = {

@@ -1,5 +1,6 @@
 import { type Kysely, sql } from 'kysely'
-import { type Database, STEPS, type Step } from '../db/schema.ts'
+import { STEPS, type Step } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 
 /** What the list is narrowed to, as its address says. */
 export interface Narrowed {

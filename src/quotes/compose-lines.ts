@@ -1,5 +1,5 @@
 import type { Insertable } from 'kysely'
-import type { QuoteLineTable } from '../db/schema.ts'
+import type { QuoteLineTable } from '../db/schema/quotes.ts'
 import { workedOut } from '../estimate/job/factors.ts'
 import { adjustmentOf, type Terms } from '../estimate/job/terms.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'

@@ -1,6 +1,6 @@
 import { amountTyped, readAmountAsked } from '../business/amount-asked.ts'
 import type { Business } from '../business/queries.ts'
-import type { Conditions } from '../db/schema.ts'
+import type { Conditions } from '../db/schema/payments.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { Errors, Typed } from '../http/posted.ts'
 import { moneyInWords } from '../language/money-in-words.ts'

@@ -1,7 +1,7 @@
 import type { Business } from '../business/queries.ts'
 import { isHolidayOf } from '../days/holidays.ts'
 import { earliestDay, earliestForStaff } from '../days/room.ts'
-import type { Amount, Conditions } from '../db/schema.ts'
+import type { Amount, Conditions } from '../db/schema/payments.ts'
 import { t } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { moneyInWords } from '../language/money-in-words.ts'

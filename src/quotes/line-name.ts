@@ -1,4 +1,4 @@
-import type { QuoteLineTable } from '../db/schema.ts'
+import type { QuoteLineTable } from '../db/schema/quotes.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { taxedAs } from '../estimate/tax/rates-at.ts'
 import { type TaxLine, taxedByName, taxName } from '../estimate/tax/tax-name.ts'

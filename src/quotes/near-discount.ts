@@ -1,4 +1,4 @@
-import type { Amount } from '../db/schema.ts'
+import type { Amount } from '../db/schema/payments.ts'
 import { withTax } from '../estimate/price/firm-price.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 import { NEAR } from '../estimate/tax/tax-on.ts'

@@ -1,6 +1,6 @@
 import type { FastifyReply } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { seesCosts } from '../http/roles.ts'

@@ -1,5 +1,6 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
-import type { Database, QuoteTable, QuoteVariantTable } from '../db/schema.ts'
+import type { QuoteTable, QuoteVariantTable } from '../db/schema/quotes.ts'
+import type { Database } from '../db/schema.ts'
 import { NotFound } from '../http/errors.ts'
 import type { ComposedLine } from './compose-lines.ts'
 

@@ -1,6 +1,6 @@
 import type { Insertable } from 'kysely'
 import { json } from '../db/json.ts'
-import type { QuoteVariantTable } from '../db/schema.ts'
+import type { QuoteVariantTable } from '../db/schema/quotes.ts'
 import { workOutPrice } from '../estimate/price/firm-price.ts'
 import type { PriceLine } from '../estimate/price/price-lines.ts'
 import {

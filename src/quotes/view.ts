@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely'
 import type { Business } from '../business/queries.ts'
-import type { Conditions, Database } from '../db/schema.ts'
+import type { Conditions } from '../db/schema/payments.ts'
+import type { Database } from '../db/schema.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
 import { requireRateTable } from '../rates/queries.ts'

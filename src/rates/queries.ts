@@ -1,6 +1,7 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
 import { json } from '../db/json.ts'
-import type { Database, FigureLookedAtTable, RateTableTable } from '../db/schema.ts'
+import type { FigureLookedAtTable, RateTableTable } from '../db/schema/rates.ts'
+import type { Database } from '../db/schema.ts'
 import { completeTable, storedTable } from '../estimate/table/complete-table.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
 

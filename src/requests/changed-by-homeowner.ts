@@ -1,5 +1,5 @@
 import { requireBusiness } from '../business/queries.ts'
-import type { Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'

@@ -1,5 +1,6 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
-import type { Database, LinkTable } from '../db/schema.ts'
+import type { LinkTable } from '../db/schema/requests.ts'
+import type { Database } from '../db/schema.ts'
 import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
 
 export type LinkPurpose = LinkTable['purpose']

@@ -1,6 +1,7 @@
 import type { Transaction } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
-import type { Database, SentAs } from '../db/schema.ts'
+import type { SentAs } from '../db/schema/places.ts'
+import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'

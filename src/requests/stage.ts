@@ -1,5 +1,6 @@
 import type { Transaction } from 'kysely'
-import type { Database, Stage } from '../db/schema.ts'
+import type { Stage } from '../db/schema/stages.ts'
+import type { Database } from '../db/schema.ts'
 import { Conflict, NotFound, Refusal } from '../http/errors.ts'
 
 /** Which stages follow which; the queue offers these and the verbs refuse any other. */

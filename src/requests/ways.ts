@@ -1,4 +1,4 @@
-import type { SentAs } from '../db/schema.ts'
+import type { SentAs } from '../db/schema/places.ts'
 
 /** The ways to ask for a price without measuring, as they stand in addresses, and how each is stored. */
 export const WAYS = { photos: 'photos', 'last-year': 'last year', look: 'look' } as const satisfies Record<

@@ -1,6 +1,6 @@
 import Fastify from 'fastify'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import type { GivenRole } from '../../src/db/schema.ts'
+import type { GivenRole } from '../../src/db/schema/accounts.ts'
 import { FEW_A_MINUTE } from '../../src/http/rate-limits.ts'
 import { ROLES } from '../../src/http/roles.ts'
 import { type Access, collectRoutes } from '../../src/http/route-table.ts'

@@ -1,5 +1,5 @@
 import { expect } from 'vitest'
-import type { GivenRole, Role } from '../../src/db/schema.ts'
+import type { GivenRole, Role } from '../../src/db/schema/accounts.ts'
 import { ROLES } from '../../src/http/roles.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { formsOf } from './forms.ts'

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { cannotDo } from '../../src/bookings/cannot-do.ts'
-import type { Stage } from '../../src/db/schema.ts'
+import type { Stage } from '../../src/db/schema/stages.ts'
 import { findPayments } from '../../src/payments/queries.ts'
 import { receiveDeposit, undoPayment } from '../../src/payments/receive.ts'
 import { settleDeposit } from '../../src/payments/settle.ts'

@@ -1,6 +1,6 @@
 import type fc from 'fast-check'
 import { expect } from 'vitest'
-import type { Stage } from '../../src/db/schema.ts'
+import type { Stage } from '../../src/db/schema/stages.ts'
 import { cents } from '../../src/lib/decimal.ts'
 import { FOLLOWING } from '../../src/requests/stage.ts'
 import { OVER } from '../../src/requests/take-up-again.ts'

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { acceptAndBook } from '../../src/bookings/booking.ts'
-import type { Stage } from '../../src/db/schema.ts'
+import type { Stage } from '../../src/db/schema/stages.ts'
 import { recordHistory } from '../../src/requests/history.ts'
 import { lockQuoteRequest, moveTo } from '../../src/requests/stage.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'

@@ -1,6 +1,6 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { json } from '../../src/db/json.ts'
-import type { DepositSettings } from '../../src/db/schema.ts'
+import type { DepositSettings } from '../../src/db/schema/payments.ts'
 import { receiveDeposit } from '../../src/payments/receive.ts'
 import { findNewestQuote } from '../../src/quotes/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'

@@ -1,5 +1,5 @@
 import { acceptQuote } from '../../src/bookings/booking.ts'
-import type { Conditions } from '../../src/db/schema.ts'
+import type { Conditions } from '../../src/db/schema/payments.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
 import { bedTold, sendRequest, told } from '../helpers/requests.ts'

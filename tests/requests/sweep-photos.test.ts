@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import type { Stage } from '../../src/db/schema.ts'
+import type { Stage } from '../../src/db/schema/stages.ts'
 import { sweepPhotos } from '../../src/requests/photos/sweep.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'

@@ -1,5 +1,6 @@
 import type { Insertable, Kysely, Transaction } from 'kysely'
-import type { Database, RateDraftTable } from '../../db/schema.ts'
+import type { RateDraftTable } from '../../db/schema/rates.ts'
+import type { Database } from '../../db/schema.ts'
 import { completeTable } from '../../estimate/table/complete-table.ts'
 
 /** The open draft with who saved it last; undefined while there is none. */

@@ -1,5 +1,7 @@
 import { sql, type Transaction } from 'kysely'
-import type { Database, SentByStranger, Way } from '../../db/schema.ts'
+import type { SentByStranger } from '../../db/schema/junk.ts'
+import type { Way } from '../../db/schema/letters.ts'
+import type { Database } from '../../db/schema.ts'
 import type { Deps } from '../../deps.ts'
 import { CLEARLY_FROM } from '../../junk/score.ts'
 import { dayOf } from '../../lib/dates.ts'

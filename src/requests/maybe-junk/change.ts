@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely'
 import { json } from '../../db/json.ts'
-import type { Database, SentByStranger } from '../../db/schema.ts'
+import type { SentByStranger } from '../../db/schema/junk.ts'
+import type { Database } from '../../db/schema.ts'
 import { severalLines } from '../../lib/typed-text.ts'
 import { LONGEST_NOTE } from '../enough-today.ts'
 
