@@ -40,7 +40,12 @@ const PROCESSES = [
   ...['command/running-service', 'demo/demo'].map(name => `tests/${name}.test.ts`),
 ]
 /** The pages that these walk through are the same on the other store, and so are the types that refuse what is sent. */
-export const ON_ONE_STORE = ['every-form', 'no-costs', 'junk'].map(name => `tests/access/${name}.test.ts`)
+export const ON_ONE_STORE = [
+  'every-form',
+  'no-costs',
+  'junk',
+  ...(process.env.FUZZ ? [] : ['typed-at-random']),
+].map(name => `tests/access/${name}.test.ts`)
 // What Node has made of the files once needn't be made for each of dozens of processes.
 process.env.NODE_COMPILE_CACHE ??= join(import.meta.dirname, '../node_modules/.cache/compiled')
 const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)
