@@ -1,3 +1,4 @@
+import { randomUUID } from 'node:crypto'
 import { expect } from 'vitest'
 import { pathOfLink } from '../../src/requests/links.ts'
 import { sayJunk } from '../../src/requests/maybe-junk/decide.ts'
@@ -29,8 +30,10 @@ export async function heldRequest(app: TestApp, instead: Partial<Sending> = {}, 
 export async function askedHeld(app: TestApp): Promise<string> {
   const { config } = app.deps
   app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
-  const nth = (await app.db.selectFrom('maybe_junk').select('id').execute()).length
-  const { number } = await heldRequest(app, { email: `held-${nth}@home.example` })
+  // Whatever was asked in this hour, or switched off, before.
+  await app.db.deleteFrom('mail_hour').where('counted', '=', 'asked whether real').execute()
+  await app.db.deleteFrom('message_choice').where('name', '=', 'was-it-you').execute()
+  const { number } = await heldRequest(app, { email: `${randomUUID()}@home.example`, phone: '' })
   app.deps.config = config
   const { nonce } = await app.db
     .selectFrom('maybe_junk')
