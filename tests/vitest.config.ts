@@ -39,13 +39,11 @@ const PROCESSES = [
   ...[files('start'), files('faults')],
   ...['command/running-service', 'demo/demo'].map(name => `tests/${name}.test.ts`),
 ]
-/** The pages that these walk through are the same on the other store, and so are the types that refuse what is sent. */
+/** What these walk through, try or write is the same on the other store: pages, the types that refuse what is sent, files. */
 export const ON_ONE_STORE = [
-  'every-form',
-  'no-costs',
-  'junk',
-  ...(process.env.FUZZ ? [] : ['typed-at-random']),
-].map(name => `tests/access/${name}.test.ts`)
+  ...['access/every-form', 'access/no-costs', 'access/junk', 'backup/encrypted'],
+  ...(process.env.FUZZ ? [] : ['access/typed-at-random']),
+].map(name => `tests/${name}.test.ts`)
 // What Node has made of the files once needn't be made for each of dozens of processes.
 process.env.NODE_COMPILE_CACHE ??= join(import.meta.dirname, '../node_modules/.cache/compiled')
 const MADE_STORE = join(tmpdir(), `bedwright-made-${process.pid}`)

@@ -1,14 +1,20 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gunzipSync } from 'node:zlib'
+import { SEED } from '../helpers/run-order.ts'
 
 const FOLDER = join(import.meta.dirname, 'stores')
 
 /** The names of the stores of earlier versions, oldest first. */
-export const EARLIER = readdirSync(FOLDER)
+export const ALL_EARLIER = readdirSync(FOLDER)
   .filter(name => name.endsWith('.jsonl.gz'))
   .map(name => name.replace('.jsonl.gz', ''))
   .sort()
+
+/** All of them in a long run, else the oldest, the newest and one between. */
+export const EARLIER = process.env.ROUNDS
+  ? ALL_EARLIER
+  : [ALL_EARLIER[0]!, ALL_EARLIER[1 + ((SEED ?? 0) % (ALL_EARLIER.length - 2))]!, ALL_EARLIER.at(-1)!]
 
 /** What is told of a store beside its backup: the key of its links, the owner's sign-in, links that opened then. */
 export interface Told {

@@ -154,12 +154,7 @@ export async function standing(app: TestApp, id: number) {
     .where('quote_request_id', '=', id)
     .orderBy('id')
     .execute()
-  const mails = await app.db
-    .selectFrom('outbox')
-    .select('kind')
-    .where('quote_request_id', '=', id)
-    .orderBy('id')
-    .execute()
+  const mails = await app.db.selectFrom('outbox').select('kind').where('quote_request_id', '=', id).execute()
   return { stage, accepted, days, verbs: verbs.map(row => row.verb), mails: mails.map(row => row.kind) }
 }
 
