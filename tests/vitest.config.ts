@@ -6,7 +6,8 @@ import {
   type TestProjectConfiguration,
   type TestProjectInlineConfiguration,
 } from 'vitest/config'
-import { ProjectByProject, SEED } from './helpers/run-order.ts'
+import { ProjectByProject } from './helpers/run-order.ts'
+import { SEED } from './helpers/seed.ts'
 
 // Folders whose tests need no store; every other folder, a new one too, runs once on each store.
 const PURE = [

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { testApp } from '../helpers/app.ts'
 import { type Browser, helperBrowser, officeBrowser, openBusiness } from '../helpers/people.ts'
-import { SEED } from '../helpers/run-order.ts'
+import { SEED } from '../helpers/seed.ts'
 import { formsOf } from './forms.ts'
 import { placesOf } from './pages-with-forms.ts'
 import { changedAtRandom, oneOf, type Random, randomFrom } from './typed-at-random.ts'

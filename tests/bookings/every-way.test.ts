@@ -9,7 +9,7 @@ import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, acceptForm, quotedRequest, standing } from '../helpers/bookings.ts'
 import { ALICE, type Browser, openBusiness, signedIn } from '../helpers/people.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
-import { SEED } from '../helpers/run-order.ts'
+import { SEED } from '../helpers/seed.ts'
 import { filled, type Visitors, visitors } from './visitors.ts'
 
 const NOW = '2026-03-02T15:00:00Z'

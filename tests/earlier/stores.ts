@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { gunzipSync } from 'node:zlib'
-import { SEED } from '../helpers/run-order.ts'
+import { SEED } from '../helpers/seed.ts'
 
 const FOLDER = join(import.meta.dirname, 'stores')
 

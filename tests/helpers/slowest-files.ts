@@ -1,6 +1,6 @@
 import { relative } from 'node:path'
 import type { Reporter, TestModule } from 'vitest/node'
-import { SEED } from './run-order.ts'
+import { SEED } from './seed.ts'
 
 const SHOWN = 5
 
