@@ -1,6 +1,7 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { FormFields } from '../http/form-fields.ts'
+import { type KeptField, keptFields } from '../http/kept-fields.ts'
 import { languageOf } from '../http/language.ts'
 import type { Errors } from '../http/posted.ts'
 import { FEW_A_MINUTE } from '../http/rate-limits.ts'
@@ -15,22 +16,16 @@ import { isProved, type Proof, proveAgain } from './prove-again.ts'
 import { type Given, readGiven } from './second-factor.ts'
 import { sessionSecret } from './session-cookies.ts'
 
-/** One field of a form that waits for the password: what was typed, to be sent again. */
-interface Kept {
-  name: string
-  value: string
-}
-
 /** What waits for the password, and the code that was typed with a wrong one. */
 interface Waiting {
   action: string
-  kept: Kept[]
+  kept: KeptField[]
   code?: string
 }
 
 declare module '../http/render.ts' {
   interface Views {
-    'account/again': { action: string; kept: Kept[]; asked: AskedFor | null }
+    'account/again': { action: string; kept: KeptField[]; asked: AskedFor | null }
   }
 }
 
@@ -54,7 +49,7 @@ export function askAgainForDanger(app: FastifyInstance, deps: Deps): void {
     if (request.method !== 'POST')
       return reply.redirect(`/password/again?back=${encodeURIComponent(request.url)}`, 303)
     const given = takeGiven(request)
-    const waiting = { action: request.url, kept: keptOf(request) }
+    const waiting = { action: request.url, kept: keptFields(request.body) }
     if (!given) return showAgain(request, reply, deps, waiting, {}, 403)
     const proof = await proveAgain(deps, requireAccount(request), sessionSecret(request, deps)!, given)
     if (!proof.ok) return refuse(request, reply, deps, { ...waiting, code: given.code }, proof)
@@ -93,15 +88,6 @@ function takeGiven(request: FastifyRequest): ({ password: string } & Given) | nu
   const fields = fieldsIn(request.body)
   for (const name of Object.keys(fields)) if (name.startsWith(AGAIN)) delete fields[name]
   return given
-}
-
-function keptOf(request: FastifyRequest): Kept[] {
-  return Object.entries(fieldsIn(request.body)).flatMap(([name, value]) =>
-    [value]
-      .flat()
-      .filter(one => typeof one === 'string')
-      .map(one => ({ name, value: one })),
-  )
 }
 
 function refuse(

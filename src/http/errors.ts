@@ -4,11 +4,15 @@ import { type Key, t } from '../language/catalogue.ts'
 import type { Guesses } from '../limits/guesses.ts'
 import type { Hold } from '../limits/hold.ts'
 import { networkOf } from '../limits/network.ts'
+import { againOf } from './kept-fields.ts'
 import { PERMISSIONS_POLICY } from './permissions-policy.ts'
 
 const AWAY = 'error.503'
+const FULL = 'error.full'
 /** When to come again after the database could not be reached, in seconds. */
 const COME_AGAIN = 10
+/** The disk is full: as PostgreSQL says it, and as the system does. */
+const NO_ROOM = ['53100', 'ENOSPC']
 const KNOWN = [400, 403, 404, 405, 408, 413, 414, 415, 429] as const
 
 /** A refusal that the visitor may read: `key` is the catalogue's, `status` a 4xx or 503. */
@@ -53,7 +57,7 @@ export function answerErrors(
     const tooMany = guessed && !guesses.allow(networkOf(request.ip))
     const refusal = tooMany ? new Refusal(429, 'error.429') : found
     if (refusal?.status === 429 || refusal?.key === 'error.busy') await hold.wait()
-    if (!refusal || refusal.key === AWAY) request.log.error({ err: error }, 'fault')
+    if (!refusal || refusal.status === 503) request.log.error({ err: error }, 'fault')
     return answer(request, reply, refusal)
   })
 }
@@ -75,6 +79,7 @@ export function answerBadAddress(_error: FastifyError, _request: FastifyRequest,
 function refusalOf(error: FastifyError | Refusal, request: FastifyRequest): Refusal | null {
   if (error instanceof Refusal) return error
   if (error instanceof ConnectionLost) return new Refusal(503, AWAY)
+  if (NO_ROOM.includes(error.code)) return new Refusal(503, FULL)
   // The time ran out on a body that never came, not on our work.
   if (error.code === 'FST_ERR_HANDLER_TIMEOUT' && !request.raw.complete) return new Refusal(408, 'error.408')
   const status = error.statusCode ?? 500
@@ -87,14 +92,15 @@ async function answer(request: FastifyRequest, reply: FastifyReply, refusal: Ref
   const status = refusal?.status ?? 500
   const key = refusal?.key ?? 'error.500'
   reply.header('cache-control', 'no-store')
-  if (key === AWAY) reply.header('retry-after', COME_AGAIN)
+  if (key === AWAY || key === FULL) reply.header('retry-after', COME_AGAIN)
   if (wantsJson(request)) {
     const message = t('en', key, refusal?.params)
     return reply.code(status).send({ errors: [{ field: '', message }], request: request.id })
   }
   try {
     const params = refusal?.params ?? {}
-    return await reply.page('errors/error', { key, params, status, requestId: request.id }, status)
+    const again = status >= 500 ? againOf(request) : null
+    return await reply.page('errors/error', { key, params, status, requestId: request.id, again }, status)
   } catch (error) {
     // A page that is no fault of ours asks the database, which may fail then.
     request.log.error({ err: error }, 'fault in the error page')

@@ -6,6 +6,7 @@ import type { BusinessTable } from '../db/schema/business.ts'
 import { type Key, translator } from '../language/catalogue.ts'
 import type { Language } from '../language/language.ts'
 import { takeFlash } from './flash.ts'
+import type { Again } from './kept-fields.ts'
 import { isEnglishOnly, languageOf, languageToCarry } from './language.ts'
 import { pagesOf } from './roles.ts'
 import type { RouteRow } from './route-table.ts'
@@ -25,7 +26,13 @@ eta.resolvePath = function (view, options) {
 
 /** Every page and the data that its view needs; each feature's routes.ts adds its own by declaration merging. */
 export interface Views {
-  'errors/error': { key: Key; params: Record<string, string>; status: number; requestId: string }
+  'errors/error': {
+    key: Key
+    params: Record<string, string>
+    status: number
+    requestId: string
+    again: Again | null
+  }
 }
 
 declare module 'fastify' {

@@ -16,6 +16,11 @@ export const en = {
     'Something went wrong on our end. What you sent may not have been saved: please try again in a moment.',
   'error.503':
     'We can’t get to our records right now. What you sent may not have been saved: please try again in a minute.',
+  'error.full': 'We’re out of room to save anything right now. Please try again in a little while.',
+  'error.kept': 'Nothing you typed is lost. Wait a moment, then send it again.',
+  'error.kept-but-files':
+    'Nothing you typed is lost, but photos have to be chosen again. Wait a moment, then send it again.',
+  'error.send-again': 'Send it again',
   'error.not-open': 'You can’t get price ranges here yet. Please come back soon.',
   'error.request-id': 'If you contact us about this, please give us this number: {id}',
   'error.owner-only': 'Only the owner can do that.',
@@ -46,6 +51,12 @@ export const es: Record<keyof typeof en, string> = {
     'Algo falló de nuestro lado. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un momento.',
   'error.503':
     'En este momento no podemos consultar nuestros datos. Puede que no se haya guardado lo que envió: inténtelo de nuevo en un minuto.',
+  'error.full':
+    'En este momento no nos queda espacio para guardar nada. Inténtelo de nuevo dentro de un rato.',
+  'error.kept': 'Lo que escribió no se perdió. Espere un momento y envíelo de nuevo.',
+  'error.kept-but-files':
+    'Lo que escribió no se perdió, pero hay que volver a elegir las fotos. Espere un momento y envíelo de nuevo.',
+  'error.send-again': 'Enviar de nuevo',
   'error.not-open': 'Aquí todavía no se puede ver un rango de precio. Vuelva pronto, por favor.',
   'error.request-id': 'Si se comunica con nosotros, denos este número, por favor: {id}',
   'error.owner-only': 'Solo el dueño puede hacer eso.',

@@ -21,7 +21,7 @@ test('every template reads what it is given, and nothing else', () => {
 test('what nothing gives, what nothing reads, a field and a sentence that aren’t there are told', () => {
   const text = [
     "<% layout('/layouts/public', { title: it.t(it.key) }) %>",
-    '<%= it.custmer %> <%= it.params %> <%= it.status %> <%= it.business?.nmae %>',
+    '<%= it.custmer %> <%= it.params %> <%= it.status %> <%= it.again?.action %> <%= it.business?.nmae %>',
     `<%= it.t('common.no-such') %>`,
   ].join('')
   expect(viewFaults(planted('errors/error', text), source)).toEqual([
