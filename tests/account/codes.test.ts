@@ -28,6 +28,8 @@ beforeEach(() => provedNow(app))
 afterEach(async () => {
   app.setClock(START)
   await app.db.deleteFrom('authenticator').execute()
+  // They outlive the app where a passkey may stand beside it.
+  await app.db.deleteFrom('recovery_code').execute()
   await app.db.deleteFrom('sign_in_failure').execute()
 })
 
