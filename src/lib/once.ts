@@ -6,3 +6,12 @@ export function once<Of extends object, Value>(work: (of: Of) => Value): (of: Of
     return known.get(of)!
   }
 }
+
+/** Works something out when it is first asked for. */
+export function lazily<Value>(work: () => Value): () => Value {
+  let known: { value: Value } | undefined
+  return () => {
+    known ??= { value: work() }
+    return known.value
+  }
+}

@@ -34,6 +34,9 @@ it('gives what stands at a rank of sums of which only bounds are known, and work
       const bounded = {
         atLeast: Float64Array.from(all, ({ exact, below }) => exact - below),
         atMost: Float64Array.from(all, ({ exact, above }) => exact + above),
+        closer(index: number) {
+          this.atLeast[index] = all[index]!.exact - Math.floor(all[index]!.below / 2)
+        },
         exactAt(index: number) {
           workedOut.push(index)
           return all[index]!.exact
@@ -61,6 +64,11 @@ it('leaves alone what can’t stand at the rank', () => {
     if (index !== 1) throw new Error('not asked for')
     return 10
   }
-  const bounded = { atLeast: Float64Array.of(1, 9, 20), atMost: Float64Array.of(2, 12, 30), exactAt }
+  const bounded = {
+    atLeast: Float64Array.of(1, 9, 20),
+    atMost: Float64Array.of(2, 12, 30),
+    closer: () => {},
+    exactAt,
+  }
   expect(rankedSums(new Float64Array(3), 1, bounded).at(1)).toBe(10)
 })

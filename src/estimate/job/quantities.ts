@@ -1,4 +1,4 @@
-import { Decimal, figureOf, one, sumOf, zero } from '../../lib/decimal.ts'
+import { type Decimal, figureOf, one, sumOf, zero } from '../../lib/decimal.ts'
 import { shapeOf } from '../shapes/all-shapes.ts'
 import { type Sizes, valuesOf } from '../shapes/sizes.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
@@ -47,8 +47,15 @@ export function toldSizes(bed: Bed): Sizes {
 
 /** The depth to add of the finish, in in|cm: the target less what stays lying there, never below its thinnest top-up. */
 export function addedDepth(bed: Bed, table: RateTable): Decimal {
-  const lying = isLaidWhole(bed) ? zero : Decimal.max(0, bed.lying.m)
-  return Decimal.max(figureOf(thinnestOf(bed.finish, table)), bed.depth.minus(lying))
+  const lying = isLaidWhole(bed) ? zero : layerLying(bed)
+  const thinnest = figureOf(thinnestOf(bed.finish, table))
+  const missing = lying.isZero() ? bed.depth : bed.depth.minus(lying)
+  return missing.gt(thinnest) ? missing : thinnest
+}
+
+/** What lies there, in in|cm, never less than nothing. */
+function layerLying({ lying }: Bed): Decimal {
+  return lying.m.gt(zero) ? lying.m : zero
 }
 
 /** The thinnest layer, in in|cm, that is ever added. */
@@ -89,7 +96,7 @@ function workOut(bed: Bed, table: RateTable): BedQuantities {
     area,
     edge: bed.noEdge.isZero() ? edge : (edge?.minus(bed.noEdge) ?? null),
     inPlace: sizes.volume ?? volumeAt(addedDepth(bed, table)),
-    lying: volumeAt(Decimal.max(0, bed.lying.m)),
+    lying: volumeAt(layerLying(bed)),
     // A told volume was what the bed took, so its area is what is open of it.
     layers: layerVolumes(bed, depth =>
       sizes.volume ? sizes.volume.times(depth).div(bed.depth) : volumeAt(depth),

@@ -5,7 +5,7 @@ import { asCosted } from '../table/sold.ts'
 import { unitSystem } from '../units/units.ts'
 import { buyersOf } from './buyers.ts'
 import type { Choice } from './found.ts'
-import { tripVolume } from './loads.ts'
+import { loadWeights } from './loads.ts'
 import { tripCost } from './money.ts'
 import { atCost, type Buying, cheapestFirst, leastOf, type Offer, offerOf, type Part } from './offers.ts'
 import { bought, purchasesFor } from './purchase.ts'
@@ -33,6 +33,9 @@ export interface Bought {
   tripCost: Decimal
 }
 
+// Beyond it the last digits of a part are those of the division: a third of 87 is 29.
+const PLACES = 20
+
 /** Buys all finishes together at what costs least with the trips, each in its cheapest ways or in the one pinned. */
 export function buyTogether(needs: Need[], table: RateTable): Bought {
   const known = needs.filter(({ finish }) => finish.packs.length > 0)
@@ -45,8 +48,9 @@ export function buyTogether(needs: Need[], table: RateTable): Bought {
   const loads = new Loads(buyers.trips, [...found.picks])
   const fetching = new Decimal(found.trips).times(cost)
   const ride = table.fetching.together !== 'each' && !fetching.isZero()
-  const shares = ride ? known.map(({ finish }, index) => loadShare(finish, found.picks[index]!, table)) : []
+  const shares = ride ? known.map(({ finish }, index) => shareOf(finish, found.picks[index]!, table)) : []
   const whole = sumOf(shares)
+  const perLoad = whole.isZero() ? zero : fetching.div(whole)
   return {
     finishes: needs.map(({ finish, need }) => {
       const index = finishes.indexOf(finish)
@@ -56,7 +60,7 @@ export function buyTogether(needs: Need[], table: RateTable): Bought {
       }
       const buying = offersFor(finish, need, index, loads, cost, table)
       const share = shares[index] ?? zero
-      const part = share.isZero() ? zero : fetching.times(share).div(whole)
+      const part = share.isZero() ? zero : perLoad.times(share).toDecimalPlaces(PLACES)
       return {
         finish,
         need,
@@ -149,9 +153,8 @@ function nothingOf({ pinned }: Finish, offers: Offer[]): Offer {
   return offers.find(({ parts }) => parts[0]!.way!.key === pinned) ?? leastOf(offers)
 }
 
-/** How much of a load of its own what is collected of a finish takes; where loads have no limit, by its volume. */
-function loadShare(finish: Finish, { loose, packed }: Choice, table: RateTable): Decimal {
-  const volume = new Decimal(loose).plus(packed)
-  if (volume.isZero()) return zero
-  return volume.div(tripVolume(table.carriers, finish.densityWet) ?? 1)
+/** How much of a load what is collected of a finish takes, beside the others. */
+function shareOf({ densityWet }: Finish, { loose, packed }: Choice, { carriers }: RateTable): Decimal {
+  if (loose + packed === 0) return zero
+  return loadWeights(carriers)(densityWet).times(new Decimal(loose).plus(packed))
 }

@@ -1,4 +1,4 @@
-import { Decimal, sumOf } from '../../lib/decimal.ts'
+import { Decimal, one, sumOf } from '../../lib/decimal.ts'
 import { once } from '../../lib/once.ts'
 import type { Carrier } from '../table/rate-table.ts'
 
@@ -20,6 +20,31 @@ const loadOf = once((carriers: Carrier[]) => {
     return load
   }
 })
+
+/**
+ * How much of a load a yd³|m³ of a density takes beside those of others: in what measure doesn't matter. With one carrier it
+ * is one in which nothing is divided.
+ */
+export const loadWeights = once((carriers: Carrier[]) => {
+  const known = new Map<string | null, Decimal>()
+  return (density: string | null): Decimal => {
+    const weight = known.get(density) ?? weightOf(carriers, density)
+    known.set(density, weight)
+    return weight
+  }
+})
+
+// With one carrier 1 ÷ volume, or density ÷ payload, times volume × payload.
+function weightOf(carriers: Carrier[], density: string | null): Decimal {
+  const [carrier, ...others] = carriers
+  if (!carrier) return one
+  if (others.length > 0) return one.div(loadOf(carriers)(density))
+  if (carrier.payload === null) return one
+  const allowed = byPayload(carrier, density)
+  return allowed?.lt(carrier.volume)
+    ? new Decimal(density!).times(carrier.volume)
+    : new Decimal(carrier.payload)
+}
 
 /** A carrier that a level load of a material is too heavy for; weight and payload in lb|kg. */
 export interface TooHeavy {

@@ -47,7 +47,7 @@ export function whatWouldNarrow(
  * none leaves less than it does by these.
  */
 function narrowest(candidates: Candidate[], spreadOf: SpreadOf, width: (spread: Spread) => number) {
-  const tried = candidates.map(({ what, ...change }, place) => ({
+  const tried = firstAlike(candidates, spreadOf).map(({ what, ...change }, place) => ({
     what,
     change,
     place,
@@ -61,6 +61,13 @@ function narrowest(candidates: Candidate[], spreadOf: SpreadOf, width: (spread: 
     if (left < about || (left === about && one.place < best.place)) [best, about] = [one, left]
   }
   return best
+}
+
+// The first of those that leave the same.
+function firstAlike(candidates: Candidate[], { alike }: SpreadOf): Candidate[] {
+  const found: Candidate[] = []
+  for (const one of candidates) if (!found.some(first => alike(first, one))) found.push(one)
+  return found
 }
 
 function candidatesOf(bed: Bed, index: number, table: RateTable, method: Method): Candidate[] {

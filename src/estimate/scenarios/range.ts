@@ -1,9 +1,10 @@
 import { Decimal, one, roundToCent } from '../../lib/decimal.ts'
-import { once } from '../../lib/once.ts'
+import { lazily, once } from '../../lib/once.ts'
 import type { Job } from '../job/bed.ts'
 import { newestMethod } from '../job/methods/all-methods.ts'
 import type { JobQuantities } from '../job/quantities.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { type Alike, alikeIn } from './alike.ts'
 import { type Points, points, pointsOf, SCENARIOS } from './points.ts'
 import { ranked } from './ranked.ts'
 import { type Change, type ScenarioFinish, scenarioFinishes, withChange } from './scenario-beds.ts'
@@ -25,6 +26,8 @@ export interface SpreadOf {
   (change?: Change): Spread
   about(change: Change): Spread
   within(change: Change): Spread
+  /** Whether two changes leave the same. */
+  alike: Alike
 }
 
 /**
@@ -61,6 +64,7 @@ export function spreadsOf(
   }
   const spreadOf = (change?: Change) => spread(change ? all.pricesOf(withChange(told, change)) : prices)
   return Object.assign(spreadOf, {
+    alike: alikeIn(job, told),
     about: (change: Change) => spread(all.pricesOf(withChange(told, change), true)),
     within(change: Change) {
       const { count, pricesOf } = outermost()
@@ -70,16 +74,8 @@ export function spreadsOf(
   })
 }
 
-function lazily<Value>(work: () => Value): () => Value {
-  let known: { value: Value } | undefined
-  return () => {
-    known ??= { value: work() }
-    return known.value
-  }
-}
-
 // So many more at either end than are left out: by them a change hardly looks smaller than it is.
-const MORE_OUTSIDE = 64
+const MORE_OUTSIDE = 20
 
 /** The scenarios of the lowest and the highest prices, those that are left out and some more. */
 function outermostOf(prices: Float64Array, left: number): Uint16Array {

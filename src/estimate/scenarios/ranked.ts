@@ -1,3 +1,5 @@
+import { lazily } from '../../lib/once.ts'
+
 /**
  * The value that would stand at a rank, from 0, if the values were sorted; puts them partly in order. Quicker than
  * sorting them all (C. A. R. Hoare, "Algorithm 65: find", Communications of the ACM 4, 1961). `from` is a smaller rank
@@ -24,10 +26,14 @@ export function ranked(values: Float64Array, rank: number, from = 0): number {
   return values[rank]!
 }
 
-/** Figures that are dear to work out, each with what it is at least and at most; `exactAt` works one out. */
+/**
+ * Figures that are dear to work out, each with what it is at least and at most; `closer` brings these closer to each other
+ * for one of them, and `exactAt` works one out.
+ */
 export interface Bounded {
   atLeast: Float64Array
   atMost: Float64Array
+  closer(index: number): void
   exactAt(index: number): number
 }
 
@@ -48,58 +54,66 @@ export function rankedValues(values: Float64Array): Ranking {
   return { at, atLeast: at, atMost: at }
 }
 
-// So few that are open are worked out at once.
-const FEW = 48
-
 /**
  * Ranks the sums of known figures and so many times the bounded ones, and works out only those that may stand at the rank
- * asked for: whatever is at most less than the least that may stand there stands before it. Where that leaves many, those
- * about the middle of it are worked out first. What is worked out is kept as bounds.
+ * asked for: whatever is at most less than the least that may stand there stands before it. What is worked out is kept as
+ * bounds.
  */
 export function rankedSums(known: Float64Array, times: number, bounded: Bounded): Ranking {
   const { atLeast, atMost } = bounded
-  const [leasts, mosts] = [sums(known, times, atLeast), sums(known, times, atMost)]
-  // Ranking puts those out of their order.
-  let [least, most] = [leasts, mosts]
-  const workOut = (index: number) => {
-    atLeast[index] = atMost[index] = bounded.exactAt(index)
-    least[index] = most[index] = known[index]! + times * atLeast[index]!
-  }
-  const openWithin = (lowest: number, highest: number) => {
-    let count = 0
-    for (let index = 0; index < known.length; index++)
-      if (most[index]! >= lowest && least[index]! <= highest && least[index] !== most[index]) count++
-    return count
-  }
+  const leasts = lazily(() => sums(known, times, atLeast))
+  const mosts = lazily(() => sums(known, times, atMost))
   const at = (rank: number, from?: number) => {
-    if (least === leasts) [least, most] = [sums(known, times, atLeast), sums(known, times, atMost)]
-    let [lowest, highest] = [ranked(leasts, rank, from), ranked(mosts, rank, from)]
-    for (let open = openWithin(lowest, highest); open > FEW; ) {
-      const middle = (lowest + highest) / 2
-      for (let index = 0; index < known.length; index++)
-        if (most[index]! > middle && least[index]! < middle) workOut(index)
-      leasts.set(least)
-      mosts.set(most)
-      ;[lowest, highest] = [ranked(leasts, rank), ranked(mosts, rank)]
-      const still = openWithin(lowest, highest)
-      if (still === open) break
-      open = still
-    }
-    const values = new Float64Array(known.length)
-    let [before, count] = [0, 0]
+    const [lowest, highest] = [ranked(leasts(), rank, from), ranked(mosts(), rank, from)]
+    const open: number[] = []
+    let before = 0
     for (let index = 0; index < known.length; index++) {
-      if (most[index]! < lowest) before++
-      else if (least[index]! <= highest) {
-        if (least[index] !== most[index]) workOut(index)
-        values[count++] = least[index]!
+      const sure = known[index]!
+      if (sure + times * atMost[index]! < lowest) before++
+      else if (sure + times * atLeast[index]! <= highest) {
+        if (atLeast[index] !== atMost[index]) bounded.closer(index)
+        open.push(index)
       }
     }
-    return ranked(values.subarray(0, count), rank - before)
+    return rankedOpen(open, rank - before, known, times, bounded)
   }
   return {
     at,
-    atLeast: (rank, from) => ranked(leasts, rank, from),
-    atMost: (rank, from) => ranked(mosts, rank, from),
+    atLeast: (rank, from) => ranked(leasts(), rank, from),
+    atMost: (rank, from) => ranked(mosts(), rank, from),
+  }
+}
+
+/** What stands at a rank of a few of them: those about the middle of what it may be are worked out, over and over. */
+function rankedOpen(open: number[], rank: number, known: Float64Array, times: number, bounded: Bounded) {
+  const { atLeast, atMost } = bounded
+  const [least, most] = [new Float64Array(open.length), new Float64Array(open.length)]
+  for (let place = 0; place < open.length; place++) {
+    const index = open[place]!
+    least[place] = known[index]! + times * atLeast[index]!
+    most[place] = known[index]! + times * atMost[index]!
+  }
+  for (;;) {
+    const [lowest, highest] = [ranked(least.slice(), rank), ranked(most.slice(), rank)]
+    const middle = (lowest + highest) / 2
+    let [within, at] = [0, -1]
+    for (let place = 0; place < open.length; place++) {
+      if (most[place]! < lowest || least[place]! > highest || least[place] === most[place]) continue
+      within++
+      if (least[place]! > middle || most[place]! < middle) {
+        at = place
+        continue
+      }
+      workOut(place)
+    }
+    if (within === 0) return lowest
+    if (at >= 0) workOut(at)
+  }
+
+  function workOut(place: number): void {
+    const index = open[place]!
+    atLeast[index] = atMost[index] = bounded.exactAt(index)
+    least[place] = most[place] = known[index]! + times * atLeast[index]!
   }
 }
 

@@ -18,3 +18,10 @@ export function addAtRate(
   for (let point = 0; point < stands.length; point++)
     prices[point]! += amounts[point]! * (lower + gap * stands[point]!)
 }
+
+/** What so much comes to where the rate of each scenario stands. */
+export function atRates({ lower, gap }: Rate, stands: Float64Array): Float64Array {
+  const amounts = new Float64Array(stands.length)
+  for (let point = 0; point < stands.length; point++) amounts[point] = lower + gap * stands[point]!
+  return amounts
+}

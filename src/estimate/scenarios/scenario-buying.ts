@@ -9,7 +9,7 @@ import type { Finish, RateTable } from '../table/rate-table.ts'
 import { asCosted } from '../table/sold.ts'
 import type { Points } from './points.ts'
 import type { Bounded } from './ranked.ts'
-import { rateOf } from './rates.ts'
+import { atRates, rateOf } from './rates.ts'
 
 /** Buys finishes that are priced by their cost, scenario by scenario, for their volumes in place in yd³|m³. */
 export interface ScenarioBuying {
@@ -26,7 +26,8 @@ export interface ScenarioBuying {
 export function scenarioBuying(all: Finish[], table: RateTable, points: Points): ScenarioBuying {
   const trip = rateOf(table.labor.trip, laborHourCost(table)?.toNumber() ?? 0)
   const perTrip = Number(table.costs.truckPerTrip)
-  const tripCosts = points.rate.map(stand => trip.lower + trip.gap * stand + perTrip)
+  const tripCosts = atRates(trip, points.rate)
+  for (let point = 0; point < points.count; point++) tripCosts[point]! += perTrip
   const [least, most] = [trip.lower + perTrip, trip.lower + trip.gap + perTrip]
   const packed = all.filter(({ packs }) => packs.length > 0)
   const buyers = buyersOf(packed, table, { least, most, inCents: false })
@@ -53,8 +54,14 @@ export function scenarioBuying(all: Finish[], table: RateTable, points: Points):
     riding(columns) {
       const bounds = boundsOf(columns, buyers.trips.limits, tripCosts)
       const options = new Array<Options>(columns.length)
+      const closer = closerOf(columns, buyers.trips.limits, tripCosts)
       return {
         ...bounds,
+        closer(point) {
+          const { least, most } = closer(point)
+          bounds.atLeast[point] = Math.max(bounds.atLeast[point]!, least)
+          bounds.atMost[point] = Math.min(bounds.atMost[point]!, most)
+        },
         exactAt(point) {
           for (let index = 0; index < columns.length; index++) options[index] = columns[index]![point]!
           return buyers.find(options, tripCosts[point]!).total
@@ -81,16 +88,89 @@ function leastAlone(options: Options[], tripCosts: Float64Array): Float64Array {
   return costs
 }
 
+/** How many scenarios are looked at to tell which limit of a trip decides in most. */
+const LOOKED_AT = 8
+
 /**
- * Between what buying finishes together costs in every scenario. At most it is the cheapest goods of each with their trips. At
- * least these with the fewest trips that any purchases take, or limit by limit what is best where trips needn't be whole. Where
- * this leaves much open, at most it is also what that of the tightest limit comes to with whole trips.
+ * Between what buying finishes together costs in every scenario: at least it is what is best by the limit that mostly decides
+ * where trips needn't be whole, at most the same with whole trips.
  */
 function boundsOf(columns: Options[][], limits: number, tripCosts: Float64Array) {
   const count = tripCosts.length
   const [atLeast, atMost] = [new Float64Array(count), new Float64Array(count)]
-  const [uses, fewest, lean] = [new Float64Array(limits), new Float64Array(limits), new Float64Array(limits)]
+  const limit = decidingLimit(columns, limits, tripCosts)
+  const uses = new Float64Array(limits)
   for (let point = 0; point < count; point++) {
+    const each = tripCosts[point]!
+    let goods = 0
+    for (let other = 0; other < limits; other++) uses[other] = 0
+    for (let column = 0; column < columns.length; column++) {
+      const options = columns[column]![point]!
+      const { figures } = options
+      const at = leanestAt(options, limit, each)
+      goods += figures[at]!
+      for (let other = 0; other < limits; other++) uses[other]! += figures[at + other + 2]!
+    }
+    let most = 0
+    for (let other = 0; other < limits; other++) if (uses[other]! > most) most = uses[other]!
+    atMost[point] = goods + each * wholeTrips(most)
+    atLeast[point] = Math.min(atMost[point]!, goods + each * uses[limit]!)
+  }
+  return { atLeast, atMost }
+}
+
+/** Where the figures of the purchase stand that is best by one limit where trips needn't be whole. */
+function leanestAt({ figures, leanest }: Options, limit: number, each: number): number {
+  const last = leanest[limit + 2]!
+  let rank = leanest[limit + 1]!
+  let best = leanest[rank]!
+  if (rank + 1 === last) return best
+  let least = figures[best]! + each * figures[best + limit + 2]!
+  for (rank++; rank < last; rank++) {
+    const at = leanest[rank]!
+    const cost = figures[at]! + each * figures[at + limit + 2]!
+    if (cost < least) [least, best] = [cost, at]
+  }
+  return best
+}
+
+/** The limit by which purchases come to most, over some scenarios. */
+function decidingLimit(columns: Options[][], limits: number, tripCosts: Float64Array): number {
+  if (limits === 1) return 0
+  const some = Array.from({ length: LOOKED_AT }, (_, index) =>
+    Math.floor(((index + 0.5) * tripCosts.length) / LOOKED_AT),
+  )
+  let [deciding, most] = [0, 0]
+  for (let limit = 0; limit < limits; limit++) {
+    let sum = 0
+    for (const point of some) {
+      const each = tripCosts[point]!
+      for (const column of columns) {
+        const options = column[point]!
+        const at = leanestAt(options, limit, each)
+        sum += options.figures[at]! + each * options.figures[at + limit + 2]!
+      }
+    }
+    if (sum > most) [deciding, most] = [limit, sum]
+  }
+  return deciding
+}
+
+/** Closer bounds of one scenario. */
+interface Closer {
+  least: number
+  most: number
+}
+
+/**
+ * Gives closer bounds of a scenario; what it gives is written over when it is asked again. At most it is also what is best
+ * by the tightest limit with whole trips, at least that limit's, or the cheapest goods with the fewest trips that any
+ * purchases take.
+ */
+function closerOf(columns: Options[][], limits: number, tripCosts: Float64Array): (point: number) => Closer {
+  const [uses, fewest, lean] = [new Float64Array(limits), new Float64Array(limits), new Float64Array(limits)]
+  const closer: Closer = { least: 0, most: 0 }
+  return point => {
     const each = tripCosts[point]!
     let goods = 0
     for (let limit = 0; limit < limits; limit++) uses[limit] = fewest[limit] = lean[limit] = 0
@@ -116,15 +196,13 @@ function boundsOf(columns: Options[][], limits: number, tripCosts: Float64Array)
       if (fewest[limit]! > few) few = fewest[limit]!
       if (lean[limit]! > leanMost) [leanMost, tight] = [lean[limit]!, limit]
     }
-    const cheapest = goods + each * wholeTrips(most)
-    const least = Math.max(leanMost, goods + each * wholeTrips(few))
-    atMost[point] =
-      cheapest > least + each
-        ? Math.min(cheapest, leanestTogether(columns, point, tight, uses, each))
-        : cheapest
-    atLeast[point] = Math.min(atMost[point]!, least)
+    closer.most = goods + each * wholeTrips(most)
+    closer.least = Math.max(leanMost, goods + each * wholeTrips(few))
+    if (closer.most > closer.least + each)
+      closer.most = Math.min(closer.most, leanestTogether(columns, point, tight, uses, each))
+    closer.least = Math.min(closer.least, closer.most)
+    return closer
   }
-  return { atLeast, atMost }
 }
 
 // What is best by one limit where trips needn't be whole, with trips that are. Writes over `uses`.

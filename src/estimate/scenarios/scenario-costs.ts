@@ -4,7 +4,7 @@ import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type Points, valuesOf } from './points.ts'
 import type { Bounded } from './ranked.ts'
-import { rateOf } from './rates.ts'
+import { atRates, rateOf } from './rates.ts'
 import type { ScenarioFinish } from './scenario-beds.ts'
 import { scenarioBuying } from './scenario-buying.ts'
 
@@ -53,7 +53,7 @@ export interface Known extends ByCost {
 export function pricesByCost(all: Finish[], table: RateTable, points: Points, first?: Known): PricesByCost {
   const buying = scenarioBuying(all, table, points)
   const spread = rateOf(table.labor.spread, laborHourCost(table)?.toNumber() ?? 0)
-  const spreads = points.rate.map(stand => spread.lower + spread.gap * stand)
+  const spreads = atRates(spread, points.rate)
   const partsOf = (index: number, beds: ScenarioFinish, { inPlace, slowed }: VolumesOf): Parts => {
     const hours = slowed(beds)
     const volumes = inPlace(beds)
@@ -94,7 +94,6 @@ export function pricesByCost(all: Finish[], table: RateTable, points: Points, fi
   }
   const firstOf = (scenarios: Uint16Array) => {
     if (!first) throw new Error('nothing was found yet')
-    for (const part of first.parts) if (part.options) aloneOf(part)
     return someOf(first, scenarios)
   }
   return Object.assign(prices, { firstOf })
@@ -106,12 +105,13 @@ function someOf({ finishes, parts, sure, riding }: Known, scenarios: Uint16Array
     parts: parts.map(part => ({
       sure: valuesOf(scenarios, part.sure),
       options: part.options && Array.from(scenarios, scenario => part.options![scenario]!),
-      alone: part.alone && valuesOf(scenarios, part.alone),
+      alone: null,
     })),
     sure: valuesOf(scenarios, sure),
     riding: riding && {
       atLeast: valuesOf(scenarios, riding.atLeast),
       atMost: valuesOf(scenarios, riding.atMost),
+      closer: () => {},
       exactAt: index => riding.exactAt(scenarios[index]!),
     },
   }
@@ -128,5 +128,8 @@ export function setUpsByCost(table: RateTable, points: Points): Float64Array {
   const setUp = rateOf(table.labor.setUp, hour)
   const factor = priceFactor(table).toNumber()
   const truck = Number(table.costs.truckPerJob)
-  return points.rate.map(stand => factor * (setUp.lower + setUp.gap * stand + truck))
+  const setUps = new Float64Array(points.count)
+  for (let point = 0; point < points.count; point++)
+    setUps[point] = factor * (setUp.lower + setUp.gap * points.rate[point]! + truck)
+  return setUps
 }

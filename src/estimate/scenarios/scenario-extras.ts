@@ -4,7 +4,7 @@ import { laborHourCost } from '../labor/labor-hour.ts'
 import { priceFactor } from '../price/cost-plus.ts'
 import type { Extra, RateTable, Span } from '../table/rate-table.ts'
 import type { Points } from './points.ts'
-import { addAtRate, type Rate, rateOf } from './rates.ts'
+import { addAtRate, atRates, type Rate, rateOf } from './rates.ts'
 import type { ScenarioFinish, ScenarioGroup } from './scenario-beds.ts'
 import { edgeLengths, finishAreas, lyingVolumes } from './scenario-volumes.ts'
 
@@ -44,7 +44,7 @@ export function scenarioExtras(
     groups.set(key, group)
   }
   return {
-    fixed: points.rate.map(stand => fixed.lower + fixed.gap * stand),
+    fixed: atRates(fixed, points.rate),
     groups: [...groups.values()].filter(({ rate }) => rate.lower + rate.gap > 0),
   }
 }
