@@ -1,4 +1,5 @@
 import { Decimal } from '../../lib/decimal.ts'
+import { once } from '../../lib/once.ts'
 import type { Bed, Job } from '../job/bed.ts'
 import { extrasOf } from '../job/extras.ts'
 import { plainOutlineOf } from '../job/outline.ts'
@@ -55,11 +56,16 @@ export function shownOf<One extends Noted>(
 }
 
 function bedsCautions(job: Job, table: RateTable): Noted[] {
-  const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
-  const reading = readLength(figure, unitSystem(table.units), new Decimal(table.pace))
-  const limit = reading.ok ? reading.value : null
+  const limit = largestSize(table)
   return job.beds.flatMap((bed, index) => bedCautions(bed, index, limit, table))
 }
+
+// Read once, as every ballpark asks for it.
+const largestSize = once((table: RateTable): Decimal | null => {
+  const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
+  const reading = readLength(figure, unitSystem(table.units), new Decimal(table.pace))
+  return reading.ok ? reading.value : null
+})
 
 function bedCautions(bed: Bed, index: number, limit: Decimal | null, table: RateTable): Noted[] {
   const system = unitSystem(table.units)

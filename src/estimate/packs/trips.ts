@@ -14,6 +14,10 @@ export interface Trips {
   /** How many finishes ride, in the order in which they were given, and how many limits there are. */
   finishes: number
   limits: number
+  /** Of how many of these, the first ones, one is always used most. */
+  reached: number
+  /** Whether the first limit is of trips that each finish makes by itself, and so of whole ones. */
+  firstIsWhole: boolean
   /** How much of each limit it uses up to collect this of a finish. */
   usesOf(finish: number, collected: Collected): Float64Array
   /** How many trips more it takes at most, whatever else is fetched, to collect `this much` of a finish and not `that`. */
@@ -68,6 +72,8 @@ export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTab
       return {
         finishes: finishes.length,
         limits: 1,
+        reached: 1,
+        firstIsWhole: true,
         usesOf: (at, { loose, packed }) => Float64Array.of(alone(at, loose + packed)),
         most: (at, one, other) => alone(at, one.loose + one.packed) - alone(at, other.loose + other.packed),
       }
@@ -75,6 +81,8 @@ export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTab
       return {
         finishes: finishes.length,
         limits: limits.length,
+        reached: limits.length,
+        firstIsWhole: false,
         usesOf: (at, { loose, packed }) => {
           const volume = loose + packed
           return Float64Array.from(usesAt(limit => limit[at]! * volume, volume))
@@ -89,6 +97,8 @@ export function tripsOver(finishes: Pick<Finish, 'densityWet'>[], table: RateTab
       return {
         finishes: finishes.length,
         limits: 1 + limits.length * (between ? 2 : 1),
+        reached: 1 + limits.length,
+        firstIsWhole: true,
         // Loose finishes have trips of their own. Bags and bales ride where there is room, each finish by its share of a load.
         usesOf: (at, { loose, packed }) => {
           const own = alone(at, loose)

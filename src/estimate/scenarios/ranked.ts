@@ -70,10 +70,7 @@ export function rankedSums(known: Float64Array, times: number, bounded: Bounded)
     for (let index = 0; index < known.length; index++) {
       const sure = known[index]!
       if (sure + times * atMost[index]! < lowest) before++
-      else if (sure + times * atLeast[index]! <= highest) {
-        if (atLeast[index] !== atMost[index]) bounded.closer(index)
-        open.push(index)
-      }
+      else if (sure + times * atLeast[index]! <= highest) open.push(index)
     }
     return rankedOpen(open, rank - before, known, times, bounded)
   }
@@ -84,36 +81,42 @@ export function rankedSums(known: Float64Array, times: number, bounded: Bounded)
   }
 }
 
-/** What stands at a rank of a few of them: those about the middle of what it may be are worked out, over and over. */
+/**
+ * What stands at a rank of a few of them: those about the middle of what it may be are brought closer, and worked out where
+ * that doesn't do, over and over.
+ */
 function rankedOpen(open: number[], rank: number, known: Float64Array, times: number, bounded: Bounded) {
   const { atLeast, atMost } = bounded
   const [least, most] = [new Float64Array(open.length), new Float64Array(open.length)]
-  for (let place = 0; place < open.length; place++) {
-    const index = open[place]!
-    least[place] = known[index]! + times * atLeast[index]!
-    most[place] = known[index]! + times * atMost[index]!
-  }
+  for (let place = 0; place < open.length; place++) look(place)
+  const isCloser = new Uint8Array(open.length)
   for (;;) {
     const [lowest, highest] = [ranked(least.slice(), rank), ranked(most.slice(), rank)]
     const middle = (lowest + highest) / 2
-    let [within, at] = [0, -1]
+    let [last, about] = [-1, false]
     for (let place = 0; place < open.length; place++) {
       if (most[place]! < lowest || least[place]! > highest || least[place] === most[place]) continue
-      within++
-      if (least[place]! > middle || most[place]! < middle) {
-        at = place
-        continue
-      }
-      workOut(place)
+      last = place
+      if (least[place]! > middle || most[place]! < middle) continue
+      about = true
+      comeCloser(place)
     }
-    if (within === 0) return lowest
-    if (at >= 0) workOut(at)
+    if (last < 0) return lowest
+    if (!about) comeCloser(last)
   }
 
-  function workOut(place: number): void {
+  function comeCloser(place: number): void {
     const index = open[place]!
-    atLeast[index] = atMost[index] = bounded.exactAt(index)
-    least[place] = most[place] = known[index]! + times * atLeast[index]!
+    if (isCloser[place] === 0) bounded.closer(index)
+    else atLeast[index] = atMost[index] = bounded.exactAt(index)
+    isCloser[place] = 1
+    look(place)
+  }
+
+  function look(place: number): void {
+    const index = open[place]!
+    least[place] = known[index]! + times * atLeast[index]!
+    most[place] = known[index]! + times * atMost[index]!
   }
 }
 

@@ -1,4 +1,4 @@
-import type { Decimal } from '../../lib/decimal.ts'
+import { zero } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
 import { extrasOf } from '../job/extras.ts'
 import { isLaidWhole } from '../job/layers.ts'
@@ -143,14 +143,14 @@ function scenarioBed(
   method: Method,
   byEdge: boolean,
 ): ScenarioBed {
-  const { volumesPerBulk } = unitSystem(table.units)
-  const volume = figures.inPlace.div(volumesPerBulk)
+  const perBulk = unitSystem(table.units).volumesPerBulk.toNumber()
+  const volume = figures.inPlace.toNumber() / perBulk
   const told = bed.sizes.volume !== undefined
   return {
     index,
-    volume: volume.toNumber(),
-    cover: (told ? volume : volume.div(addedDepth(bed, table))).toNumber(),
-    ground: groundOf(bed, figures, volumesPerBulk),
+    volume,
+    cover: told ? volume : volume / addedDepth(bed, table).toNumber(),
+    ground: groundOf(bed, figures, perBulk),
     area: figures.area.toNumber(),
     edge: byEdge ? (figures.edge?.toNumber() ?? 0) : 0,
     count: bed.count,
@@ -165,8 +165,8 @@ function scenarioBed(
   }
 }
 
-function groundOf(bed: Bed, { lying }: BedQuantities, volumesPerBulk: Decimal): number {
-  return bed.lying.m.gt(0) ? lying.div(bed.lying.m).div(volumesPerBulk).toNumber() : 0
+function groundOf(bed: Bed, { lying }: BedQuantities, perBulk: number): number {
+  return bed.lying.m.gt(zero) ? lying.toNumber() / bed.lying.m.toNumber() / perBulk : 0
 }
 
 function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
