@@ -90,3 +90,48 @@ it('names the first of beds that are alike', () => {
   const { narrower } = workOutBallpark(jobOf([small, bed, bed]), testTable())
   expect(narrower).toMatchObject({ what: 'sizes', bed: 1 })
 })
+
+it('takes changes to be alike only where they leave the same', () => {
+  const table = testTable()
+  const bed = toldBed({ measuredBy: 'eye', sizes: { length: '30', width: '9' }, lying: 'unsure' })
+  const others = [
+    { ...bed, count: 2 },
+    { ...bed, sizes: { length: '30', width: '9.5' } },
+    { ...bed, finish: 'compost' },
+    { ...bed, depth: '4' },
+    { ...bed, lying: 'thin' },
+    { ...bed, planted: 'half' },
+    { ...bed, carry: '200 ft' },
+    { ...bed, measuredBy: 'paces' },
+  ]
+  const job = jobOf([bed, bed, ...others], table, ['edging'])
+  const { alike, about } = spreadsOf(job, jobQuantities(job, table), table)
+  const all = changesOf(job, table)
+  const of = (bed: number, what: string) => {
+    const { what: _, ...change } = all.find(one => one.bed === bed && one.what === what)!
+    return change
+  }
+  for (const what of ['sizes', 'lying']) {
+    expect(alike(of(0, what), of(1, what))).toBe(true)
+    expect(about(of(0, what))).toEqual(about(of(1, what)))
+    for (let index = 2; index < job.beds.length; index++) {
+      const other = all.find(one => one.bed === index && one.what === what)
+      if (other) expect([what, index, alike(of(0, what), other)]).toEqual([what, index, false])
+    }
+  }
+  expect(alike(of(0, 'sizes'), of(1, 'lying'))).toBe(false)
+})
+
+it('keeps a bed with an extra of its own apart from one without', () => {
+  const table = testTable()
+  const bed = toldBed({ measuredBy: 'eye', sizes: { length: '30', width: '9' } })
+  const job = jobOf([bed, bed], table)
+  const [extra] = table.extras
+  const own: Job = {
+    ...job,
+    beds: job.beds.map((one, index) => (index === 0 ? { ...one, extras: [extra!] } : one)),
+  }
+  const { alike } = spreadsOf(own, jobQuantities(own, table), table)
+  const [first, second] = changesOf(own, table).filter(({ what }) => what === 'sizes')
+  expect(alike(first!, second!)).toBe(false)
+})

@@ -18,7 +18,7 @@ const anyTable = fc
     table: tableOf(packs, { ...work, fetching } as Partial<RateTable>, wet),
   }))
 
-it('what riding together costs lies between its bounds', () => {
+it('what riding together costs lies between its bounds, also between closer ones', () => {
   const needs = fc.array(fc.integer({ min: 0, max: 600 }), { minLength: 6, maxLength: 6 })
   fc.assert(
     fc.property(anyTable, needs, ({ table, count }, some) => {
@@ -27,11 +27,15 @@ it('what riding together costs lies between its bounds', () => {
         const volumes = points().own[index]!.map(z => Math.max(0, (need / 100) * (1 + z / 4)))
         return buying.optionsOf(index, volumes)!
       })
-      const { atLeast, atMost, exactAt } = buying.riding(columns)
+      const { atLeast, atMost, closer, exactAt } = buying.riding(columns)
       for (let point = 0; point < 1024; point += 37) {
         const exact = exactAt(point)
-        expect(exact).toBeGreaterThanOrEqual(atLeast[point]! - 1e-9)
-        expect(exact).toBeLessThanOrEqual(atMost[point]! + 1e-9)
+        const [least, most] = [atLeast[point]!, atMost[point]!]
+        closer(point)
+        for (const lower of [least, atLeast[point]!]) expect(exact).toBeGreaterThanOrEqual(lower - 1e-9)
+        for (const upper of [most, atMost[point]!]) expect(exact).toBeLessThanOrEqual(upper + 1e-9)
+        expect(atLeast[point]).toBeGreaterThanOrEqual(least)
+        expect(atMost[point]).toBeLessThanOrEqual(most)
       }
     }),
     { numRuns: 100 },

@@ -43,7 +43,7 @@ export function closerOf(
     }
     between.most = goods + each * wholeTrips(most)
     between.least = Math.max(leanMost, goods + each * wholeTrips(few))
-    if (between.most > between.least + each)
+    if (!byOwnTrips && between.most > between.least + each)
       between.most = Math.min(between.most, leanestTogether(columns, point, tight, uses, each))
     byOwnTrips?.(point, each, wholeTrips(few), between)
     between.least = Math.min(between.least, between.most)

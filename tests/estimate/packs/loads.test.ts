@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { tooHeavy, tripVolume } from '../../../src/estimate/packs/loads.ts'
+import { loadWeights, tooHeavy, tripVolume } from '../../../src/estimate/packs/loads.ts'
 import { tripsOver } from '../../../src/estimate/packs/trips.ts'
 import type { Carrier } from '../../../src/estimate/table/rate-table.ts'
 import { countTrips } from './count-trips.ts'
@@ -66,4 +66,17 @@ describe('a level load that is too heavy', () => {
     expect(tooHeavy([carrier('2', null)], '3000')).toEqual([])
     expect(tooHeavy([carrier('2', '100')], null)).toEqual([])
   })
+})
+
+it('weighs materials by how much of a load they take', () => {
+  const truck = carrier('2.5', '1800')
+  for (const carriers of [[truck], [carrier('2.5', null)], [truck, carrier('1', '900')]]) {
+    const weightOf = loadWeights(carriers)
+    const perLight = weightOf('600').times(tripVolume(carriers, '600')!)
+    for (const density of [null, '600', '1000', '3000'])
+      expect(
+        weightOf(density).times(tripVolume(carriers, density)!).minus(perLight).abs().toNumber(),
+      ).toBeLessThan(1e-30)
+  }
+  expect(loadWeights([])('3000').eq(loadWeights([])(null))).toBe(true)
 })
