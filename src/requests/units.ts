@@ -32,7 +32,7 @@ const FIGURE = 0.05
 const NARROWED_BED = 0.3
 const NARROWED_FIGURE = 0.07
 // A range of each finish that is bought and fetched with others; what would narrow one is a range more.
-const RIDING: Record<RateTable['fetching']['together'], number> = { each: 0, all: 0.7, apart: 1 }
+const RIDING: Record<RateTable['fetching']['together'], number> = { each: 0, all: 0.5, apart: 0.7 }
 
 /** How much work a form is by a table, in units of limits/budget.ts, told by the names of its fields. */
 export function unitsOfForm(fields: unknown, drawn: Drawn, table: RateTable): number {
