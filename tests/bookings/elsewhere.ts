@@ -7,6 +7,7 @@ import { createInterface } from 'node:readline'
 import { openStore } from '../../src/db/open.ts'
 import type { Deps } from '../../src/deps.ts'
 import { keepStanding } from '../../src/rates/standing.ts'
+import { PATIENT } from '../helpers/patient.ts'
 import { type Act, doActs } from './acts.ts'
 
 interface Wanted {
@@ -18,7 +19,7 @@ interface Wanted {
 
 const input = createInterface(process.stdin)[Symbol.asyncIterator]()
 const { databaseUrl, at, acts, lanes } = JSON.parse((await input.next()).value!) as Wanted
-const store = await openStore({ dataDir: '', databaseUrl })
+const store = await openStore({ dataDir: '', databaseUrl, deadlines: PATIENT })
 const now = () => Temporal.Instant.from(at)
 const deps = {
   db: store.db,

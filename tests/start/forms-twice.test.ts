@@ -53,7 +53,16 @@ function kindOf({ status, location, page }: Answer): string {
   return `${status} ${location} ${page.slice(0, 500)}`
 }
 
-const NOTHING = { accepted: 0, booked: 0, closings: 0, bills: [], payments: [], history: [], outbox: [] }
+const NOTHING = {
+  held: 0,
+  accepted: 0,
+  booked: 0,
+  closings: 0,
+  bills: [],
+  payments: [],
+  history: [],
+  outbox: [],
+}
 const whole = (outcome: Outcome): Picture => ({ ...NOTHING, ...outcome })
 
 /** The stages as they are, and of all else what there is more of. */
@@ -68,6 +77,7 @@ function addedSince(before: Picture, after: Picture): Picture {
   }
   return {
     stages: after.stages,
+    held: after.held - Math.min(before.held, after.held),
     accepted: after.accepted - before.accepted,
     booked: after.booked - before.booked,
     closings: after.closings - before.closings,
