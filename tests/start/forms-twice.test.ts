@@ -3,7 +3,8 @@ import { sql } from 'kysely'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
-import { type Outcome, type Picture, pictureOf, RACES, type Race } from './races.ts'
+import { type Outcome, type Picture, pictureOf, type Race } from './race.ts'
+import { RACES } from './races.ts'
 import { type Answer, type Service, servicesOf } from './two-services.ts'
 
 /** How often each is raced: once in every run, and as often as `RACES` says in a long one. */
