@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { sql } from 'kysely'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { Budget } from '../../src/limits/budget.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { openBusiness } from '../helpers/people.ts'
 import { type Outcome, type Picture, pictureOf, type Race } from './race.ts'
@@ -14,7 +15,8 @@ let app: TestApp
 let cookie: string
 
 beforeAll(async () => {
-  app = await testApp()
+  // What strangers may ask for comes back with time, of which a long run takes some.
+  app = await testApp({ load: { budget: new Budget(() => Temporal.Now.instant()) } })
   const { owner } = await openBusiness(app)
   cookie = owner.jar.getCookies({ domain: new URL(app.base).hostname, path: '/' } as never).toValueString()
   // Room for as many as a long run books.

@@ -24,8 +24,8 @@ const CLOCK = join(import.meta.dirname, 'dies-at-statement.ts')
 let posted = 0
 
 /**
- * The service of this process, and on a server a second one in a process of its own, on the same database at the same moment
- * of the clock. Each post comes from an address of its own, so that the limit of a few a minute is not met.
+ * The service of this process, and on a server a second one in a process of its own, on the same database, whose clock goes on
+ * from the same moment. Each post comes from an address of its own, so that the limit of a few a minute is not met.
  */
 export async function servicesOf(app: TestApp): Promise<Service[]> {
   return app.kind === 'postgres' ? [here(app), await another(app)] : [here(app), here(app)]
@@ -49,7 +49,7 @@ async function another(app: TestApp): Promise<Service> {
   const service = startBedwright({
     ...{ DATA_DIR: await ownFolder(), DATABASE_URL: await urlOf(store), SECRET_KEY: deps.secretKey },
     ...{ PUBLIC_URL: deps.config.publicUrl, TRUSTED_PROXY: '127.0.0.1' },
-    ...{ CLOCK: deps.now().toString(), NODE_OPTIONS: `--import ${CLOCK}` },
+    ...{ CLOCK: deps.now().toString(), CLOCK_RUNS: 'yes', NODE_OPTIONS: `--import ${CLOCK}` },
   })
   const address = await service.address()
   return async sent => {
