@@ -1,6 +1,13 @@
 import { expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { ALICE, type Browser, helperBrowser, officeBrowser, openBusiness } from '../helpers/people.ts'
+import {
+  ALICE,
+  type Browser,
+  helperBrowser,
+  officeBrowser,
+  openBusiness,
+  setUpPath,
+} from '../helpers/people.ts'
 import { SEED } from '../helpers/seed.ts'
 import { formsOf } from './forms.ts'
 import { placesOf } from './pages-with-forms.ts'
@@ -32,7 +39,7 @@ test(
     const seed = SEED ?? 1127
     const told: Told = { sent: 0, refused: 0, reached: new Set(), faults: [] }
     for (let nth = 0; told.sent < FUZZ && told.faults.length < MOST_FAULTS; nth++)
-      await tryBusiness((seed + nth) % 1_000_000_000, told)
+      await tryFrom((seed + nth) % 1_000_000_000, told)
     if (process.env.FUZZ)
       console.log(
         `${told.sent} requests sent from seed ${seed} to ${told.reached.size} routes, ${told.refused} refused`,
@@ -45,9 +52,25 @@ test(
   Math.max(120_000, FUZZ * 500),
 )
 
-async function tryBusiness(seed: number, told: Told) {
+/** Mostly in a business; sometimes before there is one. */
+async function tryFrom(seed: number, told: Told) {
   const random = randomFrom(seed)
   const app = await testApp()
+  await (random() < 0.15 ? trySettingUp : tryBusiness)(app, seed, random, told)
+  const { statusCode } = await app.server.inject('/livez')
+  if (statusCode !== 200) told.faults.push(`TEST_SEED=${seed}: no longer alive, ${statusCode}`)
+  await app.close().catch(() => {})
+}
+
+async function trySettingUp(app: TestApp, seed: number, random: Random, told: Told) {
+  const address = await setUpPath(app)
+  const page = await pageAt(app, '', address)
+  const until = Math.min(FUZZ, told.sent + IN_A_STATE)
+  const people = { owner: '', office: '', helper: '', nobody: '' }
+  await tryState(app, people, { address, page, addresses: [], seed, until }, random, told)
+}
+
+async function tryBusiness(app: TestApp, seed: number, random: Random, told: Told) {
   const { owner } = await openBusiness(app)
   const people = {
     owner: cookieOf(app, owner),
@@ -73,9 +96,6 @@ async function tryBusiness(seed: number, told: Told) {
     )
       break
   }
-  const { statusCode } = await app.server.inject('/livez')
-  if (statusCode !== 200) told.faults.push(`TEST_SEED=${seed}: no longer alive, ${statusCode}`)
-  await app.close().catch(() => {})
 }
 
 interface Place {
