@@ -34,7 +34,7 @@ export function boundsOf(columns: Options[][], { limits, reached }: Trips, tripC
 }
 
 /** Where the figures of the purchase stand that is best by one limit where trips needn't be whole. */
-function leanestAt({ figures, leanest }: Options, limit: number, each: number): number {
+export function leanestAt({ figures, leanest }: Options, limit: number, each: number): number {
   const last = leanest[limit + 2]!
   let rank = leanest[limit + 1]!
   let best = leanest[rank]!
