@@ -1,28 +1,29 @@
 import type { FastifyReply } from 'fastify'
 import type { Deps } from '../deps.ts'
 import { findEndedLink, findLinkPath, type LinkPurpose } from '../requests/links.ts'
-import type { LinkRequest } from './show.ts'
+
+type WhyEnded = 'booking.ended' | 'booking.ended-past' | 'booking.ended-replaced'
 
 declare module '../http/render.ts' {
   interface Views {
-    'bookings/ended': { why: 'booking.ended' | 'booking.ended-past' | 'booking.ended-replaced' }
+    'bookings/ended': { why: WhyEnded }
   }
 }
 
-/**
- * The page of a link that was once given out and opens nothing any more: why, whom to call, and how to ask again, but
- * nothing of the request. Undefined for a link that stands, and for one that never was.
- */
-export async function showEnded(
+/** Why a link that was once given out opens nothing any more; undefined for one that stands, and for one that never was. */
+export async function findWhyEnded(
   deps: Deps,
-  request: LinkRequest,
-  reply: FastifyReply,
   purpose: LinkPurpose,
-): Promise<FastifyReply | undefined> {
-  const ended = await findEndedLink(deps.db, purpose, request.params.token, deps.now())
+  token: string,
+): Promise<WhyEnded | undefined> {
+  const ended = await findEndedLink(deps.db, purpose, token, deps.now())
   if (!ended) return undefined
+  if (ended.revoked_at === null) return 'booking.ended-past'
   const stands = await findLinkPath(deps.db, deps.secretKey, purpose, ended.quote_request_id)
-  const why =
-    ended.revoked_at === null ? 'booking.ended-past' : stands ? 'booking.ended-replaced' : 'booking.ended'
+  return stands ? 'booking.ended-replaced' : 'booking.ended'
+}
+
+/** The page of such a link: why, whom to call, and how to ask again, but nothing of the request. */
+export function showEnded(reply: FastifyReply, why: WhyEnded): Promise<FastifyReply> {
   return reply.page('bookings/ended', { why }, 410)
 }

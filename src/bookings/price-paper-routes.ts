@@ -9,7 +9,7 @@ import { makePaper } from '../paper/make-paper.ts'
 import { sendFile } from '../papers/send-file.ts'
 import { unitsOfPaper } from '../requests/units.ts'
 import { chargeOwn } from '../requests/within-budget.ts'
-import { showEnded } from './ended.ts'
+import { findWhyEnded, showEnded } from './ended.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
 import { viewPricePaper } from './price-paper.ts'
 import { type LinkRequest, withPicksOrNone } from './show.ts'
@@ -22,8 +22,8 @@ export function pricePaperRoutes(app: FastifyInstance, deps: Deps): void {
     ['/p/:token/price.pdf', 'reading'],
   ] as const)
     app.get(path, reads, async (request: LinkRequest, reply) => {
-      const ended = await showEnded(deps, request, reply, purpose)
-      if (ended) return ended
+      const ended = await findWhyEnded(deps, purpose, request.params.token)
+      if (ended) return showEnded(reply, ended)
       const opened = await openBookingLink(deps, request.params.token, purpose)
       chargeOwn(deps, request, reply, unitsOfPaper(opened.quote.job.beds.length))
       return sendPricePaper(deps, request, reply, opened, languageOf(request))

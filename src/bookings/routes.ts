@@ -10,7 +10,7 @@ import { EnoughToday } from '../requests/enough-today.ts'
 import { acceptRoutes } from './accept-routes.ts'
 import { askQuestion } from './ask-question.ts'
 import { type Booked, bookDay } from './booking.ts'
-import { showEnded } from './ended.ts'
+import { findWhyEnded, showEnded } from './ended.ts'
 import { readChosenDay, readQuestion, readWhyNot } from './form.ts'
 import { declineQuote, REASONS } from './not-this-time.ts'
 import { type OpenedLink, openBookingLink } from './page.ts'
@@ -51,12 +51,13 @@ export function bookingRoutes(app: FastifyInstance, deps: Deps): void {
   pricePaperRoutes(app, deps)
 
   async function showBookingLink(request: LinkRequest, reply: FastifyReply) {
-    return (await showEnded(deps, request, reply, 'booking')) ?? showLink(deps, request, reply)
+    const ended = await findWhyEnded(deps, 'booking', request.params.token)
+    return ended ? showEnded(reply, ended) : showLink(deps, request, reply)
   }
 
   async function showReadingLink(request: LinkRequest, reply: FastifyReply) {
-    const ended = await showEnded(deps, request, reply, 'reading')
-    if (ended) return ended
+    const ended = await findWhyEnded(deps, 'reading', request.params.token)
+    if (ended) return showEnded(reply, ended)
     return showOpened(deps, request, reply, await openBookingLink(deps, request.params.token, 'reading'))
   }
 

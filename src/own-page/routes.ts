@@ -1,6 +1,6 @@
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify'
 import { callOff, mayCallOff } from '../bookings/call-off.ts'
-import { showEnded } from '../bookings/ended.ts'
+import { findWhyEnded, showEnded } from '../bookings/ended.ts'
 import { showAccepted } from '../bookings/show-accepted.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
@@ -64,8 +64,8 @@ export function ownPageRoutes(app: FastifyInstance, deps: Deps): void {
     },
   })
   app.get<ByToken>('/r/:token', { config: CONFIG }, async (request, reply) => {
-    const ended = await showEnded(deps, request, reply, 'own page')
-    if (ended) return ended
+    const ended = await findWhyEnded(deps, 'own page', request.params.token)
+    if (ended) return showEnded(reply, ended)
     const own = await openOwn(request, deps)
     chargeForBeds(deps, request, reply, own.beds)
     return reply.page('own-page/show', await own.page())

@@ -13,8 +13,8 @@ export function oneOf<One>(random: Random, list: readonly One[]): One {
   return list[Math.floor(random() * list.length)]!
 }
 
-// As they stand in a form that is sent: percent and plus are what they mean there.
-const NASTY = [
+/** What may be typed, as it stands in a form that is sent: percent and plus are what they mean there. */
+export const NASTY = [
   ...[
     '',
     '+',
@@ -47,6 +47,11 @@ const NASTY = [
     '%3D1%2B1',
     '%3C%25%3D+it+%25%3E',
     '$%7B1%7D',
+  ],
+  ...[
+    '%7B%22id%22%3A%22AAAA%22%2C%22rawId%22%3A%22AAAA%22%2C%22type%22%3A%22public-key%22%2C%22response%22%3A%7B%22clientDataJSON%22%3A%22e30%22%7D%7D',
+    '%5B%5D',
+    '%7B%22response%22%3Anull%7D',
   ],
   ...['12%27+6%22', '20+x+30+in', '3+to', 'x'.repeat(5000), '9'.repeat(400), '%F0%9D%9F%99'],
 ]

@@ -1,21 +1,25 @@
 /**
- * A process of its own that books and moves on a server's database. Its only argument is JSON: the server's address, the
- * moment it is and what to do. It says that it is ready, does all of it at once when its standard input ends, and prints
- * as JSON what became of each: null, or why it was refused.
+ * A process of its own that books and moves on a server's database. The first line of its standard input is JSON: the server's
+ * address, the moment it is, what to do and in how many lanes. It says that it is ready, does all of it when its standard
+ * input ends, and prints as JSON what became of each.
  */
-import { once } from 'node:events'
+import { createInterface } from 'node:readline'
 import { openStore } from '../../src/db/open.ts'
 import type { Deps } from '../../src/deps.ts'
-import { Conflict } from '../../src/http/errors.ts'
 import { keepStanding } from '../../src/rates/standing.ts'
-import { type Act, doAct } from './acts.ts'
+import { PATIENT } from '../helpers/patient.ts'
+import { type Act, doActs } from './acts.ts'
 
-const { databaseUrl, at, acts } = JSON.parse(process.argv[2]!) as {
+interface Wanted {
   databaseUrl: string
   at: string
   acts: Act[]
+  lanes: number
 }
-const store = await openStore({ dataDir: '', databaseUrl })
+
+const input = createInterface(process.stdin)[Symbol.asyncIterator]()
+const { databaseUrl, at, acts, lanes } = JSON.parse((await input.next()).value!) as Wanted
+const store = await openStore({ dataDir: '', databaseUrl, deadlines: PATIENT })
 const now = () => Temporal.Instant.from(at)
 const deps = {
   db: store.db,
@@ -27,12 +31,6 @@ const deps = {
 } as unknown as Deps
 await store.db.selectFrom('business').select('name').execute()
 process.stdout.write('ready\n')
-process.stdin.resume()
-await once(process.stdin, 'end')
-const done = await Promise.allSettled(acts.map(act => doAct(deps, act)))
-const said = done.map(one => {
-  if (one.status === 'fulfilled') return null
-  return one.reason instanceof Conflict ? 'refused' : String(one.reason?.stack ?? one.reason)
-})
-process.stdout.write(`${JSON.stringify(said)}\n`)
+await input.next()
+process.stdout.write(`${JSON.stringify(await doActs(deps, acts, lanes))}\n`)
 await store.close()

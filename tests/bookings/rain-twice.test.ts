@@ -6,7 +6,7 @@ import { findRainJobs } from '../../src/bookings/rain.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { acceptedRequest, copyAccepted } from '../helpers/bookings.ts'
 import { openBusiness } from '../helpers/people.ts'
-import type { Act } from './acts.ts'
+import { type Act, isFault } from './acts.ts'
 import { elsewhere, here } from './two-processes.ts'
 
 let app: TestApp
@@ -37,7 +37,7 @@ test('rain from two processes at once, against moves and bookings: all or none o
   const start = await elsewhere(app, theirs)
   const [one, other] = await Promise.all([here(app, mine), start()])
   const said = [...one, ...other]
-  expect(said.filter(why => why !== null && why !== 'refused')).toEqual([])
+  expect(said.filter(isFault)).toEqual([])
   expect(said.filter(why => why === null).length).toBeGreaterThan(0)
   const { rows } = await sql`
     select day from work_day where taken_hours > room_hours

@@ -3,8 +3,8 @@ import { readFile } from 'node:fs/promises'
 import { expect, inject } from 'vitest'
 import { openInMemory } from '../../src/db/embedded.ts'
 import { embeddedStore, openStore, type Store } from '../../src/db/open.ts'
-import { DEADLINES } from '../../src/db/postgres-pool.ts'
 import { emptyTables, shapeOf, versionOf } from './emptying.ts'
+import { PATIENT } from './patient.ts'
 
 /** The store that the tests of this worker take turns with. */
 interface Kept {
@@ -104,7 +104,5 @@ async function fromImage(file: string): Promise<Store> {
 async function newStore(): Promise<Store> {
   const image = inject('storeImage')
   if (image) return fromImage(image)
-  // A machine that is busy with tests may take longer for a connection than somebody should wait for a page.
-  const deadlines = { ...DEADLINES, acquire: 60_000, patience: 60_000 }
-  return openStore({ dataDir: '', databaseUrl: await testDatabase(inject('template')), deadlines })
+  return openStore({ dataDir: '', databaseUrl: await testDatabase(inject('template')), deadlines: PATIENT })
 }

@@ -1,7 +1,7 @@
 /**
  * Put before the program by `node --import`, it ends the process as the system would in need: right after the n-th statement that
  * a request makes whose header `die-after` says n, or after the commit of one that says `commit`. Its clock stands still at what
- * `CLOCK` says. The program itself knows nothing of it.
+ * `CLOCK` says, or goes on from there where `CLOCK_RUNS`. The program itself knows nothing of it.
  */
 import { AsyncLocalStorage } from 'node:async_hooks'
 import { subscribe } from 'node:diagnostics_channel'
@@ -29,8 +29,12 @@ for (const { prototype } of [PreparedStatements, OneConnection]) {
   })
 }
 
-const { CLOCK } = process.env
-if (CLOCK) Temporal.Now.instant = () => Temporal.Instant.from(CLOCK)
+const { CLOCK, CLOCK_RUNS } = process.env
+if (CLOCK) {
+  const begun = Temporal.Instant.from(CLOCK)
+  const passed = () => Math.round(CLOCK_RUNS ? performance.now() : 0)
+  Temporal.Now.instant = () => begun.add({ milliseconds: passed() })
+}
 
 function die(): void {
   process.kill(process.pid, 'SIGKILL')

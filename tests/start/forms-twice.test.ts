@@ -1,0 +1,109 @@
+import { randomUUID } from 'node:crypto'
+import { sql } from 'kysely'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { Budget } from '../../src/limits/budget.ts'
+import { type TestApp, testApp } from '../helpers/app.ts'
+import { openBusiness } from '../helpers/people.ts'
+import { type Outcome, type Picture, pictureOf, type Race } from './race.ts'
+import { RACES } from './races.ts'
+import { type Answer, type Service, servicesOf } from './two-services.ts'
+
+/** How often each is raced: once in every run, and as often as `RACES` says in a long one. */
+const ROUNDS = Number(process.env.RACES ?? 1)
+
+let app: TestApp
+let cookie: string
+
+beforeAll(async () => {
+  // What strangers may ask for comes back with time, of which a long run takes some.
+  app = await testApp({ load: { budget: new Budget(() => Temporal.Now.instant()) } })
+  const { owner } = await openBusiness(app)
+  cookie = owner.jar.getCookies({ domain: new URL(app.base).hostname, path: '/' } as never).toValueString()
+  // Room for as many as a long run books.
+  await app.db.updateTable('business').set({ labor_hours_a_day: '500' }).execute()
+})
+afterAll(() => app.close())
+
+test('forms that two processes get at once are done once, whether they say the same or not, and numbers have no gap', {
+  timeout: 120_000 + ROUNDS * 60_000,
+}, async () => {
+  const services = await servicesOf(app)
+  for (let round = 0; round < ROUNDS; round++) for (const one of RACES) await race(services, one)
+  expect(await numbersOutOfTurn()).toEqual([])
+})
+
+async function race(services: Service[], { name, forms, outcomes }: Race) {
+  const email = `${randomUUID()}@home.example`
+  const sent = await forms(app, cookie, email)
+  const before = await pictureOf(app.db, email)
+  // Twice each, and none of the services always first.
+  const posts = [0, 1].flatMap(() => sent.flatMap(form => services.map(service => () => service(form))))
+  const answers = await Promise.all(shuffled(posts).map(post => post()))
+  const after = await pictureOf(app.db, email)
+  const added = addedSince(before, after)
+  expect(outcomes.map(whole), name).toContainEqual(added)
+  // One at least was told that it is done; the others that, or a page that says why not.
+  expect(answers.map(kindOf), name).toContain('done')
+  expect(
+    answers.map(kindOf).filter(kind => kind !== 'done' && kind !== 'refused'),
+    name,
+  ).toEqual([])
+}
+
+function kindOf({ status, location, page }: Answer): string {
+  if (status === 303 && location.startsWith('/') && !location.startsWith('/sign-in')) return 'done'
+  if ((status === 409 || status === 422) && page.includes('</html>')) return 'refused'
+  return `${status} ${location} ${page.slice(0, 500)}`
+}
+
+const NOTHING = {
+  held: 0,
+  accepted: 0,
+  booked: 0,
+  closings: 0,
+  bills: [],
+  payments: [],
+  history: [],
+  outbox: [],
+}
+const whole = (outcome: Outcome): Picture => ({ ...NOTHING, ...outcome })
+
+/** The stages as they are, and of all else what there is more of. */
+function addedSince(before: Picture, after: Picture): Picture {
+  const more = (key: 'bills' | 'payments' | 'history' | 'outbox') => {
+    const left = [...before[key]]
+    return after[key].filter(one => {
+      const at = left.indexOf(one)
+      if (at >= 0) left.splice(at, 1)
+      return at < 0
+    })
+  }
+  return {
+    stages: after.stages,
+    held: after.held - Math.min(before.held, after.held),
+    accepted: after.accepted - before.accepted,
+    booked: after.booked - before.booked,
+    closings: after.closings - before.closings,
+    bills: more('bills'),
+    payments: more('payments'),
+    history: more('history').sort(),
+    outbox: more('outbox').sort(),
+  }
+}
+
+/** The numbers of bills and credit memos that leave a gap before them, and the numbers of requests that there are twice. */
+async function numbersOutOfTurn(): Promise<unknown[]> {
+  const { rows } = await sql`
+    select number from (select number, nth, row_number() over (partition by kind, year order by nth) as turn from bill) as b
+      where nth <> turn
+    union all select number from (select number from quote_request union all select number from maybe_junk) as n
+      group by number having count(*) > 1`.execute(app.db)
+  return rows
+}
+
+function shuffled<One>(all: readonly One[]): One[] {
+  return all
+    .map(one => [Math.random(), one] as const)
+    .sort(([a], [b]) => a - b)
+    .map(([, one]) => one)
+}

@@ -1,0 +1,63 @@
+import { randomUUID } from 'node:crypto'
+import { type Kysely, sql } from 'kysely'
+import type { Database } from '../../src/db/schema.ts'
+import type { TestApp } from '../helpers/app.ts'
+import type { Sent } from './two-services.ts'
+
+/** What there is of everybody with one mail address. */
+export interface Picture {
+  stages: string[]
+  /** As maybe junk, which a process does that got many; those are kept as well. */
+  held: number
+  accepted: number
+  booked: number
+  closings: number
+  /** Kind, total, and what the lines come to. */
+  bills: string[]
+  payments: string[]
+  history: string[]
+  outbox: string[]
+}
+
+/** Forms that get in each other's way, each of which is sent to every service at once, twice. */
+export interface Race {
+  name: string
+  /** Makes what they are about, of somebody with this mail address, and gives them. */
+  forms(app: TestApp, cookie: string, email: string): Promise<Sent[]>
+  /** What may have come of it, as the rows that there are more of. */
+  outcomes: Outcome[]
+}
+
+export type Outcome = { stages: string[] } & Partial<Omit<Picture, 'stages'>>
+
+/** As whoever makes it knows it: a number of its own, and no phone that others have too. */
+export const mine = (email: string) => ({
+  email,
+  phone: '',
+  street: `${email} Lane`,
+  submissionKey: randomUUID(),
+})
+
+/** What the database holds of whoever has this mail address; every list in order. */
+export async function pictureOf(db: Kysely<Database>, email: string): Promise<Picture> {
+  const { rows } = await sql<Picture>`
+    with mine as (select quote_request.id, stage from quote_request join customer on customer.id = customer_id
+      where email = ${email})
+    select
+      (select coalesce(jsonb_agg(stage order by id), '[]') from mine) as stages,
+      (select count(*)::int from maybe_junk where sending->>'email' = ${email}) as held,
+      (select count(*)::int from acceptance join quote on quote.id = quote_id
+        where quote_request_id in (select id from mine)) as accepted,
+      (select count(*)::int from booking where called_off_at is null and quote_request_id in (select id from mine)) as booked,
+      (select count(*)::int from job_closing where quote_request_id in (select id from mine)) as closings,
+      (select coalesce(jsonb_agg(concat_ws(' ', kind, total,
+        (select sum(amount) from bill_line where bill_id = bill.id)) order by id), '[]') from bill
+        where quote_request_id in (select id from mine)) as bills,
+      (select coalesce(jsonb_agg(concat_ws(' ', kind, amount) order by id), '[]') from payment
+        where quote_request_id in (select id from mine)) as payments,
+      (select coalesce(jsonb_agg(verb order by id), '[]') from history
+        where quote_request_id in (select id from mine)) as history,
+      (select coalesce(jsonb_agg(kind order by kind), '[]') from outbox
+        where quote_request_id in (select id from mine)) as outbox`.execute(db)
+  return rows[0]!
+}

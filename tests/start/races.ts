@@ -1,0 +1,133 @@
+import { randomUUID } from 'node:crypto'
+import { sql } from 'kysely'
+import { signTime } from '../../src/junk/form-time.ts'
+import { findLinkPath } from '../../src/requests/links.ts'
+import type { TestApp } from '../helpers/app.ts'
+import { quotedRequest } from '../helpers/bookings.ts'
+import { askedHeld } from '../helpers/maybe-junk.ts'
+import { BEDS, CAROL } from '../helpers/request-form.ts'
+import { sendRequest } from '../helpers/requests.ts'
+import { mine, type Race } from './race.ts'
+import { MONEY_RACES } from './races-of-money.ts'
+import type { Sent } from './two-services.ts'
+
+const acceptance = async (app: TestApp, email: string) => {
+  const { id, path } = await quotedRequest(app, '0.25', mine(email))
+  const accept = (day: string, typedName: string): Sent => ({
+    path: `${path}/accept`,
+    form: { revision: '1', read: 'yes', day, typedName },
+  })
+  return { id, path, accept }
+}
+const ACCEPTED = { stages: ['booked'], accepted: 1, booked: 1, history: ['accepted', 'day booked'] }
+const BOOKED_MAILS = { outbox: ['day-booked', 'day-booked-staff'] }
+
+const sending = (app: TestApp, email: string, submissionKey: string): Sent => {
+  const begun = signTime(app.deps.secretKey, submissionKey, app.deps.now().subtract({ minutes: 5 }))
+  const who = { ...CAROL, name: `Carol ${email}`, phone: '', email, note: `To ${email}` }
+  return { path: '/requests', form: { ...BEDS, ...who, submissionKey, begun } }
+}
+const SENT = { stages: ['new'], history: ['sent'], outbox: ['request-arrived', 'request-received'] }
+const HELD = { stages: [], held: 1 }
+
+/** Taking in, confirming, joining and accepting; then all that is about money. */
+export const RACES: Race[] = [
+  {
+    name: 'taking a request in, the same form',
+    forms: async (app, _, email) => [sending(app, email, randomUUID())],
+    outcomes: [SENT, HELD],
+  },
+  {
+    name: 'taking a request in, the same form under two keys',
+    forms: async (app, _, email) => [sending(app, email, randomUUID()), sending(app, email, randomUUID())],
+    outcomes: [
+      {
+        stages: ['new', 'new'],
+        history: ['sent', 'sent'],
+        outbox: ['request-arrived', 'request-arrived', 'request-received', 'request-received'],
+      },
+      { ...SENT, held: 1 },
+      { ...HELD, held: 2 },
+    ],
+  },
+  {
+    name: 'saying that a mail address is one’s own',
+    forms: async (app, _, email) => {
+      const { id } = await sendRequest(app, mine(email))
+      return [{ path: (await findLinkPath(app.db, app.deps.secretKey, 'email address', id))!, form: {} }]
+    },
+    outcomes: [{ stages: ['new'], history: ['address confirmed'], outbox: ['receipt'] }],
+  },
+  {
+    name: 'taking in what was held, by its sender and by the staff',
+    forms: async (app, cookie, email) => {
+      const path = await askedHeld(app)
+      const { number } = await app.db
+        .updateTable('maybe_junk')
+        .set({ sending: sql`jsonb_set(sending, '{email}', to_jsonb(${email}::text))` as never })
+        .where('asked_hash', 'is not', null)
+        .returning('number')
+        .executeTakeFirstOrThrow()
+      return [
+        { path, form: {} },
+        { path: `/queue/maybe-junk/${number}/real`, form: {}, cookie },
+      ]
+    },
+    // Whoever comes second by the link has confirmed the address all the same.
+    outcomes: [
+      {
+        stages: ['new'],
+        history: ['address confirmed', 'sent'],
+        outbox: ['receipt', 'request-arrived', 'request-received'],
+      },
+      {
+        stages: ['new'],
+        history: ['address confirmed', 'marked as real', 'sent'],
+        outbox: ['receipt', 'request-received'],
+      },
+    ],
+  },
+  {
+    name: 'joining two customers, from either side',
+    forms: async (app, cookie, email) => {
+      const ids: number[] = []
+      for (const street of ['1 Fern Lane', '2 Moss Road']) {
+        const { id } = await sendRequest(app, { ...mine(email), street: `${street} ${email}` })
+        const request = app.db.selectFrom('quote_request').select('customer_id').where('id', '=', id)
+        ids.push((await request.executeTakeFirstOrThrow()).customer_id)
+      }
+      const join = (one: number, other: number): Sent => ({
+        ...{ path: `/customers/${one}/same`, cookie },
+        form: { other: String(other), decision: 'same' },
+      })
+      return [join(ids[0]!, ids[1]!), join(ids[1]!, ids[0]!)]
+    },
+    outcomes: [{ stages: ['new', 'new'], history: ['customer joined with', 'customer joined with'] }],
+  },
+  {
+    name: 'accepting, the same form',
+    forms: async (app, _, email) => [(await acceptance(app, email)).accept('2026-03-05', 'Carol Reyes')],
+    outcomes: [{ ...ACCEPTED, ...BOOKED_MAILS }],
+  },
+  {
+    name: 'accepting under two names for two days',
+    forms: async (app, _, email) => {
+      const { accept } = await acceptance(app, email)
+      return [accept('2026-03-05', 'Carol Reyes'), accept('2026-03-06', 'Dan Reyes')]
+    },
+    outcomes: [{ ...ACCEPTED, ...BOOKED_MAILS }],
+  },
+  {
+    name: 'accepting and declining',
+    forms: async (app, _, email) => {
+      const { path, accept } = await acceptance(app, email)
+      const decline = { path: `${path}/not-this-time`, form: { reason: 'price', words: '' } }
+      return [accept('2026-03-05', 'Carol Reyes'), decline]
+    },
+    outcomes: [
+      { ...ACCEPTED, ...BOOKED_MAILS },
+      { stages: ['not taken'], history: ['not taken'], outbox: ['not-taken-staff'] },
+    ],
+  },
+  ...MONEY_RACES,
+]
