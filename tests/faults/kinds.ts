@@ -60,7 +60,13 @@ export const KINDS: Kind[] = [
   { what: 'a mail server away', files: ['letters/retries', 'letters/delivery', 'letters/eight-hours'] },
   {
     what: 'a full disk',
-    files: ['faults/full-disk', 'http/handed-back', 'operations/nightly-backup', 'db/room-for-log'],
+    files: [
+      'faults/full-disk',
+      'http/handed-back',
+      'operations/nightly-backup',
+      'faults/room-for-log',
+      'faults/log-of-store',
+    ],
     long: { FULL_DISK: 'both' },
   },
   {
