@@ -3,6 +3,8 @@ export interface Kind {
   what: string
   /** Parts of the paths of test files, below `tests`; each has to be in one at least. */
   files: string[]
+  /** What a long run takes besides. */
+  more?: string[]
   /** Of tests that open stores of their own, which ones; else it is told by what ran. */
   stores?: string
   /** What says how often, as the tests read it; and how often that is, in a short run and in a long one. */
@@ -71,7 +73,8 @@ export const KINDS: Kind[] = [
   },
   {
     what: 'clocks and zones',
-    files: ['db/values', 'lib/', 'days/', 'bookings/', 'letters/', 'billing/', 'requests/'],
+    files: ['db/values', 'lib/', 'letters/reminders', 'days/'],
+    more: ['bookings/', 'letters/', 'billing/', 'requests/'],
     each: ['UTC', 'America/New_York', 'Pacific/Auckland'].map(TZ => ({ TZ })),
   },
 ]
