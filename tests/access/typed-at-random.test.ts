@@ -1,9 +1,17 @@
 import { expect, test } from 'vitest'
 import { type TestApp, testApp } from '../helpers/app.ts'
-import { ALICE, type Browser, helperBrowser, officeBrowser, openBusiness } from '../helpers/people.ts'
+import {
+  ALICE,
+  type Browser,
+  helperBrowser,
+  officeBrowser,
+  openBusiness,
+  setUpPath,
+} from '../helpers/people.ts'
 import { SEED } from '../helpers/seed.ts'
 import { formsOf } from './forms.ts'
 import { placesOf } from './pages-with-forms.ts'
+import { routeOf } from './route-of.ts'
 import { sendRaw, sendTry } from './sending-at-random.ts'
 import { type Try, tryAtRandom } from './tries.ts'
 import { oneOf, type Random, randomFrom } from './typed-at-random.ts'
@@ -20,6 +28,8 @@ const MOST_FAULTS = 20
 interface Told {
   sent: number
   refused: number
+  /** The routes that something was sent to, as 'POST /rates'. */
+  reached: Set<string>
   faults: string[]
 }
 
@@ -27,11 +37,13 @@ test(
   'whatever is typed, chosen, asked for or sent, by whoever may, no answer is a fault of ours, and none stays away',
   async () => {
     const seed = SEED ?? 1127
-    const told: Told = { sent: 0, refused: 0, faults: [] }
+    const told: Told = { sent: 0, refused: 0, reached: new Set(), faults: [] }
     for (let nth = 0; told.sent < FUZZ && told.faults.length < MOST_FAULTS; nth++)
-      await tryBusiness((seed + nth) % 1_000_000_000, told)
+      await tryFrom((seed + nth) % 1_000_000_000, told)
     if (process.env.FUZZ)
-      console.log(`${told.sent} requests sent from seed ${seed}, ${told.refused} of them refused`)
+      console.log(
+        `${told.sent} requests sent from seed ${seed} to ${told.reached.size} routes, ${told.refused} refused`,
+      )
     expect(told.faults, 'a run with the TEST_SEED of a fault begins with its business').toEqual([])
     // Most of what is sent so is wrong, and some of it is right.
     expect(told.refused).toBeGreaterThan(told.sent / 10)
@@ -40,9 +52,25 @@ test(
   Math.max(120_000, FUZZ * 500),
 )
 
-async function tryBusiness(seed: number, told: Told) {
+/** Mostly in a business; sometimes before there is one. */
+async function tryFrom(seed: number, told: Told) {
   const random = randomFrom(seed)
   const app = await testApp()
+  await (random() < 0.15 ? trySettingUp : tryBusiness)(app, seed, random, told)
+  const { statusCode } = await app.server.inject('/livez')
+  if (statusCode !== 200) told.faults.push(`TEST_SEED=${seed}: no longer alive, ${statusCode}`)
+  await app.close().catch(() => {})
+}
+
+async function trySettingUp(app: TestApp, seed: number, random: Random, told: Told) {
+  const address = await setUpPath(app)
+  const page = await pageAt(app, '', address)
+  const until = Math.min(FUZZ, told.sent + IN_A_STATE)
+  const people = { owner: '', office: '', helper: '', nobody: '' }
+  await tryState(app, people, { address, page, addresses: [], seed, until }, random, told)
+}
+
+async function tryBusiness(app: TestApp, seed: number, random: Random, told: Told) {
   const { owner } = await openBusiness(app)
   const people = {
     owner: cookieOf(app, owner),
@@ -68,9 +96,6 @@ async function tryBusiness(seed: number, told: Told) {
     )
       break
   }
-  const { statusCode } = await app.server.inject('/livez')
-  if (statusCode !== 200) told.faults.push(`TEST_SEED=${seed}: no longer alive, ${statusCode}`)
-  await app.close().catch(() => {})
 }
 
 interface Place {
@@ -101,6 +126,8 @@ async function tryState(
     app.log.length = 0
     const { status, page: shown } = await (isRaw ? sendRaw : sendTry)(app, people[who]!, one)
     told.sent++
+    const route = routeOf(app.routes, one.method, one.address)
+    if (route) told.reached.add(`${route.method} ${route.path}`)
     if (typeof status === 'number' && status >= 400) told.refused++
     // What goes wrong behind an answer that was sent is in the log alone.
     const isFault = status === 'no answer' || (typeof status === 'number' && status >= 500)

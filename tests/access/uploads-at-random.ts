@@ -1,4 +1,4 @@
-import { randomBytes } from 'node:crypto'
+import { createHash } from 'node:crypto'
 import { halves } from '../photos/pictures.ts'
 import { oneOf, type Random } from './typed-at-random.ts'
 
@@ -7,6 +7,8 @@ const PNG = await halves('#336633', '#553311', 40, 30).png().toBuffer()
 // The head of a zip whose list says more than there is.
 const ZIP = Buffer.concat([Buffer.from('504b0506', 'hex'), Buffer.alloc(6, 255), Buffer.alloc(12, 1)])
 const PDF = Buffer.from('%PDF-1.7\n1 0 obj\n<< /Type /Catalog >>\nendobj\ntrailer << /Root 1 0 R >>\n%%EOF\n')
+/** Neither a picture nor a text; the same in every run, as a run can be repeated. */
+const NOISE = createHash('shake256', { outputLength: 2_000 }).update('noise').digest()
 const CSVS = [
   'Name,Phone,Street\nCarol Reyes,"(512) 555-0177","12 Fern Lane"\n',
   'name;phone;"street\nCarol',
@@ -31,7 +33,7 @@ const TYPES = ['image/jpeg', 'text/csv', 'application/zip', 'application/pdf', '
 /** A file that somebody chooses: a picture, a table, a paper, or what is none; whole, cut off or with bytes changed. */
 export function fileAtRandom(random: Random): File {
   const bytes = oneOf(random, [
-    ...[PICTURE, PNG, ZIP, PDF, Buffer.alloc(0), randomBytes(2_000), Buffer.alloc(60_000, 65)],
+    ...[PICTURE, PNG, ZIP, PDF, Buffer.alloc(0), NOISE, Buffer.alloc(60_000, 65)],
     ...CSVS.map(text => Buffer.from(text)),
     ...[Buffer.from('Nombre,Teléfono\n', 'latin1'), Buffer.from('a,b\n1,2\n', 'utf16le')],
   ])

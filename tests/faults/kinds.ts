@@ -41,9 +41,10 @@ export const KINDS: Kind[] = [
       'bookings/rain-twice',
       'bookings/halves-twice',
       'billing/make-bill',
+      'start/forms-twice',
     ],
     tries: { by: 'COMPETING', short: '200', long: '1000' },
-    long: { MESSAGES: '400' },
+    long: { MESSAGES: '400', RACES: '20' },
   },
   {
     what: 'restarts of the database',
@@ -55,11 +56,16 @@ export const KINDS: Kind[] = [
   { what: 'SIGTERM under load', files: ['start/stop-under-load'] },
   { what: 'slow and broken input', files: ['faults/slow-sockets', 'http/multipart', 'access/junk'] },
   {
-    what: 'forms filled in at random',
+    what: 'requests at random',
     files: ['access/typed-at-random'],
     tries: { by: 'FUZZ', short: '150', long: '50000' },
   },
   { what: 'a mail server away', files: ['letters/retries', 'letters/delivery', 'letters/eight-hours'] },
+  {
+    what: 'backups under load',
+    files: ['backup/under-load'],
+    tries: { by: 'BACKUPS', short: '1', long: '10' },
+  },
   {
     what: 'a full disk',
     files: [

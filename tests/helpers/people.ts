@@ -129,12 +129,15 @@ export async function signedIn(app: TestApp, person: { email: string; password: 
   return browser
 }
 
+/** What is stored where no password is known, and none ever fits: a hash of nothing but zeros. */
+const NO_PASSWORD = `$argon2id$v=19$m=19456,t=2,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`
+
 /** A session of somebody in the office, whose name is Olga, and who has no password to sign in with. Gives what its cookie says. */
 export async function officeCookie({ db, deps }: TestApp): Promise<string> {
   const now = deps.now()
   const account = {
     ...{ name: 'Olga Sedge', email: 'olga@fernbeds.example', role: 'office' as const },
-    ...{ password_hash: 'none', made_at: now.toString() },
+    ...{ password_hash: NO_PASSWORD, made_at: now.toString() },
   }
   const here = {
     ...{ name: { browser: null, system: null }, oldSecret: undefined },
@@ -142,7 +145,7 @@ export async function officeCookie({ db, deps }: TestApp): Promise<string> {
   }
   const secret = await db.transaction().execute(async trx => {
     const { id } = (await findAccountByEmail(trx, account.email)) ?? (await insertAccount(trx, account))
-    return startSessionIn(trx, now, { id, password_hash: 'none' }, here)
+    return startSessionIn(trx, now, { id, password_hash: NO_PASSWORD }, here)
   })
   return `session=${secret}`
 }

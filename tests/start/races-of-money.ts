@@ -90,6 +90,19 @@ export const MONEY_RACES: Race[] = [
     })),
   },
   {
+    name: 'billing and opening the job again',
+    forms: async (app, cookie, email) => {
+      const make = await billing(app, cookie, email)
+      const bill = make({ total: '150.00' })
+      const reopen = { path: bill.path.replace('/bill', '/reopen'), form: { version: '2' }, cookie }
+      return [bill, reopen]
+    },
+    outcomes: [
+      { stages: ['billed'], bills: [BILL], history: ['billed'], outbox: ['bill'] },
+      { stages: ['booked'], closings: 1, history: ['job reopened'] },
+    ],
+  },
+  {
     name: 'paying, the same form',
     forms: async (app, cookie, email) => [(await billed(app, cookie, email)).pay('150', 'cash')],
     outcomes: [PAID],

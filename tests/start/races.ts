@@ -129,5 +129,20 @@ export const RACES: Race[] = [
       { stages: ['not taken'], history: ['not taken'], outbox: ['not-taken-staff'] },
     ],
   },
+  {
+    name: 'accepting and canceling',
+    forms: async (app, _, email) => {
+      const { id, accept } = await acceptance(app, email)
+      const own = await findLinkPath(app.db, app.deps.secretKey, 'own page', id)
+      return [accept('2026-03-05', 'Carol Reyes'), { path: `${own}/call-off`, form: { reason: 'Moving' } }]
+    },
+    outcomes: [
+      { stages: ['called off'], history: ['called off'], outbox: ['called-off-staff', 'canceled'] },
+      {
+        ...{ stages: ['called off'], accepted: 1, history: ['accepted', 'called off', 'day booked'] },
+        outbox: ['called-off-staff', 'canceled', 'day-booked', 'day-booked-staff'],
+      },
+    ],
+  },
   ...MONEY_RACES,
 ]
