@@ -43,7 +43,13 @@ export class OneConnection {
       idle_timeout: 0,
       max_lifetime: null,
       connect_timeout: deadlines.connect / 1000,
-      connection: { application_name: 'bedwright' },
+      // Asked for with the connection, so that a reset leads back to them, whatever the server's own are.
+      connection: {
+        application_name: 'bedwright',
+        TimeZone: 'UTC',
+        DateStyle: 'ISO',
+        IntervalStyle: 'postgres',
+      },
       types: TYPES,
       onnotice: () => {},
       onclose: () => {
@@ -158,7 +164,6 @@ async function connect(url: string, servers: number, deadlines: Deadlines): Prom
   const connection = new OneConnection(url, { ...deadlines, connect: deadlines.connect / servers })
   try {
     const answer = await connection.run(`
-      set timezone to 'UTC'; set datestyle to 'ISO'; set intervalstyle to 'postgres';
       set statement_timeout to ${Math.ceil(deadlines.query * 0.9)}; set idle_in_transaction_session_timeout to '60s';
       select pg_is_in_recovery() as follows`)
     if (servers > 1 && rowsOf(answer).at(-1)!.follows)

@@ -1,7 +1,7 @@
 import fs from 'node:fs'
 
 /** What is left of the disk for the log that each commit is written to: four of its segments, in bytes. */
-const LEFT_FOR_LOG = 64 * 1024 * 1024
+export const LEFT_FOR_LOG = 64 * 1024 * 1024
 /** ENOSPC, as PGlite's system calls number it. */
 const NO_SPACE = 51
 const LOG = '/pg_wal/'

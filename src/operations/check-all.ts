@@ -4,6 +4,7 @@ import { resolve } from 'node:path'
 import { sql } from 'kysely'
 import { VERSION } from '../backup/version.ts'
 import type { Config } from '../config.ts'
+import { LEFT_FOR_LOG } from '../db/room-for-log.ts'
 import { isStoresKey } from '../key-check.ts'
 import { isLoopback } from '../letters/smtp.ts'
 import { bytesInWords } from '../lib/bytes.ts'
@@ -66,7 +67,7 @@ async function serverInWords({ databaseHosts }: Config, db: LookedAt['db']): Pro
 }
 
 /** The data folder holds the embedded store, and backups with either. */
-async function checkRoom({ config }: LookedAt): Promise<Check> {
+async function checkRoom({ config, kind }: LookedAt): Promise<Check> {
   const folder = resolve(config.dataDir)
   const disk = await statfs(folder).catch(() => null)
   if (!disk)
@@ -74,6 +75,8 @@ async function checkRoom({ config }: LookedAt): Promise<Check> {
   const free = disk.bavail * disk.bsize
   const says = `${bytesInWords(free)} free where ${folder} is.`
   const todo = 'Make room on that disk, or move old backups away.'
+  if (kind === 'embedded' && free < LEFT_FOR_LOG)
+    return wrong('Disk', `${says} Nothing new can be saved until there’s more.`, todo)
   if (free < NO_ROOM) return wrong('Disk', says, todo)
   return free < LITTLE_ROOM ? look('Disk', says, todo) : good('Disk', says)
 }

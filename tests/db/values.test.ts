@@ -1,8 +1,8 @@
 import { type RawBuilder, sql } from 'kysely'
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
+import { afterAll, afterEach, beforeAll, describe, expect, onTestFinished, test } from 'vitest'
 import { json } from '../../src/db/json.ts'
-import type { Store } from '../../src/db/open.ts'
-import { testStore } from '../helpers/store.ts'
+import { openStore, type Store } from '../../src/db/open.ts'
+import { testDatabase, testStore } from '../helpers/store.ts'
 
 let store: Store
 const zone = process.env.TZ
@@ -130,6 +130,26 @@ describe.each([
     process.env.TZ = timeZone
     expect(await one(sql`(${value}::${sql.raw(type)})::text`)).toBe(text)
   })
+})
+
+test('the zone and the spellings of a server don’t count, and aren’t gone back to', async () => {
+  if (store.kind === 'embedded') return expect(await one(sql`current_setting('timezone')`)).toBe('UTC')
+  const databaseUrl = await testDatabase()
+  const opened = await openStore({ dataDir: '', databaseUrl })
+  await opened.executeSql(`do $$ begin
+    execute format('alter database %I set timezone to ''Pacific/Auckland''', current_database());
+    execute format('alter database %I set datestyle to ''German''', current_database());
+    execute format('alter database %I set intervalstyle to ''iso_8601''', current_database()); end $$`)
+  await opened.close()
+  const again = await openStore({ dataDir: '', databaseUrl })
+  onTestFinished(again.close)
+  for (const before of ['select 1', 'reset all']) {
+    await again.executeSql(before)
+    const { rows } = await again.executeSql(
+      `select timestamptz '2026-03-08T07:30Z'::text as at, interval '1 day 2 hours'::text as long`,
+    )
+    expect(rows).toEqual([{ at: '2026-03-08 07:30:00+00', long: '1 day 02:00:00' }])
+  }
 })
 
 test('nothing is bound as null, and null is read as null', async () => {

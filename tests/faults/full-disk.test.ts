@@ -68,6 +68,7 @@ test.each(kindsOfDisk())(
     for (const path of ['/', '/queue', '/days', '/customers'])
       expect(await site.read(path)).not.toContain(FULL)
     const doing = await site.read('/how-is-it-doing')
+    expect(doing).toContain('Nothing new can be saved until there’s more.')
     expect(doing).toContain('Make room on that disk')
     for (const name of acknowledged) expect(await site.read('/queue')).toContain(name)
     const backup = await command(environment, 'backup')

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
 import { formsOf } from '../access/forms.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { ALICE, type Browser, openBusiness } from '../helpers/people.ts'
+import { measured, photo, sendOne, sendWith } from '../helpers/photos.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 
 let app: TestApp
@@ -53,6 +54,29 @@ test('with the disk full what was typed comes back, to be sent again as it is on
   expect((await post(typed)).status).toBe(303)
   const kept = await app.db.selectFrom('quote_request').select('note').where('note', '=', sent.note).execute()
   expect(kept).toHaveLength(1)
+})
+
+test('a photo that has no room leaves nothing behind, and what was typed beside it comes back', async () => {
+  const again = await refusing('request_photo', '53100')
+  const fields = measured({ note: 'Under the <oak>' })
+  const full = await sendWith(app.browser(), fields, { 'photos.0.file': await photo() })
+  expect(full.status).toBe(503)
+  expect(full.text).toContain('photos have to be chosen again')
+  expect(full.text).toContain('name="note" value="Under the &lt;oak&gt;"')
+  const rows = async () => [
+    await app.db.selectFrom('request_photo').select('id').execute(),
+    await app.db.selectFrom('quote_request').select('id').where('note', '=', 'Under the <oak>').execute(),
+  ]
+  expect(await rows()).toEqual([[], []])
+  const one = await sendOne(app.browser(), await photo())
+  expect([one.status, one.body.errors[0].message]).toEqual([
+    503,
+    expect.stringContaining('We’re out of room'),
+  ])
+
+  await again()
+  expect((await sendWith(app.browser(), fields, { 'photos.0.file': await photo() })).status).toBe(303)
+  expect((await rows()).map(({ length }) => length)).toEqual([1, 1])
 })
 
 test('any other fault of ours hands it back too, in the language it was sent in', async () => {
