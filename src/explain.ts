@@ -16,17 +16,9 @@ const TELLS_ITSELF = [
   StoreNotEmpty,
   BackupUnusable,
 ]
-const SAYS_ENOUGH = [
-  'EACCES',
-  'EADDRNOTAVAIL',
-  'EISDIR',
-  'ENOENT',
-  'ENOSPC',
-  'ENOTDIR',
-  'EPERM',
-  'EPIPE',
-  'EROFS',
-]
+const SAYS_ENOUGH = ['EACCES', 'EADDRNOTAVAIL', 'EISDIR', 'ENOENT', 'ENOTDIR', 'EPERM', 'EPIPE', 'EROFS']
+/** As the system says it, as it says it of a user's share, and as PostgreSQL does. */
+const DISK_IS_FULL = ['ENOSPC', 'EDQUOT', '53100']
 
 /**
  * Why something failed that a person has started, as 'The start': one plain line where that person can do something
@@ -35,6 +27,7 @@ const SAYS_ENOUGH = [
 export function explain(error: unknown, what: string): string {
   const { name, code, message, port, stack } = error as NodeJS.ErrnoException & { port?: number }
   if (TELLS_ITSELF.some(kind => error instanceof kind)) return message
+  if (code && DISK_IS_FULL.includes(code)) return `${what} failed: the disk is full. Make room on it.`
   if (code === 'EADDRINUSE') return `Port ${port} is taken. Stop what’s using it, or set PORT to another one.`
   if (error instanceof ConnectionLost) {
     return 'The database isn’t answering. Is DATABASE_URL right, and is the server running?'

@@ -14,7 +14,7 @@ export type StoreBackup = NonNullable<Awaited<ReturnType<typeof findStoreBackup>
 /** What is wrong with the nightly backups, in a sentence; null while one was made within two days. */
 export function backupTrouble(last: StoreBackup | null, now: Temporal.Instant): string | null {
   if (!last) return null
-  if (last.fault) return `Last night’s backup failed: ${last.fault}`
+  if (last.fault) return `Last night’s backup failed: ${last.fault.replace('The backup failed: ', '')}`
   const isOld = Temporal.Instant.compare(last.tried_at, now.subtract(OLDEST)) < 0
   return isOld ? 'The last backup is more than two days old.' : null
 }

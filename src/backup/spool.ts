@@ -1,5 +1,6 @@
 import { mkdir, open, rm } from 'node:fs/promises'
 import { join } from 'node:path'
+import { isFull } from '../db/room-for-log.ts'
 import { newNonce } from '../lib/tokens.ts'
 
 const PIECE = 256 * 1024
@@ -28,6 +29,8 @@ export async function openSpool(folder: string): Promise<Spool> {
   let size = 0
   return {
     write: async text => {
+      // The store beside it is to go on.
+      if (isFull(folder)) throw Object.assign(new Error('The disk is full.'), { code: 'ENOSPC' })
       const bytes = Buffer.from(text)
       const from = size
       size += bytes.length

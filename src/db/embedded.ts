@@ -6,6 +6,7 @@ import { pg_trgm } from '@electric-sql/pglite/contrib/pg_trgm'
 import { NodeFS } from '@electric-sql/pglite/nodefs'
 import { syncFolder } from '../lib/sync-folder.ts'
 import { bind, parsers } from './parsers.ts'
+import { type FileSystem, isFull, leaveRoomForLog } from './room-for-log.ts'
 
 /** The one PGlite whose inner hook for fsync is known to work, and whose folders can be opened. */
 export const PGLITE_VERSION = '0.5.16'
@@ -22,6 +23,7 @@ export class StoreUnusable extends Error {
 /** Opens the embedded store in a folder, making it when there is none; a commit has reached the disk when it returns. */
 export async function openEmbedded(folder: string): Promise<PGlite> {
   requireKnownPglite()
+  requireRoom(folder)
   if (!fs.existsSync(folder)) await makeStore(folder)
   requireOwnFolder(folder)
   return open(folder)
@@ -74,6 +76,15 @@ function requireKnownPglite(): void {
   )
 }
 
+// Opened on a full disk it may never be done: first of all PostgreSQL makes good what a kill left behind.
+function requireRoom(folder: string): void {
+  const parent = dirname(folder)
+  if (!isFull(parent)) return
+  throw new StoreUnusable(
+    `The disk with the folder ${parent} is full. Make room on it, 100 MB at least, and start again: nothing is lost.`,
+  )
+}
+
 function requireOwnFolder(folder: string): void {
   const major = firstLine(join(folder, 'PG_VERSION'))
   if (major !== POSTGRES_MAJOR) {
@@ -99,11 +110,28 @@ function firstLine(file: string): string | undefined {
  * acknowledged commit could be lost with the power. `NODEFS` is an inner part: hence the exact version above.
  */
 class SyncedFolder extends NodeFS {
+  readonly #folder: string
+
+  constructor(folder: string) {
+    super(folder)
+    this.#folder = folder
+  }
+
   override async init(...[pglite, options]: Parameters<NodeFS['init']>) {
     const { emscriptenOpts } = await super.init(pglite, options)
-    const preRun = [...[emscriptenOpts.preRun ?? []].flat(), syncEveryCommit]
+    const leaveRoom = (module: unknown) =>
+      leaveRoomForLog(module as FileSystem, this.#folder, () => endForWantOfRoom(this.#folder))
+    const preRun = [...[emscriptenOpts.preRun ?? []].flat(), syncEveryCommit, leaveRoom]
     return { emscriptenOpts: { ...emscriptenOpts, preRun } }
   }
+}
+
+// Nothing acknowledged is lost: it is in the log, which the next start reads.
+function endForWantOfRoom(folder: string): never {
+  console.error(
+    `The disk with the folder ${dirname(folder)} is full, and nothing more can be saved. Make room on it and start again: nothing is lost.`,
+  )
+  process.exit(1)
 }
 
 function syncEveryCommit(module: unknown): void {

@@ -2,7 +2,7 @@ import { closeSync, openSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { type ConfigLoader, HtmlValidate, StaticConfigLoader } from 'html-validate'
 import type { Response, SuperAgentRequest } from 'superagent'
-import { kindOfPage } from './kind-of-page.ts'
+import { kindOf, type Skeleton, SoundParts, skeletonOf } from './kind-of-page.ts'
 
 /** Works out its rules once: for every page anew, as it does by itself, takes longer than checking a page. */
 class OneConfig extends StaticConfigLoader {
@@ -34,15 +34,22 @@ export async function markupFaults(page: string): Promise<string[]> {
   )
 }
 
+// What the pages of this worker were made of, for each run that it knows.
+const soundParts = new Map<string, SoundParts>()
+
 /**
  * Gathers the pages that the browsers of a test see, to be checked in the end: one of each kind, by whichever test of
- * the run claims that kind first. `claims` is the folder where the tests of a run leave word of that.
+ * the run claims that kind first, unless the worker has found sound all that it is made of. `claims` is the folder where
+ * the tests of a run leave word of that.
  */
 export function seenPages(claims: string) {
-  const pages = new Map<string, { page: string; where: string }>()
+  const pages = new Map<string, { page: string; skeleton: Skeleton; where: string }>()
+  const sound = soundParts.get(claims) ?? new SoundParts()
+  soundParts.set(claims, sound)
   const keep = (page: string, where: string): void => {
-    const kind = kindOfPage(page)
-    if (!pages.has(kind)) pages.set(kind, { page, where })
+    const skeleton = skeletonOf(page)
+    const kind = kindOf(skeleton)
+    if (!pages.has(kind)) pages.set(kind, { page, skeleton, where })
   }
   return {
     keep,
@@ -52,11 +59,14 @@ export function seenPages(claims: string) {
       })
     },
     requireSound: async (): Promise<void> => {
-      for (const [kind, { page, where }] of pages) {
+      for (const [kind, { page, skeleton, where }] of pages) {
         const claim = join(claims, kind)
-        if (!claimed(claim)) continue
+        if (!sound.isNew(skeleton) || !claimed(claim)) continue
         const faults = await markupFaults(page)
-        if (faults.length === 0) continue
+        if (faults.length === 0) {
+          sound.add(skeleton)
+          continue
+        }
         // A fault found once must be found again, by the next test and by the next run of a watching one.
         rmSync(claim)
         throw new Error(`The page of ${where} is no sound HTML:\n${faults.join('\n')}`)

@@ -1,8 +1,8 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { beforeEach, expect, test } from 'vitest'
-import { kindOfPage } from '../helpers/kind-of-page.ts'
+import { kindOf, skeletonOf } from '../helpers/kind-of-page.ts'
 import { markupFaults, seenPages } from '../helpers/markup.ts'
 
 const SOUND = `<!DOCTYPE html>
@@ -86,7 +86,7 @@ test('other texts, what was typed, other figures and a longer list make no other
     .replace('Two beds', 'Three')
     .replaceAll('26-000', '27-010')
     .replace('<ul>', '<ul><li>26-0003</li>')
-  expect(kindOfPage(other)).toBe(kindOfPage(SOUND))
+  expect(kindOf(skeletonOf(other))).toBe(kindOf(skeletonOf(SOUND)))
 })
 
 test.each([
@@ -96,5 +96,48 @@ test.each([
   ['a field that was left empty', 'value="Two beds"', 'value=""'],
   ['another language', 'lang="en"', 'lang="es"'],
 ])('%s makes another kind', (_what, part, instead) => {
-  expect(kindOfPage(SOUND.replace(part, instead))).not.toBe(kindOfPage(SOUND))
+  expect(kindOf(skeletonOf(SOUND.replace(part, instead)))).not.toBe(kindOf(skeletonOf(SOUND)))
+})
+
+/** Sound pages of which each holds a part, and a page of these parts that is not sound. */
+const PUT_TOGETHER: [what: string, sound: string[], unsound: string][] = [
+  [
+    'two landmarks of one name',
+    [SOUND.replace('<h1>', '<nav>New</nav><h1>'), SOUND.replace('</main>', '</main><nav>New</nav>')],
+    SOUND.replace('<h1>', '<nav>New</nav><h1>').replace('</main>', '</main><nav>New</nav>'),
+  ],
+  [
+    'a form that nothing sends',
+    [
+      SOUND,
+      SOUND.replace('<button type="submit">Save</button>\n', '<button type="submit">Save</button><br>'),
+    ],
+    SOUND.replace('<button type="submit">Save</button>\n', ''),
+  ],
+  [
+    'a link that is hidden from readers alone',
+    [
+      SOUND.replace('<h2>', '<p aria-hidden="true">New</p><h2>'),
+      SOUND.replace('<h2>', '<p><a href="/">New</a></p><h2>'),
+    ],
+    SOUND.replace('<h2>', '<p aria-hidden="true"><a href="/">New</a></p><h2>'),
+  ],
+]
+
+test.each(PUT_TOGETHER)(
+  '%s is found where each part was seen on a sound page',
+  async (_what, sound, unsound) => {
+    for (const page of sound) expect(await markupFaults(page)).toEqual([])
+    await end(...sound)
+    await expect(end(unsound)).rejects.toThrow('no sound HTML')
+  },
+)
+
+test('a page of parts that were seen is not checked again', async () => {
+  const [more, less] = ['<p>More</p>', '<p class="less">Less</p>']
+  await end(SOUND, SOUND.replace('<ul>', `${more}<ul>`), SOUND.replace('<ul>', `${less}<ul>`))
+  await end(SOUND.replace('<ul>', `${more}${more}<ul>`), SOUND.replace('<ul>', `${more}${less}<ul>`))
+  const before = readdirSync(claims).length
+  await end(SOUND.replace('<ul>', `${more}${more}${less}<ul>`))
+  expect(readdirSync(claims)).toHaveLength(before)
 })

@@ -52,6 +52,7 @@ test('whoever gave a phone alone is texted, and whoever gave a mail address is m
     .selectFrom('outbox')
     .select(['way', 'recipient'])
     .where('quote_request_id', '=', id)
+    .orderBy('recipient')
     .execute()
   expect(rows).toEqual([
     { way: 'mail', recipient: 'homeowner' },

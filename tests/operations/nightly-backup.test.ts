@@ -1,11 +1,11 @@
-import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import fs, { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, beforeAll, expect, onTestFinished, test, vi } from 'vitest'
 import { backupFolder } from '../../src/backup/folder.ts'
 import { checkBackup } from '../../src/backup/read-backup.ts'
 import { newKeyPair } from '../../src/lib/age.ts'
 import { backUpNightly } from '../../src/operations/nightly-backup.ts'
-import { findStoreBackup } from '../../src/store-backup.ts'
+import { backupTrouble, findStoreBackup } from '../../src/store-backup.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { ownFolder } from '../helpers/process.ts'
 
@@ -84,3 +84,34 @@ test('one that fails is noted, keeps when the last good one was, and is told to 
   await backUp(dataDir, 9)
   expect(await findStoreBackup(app.db)).toMatchObject({ fault: null })
 })
+
+test.each([
+  ['while the rows are read', 'statfsSync', { ...fs.statfsSync('/tmp'), bavail: 0 }],
+  ['while the file is written', 'write', null],
+] as const)(
+  'a disk that is full %s leaves nothing half made, the older ones and a plain sentence; the next night works',
+  async (_when, call, given) => {
+    if (app.kind === 'postgres') return expect(await backUp('/dev/null', 9)).toBe(undefined)
+    const dataDir = await ownFolder()
+    await backUp(dataDir, 7)
+    const kept = readdirSync(backupFolder(dataDir))
+    const full = vi.spyOn(fs, call as 'write')
+    onTestFinished(() => full.mockRestore())
+    full.mockImplementation(((...args: unknown[]) => {
+      const done = args.at(-1)
+      const refusal = Object.assign(new Error('ENOSPC: no space left on device, write'), { code: 'ENOSPC' })
+      return typeof done === 'function' ? process.nextTick(done, refusal) : given
+    }) as never)
+    await expect(backUp(dataDir, 8)).rejects.toMatchObject({ code: 'ENOSPC' })
+    full.mockRestore()
+    expect(readdirSync(backupFolder(dataDir))).toEqual(kept)
+    const last = await findStoreBackup(app.db)
+    expect(backupTrouble(last, night(8))).toBe(
+      'Last night’s backup failed: the disk is full. Make room on it.',
+    )
+    expect(Temporal.Instant.from(last!.made_at!).toString()).toBe(night(7).toString())
+    await backUp(dataDir, 9)
+    expect(backupTrouble(await findStoreBackup(app.db), night(9))).toBe(null)
+    expect(readdirSync(backupFolder(dataDir))).toHaveLength(2)
+  },
+)
