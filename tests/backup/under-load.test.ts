@@ -19,7 +19,7 @@ const BACKUPS = Number(process.env.BACKUPS ?? 1)
 /** So much is written anew before each of them. */
 const ENOUGH = 12
 /** And so much at most while it is taken. */
-const MEANWHILE = 60
+const MEANWHILE = 30
 const LONG = { timeout: 120_000 + BACKUPS * 120_000 }
 
 type Kind = 'embedded' | 'postgres'
