@@ -5,7 +5,6 @@ import { DAYS_AHEAD, onPart, roomsOf, type Share, shareOut, usualRoom } from '..
 import { startOf } from '../days/start.ts'
 import { choosesWeek, mondayIn } from '../days/week.ts'
 import type { Database } from '../db/schema.ts'
-import { isCheckViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import type { Key } from '../language/catalogue.ts'
@@ -30,6 +29,7 @@ import {
 } from './near-price.ts'
 import { findBooking, insertBooking } from './queries.ts'
 import { DayGone, TextChanged } from './refusals.ts'
+import { unlessRoomLost } from './room-lost.ts'
 import { bookWeek, earliestInWeek } from './week.ts'
 
 const HOMEOWNER: Doer = { kind: 'homeowner' }
@@ -240,11 +240,6 @@ async function planShares(
   return shares
 }
 
-async function orDayGone<T>(booked: Promise<T>): Promise<T> {
-  try {
-    return await booked
-  } catch (error) {
-    if (isCheckViolation(error, 'work_day_has_room')) throw new DayGone()
-    throw error
-  }
+function orDayGone<T>(booked: Promise<T>): Promise<T> {
+  return unlessRoomLost(booked, () => new DayGone())
 }
