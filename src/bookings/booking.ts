@@ -29,7 +29,6 @@ import {
 } from './near-price.ts'
 import { findBooking, insertBooking } from './queries.ts'
 import { DayGone, TextChanged } from './refusals.ts'
-import { unlessRoomLost } from './room-lost.ts'
 import { bookWeek, earliestInWeek } from './week.ts'
 
 const HOMEOWNER: Doer = { kind: 'homeowner' }
@@ -83,12 +82,10 @@ export async function bookDay(
   const isPriced = doer.kind === 'homeowner' && !(await findBooking(deps.db, quoteRequestId))
   const change = isPriced ? await findNearChangeOfAccepted(deps, quoteRequestId, start, language) : undefined
   if (isPriced && prices !== undefined) refuseWorse(prices, start, change)
-  return orDayGone(
-    deps.db.transaction().execute(async trx => {
-      const request = await lockQuoteRequest(trx, quoteRequestId)
-      return book(trx, deps, await requireBusiness(trx), request, { start, doer, change })
-    }),
-  )
+  return deps.db.transaction().execute(async trx => {
+    const request = await lockQuoteRequest(trx, quoteRequestId)
+    return book(trx, deps, await requireBusiness(trx), request, { start, doer, change })
+  })
 }
 
 /**
@@ -108,17 +105,15 @@ export async function acceptAndBook(
   const change = await findNearChange(deps, quoteRequestId, offered, start, language)
   const { digest, ...plain } = accepted
   try {
-    return await orDayGone(
-      deps.db.transaction().execute(async trx => {
-        const request = await lockQuoteRequest(trx, quoteRequestId)
-        const business = await requireBusiness(trx)
-        if (!(await isDone(trx, request.id, accepted.revision, start))) {
-          await accept(trx, business, request, { accepted: change ? plain : accepted, shown }, deps.now())
-          if (change && digest !== undefined && digest !== change.shown.digest) throw new TextChanged()
-        }
-        return book(trx, deps, business, request, { start, doer: HOMEOWNER, change })
-      }),
-    )
+    return await deps.db.transaction().execute(async trx => {
+      const request = await lockQuoteRequest(trx, quoteRequestId)
+      const business = await requireBusiness(trx)
+      if (!(await isDone(trx, request.id, accepted.revision, start))) {
+        await accept(trx, business, request, { accepted: change ? plain : accepted, shown }, deps.now())
+        if (change && digest !== undefined && digest !== change.shown.digest) throw new TextChanged()
+      }
+      return book(trx, deps, business, request, { start, doer: HOMEOWNER, change })
+    })
   } catch (error) {
     if (!(error instanceof DayGone)) throw error
     // What was accepted was the price of that very day.
@@ -238,8 +233,4 @@ async function planShares(
   const shares = shareOut(laborHours, firstDay, usualRoom(business, firstDay), roomOn)
   if (!shares) throw new DayGone()
   return shares
-}
-
-function orDayGone<T>(booked: Promise<T>): Promise<T> {
-  return unlessRoomLost(booked, () => new DayGone())
 }

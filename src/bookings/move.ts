@@ -26,7 +26,6 @@ import { fitDays } from './fit-days.ts'
 import { findNearChangeOfAccepted, keepNearChange, refuseWorse } from './near-price.ts'
 import { findBooking } from './queries.ts'
 import { DayGone } from './refusals.ts'
-import { unlessRoomLost } from './room-lost.ts'
 import { findWorkAhead } from './work-ahead.ts'
 
 /**
@@ -59,7 +58,7 @@ export function mayStillMove(business: Business, firstDay: string, now: Temporal
 export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, doer: Doer): Promise<void> {
   await endPastHolds(deps)
   const change = doer.kind === 'homeowner' ? await changeOf(deps, quoteRequestId, move) : undefined
-  const moved = deps.db.transaction().execute(async trx => {
+  await deps.db.transaction().execute(async trx => {
     const at = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const business = await requireBusiness(trx)
@@ -87,7 +86,6 @@ export async function moveWork(deps: Deps, quoteRequestId: number, move: Move, d
     await mailHomeowner(trx, deps, 'day-moved', request.id, at)
     if (byHomeowner) await putInOutbox(trx, deps.jobs, 'day-moved-staff', 'owner', request.id, at)
   })
-  await unlessRoomLost(moved, () => new DayGone())
 }
 
 // Who moves work by themselves has the price of the day that they choose; what others move keeps its own.

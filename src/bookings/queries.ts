@@ -4,6 +4,8 @@ import { startText } from '../days/start.ts'
 import { mondayOf, weekText } from '../days/week.ts'
 import type { Stage } from '../db/schema/stages.ts'
 import type { Database } from '../db/schema.ts'
+import { isCheckViolation } from '../db/violations.ts'
+import { DayGone } from './refusals.ts'
 
 /**
  * The booking of a request that stands, with its days in order and the labor hours on each; `held_until` of one that is
@@ -63,7 +65,10 @@ export async function insertAcceptedText(
   await trx.insertInto('accepted_text').values({ quote_id: quoteId, text, language, digest }).execute()
 }
 
-/** Writes a booking and its days down. The database refuses it when one of the days has no room for its share. */
+/**
+ * Writes a booking and its days down.
+ * @throws {DayGone} when the database finds that one of the days has no room for its share; the transaction is over then
+ */
 export async function insertBooking(
   trx: Transaction<Database>,
   booking: {
@@ -92,6 +97,9 @@ export async function insertBooking(
     .insertInto('booking_day')
     .values(booking.days.map(({ day, hours, part = null }) => ({ booking_id: id, day, hours, part })))
     .execute()
+    .catch(error => {
+      throw isCheckViolation(error, 'work_day_has_room') ? new DayGone() : error
+    })
 }
 
 /** Requests whose newest quote held until before `today` and was not accepted. */

@@ -13,7 +13,7 @@ import { giveBackDays } from './give-back-day.ts'
 import { daysOf } from './move.ts'
 import { planRain, type RainChoice, type RainJob } from './plan-rain.ts'
 import { insertBooking } from './queries.ts'
-import { unlessRoomLost } from './room-lost.ts'
+import { DayGone } from './refusals.ts'
 
 /** A job that has a share of the day that rains. */
 export type JobOnDay = RainJob & Awaited<ReturnType<typeof findJobsOnDay>>[number]
@@ -43,41 +43,36 @@ export class RainClash extends Conflict {
  */
 export async function moveForRain(deps: Deps, accountId: number, sent: RainSent): Promise<void> {
   await endPastHolds(deps)
-  const moved = deps.db.transaction().execute(trx => moveJobs(trx, deps, accountId, sent))
-  await unlessRoomLost(moved, () => new RainClash([]))
-}
-
-async function moveJobs(
-  trx: Transaction<Database>,
-  deps: Deps,
-  accountId: number,
-  sent: RainSent,
-): Promise<void> {
-  const at = deps.now()
-  const isNew = await insertRainMove(trx, accountId, sent, at)
-  if (!isNew) return
-  const shown = sent.choices.map(({ bookingId }) => bookingId)
-  await lockRequests(trx, shown)
-  const jobs = await findRainJobs(trx, sent.day)
-  const found = jobs.map(({ bookingId }) => bookingId)
-  if ([...found].sort().join() !== [...shown].sort().join()) throw new Conflict('moves.rain-changed')
-  const moved = await lockPlanned(trx, jobs, sent, at)
-  await giveBackDays(
-    trx,
-    moved.map(({ job }) => job.bookingId),
-    at,
-  )
-  for (const { job, shares } of moved) {
-    const { quoteRequestId, quoteId } = job
-    await insertBooking(trx, { quoteRequestId, quoteId, days: [...job.stays, ...shares] }, at)
-    await clearUnsuited(trx, quoteRequestId)
-    const detail = {
-      from: daysOf({ days: [...job.stays, ...job.rest] }),
-      to: daysOf({ days: [...job.stays, ...shares] }),
+  await deps.db.transaction().execute(async trx => {
+    const at = deps.now()
+    const isNew = await insertRainMove(trx, accountId, sent, at)
+    if (!isNew) return
+    const shown = sent.choices.map(({ bookingId }) => bookingId)
+    await lockRequests(trx, shown)
+    const jobs = await findRainJobs(trx, sent.day)
+    const found = jobs.map(({ bookingId }) => bookingId)
+    if ([...found].sort().join() !== [...shown].sort().join()) throw new Conflict('moves.rain-changed')
+    const moved = await lockPlanned(trx, jobs, sent, at)
+    await giveBackDays(
+      trx,
+      moved.map(({ job }) => job.bookingId),
+      at,
+    )
+    for (const { job, shares } of moved) {
+      const { quoteRequestId, quoteId } = job
+      const days = [...job.stays, ...shares]
+      await insertBooking(trx, { quoteRequestId, quoteId, days }, at).catch(error => {
+        throw error instanceof DayGone ? new RainClash([job.bookingId]) : error
+      })
+      await clearUnsuited(trx, quoteRequestId)
+      const detail = {
+        from: daysOf({ days: [...job.stays, ...job.rest] }),
+        to: daysOf({ days }),
+      }
+      await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'moved for rain', at, detail)
+      await mailHomeowner(trx, deps, 'rain-moved', quoteRequestId, at)
     }
-    await recordHistory(trx, quoteRequestId, { kind: 'staff', accountId }, 'moved for rain', at, detail)
-    await mailHomeowner(trx, deps, 'rain-moved', quoteRequestId, at)
-  }
+  })
 }
 
 /** The plan, with every day locked that it takes from or puts to. */
