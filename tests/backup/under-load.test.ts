@@ -20,6 +20,8 @@ const BACKUPS = Number(process.env.BACKUPS ?? 1)
 const ENOUGH = 12
 /** And so much at most while it is taken. */
 const MEANWHILE = 30
+/** What comes with a link: one of each has to be there before. */
+const LINKED = ['request', 'quote', 'photo', 'acceptance']
 const LONG = { timeout: 120_000 + BACKUPS * 120_000 }
 
 type Kind = 'embedded' | 'postgres'
@@ -48,9 +50,10 @@ test.each(INTO)(
     try {
       while (taken.length < BACKUPS && !writing.hasStopped()) {
         const already = writing.written.length
-        writing.allow(ENOUGH + MEANWHILE)
-        const isEnough = () => writing.hasStopped() || writing.written.length >= already + ENOUGH
-        await until(isEnough, { within: 60_000, what: 'some writing' })
+        writing.allow(ENOUGH)
+        const isEnough = () => writing.written.length >= already + ENOUGH && hasEveryKind(writing.written)
+        await until(() => writing.hasStopped() || isEnough(), { within: 60_000, what: 'some writing' })
+        writing.allow(MEANWHILE)
         const before = [...writing.written]
         const file = await files.backUp(app.store)
         taken.push({ file, before, during: writing.written.length - before.length })
@@ -73,6 +76,9 @@ test.each(INTO)(
     }
   },
 )
+
+const hasEveryKind = (written: Written[]) =>
+  LINKED.every(kind => written.some(({ what }) => what.startsWith(kind)))
 
 async function appOn(kind: Kind, state: 'migrated' | 'empty'): Promise<TestApp> {
   const open = state === 'migrated' ? openMigratedStore : openStore
@@ -133,7 +139,7 @@ async function requireWhole({ store, db }: TestApp) {
 async function requireLinksOpen(other: TestApp, written: Written[]) {
   const { rows } = await other.store.executeSql(NAMED)
   const there = new Set((rows as { what: string }[]).map(({ what }) => what))
-  for (const kind of ['request', 'quote', 'photo', 'acceptance']) {
+  for (const kind of LINKED) {
     const links = written.flatMap(({ what, link }) =>
       what.startsWith(kind) && there.has(what) ? [link!] : [],
     )
