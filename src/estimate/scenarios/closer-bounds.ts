@@ -1,6 +1,6 @@
 import { type Column, leanestAt, optionsAt } from '../packs/shelf.ts'
 import { HAIR, type Trips, tripsUsed } from '../packs/trips.ts'
-import { type Between, ownTripsOf } from './own-trips.ts'
+import { type Between, ownTripsOf, type TripsTaken } from './own-trips.ts'
 
 /**
  * Gives closer bounds of a scenario; what it gives is written over when it is asked again. At most it is the cheapest goods
@@ -15,6 +15,7 @@ export function closerOf(
   const { limits, firstIsWhole } = trips
   const [uses, fewest] = [new Float64Array(limits), new Float64Array(limits)]
   const between: Between = { least: 0, most: 0 }
+  const taken: TripsTaken = { least: 0, leastOwn: 0, byCheapest: 0 }
   const byOwnTrips = firstIsWhole ? ownTripsOf(columns, trips) : null
   return point => {
     const each = tripCosts[point]!
@@ -29,11 +30,12 @@ export function closerOf(
         fewest[limit]! += use - saved[limit]!
       }
     }
-    const few = tripsUsed(fewest, 0, limits)
-    const many = tripsUsed(uses, 0, limits)
-    between.most = goods + each * many
-    between.least = goods + each * few
-    if (byOwnTrips) byOwnTrips(point, each, few, many, between)
+    taken.least = tripsUsed(fewest, 0, limits)
+    taken.leastOwn = fewest[0]!
+    taken.byCheapest = tripsUsed(uses, 0, limits)
+    between.most = goods + each * taken.byCheapest
+    between.least = goods + each * taken.least
+    if (byOwnTrips) byOwnTrips(point, each, taken, between)
     else byTightest(point, each)
     if (between.least > between.most - HAIR) between.least = between.most
     return between
