@@ -75,14 +75,15 @@ export function ownTripsOf(columns: Column[], { limits, reached }: Trips): ByOwn
     fill(dearer, last, tripCost)
     sumFewest()
     tried = 0
+    let least = Number.POSITIVE_INFINITY
     for (let more = fewest - leastOwn; more <= last; more++) {
       const cost = Math.max(leasts[more]!, dearer[all + more]!)
       if (cost >= most - HAIR) continue
       room = leastOwn + more
-      tryFrom(columns.length - 1, more, 0, 0)
-      if (tried > MOST_TRIED) return cost
+      if (tried <= MOST_TRIED) tryFrom(columns.length - 1, more, 0, 0)
+      if (tried > MOST_TRIED) least = Math.min(least, cost)
     }
-    return most
+    return Math.min(least, most)
   }
 
   // Of so many finishes, how much of the limit they use up at least.
