@@ -90,8 +90,13 @@ function rankedOpen(open: number[], rank: number, known: Float64Array, times: nu
   const [least, most] = [new Float64Array(open.length), new Float64Array(open.length)]
   for (let place = 0; place < open.length; place++) look(place)
   const isCloser = new Uint8Array(open.length)
+  const sorted = new Float64Array(open.length)
+  const atRank = (values: Float64Array) => {
+    sorted.set(values)
+    return ranked(sorted, rank)
+  }
   for (;;) {
-    const [lowest, highest] = [ranked(least.slice(), rank), ranked(most.slice(), rank)]
+    const [lowest, highest] = [atRank(least), atRank(most)]
     const middle = (lowest + highest) / 2
     let [last, about] = [-1, false]
     for (let place = 0; place < open.length; place++) {

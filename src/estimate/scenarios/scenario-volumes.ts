@@ -172,9 +172,13 @@ function addTo(
   layers.set(depths, layer)
 }
 
+// Written over each time.
+let variances = new Float64Array(0)
+
 function sumLayers(layers: Layer[], { count, bias }: Points, own: Float64Array): Float64Array {
   const sums = new Float64Array(count)
-  const variances = new Float64Array(count)
+  if (variances.length !== count) variances = new Float64Array(count)
+  variances.fill(0)
   for (const { depths, sum, shared, own: variance } of layers) {
     for (let point = 0; point < count; point++) {
       const depth = depths[point]!
