@@ -12,7 +12,7 @@ export function closerOf(
   trips: Trips,
   tripCosts: Float64Array,
 ): (point: number) => Between {
-  const { limits, firstIsWhole } = trips
+  const { limits, reached, firstIsWhole } = trips
   const [uses, fewest] = [new Float64Array(limits), new Float64Array(limits)]
   const between: Between = { least: 0, most: 0 }
   const taken: TripsTaken = { least: 0, leastOwn: 0, byCheapest: 0 }
@@ -20,19 +20,19 @@ export function closerOf(
   return point => {
     const each = tripCosts[point]!
     let goods = 0
-    for (let limit = 0; limit < limits; limit++) uses[limit] = fewest[limit] = 0
+    for (let limit = 0; limit < reached; limit++) uses[limit] = fewest[limit] = 0
     for (let column = 0; column < columns.length; column++) {
       const { figures, saved } = optionsAt(columns[column]!, point)
       goods += figures[0]!
-      for (let limit = 0; limit < limits; limit++) {
+      for (let limit = 0; limit < reached; limit++) {
         const use = figures[limit + 2]!
         uses[limit]! += use
         fewest[limit]! += use - saved[limit]!
       }
     }
-    taken.least = tripsUsed(fewest, 0, limits)
+    taken.least = tripsUsed(fewest, 0, reached)
     taken.leastOwn = fewest[0]!
-    taken.byCheapest = tripsUsed(uses, 0, limits)
+    taken.byCheapest = tripsUsed(uses, 0, reached)
     between.most = goods + each * taken.byCheapest
     between.least = goods + each * taken.least
     if (byOwnTrips) byOwnTrips(point, each, taken, between)
