@@ -32,14 +32,14 @@ test('forms that two processes get at once are done once, whether they say the s
   expect(await numbersOutOfTurn()).toEqual([])
 })
 
-async function race(services: Service[], { name, forms, outcomes, onlyOne = false }: Race) {
+async function race(services: Service[], { name, forms, outcomes, onlyOne = false, ends = false }: Race) {
   const email = `${randomUUID()}@home.example`
   const sent = await forms(app, cookie, email)
   const before = await pictureOf(app.db, email)
   // Twice each, and none of the services always first.
   const posts = [0, 1].flatMap(() => sent.flatMap(form => services.map(service => ({ form, service }))))
   const answers = await Promise.all(
-    shuffled(posts).map(async ({ form, service }) => ({ form, kind: kindOf(await service(form)) })),
+    shuffled(posts).map(async ({ form, service }) => ({ form, kind: kindOf(await service(form), ends) })),
   )
   const after = await pictureOf(app.db, email)
   const added = addedSince(before, after)
@@ -55,9 +55,10 @@ async function race(services: Service[], { name, forms, outcomes, onlyOne = fals
   ).toEqual([])
 }
 
-function kindOf({ status, location, page }: Answer): string {
+function kindOf({ status, location, page }: Answer, ends: boolean): string {
   if (status === 303 && location.startsWith('/') && !location.startsWith('/sign-in')) return 'done'
-  if ((status === 409 || status === 422) && page.includes('</html>')) return 'refused'
+  const refusing = ends ? [404, 409, 410, 422] : [409, 422]
+  if (refusing.includes(status) && page.includes('</html>')) return 'refused'
   return `${status} ${location} ${page.slice(0, 500)}`
 }
 

@@ -30,6 +30,8 @@ export interface Race {
   forms(app: TestApp, cookie: string, email: string): Promise<Sent[]>
   /** Whether they say what can't both be: only one of them is told that it is done. */
   onlyOne?: boolean
+  /** Whether a link that one of them uses may lead nowhere any more. */
+  ends?: boolean
   /** What may have come of it, as the rows that there are more of. */
   outcomes: Outcome[]
 }
