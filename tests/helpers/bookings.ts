@@ -38,10 +38,10 @@ export async function offeredRequest(app: TestApp, instead = {}, wanted = {}) {
 }
 
 /** A request whose price asks for a deposit, accepted; some of it was received. */
-export async function depositRequest(app: TestApp) {
+export async function depositRequest(app: TestApp, instead = {}) {
   const deposit = { by: 'money', value: '50.00', cap: null, daysBefore: null } as const
   const conditions = { deposit, notice: { en: 'You may cancel.', es: '' }, waits: true }
-  const { number } = await sendRequest(app)
+  const { number } = await sendRequest(app, instead)
   const { id, revision, bookingPath: path } = await quoteRequest(app, number, { conditions })
   await acceptQuote(app.deps, id, { revision, typedName: 'Carol Reyes' })
   const { id: owner } = await app.db

@@ -15,6 +15,10 @@ export interface Picture {
   /** Kind, total, and what the lines come to. */
   bills: string[]
   payments: string[]
+  /** What was kept of a deposit, and what went back. */
+  settled: string[]
+  /** Visits that are set, by when. */
+  visits: string[]
   history: string[]
   outbox: string[]
 }
@@ -24,6 +28,8 @@ export interface Race {
   name: string
   /** Makes what they are about, of somebody with this mail address, and gives them. */
   forms(app: TestApp, cookie: string, email: string): Promise<Sent[]>
+  /** Whether they say what can't both be: only one of them is told that it is done. */
+  onlyOne?: boolean
   /** What may have come of it, as the rows that there are more of. */
   outcomes: Outcome[]
 }
@@ -55,6 +61,11 @@ export async function pictureOf(db: Kysely<Database>, email: string): Promise<Pi
         where quote_request_id in (select id from mine)) as bills,
       (select coalesce(jsonb_agg(concat_ws(' ', kind, amount) order by id), '[]') from payment
         where quote_request_id in (select id from mine)) as payments,
+      (select coalesce(jsonb_agg(concat_ws(' ', 'kept', kept, 'back', back) order by quote_request_id), '[]')
+        from deposit_settled where quote_request_id in (select id from mine)) as settled,
+      (select coalesce(jsonb_agg(to_char(starts_at at time zone 'UTC', 'YYYY-MM-DD HH24:MI') order by starts_at), '[]')
+        from visit where done_at is null and called_off_at is null
+        and quote_request_id in (select id from mine)) as visits,
       (select coalesce(jsonb_agg(verb order by id), '[]') from history
         where quote_request_id in (select id from mine)) as history,
       (select coalesce(jsonb_agg(kind order by kind), '[]') from outbox

@@ -8,7 +8,10 @@ import { askedHeld } from '../helpers/maybe-junk.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { mine, type Race } from './race.ts'
+import { DEPOSIT_RACES } from './races-of-deposits.ts'
 import { MONEY_RACES } from './races-of-money.ts'
+import { PAYMENT_RACES } from './races-of-payments.ts'
+import { VISIT_RACES } from './races-of-visits.ts'
 import type { Sent } from './two-services.ts'
 
 const acceptance = async (app: TestApp, email: string) => {
@@ -145,4 +148,7 @@ export const RACES: Race[] = [
     ],
   },
   ...MONEY_RACES,
+  ...DEPOSIT_RACES,
+  ...PAYMENT_RACES,
+  ...VISIT_RACES,
 ]
