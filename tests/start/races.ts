@@ -8,6 +8,7 @@ import { askedHeld } from '../helpers/maybe-junk.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { mine, type Race } from './race.ts'
+import { ACCOUNT_RACES } from './races-of-accounts.ts'
 import { DAY_RACES } from './races-of-days.ts'
 import { DEPOSIT_RACES } from './races-of-deposits.ts'
 import { MONEY_RACES } from './races-of-money.ts'
@@ -155,4 +156,5 @@ export const RACES: Race[] = [
   ...VISIT_RACES,
   ...DAY_RACES,
   ...PRICE_RACES,
+  ...ACCOUNT_RACES,
 ]
