@@ -109,13 +109,18 @@ function addedSince(before: Counted, after: Counted): Counted {
   }
 }
 
-/** The numbers of bills and credit memos that leave a gap before them, and the numbers of requests that there are twice. */
+/**
+ * The numbers of bills and credit memos that leave a gap before them, and the numbers of requests
+ * that there are twice, and the versions of the rates that leave a gap.
+ */
 async function numbersOutOfTurn(): Promise<unknown[]> {
   const { rows } = await sql`
     select number from (select number, nth, row_number() over (partition by kind, year order by nth) as turn from bill) as b
       where nth <> turn
     union all select number from (select number from quote_request union all select number from maybe_junk) as n
-      group by number having count(*) > 1`.execute(app.db)
+      group by number having count(*) > 1
+    union all select version::text from (select version, row_number() over (order by version) as turn from rate_table) as v
+      where version <> turn`.execute(app.db)
   return rows
 }
 

@@ -14,6 +14,8 @@ import { DEPOSIT_RACES } from './races-of-deposits.ts'
 import { MONEY_RACES } from './races-of-money.ts'
 import { PAYMENT_RACES } from './races-of-payments.ts'
 import { PRICE_RACES } from './races-of-prices.ts'
+import { RATE_RACES } from './races-of-rates.ts'
+import { SETTING_RACES } from './races-of-settings.ts'
 import { VISIT_RACES } from './races-of-visits.ts'
 import type { Sent } from './two-services.ts'
 
@@ -157,4 +159,6 @@ export const RACES: Race[] = [
   ...DAY_RACES,
   ...PRICE_RACES,
   ...ACCOUNT_RACES,
+  ...RATE_RACES,
+  ...SETTING_RACES,
 ]
