@@ -11,6 +11,7 @@ import { mine, type Race } from './race.ts'
 import { ACCOUNT_RACES } from './races-of-accounts.ts'
 import { DAY_RACES } from './races-of-days.ts'
 import { DEPOSIT_RACES } from './races-of-deposits.ts'
+import { ERASING_RACES } from './races-of-erasing.ts'
 import { MONEY_RACES } from './races-of-money.ts'
 import { PAYMENT_RACES } from './races-of-payments.ts'
 import { PRICE_RACES } from './races-of-prices.ts'
@@ -161,4 +162,5 @@ export const RACES: Race[] = [
   ...ACCOUNT_RACES,
   ...RATE_RACES,
   ...SETTING_RACES,
+  ...ERASING_RACES,
 ]
