@@ -10,6 +10,7 @@ import { ACCOUNT_RACES } from './races-of-accounts.ts'
 import { DAY_RACES } from './races-of-days.ts'
 import { DEPOSIT_RACES } from './races-of-deposits.ts'
 import { ERASING_RACES } from './races-of-erasing.ts'
+import { GOODS_RACES } from './races-of-goods.ts'
 import { HELD_RACES } from './races-of-held.ts'
 import { MONEY_RACES } from './races-of-money.ts'
 import { PAYMENT_RACES } from './races-of-payments.ts'
@@ -134,4 +135,5 @@ export const RACES: Race[] = [
   ...RATE_RACES,
   ...SETTING_RACES,
   ...ERASING_RACES,
+  ...GOODS_RACES,
 ]
