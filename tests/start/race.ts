@@ -21,6 +21,8 @@ export interface Picture {
   visits: string[]
   history: string[]
   outbox: string[]
+  /** What else there is, as the race itself tells it. */
+  besides: string[]
 }
 
 /** Forms that get in each other's way, each of which is sent to every service at once, twice. */
@@ -30,6 +32,12 @@ export interface Race {
   forms(app: TestApp, cookie: string, email: string): Promise<Sent[]>
   /** Whether they say what can't both be: only one of them is told that it is done. */
   onlyOne?: boolean
+  /** Whether a link that one of them uses may lead nowhere any more, or to signing in. */
+  ends?: boolean
+  /** Whether what is done is shown at once, or leads to signing in. */
+  shows?: boolean
+  /** What else there is of it, after. */
+  besides?(app: TestApp, email: string): Promise<string[]>
   /** What may have come of it, as the rows that there are more of. */
   outcomes: Outcome[]
 }
@@ -45,8 +53,8 @@ export const mine = (email: string) => ({
 })
 
 /** What the database holds of whoever has this mail address; every list in order. */
-export async function pictureOf(db: Kysely<Database>, email: string): Promise<Picture> {
-  const { rows } = await sql<Picture>`
+export async function pictureOf(db: Kysely<Database>, email: string): Promise<Omit<Picture, 'besides'>> {
+  const { rows } = await sql<Omit<Picture, 'besides'>>`
     with mine as (select quote_request.id, stage from quote_request join customer on customer.id = customer_id
       where email = ${email})
     select

@@ -8,9 +8,14 @@ import { askedHeld } from '../helpers/maybe-junk.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { mine, type Race } from './race.ts'
+import { ACCOUNT_RACES } from './races-of-accounts.ts'
+import { DAY_RACES } from './races-of-days.ts'
 import { DEPOSIT_RACES } from './races-of-deposits.ts'
 import { MONEY_RACES } from './races-of-money.ts'
 import { PAYMENT_RACES } from './races-of-payments.ts'
+import { PRICE_RACES } from './races-of-prices.ts'
+import { RATE_RACES } from './races-of-rates.ts'
+import { SETTING_RACES } from './races-of-settings.ts'
 import { VISIT_RACES } from './races-of-visits.ts'
 import type { Sent } from './two-services.ts'
 
@@ -151,4 +156,9 @@ export const RACES: Race[] = [
   ...DEPOSIT_RACES,
   ...PAYMENT_RACES,
   ...VISIT_RACES,
+  ...DAY_RACES,
+  ...PRICE_RACES,
+  ...ACCOUNT_RACES,
+  ...RATE_RACES,
+  ...SETTING_RACES,
 ]

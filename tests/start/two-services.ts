@@ -6,7 +6,7 @@ import { urlOf } from '../helpers/store.ts'
 /** A form as it is posted; a homeowner has no cookie. */
 export interface Sent {
   path: string
-  form: Record<string, string>
+  form: Record<string, string | string[]>
   cookie?: string
 }
 
@@ -38,7 +38,7 @@ function here(app: TestApp): Service {
       url: sent.path,
       remoteAddress: nextAddress(),
       headers: { ...headersOf(app, sent), 'content-type': 'application/x-www-form-urlencoded' },
-      payload: new URLSearchParams(sent.form).toString(),
+      payload: bodyOf(sent).toString(),
     })
     return { status: statusCode, location: String(headers.location ?? ''), page: body }
   }
@@ -55,13 +55,19 @@ async function another(app: TestApp): Promise<Service> {
   return async sent => {
     const answer = await fetch(address + sent.path, {
       method: 'POST',
-      body: new URLSearchParams(sent.form),
+      body: bodyOf(sent),
       redirect: 'manual',
       headers: { ...headersOf(app, sent), 'x-forwarded-for': nextAddress() },
     })
     const page = await answer.text()
     return { status: answer.status, location: answer.headers.get('location') ?? '', page }
   }
+}
+
+function bodyOf({ form }: Sent): URLSearchParams {
+  return new URLSearchParams(
+    Object.entries(form).flatMap(([name, typed]) => [typed].flat().map(one => [name, one])),
+  )
 }
 
 function headersOf({ deps }: TestApp, { cookie = '' }: Sent) {
