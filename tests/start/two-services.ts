@@ -7,6 +7,7 @@ import { urlOf } from '../helpers/store.ts'
 export interface Sent {
   path: string
   form: Record<string, string | string[]>
+  files?: Record<string, Buffer>
   cookie?: string
 }
 
@@ -33,12 +34,13 @@ export async function servicesOf(app: TestApp): Promise<Service[]> {
 
 function here(app: TestApp): Service {
   return async sent => {
+    const form = new Response(bodyOf(sent))
     const { statusCode, headers, body } = await app.server.inject({
       method: 'POST',
       url: sent.path,
       remoteAddress: nextAddress(),
-      headers: { ...headersOf(app, sent), 'content-type': 'application/x-www-form-urlencoded' },
-      payload: bodyOf(sent).toString(),
+      headers: { ...headersOf(app, sent), 'content-type': form.headers.get('content-type')! },
+      payload: Buffer.from(await form.arrayBuffer()),
     })
     return { status: statusCode, location: String(headers.location ?? ''), page: body }
   }
@@ -64,10 +66,12 @@ async function another(app: TestApp): Promise<Service> {
   }
 }
 
-function bodyOf({ form }: Sent): URLSearchParams {
-  return new URLSearchParams(
-    Object.entries(form).flatMap(([name, typed]) => [typed].flat().map(one => [name, one])),
-  )
+function bodyOf({ form, files }: Sent): URLSearchParams | FormData {
+  const body = files ? new FormData() : new URLSearchParams()
+  for (const [name, typed] of Object.entries(form)) for (const one of [typed].flat()) body.append(name, one)
+  for (const [name, bytes] of Object.entries(files ?? {}))
+    if (body instanceof FormData) body.append(name, new Blob([new Uint8Array(bytes)]), 'bed.jpg')
+  return body
 }
 
 function headersOf({ deps }: TestApp, { cookie = '' }: Sent) {
