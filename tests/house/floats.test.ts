@@ -16,7 +16,7 @@ const ALLOWED: [where: RegExp, within: RegExp][] = [
   [/^shapes\/path-rings\.ts$/, /./],
   [/^job\/place-cut-outs\.ts$/, /./],
   // Which purchases are compared, by the same rule in scenarios and firm prices; what is bought comes to decimals again.
-  [/^packs\/(choices|found|together|trips|ways)\.ts$/, /./],
+  [/^packs\/(choices|found|options|shelf|together|trips|ways)\.ts$/, /./],
   [/^packs\/money\.ts$/, /^moneyIn$|^centsIn$/],
   [/^packs\/buy-together\.ts$/, /^buyTogether$|^offersFor$/],
   // What the scenarios are told.

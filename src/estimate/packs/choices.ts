@@ -1,45 +1,22 @@
 import { one } from '../../lib/decimal.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { asCosted } from '../table/sold.ts'
-import { addAlone, addMixed, type Buying, type Choice, Found, type Part } from './found.ts'
-import { leanestOf, type TripCost } from './leanest.ts'
+import { addAlone, addMixed, type Buying, Found, type Part } from './found.ts'
+import type { TripCost } from './leanest.ts'
 import { type MoneyOf, purchaseTaxRate } from './money.ts'
+import { type Options, optionsOf } from './options.ts'
+import { type Column, type Known, Shelf } from './shelf.ts'
 import type { Collected, Trips } from './trips.ts'
 import { type WayInNumbers, waysInNumbers } from './ways.ts'
 
-/**
- * The purchases of a finish of which one is best, whatever rides along. `rising` has them from the cheapest goods up; saved
- * is how much dearer ones save of each limit at most. figures are those of `rising` in a row: goods, load and uses of each;
- * leanest says which of them may be best where trips needn't be whole.
- */
-export interface Options {
-  choices: Choice[]
-  cheapest: Choice
-  rising: Choice[]
-  saved: Float64Array
-  figures: Float64Array
-  leanest: Uint16Array
+/** What a finish may be bought in for so much to order, in yd³|m³; and for so many times each of some volumes. */
+export interface OptionsFor {
+  (need: number): Options
+  all(volumes: Float64Array, times: number): Column
 }
 
-/** What a finish may be bought in for so much to order, in yd³|m³. */
-export type OptionsFor = (need: number) => Options
-
-// Needs beyond so many buckets aren't kept, and when there are options for so many needs it begins anew.
-const MOST_BUCKETS = 16_384
+// When there are options for so many needs it begins anew.
 const MOST_KEPT = 2048
-
-/** For what needs options hold: above `over` and up to `upTo`. */
-interface Known {
-  over: number
-  upTo: number
-  options: Options
-}
-
-/** The options that are known for needs in one bucket; two of `holds` for each: above what need they hold, and up to what. */
-interface Bucket {
-  holds: Float64Array
-  options: Options[]
-}
 
 /**
  * Buys one finish, the index-th of those that ride together, where a trip costs between so much and so much. A purchase is of one
@@ -63,7 +40,8 @@ export function optionsFor(
   if (ways.length === 0) {
     const units = asCosted(one, finish, table).toNumber()
     const each = Number(finish.materialCost ?? 0) * units * taxed
-    return need => onlyGoods(Math.max(0, need) * each)
+    const priced = (need: number) => onlyGoods(need * each)
+    return keeping(() => new Shelf(nothing, 1, need => ({ over: need, upTo: need, options: priced(need) })))
   }
   const mixed = table.fetching.mixed && finish.pinned === null
   const pairs = mixed ? pairsOf(ways) : []
@@ -75,27 +53,23 @@ export function optionsFor(
   const usesOf = (one: Collected) => trips.usesOf(index, one)
   const buying: Buying = { ways, pairs, tripsFor, usesOf, taxed, alike }
   const wide = Math.min(...ways.map(({ contents }) => contents))
-  let buckets: Bucket[] = []
-  let kept = 0
-  return need => {
-    if (need <= 0) return nothing
-    const place = Math.floor(need / wide)
-    if (place >= MOST_BUCKETS) return workOut(need, buying, tripCost).options
-    const bucket = buckets[place]
-    if (bucket !== undefined) {
-      const { holds, options } = bucket
-      for (let at = 0; at < options.length; at++)
-        if (need > holds[2 * at]! && need <= holds[2 * at + 1]!) return options[at]!
-    }
-    if (kept++ >= MOST_KEPT) [buckets, kept] = [[], 1]
-    const { over, upTo, options } = workOut(need, buying, tripCost)
-    const here = buckets[place]
-    buckets[place] = {
-      holds: Float64Array.of(...(here?.holds ?? []), over, upTo),
-      options: [...(here?.options ?? []), options],
-    }
-    return options
+  return keeping(() => new Shelf(nothing, wide, need => workOut(need, buying, tripCost)))
+}
+
+// What was given of a shelf before stays as it was.
+function keeping(newShelf: () => Shelf): OptionsFor {
+  let shelf = newShelf()
+  const withRoom = (needs: number) => {
+    if (shelf.options.length + needs > MOST_KEPT) shelf = newShelf()
+    return shelf
   }
+  const optionsOf = (need: number) => {
+    const { options } = withRoom(1)
+    return options[shelf.rowOf(need)]!
+  }
+  return Object.assign(optionsOf, {
+    all: (volumes: Float64Array, times: number) => withRoom(volumes.length).column(volumes, times),
+  })
 }
 
 function pairsOf(ways: WayInNumbers[]): [WayInNumbers, WayInNumbers][] {
@@ -116,17 +90,6 @@ function workOut(need: number, buying: Buying, tripCost: TripCost): Known {
   }
   const upTo = Math.min(...choices.map(({ parts }) => enoughFor(parts)))
   return { over: found.holdsOver(), upTo, options: optionsOf(choices, tripCost) }
-}
-
-function optionsOf(choices: Choice[], tripCost: TripCost): Options {
-  const rising = choices.length === 1 ? choices : [...choices].sort((a, b) => a.goods - b.goods)
-  const [cheapest] = rising as [Choice]
-  const saved = cheapest.uses.map((use, limit) =>
-    rising.reduce((most, { uses }) => Math.max(most, use - uses[limit]!), 0),
-  )
-  const figures = Float64Array.from(rising.flatMap(({ goods, load, uses }) => [goods, load, ...uses]))
-  const leanest = leanestOf(figures, cheapest.uses.length + 2, tripCost)
-  return { choices, cheapest, rising, saved, figures, leanest }
 }
 
 /** What parts are enough for, by as much as counts as no more than that. */

@@ -1,6 +1,6 @@
 import type { RateTable } from '../table/rate-table.ts'
-import type { Options } from './choices.ts'
 import type { Choice } from './found.ts'
+import type { Options } from './options.ts'
 import { HAIR, type Trips, tripsUsed, wholeTrips } from './trips.ts'
 
 /** How many purchases of a job are compared at most where several finishes have more than one that may be best. */

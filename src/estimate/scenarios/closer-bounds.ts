@@ -1,7 +1,6 @@
-import type { Options } from '../packs/choices.ts'
-import { type Trips, tripsUsed } from '../packs/trips.ts'
-import { type Between, ownTripsOf } from './own-trips.ts'
-import { leanestAt } from './riding-bounds.ts'
+import { type Column, leanestAt, optionsAt } from '../packs/shelf.ts'
+import { HAIR, type Trips, tripsUsed } from '../packs/trips.ts'
+import { type Between, ownTripsOf, type TripsTaken } from './own-trips.ts'
 
 /**
  * Gives closer bounds of a scenario; what it gives is written over when it is asked again. At most it is the cheapest goods
@@ -9,19 +8,21 @@ import { leanestAt } from './riding-bounds.ts'
  * make some, else what the tightest limit does.
  */
 export function closerOf(
-  columns: Options[][],
-  { limits, firstIsWhole }: Trips,
+  columns: Column[],
+  trips: Trips,
   tripCosts: Float64Array,
 ): (point: number) => Between {
+  const { limits, firstIsWhole } = trips
   const [uses, fewest] = [new Float64Array(limits), new Float64Array(limits)]
   const between: Between = { least: 0, most: 0 }
-  const byOwnTrips = firstIsWhole ? ownTripsOf(columns, limits) : null
+  const taken: TripsTaken = { least: 0, leastOwn: 0, byCheapest: 0 }
+  const byOwnTrips = firstIsWhole ? ownTripsOf(columns, trips) : null
   return point => {
     const each = tripCosts[point]!
     let goods = 0
     for (let limit = 0; limit < limits; limit++) uses[limit] = fewest[limit] = 0
     for (let column = 0; column < columns.length; column++) {
-      const { figures, saved } = columns[column]![point]!
+      const { figures, saved } = optionsAt(columns[column]!, point)
       goods += figures[0]!
       for (let limit = 0; limit < limits; limit++) {
         const use = figures[limit + 2]!
@@ -29,12 +30,14 @@ export function closerOf(
         fewest[limit]! += use - saved[limit]!
       }
     }
-    const few = tripsUsed(fewest, 0, limits)
-    between.most = goods + each * tripsUsed(uses, 0, limits)
-    between.least = goods + each * few
-    if (byOwnTrips) byOwnTrips(point, each, few, between)
+    taken.least = tripsUsed(fewest, 0, limits)
+    taken.leastOwn = fewest[0]!
+    taken.byCheapest = tripsUsed(uses, 0, limits)
+    between.most = goods + each * taken.byCheapest
+    between.least = goods + each * taken.least
+    if (byOwnTrips) byOwnTrips(point, each, taken, between)
     else byTightest(point, each)
-    between.least = Math.min(between.least, between.most)
+    if (between.least > between.most - HAIR) between.least = between.most
     return between
   }
 
@@ -44,9 +47,9 @@ export function closerOf(
     for (let limit = 0; limit < limits; limit++) {
       let cost = 0
       for (let column = 0; column < columns.length; column++) {
-        const options = columns[column]![point]!
-        const at = leanestAt(options, limit, each)
-        cost += options.figures[at]! + each * options.figures[at + limit + 2]!
+        const { shelf, rows } = columns[column]!
+        const at = leanestAt(shelf, rows[point]!, limit, each)
+        cost += shelf.figures[at]! + each * shelf.figures[at + limit + 2]!
       }
       if (cost > least) [least, tight] = [cost, limit]
     }
@@ -59,10 +62,10 @@ export function closerOf(
     let goods = 0
     uses.fill(0)
     for (let column = 0; column < columns.length; column++) {
-      const options = columns[column]![point]!
-      const at = leanestAt(options, limit, each)
-      goods += options.figures[at]!
-      for (let other = 0; other < limits; other++) uses[other]! += options.figures[at + other + 2]!
+      const { shelf, rows } = columns[column]!
+      const at = leanestAt(shelf, rows[point]!, limit, each)
+      goods += shelf.figures[at]!
+      for (let other = 0; other < limits; other++) uses[other]! += shelf.figures[at + other + 2]!
     }
     return goods + each * tripsUsed(uses, 0, limits)
   }

@@ -1,8 +1,8 @@
-import type { Options } from '../packs/choices.ts'
-import { tripsUsed } from '../packs/trips.ts'
+import { type Column, optionsAt } from '../packs/shelf.ts'
+import { HAIR, type Trips, tripsUsed } from '../packs/trips.ts'
 
-/** With more trips than these it isn't looked for what is best by their number. */
-const MOST_TRIPS = 40
+/** With so many more trips than have to be it isn't looked for what is best by their number. */
+const MOST_MORE = 40
 
 /** What buying together costs in a scenario: at least, and at most. */
 export interface Between {
@@ -10,70 +10,102 @@ export interface Between {
   most: number
 }
 
-/** Brings the bounds of a scenario closer, in which anything takes so many trips at least. */
-export type ByOwnTrips = (point: number, each: number, fewest: number, between: Between) => void
+/** How many trips anything takes at least, how many of them finishes make by themselves, and how many the cheapest goods take. */
+export interface TripsTaken {
+  least: number
+  leastOwn: number
+  byCheapest: number
+}
+
+/** Brings the bounds of a scenario closer, in which a trip costs so much each. */
+export type ByOwnTrips = (point: number, each: number, trips: TripsTaken, between: Between) => void
 
 /**
  * Where the first limit is of trips that every finish makes by itself, the cheapest goods of all finishes for each number
  * of these trips are found one finish after another (R. Bellman's dynamic programming). Nothing costs less than the best of
  * these with as many trips, or as many as anything takes; and what is best costs no more than these with all their trips.
+ * Where that leaves something open, the same is found with the goods dearer by their share of trips by one more limit, which
+ * needn't be whole: nothing with so many trips of its own costs less than that either. With more trips than the cheapest
+ * goods take nothing is better. Trips are counted from the fewest that each finish makes.
  */
-export function ownTripsOf(columns: Options[][], limits: number): ByOwnTrips {
-  const width = MOST_TRIPS + 1
-  const [goods, before] = [new Float64Array(width), new Float64Array(width)]
+export function ownTripsOf(columns: Column[], { limits, reached }: Trips): ByOwnTrips {
+  const width = MOST_MORE + 1
+  const [sums, before, leasts] = [new Float64Array(width), new Float64Array(width), new Float64Array(width)]
   // Of each finish and each number of trips up to it, where the purchase stands that was taken.
   const taken = new Uint16Array(width * columns.length)
   const uses = new Float64Array(limits)
-  return (point, each, fewest, between) => {
-    const last = findGoods(point)
-    if (last < 0) return
+  return (point, each, { least: fewest, leastOwn, byCheapest }, between) => {
+    const upTo = byCheapest - leastOwn
+    if (upTo > MOST_MORE) return
+    findSums(point, upTo, 0, 0)
     let [best, least] = [0, Number.POSITIVE_INFINITY]
-    for (let trips = 0; trips <= last; trips++) {
-      const cost = goods[trips]! + each * Math.max(trips, fewest)
-      if (cost < least) [best, least] = [trips, cost]
+    for (let more = 0; more <= upTo; more++) {
+      const cost = sums[more]! + each * Math.max(leastOwn + more, fewest)
+      leasts[more] = cost
+      if (cost < least) [best, least] = [more, cost]
+    }
+    let most = Math.min(between.most, costOfTaken(best, point, each))
+    if (least < most - HAIR) {
+      const limit = mostUsed()
+      for (let more = best + 1; more <= upTo; more++)
+        if (leasts[more]! < most && sums[more]! < sums[more - 1]!)
+          most = Math.min(most, costOfTaken(more, point, each))
+      let last = upTo
+      while (last > 0 && leasts[last]! >= most) last--
+      findSums(point, last, limit, each)
+      least = most
+      for (let more = 0; more <= last; more++) {
+        const cost = Math.max(leasts[more]!, sums[more]!)
+        if (cost < least) [best, least] = [more, cost]
+      }
+      if (least < most - HAIR) most = Math.min(most, costOfTaken(best, point, each))
     }
     between.least = Math.max(between.least, least)
-    between.most = Math.min(between.most, goods[best]! + each * allTrips(best, point))
+    between.most = most
   }
 
-  // The cheapest goods by the trips of all finishes; the most of these, or -1 where there are too many.
-  function findGoods(point: number): number {
-    let last = 0
-    goods[0] = 0
+  // With so many more trips at most: the least that goods and so much for each trip by a limit come to.
+  function findSums(point: number, upTo: number, limit: number, each: number): void {
+    for (let more = 0; more <= upTo; more++) sums[more] = 0
     for (let column = 0; column < columns.length; column++) {
-      const { figures } = columns[column]![point]!
-      const most = last + figures[2]!
-      if (most > MOST_TRIPS) return -1
-      for (let trips = 0; trips <= last; trips++) before[trips] = goods[trips]!
-      for (let trips = 0; trips <= most; trips++) goods[trips] = Number.POSITIVE_INFINITY
-      // They stand from the cheapest on: dearer ones are worth a look only with fewer trips.
-      let fewest = Number.POSITIVE_INFINITY
+      const { figures, saved } = optionsAt(columns[column]!, point)
+      const least = figures[2]! - saved[0]!
+      const row = column * width
+      for (let more = 0; more <= upTo; more++) {
+        before[more] = sums[more]!
+        sums[more] = Number.POSITIVE_INFINITY
+      }
       for (let at = 0; at < figures.length; at += limits + 2) {
-        const own = figures[at + 2]!
-        if (own >= fewest) continue
-        fewest = own
-        for (let trips = 0; trips <= last; trips++) {
-          const cost = before[trips]! + figures[at]!
-          if (cost >= goods[trips + own]!) continue
-          goods[trips + own] = cost
-          taken[column * width + trips + own] = at
+        // A whole number, which the loop is quicker with.
+        const own = (figures[at + 2]! - least) | 0
+        const cost = figures[at]! + each * figures[at + limit + 2]!
+        for (let more = own; more <= upTo; more++) {
+          const sum = before[more - own]! + cost
+          if (sum >= sums[more]!) continue
+          sums[more] = sum
+          taken[row + more] = at
         }
       }
-      last = most
     }
-    return last
   }
 
-  // The trips of what was taken, by all limits.
-  function allTrips(ownTrips: number, point: number): number {
+  // What was taken for so many more trips of its own comes to with all its trips; uses are then those of it.
+  function costOfTaken(ownTrips: number, point: number, each: number): number {
     uses.fill(0)
-    let own = ownTrips
+    let [more, goods] = [ownTrips, 0]
     for (let column = columns.length - 1; column >= 0; column--) {
-      const { figures } = columns[column]![point]!
-      const at = taken[column * width + own]!
-      own -= figures[at + 2]!
-      for (let limit = 0; limit < limits; limit++) uses[limit]! += figures[at + limit + 2]!
+      const { figures, saved } = optionsAt(columns[column]!, point)
+      const at = taken[column * width + more]!
+      more -= figures[at + 2]! - figures[2]! + saved[0]!
+      goods += figures[at]!
+      for (let limit = 0; limit < reached; limit++) uses[limit]! += figures[at + limit + 2]!
     }
-    return tripsUsed(uses, 0, limits)
+    return goods + each * tripsUsed(uses, 0, reached)
+  }
+
+  function mostUsed(): number {
+    let most = reached - 1
+    for (let limit = 1; limit < reached; limit++) if (uses[limit]! > uses[most]!) most = limit
+    return most
   }
 }

@@ -2,8 +2,9 @@ import { one } from '../../lib/decimal.ts'
 import { allowanceOf } from '../job/quantities.ts'
 import { laborHourCost } from '../labor/labor-hour.ts'
 import { buyersOf } from '../packs/buyers.ts'
-import type { Options } from '../packs/choices.ts'
 import { purchaseTaxRate } from '../packs/money.ts'
+import type { Options } from '../packs/options.ts'
+import { type Column, leanestAt, optionsAt } from '../packs/shelf.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { asCosted } from '../table/sold.ts'
 import { closerOf } from './closer-bounds.ts'
@@ -15,13 +16,13 @@ import { boundsOf } from './riding-bounds.ts'
 /** Buys finishes that are priced by their cost, scenario by scenario, for their volumes in place in yd³|m³. */
 export interface ScenarioBuying {
   /** What a finish may be bought in, by its index; null where nothing but its cost is known, or it isn't fetched with others. */
-  optionsOf(index: number, volumes: Float64Array): Options[] | null
+  optionsOf(index: number, volumes: Float64Array): Column | null
   /** Of one without such options: what buying and fetching it comes to. */
   costOf(index: number, volumes: Float64Array): Float64Array
   /** What buying finishes by themselves would come to, their trips not whole. */
-  aloneOf(options: Options[]): Float64Array
+  aloneOf(options: Column): Float64Array
   /** What buying and fetching finishes with each other comes to. */
-  riding(columns: Options[][]): Bounded
+  riding(columns: Column[]): Bounded
 }
 
 export function scenarioBuying(all: Finish[], table: RateTable, points: Points): ScenarioBuying {
@@ -36,13 +37,8 @@ export function scenarioBuying(all: Finish[], table: RateTable, points: Points):
   const taxed = 1 + Number(purchaseTaxRate(table))
   const ordered = all.map(finish => 1 + Number(allowanceOf(finish, table)))
   const buyerOf = all.map(finish => buyers.options[packed.indexOf(finish)])
-  const optionsOf = (index: number, volumes: Float64Array) => {
-    const [buy, times] = [buyerOf[index]!, ordered[index]!]
-    const options = new Array<Options>(points.count)
-    for (let point = 0; point < points.count; point++) options[point] = buy(volumes[point]! * times)
-    return options
-  }
-  const aloneOf = (options: Options[]) => leastAlone(options, tripCosts)
+  const optionsOf = (index: number, volumes: Float64Array) => buyerOf[index]!.all(volumes, ordered[index]!)
+  const aloneOf = (options: Column) => leastAlone(options, tripCosts)
   return {
     optionsOf: (index, volumes) => (ride && buyerOf[index] ? optionsOf(index, volumes) : null),
     costOf(index, volumes) {
@@ -64,7 +60,8 @@ export function scenarioBuying(all: Finish[], table: RateTable, points: Points):
           bounds.atMost[point] = Math.min(bounds.atMost[point]!, most)
         },
         exactAt(point) {
-          for (let index = 0; index < columns.length; index++) options[index] = columns[index]![point]!
+          for (let index = 0; index < columns.length; index++)
+            options[index] = optionsAt(columns[index]!, point)
           return buyers.find(options, tripCosts[point]!).total
         },
       }
@@ -73,18 +70,16 @@ export function scenarioBuying(all: Finish[], table: RateTable, points: Points):
 }
 
 /** Of one finish: the purchase whose goods cost least with its load of trips that needn't be whole. */
-function leastAlone(options: Options[], tripCosts: Float64Array): Float64Array {
+function leastAlone({ shelf, rows }: Column, tripCosts: Float64Array): Float64Array {
+  const { figures } = shelf
   const costs = new Float64Array(tripCosts.length)
   for (let point = 0; point < costs.length; point++) {
-    const { figures, leanest } = options[point]!
     const each = tripCosts[point]!
-    let least = Number.POSITIVE_INFINITY
-    for (let rank = leanest[0]!; rank < leanest[1]!; rank++) {
-      const at = leanest[rank]!
-      const cost = figures[at]! + figures[at + 1]! * each
-      if (cost < least) least = cost
-    }
-    costs[point] = least
+    const at = leanestAt(shelf, rows[point]!, LOAD, each)
+    costs[point] = figures[at]! + figures[at + 1]! * each
   }
   return costs
 }
+
+// Figures are goods, load and what is used of each limit.
+const LOAD = -1

@@ -1,5 +1,5 @@
 import { laborHourCost } from '../labor/labor-hour.ts'
-import type { Options } from '../packs/choices.ts'
+import type { Column } from '../packs/shelf.ts'
 import { priceFactor } from '../price/cost-plus.ts'
 import type { Finish, RateTable } from '../table/rate-table.ts'
 import { type Points, valuesOf } from './points.ts'
@@ -35,7 +35,7 @@ export interface VolumesOf {
 /** What the beds of a finish come to apart from what rides with others, and what this may be bought in. */
 interface Parts {
   sure: Float64Array
-  options: Options[] | null
+  options: Column | null
   /** What buying that by itself comes to, its trips not whole. */
   alone: Float64Array | null
 }
@@ -104,7 +104,7 @@ function someOf({ finishes, parts, sure, riding }: Known, scenarios: Uint16Array
     finishes,
     parts: parts.map(part => ({
       sure: valuesOf(scenarios, part.sure),
-      options: part.options && Array.from(scenarios, scenario => part.options![scenario]!),
+      options: part.options && someRows(part.options, scenarios),
       alone: null,
     })),
     sure: valuesOf(scenarios, sure),
@@ -115,6 +115,12 @@ function someOf({ finishes, parts, sure, riding }: Known, scenarios: Uint16Array
       exactAt: index => riding.exactAt(scenarios[index]!),
     },
   }
+}
+
+function someRows({ shelf, rows }: Column, scenarios: Uint16Array): Column {
+  const some = new Uint16Array(scenarios.length)
+  for (let index = 0; index < some.length; index++) some[index] = rows[scenarios[index]!]!
+  return { shelf, rows: some }
 }
 
 function addChange(sums: Float64Array, more: Float64Array, less?: Float64Array): void {
