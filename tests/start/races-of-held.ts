@@ -1,7 +1,8 @@
 import { sql } from 'kysely'
 import type { TestApp } from '../helpers/app.ts'
 import { askedHeld } from '../helpers/maybe-junk.ts'
-import type { Race } from './race.ts'
+import { sendRequest } from '../helpers/requests.ts'
+import { mine, type Race } from './race.ts'
 import type { Sent } from './two-services.ts'
 
 /** One that is held as maybe junk, whose sender was asked whether it was them, and what may be said of it. */
@@ -24,14 +25,12 @@ const held = async (app: TestApp, cookie: string, email: string) => {
   }
 }
 
-/** Whether the staff said that it is junk. */
+/** Whether the staff said that it is junk, held or in the queue. */
 async function junkOf({ db }: TestApp, email: string): Promise<string[]> {
-  const rows = await db
-    .selectFrom('maybe_junk')
-    .select('number')
-    .where(sql`sending->>'email'`, '=', email)
-    .where('junk_at', 'is not', null)
-    .execute()
+  const { rows } = await sql`
+    select 1 from maybe_junk where sending->>'email' = ${email} and junk_at is not null
+    union all select 1 from quote_request join customer on customer.id = customer_id
+      where email = ${email} and junk_at is not null`.execute(db)
   return rows.map(() => 'junk')
 }
 
@@ -78,5 +77,21 @@ export const HELD_RACES: Race[] = [
     besides: junkOf,
     // What was called junk is taken in still; once it is in the queue, no list of junk has it.
     outcomes: [BY_STAFF],
+  },
+  {
+    name: 'calling a request junk while its visit is set',
+    forms: async (app, cookie, email) => {
+      const { number } = await sendRequest(app, mine(email))
+      const visit = { 'visit.free': '2026-05-05T15:00:00Z', 'visit.seen': '0', 'visit.anyway': 'yes' }
+      return [
+        { path: `/queue/${number}/visit`, form: visit, cookie },
+        { path: `/queue/${number}/junk`, form: {}, cookie },
+      ]
+    },
+    besides: junkOf,
+    // With a visit it isn't held apart, whatever was said before.
+    outcomes: [['visit set'], ['marked as junk', 'visit set']].map(history => ({
+      ...{ stages: ['visit set'], visits: ['2026-05-05 15:00'], history, outbox: ['visit-set'] },
+    })),
   },
 ]
