@@ -52,6 +52,13 @@ export const mine = (email: string) => ({
   submissionKey: randomUUID(),
 })
 
+/** The hidden fields of a page of the staff, as a browser sends them back. */
+export async function shownOn(app: TestApp, cookie: string, path: string): Promise<Record<string, string>> {
+  const page = await app.server.inject({ url: path, headers: { cookie } })
+  const hidden = page.body.matchAll(/<input type="hidden" name="([\w.]+)" value="([^"]*)">/g)
+  return Object.fromEntries([...hidden].map(([, name, value]) => [name!, value!]))
+}
+
 /** What the database holds of whoever has this mail address; every list in order. */
 export async function pictureOf(db: Kysely<Database>, email: string): Promise<Omit<Picture, 'besides'>> {
   const { rows } = await sql<Omit<Picture, 'besides'>>`

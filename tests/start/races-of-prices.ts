@@ -2,7 +2,7 @@ import { bookDay } from '../../src/bookings/booking.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, bookedToday, quotedRequest } from '../helpers/bookings.ts'
 import { quoteRequest } from '../helpers/quotes.ts'
-import { mine, type Race } from './race.ts'
+import { mine, type Race, shownOn } from './race.ts'
 import type { Sent } from './two-services.ts'
 
 /** What may be done about a price: the homeowner sees one revision, and what the staff send is the next. */
@@ -13,9 +13,7 @@ const formsOf = async (
   seen: number,
 ) => {
   const revision = String(seen)
-  const page = await app.server.inject({ url: `/queue/${number}/quote`, headers: { cookie } })
-  const hidden = page.body.matchAll(/<input type="hidden" name="([\w.]+)" value="([^"]*)">/g)
-  const shown = Object.fromEntries([...hidden].map(([, name, value]) => [name!, value!]))
+  const shown = await shownOn(app, cookie, `/queue/${number}/quote`)
   const link = app.db
     .selectFrom('link')
     .select('id')

@@ -7,7 +7,7 @@ import { makeVersion } from '../../src/rates/rates.ts'
 import { findWaiting } from '../../src/rates/versions/waiting.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
-import { mine, type Race } from './race.ts'
+import { mine, type Race, shownOn } from './race.ts'
 import type { Sent } from './two-services.ts'
 
 const LATER = '2026-06-01'
@@ -120,9 +120,7 @@ export const RATE_RACES: Race[] = [
     forms: async (app, cookie, email) => {
       const { sellOut } = await fresh(app, cookie)
       const { number } = await quotedRequest(app, '0.25', mine(email))
-      const page = await app.server.inject({ url: `/queue/${number}/quote`, headers: { cookie } })
-      const hidden = page.body.matchAll(/<input type="hidden" name="([\w.]+)" value="([^"]*)">/g)
-      const shown = Object.fromEntries([...hidden].map(([, name, value]) => [name!, value!]))
+      const shown = await shownOn(app, cookie, `/queue/${number}/quote`)
       const form = { ...shown, laborHours: '0.5', do: 'confirm' }
       return [{ path: `/queue/${number}/quote`, form, cookie }, sellOut(ONE)]
     },

@@ -1,10 +1,11 @@
 import { findLinkPath } from '../../src/requests/links.ts'
+import { requireRequestId } from '../../src/requests/queries.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import { findVisitAhead } from '../../src/visits/queries.ts'
-import { setVisit } from '../../src/visits/visit.ts'
+import { keepMeasurements, setVisit } from '../../src/visits/visit.ts'
 import type { TestApp } from '../helpers/app.ts'
-import { sendRequest } from '../helpers/requests.ts'
-import { mine, type Race } from './race.ts'
+import { bedTold, sendRequest, told } from '../helpers/requests.ts'
+import { mine, type Race, shownOn } from './race.ts'
 import type { Sent } from './two-services.ts'
 
 const [MORNING, NOON, LATE] = ['2026-03-10 15:00', '2026-03-10 17:30', '2026-03-11 20:00'] as const
@@ -26,6 +27,8 @@ const visited = async (app: TestApp, cookie: string, email: string, set = false)
     form: { seen, pick: what.includes(' ') ? instant(what).toString() : what },
   })
   return {
+    number,
+    measure: staff('measurements', SHEET),
     pick,
     set: (time: string) => staff('visit', { 'visit.seen': seen, 'visit.free': instant(time).toString() }),
     callOff: staff('visit/call-off', {}),
@@ -34,6 +37,14 @@ const visited = async (app: TestApp, cookie: string, email: string, set = false)
     cannot: staff('cannot-do', { reason: 'far', words: '' }),
     cancel: { path: `${own}/call-off`, form: { reason: 'Moving' } } as Sent,
   }
+}
+
+/** The one bed of the sheet, a foot longer than it was told. */
+const SHEET = {
+  ...{ measuredBy: 'tape', do: 'keep', 'beds.0.told': '0', 'beds.0.shape': 'rectangle' },
+  ...{ 'beds.0.sizes.length': '21 ft', 'beds.0.sizes.width': '5', 'beds.0.count': '1' },
+  ...{ 'beds.0.planted': 'open', 'beds.0.lying': 'bare', 'beds.0.lyingDepth': '' },
+  ...{ 'beds.0.finish': 'shredded-wood', 'beds.0.depth': '3' },
 }
 
 /** Nothing of before is in the way. */
@@ -173,6 +184,22 @@ export const VISIT_RACES: Race[] = [
         ...{ ...CANCELED, history: ['called off', 'visit set'] },
         outbox: ['called-off-staff', 'canceled', 'visit-set'],
       },
+    ],
+  },
+  {
+    name: 'measuring the beds again while their price is sent',
+    forms: async (app, cookie, email) => {
+      await clear(app)
+      const { number, measure } = await visited(app, cookie, email, true)
+      await keepMeasurements(app.deps, 1, await requireRequestId(app.db, number), told(bedTold()))
+      const shown = await shownOn(app, cookie, `/queue/${number}/quote`)
+      const send = { path: `/queue/${number}/quote`, form: { ...shown, do: 'confirm' }, cookie }
+      return [send, measure]
+    },
+    onlyOne: true,
+    outcomes: [
+      { stages: ['quoted'], history: ['quoted'], outbox: ['quote-ready'] },
+      { stages: ['measured'], history: ['measured'] },
     ],
   },
   {
