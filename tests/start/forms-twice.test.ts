@@ -28,7 +28,7 @@ beforeAll(async () => {
 afterAll(() => app.close())
 
 test('forms that two processes get at once are done once, whether they say the same or not, and numbers have no gap', {
-  timeout: 120_000 + ROUNDS * 60_000,
+  timeout: 120_000 + ROUNDS * 180_000,
 }, async () => {
   const services = await servicesOf(app)
   const chosen = RACES.filter(({ name }) => name.includes(CHOSEN))
