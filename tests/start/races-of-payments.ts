@@ -1,5 +1,6 @@
 import { sql } from 'kysely'
 import { giveBack } from '../../src/payments/pay.ts'
+import { findFees, returnCheck } from '../../src/payments/returned-check.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { billedRequest, paidByCheck, pay } from '../helpers/bills.ts'
 import { mine, type Race } from './race.ts'
@@ -20,6 +21,11 @@ const byCheck = async (app: TestApp, cookie: string, email: string) => {
 const RETURNED = {
   ...{ stages: ['billed'], payments: ['payment -150.00'] },
   ...{ history: ['check returned'], outbox: ['check-returned'] },
+}
+
+const PAID = {
+  ...{ stages: ['paid'], payments: ['payment 150.00'] },
+  ...{ history: ['payment received'], outbox: ['payment-received'] },
 }
 
 /** A bill of 150.00 for which 40.00 too much was paid. */
@@ -74,6 +80,46 @@ export const PAYMENT_RACES: Race[] = [
       return [returned('25'), undo]
     },
     outcomes: [RETURNED, { stages: ['billed'], payments: ['payment -150.00'], history: ['payment undone'] }],
+  },
+  {
+    name: 'letting the fee of a check go while all is paid',
+    forms: async (app, cookie, email) => {
+      const { id, number, payment: paymentId } = await paidByCheck(app, mine(email))
+      await returnCheck(app.deps, 1, id, { paymentId, day: TODAY, fee: '25.00' })
+      const [fee] = await findFees(app.db, id)
+      return [
+        { path: `/queue/${number}/fees/${fee!.id}/waive`, form: {}, cookie },
+        {
+          ...{ path: `/queue/${number}/payment`, cookie },
+          form: { nth: '3', paidDay: TODAY, paidWay: 'cash', tip: '', paid: '175' },
+        },
+      ]
+    },
+    // What is left to be given back keeps it from being paid, whichever came first.
+    outcomes: [
+      {
+        ...{ stages: ['billed'], payments: ['payment 175.00'] },
+        ...{ history: ['fee waived', 'payment received'], outbox: ['payment-received'] },
+      },
+    ],
+  },
+  {
+    name: 'reminding of a bill while it is paid',
+    forms: async (app, cookie, email) => {
+      const { number } = await billedRequest(app, mine(email))
+      const form = { nth: '1', paidDay: TODAY, paidWay: 'cash', tip: '', paid: '150' }
+      return [
+        { path: `/queue/${number}/payment`, form, cookie },
+        { path: `/queue/${number}/bill/remind`, form: { before: '0' }, cookie },
+      ]
+    },
+    outcomes: [
+      PAID,
+      {
+        ...{ ...PAID, history: ['bill reminded', 'payment received'] },
+        outbox: ['bill-reminder', 'payment-received'],
+      },
+    ],
   },
   {
     name: 'giving back what was too much, and keeping it as a credit',
