@@ -52,6 +52,12 @@ export const mine = (email: string) => ({
   submissionKey: randomUUID(),
 })
 
+/** As provedNow, by the clock of the other process too, which goes on in a long run. */
+export async function provedAhead({ db, deps }: TestApp): Promise<void> {
+  const ahead = deps.now().add({ hours: 12 }).toString()
+  await db.updateTable('session').set({ proved_at: ahead }).execute()
+}
+
 /** The hidden fields of a page of the staff, as a browser sends them back. */
 export async function shownOn(app: TestApp, cookie: string, path: string): Promise<Record<string, string>> {
   const page = await app.server.inject({ url: path, headers: { cookie } })

@@ -6,8 +6,7 @@ import { insertAccount } from '../../src/account/queries.ts'
 import { startSessionIn } from '../../src/account/sign-in.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { withCodes } from '../helpers/codes.ts'
-import { provedNow } from '../helpers/people.ts'
-import type { Race } from './race.ts'
+import { provedAhead, type Race } from './race.ts'
 import type { Sent } from './two-services.ts'
 
 const PASSWORDS = ['seven wet barrows of bark', 'nine dry sacks of compost'] as const
@@ -27,7 +26,7 @@ async function accountOf({ db }: TestApp, email: string): Promise<string[]> {
 
 /** An invitation to this address, and its forms. */
 const invited = async (app: TestApp, cookie: string, email: string) => {
-  await provedNow(app)
+  await provedAhead(app)
   const asked = { name: 'Ivy Reed', email, role: 'helper', language: 'en' } as const
   const id = await invite(app.deps, 1, asked)
   const { nonce } = await app.db
@@ -55,7 +54,7 @@ const invited = async (app: TestApp, cookie: string, email: string) => {
 
 /** Somebody who helps, and is signed in. */
 const member = async (app: TestApp, cookie: string, email: string) => {
-  await provedNow(app)
+  await provedAhead(app)
   const now = app.deps.now()
   // No password ever fits it.
   const password_hash = `$argon2id$v=19$m=19456,t=2,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`
@@ -68,8 +67,10 @@ const member = async (app: TestApp, cookie: string, email: string) => {
     }
     return { id: account.id, secret: await startSessionIn(trx, now, { id: account.id, password_hash }, here) }
   })
+  // It lasts by the clock of the other process too.
+  const ahead = { ...app.deps, now: () => app.deps.now().add({ hours: 12 }) }
   const link = (kind: 'password-link' | 'sign-in-link') =>
-    app.db.transaction().execute(trx => keepLink(trx, app.deps, kind, id))
+    app.db.transaction().execute(trx => keepLink(trx, ahead, kind, id))
   const byOwner = (does: string, form: Record<string, string> = {}): Sent => ({
     ...{ path: `/settings/staff/${id}/${does}`, cookie },
     form,

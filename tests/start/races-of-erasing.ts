@@ -3,15 +3,14 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import { offerTimes } from '../../src/visits/pick-time.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { acceptedRequest, quotedRequest } from '../helpers/bookings.ts'
-import { provedNow } from '../helpers/people.ts'
 import { photo } from '../helpers/photos.ts'
 import { sendRequest } from '../helpers/requests.ts'
-import { mine, type Race } from './race.ts'
+import { mine, provedAhead, type Race } from './race.ts'
 import type { Sent } from './two-services.ts'
 
 /** What becomes of somebody's data: their request, and what they do by its link meanwhile. */
 const formsOf = async (app: TestApp, cookie: string, { id, number }: { id: number; number: string }) => {
-  await provedNow(app)
+  await provedAhead(app)
   const { customer_id: customer } = await app.db
     .selectFrom('quote_request')
     .select('customer_id')

@@ -124,14 +124,8 @@ export const PRICE_RACES: Race[] = [
       const { accept, decline } = await changed(app, cookie, email)
       return [accept, decline]
     },
-    // Whoever declined may think better of it.
-    outcomes: [
-      CHANGE_ACCEPTED,
-      {
-        ...{ ...CHANGE_ACCEPTED, history: ['accepted', 'change declined'] },
-        outbox: ['accepted-staff', 'not-taken-staff'],
-      },
-    ],
+    onlyOne: true,
+    outcomes: [CHANGE_ACCEPTED, CHANGE_DECLINED],
   },
   {
     name: 'declining a change while it is withdrawn',
