@@ -1,4 +1,6 @@
+import { sql, type Transaction } from 'kysely'
 import type { GivenRole } from '../db/schema/accounts.ts'
+import type { Database } from '../db/schema.ts'
 import { isUniqueViolation } from '../db/violations.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict, NotFound } from '../http/errors.ts'
@@ -23,9 +25,10 @@ const LASTING: Record<GivenRole, Lasting> = { helper: { days: 90, idleDays: 90 }
  */
 export async function invite(deps: Deps, ownerId: number, { name, email, role, language }: Invited) {
   const { db, secretKey, now, config, jobs } = deps
-  if (email && (await findAccountByEmail(db, email))) throw new Conflict('account.email-taken')
   const nonce = newNonce()
   return db.transaction().execute(async trx => {
+    await lockInvitations(trx)
+    if (email && (await findAccountByEmail(trx, email))) throw new Conflict('account.email-taken')
     await trx
       .deleteFrom('invitation')
       .where(eb =>
@@ -91,6 +94,7 @@ export async function acceptInvitation(
   const now = deps.now()
   try {
     return await deps.db.transaction().execute(async trx => {
+      await lockInvitations(trx)
       const used = await trx
         .deleteFrom('invitation')
         .where('token_hash', '=', hashSecret(token))
@@ -109,6 +113,11 @@ export async function acceptInvitation(
     if (isUniqueViolation(error, 'account_email')) throw new Conflict('account.email-taken')
     throw error
   }
+}
+
+// Of two who invite the same person at once, the second ends what the first made.
+async function lockInvitations(trx: Transaction<Database>): Promise<void> {
+  await sql`select pg_advisory_xact_lock(hashtext('invitations'))`.execute(trx)
 }
 
 function invitationToken(secretKey: string, nonce: string): string {

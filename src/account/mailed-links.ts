@@ -84,6 +84,22 @@ export async function findToken(
   return link?.nonce ? mailedToken(secretKey, kind, link.nonce) : null
 }
 
+/** Locks the account that a link is of, before anything of the link: whoever removes it locks it before its links too. */
+export async function lockAccountOf(
+  trx: Transaction<Database>,
+  kind: AccountMessage,
+  token: string,
+): Promise<void> {
+  await trx
+    .selectFrom('account')
+    .select('id')
+    .where('id', 'in', links =>
+      links.selectFrom(LINKS[kind].table).select('account_id').where('token_hash', '=', hashSecret(token)),
+    )
+    .forNoKeyUpdate()
+    .execute()
+}
+
 /** Ends the links of an account, as its password is another one or it has ended. */
 export async function endLinks(trx: Transaction<Database>, accountId: number): Promise<void> {
   for (const { table } of Object.values(LINKS))

@@ -3,7 +3,7 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret, newSecret } from '../lib/tokens.ts'
-import { endLinks, LINK_LASTS } from './mailed-links.ts'
+import { endLinks, LINK_LASTS, lockAccountOf } from './mailed-links.ts'
 import { hashPassword } from './password.ts'
 import { asksForCode, endSecondFactor } from './second-factor.ts'
 import { clearFailures, type From, togetherHash, whoHash } from './sign-in-delays.ts'
@@ -67,6 +67,7 @@ export async function resetPassword(deps: Deps, token: string, fresh: string, fr
   const password_hash = await hashPassword(fresh)
   const now = deps.now()
   await deps.db.transaction().execute(async trx => {
+    await lockAccountOf(trx, 'password-link', token)
     const used = await trx
       .deleteFrom('password_reset')
       .where('token_hash', '=', hashSecret(token))

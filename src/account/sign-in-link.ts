@@ -1,6 +1,7 @@
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { lockAccountOf } from './mailed-links.ts'
 import { USUAL } from './session.ts'
 import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
 
@@ -31,6 +32,7 @@ export async function signInByLink(
   here: Here,
 ): Promise<SignedIn & { email: string }> {
   return deps.db.transaction().execute(async trx => {
+    await lockAccountOf(trx, 'sign-in-link', token)
     const link = await trx
       .deleteFrom('sign_in_link')
       .where('token_hash', '=', hashSecret(token))

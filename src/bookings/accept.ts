@@ -11,7 +11,7 @@ import type { LockedRequest } from '../requests/stage.ts'
 import type { TextToAccept } from './accepted-text.ts'
 import { fitDays } from './fit-days.ts'
 import { keepPicked } from './keep-picked.ts'
-import { insertAcceptance, insertAcceptedText } from './queries.ts'
+import { insertAcceptance, insertAcceptedText, isDeclined } from './queries.ts'
 import { NewerRevision, NoLongerHolds, TextChanged } from './refusals.ts'
 
 /** What somebody accepts: the revision that was read, and the name typed under it. */
@@ -49,6 +49,8 @@ export async function accept(
     throw new Conflict('choose.taken')
   if (offered.accepted_at) return false
   if (await isWithdrawn(trx, offered.id)) throw new Conflict('change.withdrawn')
+  // Its page shows it no more; whoever has that open still is told.
+  if (await isDeclined(trx, offered.id)) throw new Conflict('change.declined')
   if (request.stage === 'lapsed' || offered.holds_until < dayOf(at, business.time_zone))
     throw new NoLongerHolds()
   if (request.stage !== 'quoted' && request.stage !== 'booked')

@@ -3,7 +3,7 @@ import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
-import { type Settling, settleHeld } from '../payments/settle.ts'
+import { type Settling, settleEnded } from '../payments/settle.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { FOLLOWING, type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
@@ -19,8 +19,8 @@ export function mayCallOff(stage: LockedRequest['stage']): boolean {
 
 /**
  * Calls a quote request off, for the homeowner or for the staff: a visit ahead falls away, and a day booked is given
- * back. The homeowner is told, and the staff where it wasn't them. When it is called off already, nothing changes.
- * `settling` says what becomes of a deposit that is held; else that is asked later.
+ * back. The homeowner is told, and the staff where it wasn't them. `settling` says what becomes of a deposit that is held;
+ * else that is asked later. When it is called off already, nothing else changes.
  * @throws {Conflict} when the work has begun or is over, or the deposit can't be settled so
  */
 export async function callOff(
@@ -34,7 +34,10 @@ export async function callOff(
   const byHomeowner = doer.kind === 'homeowner'
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, id)
-    if (request.stage === 'called off') return
+    const settle = async () => {
+      if (settling && doer.kind === 'staff') await settleEnded(trx, deps, request, doer.accountId, settling)
+    }
+    if (request.stage === 'called off') return settle()
     if (!mayCallOff(request.stage)) {
       if (byHomeowner) throw new Conflict('own.too-late-to-call-off')
       throw new Conflict('error.stage', { number: request.number })
@@ -43,7 +46,7 @@ export async function callOff(
     await endVisitAhead(trx, id, 'called_off_at', now)
     await giveBackDay(trx, id, now)
     await recordHistory(trx, id, doer, 'called off', now, reason ? { reason } : {})
-    if (settling && doer.kind === 'staff') await settleHeld(trx, deps, request, doer.accountId, settling)
+    await settle()
     await mailHomeowner(trx, deps, 'canceled', id, now)
     if (byHomeowner) await putInOutbox(trx, deps.jobs, 'called-off-staff', 'owner', id, now)
   })

@@ -3,7 +3,7 @@ import { mondayIn } from '../days/week.ts'
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import type { Translate } from '../language/catalogue.ts'
-import { REASONS, type WhyNot } from './not-this-time.ts'
+import { type Declined, REASONS } from './not-this-time.ts'
 
 const MOST_WORDS = 1000
 
@@ -67,12 +67,13 @@ export function readQuestion(fields: FormFields, say: Translate): FormReading<{ 
   return fields.reading({ question })
 }
 
-/** Reads why a quote is not taken. */
-export function readWhyNot(fields: FormFields, say: Translate): FormReading<WhyNot> {
+/** Reads why a quote is not taken, and the revision that was read. */
+export function readWhyNot(fields: FormFields, say: Translate): FormReading<Declined> {
   const reason = fields.choice('reason', REASONS, say('booking.reason-missing'))
   const words = fields.lines('words', {
     most: MOST_WORDS,
     tooLong: say('booking.words-long', { most: MOST_WORDS }),
   })
-  return fields.reading({ reason: reason ?? 'other', words })
+  const revision = fields.has('revision') ? fields.carried('revision') : undefined
+  return fields.reading({ reason: reason ?? 'other', words, revision })
 }

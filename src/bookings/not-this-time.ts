@@ -10,6 +10,7 @@ import { findNewestQuote } from '../quotes/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { findPastQuotes } from './queries.ts'
+import { NewerRevision } from './refusals.ts'
 
 export const REASONS = ['price', 'later', 'myself', 'other'] as const
 
@@ -19,17 +20,28 @@ export interface WhyNot {
   words: string
 }
 
+/** The same as the form tells it, with the revision that was read; left out where that isn't known. */
+export interface Declined extends WhyNot {
+  revision?: number | undefined
+}
+
 /**
  * Notes that the homeowner doesn't take the quote; of a change to booked work, that it goes on as accepted. A repeat
  * changes nothing.
+ * @throws {NewerRevision} when another revision came since they read it
  * @throws {Conflict} when it is accepted already, or the request is not at a stage that can be declined
  */
-export async function declineQuote(deps: Deps, quoteRequestId: number, why: WhyNot): Promise<void> {
+export async function declineQuote(
+  deps: Deps,
+  quoteRequestId: number,
+  { revision, ...why }: Declined,
+): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const at = deps.now()
     const request = await lockQuoteRequest(trx, quoteRequestId)
     if (request.stage === 'not taken') return
     const quote = await findNewestQuote(trx, quoteRequestId)
+    if (revision !== undefined && quote?.revision !== revision) throw new NewerRevision()
     if (quote?.accepted_at) throw new Conflict('booking.accepted-already')
     if (quote && request.stage === 'booked') return declineChange(trx, deps, request.id, quote, why)
     await moveTo(trx, request, 'not taken', at)

@@ -6,6 +6,7 @@ import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
 import { addDays, dayOf, weekdayOf } from '../lib/dates.ts'
 import { datesOf, daysOff, type Holiday, holidaysOf } from './holidays.ts'
+import { lockWorkDays } from './queries.ts'
 import { DAYS_AHEAD } from './room.ts'
 
 /** Further than anybody can book. */
@@ -26,22 +27,30 @@ export class WorkOnDaysOff extends Conflict {
  * again, all or none.
  * @throws {WorkOnDaysOff} when work is booked on one of their days
  */
-export async function keepHolidays(deps: Deps, business: Business, keys: string[]): Promise<void> {
-  const range = rangeOf(business, deps.now())
-  const offered = holidaysOf(business.country)
-  const kept = offered.filter(({ key }) => keys.includes(key))
-  const before = business.holidays
+export async function keepHolidays(deps: Deps, keys: string[]): Promise<void> {
   await deps.db.transaction().execute(async trx => {
+    // One change after the other: what is dropped is what the one before kept.
+    const business = await trx.selectFrom('business').selectAll().forUpdate().executeTakeFirstOrThrow()
+    const range = rangeOf(business, deps.now())
+    const offered = holidaysOf(business.country)
+    const kept = offered.filter(({ key }) => keys.includes(key))
+    const before = business.holidays
     await trx
       .updateTable('business')
       .set({ holidays: kept.map(({ key }) => key) })
       .execute()
     const dropped = offered.filter(({ key }) => before.includes(key) && !keys.includes(key))
-    for (const holiday of dropped) await workAgain(trx, holiday, range)
     const fresh = kept.filter(({ key }) => !before.includes(key))
     const days = fresh.flatMap(holiday => worked(business, holiday, range))
+    const again = dropped.flatMap(holiday => datesOf(holiday, range.from, range.last))
+    await lockDays(trx, [...again, ...days.map(({ day }) => day)])
+    for (const holiday of dropped) await workAgain(trx, holiday, range)
     await closeDays(trx, days)
   })
+}
+
+async function lockDays(trx: Transaction<Database>, days: string[]): Promise<void> {
+  if (days.length > 0) await lockWorkDays(trx, days)
 }
 
 /** Has every working day of a range off, with what for in the owner's words. @throws {WorkOnDaysOff} */
@@ -61,7 +70,10 @@ export async function closeHolidaysAhead({ db, now }: Pick<Deps, 'db' | 'now'>):
   const business = await db.selectFrom('business').selectAll().executeTakeFirst()
   if (!business) return
   const kept = holidaysOf(business.country).filter(({ key }) => business.holidays.includes(key))
-  const days = kept.flatMap(holiday => worked(business, holiday, rangeOf(business, now())))
+  // In the order of their dates, as every transaction takes days.
+  const days = kept
+    .flatMap(holiday => worked(business, holiday, rangeOf(business, now())))
+    .sort((a, b) => (a.day < b.day ? -1 : 1))
   if (days.length === 0) return
   await db
     .insertInto('work_day')
@@ -114,6 +126,10 @@ async function workAgain(
 
 async function closeDays(trx: Transaction<Database>, days: { day: string; name: string }[]): Promise<void> {
   if (days.length === 0) return
+  await lockDays(
+    trx,
+    days.map(({ day }) => day),
+  )
   const sorted = [...days].sort((a, b) => (a.day < b.day ? -1 : 1))
   const taken = await trx
     .selectFrom('work_day')

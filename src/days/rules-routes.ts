@@ -43,8 +43,7 @@ export function dayRulesRoutes(app: FastifyInstance, deps: Deps): void {
 
   app.post(`${PAGE}/holidays`, OWNER, async (request, reply) => {
     const keys = new FormFields(request.body).ticks('holidays')
-    const business = await requireBusiness(deps.db)
-    return orTellOfWork(reply, 'holidays', {}, () => keepHolidays(deps, business, keys))
+    return orTellOfWork(reply, 'holidays', {}, () => keepHolidays(deps, keys))
   })
 
   app.post(`${PAGE}/off`, OWNER, async (request, reply) => {

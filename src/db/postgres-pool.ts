@@ -63,11 +63,8 @@ export class OneConnection {
     if (this.broken) throw new ConnectionLost('The connection to the database went away.')
     const query = this.#client.unsafe(text, parameters.map(bind))
     const { promise: late, reject } = Promise.withResolvers<never>()
-    const timer = setTimeout(
-      reject,
-      this.#deadline,
-      new ConnectionLost('The database gave no answer in time.'),
-    )
+    const giveUp = () => reject(new ConnectionLost('The database gave no answer in time.'))
+    const timer = setTimeout(giveUp, this.#deadline)
     try {
       return await Promise.race([parameters.length === 0 ? query.simple() : query, late])
     } catch (error) {

@@ -76,6 +76,8 @@ export const en = {
   'bill.not-over': 'That’s more than was paid too much.',
   'bill.given-back-first': 'Some of it was given back. Undo that first.',
   'bill.not-a-check': 'Only a check that was received can come back.',
+  'bill.returned-otherwise':
+    'Somebody noted that this check came back, with another day or fee, since you opened this page. Please look again.',
   'bill.nothing-owed': 'Nothing is owed, so there’s nothing to remind of.',
   'bill.again': 'Something else was noted since you opened this page, so this wasn’t. Please look again.',
   'bill.estimate': 'The tax here is an estimate. It’s worked out again on the day of the bill.',
@@ -158,6 +160,8 @@ export const es: Record<keyof typeof en, string> = {
   'bill.not-over': 'Es más de lo que se pagó de más.',
   'bill.given-back-first': 'Una parte ya se devolvió. Primero deshaga eso.',
   'bill.not-a-check': 'Solo se puede devolver un cheque recibido.',
+  'bill.returned-otherwise':
+    'Alguien anotó la devolución de este cheque con otra fecha u otro cargo después de que abrió esta página. Mire otra vez, por favor.',
   'bill.nothing-owed': 'No se debe nada, así que no hay nada que recordar.',
   'bill.again':
     'Se anotó otra cosa después de que abrió esta página, así que esto no se guardó. Mire otra vez, por favor.',

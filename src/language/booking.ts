@@ -111,7 +111,7 @@ export const en = {
   'booking.day-missing-only': 'Choose a day.',
   'booking.reason-missing': 'Choose one. The last one is fine.',
   'booking.words-long': 'Please use fewer words: {most} characters at most.',
-  'booking.newer-revision': 'We’ve updated the price. Please read the new one before you accept.',
+  'booking.newer-revision': 'We’ve updated the price. Please read the new one before you decide.',
   'booking.day-gone': 'Someone just took the day you chose. Please choose another.',
   'booking.day-gone-kept':
     'Someone just took the day you chose. Your acceptance is saved. Please choose another day.',
@@ -235,7 +235,7 @@ export const es: Record<keyof typeof en, string> = {
   'booking.day-missing-only': 'Elija un día.',
   'booking.reason-missing': 'Elija una opción. La última también sirve.',
   'booking.words-long': 'Use menos palabras, por favor: {most} caracteres como máximo.',
-  'booking.newer-revision': 'Actualizamos el precio. Lea el nuevo antes de aceptar, por favor.',
+  'booking.newer-revision': 'Actualizamos el precio. Lea el nuevo antes de decidir, por favor.',
   'booking.day-gone': 'Alguien acaba de reservar el día que eligió. Elija otro, por favor.',
   'booking.day-gone-kept':
     'Alguien acaba de reservar el día que eligió. Su aceptación está guardada. Elija otro día, por favor.',

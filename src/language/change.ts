@@ -19,6 +19,8 @@ export const en = {
   'change.none':
     'Nothing differs from what they accepted, so there’s nothing to send. Change something first.',
   'change.accepted': 'The customer already accepted the change to {number}, so it can’t be taken back.',
+  'change.declined':
+    'You already chose to leave your job as it was. If you’ve changed your mind, please call us.',
   'change.withdrawn': 'We took this change back. We’ll do the work as you accepted it before.',
   'change.withdrawn-subject': 'We took back the change to {number}',
   'change.withdrawn-mail':
@@ -48,6 +50,7 @@ export const es: Record<keyof typeof en, string> = {
   'change.none':
     'No hay ninguna diferencia con lo que se aceptó, así que no hay nada que enviar. Primero cambie algo.',
   'change.accepted': 'El cliente ya aceptó el cambio de {number}, así que ya no se puede retirar.',
+  'change.declined': 'Ya eligió dejar su trabajo como estaba. Si cambió de opinión, llámenos, por favor.',
   'change.withdrawn': 'Retiramos este cambio. Haremos el trabajo como usted lo aceptó antes.',
   'change.withdrawn-subject': 'Retiramos el cambio de {number}',
   'change.withdrawn-mail':

@@ -36,6 +36,8 @@ export const en = {
   'deposit.no-such': 'That payment was undone already, or can’t be undone anymore.',
   'deposit.not-ended': 'Request {number} hasn’t ended, so there’s nothing to settle yet.',
   'deposit.nothing-held': 'Nothing is held for request {number}.',
+  'deposit.settled-otherwise':
+    'Somebody settled the deposit another way since you opened this page. Please look again.',
   'deposit.too-much': 'That’s more than was paid.',
 }
 
@@ -77,5 +79,7 @@ export const es: Record<keyof typeof en, string> = {
   'deposit.no-such': 'Ese pago ya se deshizo, o ya no se puede deshacer.',
   'deposit.not-ended': 'La solicitud {number} no ha terminado, así que todavía no hay nada que resolver.',
   'deposit.nothing-held': 'No hay dinero recibido para la solicitud {number}.',
+  'deposit.settled-otherwise':
+    'Alguien resolvió lo del anticipo de otra manera después de que abrió esta página. Mire otra vez, por favor.',
   'deposit.too-much': 'Es más de lo que se pagó.',
 }

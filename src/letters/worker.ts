@@ -9,6 +9,7 @@ import { sweepBudgets } from '../requests/maybe-junk/budgets.ts'
 import { sweepMaybeJunk } from '../requests/maybe-junk/sweep.ts'
 import type { Outcome } from './account-letter.ts'
 import { deliver, deliverText } from './deliver.ts'
+import { dropOvertaken } from './drop-overtaken.ts'
 import { type BackgroundWork, CLOCK, type MailJob, NIGHTLY, SEND_MAIL, SEND_TEXT } from './jobs.ts'
 import type { LetterDeps } from './letter.ts'
 import { sweepMailHours } from './mail-limits.ts'
@@ -44,6 +45,7 @@ export async function takeUpWork(
   await work.boss.work(CLOCK, async () => {
     await endPastHolds(deps)
     await writeReminders(deps)
+    await dropOvertaken(deps)
     await sweepBudgets(deps.db, deps.now())
   })
   await work.boss.schedule(CLOCK, '*/15 * * * *', null, { tz: 'UTC' })

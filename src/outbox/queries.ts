@@ -5,7 +5,7 @@ import { isQuiet } from './quiet.ts'
 
 /** A message of the outbox with what it is about: the request, who asks, the place, the range. */
 export async function findOutboxMessage(db: Kysely<Database>, id: string) {
-  return messages(db).where('outbox.id', '=', id).executeTakeFirst()
+  return selectMessages(db).where('outbox.id', '=', id).executeTakeFirst()
 }
 
 export type OutboxMessage = NonNullable<Awaited<ReturnType<typeof findOutboxMessage>>>
@@ -43,12 +43,13 @@ export async function findSettled(
 const isDroppedInSql = sql<boolean>`coalesce(starts_with(outbox.last_fault, 'dropped: '), false)`
 
 function partOf(db: Kysely<Database>, { request, limit }: OutboxPart) {
-  return messages(db)
+  return selectMessages(db)
     .$if(request !== null, query => query.where('quote_request.number', '=', request))
     .limit(limit)
 }
 
-function messages(db: Kysely<Database>) {
+/** Messages of the outbox with what they are about, to be narrowed down. */
+export function selectMessages(db: Kysely<Database>) {
   return db
     .selectFrom('outbox')
     .innerJoin('quote_request', 'quote_request.id', 'outbox.quote_request_id')

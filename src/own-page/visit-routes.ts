@@ -67,7 +67,7 @@ export function visitOfOwnRoutes(
 
   async function act(id: number, { seen, pick, words, startsAt }: PickedTime): Promise<void> {
     if (pick === CALL) return sayTimeUnsuited(deps, id, { seen, words })
-    if (pick === OFF) return callOffVisit(deps, 'homeowner', id)
+    if (pick === OFF) return callOffVisit(deps, 'homeowner', id, seen)
     if (startsAt) await pickTime(deps, id, { seen, startsAt })
   }
 

@@ -24,7 +24,8 @@ export function returnedOnce(paymentId: number): string {
 
 /**
  * Undoes a check that came back, charges its fee, marks its customer, and has them told; a repeat changes nothing.
- * @throws {Conflict} when it is no check that was received, or what is held was settled
+ * @throws {Conflict} when it is no check that was received, it was returned on another day or for another fee, or what is
+ *   held was settled
  */
 export async function returnCheck(
   deps: Deps,
@@ -38,7 +39,10 @@ export async function returnCheck(
     const request = await lockQuoteRequest(trx, quoteRequestId)
     const before = await findPayments(trx, quoteRequestId)
     const check = before.find(({ id, undoes }) => id === paymentId && undoes === null)
-    if (check?.is_returned) return
+    if (check?.is_returned) {
+      if (await isReturnedSo(trx, { paymentId, day, fee })) return
+      throw new Conflict('bill.returned-otherwise')
+    }
     const isCheck = check && check.way === 'check' && check.kind !== 'refund' && check.undone_by === null
     if (!isCheck || (await findSettled(trx, quoteRequestId))) throw new Conflict('bill.not-a-check')
     await insertPayment(trx, {
@@ -61,6 +65,24 @@ export async function returnCheck(
     await mailHomeowner(trx, deps, 'check-returned', quoteRequestId, now, { once: returnedOnce(check.id) })
     await followMoney(trx, request, now)
   })
+}
+
+async function isReturnedSo(
+  trx: Transaction<Database>,
+  { paymentId, day, fee }: ReturnedCheck,
+): Promise<boolean> {
+  const { day: returnedOn } = await trx
+    .selectFrom('payment')
+    .select('day')
+    .where('undoes', '=', paymentId)
+    .executeTakeFirstOrThrow()
+  const charged = await trx
+    .selectFrom('fee')
+    .select('amount')
+    .where('payment_id', '=', paymentId)
+    .where('undoes', 'is', null)
+    .executeTakeFirst()
+  return returnedOn === day && new Decimal(charged?.amount ?? 0).eq(fee)
 }
 
 /** The fees of a request that stand, with the check that each is for. */

@@ -34,16 +34,44 @@ export async function settleDeposit(
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const { stage, number } = await lockQuoteRequest(trx, quoteRequestId)
-    const settled = await findSettled(trx, quoteRequestId)
-    if (settled?.back === settling.back) return
-    if (settled) throw new Conflict('deposit.again')
-    if (!OVER.includes(stage)) throw new Conflict('deposit.not-ended', { number })
-    await settleHeld(trx, deps, { id: quoteRequestId, number }, accountId, settling)
+    if (!OVER.includes(stage) && !(await findSettled(trx, quoteRequestId)))
+      throw new Conflict('deposit.not-ended', { number })
+    await settleEnded(trx, deps, { id: quoteRequestId, number }, accountId, settling)
   })
 }
 
 /**
- * The same in the transaction of a locked request that ends in it, and wasn't settled; `back` may be ALL. Of what goes back they are sent a receipt.
+ * The same in the transaction of a locked request that has ended; `back` may be ALL.
+ * @throws {Conflict} when nothing is held, more is to go back than is held, or it was settled otherwise
+ */
+export async function settleEnded(
+  trx: Transaction<Database>,
+  deps: Deps,
+  request: { id: number; number: string },
+  accountId: number,
+  settling: Settling,
+): Promise<void> {
+  const settled = await findSettled(trx, request.id)
+  if (!settled) return settleHeld(trx, deps, request, accountId, settling)
+  if (!(await isSettledSo(trx, request.id, settled, settling)))
+    throw new Conflict('deposit.settled-otherwise')
+}
+
+async function isSettledSo(
+  trx: Transaction<Database>,
+  id: number,
+  settled: { kept: string; back: string },
+  { back, day, way }: Settling,
+): Promise<boolean> {
+  const isAll = back === ALL && Number(settled.kept) === 0
+  if (!isAll && back !== settled.back) return false
+  if (Number(settled.back) === 0) return true
+  const gone = (await findPayments(trx, id)).findLast(({ kind }) => kind === 'refund')
+  return gone?.day === day && gone.way === way
+}
+
+/**
+ * The same of one that wasn't settled, as one that ends in this transaction. Of what goes back they are sent a receipt.
  * @throws {Conflict} when nothing is held, or more is to go back than is held
  */
 export async function settleHeld(

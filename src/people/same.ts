@@ -1,7 +1,13 @@
 import type { Transaction } from 'kysely'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
-import { joinGroups, keepGroupsApart, requireDecision, undoDecision } from '../places/decisions.ts'
+import {
+  joinGroups,
+  keepGroupsApart,
+  oneAtATime,
+  requireDecision,
+  undoDecision,
+} from '../places/decisions.ts'
 import { type Kind, requireHead } from '../places/queries.ts'
 import { recordHistory } from '../requests/history.ts'
 import { findSamePlaces } from './queries.ts'
@@ -93,6 +99,8 @@ async function lockRequestsOf(
   one: number,
   other: number,
 ): Promise<void> {
+  // Whoever erases somebody waits for it before any request too.
+  if (kind === 'customer') await oneAtATime(trx, kind)
   const heads = [await requireHead(trx, kind, one), await requireHead(trx, kind, other)]
   await trx
     .selectFrom('quote_request')

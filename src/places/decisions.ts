@@ -138,8 +138,11 @@ async function findApart(trx: Transaction<Database>, kind: Kind, one: number, ot
   return rows
 }
 
-// The trigger asks for the same lock; taken first, nobody who waits for it holds a row that its holder needs.
-async function oneAtATime(trx: Transaction<Database>, kind: Kind): Promise<void> {
+/**
+ * Lets who belongs to whom change one after another, until the transaction ends. The trigger asks for the same lock; taken
+ * first, nobody who waits for it holds a row that its holder needs.
+ */
+export async function oneAtATime(trx: Transaction<Database>, kind: Kind): Promise<void> {
   await sql`select pg_advisory_xact_lock(hashtext(${`${kind} joined`}))`.execute(trx)
 }
 

@@ -4,6 +4,8 @@ import type { Stage } from '../db/schema/stages.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { forgetReplaced } from '../papers/queries.ts'
+import { oneAtATime } from '../places/decisions.ts'
+import { requireHead } from '../places/queries.ts'
 import { type Doer, recordHistory } from '../requests/history.ts'
 import { FOLLOWING, lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { endVisitAhead } from '../visits/queries.ts'
@@ -23,7 +25,9 @@ export type Erased = { is: 'erased' | 'before' } | { is: 'held'; held: HeldUp[] 
 export async function eraseCustomer(deps: Deps, accountId: number, headId: number): Promise<Erased> {
   const now = deps.now()
   return deps.db.transaction().execute(async trx => {
-    const people = await peopleOf(trx, headId, true)
+    // Whoever is joined with them meanwhile is of their group before this, or told that they are erased.
+    await oneAtATime(trx, 'customer')
+    const people = await peopleOf(trx, await requireHead(trx, 'customer', headId), true)
     const standing = (await findStanding(trx, people.requests)).filter(({ erased_at }) => erased_at === null)
     const { left } = await trx
       .selectFrom('customer')

@@ -27,7 +27,7 @@ export async function findStanding(db: Kysely<Database>, requests: number[]): Pr
   return rows
 }
 
-const AHEAD: Stage[] = ['day asked', 'booked', 'part done']
+const AHEAD: Stage[] = ['day asked', 'week chosen', 'booked', 'part done']
 
 /** What stands in the way of erasing the customers of a group. */
 export async function heldUp(

@@ -1,12 +1,16 @@
 import type { FastifyInstance } from 'fastify'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { Conflict } from '../http/errors.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
+import type { Errors } from '../http/posted.ts'
 import { requireAccount } from '../http/signed-in.ts'
+import { t } from '../language/catalogue.ts'
 import { momentInWords } from '../language/dates-in-words.ts'
 import { requireRequestId } from '../requests/queries.ts'
-import { findClash, offerTimes } from '../visits/pick-time.ts'
+import { Clash } from '../visits/clash.ts'
+import { offerTimes } from '../visits/pick-time.ts'
 import { callOffVisit, leaveVisitOut, setVisit } from '../visits/visit.ts'
 import { readTimes, readVisit } from '../visits/visit-form.ts'
 import { showRequest } from './request-page.ts'
@@ -25,14 +29,15 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     const fields = new FormFields(request.body)
     const reading = readVisit(fields, zone, deps.now())
     if (!reading.ok) return showRequest(deps, reply, number, reading)
-    const { startsAt, anyway } = reading.values
+    const { startsAt, ...shown } = reading.values
     const id = await requireRequestId(deps.db, number)
-    const clash = anyway ? undefined : await findClash(deps, id, startsAt)
-    if (clash) {
-      const errors = { 'visit.anyway': clash }
+    try {
+      await setVisit(deps, requireAccount(request).id, id, startsAt, shown)
+    } catch (error) {
+      const errors = errorsOf(error)
+      if (!errors) throw error
       return showRequest(deps, reply, number, { typed: fields.typed, errors })
     }
-    await setVisit(deps, requireAccount(request).id, id, startsAt)
     say(reply, `The visit is set for ${momentInWords(startsAt.toString(), zone, 'en')}.`)
     return reply.redirect(`/queue/${number}`, 303)
   })
@@ -60,4 +65,10 @@ export function visitRoutes(app: FastifyInstance, deps: Deps): void {
     say(reply, 'No visit: this is the price for the beds as the homeowner described them.')
     return reply.redirect(`/queue/${number}/quote`, 303)
   })
+}
+
+function errorsOf(error: unknown): Errors | undefined {
+  if (error instanceof Clash) return { 'visit.anyway': error.words }
+  if (error instanceof Conflict && error.key === 'visits.changed') return { '': t('en', error.key) }
+  return undefined
 }

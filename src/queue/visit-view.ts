@@ -13,6 +13,8 @@ const SOONEST = { hours: 1 }
 /** The visit of a request as its page shows it, in words: what is set and done, and which times are free. */
 export interface VisitView {
   ahead: string | null
+  /** Which visit that is, 0 for none, as the form carries it. */
+  seen: number
   done: string | null
   /** Those that suit what the homeowner wrote of good times come first; none where no visit can be set. */
   free: { value: string; label: string }[]
@@ -36,6 +38,7 @@ export async function viewVisit(
   const offered = stage === 'new' ? await findOffers(deps.db, id, now) : []
   return {
     ahead: ahead ? inWords(ahead.starts_at) : null,
+    seen: ahead?.id ?? 0,
     done: done?.done_at ? inWords(done.done_at) : null,
     free: free.map(time => ({ value: time.toString(), label: inWords(time.toString()) })),
     offered: offered.map(time => inWords(time.toString())),

@@ -6,7 +6,7 @@ import { t } from '../language/catalogue.ts'
 import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { moneyInWords } from '../language/money-in-words.ts'
 import { mailto, sms } from '../lib/contact-links.ts'
-import { findLinkPath } from '../requests/links.ts'
+import { findLinkPath, findStandingLink } from '../requests/links.ts'
 import { requireRequest } from '../requests/queries.ts'
 import { findNewestQuote, findSent, isWithdrawn } from './queries.ts'
 
@@ -22,6 +22,8 @@ export interface HandOverPage {
   over: string
   /** When somebody of the staff sent it by hand. */
   sent: string | null
+  /** Which link stands, as the form that replaces it carries it; null for none. */
+  standing: number | null
   /** The address that reads and can't accept. */
   readingLink: string | null
   link: { address: string; words: string; mailto: string | null; sms: string | null } | null
@@ -42,6 +44,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
   if (!quote) throw new Conflict('quote.none', { number })
   const sent = await findSent(deps.db, quote.id)
   const path = await findLinkPath(deps.db, deps.secretKey, 'booking', wanted.id)
+  const standing = await findStandingLink(deps.db, deps.secretKey, 'booking', wanted.id, deps.now())
   const reading = await findLinkPath(deps.db, deps.secretKey, 'reading', wanted.id)
   const language = wanted.customer_language
   const address = path && deps.config.publicUrl + path
@@ -68,6 +71,7 @@ export async function showHandOver(deps: Deps, reply: FastifyReply, number: stri
     inSpanish: language === 'es',
     over: quote.accepted_at ? ACCEPTED : (await isWithdrawn(deps.db, quote.id)) ? WITHDRAWN : '',
     sent: sent ? momentInWords(sent.sent_at, business.time_zone, 'en') : null,
+    standing: standing?.id ?? null,
     readingLink: reading ? deps.config.publicUrl + reading : null,
     mailed: wanted.email !== '' && deps.config.smtpUrl !== undefined,
     link: address

@@ -127,7 +127,9 @@ function linkRoutes(app: FastifyInstance, deps: Deps) {
 
   app.post<OfRequest>('/queue/:number/booking-link', OFFICE, async (request, reply) => {
     const { number } = request.params
-    await makeBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number))
+    const fields = new FormFields(request.body)
+    const stood = fields.has('standing') ? fields.carried('standing') || null : undefined
+    await makeBookingLink(deps, requireAccount(request).id, await requireRequestId(deps.db, number), stood)
     say(reply, 'Here is a new link. The old one no longer works.')
     return reply.redirect(`/queue/${number}/hand-over`, 303)
   })

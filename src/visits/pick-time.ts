@@ -3,22 +3,20 @@ import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { Conflict } from '../http/errors.ts'
-import { dayInWords, momentInWords } from '../language/dates-in-words.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
 import { putInOutbox } from '../outbox/outbox.ts'
 import { recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { lockQuoteRequest } from '../requests/stage.ts'
 import { markUnsuited } from '../requests/unsuited.ts'
-import { freeTimes, fullHalfAt, isFreeTime, overlapping } from './free-times.ts'
+import { freeTimes, isFreeTime, overlapping } from './free-times.ts'
 import { visitRules } from './full-days.ts'
 import { endOffers, findOffers, findVisitsTaken, insertOffers, lockVisits } from './offered-times.ts'
 import { findVisitAhead } from './queries.ts'
-import { arrange } from './visit.ts'
+import { arrange, lockDaysOf } from './visit.ts'
 
 const HOMEOWNER = { kind: 'homeowner' } as const
 const TIMES_SHOWN = 9
-const HALVES = { am: 'morning', pm: 'afternoon' } as const
 
 /** The time that was picked is not free any more. */
 export class TimeGone extends Conflict {
@@ -117,6 +115,8 @@ export async function pickTime(
     } else {
       if (request.stage !== 'visit set' || !ahead) throw new Conflict('visits.none')
       if (!mayMoveVisit(business, ahead.starts_at, now)) throw new Conflict('visits.too-late')
+      // Room that work takes meanwhile is seen, or waits for this.
+      await lockDaysOf(trx, business, [startsAt, Temporal.Instant.from(ahead.starts_at)])
       const isSoonest = Temporal.Instant.compare(startsAt, earliestVisit(business, now)) < 0
       const rules = await visitRules(trx, business, now, { own: ahead })
       if (isSoonest || !isFreeTime(rules, taken, startsAt)) throw new TimeGone()
@@ -150,23 +150,4 @@ export async function sayTimeUnsuited(
     await recordHistory(trx, request.id, HOMEOWNER, 'time unsuited', now, { words })
     await putInOutbox(trx, deps.jobs, 'unsuited-staff', 'owner', request.id, now)
   })
-}
-
-/** What a visit at this time would clash with, in words for the staff; undefined where nothing is in the way. */
-export async function findClash(
-  deps: Deps,
-  quoteRequestId: number,
-  startsAt: Temporal.Instant,
-): Promise<string | undefined> {
-  const business = await requireBusiness(deps.db)
-  const { time_zone: zone, visit_minutes: minutes } = business
-  const clash = overlapping(await findVisitsTaken(deps.db, startsAt, quoteRequestId), startsAt, minutes)
-  if (clash)
-    return `It overlaps the visit to ${clash.name} (${clash.number}), ${momentInWords(clash.starts_at, zone, 'en')}.`
-  const day = dayOf(startsAt, zone)
-  const own = await findVisitAhead(deps.db, quoteRequestId)
-  const rules = await visitRules(deps.db, business, startsAt, { now: deps.now(), own })
-  if (rules.fullDays.has(day)) return `${dayInWords(day, 'en')} is closed, or has no room left for a visit.`
-  const half = fullHalfAt(rules, startsAt)
-  return half && `The ${HALVES[half]} of ${dayInWords(day, 'en')} has no room left for a visit.`
 }

@@ -1,6 +1,7 @@
 import type { FormFields } from '../http/form-fields.ts'
 import type { FormReading } from '../http/posted.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import type { VisitSeen } from './visit.ts'
 
 const FURTHEST_AHEAD = 366
 
@@ -37,26 +38,30 @@ function isAhead(time: Temporal.Instant, now: Temporal.Instant): boolean {
 
 /**
  * Reads the time that was picked as `visit.free`, else `visit.date` and `visit.time` as a moment in the business's time
- * zone, from now to a year ahead; and whether it is to be set although it overlaps another visit.
+ * zone, from now to a year ahead; whether it is to be set although it overlaps another visit; and the visit that was
+ * shown, as `visit.seen`.
  */
 export function readVisit(
   fields: FormFields,
   timeZone: string,
   now: Temporal.Instant,
-): FormReading<{ startsAt: Temporal.Instant; anyway: boolean }> {
+): FormReading<{ startsAt: Temporal.Instant } & VisitSeen> {
   const visit = fields.group('visit')
-  const anyway = visit.tick('anyway')
+  const shown = {
+    anyway: visit.tick('anyway'),
+    seen: visit.has('seen') ? visit.carried('seen') : undefined,
+  }
   const picked = visit.text('free')
   if (picked !== '') {
     const free = readInstant(picked)
     if (!free || !isAhead(free, now)) visit.fault('free', 'That time has passed. Pick another.')
-    return fields.reading({ startsAt: free ?? now, anyway })
+    return fields.reading({ startsAt: free ?? now, ...shown })
   }
   const date = visit.day('date', 'Give the day of the visit, such as 2026-04-03.')
   const time = readTime(visit.text('time'))
   if (!time) visit.fault('time', 'Give the time of the visit, such as 14:30.')
   const startsAt = date && time ? readMoment(visit, date, time, timeZone, now) : now
-  return fields.reading({ startsAt, anyway })
+  return fields.reading({ startsAt, ...shown })
 }
 
 function readMoment(

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util'
 import type { Transaction } from 'kysely'
-import { requireBusiness } from '../business/queries.ts'
+import { type Business, requireBusiness } from '../business/queries.ts'
 import { lockWorkDays } from '../days/queries.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
@@ -16,6 +16,7 @@ import { type Doer, recordHistory } from '../requests/history.ts'
 import { mailHomeowner } from '../requests/mail-homeowner.ts'
 import { type LockedRequest, lockQuoteRequest, moveTo } from '../requests/stage.ts'
 import { clearUnsuited } from '../requests/unsuited.ts'
+import { Clash, findClash } from './clash.ts'
 import { endOffers, lockVisits } from './offered-times.ts'
 import {
   endVisitAhead,
@@ -27,22 +28,61 @@ import {
 } from './queries.ts'
 import { readMeasured } from './read-measured.ts'
 
+/** What the staff saw as they set a visit. */
+export interface VisitSeen {
+  /** The visit that was set, 0 for none; left out where nobody looked. */
+  seen?: number | undefined
+  /** Whether it is set although something is in the way. */
+  anyway: boolean
+}
+
 /**
  * Sets the site visit, or moves the one that is set, for the staff; the homeowner hears of it by mail. The same time
- * again changes nothing. Whether it overlaps another one is theirs to know: see `findClash`.
- * @throws {Conflict} when the request is past its visit, or ended
+ * again changes nothing.
+ * @throws {Clash} when something is in the way that they may not know of
+ * @throws {Conflict} when another visit is set than was shown, or the request is past its visit, or ended
  */
 export async function setVisit(
   deps: Deps,
   accountId: number,
   quoteRequestId: number,
   startsAt: Temporal.Instant,
+  { seen, anyway }: VisitSeen = { anyway: true },
 ): Promise<void> {
   await deps.db.transaction().execute(async trx => {
     const request = await lockQuoteRequest(trx, quoteRequestId)
     await lockVisits(trx)
+    const ahead = await findVisitAhead(trx, quoteRequestId)
+    if (ahead && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return
+    if (seen !== undefined && (ahead?.id ?? 0) !== seen) throw new Conflict('visits.changed')
+    if (!anyway) await refuseClash(trx, quoteRequestId, startsAt, deps.now())
     await arrange(trx, deps, request, startsAt, { kind: 'staff', accountId })
   })
+}
+
+async function refuseClash(
+  trx: Transaction<Database>,
+  quoteRequestId: number,
+  startsAt: Temporal.Instant,
+  now: Temporal.Instant,
+): Promise<void> {
+  const own = await findVisitAhead(trx, quoteRequestId)
+  const days = own ? [startsAt, Temporal.Instant.from(own.starts_at)] : [startsAt]
+  await lockDaysOf(trx, await requireBusiness(trx), days)
+  const clash = await findClash(trx, quoteRequestId, startsAt, now)
+  if (clash) throw new Clash(clash)
+}
+
+/** Locks the days of moments, in the order of their dates as every transaction does. */
+export async function lockDaysOf(
+  trx: Transaction<Database>,
+  { time_zone }: Pick<Business, 'time_zone'>,
+  moments: Temporal.Instant[],
+): Promise<void> {
+  await lockWorkDays(
+    trx,
+    moments.map(at => dayOf(at, time_zone)),
+  )
 }
 
 /** Sets or moves the visit of a locked request, with all visits locked; false where it is set for that time already. */
@@ -60,11 +100,7 @@ export async function arrange(
   const moved = request.stage === 'visit set' && ahead !== undefined
   if (moved && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return false
   // Both take room, or give it back: every transaction locks days in the order of their dates.
-  const days = [startsAt, ...(moved ? [Temporal.Instant.from(ahead.starts_at)] : [])]
-  await lockWorkDays(
-    trx,
-    days.map(at => dayOf(at, business.time_zone)),
-  )
+  await lockDaysOf(trx, business, [startsAt, ...(moved ? [Temporal.Instant.from(ahead.starts_at)] : [])])
   if (moved) await endVisitAhead(trx, id, 'called_off_at', now)
   else await moveTo(trx, request, 'visit set', now)
   await insertVisit(trx, id, { startsAt, minutes: business.visit_minutes }, now)
@@ -78,13 +114,14 @@ export async function arrange(
 
 /**
  * Calls the visit off, for the staff or its homeowner, so that the request waits for a call again; a repeat changes
- * nothing.
- * @throws {Conflict} when the request is past its visit, or ended
+ * nothing. `seen` is the visit that was shown, left out where any is meant.
+ * @throws {Conflict} when another visit is set than was shown, or the request is past its visit, or ended
  */
 export async function callOffVisit(
   deps: Deps,
   by: number | 'homeowner',
   quoteRequestId: number,
+  seen?: number,
 ): Promise<void> {
   const doer: Doer = by === 'homeowner' ? { kind: by } : { kind: 'staff', accountId: by }
   await deps.db.transaction().execute(async trx => {
@@ -92,6 +129,8 @@ export async function callOffVisit(
     const request = await lockQuoteRequest(trx, quoteRequestId)
     if (request.stage === 'new') return
     if (request.stage !== 'visit set') throw new Conflict('error.stage', { number: request.number })
+    const ahead = await findVisitAhead(trx, quoteRequestId)
+    if (seen !== undefined && ahead?.id !== seen) throw new Conflict('visits.changed')
     await moveTo(trx, request, 'new', now)
     await endVisitAhead(trx, quoteRequestId, 'called_off_at', now)
     await recordHistory(trx, quoteRequestId, doer, 'visit called off', now)

@@ -144,6 +144,11 @@ describe('payments', () => {
     const returned = { [`returned.${check}.day`]: '2026-03-02', [`returned.${check}.fee`]: '25' }
     await send(`/queue/${number}/payments/${check}/returned`, returned).expect(303)
     await send(`/queue/${number}/payments/${check}/returned`, returned).expect(303)
+    const otherwise = send(`/queue/${number}/payments/${check}/returned`, {
+      ...returned,
+      [`returned.${check}.fee`]: '30',
+    })
+    expect((await otherwise.expect(422)).text).toContain('noted that this check came back')
     expect([await owedOf(id), await stageOf(id)]).toEqual(['175.00', 'billed'])
     const { mails, verbs } = await standing(app, id)
     expect(mails.filter(kind => kind === 'check-returned')).toHaveLength(1)

@@ -40,6 +40,25 @@ describe('not this time', () => {
     expect(page.text).not.toContain(`${path}/accept`)
   })
 
+  test('a price that came since it was read is not declined unseen', async () => {
+    const { id, number, path } = await quotedRequest(app)
+    const revisionOn = async () => {
+      const { text } = await app.browser().get(`${path}/not-this-time`).expect(200)
+      return /name="revision" value="(\d+)"/.exec(text)![1]!
+    }
+    const revision = await revisionOn()
+    await quoteRequest(app, number, { laborHours: '1' })
+    // What was read is kept while a reason is missing.
+    const missing = await decline(path, { revision, words: 'No' }).expect(422)
+    expect(missing.text).toContain(`name="revision" value="${revision}"`)
+    const refused = await decline(path, { revision, reason: 'price' }).expect(409)
+    expect(refused.text).toContain('Please read the new one before you decide.')
+    expect((await standing(app, id)).stage).toBe('quoted')
+    const form = { revision: await revisionOn(), reason: 'price' }
+    for (const _press of [1, 2]) await decline(path, form).expect(303)
+    expect((await standing(app, id)).stage).toBe('not taken')
+  })
+
   test('a reason is needed, and few enough words', async () => {
     const { id, path } = await quotedRequest(app)
     await decline(path, { words: 'No' }).expect(422)

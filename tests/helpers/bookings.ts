@@ -38,10 +38,10 @@ export async function offeredRequest(app: TestApp, instead = {}, wanted = {}) {
 }
 
 /** A request whose price asks for a deposit, accepted; some of it was received. */
-export async function depositRequest(app: TestApp) {
+export async function depositRequest(app: TestApp, instead = {}) {
   const deposit = { by: 'money', value: '50.00', cap: null, daysBefore: null } as const
   const conditions = { deposit, notice: { en: 'You may cancel.', es: '' }, waits: true }
-  const { number } = await sendRequest(app)
+  const { number } = await sendRequest(app, instead)
   const { id, revision, bookingPath: path } = await quoteRequest(app, number, { conditions })
   await acceptQuote(app.deps, id, { revision, typedName: 'Carol Reyes' })
   const { id: owner } = await app.db
@@ -101,8 +101,8 @@ export async function askedRequest(app: TestApp, laborHours = '0.25', day = '202
 }
 
 /** An accepted request whose homeowner chose a week, which waits for its day; the business goes on as it was. */
-export async function weekRequest(app: TestApp, laborHours = '0.25', week = 'week 2026-03-23') {
-  const accepted = await acceptedRequest(app, laborHours)
+export async function weekRequest(app: TestApp, laborHours = '0.25', week = 'week 2026-03-23', instead = {}) {
+  const accepted = await acceptedRequest(app, laborHours, instead)
   await app.db.updateTable('business').set({ day_choice: 'week' }).execute()
   await bookDay(app.deps, accepted.id, week)
   await app.db.updateTable('business').set({ day_choice: 'day' }).execute()
@@ -110,8 +110,8 @@ export async function weekRequest(app: TestApp, laborHours = '0.25', week = 'wee
 }
 
 /** A booked job with a change that waits for an answer. */
-export async function changedRequest(app: TestApp) {
-  const accepted = await acceptedRequest(app, '0.25')
+export async function changedRequest(app: TestApp, instead = {}) {
+  const accepted = await acceptedRequest(app, '0.25', instead)
   await bookDay(app.deps, accepted.id, '2026-03-31')
   await quoteRequest(app, accepted.number, { laborHours: '0.5' })
   return accepted

@@ -27,13 +27,13 @@ export async function heldRequest(app: TestApp, instead: Partial<Sending> = {}, 
 }
 
 /** Has one held whose sender was asked whether it was them; gives the path of the link for that. */
-export async function askedHeld(app: TestApp): Promise<string> {
+export async function askedHeld(app: TestApp, email = `${randomUUID()}@home.example`): Promise<string> {
   const { config } = app.deps
   app.deps.config = { ...config, smtpUrl: 'smtp://mail.example' }
   // Whatever was asked in this hour, or switched off, before.
   await app.db.deleteFrom('mail_hour').where('counted', '=', 'asked whether real').execute()
   await app.db.deleteFrom('message_choice').where('name', '=', 'was-it-you').execute()
-  const { number } = await heldRequest(app, { email: `${randomUUID()}@home.example`, phone: '' })
+  const { number } = await heldRequest(app, { email, phone: '' })
   app.deps.config = config
   const { nonce } = await app.db
     .selectFrom('maybe_junk')

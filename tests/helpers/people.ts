@@ -1,3 +1,4 @@
+import { argon2Sync, randomBytes } from 'node:crypto'
 import { sql } from 'kysely'
 import { findAccountByEmail, insertAccount } from '../../src/account/queries.ts'
 import { startSessionIn } from '../../src/account/sign-in.ts'
@@ -96,11 +97,16 @@ export async function openBusiness(app: TestApp, overrides: Record<string, strin
   if (before) return { owner: await openAgain(app, before), email, password }
   const wasEmpty = !(await keptRows(app.store)).includes('insert into')
   const owner = app.browser()
+  const fields = { ...SET_UP_FIELDS, ...overrides }
   const answer = await owner
     .post(await setUpPath(app))
     .type('form')
-    .send({ ...SET_UP_FIELDS, ...overrides })
+    .send(fields)
   if (answer.status !== 303) throw new Error(`Set-up answered ${answer.status}: ${answer.text}`)
+  await app.db
+    .updateTable('account')
+    .set({ password_hash: cheapHash(String(fields['owner.password'])) })
+    .execute()
   // Most tests choose tomorrow, or a day soon after.
   await app.db.updateTable('business').set({ notice_days: 1 }).execute()
   const cookies = answer.get('Set-Cookie') ?? []
@@ -132,41 +138,58 @@ export async function signedIn(app: TestApp, person: { email: string; password: 
 /** What is stored where no password is known, and none ever fits: a hash of nothing but zeros. */
 const NO_PASSWORD = `$argon2id$v=19$m=19456,t=2,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`
 
+/** What is stored of a password whose every use need not cost what it should outside of tests. */
+function cheapHash(password: string): string {
+  const nonce = randomBytes(16)
+  const costs = { parallelism: 1, tagLength: 32, memory: 8, passes: 1 }
+  const tag = argon2Sync('argon2id', { message: Buffer.from(password), nonce, ...costs })
+  const [salt, hash] = [nonce, tag].map(bytes => bytes.toString('base64').replace(/=+$/, ''))
+  return `$argon2id$v=19$m=${costs.memory},t=${costs.passes},p=1$${salt}$${hash}`
+}
+
+const OLGA = { name: 'Olga Sedge', email: 'olga@fernbeds.example', role: 'office' as const }
+const HELPER = { name: HUGO.name, email: HUGO.email, role: 'helper' as const }
+/** How long whoever takes an invitation stays signed in, when it isn't as usual. */
+const LASTING = { office: undefined, helper: { days: 90, idleDays: 90 } }
+
 /** A session of somebody in the office, whose name is Olga, and who has no password to sign in with. Gives what its cookie says. */
-export async function officeCookie({ db, deps }: TestApp): Promise<string> {
+export function officeCookie(app: TestApp): Promise<string> {
+  return cookieOf(app, OLGA, NO_PASSWORD)
+}
+
+/** The browser of somebody in the office. */
+export async function officeBrowser(app: TestApp): Promise<Browser> {
+  return browserWith(app, await officeCookie(app))
+}
+
+/** Hugo's browser, who has an account as if he had taken the owner's invitation. */
+export async function helperBrowser(app: TestApp): Promise<Browser> {
+  return browserWith(app, await cookieOf(app, HELPER, cheapHash(HUGO.password)))
+}
+
+function browserWith(app: TestApp, cookie: string): Browser {
+  const browser = app.browser()
+  browser.jar.setCookies([`${cookie}; Path=/`], new URL(app.base).hostname, '/')
+  return browser
+}
+
+async function cookieOf(
+  { db, deps }: TestApp,
+  person: typeof OLGA | typeof HELPER,
+  password_hash: string,
+): Promise<string> {
   const now = deps.now()
-  const account = {
-    ...{ name: 'Olga Sedge', email: 'olga@fernbeds.example', role: 'office' as const },
-    ...{ password_hash: NO_PASSWORD, made_at: now.toString() },
-  }
   const here = {
     ...{ name: { browser: null, system: null }, oldSecret: undefined },
     language: 'en' as const,
   }
   const secret = await db.transaction().execute(async trx => {
-    const { id } = (await findAccountByEmail(trx, account.email)) ?? (await insertAccount(trx, account))
-    return startSessionIn(trx, now, { id, password_hash: NO_PASSWORD }, here)
+    const found = await findAccountByEmail(trx, person.email)
+    const row = { ...person, password_hash, made_at: now.toString() }
+    const account = found ?? { ...row, ...(await insertAccount(trx, row)) }
+    return startSessionIn(trx, now, account, here, LASTING[person.role])
   })
   return `session=${secret}`
-}
-
-/** The browser of somebody in the office. */
-export async function officeBrowser(app: TestApp): Promise<Browser> {
-  const browser = app.browser()
-  browser.jar.setCookies([`${await officeCookie(app)}; Path=/`], new URL(app.base).hostname, '/')
-  return browser
-}
-
-/** Has the owner invite Hugo on the settings page, and gives his browser, which took the invitation. */
-export async function helperBrowser(app: TestApp): Promise<Browser> {
-  const owner = await signedIn(app, ALICE)
-  const browser = app.browser()
-  const answer = await browser
-    .post(await invitationPath(owner))
-    .type('form')
-    .send(HUGO)
-  if (answer.status !== 303) throw new Error(`Joining answered ${answer.status}: ${answer.text}`)
-  return browser
 }
 
 /** Has the owner invite somebody, Hugo unless told otherwise; gives the path of the link. */

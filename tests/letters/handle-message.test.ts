@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { callOff } from '../../src/bookings/call-off.ts'
 import { removeGateway, setGateway } from '../../src/letters/change-gateway.ts'
+import { dropOvertaken } from '../../src/letters/drop-overtaken.ts'
+import { messages as letters } from '../../src/messages.ts'
 import { setVisit } from '../../src/visits/visit.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -110,6 +112,21 @@ test('the queue says how many wait for a hand, and the request what failed and w
     '“We have your request” couldn’t be sent. The mail server refused it (EENVELOPE 550).',
   )
   expect(text).toContain(`href="/outbox?request=${number}"`)
+})
+
+test('what time has overtaken while it waited for a hand is dropped, and no longer counted', async () => {
+  await app.db.updateTable('outbox').set({ sent_at: '2026-03-02T15:00:00Z' }).execute()
+  const ownerId = (await app.db.selectFrom('account').select('id').executeTakeFirstOrThrow()).id
+  await setVisit(app.deps, ownerId, requestId, Temporal.Instant.from('2026-03-04T20:30:00Z'))
+  const told = async () => (await messages()).find(({ kind }) => kind === 'visit-set')!
+  const look = () => dropOvertaken({ ...app.deps, messages: letters })
+  await look()
+  expect(await told()).toMatchObject({ last_fault: null })
+  expect((await owner.get('/queue')).text).toContain('1 message is waiting for you to send')
+  app.setClock('2026-03-05T15:00:00Z')
+  await look()
+  expect(await told()).toMatchObject({ sent_at: null, last_fault: 'dropped: too late' })
+  expect((await owner.get('/queue')).text).not.toContain('waiting for you to send')
 })
 
 test('whoever couldn’t be told is to be called, until it was passed on, stopped or tried again', async () => {

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { callOff } from '../../src/bookings/call-off.ts'
 import { findHeld, findSettled } from '../../src/payments/queries.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -59,6 +60,24 @@ test('left open, it stands under Collect until that is said', async () => {
     const { stage, step, settled } = await canceled(fields)
     expect([stage, step, settled]).toEqual(['called off', 'Collect', undefined])
   }
+})
+
+test('the homeowner canceled first: what the staff say of the deposit then is noted all the same, once', async () => {
+  const { id, number } = await depositRequest(app)
+  await callOff(app.deps, id, 'Moving')
+  const send = (fate: string, fateWay = 'cash') =>
+    owner
+      .post(`/queue/${number}/cancel`)
+      .type('form')
+      .send({ ...why, ...BACK, fate, fateWay })
+  for (const _press of [1, 2]) expect((await send('back')).status).toBe(303)
+  for (const other of [send('kept'), send('back', 'check')]) {
+    const { status, text } = await other
+    expect([status, text.includes('settled the deposit another way')]).toEqual([422, true])
+  }
+  expect(await findSettled(app.db, id)).toMatchObject({ kept: '0.00', back: '20.00' })
+  expect(await findHeld(app.db, id)).toBe('0.00')
+  expect((await standing(app, id)).verbs.filter(verb => verb === 'called off')).toHaveLength(1)
 })
 
 test.each([

@@ -129,6 +129,14 @@ describe('settled', () => {
     expect(more.status).toBe(422)
     await owner.post(`/queue/${number}/deposit/settle`).type('form').send(form).expect(303)
     await owner.post(`/queue/${number}/deposit/settle`).type('form').send(form).expect(303)
+    const otherwise = await owner
+      .post(`/queue/${number}/deposit/settle`)
+      .type('form')
+      .send({ ...form, backWay: 'cash' })
+    expect([otherwise.status, otherwise.text.includes('settled the deposit another way')]).toEqual([
+      422,
+      true,
+    ])
     expect(await stepOf(id)).toBeNull()
     expect((await paymentsOf(app, id)).map(({ kind, amount }) => `${kind} ${amount}`)).toEqual([
       'deposit 67.50',

@@ -8,7 +8,7 @@ import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { testApp } from '../helpers/app.ts'
 import { billedRequest, pay } from '../helpers/bills.ts'
-import { acceptedRequest, bookedToday } from '../helpers/bookings.ts'
+import { acceptedRequest, askedRequest, bookedToday, weekRequest } from '../helpers/bookings.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
 import { sendRequest } from '../helpers/requests.ts'
 
@@ -181,6 +181,15 @@ test('work ahead stands in the way, and a request that isn’t over is ended wit
       .executeTakeFirstOrThrow()
     expect(row).toEqual({ stage: 'called off', step: null, papers_erased_at: expect.any(String) })
   }
+})
+
+test.each([
+  ['a week that they chose', weekRequest],
+  ['a day that they asked for', askedRequest],
+])('%s stands in the way: its room is theirs still', async (_what, made) => {
+  const { id } = await made(app)
+  const refused = await erase(id)
+  expect([refused.status, refused.text.includes('Work is booked')]).toEqual([409, true])
 })
 
 test('of a customer that is joined of several all is erased, by the page of any', async () => {

@@ -136,6 +136,23 @@ describe('handing the booking link over', () => {
     expect(request.text.match(/Booking link turned off/g)).toHaveLength(1)
   })
 
+  it('replaces the link that the page shows, and no newer one', async () => {
+    const { number, id } = await quoted()
+    const shown = async () => {
+      const { text } = await owner.get(`/queue/${number}/hand-over`)
+      const [, standing] = /name="standing" value="(\d*)"/.exec(text)!
+      return { standing, address: /value="http:[^"]*\/b\/([\w-]+)"/.exec(text)?.[1] }
+    }
+    const { standing } = await shown()
+    const replace = () => owner.post(`/queue/${number}/booking-link`).type('form').send({ standing })
+    await replace().expect(303)
+    const { address } = await shown()
+    await replace().expect(303)
+    expect((await shown()).address).toBe(address)
+    expect(await opens(address!)).toBe(id)
+    expect((await owner.get(`/queue/${number}`)).text.match(/New booking link made/g)).toHaveLength(1)
+  })
+
   it('is nothing before there is a quote', async () => {
     const { number } = await sendRequest(app)
     await owner.get(`/queue/${number}/hand-over`).expect(409)

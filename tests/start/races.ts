@@ -1,14 +1,23 @@
 import { randomUUID } from 'node:crypto'
-import { sql } from 'kysely'
 import { signTime } from '../../src/junk/form-time.ts'
 import { findLinkPath } from '../../src/requests/links.ts'
 import type { TestApp } from '../helpers/app.ts'
 import { quotedRequest } from '../helpers/bookings.ts'
-import { askedHeld } from '../helpers/maybe-junk.ts'
 import { BEDS, CAROL } from '../helpers/request-form.ts'
 import { sendRequest } from '../helpers/requests.ts'
 import { mine, type Race } from './race.ts'
+import { ACCOUNT_RACES } from './races-of-accounts.ts'
+import { DAY_RACES } from './races-of-days.ts'
+import { DEPOSIT_RACES } from './races-of-deposits.ts'
+import { ERASING_RACES } from './races-of-erasing.ts'
+import { GOODS_RACES } from './races-of-goods.ts'
+import { HELD_RACES } from './races-of-held.ts'
 import { MONEY_RACES } from './races-of-money.ts'
+import { PAYMENT_RACES } from './races-of-payments.ts'
+import { PRICE_RACES } from './races-of-prices.ts'
+import { RATE_RACES } from './races-of-rates.ts'
+import { SETTING_RACES } from './races-of-settings.ts'
+import { VISIT_RACES } from './races-of-visits.ts'
 import type { Sent } from './two-services.ts'
 
 const acceptance = async (app: TestApp, email: string) => {
@@ -30,7 +39,7 @@ const sending = (app: TestApp, email: string, submissionKey: string): Sent => {
 const SENT = { stages: ['new'], history: ['sent'], outbox: ['request-arrived', 'request-received'] }
 const HELD = { stages: [], held: 1 }
 
-/** Taking in, confirming, joining and accepting; then all that is about money. */
+/** Taking in, confirming, joining and accepting; then all that goes on from there, each subject in a file of its own. */
 export const RACES: Race[] = [
   {
     name: 'taking a request in, the same form',
@@ -57,35 +66,6 @@ export const RACES: Race[] = [
       return [{ path: (await findLinkPath(app.db, app.deps.secretKey, 'email address', id))!, form: {} }]
     },
     outcomes: [{ stages: ['new'], history: ['address confirmed'], outbox: ['receipt'] }],
-  },
-  {
-    name: 'taking in what was held, by its sender and by the staff',
-    forms: async (app, cookie, email) => {
-      const path = await askedHeld(app)
-      const { number } = await app.db
-        .updateTable('maybe_junk')
-        .set({ sending: sql`jsonb_set(sending, '{email}', to_jsonb(${email}::text))` as never })
-        .where('asked_hash', 'is not', null)
-        .returning('number')
-        .executeTakeFirstOrThrow()
-      return [
-        { path, form: {} },
-        { path: `/queue/maybe-junk/${number}/real`, form: {}, cookie },
-      ]
-    },
-    // Whoever comes second by the link has confirmed the address all the same.
-    outcomes: [
-      {
-        stages: ['new'],
-        history: ['address confirmed', 'sent'],
-        outbox: ['receipt', 'request-arrived', 'request-received'],
-      },
-      {
-        stages: ['new'],
-        history: ['address confirmed', 'marked as real', 'sent'],
-        outbox: ['receipt', 'request-received'],
-      },
-    ],
   },
   {
     name: 'joining two customers, from either side',
@@ -144,5 +124,16 @@ export const RACES: Race[] = [
       },
     ],
   },
+  ...HELD_RACES,
   ...MONEY_RACES,
+  ...DEPOSIT_RACES,
+  ...PAYMENT_RACES,
+  ...VISIT_RACES,
+  ...DAY_RACES,
+  ...PRICE_RACES,
+  ...ACCOUNT_RACES,
+  ...RATE_RACES,
+  ...SETTING_RACES,
+  ...ERASING_RACES,
+  ...GOODS_RACES,
 ]

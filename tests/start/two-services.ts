@@ -6,7 +6,8 @@ import { urlOf } from '../helpers/store.ts'
 /** A form as it is posted; a homeowner has no cookie. */
 export interface Sent {
   path: string
-  form: Record<string, string>
+  form: Record<string, string | string[]>
+  files?: Record<string, Buffer>
   cookie?: string
 }
 
@@ -33,12 +34,13 @@ export async function servicesOf(app: TestApp): Promise<Service[]> {
 
 function here(app: TestApp): Service {
   return async sent => {
+    const form = new Response(bodyOf(sent))
     const { statusCode, headers, body } = await app.server.inject({
       method: 'POST',
       url: sent.path,
       remoteAddress: nextAddress(),
-      headers: { ...headersOf(app, sent), 'content-type': 'application/x-www-form-urlencoded' },
-      payload: new URLSearchParams(sent.form).toString(),
+      headers: { ...headersOf(app, sent), 'content-type': form.headers.get('content-type')! },
+      payload: Buffer.from(await form.arrayBuffer()),
     })
     return { status: statusCode, location: String(headers.location ?? ''), page: body }
   }
@@ -55,13 +57,21 @@ async function another(app: TestApp): Promise<Service> {
   return async sent => {
     const answer = await fetch(address + sent.path, {
       method: 'POST',
-      body: new URLSearchParams(sent.form),
+      body: bodyOf(sent),
       redirect: 'manual',
       headers: { ...headersOf(app, sent), 'x-forwarded-for': nextAddress() },
     })
     const page = await answer.text()
     return { status: answer.status, location: answer.headers.get('location') ?? '', page }
   }
+}
+
+function bodyOf({ form, files }: Sent): URLSearchParams | FormData {
+  const body = files ? new FormData() : new URLSearchParams()
+  for (const [name, typed] of Object.entries(form)) for (const one of [typed].flat()) body.append(name, one)
+  for (const [name, bytes] of Object.entries(files ?? {}))
+    if (body instanceof FormData) body.append(name, new Blob([new Uint8Array(bytes)]), 'bed.jpg')
+  return body
 }
 
 function headersOf({ deps }: TestApp, { cookie = '' }: Sent) {

@@ -131,6 +131,41 @@ describe('arranging a visit', () => {
   })
 })
 
+describe('a page that is behind', () => {
+  const typed = (page: string) => /name="visit\.seen" value="(\d+)"/.exec(page)?.[1] ?? 'none'
+
+  it('moves no visit that it doesn’t show, and says so', async () => {
+    const { id, number } = await sendRequest(app)
+    const seen = typed((await owner.get(`/queue/${number}`)).text)
+    expect(seen).toBe('0')
+    await setVisit(number, { ...THURSDAY, 'visit.seen': seen }).expect(303)
+    // The same again is no other.
+    await setVisit(number, { ...THURSDAY, 'visit.seen': seen }).expect(303)
+    const other = { ...THURSDAY, 'visit.time': '11:00', 'visit.seen': seen }
+    const refused = await setVisit(number, other).expect(422)
+    expect(refused.text).toContain('The visit has changed since you opened this page.')
+    expect([await mailsOf(id), (await visitsOf(id)).length]).toEqual([1, 1])
+    // What it shows now moves it.
+    await setVisit(number, { ...other, 'visit.seen': typed(refused.text) }).expect(303)
+    expect((await visitsOf(id)).map(({ starts_at }) => starts_at)).toEqual([
+      '2026-03-05T15:00:00Z',
+      '2026-03-05T17:00:00Z',
+    ])
+  })
+
+  it('cancels no visit for a homeowner that it doesn’t show them', async () => {
+    const { id, number, ownPath } = await sendRequest(app)
+    await setVisit(number).expect(303)
+    const page = (await app.browser().get(`${ownPath}/visit`)).text
+    const seen = /name="seen" value="(\d+)"/.exec(page)![1]!
+    await setVisit(number, { ...THURSDAY, 'visit.time': '15:00' }).expect(303)
+    const off = (shown: string) =>
+      app.browser().post(`${ownPath}/visit`).type('form').send({ pick: 'off', seen: shown })
+    expect((await off(seen).expect(409)).text).toContain('The visit has changed since you opened this page.')
+    expect(await stageOf(id)).toBe('visit set')
+  })
+})
+
 describe('calling a visit off', () => {
   it('puts the request back under Call, and does nothing the second time', async () => {
     const { id, number } = await sendRequest(app)
