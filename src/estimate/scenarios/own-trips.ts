@@ -3,6 +3,8 @@ import { HAIR, type Trips, tripsUsed } from '../packs/trips.ts'
 
 /** With so many more trips than have to be it isn't looked for what is best by their number. */
 const MOST_MORE = 40
+/** How many purchases are tried at most to close what is left open. */
+const MOST_TRIED = 2000
 
 /** What buying together costs in a scenario: at least, and at most. */
 export interface Between {
@@ -17,95 +19,151 @@ export interface TripsTaken {
   byCheapest: number
 }
 
-/** Brings the bounds of a scenario closer, in which a trip costs so much each. */
+/** Brings the bounds of a scenario closer, in which a trip costs so much each; mostly to what it comes to. */
 export type ByOwnTrips = (point: number, each: number, trips: TripsTaken, between: Between) => void
 
 /**
  * Where the first limit is of trips that every finish makes by itself, the cheapest goods of all finishes for each number
  * of these trips are found one finish after another (R. Bellman's dynamic programming). Nothing costs less than the best of
  * these with as many trips, or as many as anything takes; and what is best costs no more than these with all their trips.
- * Where that leaves something open, the same is found with the goods dearer by their share of trips by one more limit, which
- * needn't be whole: nothing with so many trips of its own costs less than that either. With more trips than the cheapest
- * goods take nothing is better. Trips are counted from the fewest that each finish makes.
+ * What that leaves open is gone through by the number of all trips, from the last finish to the first, and no further than the
+ * cheapest goods of those before may still come to less, and than there is room in so many trips by the limit that decides.
+ * With more trips than the cheapest goods take nothing is better. Own trips are counted from the fewest that each finish makes.
  */
 export function ownTripsOf(columns: Column[], { limits, reached }: Trips): ByOwnTrips {
   const width = MOST_MORE + 1
-  const [sums, before, leasts] = [new Float64Array(width), new Float64Array(width), new Float64Array(width)]
+  // Of so many finishes and by the most trips of theirs: what goods come to at least. Of none it is nothing.
+  const goods = new Float64Array(width * (columns.length + 1))
+  const all = columns.length * width
+  const leasts = new Float64Array(width)
   // Of each finish and each number of trips up to it, where the purchase stands that was taken.
   const taken = new Uint16Array(width * columns.length)
+  const picked = new Uint16Array(columns.length)
   const uses = new Float64Array(limits)
+  const fewestUses = new Float64Array(columns.length + 1)
+  // Of the scenario that is looked at: the figures of what each finish may be bought in, the fewest trips of its own, and what
+  // of each limit it may save.
+  const figuresOf: Float64Array[] = []
+  const leastOf: number[] = []
+  const savedOf: Float64Array[] = []
+  let [tripCost, limit, most, room, tried] = [0, 0, 0, 0, 0]
+
   return (point, each, { least: fewest, leastOwn, byCheapest }, between) => {
     const upTo = byCheapest - leastOwn
     if (upTo > MOST_MORE) return
-    findSums(point, upTo, 0, 0)
+    tripCost = each
+    for (let column = 0; column < columns.length; column++) {
+      const options = optionsAt(columns[column]!, point)
+      figuresOf[column] = options.figures
+      leastOf[column] = options.figures[2]! - options.saved[0]!
+      savedOf[column] = options.saved
+    }
+    fill(upTo)
     let [best, least] = [0, Number.POSITIVE_INFINITY]
     for (let more = 0; more <= upTo; more++) {
-      const cost = sums[more]! + each * Math.max(leastOwn + more, fewest)
+      const cost = goods[all + more]! + each * Math.max(leastOwn + more, fewest)
       leasts[more] = cost
       if (cost < least) [best, least] = [more, cost]
     }
-    let most = Math.min(between.most, costOfTaken(best, point, each))
-    if (least < most - HAIR) {
-      const limit = mostUsed()
-      for (let more = best + 1; more <= upTo; more++)
-        if (leasts[more]! < most && sums[more]! < sums[more - 1]!)
-          most = Math.min(most, costOfTaken(more, point, each))
-      let last = upTo
-      while (last > 0 && leasts[last]! >= most) last--
-      findSums(point, last, limit, each)
-      least = most
-      for (let more = 0; more <= last; more++) {
-        const cost = Math.max(leasts[more]!, sums[more]!)
-        if (cost < least) [best, least] = [more, cost]
-      }
-      if (least < most - HAIR) most = Math.min(most, costOfTaken(best, point, each))
-    }
+    takeUpTo(best)
+    most = Math.min(between.most, costOfPicked())
+    if (least < most - HAIR) least = close(best, upTo, Math.max(fewest, leastOwn), leastOwn)
     between.least = Math.max(between.least, least)
     between.most = most
   }
 
-  // With so many more trips at most: the least that goods and so much for each trip by a limit come to.
-  function findSums(point: number, upTo: number, limit: number, each: number): void {
-    for (let more = 0; more <= upTo; more++) sums[more] = 0
+  // Brings `most` down as far as it goes, and gives what nothing costs less than.
+  function close(best: number, upTo: number, fewest: number, leastOwn: number): number {
+    limit = mostUsed()
+    for (let more = best + 1; more <= upTo; more++) {
+      if (leasts[more]! >= most || goods[all + more] === goods[all + more - 1]) continue
+      takeUpTo(more)
+      most = Math.min(most, costOfPicked())
+    }
+    sumFewest()
+    tried = 0
+    let least = Number.POSITIVE_INFINITY
+    for (let more = fewest - leastOwn; more <= upTo; more++) {
+      if (leasts[more]! >= most - HAIR) continue
+      room = leastOwn + more
+      if (tried <= MOST_TRIED) tryFrom(columns.length - 1, more, 0, 0)
+      if (tried > MOST_TRIED) least = Math.min(least, leasts[more]!)
+    }
+    return Math.min(least, most)
+  }
+
+  // Of so many finishes, how much of the limit they use up at least.
+  function sumFewest(): void {
     for (let column = 0; column < columns.length; column++) {
-      const { figures, saved } = optionsAt(columns[column]!, point)
-      const least = figures[2]! - saved[0]!
-      const row = column * width
-      for (let more = 0; more <= upTo; more++) {
-        before[more] = sums[more]!
-        sums[more] = Number.POSITIVE_INFINITY
-      }
+      const least = figuresOf[column]![limit + 2]! - savedOf[column]![limit]!
+      fewestUses[column + 1] = fewestUses[column]! + least
+    }
+  }
+
+  // With so many more trips at most: the least that goods of the finishes up to each come to.
+  function fill(upTo: number): void {
+    for (let column = 0; column < columns.length; column++) {
+      const [figures, least] = [figuresOf[column]!, leastOf[column]!]
+      const before = column * width
+      const here = before + width
+      for (let more = 0; more <= upTo; more++) goods[here + more] = Number.POSITIVE_INFINITY
       for (let at = 0; at < figures.length; at += limits + 2) {
         // A whole number, which the loop is quicker with.
         const own = (figures[at + 2]! - least) | 0
-        const cost = figures[at]! + each * figures[at + limit + 2]!
+        const cost = figures[at]!
         for (let more = own; more <= upTo; more++) {
-          const sum = before[more - own]! + cost
-          if (sum >= sums[more]!) continue
-          sums[more] = sum
-          taken[row + more] = at
+          const sum = goods[before + more - own]! + cost
+          if (sum >= goods[here + more]!) continue
+          goods[here + more] = sum
+          taken[before + more] = at
         }
       }
     }
   }
 
-  // What was taken for so many more trips of its own comes to with all its trips; uses are then those of it.
-  function costOfTaken(ownTrips: number, point: number, each: number): number {
-    uses.fill(0)
-    let [more, goods] = [ownTrips, 0]
-    for (let column = columns.length - 1; column >= 0; column--) {
-      const { figures, saved } = optionsAt(columns[column]!, point)
-      const at = taken[column * width + more]!
-      more -= figures[at + 2]! - figures[2]! + saved[0]!
-      goods += figures[at]!
-      for (let limit = 0; limit < reached; limit++) uses[limit]! += figures[at + limit + 2]!
+  // Tries what takes no more trips than there is room for.
+  function tryFrom(column: number, more: number, goodsSoFar: number, used: number): void {
+    const [figures, least] = [figuresOf[column]!, leastOf[column]!]
+    for (let at = 0; at < figures.length; at += limits + 2) {
+      const left = (more - figures[at + 2]! + least) | 0
+      if (left < 0) continue
+      const uses = used + figures[at + limit + 2]!
+      if (uses + fewestUses[column]! > room + 2 * HAIR) continue
+      const cost = goodsSoFar + figures[at]!
+      if (cost + goods[column * width + left]! + tripCost * room >= most - HAIR) continue
+      if (tried++ > MOST_TRIED) return
+      picked[column] = at
+      if (column === 0) most = Math.min(most, costOfPicked())
+      else tryFrom(column - 1, left, cost, uses)
     }
-    return goods + each * tripsUsed(uses, 0, reached)
+  }
+
+  // Picks what was taken for so many more trips at most.
+  function takeUpTo(most: number): void {
+    let more = most
+    for (let column = columns.length - 1; column >= 0; column--) {
+      const at = taken[column * width + more]!
+      picked[column] = at
+      more -= figuresOf[column]![at + 2]! - leastOf[column]!
+    }
+  }
+
+  // With all its trips; uses are then those of it.
+  function costOfPicked(): number {
+    uses.fill(0)
+    let sum = 0
+    for (let column = 0; column < columns.length; column++) {
+      const figures = figuresOf[column]!
+      const at = picked[column]!
+      sum += figures[at]!
+      for (let use = 0; use < reached; use++) uses[use]! += figures[at + use + 2]!
+    }
+    return sum + tripCost * tripsUsed(uses, 0, reached)
   }
 
   function mostUsed(): number {
     let most = reached - 1
-    for (let limit = 1; limit < reached; limit++) if (uses[limit]! > uses[most]!) most = limit
+    for (let use = 1; use < reached; use++) if (uses[use]! > uses[most]!) most = use
     return most
   }
 }

@@ -1,4 +1,3 @@
-import { zero } from '../../lib/decimal.ts'
 import type { Bed, Job } from '../job/bed.ts'
 import { extrasOf } from '../job/extras.ts'
 import { isLaidWhole } from '../job/layers.ts'
@@ -70,18 +69,21 @@ export function scenarioFinishes(
   const pointOf = new Map(
     finishes.map((finish, rank) => [finish.slug, ownPoint(finish, rank, table)] as const),
   )
+  const perBulk = unitSystem(table.units).volumesPerBulk.toNumber()
   const all = job.beds.map((bed, index) =>
-    scenarioBed(bed, index, quantities.beds[index]!, table, method, byEdge),
+    scenarioBed(bed, index, quantities.beds[index]!, table, method, byEdge, perBulk),
   )
+  const layered = all.filter(({ index }) => quantities.beds[index]!.layers.length > 0)
+  const isTop = (slug: string) => (bed: ScenarioBed) => job.beds[bed.index]!.finish.slug === slug
   return finishes.map(finish => ({
     finish,
     own: pointOf.get(finish.slug)!,
-    beds: all.filter(({ index }) => job.beds[index]!.finish.slug === finish.slug).sort(smallestFirst),
+    beds: all.filter(isTop(finish.slug)).sort(smallestFirst),
     beneath: finishes
       .map(top => ({
         own: pointOf.get(top.slug)!,
-        beds: all
-          .filter(({ index }) => job.beds[index]!.finish.slug === top.slug)
+        beds: layered
+          .filter(isTop(top.slug))
           .flatMap(bed => beneathOf(bed, finish, quantities, table))
           .sort(smallestFirst),
       }))
@@ -142,31 +144,28 @@ function scenarioBed(
   table: RateTable,
   method: Method,
   byEdge: boolean,
+  perBulk: number,
 ): ScenarioBed {
-  const perBulk = unitSystem(table.units).volumesPerBulk.toNumber()
+  const lying = bed.lying.m.toNumber()
   const volume = figures.inPlace.toNumber() / perBulk
   const told = bed.sizes.volume !== undefined
   return {
     index,
     volume,
     cover: told ? volume : volume / addedDepth(bed, table).toNumber(),
-    ground: groundOf(bed, figures, perBulk),
+    ground: lying > 0 ? figures.lying.toNumber() / lying / perBulk : 0,
     area: figures.area.toNumber(),
     edge: byEdge ? (figures.edge?.toNumber() ?? 0) : 0,
     count: bed.count,
     errors: method.errors(bed, table),
     target: bed.depth.toNumber(),
-    lying: bed.lying.m.toNumber(),
+    lying,
     lyingError: bed.lying.s.toNumber(),
     fresh: isLaidWhole(bed),
     thinnest: Number(thinnestOf(bed.finish, table)),
     slowness: slownessOf(bed, table).toNumber(),
     told,
   }
-}
-
-function groundOf(bed: Bed, { lying }: BedQuantities, perBulk: number): number {
-  return bed.lying.m.gt(zero) ? lying.toNumber() / bed.lying.m.toNumber() / perBulk : 0
 }
 
 function smallestFirst(a: ScenarioBed, b: ScenarioBed): number {
