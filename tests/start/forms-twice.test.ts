@@ -41,8 +41,9 @@ async function race(services: Service[], one: Race) {
   const email = `${randomUUID()}@home.example`
   const sent = await forms(app, cookie, email)
   const before = await pictureOf(app.db, email)
-  // Twice each, and none of the services always first.
-  const posts = [0, 1].flatMap(() => sent.flatMap(form => services.map(service => ({ form, service }))))
+  // To every service, and in a long run twice, as where there is one form alone; none of the services is always first.
+  const times = ROUNDS > 1 || sent.length === 1 ? [0, 1] : [0]
+  const posts = times.flatMap(() => sent.flatMap(form => services.map(service => ({ form, service }))))
   const answers = await Promise.all(
     shuffled(posts).map(async ({ form, service }) => ({ form, kind: kindOf(await service(form), one) })),
   )

@@ -25,7 +25,7 @@ export interface Picture {
   besides: string[]
 }
 
-/** Forms that get in each other's way, each of which is sent to every service at once, twice. */
+/** Forms that get in each other's way, each of which is sent to every service at once, in a long run twice. */
 export interface Race {
   name: string
   /** Makes what they are about, of somebody with this mail address, and gives them. */
