@@ -135,12 +135,11 @@ async function* photosOf(
   }
 }
 
-// Of an erased request there is no price to show any more; its bills stay.
 async function* papersOf(deps: Deps, request: RequestRow): AsyncGenerator<Entry> {
-  const { id, number, language } = request
+  const { id, number } = request
   if (request.erased_at === null && (await newestRevision(deps.db, id)) > 0) {
-    const price = await openPrice(deps, id, `/queue/${number}`, true)
-    yield { name: `prices/${number}.pdf`, bytes: await makePricePaper(deps, price, {}, language) }
+    const bytes = await pricePaperOf(deps, request)
+    if (bytes) yield { name: `prices/${number}.pdf`, bytes }
   }
   for (const bill of await findBills(deps.db, id)) {
     const business = await requireBusiness(deps.db)
@@ -148,6 +147,26 @@ async function* papersOf(deps: Deps, request: RequestRow): AsyncGenerator<Entry>
       name: `bills/${bill.number}.pdf`,
       bytes: await makeBillPaper(deps, business, bill, bill.language),
     }
+  }
+}
+
+// Of an erased request there is no price to show any more, nor of one that is erased while its paper is made; its bills stay.
+async function pricePaperOf(deps: Deps, { id, number, language }: RequestRow): Promise<Uint8Array | null> {
+  const isErased = async () => {
+    const row = deps.db.selectFrom('quote_request').select('erased_at').where('id', '=', id)
+    return (await row.executeTakeFirst())?.erased_at !== null
+  }
+  try {
+    const paper = await makePricePaper(
+      deps,
+      await openPrice(deps, id, `/queue/${number}`, true),
+      {},
+      language,
+    )
+    return (await isErased()) ? null : paper
+  } catch (fault) {
+    if (await isErased()) return null
+    throw fault
   }
 }
 
