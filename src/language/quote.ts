@@ -23,6 +23,8 @@ export const en = {
     'Hello, the price for your beds is {total}. It’s good through {until}. Read it, accept it, and choose a day here: {link}\n{business}',
   'quote.overtaken':
     'The quote for {number} changed after you opened it, so yours wasn’t saved. Please look at it again.',
+  'quote.accepted-meanwhile':
+    'The homeowner accepted the price while this page was open, so no quote was made. If you make it now all the same, it changes what they agreed to, and they have to accept it too.',
   'quote.taken': 'The quote for {number} can’t be changed anymore: the work has begun.',
   'quote.basis':
     'The rates or the beds of {number} changed while the page was open, so no quote was made. Please look at it again.',
@@ -62,6 +64,8 @@ export const es: Record<keyof typeof en, string> = {
     'Hola: el precio para sus jardineras es {total}. Vale hasta el {until}. Léalo, acéptelo y elija un día aquí: {link}\n{business}',
   'quote.overtaken':
     'El presupuesto de {number} cambió después de que usted lo abrió, así que el suyo no se guardó. Mírelo otra vez.',
+  'quote.accepted-meanwhile':
+    'El cliente aceptó el precio mientras esta página estaba abierta, así que no se hizo el presupuesto. Si lo hace ahora de todos modos, cambia lo que acordaron, y el cliente también tiene que aceptarlo.',
   'quote.taken': 'El presupuesto de {number} ya no se puede cambiar: el trabajo empezó.',
   'quote.basis':
     'Las tarifas o las jardineras de {number} cambiaron con la página abierta, así que no se hizo el presupuesto. Mírelo otra vez.',

@@ -43,7 +43,9 @@ export function readQuoteForm(
   if (Object.keys(errors).length === 0 && new Decimal(totalOf(composed)).lt(0))
     fields.fault('', 'The total is less than zero. Change an amount.')
   const [revision, basis] = [fields.carried('revision'), fields.text('basis')]
-  return { typed, errors, wanted: { revision, basis, amounts, added, laborHours, note, why, terms, choices } }
+  const asChange = fields.has('change') ? fields.text('change') === 'yes' : undefined
+  const wanted = { revision, basis, asChange, amounts, added, laborHours, note, why, terms, choices }
+  return { typed, errors, wanted }
 }
 
 // Left alone, the sentence follows the figures.

@@ -44,6 +44,8 @@ export interface QuoteWanted extends LinesWanted {
   /** Why the price is what it is, in the contractor's own words; null tells it from the figures. */
   why: string | null
   terms: Terms
+  /** Whether it was meant to change what was accepted; not asked about unless told. */
+  asChange?: boolean | undefined
   /** What the homeowner may choose; nothing unless told. */
   choices?: Choices | null
   /** A deposit, and time to cancel; nothing unless told. */
@@ -59,8 +61,8 @@ export interface QuoteMade {
 /**
  * Makes the next revision of a request's quote from its beds and the rates in force, with a booking link and the
  * mail that brings it.
- * @throws {Conflict} when another revision came first, the beds or rates changed, the stage allows no quote, or a change to
- *   booked work changes nothing
+ * @throws {Conflict} when another revision came first, the beds or rates changed, the stage allows no quote, the one before
+ *   was accepted meanwhile, or a change to booked work changes nothing
  */
 export async function makeQuote(
   deps: Deps,
@@ -93,6 +95,8 @@ async function makeQuoteIn(
   const request = await requirePriceable(trx, quoteRequestId)
   if (locked.stage === 'week chosen') throw refusalAt(locked)
   if (locked.stage === 'day asked') throw new Conflict('quote.day-asked', { number })
+  if (wanted.asChange === false && (await findAcceptedQuote(trx, quoteRequestId)))
+    throw new Conflict('quote.accepted-meanwhile', { number })
   // A change order leaves booked work where it is until it is accepted.
   if (locked.stage !== 'booked') await moveTo(trx, locked, 'quoted', now)
   const priced = await priceRequest(trx, now, request, wanted.terms)

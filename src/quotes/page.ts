@@ -24,7 +24,7 @@ import { type FigureView, moneyFigures, quantityFigures } from './figures.ts'
 import type { QuoteReading } from './form.ts'
 import { linesShown } from './lines-shown.ts'
 import { type Priced, priceRequest } from './pricing.ts'
-import { findNewestQuote } from './queries.ts'
+import { findAcceptedQuote, findNewestQuote } from './queries.ts'
 import { soldOutWarnings } from './sold-out.ts'
 import { startingPoint } from './starting-point.ts'
 import { type PriceByStop, priceByStop } from './stop-shares.ts'
@@ -39,6 +39,8 @@ export interface QuotePage {
   place: string
   basis: string
   revision: number
+  /** Whether it would change what was accepted. */
+  isChange: boolean
   measured: boolean
   range: string | null
   quantities: FigureView[]
@@ -119,6 +121,7 @@ export async function showQuoteForm(
     place: [wanted.street, wanted.postcode].filter(Boolean).join(', '),
     basis: priced.basis,
     revision: (newest?.revision ?? 0) + 1,
+    isChange: (await findAcceptedQuote(deps.db, wanted.id)) !== undefined,
     measured: wanted.measured !== null,
     range:
       wanted.low !== null && wanted.high !== null

@@ -92,9 +92,9 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
     const isLive = request.headers['x-part'] === 'live'
     if (isLive || !confirmed || Object.keys(reading.errors).length > 0)
       return showQuoteForm(deps, reply, number, reading, isLive)
-    const made = await orUnchanged(makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted))
-    if (!made) {
-      reading.errors[''] = t('en', 'change.none')
+    const made = await orWhyNot(makeQuote(deps, requireAccount(request).id, wanted.id, reading.wanted))
+    if (typeof made === 'string') {
+      reading.errors[''] = made
       return showQuoteForm(deps, reply, number, reading)
     }
     if (made.repeated) {
@@ -110,12 +110,14 @@ function makingRoute(app: FastifyInstance, deps: Deps): void {
   })
 }
 
-// Undefined where nothing differs from what was accepted.
-async function orUnchanged<T>(made: Promise<T>): Promise<T | undefined> {
+/** What the form says of itself, with all that was typed still in it. */
+const SAID_ON_FORM = ['change.none', 'quote.accepted-meanwhile']
+
+async function orWhyNot<T>(made: Promise<T>): Promise<T | string> {
   try {
     return await made
   } catch (error) {
-    if (error instanceof Conflict && error.key === 'change.none') return undefined
+    if (error instanceof Conflict && SAID_ON_FORM.includes(error.key)) return t('en', error.key, error.params)
     throw error
   }
 }

@@ -1,5 +1,6 @@
 import { sql } from 'kysely'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
+import { acceptQuote } from '../../src/bookings/booking.ts'
 import { findNewestQuote } from '../../src/quotes/queries.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { type Browser, openBusiness } from '../helpers/people.ts'
@@ -123,3 +124,24 @@ async function mails(id: number): Promise<number> {
     .execute()
   return rows.length
 }
+
+it('is made as a change only by whoever knows that the price was accepted meanwhile', async () => {
+  const { id, number } = await sendThreeYards()
+  await confirm(number)
+  const stale: Record<string, string> = {
+    ...(await hiddenFields(owner, number)),
+    ...PLAIN,
+    note: 'Two trips',
+    laborHours: '4',
+  }
+  expect(stale.change).toBe('no')
+  await acceptQuote(app.deps, id, { revision: 1, typedName: 'Carol Reyes' })
+  const refused = await postQuote(owner, number, stale)
+  expect(refused.status).toBe(422)
+  expect(refused.text).toContain('accepted the price while this page was open')
+  expect(refused.text).toContain('Two trips')
+  expect(await revisionsOf(id)).toBe(1)
+  expect(refused.text).toContain('<input type="hidden" name="change" value="yes">')
+  expect((await postQuote(owner, number, { ...stale, change: 'yes' })).status).toBe(303)
+  expect(await revisionsOf(id)).toBe(2)
+})
