@@ -7,9 +7,9 @@ import { hashPassword } from './password.ts'
 import { checkPassword, type Proof } from './prove-again.ts'
 import type { Given } from './second-factor.ts'
 import { deleteOtherSessions } from './session-queries.ts'
-import { type Here, startSession } from './sign-in.ts'
+import { type Here, type Session, startSession } from './sign-in.ts'
 
-export type PasswordChange = { ok: true; secret: string } | Exclude<Proof, { ok: true }>
+export type PasswordChange = { ok: true; session: Session } | Exclude<Proof, { ok: true }>
 
 /**
  * Changes a password and ends all sessions, this one going on under a fresh secret, and links by mail. Wrong guesses of the
@@ -33,6 +33,6 @@ export async function changePassword(
     await endLinks(trx, account.id)
     await deleteOtherSessions(trx, account.id, hashSecret(here.oldSecret ?? ''))
   })
-  const secret = await startSession(deps, account.id, password_hash, here)
-  return secret ? { ok: true, secret } : { ok: false, wrong: 'password', waitSeconds: 0 }
+  const session = await startSession(deps, account.id, password_hash, here)
+  return session ? { ok: true, session } : { ok: false, wrong: 'password', waitSeconds: 0 }
 }

@@ -60,8 +60,8 @@ export function invitationRoutes(app: FastifyInstance, deps: Deps): void {
     try {
       const here = browserHere(request, deps)
       const { token } = request.params
-      const { account, secret, lasting } = await acceptInvitation(deps, token, reading.values, here)
-      keepSession(reply, deps, secret, reading.values.email, lasting.days)
+      const { account, session } = await acceptInvitation(deps, token, reading.values, here)
+      keepSession(reply, deps, session, reading.values.email)
       return reply.redirect(ROLES[account.role].startsAt, 303)
     } catch (error) {
       if (!(error instanceof Conflict)) throw error

@@ -89,7 +89,7 @@ export async function acceptInvitation(
   token: string,
   { name, email, password }: NewAccount,
   here: Here,
-): Promise<SignedIn & { lasting: Lasting }> {
+): Promise<SignedIn> {
   const password_hash = await hashPassword(password)
   const now = deps.now()
   try {
@@ -103,11 +103,10 @@ export async function acceptInvitation(
         .executeTakeFirst()
       if (!used) throw new NotFound()
       const { role } = used
-      const lasting = LASTING[role]
       const row = { name, email, role, password_hash, made_at: now.toString() }
       const { id } = await insertAccount(trx, row)
-      const secret = await startSessionIn(trx, now, { id, password_hash }, here, lasting)
-      return { account: { id, role }, secret: secret!, lasting }
+      const session = await startSessionIn(trx, now, { id, password_hash }, here, LASTING[role])
+      return { account: { id, role }, session: session! }
     })
   } catch (error) {
     if (isUniqueViolation(error, 'account_email')) throw new Conflict('account.email-taken')

@@ -3,6 +3,7 @@ const LAYOUTS = [
   ['1234567890', 'qwertyuiop', 'asdfghjkl', 'zxcvbnm'],
   ['1234567890', 'qwertzuiop', 'asdfghjkl', 'yxcvbnm'],
   ['1234567890', 'azertyuiop', 'qsdfghjklm', 'wxcvbn'],
+  ['1234567890', 'йцукенгшщзхъ', 'фывапролджэ', 'ячсмитьбю'],
 ].map(rows => new Map(rows.flatMap((keys, row) => [...keys].map((key, column) => [key, { row, column }]))))
 
 type Layout = (typeof LAYOUTS)[number]

@@ -82,7 +82,7 @@ export function mailedLinkRoutes(app: FastifyInstance, deps: Deps): void {
       }
     }
     const entered = await signInByLink(deps, request.params.token, browserHere(request, deps))
-    keepSession(reply, deps, entered.secret, entered.email)
+    keepSession(reply, deps, entered.session, entered.email)
     return reply.redirect(ROLES[entered.account.role].startsAt, 303)
   }
 

@@ -56,7 +56,7 @@ export function passwordRoutes(app: FastifyInstance, deps: Deps): void {
         waitSeconds > 0 ? 429 : 422,
       )
     }
-    keepSession(reply, deps, outcome.secret, account.email)
+    keepSession(reply, deps, outcome.session, account.email)
     say(reply, t(language, 'account.password-changed'))
     return reply.redirect('/password', 303)
   })

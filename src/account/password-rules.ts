@@ -24,11 +24,24 @@ export async function passwordFault(password: string, own: string[]): Promise<Ke
 
 function isPutTogether(password: string, own: string[]): boolean {
   const plain = plainly(password)
-  if (isOverAndOver(plain) || isOverAndOver(plain.replace(/^\d+|\d+$/g, ''))) return true
+  const typed = withoutSigns(inSmall(password))
+  const wholes = [plain, typed].flatMap(text => [text, text.replace(/^\d+|\d+$/g, '')])
+  if (wholes.some(isOverAndOver) || isBarely(unwoven(typed))) return true
   const ownPieces = own.flatMap(text => plainWords(text)).filter(word => word.length > 2)
   const pieces = [...COMMON_PIECES, ...ownPieces].sort((a, b) => b.length - a.length)
   const left = pieces.reduce((rest, piece) => rest.replaceAll(piece, ' '), plain)
-  return new Set(withoutRuns(withoutWalks(left)).replace(/[\d\s]/g, '')).size < LEAST_UNCOMMON
+  return isBarely(left)
+}
+
+/** Whether hardly any letter is left without walks, runs and digits. */
+function isBarely(text: string): boolean {
+  return new Set(withoutRuns(withoutWalks(text)).replace(/[\d\s]/g, '')).size < LEAST_UNCOMMON
+}
+
+// a1b2c3d4 is abcd and 1234, one woven into the other.
+function unwoven(text: string): string {
+  const every = (rest: number) => [...text].filter((_, index) => index % 2 === rest).join('')
+  return `${every(0)} ${every(1)}`
 }
 
 // abcabcabcab: the end may be cut off.
@@ -59,9 +72,16 @@ const DISGUISED: Record<string, string> = {
 }
 
 function plainly(password: string): string {
-  const lower = password.normalize('NFKC').toLowerCase()
-  const undisguised = lower.replace(/(?<=\p{L})[@4310!$5](?=\p{L})/gu, mark => DISGUISED[mark]!)
-  return undisguised.replace(/[^\p{L}\p{N}]+/gu, '')
+  const undisguised = inSmall(password).replace(/(?<=\p{L})[@4310!$5](?=\p{L})/gu, mark => DISGUISED[mark]!)
+  return withoutSigns(undisguised)
+}
+
+function inSmall(password: string): string {
+  return password.normalize('NFKC').toLowerCase()
+}
+
+function withoutSigns(text: string): string {
+  return text.replace(/[^\p{L}\p{N}]+/gu, '')
 }
 
 function plainWords(text: string): string[] {

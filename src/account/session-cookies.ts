@@ -3,21 +3,15 @@ import type { Deps } from '../deps.ts'
 import { languageOf } from '../http/language.ts'
 import { networkOf } from '../limits/network.ts'
 import { browserName } from './browser-name.ts'
-import { sessionCookie, USUAL } from './session.ts'
-import type { Here } from './sign-in.ts'
+import { sessionCookie } from './session.ts'
+import type { Here, Session } from './sign-in.ts'
 import { type From, knownBrowser } from './sign-in-delays.ts'
 
 const DAY_SECONDS = 24 * 60 * 60
 const KNOWN = 'known'
 
-/** Keeps a session's secret in the browser, and the mark that it has signed in with this address before. */
-export function keepSession(
-  reply: FastifyReply,
-  deps: Deps,
-  secret: string,
-  email: string,
-  days = USUAL.days,
-): void {
+/** Keeps a session's secret in the browser for as long as it stands, and the mark that it has signed in with this address before. */
+export function keepSession(reply: FastifyReply, deps: Deps, { secret, days }: Session, email: string): void {
   const { name, options } = sessionCookie(deps)
   reply.setCookie(name, secret, { ...options, maxAge: days * DAY_SECONDS })
   reply.setCookie(KNOWN, knownBrowser(deps.secretKey, email), { ...options, maxAge: 365 * DAY_SECONDS })

@@ -1,6 +1,7 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
 import type { SessionTable } from '../db/schema/accounts.ts'
 import type { Database } from '../db/schema.ts'
+import type { Lasting } from './session.ts'
 
 /** The account of a session that at `now` (ISO 8601) has neither ended nor lain unused too long. */
 export async function findSessionAccount(db: Kysely<Database>, secretHash: string, now: string) {
@@ -35,6 +36,23 @@ export async function insertSession(
   row: Insertable<SessionTable>,
 ): Promise<void> {
   await trx.insertInto('session').values(row).execute()
+}
+
+/** How long a session of an account was to last when it was made; undefined where there is none. */
+export async function findLasting(
+  db: Kysely<Database>,
+  accountId: number,
+  secretHash: string,
+): Promise<Lasting | undefined> {
+  const row = await db
+    .selectFrom('session')
+    .select(['made_at', 'ends_at', 'idle_days'])
+    .where('account_id', '=', accountId)
+    .where('secret_hash', '=', secretHash)
+    .executeTakeFirst()
+  if (!row) return undefined
+  const lasts = Temporal.Instant.from(row.made_at).until(Temporal.Instant.from(row.ends_at))
+  return { days: Math.round(lasts.total('hours') / 24), idleDays: row.idle_days }
 }
 
 export async function deleteSession(db: Kysely<Database>, secretHash: string): Promise<void> {

@@ -47,8 +47,8 @@ export async function signInByLink(
         .where('id', '=', link.account_id)
         .where('ended_at', 'is', null)
         .executeTakeFirst())
-    const secret = account && (await startSessionIn(trx, deps.now(), account, here, USUAL, false))
-    if (!secret) throw new NotFound()
-    return { account, secret, email: account.email }
+    const session = account && (await startSessionIn(trx, deps.now(), account, here, USUAL, false))
+    if (!session) throw new NotFound()
+    return { account, session, email: account.email }
   })
 }

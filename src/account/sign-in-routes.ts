@@ -43,7 +43,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     const { email, password } = reading.values
     const outcome = await signIn(deps, email, password, cameFrom(request), browserHere(request, deps))
     if (outcome.ok) {
-      keepSession(reply, deps, outcome.secret, email)
+      keepSession(reply, deps, outcome.session, email)
       return reply.redirect(localPath(back, ROLES[outcome.account.role].startsAt), 303)
     }
     if ('half' in outcome) return showCode(reply, deps, { half: outcome.half, back })
@@ -61,7 +61,7 @@ export function signInRoutes(app: FastifyInstance, deps: Deps): void {
     const given = readGiven(fields)
     const outcome = await signInByCode(deps, half, given, cameFrom(request), here)
     if (outcome.ok) {
-      keepSession(reply, deps, outcome.secret, outcome.email)
+      keepSession(reply, deps, outcome.session, outcome.email)
       return reply.redirect(localPath(back, ROLES[outcome.account.role].startsAt), 303)
     }
     if ('over' in outcome) {

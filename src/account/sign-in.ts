@@ -12,7 +12,7 @@ import { isPassword } from './password.ts'
 import { findAccountByEmail, lockAccount, noteLanguage } from './queries.ts'
 import { asksForCode, type Given } from './second-factor.ts'
 import { type Lasting, USUAL } from './session.ts'
-import { deleteEndedSessions, deleteSession, insertSession } from './session-queries.ts'
+import { deleteEndedSessions, deleteSession, findLasting, insertSession } from './session-queries.ts'
 import {
   clearFailures,
   countAttempt,
@@ -32,10 +32,16 @@ export interface Here {
   language: Language
 }
 
-/** Who is signed in now, and the secret of the session. */
+/** A session's secret, and for how many days the browser keeps it. */
+export interface Session {
+  secret: string
+  days: number
+}
+
+/** Who is signed in now, and the session. */
 export interface SignedIn {
   account: { id: number; role: Role }
-  secret: string
+  session: Session
 }
 
 /** What came of it: signed in; a code or a passkey is asked for besides, and `half` says that the password was right; or not. */
@@ -73,8 +79,8 @@ export async function signIn(
   }
   await clearFailures(db, who, now())
   if (await asksForCode(db, account.id)) return { ok: false, half: halfToken(deps, account) }
-  const secret = await startSession(deps, account.id, account.password_hash, here)
-  return secret ? { ok: true, account, secret } : { ok: false, waitSeconds: 0 }
+  const session = await startSession(deps, account.id, account.password_hash, here)
+  return session ? { ok: true, account, session } : { ok: false, waitSeconds: 0 }
 }
 
 /** Signs in whoever typed the right password before, with a code of their app, one of their recovery codes, or a passkey. */
@@ -89,35 +95,37 @@ export async function signInByCode(
   if (!account) return { ok: false, over: true }
   const proof = await checkCode(deps, account, given, from)
   if (!proof.ok) return proof
-  const secret = await startSession(deps, account.id, account.password_hash, here)
-  return secret ? { ok: true, account, email: account.email, secret } : { ok: false, over: true }
+  const session = await startSession(deps, account.id, account.password_hash, here)
+  return session ? { ok: true, account, email: account.email, session } : { ok: false, over: true }
 }
 
 /**
- * Starts a session with a fresh secret, and ends the one that the browser had. Gives the secret, or null when
- * the account has ended or its password was changed in the meantime.
+ * Starts a session with a fresh secret, and ends the one that the browser had. Where that was the same account's and still stood, this one
+ * lasts, from now, as long as that one did. Null when the account has ended or its password was changed in the meantime.
  */
 export async function startSession(
   deps: Deps,
   id: number,
   password_hash: string,
   here: Here,
-): Promise<string | null> {
+): Promise<Session | null> {
   return deps.db.transaction().execute(trx => startSessionIn(trx, deps.now(), { id, password_hash }, here))
 }
 
-/** The same within a transaction, for as long as is said; `isProved` where the password was typed just now. */
+/** The same within a transaction, for as long as `fresh` says where it replaces none; `isProved` where the password was typed just now. */
 export async function startSessionIn(
   trx: Transaction<Database>,
   now: Temporal.Instant,
   account: { id: number; password_hash: string },
   { name, oldSecret, language }: Here,
-  { days, idleDays }: Lasting = USUAL,
+  fresh: Lasting = USUAL,
   isProved = true,
-): Promise<string | null> {
+): Promise<Session | null> {
   if (!(await lockAccount(trx, account.id, account.password_hash))) return null
   const secret = newSecret()
   await deleteEndedSessions(trx, now.toString())
+  const old = oldSecret && (await findLasting(trx, account.id, hashSecret(oldSecret)))
+  const { days, idleDays } = old || fresh
   if (oldSecret) await deleteSession(trx, hashSecret(oldSecret))
   await insertSession(trx, {
     secret_hash: hashSecret(secret),
@@ -130,7 +138,7 @@ export async function startSessionIn(
     ...name,
   })
   await noteLanguage(trx, account.id, language)
-  return secret
+  return { secret, days }
 }
 
 // While strangers go on guessing, whoever has the account gets a link by which to come in past them.

@@ -68,7 +68,7 @@ export function setUpRoutes(app: FastifyInstance, deps: Deps): void {
       await setUpBusiness(deps, reading.values)
       const { email, password } = reading.values.owner
       const signedIn = await signIn(deps, email, password, cameFrom(request), browserHere(request, deps))
-      if (signedIn.ok) keepSession(reply, deps, signedIn.secret, email)
+      if (signedIn.ok) keepSession(reply, deps, signedIn.session, email)
       return reply.redirect('/welcome', 303)
     },
   )

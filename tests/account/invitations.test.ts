@@ -20,6 +20,10 @@ const join = (path: string, changes: Record<string, string> = {}, browser = app.
     .send({ ...HUGO, ...changes })
 const invite = (fields: Record<string, string>) =>
   owner.post('/settings/invitations').type('form').send(fields)
+const signInOn = (browser: Browser, { email, password }: { email: string; password: string }) =>
+  browser.post('/sign-in').type('form').send({ email, password })
+const changePassword = (browser: Browser, current: string, fresh: string) =>
+  browser.post('/password').type('form').send({ current, fresh, again: fresh })
 const accounts = () =>
   app.db.selectFrom('account').select(['email', 'role', 'language']).orderBy('id').execute()
 
@@ -50,6 +54,37 @@ test('the phone that joined stays signed in for 90 days, used or not', async () 
   expect((await phone.get('/days')).status).toBe(200)
   after(90 * 24)
   expect((await phone.get('/days')).status).toBe(303)
+})
+
+test('the phone that joined still has its 90 days after a change of password', async () => {
+  const phone = app.browser()
+  await join(await invitationPath(owner), {}, phone)
+  after(24)
+  const { headers } = await changePassword(phone, HUGO.password, 'gravel behind the blue barn')
+  expect(headers['set-cookie']).toContainEqual(expect.stringMatching(/^session=.*Max-Age=7776000/))
+  after(91 * 24 - 1)
+  expect((await phone.get('/days')).status).toBe(200)
+  after(91 * 24)
+  expect((await phone.get('/days')).status).toBe(303)
+})
+
+test('signing in again, from a page that stood open, shortens nothing; over another’s session it lasts as usual', async () => {
+  const phone = app.browser()
+  await join(await invitationPath(owner), {}, phone)
+  const again = await signInOn(phone, HUGO)
+  expect(again.headers['set-cookie']).toContainEqual(expect.stringMatching(/^session=.*Max-Age=7776000/))
+  const other = await signInOn(phone, ALICE)
+  expect(other.headers['set-cookie']).toContainEqual(expect.stringMatching(/^session=.*Max-Age=2592000/))
+  after(7 * 24)
+  expect((await phone.get('/days')).status).toBe(303)
+})
+
+test('once its 90 days are over, signing in lasts as usual', async () => {
+  const phone = app.browser()
+  await join(await invitationPath(owner), {}, phone)
+  after(90 * 24)
+  const { headers } = await signInOn(phone, HUGO)
+  expect(headers['set-cookie']).toContainEqual(expect.stringMatching(/^session=.*Max-Age=2592000/))
 })
 
 test('a link is good for a week', async () => {

@@ -13,6 +13,13 @@ test.each([
   'ßöäü ünder dem bîrnbaum',
   '我家的梨树下面有一辆旧手推车呢',
   'k9#Vt2!pQz7&mWx4',
+  'myspace broke in 2 places',
+  'rain bows over 5 scooters',
+  'a blue jay and 1 brown wren',
+  'b7r2k9w4x1m8c3z6',
+  'мокрая листва под старой грушей',
+  'el perro duerme bajo 3 pinos',
+  'acegikm under a plum tree',
   `${'the quick brown fox jumps over lazy dogs '.repeat(6)}`,
 ])('takes %j: long enough, and nobody’s first guess', async password => {
   expect(await passwordFault(password, OWN)).toBeNull()
@@ -39,6 +46,19 @@ test.each([
   ['1qaz2wsx3edc4rfv', 'account.password-common'],
   ['QwErTyUiOp[]12345', 'account.password-common'],
   ['poiuztrewqlkjhgfdsa', 'account.password-common'],
+  ['jordan23jordan23', 'account.password-common'],
+  ['myspace1myspace1', 'account.password-common'],
+  ['rainbow1rainbow1', 'account.password-common'],
+  ['scooter5scooter5', 'account.password-common'],
+  ['tiffany0tiffany0', 'account.password-common'],
+  ['Myspace1-Myspace1!', 'account.password-common'],
+  ['a1b2c3d4e5f6g7h8', 'account.password-common'],
+  ['1a2b3c4d5e6f7g8h', 'account.password-common'],
+  ['8h7g6f5e4d3c2b1a', 'account.password-common'],
+  ['A1-B2-C3-D4-E5-F6', 'account.password-common'],
+  ['йцукенгшщзхъфыв', 'account.password-common'],
+  ['ячсмитьбюфывапролд', 'account.password-common'],
+  ['1й2ц3у4к5е6н7г8ш', 'account.password-common'],
 ])('refuses %j', async (password, fault) => {
   expect(await passwordFault(password, OWN)).toBe(fault)
 })

@@ -183,13 +183,13 @@ async function cookieOf(
     ...{ name: { browser: null, system: null }, oldSecret: undefined },
     language: 'en' as const,
   }
-  const secret = await db.transaction().execute(async trx => {
+  const session = await db.transaction().execute(async trx => {
     const found = await findAccountByEmail(trx, person.email)
     const row = { ...person, password_hash, made_at: now.toString() }
     const account = found ?? { ...row, ...(await insertAccount(trx, row)) }
     return startSessionIn(trx, now, account, here, LASTING[person.role])
   })
-  return `session=${secret}`
+  return `session=${session!.secret}`
 }
 
 /** Has the owner invite somebody, Hugo unless told otherwise; gives the path of the link. */

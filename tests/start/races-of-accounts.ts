@@ -58,14 +58,17 @@ const member = async (app: TestApp, cookie: string, email: string) => {
   const now = app.deps.now()
   // No password ever fits it.
   const password_hash = `$argon2id$v=19$m=19456,t=2,p=1$${'A'.repeat(22)}$${'A'.repeat(43)}`
-  const { id, secret } = await app.db.transaction().execute(async trx => {
+  const { id, session } = await app.db.transaction().execute(async trx => {
     const row = { name: 'Ivy Reed', email, role: 'helper' as const, password_hash, made_at: now.toString() }
     const account = await insertAccount(trx, row)
     const here = {
       ...{ name: { browser: null, system: null }, oldSecret: undefined },
       language: 'en' as const,
     }
-    return { id: account.id, secret: await startSessionIn(trx, now, { id: account.id, password_hash }, here) }
+    return {
+      id: account.id,
+      session: await startSessionIn(trx, now, { id: account.id, password_hash }, here),
+    }
   })
   // It lasts by the clock of the other process too.
   const ahead = { ...app.deps, now: () => app.deps.now().add({ hours: 12 }) }
@@ -75,7 +78,12 @@ const member = async (app: TestApp, cookie: string, email: string) => {
     ...{ path: `/settings/staff/${id}/${does}`, cookie },
     form,
   })
-  return { half: () => halfToken(app.deps, { id, password_hash }), own: `session=${secret}`, link, byOwner }
+  return {
+    half: () => halfToken(app.deps, { id, password_hash }),
+    own: `session=${session!.secret}`,
+    link,
+    byOwner,
+  }
 }
 
 const HELPER = 'account helper'
