@@ -36,7 +36,7 @@ function trimmed(parts: string[]): string[] {
 // A fraction belongs to the whole number before it, a unit to its number, and inches to the feet before them.
 function bound(text: string): string {
   return text
-    .replace(/(\d)\s+(\d+\/\d+)/g, '$1_$2')
+    .replace(/(\d)\s+(\d+[/⁄]\d+)/g, '$1_$2')
     .replace(/(\d)\s+([a-z])/gi, '$1_$2')
     .replace(/((?:ft|feet|foot|pies?)\.?|['’′])\s+(?=[\d./_]+(?:in|pulg|["”″]))/gi, '$1_')
 }

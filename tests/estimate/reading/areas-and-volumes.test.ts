@@ -29,6 +29,8 @@ describe('an area', () => {
   half an acre           21780      common
   a quarter acre         10890      common
   medio acre             21780
+  1/10 acre              4356       common
+  200/300                ! area-unreadable
   100-120                110 ± 10   common
   100 to 120 sq ft       110 ± 10   common
   about 100              ~100       common
