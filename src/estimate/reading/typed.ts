@@ -125,5 +125,7 @@ function takePlain(scanner: Scanner): TypedNumber | null {
   const found = take(scanner, plain)
   const digits = found?.[0].replace(/[.,]$/, '')
   const written = digits && plainDecimal(digits)
-  return written ? { value: new Decimal(written), digits, text: digits } : null
+  if (!written) return null
+  const text = digits.replace(/^0+(?=\d)/, '').replace(/^(?=[.,])/, '0')
+  return { value: new Decimal(written), digits, text }
 }
