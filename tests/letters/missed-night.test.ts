@@ -34,7 +34,7 @@ test('a night that nobody was running in is made up for at the next start, once,
     const { rows } = await app.store.executeSql(
       `select cron_on > now() - interval '1 hour' as lately from pgboss.version`,
     )
-    return rows[0].lately === true
+    return (rows[0] as { lately: boolean | null }).lately === true
   }
   const first = await start()
   await until(looked, { within: 15_000, what: 'a look at what is due' })
