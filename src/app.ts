@@ -18,6 +18,7 @@ import { crewRoutes } from './days/crew-routes.ts'
 import { dayRulesRoutes } from './days/rules-routes.ts'
 import type { Deps } from './deps.ts'
 import { setUpRoutes, welcomeRoute } from './first-run/routes.ts'
+import { noteArrivals } from './http/arrivals.ts'
 import { serveAssets } from './http/assets.ts'
 import { sayWhoMayKeep } from './http/caching.ts'
 import { compressAnswers } from './http/encoded.ts'
@@ -108,6 +109,7 @@ export async function buildApp(deps: Deps, logStream?: NodeJS.WritableStream): P
   const routes = collectRoutes(server)
   const secure = deps.config.publicUrl.startsWith('https:')
 
+  noteArrivals(server, deps.arrivals, deps.config.trustedProxy)
   sendSecurityHeaders(server, deps.config.publicUrl)
   const cookieDefaults = { path: '/', httpOnly: true, sameSite: 'lax', secure } as const
   sayWhoMayKeep(server)

@@ -5,6 +5,7 @@ import type { Store } from './db/open.ts'
 import type { BusinessTable } from './db/schema/business.ts'
 import type { RateTableTable } from './db/schema/rates.ts'
 import type { Database } from './db/schema.ts'
+import type { Arrivals } from './http/arrivals.ts'
 import type { Assets } from './http/assets.ts'
 import type { Answered } from './http/log.ts'
 import type { JunkWatch } from './junk/watch.ts'
@@ -29,6 +30,8 @@ export interface Deps {
   assets: Assets
   jobs: Jobs
   load: Load
+  /** How requests arrive: through which proxy. */
+  arrivals: Arrivals
   /** Whether every page says that all of it is invented. */
   demo: boolean
   /** Notes outside the store who was erased in it; absent where nothing is kept there. */

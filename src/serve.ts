@@ -7,6 +7,7 @@ import type { Store } from './db/open.ts'
 import type { Deps } from './deps.ts'
 import { fillPeople } from './fill-people.ts'
 import { fillUnderstood } from './fill-understood.ts'
+import { Arrivals } from './http/arrivals.ts'
 import { buildAssets } from './http/assets.ts'
 import { JunkWatch } from './junk/watch.ts'
 import { requireStoresKey } from './key-check.ts'
@@ -95,6 +96,7 @@ export async function open(
       assets,
       jobs: work.jobs,
       load,
+      arrivals: new Arrivals(now),
       demo,
       answered,
       noteErased: noting,

@@ -2,6 +2,7 @@ import type { Writable } from 'node:stream'
 import type { ParseArgsConfig } from 'node:util'
 import type { Config } from '../config.ts'
 import type { Store } from '../db/open.ts'
+import type { Arrivals } from '../http/arrivals.ts'
 import type { Now } from '../lib/dates.ts'
 
 /** The words and options that followed a command. */
@@ -36,6 +37,8 @@ export interface AtStore {
   now: Now
   /** Null where none has been made yet. */
   secretKey: string | null
+  /** How requests arrived, where the running service does it. */
+  arrivals?: Arrivals
 }
 
 /**

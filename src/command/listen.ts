@@ -62,9 +62,9 @@ async function answer(deps: Deps, store: Store, request: IncomingMessage, respon
   response.once('close', () => gone.abort())
   const input = (await json(request)) as Input
   response.writeHead(200, { 'content-type': 'application/octet-stream', trailer: 'outcome' })
-  const { config, now, secretKey } = deps
+  const { config, now, secretKey, arrivals } = deps
   try {
-    for await (const piece of command.atStore!({ config, now, secretKey, store }, input)) {
+    for await (const piece of command.atStore!({ config, now, secretKey, store, arrivals }, input)) {
       gone.signal.throwIfAborted()
       if (!response.write(piece)) await once(response, 'drain', { signal: gone.signal })
     }

@@ -6,11 +6,11 @@ import { VERSION } from '../backup/version.ts'
 import type { Config } from '../config.ts'
 import { LEFT_FOR_LOG } from '../db/room-for-log.ts'
 import { isStoresKey } from '../key-check.ts'
-import { isLoopback } from '../letters/smtp.ts'
 import { bytesInWords } from '../lib/bytes.ts'
 import { keyFile } from '../secret-key.ts'
 import { backupTrouble, findStoreBackup } from '../store-backup.ts'
 import { type Check, good, type LookedAt, look, wrong } from './check.ts'
+import { checkAddress } from './check-address.ts'
 import { checkErased } from './check-erased.ts'
 import { checkJunk } from './check-junk.ts'
 import { checkMessages } from './check-messages.ts'
@@ -111,31 +111,6 @@ async function checkKey({ config, db, secretKey }: LookedAt): Promise<Check> {
   if (file && (file.mode & 0o077) !== 0)
     return look('Key', `Other users can read ${from}.`, `Make it yours alone: chmod 600 ${from}`)
   return good('Key', `The one in ${from} is the one that the links were made from.`)
-}
-
-/** Behind a proxy that isn't trusted, all visitors seem to be one. */
-function checkAddress({ config }: LookedAt): Check {
-  const { protocol, hostname } = new URL(config.publicUrl)
-  const says = `Homeowners reach it at ${config.publicUrl}.`
-  if (isLoopback(hostname))
-    return look(
-      'Address',
-      says,
-      'That works on this machine only: set PUBLIC_URL to the address that people use.',
-    )
-  if (protocol === 'http:')
-    return wrong(
-      'Address',
-      `${says} Nothing is encrypted on the way.`,
-      'Put a proxy with TLS in front, and set PUBLIC_URL to its https address.',
-    )
-  if (config.trustedProxy.length === 0)
-    return look(
-      'Address',
-      `${says} No proxy is trusted.`,
-      'If one is in front, set TRUSTED_PROXY to its address. Otherwise all visitors count as one.',
-    )
-  return good('Address', `${says} The proxy at ${config.trustedProxy.join(', ')} is trusted.`)
 }
 
 async function checkBackups({ config, db, kind, now }: LookedAt): Promise<Check> {

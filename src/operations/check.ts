@@ -1,5 +1,6 @@
 import type { Config } from '../config.ts'
 import type { Store } from '../db/open.ts'
+import type { Arrivals } from '../http/arrivals.ts'
 import type { Now } from '../lib/dates.ts'
 
 /** What is looked at. */
@@ -10,6 +11,8 @@ export interface LookedAt {
   now: Now
   /** Null where none has been made yet. */
   secretKey: string | null
+  /** How requests arrived; absent where another process answers them. */
+  arrivals?: Arrivals | undefined
 }
 
 /** Something that was looked at: whether it is well, what is the case, and what to do about it. */

@@ -55,13 +55,17 @@ if (inject('storeKind') === 'postgres') {
   })
 } else {
   test('with the embedded store its owner is answered, until it is closed', async () => {
-    const telling = command(async function* ({ now, secretKey }, { word }) {
+    app.deps.arrivals.note('passed on', '10.0.0.1')
+    const telling = command(async function* ({ now, secretKey, arrivals }, { word }) {
       yield `${word} at ${now()} `
       yield Buffer.from(`with ${secretKey === app.deps.secretKey ? 'the key' : 'no key'}`)
+      yield `, ${arrivals?.arrived().passedOn} passed on`
     })
     const commands = await listening()
     const socket = socketPath(dataDir)!
-    expect(await answer(telling, { word: 'Hello' })).toBe(`Hello at ${app.deps.now()} with the key`)
+    expect(await answer(telling, { word: 'Hello' })).toBe(
+      `Hello at ${app.deps.now()} with the key, 1 passed on`,
+    )
     expect(statSync(socket).mode & 0o777).toBe(0o600)
     expect(statSync(join(dataDir, 'commands')).mode & 0o777).toBe(0o700)
     await commands.close()

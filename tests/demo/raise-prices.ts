@@ -1,6 +1,7 @@
 import { readConfig } from '../../src/config.ts'
 import type { Store } from '../../src/db/open.ts'
 import type { Deps } from '../../src/deps.ts'
+import { Arrivals } from '../../src/http/arrivals.ts'
 import { setToday } from '../../src/rates/new-price.ts'
 import { pricesOf } from '../../src/rates/pack-prices.ts'
 import { findRateTable } from '../../src/rates/queries.ts'
@@ -35,6 +36,7 @@ function depsOf(store: Store): Deps {
     assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {}, sendText: async () => {} },
     load: testLoad(now),
+    arrivals: new Arrivals(now),
     demo: true,
   }
 }

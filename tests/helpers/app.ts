@@ -5,6 +5,7 @@ import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
 import type { Store } from '../../src/db/open.ts'
 import type { Deps, Jobs, Load } from '../../src/deps.ts'
+import { Arrivals } from '../../src/http/arrivals.ts'
 import { type Assets, buildAssets } from '../../src/http/assets.ts'
 import { keepStanding } from '../../src/rates/standing.ts'
 import { testLoad } from './load.ts'
@@ -40,6 +41,7 @@ export async function testApp(
       sendText: async (_trx, id) => void queuedTexts.push(id),
     },
     load: { ...testLoad(() => clock.at), ...options.load },
+    arrivals: new Arrivals(() => clock.at),
     demo: false,
   }
   const stream = { write: (line: string) => void log.push(line) } as unknown as NodeJS.WritableStream

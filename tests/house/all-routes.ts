@@ -2,6 +2,7 @@ import { DummyDriver, Kysely, PostgresAdapter, PostgresIntrospector, PostgresQue
 import { buildApp } from '../../src/app.ts'
 import { readConfig } from '../../src/config.ts'
 import type { Database } from '../../src/db/schema.ts'
+import { Arrivals } from '../../src/http/arrivals.ts'
 import type { RouteRow } from '../../src/http/route-table.ts'
 import { keepStanding } from '../../src/rates/standing.ts'
 import { testLoad } from '../helpers/load.ts'
@@ -26,6 +27,7 @@ export async function allRoutes(): Promise<RouteRow[]> {
     assets: { addresses: {}, files: new Map() },
     jobs: { sendMail: async () => {}, sendText: async () => {} },
     load: testLoad(Temporal.Now.instant),
+    arrivals: new Arrivals(now),
     demo: false,
   })
   await server.close()

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import type { Config } from '../../src/config.ts'
+import { Arrivals } from '../../src/http/arrivals.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
 import { checkAll } from '../../src/operations/check-all.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
@@ -67,7 +68,8 @@ test.each([
   ['https://beds.example', [], 'look'],
   ['https://beds.example', ['10.0.0.1'], 'good'],
 ])('reached at %s with the proxies %j it is %s', async (publicUrl, trustedProxy, is) => {
-  expect((await check({ publicUrl, trustedProxy })).Address).toMatchObject({ is })
+  const arrivals = new Arrivals(app.deps.now)
+  expect((await check({ publicUrl, trustedProxy }, { arrivals })).Address).toMatchObject({ is })
 })
 
 test('a message that has waited for the mail server over an hour is wrong', async () => {
