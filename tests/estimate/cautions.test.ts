@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { workOutBallpark } from '../../src/estimate/ballpark/ballpark.ts'
+import { cautionsSchema } from '../../src/estimate/ballpark/caution-figures.ts'
 import type { BedTold } from '../../src/estimate/job/bed.ts'
 import { starterTable } from '../../src/estimate/starter/starter.ts'
 import { type CautionCode, cautionCodes } from '../../src/estimate/table/caution.ts'
@@ -33,6 +34,27 @@ describe('cautions, where they matter', () => {
     const metric = testTable({}, 'metric')
     expect(codes({ sizes: { length: '91', width: '2' }, depth: '5' }, metric)).toContain('large-size')
     expect(codes({ sizes: { length: '90', width: '2' }, depth: '5' }, metric)).not.toContain('large-size')
+  })
+
+  it('the figure is read as it is written; one that can’t be is refused, and the published one counts', () => {
+    const table = (figure: string) => {
+      const { cautions } = testTable()
+      return testTable({
+        cautions: cautions.map(one => (one.code === 'large-size' ? { ...one, figure } : one)),
+      })
+    }
+    const large = (feet: string, figure: string) =>
+      codes({ sizes: { length: feet, width: '5' } }, table(figure)).includes('large-size')
+    for (const figure of ['200 ft (61 m)', 'about 200 ft', '200-220 ft', '200 ft each', '61 m / 200 ft']) {
+      expect([large('199', figure), large('205', figure)], figure).toEqual([false, true])
+      expect(cautionsSchema.safeParse(table(figure)).success, figure).toBe(true)
+    }
+    for (const figure of ['', 'huge', '20 x 30 ft', '200 ft (200 m)', '50 lb']) {
+      expect([large('300', figure), large('301', figure)], figure).toEqual([false, true])
+      expect(cautionsSchema.safeParse(table(figure)).error?.issues[0]?.message, figure).toBe(
+        'needs a length we can read, like 300 ft',
+      )
+    }
   })
 
   it('so does an area beyond 300 ft square, and a volume beyond what that takes', () => {

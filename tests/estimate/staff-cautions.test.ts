@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import { cautionsSchema } from '../../src/estimate/ballpark/caution-figures.ts'
 import { staffCautions } from '../../src/estimate/ballpark/staff-cautions.ts'
 import type { BedTold } from '../../src/estimate/job/bed.ts'
 import { workOutPrice } from '../../src/estimate/price/firm-price.ts'
@@ -51,16 +52,62 @@ describe('lifting', () => {
     expect(only('lifting', [bale()], {}, 'pine-straw')[0]!.params.weight).toBe('74 lb')
   })
 
-  it('says nothing of what isn’t lifted whole, of another figure, or of one that is no weight', () => {
+  it('says nothing of what isn’t lifted whole, or of another figure', () => {
     expect(only('lifting', [bulk()])).toEqual([])
     expect(only('lifting', [])).toEqual([])
     expect(only('lifting', [bag()], withFigure('75 lb'))).toEqual([])
     expect(only('lifting', [bag()], withFigure('75'))).toEqual([])
-    expect(only('lifting', [bag()], withFigure('heavy'))).toEqual([])
     // 33.5 kg are 73.9 lb, 34 kg are 75.
     expect(only('lifting', [bag()], withFigure('33.5 kg'))).toHaveLength(1)
     expect(only('lifting', [bag()], withFigure('34 kg'))).toEqual([])
   })
+})
+
+describe('the figure of lifting', () => {
+  const figures = [
+    '50-51 lb',
+    '50 to 51 lb',
+    '51 lb (23 kg)',
+    '51 lb / 23 kg',
+    '23 kg (51 lb)',
+    'about 50 lb',
+    '50 lb each',
+    '50 lb max.',
+    '50 lbs',
+    '50',
+    '51 lb (NIOSH)',
+  ]
+  it.each(figures)('is read as it is written, %s', figure => {
+    expect(only('lifting', [bag()], withFigure(figure))[0]!.params).toEqual({ figure, weight: '74 lb' })
+    expect(only('lifting', [bag({ weightWet: '49.9' })], withFigure(figure))).toEqual([])
+    expect(cautionsSchema.safeParse(testTable(withFigure(figure))).success).toBe(true)
+  })
+
+  it('of a range the lower end counts, and a comma parts thousands or decimals', () => {
+    expect(only('lifting', [bag()], withFigure('70-80 lb'))).toHaveLength(1)
+    expect(only('lifting', [bag()], withFigure('75-80 lb'))).toEqual([])
+    expect(only('lifting', [bag()], withFigure('1,000 lb'))).toEqual([])
+    expect(only('lifting', [bag()], withFigure('33,5 kg'))).toHaveLength(1)
+  })
+
+  it.each(['heavy', '', '0 lb', '60-50 lb', '51 lb (40 kg)', '51 ft', 'two men'])(
+    'is refused where a table is written, and the published one counts of a stored table: %j',
+    figure => {
+      const table = testTable(withFigure(figure))
+      const at = table.cautions.findIndex(({ code }) => code === 'lifting')
+      const checked = cautionsSchema.safeParse(table)
+      expect(checked.error?.issues).toMatchObject([
+        { path: ['cautions', at, 'figure'], message: 'needs a weight we can read, like 51 lb' },
+      ])
+      expect(only('lifting', [bag()], withFigure(figure))[0]!.params).toEqual({
+        figure: '51 lb',
+        weight: '74 lb',
+      })
+      const silent = table.cautions.map(one => (one.code === 'lifting' ? { ...one, shown: false } : one))
+      expect(cautionsSchema.safeParse({ ...table, cautions: silent }).success).toBe(true)
+      expect(only('lifting', [bag()], { cautions: silent })).toEqual([])
+    },
+  )
 })
 
 describe('what a truck carries', () => {

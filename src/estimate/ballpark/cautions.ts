@@ -5,12 +5,12 @@ import { extrasOf } from '../job/extras.ts'
 import { plainOutlineOf } from '../job/outline.ts'
 import { finishesOf, type JobQuantities, toldSizes } from '../job/quantities.ts'
 import { volumesToOrder } from '../packs/shopping.ts'
-import { readLength } from '../reading/lengths.ts'
 import type { CautionCode } from '../table/caution.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { travelCharge } from '../table/travel.ts'
 import { showArea, showLength, showVolume } from '../units/show.ts'
 import { type UnitSystem, unitSystem } from '../units/units.ts'
+import { figureOf } from './caution-figures.ts'
 
 /**
  * A warning to show: its text is the owner's, else 'caution.<code>' in the language's catalogue, filled with params.
@@ -61,13 +61,14 @@ function bedsCautions(job: Job, table: RateTable): Noted[] {
 }
 
 // Read once, as every ballpark asks for it.
-const largestSize = once((table: RateTable): Decimal | null => {
-  const figure = table.cautions.find(caution => caution.code === 'large-size')?.figure ?? ''
-  const reading = readLength(figure, unitSystem(table.units), new Decimal(table.pace))
-  return reading.ok ? reading.value : null
-})
+const largestSize = once((table: RateTable) => figureOf('large-size', table))
 
-function bedCautions(bed: Bed, index: number, limit: Decimal | null, table: RateTable): Noted[] {
+function bedCautions(
+  bed: Bed,
+  index: number,
+  { limit, figure }: ReturnType<typeof figureOf>,
+  table: RateTable,
+): Noted[] {
   const system = unitSystem(table.units)
   const name = String(index + 1)
   const noted = (code: CautionCode, params: Noted['params']): Noted => ({
@@ -80,7 +81,7 @@ function bedCautions(bed: Bed, index: number, limit: Decimal | null, table: Rate
   return [
     ...(bed.depth.gt(greatest) ? [noted('depth-over', { depth, greatest: inDepth(greatest) })] : []),
     ...(bed.depth.lt(least) ? [noted('depth-under', { depth, least: inDepth(least) })] : []),
-    ...(limit ? largeSizes(bed, limit, system) : []).map(size => noted('large-size', { size })),
+    ...largeSizes(bed, limit, system).map(size => noted('large-size', { figure, size })),
   ]
 }
 

@@ -1,9 +1,9 @@
-import { Decimal } from '../../lib/decimal.ts'
 import type { Job } from '../job/bed.ts'
 import { jobQuantities } from '../job/quantities.ts'
 import { packWeight } from '../packs/pack-weight.ts'
 import type { Shopping } from '../packs/shopping.ts'
 import type { RateTable } from '../table/rate-table.ts'
+import { figureOf } from './caution-figures.ts'
 import { type CautionGiven, type Noted, notedOf, shownOf, showWeight } from './cautions.ts'
 
 /** A warning to the staff; about is the name of what it is of, a finish or a pack, where that isn't the whole job. */
@@ -45,12 +45,12 @@ function payloadOf({ finish, need, buying }: Bought, table: RateTable): StaffNot
 }
 
 function liftingOf({ finish, buying }: Bought, table: RateTable): StaffNoted[] {
-  const limit = limitOf(table)
+  const { limit, figure } = figureOf('lifting', table)
   return packsOf(buying).flatMap(pack => {
     const weight = packWeight(pack, finish, table)
-    if (!weight || limit === null || weight.lte(limit)) return []
+    if (!weight || weight.lte(limit)) return []
     const about = { en: `${finish.name.en}, ${pack.name.en}`, es: `${finish.name.es}, ${pack.name.es}` }
-    return [{ code: 'lifting', params: { weight: showWeight(weight, table) }, about }]
+    return [{ code: 'lifting', params: { figure, weight: showWeight(weight, table) }, about }]
   })
 }
 
@@ -61,17 +61,4 @@ function pileOf({ finish, buying }: Bought): StaffNoted[] {
 
 function packsOf(buying: Bought['buying']) {
   return buying?.taken.parts.flatMap(({ way }) => (way ? [way.pack] : [])) ?? []
-}
-
-const PER_KG = new Decimal('0.45359237')
-
-// In lb|kg; null where the figure can't be read as a weight.
-function limitOf({ cautions, units }: RateTable): Decimal | null {
-  const figure = cautions.find(({ code }) => code === 'lifting')?.figure ?? ''
-  const [, amount, unit] = /^\s*(\d{1,5}(?:[.,]\d+)?)\s*(lbs?|pounds?|kg)?\.?\s*$/i.exec(figure) ?? []
-  if (amount === undefined) return null
-  const limit = new Decimal(amount.replace(',', '.'))
-  const isKg = unit === undefined ? units === 'metric' : unit.toLowerCase() === 'kg'
-  if (isKg === (units === 'metric')) return limit
-  return isKg ? limit.div(PER_KG) : limit.times(PER_KG)
 }

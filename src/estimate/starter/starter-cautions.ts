@@ -1,4 +1,4 @@
-import type { CautionCode } from '../table/caution.ts'
+import { type CautionCode, PUBLISHED } from '../table/caution.ts'
 import type { RateTable } from '../table/rate-table.ts'
 
 type Caution = RateTable['cautions'][number]
@@ -13,7 +13,11 @@ const START: Record<CautionCode, { readBy: Caution['readBy']; source: string; fi
     source: 'UF/IFAS Extension Polk County, Mulch, 2016; Alabama Cooperative Extension ANR-1359',
   },
   'depth-under': { readBy: 'everyone', source: 'UF/IFAS Extension Polk County, Mulch, 2016' },
-  'large-size': { readBy: 'everyone', source: OWN, figure: ['300 ft', '90 m'] },
+  'large-size': {
+    readBy: 'everyone',
+    source: OWN,
+    figure: [PUBLISHED['large-size'].us, PUBLISHED['large-size'].metric],
+  },
   'postcode-not-served': { readBy: 'everyone', source: OWN },
   'edge-unknown': { readBy: 'everyone', source: OWN },
   fire: {
@@ -37,7 +41,11 @@ const START: Record<CautionCode, { readBy: Caution['readBy']; source: string; fi
     source: 'Ohio Revised Code 3781.25; Arkansas Code 14-271-109; Indiana Code 8-1-26-6',
   },
   'weed-killer': { readBy: 'staff', source: 'Clemson Department of Pesticide Regulation; Wisconsin DATCP' },
-  lifting: { readBy: 'staff', source: 'NIOSH 94-110; OSHA', figure: ['51 lb', '23 kg'] },
+  lifting: {
+    readBy: 'staff',
+    source: 'NIOSH 94-110; OSHA',
+    figure: [PUBLISHED.lifting.us, PUBLISHED.lifting.metric],
+  },
   payload: { readBy: 'staff', source: 'Wet weights as you set them under each material' },
   pile: { readBy: 'staff', source: 'Massachusetts State Fire Marshal' },
 }

@@ -20,6 +20,12 @@ export const cautionCodes = [
 ] as const
 export type CautionCode = (typeof cautionCodes)[number]
 
+/** The figures of those that come about by one, as published or as our own rule: `starter-cautions.ts` has the sources. */
+export const PUBLISHED = {
+  lifting: { us: '51 lb', metric: '23 kg' },
+  'large-size': { us: '300 ft', metric: '90 m' },
+}
+
 /** Those that go with a finish or an extra, each with what pages call it; the others come about by themselves. */
 export const GOES_WITH = {
   fire: 'Fire near the house',

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
+import { cautionsSchema } from '../../estimate/ballpark/caution-figures.ts'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
-import { rateTableSchema } from '../../estimate/table/rate-table-schema.ts'
 import { allFiles } from './all-files.ts'
 import { readFiles } from './read-files.ts'
 import type { CsvFault } from './rows.ts'
@@ -20,7 +20,7 @@ export function tableFromFiles(
 ): FromFiles {
   const { parts, faults } = readFiles(files)
   if (Object.keys(parts.body).length === 0) return { ok: false, faults }
-  const checked = rateTableSchema.safeParse(parts.body)
+  const checked = cautionsSchema.safeParse(parts.body)
   const told = [
     ...faults,
     ...(business ? fixedFaults(parts, business) : []),

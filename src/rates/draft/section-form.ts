@@ -52,7 +52,7 @@ export function readSection(
   section: Section,
   table: RateTable,
   typed: Typed,
-  schema = rateTableSchema,
+  schema = section.schema ?? rateTableSchema,
 ): FormReading<RateTable> {
   const without = section.instead?.(table, typed)
   if (without) return { ok: true, values: schema.parse(without) }

@@ -1,3 +1,4 @@
+import type { z } from 'zod'
 import type { RateTable } from '../../estimate/table/rate-table.ts'
 import type { Entry } from './entries.ts'
 
@@ -75,6 +76,8 @@ export interface Section {
   under?: boolean
   /** The table as this form needs it to be filled in, where a part of it may be missing. */
   open?(table: RateTable): RateTable
+  /** What the table is checked by, where that is more than by what any table is. */
+  schema?: z.ZodType<RateTable>
   /** A table that is made without reading the fields, as when no tax is wanted. */
   instead?(table: RateTable, typed: Record<string, string>): RateTable | undefined
   /** The table put right after its fields were read; `typed` has what stands beside the table's own fields. */

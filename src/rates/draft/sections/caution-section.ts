@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import { cautionsSchema } from '../../../estimate/ballpark/caution-figures.ts'
 import { starterCautions } from '../../../estimate/starter/starter-cautions.ts'
 import { cautionName, isBuiltIn } from '../../../estimate/table/caution.ts'
 import type { RateTable } from '../../../estimate/table/rate-table.ts'
@@ -23,6 +24,7 @@ export function cautionSection(table: RateTable, figures: z.ZodObject): Section 
         says: ({ code }) => plainlySaid(String(code)),
       },
     ],
+    schema: cautionsSchema,
     open: withAll,
     close: (changed, _typed, _fault, before) => withCodes(changed, before),
   }
