@@ -25,6 +25,8 @@ export const en = {
     'We couldn’t read “{typed}” as a volume. Write it like 2 cubic yards, 50 cubic feet, 1.5 m³ or 800 l.',
   'fault.volume-not-positive': 'A volume must be more than zero.',
   'fault.volume-absurd': 'That’s more than any bed takes: {most} at most.',
+  'fault.other-side':
+    '“{typed}” doesn’t sound like the side this box is for. Move it to the other box, or take the word out.',
   'fault.size-twice': 'This size is here twice. Leave this box empty, or write one size in each box.',
   'fault.offsets-few': 'Give two widths or more, one at each end. Any of them can be 0.',
   'fault.offsets-more': 'So few widths tell too little about this bed. Give more of them, closer together.',
@@ -113,6 +115,8 @@ export const es: Record<keyof typeof en, string> = {
     'No pudimos leer «{typed}» como un volumen. Escríbalo así: 2 yardas cúbicas, 50 pies cúbicos, 1.5 m³ u 800 l.',
   'fault.volume-not-positive': 'El volumen debe ser mayor que cero.',
   'fault.volume-absurd': 'Es más de lo que lleva cualquier jardinera: {most} como máximo.',
+  'fault.other-side':
+    '“{typed}” no parece el lado de esta casilla. Páselo a la otra casilla o quite la palabra.',
   'fault.size-twice':
     'Esta medida está dos veces. Deje esta casilla vacía o escriba una medida en cada casilla.',
   'fault.offsets-few': 'Dé dos anchos o más, uno en cada extremo. Cualquiera puede ser 0.',

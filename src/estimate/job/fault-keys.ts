@@ -49,6 +49,7 @@ export type FaultKey =
   | 'fault.planted'
   | 'fault.planted-unsure'
   | 'fault.postcode'
+  | 'fault.other-side'
   | 'fault.ring-narrow'
   | 'fault.shape'
   | 'fault.size-twice'

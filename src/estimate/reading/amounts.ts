@@ -9,19 +9,20 @@ import {
   fromWord,
   inWords,
   lengthTail,
+  toAfterFrom,
   toWord,
   volumeTail,
 } from './small-words.ts'
 import { atEnd, type Scanner, take, takeNumber } from './typed.ts'
 import type { TypedUnit } from './unit-words.ts'
 
-/** A number with its unit, if it had one; `shareOf`: a fraction after 'and', or after '+' of the unit before it. */
+/** A number with its unit, if it had one; `shareOf`: a share after 'and', after '+' of the unit before it, or right after a unit. */
 export interface Part {
   value: Decimal
   digits: string
   text: string
   unit: TypedUnit | null
-  shareOf: 'and' | '+' | null
+  shareOf: 'and' | '+' | 'then' | null
 }
 
 /** A figure of one or more parts: '12 ft 6 in'. */
@@ -45,12 +46,12 @@ export interface Typed {
 /** Takes a text apart by the units of what is asked for; null where it can't be. */
 export function takeApart(scanner: Scanner, kind: MeasureKind, units: TypedUnit[]): Typed | null {
   const aboutAtStart = take(scanner, aboutBefore) !== null
-  take(scanner, fromWord)
+  const from = take(scanner, fromWord) !== null
   const bags = kind === 'volume' ? takeBags(scanner) : null
   const first = takeAmount(scanner, kind, units)
   if (!first) return null
   const start = scanner.at
-  const joint = take(scanner, toWord)
+  const joint = (from ? take(scanner, toAfterFrom) : null) ?? take(scanner, toWord)
   const next = joint && takeAmount(scanner, kind, units)
   if (!next) scanner.at = start
   const aboutFirst = take(scanner, aboutAfter) !== null || first.about || Boolean(next?.about)
@@ -110,11 +111,17 @@ function takeNext(scanner: Scanner, last: Part, units: TypedUnit[]): Part | null
   const joint = take(scanner, /[-,+]|(?:and|y|&)(?![a-z\d])/y)?.[0] ?? ''
   const next = takePart(scanner, units)
   if (next && continues(last, next, joint)) {
-    const isShare = next.unit === null && next.digits === '' && next.value.lt(1)
-    return { ...next, shareOf: !isShare || joint === '' ? null : joint === '+' ? '+' : 'and' }
+    return { ...next, shareOf: shareAfter(joint, next) }
   }
   scanner.at = start
   return null
+}
+
+function shareAfter(joint: string, { unit, digits, value }: Part): Part['shareOf'] {
+  if (unit !== null || value.gte(1)) return null
+  if (joint === '') return value.isZero() ? null : 'then'
+  if (digits !== '') return null
+  return joint === '+' ? '+' : 'and'
 }
 
 function takePart(scanner: Scanner, units: TypedUnit[]): Part | null {

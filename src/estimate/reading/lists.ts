@@ -64,10 +64,14 @@ function withLastUnit(entries: string[], system: UnitSystem): Listed {
 function withOneUnit(entries: string[], system: UnitSystem): Listed {
   const told = entries.filter(entry => !isBare(entry))
   const unit = told.length > 0 && (small.exec(told[0]!)?.[2] ?? main.exec(told[0]!)?.[1])
-  if (!unit || isUsual(unit, system) || !told.every(entry => entry.endsWith(unit))) return { entries }
+  if (!unit || isUsual(unit, system) || !told.every(entry => isIn(entry, unit))) return { entries }
   const written = (by: string) => entries.map(entry => withUnit(entry, by))
   const [likelier, other] = small.test(told[0]!) ? [system.length, unit] : [unit, system.length]
   return { entries: written(likelier), instead: written(other).join('; ') }
+}
+
+function isIn(entry: string, unit: string): boolean {
+  return entry.endsWith(unit) && isBare(entry.slice(0, -unit.length))
 }
 
 function isUsual(unit: string, system: UnitSystem): boolean {

@@ -1,6 +1,7 @@
-import { Decimal, two } from '../../lib/decimal.ts'
+import { type Decimal, two } from '../../lib/decimal.ts'
 import type { Amount, Part, Typed } from './amounts.ts'
 import type { Dialect } from './dialect.ts'
+import { sizeOf, spelled, type Term, termOf, unitNamed } from './terms.ts'
 import type { TypedUnit } from './unit-words.ts'
 
 /** One way to understand what was typed, in the base unit; `spelling` is text that means this and nothing else. */
@@ -11,11 +12,8 @@ export interface Meaning {
   spelling: string
 }
 
-/** Numbers each with a unit: what they come to, and how that is written. */
-type Term = { text: string; value: Decimal; unit: TypedUnit }[]
-
-/** How two figures with a joint are taken: as a range, as feet and inches, with one lead for both, or turned round. */
-type Taken = 'range' | 'feet' | 'led' | 'turned'
+/** How two figures with a joint are taken: as a range, as feet and inches, with one lead for both, turned round, or as one number. */
+type Taken = 'range' | 'feet' | 'led' | 'turned' | 'mixed'
 
 interface Way {
   taken: Taken
@@ -55,7 +53,10 @@ function isDoubtful({ first, upTo, by }: Typed): boolean {
   return [first, upTo?.amount, by].some(amount =>
     amount?.parts.some(
       ({ digits, shareOf, unit }, index) =>
-        /[.,]/.test(digits) || shareOf === 'and' || (index > 0 && !unit && digits.length === 1),
+        /[.,]/.test(digits) ||
+        shareOf === 'and' ||
+        shareOf === 'then' ||
+        (index > 0 && !unit && digits.length === 1),
     ),
   )
 }
@@ -92,9 +93,17 @@ function tooSmall(amounts: Amount[], unit: TypedUnit): boolean {
 
 function takings({ first, upTo }: Typed, dialect: Dialect): Taken[] {
   if (!upTo) return ['range']
-  if (isFeetAndInches(first, upTo.amount, dialect) && upTo.dash)
-    return first.parts[0]!.unit ? ['feet', 'range', 'turned'] : ['range', 'feet', 'turned']
+  const isDrawn = isFeetAndInches(first, upTo.amount, dialect) && upTo.dash
+  if (upTo.dash && isMixed(first, upTo.amount))
+    return !isDrawn ? ['mixed'] : upTo.amount.parts[0]!.unit ? ['feet', 'mixed'] : ['mixed', 'feet']
+  if (isDrawn) return first.parts[0]!.unit ? ['feet', 'range', 'turned'] : ['range', 'feet', 'turned']
   return first.parts.length > 1 && upTo.amount.parts.length === 1 ? ['led', 'range'] : ['range']
+}
+
+// 10 - 1/2: as 10-1/2 is, a whole number and its share.
+function isMixed({ parts: [whole, ...more] }: Amount, { parts: [share, ...others] }: Amount): boolean {
+  const isWhole = whole!.unit === null && /^\d+$/.test(whole!.digits) && !whole!.value.isZero()
+  return isWhole && more.length + others.length === 0 && share!.digits === '' && share!.value.lt(1)
 }
 
 // 12-6, 12'-6 and 12-6": as on a drawing.
@@ -129,6 +138,11 @@ function meaningIn(typed: Typed, way: Way, dialect: Dialect): Meaning | null {
       second,
       dialect,
     )
+  }
+  if (way.taken === 'mixed') {
+    const { text, value, unit } = one[0]!
+    const whole = { text: `${text} ${next.text}`, value: value.plus(next.value), unit: next.unit ?? unit }
+    return meaning(typed, [whole], null, second, dialect)
   }
   if (way.taken === 'led') {
     const led = { parts: [...first.parts.slice(0, -1), ledPart(next, first.parts.at(-1)!)], about: false }
@@ -181,76 +195,4 @@ function isSame(one: Meaning, other: Meaning): boolean {
   const figures = ({ value, spread, second }: Meaning) =>
     [value, spread, second].map(figure => figure?.toFixed(12) ?? '')
   return figures(one).join() === figures(other).join()
-}
-
-/** The amount with a unit for every number; null where bare numbers would make too much, as fifteen inches after feet. */
-function termOf({ parts }: Amount, bare: TypedUnit, other: boolean, dialect: Dialect): Term | null {
-  const term: Term = []
-  for (const [index, part] of parts.entries()) {
-    const before = term.at(-1)?.unit
-    if (index === 0 && parts.length === 1) {
-      const taken = other && otherwise(part, part.unit ?? bare, dialect)
-      if (taken) return taken
-    }
-    const unit = before ? unitAfter(part, before, other, dialect) : (part.unit ?? bare)
-    if (!unit) return null
-    if (before && !part.unit && part.shareOf === null && part.value.times(unit.size).gte(before.size))
-      return null
-    const whole = term.at(-1)?.text ?? ''
-    // 1 m 5 may be 1.5 m; ½ m 5 may not.
-    const maybeTenths = !part.unit && unit.name === 'cm' && /^\d$/.test(part.digits) && /^\d+$/.test(whole)
-    if (other && before && maybeTenths) {
-      term.pop()
-      const text = `${whole}.${part.digits}`
-      term.push({ text, value: new Decimal(text), unit: before })
-    } else term.push({ text: part.text, value: part.value, unit })
-  }
-  return term
-}
-
-function unitAfter(part: Part, before: TypedUnit, other: boolean, dialect: Dialect): TypedUnit | null {
-  if (part.unit) return part.unit
-  const follows = before.follows === null ? null : unitNamed(before.follows, dialect)
-  if (part.shareOf === '+') return before
-  if (part.shareOf === 'and') return other ? follows : before
-  return follows
-}
-
-/** A single number taken the other way: 5.6 as feet and inches, 1,200 with its mark for decimals or for thousands. */
-function otherwise({ digits }: Part, unit: TypedUnit, dialect: Dialect): Term | null {
-  if (dialect.kind === 'length' && unit.name === 'ft') {
-    const [, whole, inches] = /^(\d+)[.,]([12346789]|10|11)$/.exec(digits) ?? []
-    if (!whole) return null
-    return [
-      { text: whole, value: new Decimal(whole), unit },
-      { text: inches!, value: new Decimal(inches!), unit: unitNamed('in', dialect) },
-    ]
-  }
-  const [, whole, mark, rest] = dialect.metric ? (/^(\d{1,3})([.,])(\d{3})$/.exec(digits) ?? []) : []
-  if (!whole) return null
-  const text = mark === ',' ? plainly(whole, rest!) : `${whole}${rest}`
-  return [{ text, value: new Decimal(text), unit }]
-}
-
-// With fewer or more than three decimals nobody takes it for thousands.
-function plainly(whole: string, decimals: string): string {
-  const few = decimals.replace(/0+$/, '')
-  if (few.length === 3) return `${whole}.${decimals}0`
-  return few === '' ? whole : `${whole}.${few}`
-}
-
-function unitNamed(name: string, { units }: Dialect): TypedUnit {
-  return units.find(unit => unit.name === name)!
-}
-
-function sizeOf(term: Term): Decimal {
-  return term.reduce((sum, { value, unit }) => sum.plus(value.times(unit.size)), new Decimal(0))
-}
-
-function spelled(low: Term, high: Term | null): string {
-  const text = (term: Term) => term.map(({ text: figure, unit }) => `${figure} ${unit.name}`).join(' ')
-  if (!high) return text(low)
-  // After a dash a smaller unit would go on with the figure before it.
-  const isPlain = low.length === 1 && high.length === 1 && low[0]!.unit.name === high[0]!.unit.name
-  return `${text(low)}${isPlain ? ' - ' : ' to '}${text(high)}`
 }

@@ -6,6 +6,7 @@ import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
 import type { MeasureReading, Understood } from './measure.ts'
 import type { Reader } from './reader.ts'
+import { inOrder } from './sides.ts'
 import { asTyped, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
 
 /** Reads the sizes the shape asks for; others are passed over. Null, and faults, when one can't be understood. */
@@ -24,7 +25,13 @@ export function readSizes(
       Object.assign(sizes, readListed(name, fieldOf(told, name), at, table, found))
       continue
     }
-    const typed = typedIn(fieldOf(told, name))
+    const entered = typedIn(fieldOf(told, name))
+    const typed = found.reader.sides && reads === 'length' ? inOrder(entered, name) : entered
+    if (typed === null) {
+      found.fault(at, 'fault.other-side', { typed: entered.slice(0, 40) })
+      carried = null
+      continue
+    }
     if (carried && typed !== '') found.fault(at, 'fault.size-twice')
     const reading: MeasureReading =
       typed === '' && carried

@@ -30,6 +30,8 @@ export interface Reader {
   across: RegExp
   /** Whether of a bed told without layers those are meant that its finish usually has. */
   usualLayers: boolean
+  /** Whether words decide which of two sides is the length. */
+  sides?: boolean
 }
 
 /** The reader of everything that is typed from now on. */
@@ -46,4 +48,5 @@ export const todaysReader: Reader = {
   across:
     /(?:across|(?<=[a-z'"] )in diameter|(?<!\bin )diamet(?:er|ro)|de diametro|diam\.?|(?:de )?ancho|de lado a lado|circles?|circulos?)$/,
   usualLayers: true,
+  sides: true,
 }

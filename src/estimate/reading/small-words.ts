@@ -4,7 +4,9 @@ export const aboutAfter =
   /,? ?(?:\?|-?ish|or so|give or take|more or less|approx|about|roughly|aprox|mas o menos|aproximadamente)\.?(?![a-z])/y
 export const fromWord = /(?:from|between|entre|de)(?![a-z])/y
 /** One letter joins two figures only where it stands alone: '3y3' is none of these. */
-export const toWord = /-|(?:to|or|and|hasta)(?![a-z])|(?<= )[aoy](?= )/y
+export const toWord = /-|(?:to|or|and|hasta)(?![a-z])|(?<= )[ao](?= )/y
+/** Only after 'entre' or 'de': '3 y 3' may be yards. */
+export const toAfterFrom = /(?<= )y(?= )/y
 export const byWord = /x|(?:by|por)(?![a-z])/y
 
 /** What a figure is of, said after it; without a unit before them `inWords` could be inches. */

@@ -106,6 +106,7 @@ describe('a volume', () => {
   28.316846592 l         1          common
   0.764554857984 m³      27         common
   3-2 yards              ! falls
+  3 y 3                  ! volume-unreadable
   3y3                    ! volume-unreadable
   2x3                    ! volume-unreadable
   20 bags                ! volume-unreadable

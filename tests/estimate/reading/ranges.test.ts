@@ -40,6 +40,9 @@ describe('a range rises', () => {
   30 ft to 20 ft         ! falls
   10 to 9                ! falls
   30-24 in               ! falls
+  entre 3 y 5            4 ± 1        common
+  3 y 3                  ! length-unreadable
+  5 y 20                 ! length-unreadable
   20-25-30               ! length-unreadable
   20 -                   ! length-unreadable
 `),
@@ -73,6 +76,9 @@ describe('a dash may be that of a drawing', () => {
   5-6 ft                 5.5 ± 0.5    common
   5-6"                   5.5 | 11/24 ± 1/24
   9-10 in                19/24 ± 1/24 | 59/6
+  10 - 1/2               10.5 | 241/24
+  10 - 1/2 ft            10.5       common
+  10 - 1/2"              241/24 | 0.875
   12-11                  155/12 | 11.5 ± 0.5
   12-6 ft                ! falls
   12 to 6                ! falls
