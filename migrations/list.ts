@@ -67,6 +67,7 @@ import * as miles from './2026-11-28-84-miles.ts'
 import * as passkeys from './2026-11-28-85-passkeys.ts'
 import * as askedWhetherReal from './2026-11-28-86-asked-whether-real.ts'
 import * as returnedOfErased from './2026-11-28-86-returned-of-erased.ts'
+import * as allTakenOutIsLogged from './2026-11-28-87-all-taken-out-is-logged.ts'
 
 /** Every migration under its dated name, in order; a released one is frozen. */
 export const migrations: Record<string, Migration> = {
@@ -138,4 +139,5 @@ export const migrations: Record<string, Migration> = {
   '2026-11-28-85-passkeys': passkeys,
   '2026-11-28-86-asked-whether-real': askedWhetherReal,
   '2026-11-28-86-returned-of-erased': returnedOfErased,
+  '2026-11-28-87-all-taken-out-is-logged': allTakenOutIsLogged,
 }

@@ -83,7 +83,7 @@ export async function open(
       guesses: new Guesses(now),
       junk: new JunkWatch(now, { budgets: new StoredBudgets(store.db, secretKey) }),
     }
-    const metrics = config.metrics && measure(store, now)
+    const metrics = config.metrics && measure(store, config, now)
     const answered = metrics?.answered
     const made = {
       config,

@@ -27,17 +27,19 @@ export async function mailLink(
   kind: AccountMessage,
   accountId: number | undefined,
 ): Promise<boolean> {
-  const { db, jobs, now } = deps
+  const { db, jobs } = deps
+  // The mail knows its link by the moment, so both have the same.
+  const at = deps.now()
   return db.transaction().execute(async trx => {
     const anybody = await findAnyAccount(trx)
     const id = accountId ?? anybody?.id
     if (id === undefined) return false
     await lockForLink(trx, id)
     const { most, within } = LINKS[kind]
-    const sent = await countForAccount(trx, kind, id, now().subtract(within))
+    const sent = await countForAccount(trx, kind, id, at.subtract(within))
     await sql`savepoint pretended`.execute(trx)
-    await keepLink(trx, deps, kind, id)
-    await putForAccount(trx, jobs, kind, id, now())
+    await keepLink(trx, deps, kind, id, at)
+    await putForAccount(trx, jobs, kind, id, at)
     const isMeant = accountId !== undefined && sent < most
     await sql.raw(isMeant ? 'release savepoint pretended' : 'rollback to savepoint pretended').execute(trx)
     return isMeant
@@ -50,14 +52,15 @@ export async function keepLink(
   { secretKey, now }: Deps,
   kind: AccountMessage,
   accountId: number,
+  at: Temporal.Instant = now(),
 ): Promise<string> {
   const nonce = newNonce()
   const token = mailedToken(secretKey, kind, nonce)
   const link = {
     nonce,
     token_hash: hashSecret(token),
-    made_at: now().toString(),
-    ends_at: now().add(LINK_LASTS).toString(),
+    made_at: at.toString(),
+    ends_at: at.add(LINK_LASTS).toString(),
   }
   await trx
     .insertInto(LINKS[kind].table)

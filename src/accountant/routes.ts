@@ -1,7 +1,10 @@
-import type { FastifyInstance, FastifyRequest } from 'fastify'
+import type { FastifyInstance, FastifyReply } from 'fastify'
+import { noteAccess } from '../account/access-log.ts'
 import { type Business, requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
+import { FormFields } from '../http/form-fields.ts'
 import type { Typed } from '../http/posted.ts'
+import { requireAccount } from '../http/signed-in.ts'
 import { t } from '../language/catalogue.ts'
 import { datedDay } from '../language/dates-in-words.ts'
 import { figureInWords, moneyInWords } from '../language/money-in-words.ts'
@@ -22,7 +25,6 @@ declare module '../http/render.ts' {
       hours: [name: string, hours: string][]
       tax: { what: string; area: string; taxed: string; billed: string; received: string }[]
       bills: { number: string; to: string; day: string; total: string }[]
-      zip: string
       /** What a contractor is paid in a year, from where on it is reported. */
       reportFrom: string
       inStates: boolean
@@ -32,21 +34,34 @@ declare module '../http/render.ts' {
 }
 
 const OWNER = { config: { access: 'owner' } } as const
+/** What takes everybody's data out. */
+const DANGEROUS = { config: { access: 'owner', dangerous: true } } as const
+
+interface PeriodRead {
+  period: Period
+  errors: Record<string, string>
+}
 
 /** What the accountant asks for, of a period: on a page, and as CSV files in a zip. */
 export function accountantRoutes(app: FastifyInstance, deps: Deps): void {
   app.get('/accountant', OWNER, async (request, reply) => {
     const business = await requireBusiness(deps.db)
-    const { period, errors } = readPeriod(request, deps, business)
-    const books = await gatherBooks(deps.db, period, business.time_zone)
-    const page = { ...viewBooks(books, business), values: { ...period } }
-    return reply.page('accountant/show', { ...page, errors }, Object.keys(errors).length > 0 ? 422 : 200)
+    return show(reply, business, readPeriod(request.query as Typed, deps, business))
   })
 
-  app.get('/accountant/books.zip', OWNER, async (request, reply) => {
+  app.post('/accountant/books.zip', DANGEROUS, async (request, reply) => {
     const business = await requireBusiness(deps.db)
-    const { period } = readPeriod(request, deps, business)
+    const fields = new FormFields(request.body)
+    const reading = readPeriod({ from: fields.text('from'), to: fields.text('to') }, deps, business)
+    if (Object.keys(reading.errors).length > 0) return show(reply, business, reading)
+    const { period } = reading
     const books = await gatherBooks(deps.db, period, business.time_zone)
+    const entry = {
+      account_id: requireAccount(request).id,
+      verb: 'books exported',
+      customer_id: null,
+    } as const
+    await noteAccess(deps.db, entry, [], deps.now())
     const name = `books ${period.from} to ${period.to}.zip`
     return reply
       .header('content-disposition', `attachment; filename="${name}"`)
@@ -54,6 +69,12 @@ export function accountantRoutes(app: FastifyInstance, deps: Deps): void {
       .type('application/zip')
       .send(Buffer.from(zipOf(filesOf(books, business), deps.now())))
   })
+
+  async function show(reply: FastifyReply, business: Business, { period, errors }: PeriodRead) {
+    const books = await gatherBooks(deps.db, period, business.time_zone)
+    const page = { ...viewBooks(books, business), values: { ...period } }
+    return reply.page('accountant/show', { ...page, errors }, Object.keys(errors).length > 0 ? 422 : 200)
+  }
 }
 
 /** The files of the zip by their names. */
@@ -71,22 +92,17 @@ function filesOf({ rows, period }: Books, { name, billing, currency }: Business)
 }
 
 /** This year so far unless days were given; the last day stands after the first. */
-function readPeriod(
-  request: FastifyRequest,
-  { now }: Deps,
-  { time_zone }: Business,
-): { period: Period; errors: Record<string, string> } {
+function readPeriod(typed: Typed, { now }: Deps, { time_zone }: Business): PeriodRead {
   const today = dayOf(now(), time_zone)
-  const query = request.query as Typed
   const period = {
-    from: readDate(query.from ?? '') ?? `${today.slice(0, 4)}-01-01`,
-    to: readDate(query.to ?? '') ?? today,
+    from: readDate(typed.from ?? '') ?? `${today.slice(0, 4)}-01-01`,
+    to: readDate(typed.to ?? '') ?? today,
   }
   if (period.from <= period.to) return { period, errors: {} }
   return { period, errors: { to: 'The last day comes before the first.' } }
 }
 
-function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
+function viewBooks({ sums, tax, rows }: Books, business: Business) {
   const money = (amount: string) => moneyInWords(amount, business.currency, 'en')
   const wayOf = (way: string) => {
     const key = way as 'cash' | 'check' | 'card' | 'transfer' | 'other'
@@ -125,7 +141,6 @@ function viewBooks({ sums, tax, rows, period }: Books, business: Business) {
     bills: rows.bills.map(([number = '', , day = '', , , to = '', , , , , , , total = '']) => ({
       ...{ number, to, day: datedDay(day), total: money(total) },
     })),
-    zip: `/accountant/books.zip?from=${period.from}&to=${period.to}`,
     reportFrom: money(business.billing.reportFrom),
     inStates: business.country === 'US',
   }

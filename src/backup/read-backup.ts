@@ -5,6 +5,7 @@ import { createGunzip } from 'node:zlib'
 import { migrations } from '../../migrations/list.ts'
 import { CannotOpen, isSealed, type Opener, opened, SEALED_BY_BYTES } from '../lib/age.ts'
 import { BackupUnusable, type End, FORMAT, type Head, type Line } from './format.ts'
+import { cannotRead } from './plain-faults.ts'
 
 const PIECE = 256 * 1024
 const NEW_LINE = 10
@@ -20,7 +21,7 @@ export interface CheckedBackup {
 
 /**
  * Reads a backup through and through, without using it.
- * @throws {BackupUnusable} when it isn't one, is cut off or damaged, is of a newer Bedwright, or `opener` doesn't open it
+ * @throws {BackupUnusable} when it isn't there or isn't one, is cut off or damaged, is of a newer Bedwright, or `opener` doesn't open it
  */
 export async function checkBackup(file: string, opener: Opener | null = null): Promise<CheckedBackup> {
   let head: Head | undefined
@@ -117,8 +118,12 @@ async function* linesOf(file: string, opener: Opener | null): AsyncGenerator<Buf
 }
 
 async function packedIn(file: string, opener: Opener | null): Promise<AsyncIterable<Uint8Array>> {
-  const first = createReadStream(file, { end: SEALED_BY_BYTES - 1 })
-  if (!isSealed(Buffer.concat(await Array.fromAsync<Buffer>(first)))) return createReadStream(file)
+  const first = await Array.fromAsync<Buffer>(createReadStream(file, { end: SEALED_BY_BYTES - 1 })).catch(
+    error => {
+      throw cannotRead(error, file)
+    },
+  )
+  if (!isSealed(Buffer.concat(first))) return createReadStream(file)
   if (!opener) throw locked(file)
   return opened(createReadStream(file), opener)
 }

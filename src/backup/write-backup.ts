@@ -8,6 +8,7 @@ import { type Seal, sealed } from '../lib/age.ts'
 import { syncFolder } from '../lib/sync-folder.ts'
 import { newNonce } from '../lib/tokens.ts'
 import { BackupUnusable, type End } from './format.ts'
+import { cannotWrite } from './plain-faults.ts'
 
 /** How lines are packed: until when, and for whom alone; for whoever has the file without a seal. */
 export interface Packing {
@@ -18,7 +19,7 @@ export interface Packing {
 /**
  * Packs the lines of a backup into a file for this user alone, which has its name only once all of it is on the disk.
  * Gives its size in bytes, and what the last line says.
- * @throws {BackupUnusable} when there is a file of that name; it is never overwritten
+ * @throws {BackupUnusable} when there is a file of that name, which is never overwritten, or its folder can't be written to
  */
 export async function writeBackup(
   lines: AsyncIterable<Uint8Array>,
@@ -36,8 +37,9 @@ export async function writeBackup(
     syncFolder(dirname(file))
     return { size: statSync(file).size, end }
   } catch (error) {
-    await rm(unfinished, { force: true })
-    throw error
+    // What went wrong first is what is told.
+    await rm(unfinished, { force: true }).catch(() => {})
+    throw cannotWrite(error, file)
   }
 }
 

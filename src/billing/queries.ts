@@ -1,4 +1,4 @@
-import type { Kysely, Transaction } from 'kysely'
+import { type Kysely, sql, type Transaction } from 'kysely'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import { NotFound } from '../http/errors.ts'
@@ -37,6 +37,7 @@ function bills(db: Kysely<Database>) {
     .leftJoin('bill as undone', 'undone.id', 'bill.undoes')
     .selectAll('bill')
     .select(['quote_request.number as request_number', 'account.name as made_by_name'])
+    .select(sql<boolean>`quote_request.erased_at is not null`.as('is_erased'))
     .select(['credit.number as credited_by', 'undone.number as credits'])
 }
 

@@ -65,7 +65,7 @@ export function billRoutes(app: FastifyInstance, deps: Deps): void {
   ) {
     const row = await requireBill(deps.db, request.params.bill)
     const bill = await viewBill(deps, await requireBusiness(deps.db), row, 'en')
-    const mayCredit = row.kind === 'bill' && row.credited_by === null
+    const mayCredit = row.kind === 'bill' && row.credited_by === null && !row.is_erased
     const { errors = {}, typed = {} } = again ?? {}
     return reply.page('billing/show', { bill, row, mayCredit, values: typed, errors }, again ? 422 : 200)
   }

@@ -187,6 +187,7 @@ export async function findComeBacks(db: Kysely<Database>, last: string) {
     ])
     .where('kind', '=', 'come back')
     .where('done_at', 'is', null)
+    .where('quote_request.erased_at', 'is', null)
     .where('job_trouble.day', '<=', last)
     .orderBy('job_trouble.day')
     .orderBy('job_trouble.id')

@@ -121,6 +121,7 @@ export async function findBookedJobs(
       ])
       .select(['customer.name', 'place.street', 'place.postcode', 'place.gate', 'place.dog'])
       .select(['account.name as goes', 'booking.held_until', 'booking.say_by'])
+      .select(sql<boolean>`quote_request.erased_at is not null`.as('is_erased'))
       .where('booking.called_off_at', 'is', null)
       .where(eb =>
         eb.or([eb('booking.held_until', 'is', null), eb('booking.held_until', '>', now.toString())]),

@@ -30,7 +30,7 @@ export const en = {
     'Request {number} changed after you opened the page, so nothing was saved. Please look at it again.',
   'error.again': 'That was already done.',
   'error.erased':
-    'Whoever sent this request was erased. Their bills stay for as long as the tax office may ask for them.',
+    'Whoever sent this request was erased. Bills, if there were any, stay for as long as the tax office may ask for them.',
 }
 
 export const es: Record<keyof typeof en, string> = {
@@ -66,5 +66,5 @@ export const es: Record<keyof typeof en, string> = {
     'La solicitud {number} cambió después de que usted abrió la página, así que no se guardó nada. Mírela otra vez.',
   'error.again': 'Eso ya estaba hecho.',
   'error.erased':
-    'Los datos de quien envió esta solicitud se borraron. Sus facturas se guardan el tiempo que la oficina de impuestos pueda pedirlas.',
+    'Los datos de quien envió esta solicitud se borraron. Las facturas, si las hubo, se guardan el tiempo que la oficina de impuestos pueda pedirlas.',
 }

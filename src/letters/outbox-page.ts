@@ -23,6 +23,8 @@ type Part = 'byHand' | 'waiting' | 'failed' | 'sent' | 'dropped'
 export interface OutboxEntry {
   id: string
   number: string
+  /** Whether the request’s person was erased: nothing of it can be opened or sent again. */
+  isErased: boolean
   what: string
   toName: string
   madeAt: string
@@ -70,6 +72,7 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, byHand: ByHand, zon
   const entry: OutboxEntry = {
     id: row.id,
     number: row.number,
+    isErased: row.is_erased,
     what: kindInWords(row.kind as MessageKind),
     toName: toHomeowner ? row.name : 'you',
     madeAt: momentInWords(row.made_at, zone, 'en'),
@@ -82,7 +85,7 @@ async function entryOf(deps: LetterDeps, row: OutboxMessage, byHand: ByHand, zon
     mailto: mail && row.way === 'mail' ? mailto(mail.to.address, mail.subject, mail.text) : null,
     // By hand too, what sells may not come at night.
     sms: letter && toHomeowner && !isNight ? sms(row.phone, letter.words) : null,
-    mayTryAgain: part === 'failed' || (part === 'dropped' && row.last_fault === BY_OWNER),
+    mayTryAgain: part === 'failed' || (part === 'dropped' && row.last_fault === BY_OWNER && !row.is_erased),
   }
   return { part, entry }
 }

@@ -41,7 +41,11 @@ export async function takeUpWork(
     await lastly()
   })
   const business = await findBusiness(deps.db)
-  await work.boss.schedule(NIGHTLY, '30 3 * * *', null, { tz: business?.time_zone ?? 'UTC' })
+  // A machine that is off at night does it once it is on again.
+  await work.boss.schedule(NIGHTLY, '30 3 * * *', null, {
+    tz: business?.time_zone ?? 'UTC',
+    missed: 'once',
+  })
   await work.boss.work(CLOCK, async () => {
     await endPastHolds(deps)
     await writeReminders(deps)

@@ -35,8 +35,9 @@ export async function viewLoadPage(deps: Deps, business: Business, day: string, 
     day,
     words: dayInWords(day, language),
     seen: load ? lastGot(load) : 0,
-    jobs: (load?.jobs ?? []).map(({ number, customer, street, postcode }) => ({
+    jobs: (load?.jobs ?? []).map(({ number, customer, street, postcode, is_erased }) => ({
       number,
+      isErased: is_erased,
       customer,
       place: [street, postcode].filter(Boolean).join(', '),
     })),

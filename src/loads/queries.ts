@@ -18,6 +18,7 @@ export interface StartingJob {
   understood: StoredBeds['understood']
   terms: Terms
   rate_table_id: number
+  is_erased: boolean
 }
 
 /** The jobs that begin on a range of days and are booked for good, by day and number: all that is bought for a job is bought for its first day. */
@@ -28,7 +29,8 @@ export async function findStartingJobs(
 ): Promise<StartingJob[]> {
   const { rows } = await sql<StartingJob>`
     select quote_request.id, quote_request.number, quote_request.stage, customer.name as customer, place.street, place.postcode,
-      booking.first_day, quote.job, quote.understood, quote.terms, quote.rate_table_id
+      booking.first_day, quote.job, quote.understood, quote.terms, quote.rate_table_id,
+      quote_request.erased_at is not null as is_erased
     from booking
       join quote_request on quote_request.id = booking.quote_request_id
       join customer on customer.id = quote_request.customer_id

@@ -177,7 +177,11 @@ class LoadWords {
   // Only of jobs that want it still: who has accepted something else needn't be asked.
   #soldOut({ of, slug, thing, shares }: LoadLine, all: SoldOut): LineView['soldOut'] {
     const told = all.filter(
-      one => one.of === of && one.slug === slug && shares.some(({ jobId }) => jobId === one.quote_request_id),
+      one =>
+        one.of === of &&
+        one.slug === slug &&
+        shares.some(({ jobId }) => jobId === one.quote_request_id) &&
+        !this.#load.jobs.some(({ id, is_erased }) => is_erased && id === one.quote_request_id),
     )
     if (told.length === 0) return null
     const { language, account } = this.#reader

@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
+import { noteAccess } from '../account/access-log.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
 import { FormFields } from '../http/form-fields.ts'
@@ -32,6 +33,8 @@ interface OfFile {
 }
 
 const OWNER = { config: { access: 'owner' } } as const
+/** What takes everybody's data out. */
+const DANGEROUS = { config: { access: 'owner', dangerous: true } } as const
 
 const NOT_IN: Record<Exclude<TakenIn, 'in' | 'in before'>, string> = {
   'same file': 'You took in a file with the same content before. Take that one back first.',
@@ -43,12 +46,20 @@ const NOT_IN: Record<Exclude<TakenIn, 'in' | 'in before'>, string> = {
 export async function movingInRoutes(app: FastifyInstance, deps: Deps): Promise<void> {
   app.get('/customers/file', OWNER, (_request, reply) => showStart(deps, reply))
 
-  app.get('/customers/file/customers.csv', OWNER, async (_request, reply) => {
+  app.post('/customers/file/customers.csv', DANGEROUS, async (request, reply) => {
     const { rates } = await requireStanding(deps)
+    const csv = await customersCsv(deps.db, rates.body)
+    const entry = {
+      account_id: requireAccount(request).id,
+      verb: 'customers exported',
+      customer_id: null,
+    } as const
+    await noteAccess(deps.db, entry, [], deps.now())
     return reply
+      .header('cache-control', 'no-store')
       .type('text/csv; charset=utf-8')
       .header('content-disposition', 'attachment; filename="customers.csv"')
-      .send(await customersCsv(deps.db, rates.body))
+      .send(csv)
   })
 
   app.get<OfFile>('/customers/file/:id', OWNER, (request, reply) =>

@@ -1,4 +1,5 @@
 import { collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client'
+import type { Config } from '../config.ts'
 import type { Store } from '../db/open.ts'
 import type { Answered } from '../http/log.ts'
 import type { Now } from '../lib/dates.ts'
@@ -16,7 +17,7 @@ export interface Metrics {
 }
 
 /** Begins to measure; what stands in the store is read when it is asked for. */
-export function measure(store: Store, now: Now): Metrics {
+export function measure(store: Store, config: Config, now: Now): Metrics {
   const registry = new Registry()
   collectDefaultMetrics({ register: registry })
   const durations = new Histogram({
@@ -26,7 +27,7 @@ export function measure(store: Store, now: Now): Metrics {
     buckets: BUCKETS,
     registers: [registry],
   })
-  measureOutbox(registry, store, now)
+  measureOutbox(registry, { db: store.db, config, now })
   measureBackup(registry, store)
   if (store.connections) measureConnections(registry, store.connections)
   return {
@@ -38,16 +39,18 @@ export function measure(store: Store, now: Now): Metrics {
   }
 }
 
-function measureOutbox(registry: Registry, store: Store, now: Now): void {
+function measureOutbox(registry: Registry, at: Parameters<typeof findUnsent>[0]): void {
   new Gauge({
     name: 'bedwright_outbox_messages',
-    help: 'Messages that are not sent: waiting, or not accepted.',
+    help: 'Messages that are not sent: waiting, to be passed on by hand, not accepted, or given up after three days.',
     labelNames: ['state'],
     registers: [registry],
     async collect() {
-      const { waiting, stopped } = await findUnsent(store.db)
+      const { waiting, by_hand, stopped, given_up } = await findUnsent(at)
       this.set({ state: 'waiting' }, waiting)
+      this.set({ state: 'by hand' }, by_hand)
       this.set({ state: 'not accepted' }, stopped)
+      this.set({ state: 'given up' }, given_up)
     },
   })
   new Gauge({
@@ -55,8 +58,8 @@ function measureOutbox(registry: Registry, store: Store, now: Now): void {
     help: 'How long the oldest message that is still to be sent has waited; 0 where none is.',
     registers: [registry],
     async collect() {
-      const { oldest } = await findUnsent(store.db)
-      this.set(oldest ? now().since(oldest).total('seconds') : 0)
+      const { oldest } = await findUnsent(at)
+      this.set(oldest ? at.now().since(oldest).total('seconds') : 0)
     },
   })
 }

@@ -1,5 +1,3 @@
-import { readdir, rm } from 'node:fs/promises'
-import { join } from 'node:path'
 import { backupFolder, newBackupFile, sealOf } from '../backup/folder.ts'
 import { takeSnapshot } from '../backup/snapshot.ts'
 import { writeBackup } from '../backup/write-backup.ts'
@@ -7,10 +5,9 @@ import type { Config } from '../config.ts'
 import type { Store } from '../db/open.ts'
 import { explain } from '../explain.ts'
 import type { Seal } from '../lib/age.ts'
+import { sweepBackups, sweepUnfinished } from './sweep-backups.ts'
 
 const NIGHTLY = 'nightly'
-/** How many nights are kept. */
-const KEPT = 7
 
 /** What backing up needs. */
 export interface BackedUp {
@@ -20,12 +17,19 @@ export interface BackedUp {
 }
 
 /**
- * Saves the embedded store into a file of the folder of backups, keeps those of seven nights, and notes how it went; a
- * fault is noted too, and thrown then. A PostgreSQL server is backed up by whoever keeps it: nothing is done.
+ * Saves the embedded store into a file of the folder of backups, and notes how it went; a fault is noted too, and thrown
+ * then. A PostgreSQL server is backed up by whoever keeps it. With either, what is past its time in that folder goes.
  */
 export async function backUpNightly(backedUp: BackedUp): Promise<void> {
   const { store, config, at } = backedUp
-  if (store.kind !== 'embedded') return
+  // First: what is left behind may be what fills the disk.
+  await sweepUnfinished(config.dataDir, at)
+  if (store.kind === 'embedded') await saveNight(backedUp)
+  await sweepBackups(config.dataDir, at)
+}
+
+async function saveNight(backedUp: BackedUp): Promise<void> {
+  const { store, config, at } = backedUp
   const tried = { tried_at: at.toString() }
   try {
     const seal = sealOf(config)
@@ -35,7 +39,6 @@ export async function backUpNightly(backedUp: BackedUp): Promise<void> {
     await note(store, { ...tried, fault: firstLine(explain(error, 'The backup')) })
     throw error
   }
-  await sweep(config.dataDir)
 }
 
 /** The same of either store in a file that is kept, as before its tables are changed, perhaps sealed for somebody else too; gives the file. */
@@ -68,14 +71,6 @@ async function note(
     .values({ made_at: null, bytes: null, ...row })
     .onConflict(conflict => conflict.column('only').doUpdateSet(row))
     .execute()
-}
-
-/** Their names sort by their time. */
-async function sweep(dataDir: string): Promise<void> {
-  const folder = backupFolder(dataDir)
-  const nights = (await readdir(folder)).filter(name => name.startsWith(`${NIGHTLY}-`)).sort()
-  for (const name of nights.filter(name => /\.gz(\.age)?$/.test(name)).slice(0, -KEPT))
-    await rm(join(folder, name), { force: true })
 }
 
 // A fault of ours comes with where it happened, which is for the log alone.

@@ -86,7 +86,7 @@ function viewOrder(order: OrderRow, table: RateTable) {
     mayConfirm: order.state === 'ordered',
     dropped: order.dropped,
     isGot: order.isGot,
-    jobs: order.jobs.map(({ number }) => number),
+    jobs: order.jobs.map(({ number, isErased }) => ({ number, isErased })),
   }
 }
 

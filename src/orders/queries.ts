@@ -18,7 +18,7 @@ export interface OrderRow {
   supplier: string
   phone: string
   supplierId: number
-  jobs: { id: number; number: string; day: string | null }[]
+  jobs: { id: number; number: string; day: string | null; isErased: boolean }[]
 }
 
 const OPEN: OrderState[] = ['ordered', 'confirmed']
@@ -32,7 +32,8 @@ function orders(db: Kysely<Database>) {
     .select(['supplier.name as supplier', 'supplier.phone', 'supplier.id as supplierId'])
     .select(
       sql<OrderRow['jobs']>`coalesce((
-        select jsonb_agg(jsonb_build_object('id', quote_request.id, 'number', quote_request.number, 'day', booking.first_day)
+        select jsonb_agg(jsonb_build_object('id', quote_request.id, 'number', quote_request.number, 'day', booking.first_day,
+            'isErased', quote_request.erased_at is not null)
           order by quote_request.number)
         from supply_order_job join quote_request on quote_request.id = supply_order_job.quote_request_id
           left join booking on booking.quote_request_id = quote_request.id and booking.called_off_at is null

@@ -60,6 +60,7 @@ export function selectMessages(db: Kysely<Database>) {
     .select(['quote_request.id as request_id', 'quote_request.number', 'quote_request.language'])
     .select(['quote_request.stage', 'customer.id as customer_id', isQuiet.as('is_quiet')])
     .select('quote_request.sent_as')
+    .select(sql<boolean>`quote_request.erased_at is not null`.as('is_erased'))
     .select(['customer.phone', 'customer.email', 'customer.email_confirmed_at'])
     .select(['customer.name', 'place.street', 'place.postcode', 'quote_request.note'])
     .select(['ballpark.low', 'ballpark.high'])

@@ -12,7 +12,15 @@ import { findLaid, findNotes, type KnownRequest } from './queries.ts'
 
 /** What is known of a customer or a place by its requests, in words. */
 export interface Known {
-  requests: { number: string; who: string; place: string; price: string; came: string; stands: string }[]
+  requests: {
+    number: string
+    isErased: boolean
+    who: string
+    place: string
+    price: string
+    came: string
+    stands: string
+  }[]
   /** Work days that have come, with the materials of the price. */
   laid: { number: string; day: string; what: string[] }[]
   notes: { number: string; words: string; who: string; when: string }[]
@@ -36,6 +44,7 @@ export async function viewKnown(deps: Deps, business: Business, requests: KnownR
   return {
     requests: requests.map(one => ({
       number: one.number,
+      isErased: one.is_erased,
       who: one.name,
       place: one.street,
       price: priceInWords(one, business.currency),

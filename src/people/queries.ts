@@ -69,6 +69,7 @@ export async function findRequests(db: Kysely<Database>, kind: Kind, headId: num
         .on('booking.say_by', 'is', null),
     )
     .select(['quote_request.id', 'quote_request.number', 'quote_request.stage', 'quote_request.arrived_at'])
+    .select(sql<boolean>`quote_request.erased_at is not null`.as('is_erased'))
     .select(['quote_request.note', 'customer.name', 'place.street', 'place.head_id as place_head_id'])
     .select(['ballpark.low', 'ballpark.high', 'quote.total', 'quote.currency', 'booking.first_day'])
     .where(`${kind}.head_id`, '=', headId)

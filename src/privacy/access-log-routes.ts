@@ -20,6 +20,8 @@ const SHOWN = 100
 
 const SAID: Record<AccessLogTable['verb'], string> = {
   exported: 'saved a zip',
+  'customers exported': 'saved all customers in a file',
+  'books exported': 'saved the books for the accountant',
   erased: 'erased',
   'papers erased': 'took the names out of bills, certificates, and hours',
 }

@@ -1,6 +1,7 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
+import { noteAccess } from '../account/access-log.ts'
 import type { Database } from '../db/schema.ts'
-import { eraseRequests, log } from './erase.ts'
+import { eraseRequests } from './erase.ts'
 import { type NotedErasing, readErased } from './erased-file.ts'
 import { findStanding, heldUp } from './may-erase.ts'
 
@@ -51,7 +52,7 @@ async function eraseNoted(trx: Transaction<Database>, noted: NotedErasing, now: 
   if ((await heldUp(trx, found.customers, standing)).length > 0) return 'held'
   await eraseRequests(trx, standing, found.customers, { kind: 'clock' }, now)
   const entry = { account_id: null, verb: 'erased', customer_id: noted.customer } as const
-  await log(trx, entry, standing, now)
+  await noteAccess(trx, entry, standing, now)
   return (await find(trx, noted)) ? 'held' : 'erased'
 }
 

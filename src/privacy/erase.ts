@@ -1,5 +1,5 @@
-import { type Kysely, sql, type Transaction } from 'kysely'
-import type { AccessLogTable } from '../db/schema/privacy.ts'
+import type { Transaction } from 'kysely'
+import { noteAccess } from '../account/access-log.ts'
 import type { Stage } from '../db/schema/stages.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
@@ -40,7 +40,7 @@ export async function eraseCustomer(deps: Deps, accountId: number, headId: numbe
     if (held.length > 0) return { is: 'held', held }
     await deleteHeldOf(trx, people)
     await eraseRequests(trx, standing, people.customers, { kind: 'staff', accountId }, now)
-    await log(trx, { account_id: accountId, verb: 'erased', customer_id: headId }, standing, now)
+    await noteAccess(trx, { account_id: accountId, verb: 'erased', customer_id: headId }, standing, now)
     return { is: 'erased' }
   })
 }
@@ -77,18 +77,4 @@ async function endWithoutAWord(trx: Transaction<Database>, id: number, doer: Doe
 
 function isOver(stage: Stage): boolean {
   return stage === 'paid' || FOLLOWING[stage].length === 0
-}
-
-/** Writes down who did it, to whom and to which requests, by their numbers. */
-export async function log(
-  db: Kysely<Database>,
-  entry: Pick<AccessLogTable, 'account_id' | 'verb' | 'customer_id'>,
-  requests: { number: string }[],
-  at: Temporal.Instant,
-): Promise<void> {
-  const numbers = requests.map(({ number }) => number)
-  await db
-    .insertInto('access_log')
-    .values({ ...entry, at: at.toString(), requests: sql`${numbers}::text[]` })
-    .execute()
 }

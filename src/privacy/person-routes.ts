@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyReply } from 'fastify'
+import { noteAccess } from '../account/access-log.ts'
 import { requireBusiness } from '../business/queries.ts'
 import type { Deps } from '../deps.ts'
 import { say } from '../http/flash.ts'
@@ -12,7 +13,7 @@ import { readDayPaid } from '../payments/form.ts'
 import { findChecksOfErased, returnCheckOfErased } from '../payments/returned-of-erased.ts'
 import { idOf } from '../people/routes.ts'
 import { requireHead } from '../places/queries.ts'
-import { eraseCustomer, log } from './erase.ts'
+import { eraseCustomer } from './erase.ts'
 import { zipOfPeople } from './export.ts'
 import { findStanding, type HeldUp, heldUp } from './may-erase.ts'
 import { peopleOf } from './people.ts'
@@ -63,7 +64,7 @@ export function personRoutes(app: FastifyInstance, deps: Deps): void {
     const people = await peopleOf(deps.db, id)
     const standing = await findStanding(deps.db, people.requests)
     const entry = { account_id: requireAccount(request).id, verb: 'exported', customer_id: id } as const
-    await log(deps.db, entry, standing, deps.now())
+    await noteAccess(deps.db, entry, standing, deps.now())
     return reply
       .header('content-disposition', `attachment; filename="customer-${id}.zip"`)
       .header('cache-control', 'no-store')

@@ -1,11 +1,12 @@
 import { type Kysely, sql, type Transaction } from 'kysely'
+import { noteAccess } from '../account/access-log.ts'
 import { findBusiness } from '../business/queries.ts'
 import type { Database } from '../db/schema.ts'
 import type { Deps } from '../deps.ts'
 import { forgetReplaced } from '../papers/queries.ts'
 import { sweepPhotos } from '../requests/photos/sweep.ts'
 import { blankPapers, letGoOfFirms } from './blank.ts'
-import { eraseRequests, log } from './erase.ts'
+import { eraseRequests } from './erase.ts'
 import { findStanding } from './may-erase.ts'
 
 /** So many are done in one transaction, and no more than so many times in one night. */
@@ -83,7 +84,7 @@ async function eraseOld(
     { kind: 'clock' },
     now,
   )
-  await log(trx, { account_id: null, verb: 'erased', customer_id: null }, standing, now)
+  await noteAccess(trx, { account_id: null, verb: 'erased', customer_id: null }, standing, now)
   return rows.length
 }
 
@@ -106,6 +107,6 @@ async function erasePapers(
   )
   await letGoOfFirms(trx)
   await forgetReplaced(trx)
-  await log(trx, { account_id: null, verb: 'papers erased', customer_id: null }, rows, now)
+  await noteAccess(trx, { account_id: null, verb: 'papers erased', customer_id: null }, rows, now)
   return rows.length
 }

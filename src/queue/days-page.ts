@@ -45,7 +45,8 @@ export async function viewDaysPage(
     ...job,
     ...(notes.get(job.number) ?? { rules: '', stops: [] }),
     hours: hoursOfJob(job, language),
-    toClose: toClose.get(job.number) ?? null,
+    // Whoever is erased has nothing that could be opened.
+    toClose: job.is_erased ? null : (toClose.get(job.number) ?? null),
     hasCome: job.day <= today,
     isAsked: job.held_until !== null,
     isPenciled: job.say_by !== null,

@@ -1,4 +1,4 @@
-import type { Kysely } from 'kysely'
+import { type Kysely, sql } from 'kysely'
 import { requireBusiness } from '../business/queries.ts'
 import { findBookedJobs } from '../days/queries.ts'
 import type { Role } from '../db/schema/accounts.ts'
@@ -76,14 +76,14 @@ export async function writeFeed(deps: Deps, { role }: Subscriber): Promise<strin
   const host = new URL(deps.config.publicUrl).hostname
   const booked = await findBookedJobs(deps.db, from, until, deps.now())
   const work = booked.filter(({ held_until, say_by }) => held_until === null && say_by === null)
-  const entries: CalendarEntry[] = work.map(({ day, number, name, street, postcode }) => ({
+  const entries: CalendarEntry[] = work.map(({ day, number, name, street, postcode, is_erased }) => ({
     uid: `work-${number}-${day}@${host}`,
     sequence: 0,
     when: { day, lastDay: day },
     isCanceled: false,
     summary: `${name}, ${street}`,
     location: [street, postcode].filter(Boolean).join(', '),
-    link: `${deps.config.publicUrl}${worksInOffice({ role }) ? `/queue/${number}` : `/days?from=${day}`}`,
+    link: `${deps.config.publicUrl}${worksInOffice({ role }) && !is_erased ? `/queue/${number}` : `/days?from=${day}`}`,
   }))
   if (worksInOffice({ role })) entries.push(...(await visitEntries(deps, from, host)))
   return publishedEntries(entries, deps.now(), business.name)
@@ -97,17 +97,18 @@ async function visitEntries({ db, config }: Deps, from: string, host: string): P
     .innerJoin('place', 'place.id', 'quote_request.place_id')
     .select(['visit.id', 'visit.starts_at', 'visit.minutes', 'quote_request.number'])
     .select(['customer.name', 'place.street', 'place.postcode'])
+    .select(sql<boolean>`quote_request.erased_at is not null`.as('is_erased'))
     .where('visit.called_off_at', 'is', null)
     .where('visit.starts_at', '>=', `${from}T00:00:00Z`)
     .orderBy('visit.starts_at')
     .execute()
-  return visits.map(({ id, starts_at, minutes, number, name, street, postcode }) => ({
+  return visits.map(({ id, starts_at, minutes, number, name, street, postcode, is_erased }) => ({
     uid: `visit-${number}-${id}@${host}`,
     sequence: 0,
     when: { startsAt: Temporal.Instant.from(starts_at), minutes },
     isCanceled: false,
     summary: `Measure: ${name}, ${street}`,
     location: [street, postcode].filter(Boolean).join(', '),
-    link: `${config.publicUrl}/queue/${number}`,
+    link: `${config.publicUrl}${is_erased ? '/days' : `/queue/${number}`}`,
   }))
 }

@@ -132,6 +132,7 @@ export async function findApart(
           .orderBy('id')
       : asked
           .where('junk_at', 'is not', null)
+          .where('erased_at', 'is', null)
           .$if(Boolean(after?.due), query =>
             query.where(sql<boolean>`(junk_at, id) < (${after!.due}::timestamptz, ${after!.id}::bigint)`),
           )
@@ -159,6 +160,7 @@ export async function countApart(
         .selectFrom('quote_request')
         .select(eb => eb.fn.countAll<number>().as('count'))
         .where('junk_at', 'is not', null)
+        .where('erased_at', 'is', null)
         .$asScalar()
         .as('junk'),
     ])

@@ -12,6 +12,8 @@ import { shownStep } from './steps.ts'
 export interface RowView {
   number: string
   customer: string
+  /** Whether its person was erased: there is nothing to open. */
+  isErased: boolean
   place: string
   /** The quote's total, else the range. */
   price: string
@@ -45,6 +47,7 @@ export function rowInWords(row: QueueRow, business: Business, now: Temporal.Inst
   return {
     number: row.number,
     customer: row.name,
+    isErased: row.is_erased,
     place: [row.street, row.postcode].filter(Boolean).join(', '),
     price: priceInWords(row, business.currency),
     came: `received ${shortDay(row.arrived_at, business.time_zone)}`,

@@ -51,6 +51,7 @@ export function queueRows(db: Kysely<Database>) {
       'quote_request.news_from',
     ])
     .select(sql<boolean>`quote_request.measured is not null`.as('is_measured'))
+    .select(sql<boolean>`quote_request.erased_at is not null`.as('is_erased'))
     .select([
       'customer.name',
       'customer.phone',

@@ -1,4 +1,4 @@
-import type { Kysely, Transaction } from 'kysely'
+import { type Kysely, sql, type Transaction } from 'kysely'
 import { json } from '../db/json.ts'
 import type { Database } from '../db/schema.ts'
 import type { Told } from '../estimate/job/bed.ts'
@@ -115,6 +115,7 @@ export async function findVisitsBetween(db: Kysely<Database>, from: Temporal.Ins
     .leftJoin('account', 'account.id', 'quote_request.given_to')
     .select(['visit.starts_at', 'visit.minutes', 'quote_request.number', 'customer.name'])
     .select(['place.street', 'place.postcode', 'place.gate', 'place.dog', 'account.name as goes'])
+    .select(sql<boolean>`quote_request.erased_at is not null`.as('is_erased'))
     .where('visit.called_off_at', 'is', null)
     .where('visit.starts_at', '>=', from.toString())
     .where('visit.starts_at', '<', to.toString())

@@ -1,29 +1,89 @@
-import type { BedTold, Told } from '../estimate/job/bed.ts'
+import { isDeepStrictEqual } from 'node:util'
+import type { Bed, BedTold, Told } from '../estimate/job/bed.ts'
+import type { Known } from '../estimate/reading/known.ts'
 import { MOST_BEDS_OF_STAFF, readTold, type ToldReading } from '../estimate/reading/read-beds.ts'
+import { layerNamed } from '../estimate/table/layer.ts'
 import type { RateTable } from '../estimate/table/rate-table.ts'
-import { jobStored, type StoredBeds } from '../estimate/understood/stored.ts'
+import type { BedUnderstood } from '../estimate/understood/format.ts'
+import { jobStored, type Requested, type StoredBeds } from '../estimate/understood/stored.ts'
 
-/** Reads beds as measured. Sizes that stand as the homeowner told them mean what was understood then. */
-export function readMeasured(measured: Told, before: StoredBeds, table: RateTable): ToldReading {
-  const alike = measured.beds.map(bed => isAsTold(bed, before.told))
-  const most = MOST_BEDS_OF_STAFF
-  if (!alike.includes(true)) return readTold(measured, table, { most })
-  const stored = jobStored(before, table)
-  const understood = stored.ok ? stored.job.beds : stored.readable
-  const known = (index: number) =>
-    alike[index] ? (understood[measured.beds[index]!.toldBed!] ?? undefined) : undefined
-  return readTold(measured, table, { most, known })
+/** Beds as they were told and, where they were measured before, as they were then. */
+type Before = StoredBeds & Partial<Pick<Requested, 'measured' | 'measured_understood'>>
+
+/** Reads beds as measured. Whatever stands as it was typed before, by whomever, means what was understood then. */
+export function readMeasured(measured: Told, before: Before, table: RateTable): ToldReading {
+  const earlier = [
+    ...(before.measured
+      ? pairsOf({ told: before.measured, understood: before.measured_understood ?? null }, table)
+      : []),
+    ...pairsOf(before, table).map(({ typed, bed }, toldBed) => ({ typed: { ...typed, toldBed }, bed })),
+  ]
+  const known = (index: number) => {
+    const now = measured.beds[index]!
+    return knownOf(
+      now,
+      earlier.filter(({ typed }) => (typed.toldBed ?? null) === (now.toldBed ?? null)),
+    )
+  }
+  return readTold(measured, table, { most: MOST_BEDS_OF_STAFF, known })
+}
+
+interface Pair {
+  typed: BedTold
+  bed: Bed | null
+}
+
+function pairsOf({ told, understood }: StoredBeds, table: RateTable): Pair[] {
+  // What a table no longer has takes nothing else of a bed away.
+  const beds = understood?.beds.map(bed => withWhatThereIs(bed, table))
+  const stored = jobStored(
+    { told, understood: understood && { ...understood, beds: beds!, extras: [] } },
+    table,
+  )
+  const read = stored.ok ? stored.job.beds : stored.readable
+  return told.beds.map((typed, index) => ({ typed, bed: read[index] ?? null }))
+}
+
+function withWhatThereIs(bed: BedUnderstood, table: RateTable): BedUnderstood {
+  const { layers, ...rest } = bed
+  const isSold = table.finishes.some(({ slug }) => slug === bed.finish)
+  const areNamed = layers?.every(layer => layerNamed('extra' in layer ? layer.extra : layer.finish, table))
+  return {
+    ...rest,
+    finish: isSold ? bed.finish : (table.finishes[0]?.slug ?? bed.finish),
+    extras: [],
+    ...(layers && areNamed && { layers }),
+  }
+}
+
+// The first that was typed in the same way counts.
+function knownOf(now: BedTold, earlier: Pair[]): Known {
+  const found = (isSame: (typed: BedTold) => boolean) =>
+    earlier.find(({ typed, bed }) => bed !== null && isSame(typed))?.bed
+  const same = (name: 'lying' | 'depth' | 'cutOuts' | 'noEdge' | 'carry') =>
+    found(typed => (typed[name] ?? '') === (now[name] ?? ''))
+  const outline = found(typed => isMeasuredAlike(now, typed))
+  const depth = same('depth')
+  const beneath = found(typed => typed.finish === now.finish && isDeepStrictEqual(typed.layers, now.layers))
+  return {
+    ...(outline && { outline }),
+    lying: same('lying')?.lying,
+    depth: depth && (depth.usual ? null : depth.depth),
+    cutOuts: same('cutOuts')?.cutOuts,
+    noEdge: same('noEdge')?.noEdge,
+    carry: same('carry')?.carry,
+    layers: beneath?.layers,
+  }
 }
 
 /** Whether a measured bed has the sizes of the told one that it is, told in the same way. */
 export function isAsTold(bed: BedTold, told: Told): boolean {
   const before = toldBedOf(bed, told)
-  return (
-    before !== undefined &&
-    before.shape === bed.shape &&
-    same(before.sizes, bed.sizes) &&
-    before.measuredBy === bed.measuredBy
-  )
+  return before !== undefined && isMeasuredAlike(bed, before)
+}
+
+function isMeasuredAlike(now: BedTold, before: BedTold): boolean {
+  return before.shape === now.shape && same(before.sizes, now.sizes) && before.measuredBy === now.measuredBy
 }
 
 export function toldBedOf({ toldBed }: Pick<BedTold, 'toldBed'>, told: Told): BedTold | undefined {

@@ -14,8 +14,6 @@ export const NO_PAGES = [
       `/days/jobs/:number/photos/:photo${size}`,
     ]),
     '/rates/csv/rates.zip',
-    '/accountant/books.zip',
-    '/customers/file/customers.csv',
     '/customers/:id/firm/certificate',
     '/queue/:number/certificate/file',
     '/loads/:day/got/:got/ticket',

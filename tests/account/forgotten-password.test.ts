@@ -180,3 +180,14 @@ test('whoever was removed gets no mail, and no link opens their account', async 
   expect(await mailsToStaff(app)).toEqual([])
   expect((await app.browser().get(path)).status).toBe(404)
 })
+
+test('by a clock that goes on while it is written', async () => {
+  let ticks = 0
+  const begun = app.deps.now()
+  // Assigned over the clock that stands still in tests.
+  app.deps.now = () => begun.add({ milliseconds: ticks++ })
+  await ask(ALICE.email)
+  const [mail] = await mailsToStaff(app)
+  expect((await choose(pathIn(mail))).status).toBe(303)
+  expect(ticks).toBeGreaterThan(1)
+})

@@ -101,6 +101,13 @@ describe('what is cut out, as people write it', () => {
     expect(read('2 ft; 3 of 20 ft x 30 in').instead).toEqual({})
   })
 
+  it('a square is one by its side, or so many square feet', () => {
+    expect(shapesOf('4 ft square; 2 of 3 ft square')).toEqual(['1 area 16', '2 area 9'])
+    expect(read('4 ft square').instead['beds.0.cutOuts']).toEqual(['4 ft²'])
+    expect(shapesOf('4 ft sq')).toEqual(['1 area 4'])
+    expect(read('4 ft sq').instead['beds.0.cutOuts']).toEqual(['16 ft²'])
+  })
+
   it('reads an array as one text', () => {
     const [sent, typed] = [read(['4 x 3 ft', '2 ft']), read('4 x 3 ft; 2 ft')]
     expect(sent.ok && sent.job.beds[0]!.cutOuts).toEqual(typed.ok && typed.job.beds[0]!.cutOuts)

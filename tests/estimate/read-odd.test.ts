@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { readArea, readDepth, readLength, readVolume } from '../../src/estimate/reading/lengths.ts'
+import { readArea } from '../../src/estimate/reading/areas.ts'
+import { readDepth, readLength, readVolume } from '../../src/estimate/reading/lengths.ts'
 import type { MeasureReading } from '../../src/estimate/reading/measure.ts'
 import { unitSystem } from '../../src/estimate/units/units.ts'
 import { Decimal, zero } from '../../src/lib/decimal.ts'

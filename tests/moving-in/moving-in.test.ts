@@ -234,8 +234,8 @@ test('files that are none, or too much, are refused kindly', async () => {
 
 test('only the owner may', async () => {
   const helper = await helperBrowser(app)
-  for (const path of ['/customers', '/customers/file', '/customers/file/customers.csv'])
-    await expectOwnerOnly(app, helper, 'get', path)
+  for (const path of ['/customers', '/customers/file']) await expectOwnerOnly(app, helper, 'get', path)
+  await expectOwnerOnly(app, helper, 'post', '/customers/file/customers.csv')
   for (const verb of ['columns', 'take-in', 'take-back'])
     await expectOwnerOnly(app, helper, 'post', `/customers/file/1/${verb}`)
 })

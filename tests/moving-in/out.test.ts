@@ -32,7 +32,7 @@ test('what goes out comes back into an empty business, and goes out the same, by
   // The same customer of the same address, whom nobody joined: two stay two.
   await sendRequest(app, hard)
   const out = async () => {
-    const answer = await owner.get('/customers/file/customers.csv')
+    const answer = await owner.post('/customers/file/customers.csv')
     expect(answer.headers['content-type']).toContain('text/csv')
     return answer.text
   }

@@ -14,7 +14,7 @@ let served: Awaited<ReturnType<typeof serveMetrics>>
 beforeAll(async () => {
   app = await testApp()
   await openBusiness(app)
-  metrics = measure(app.store, app.deps.now)
+  metrics = measure(app.store, app.deps.config, app.deps.now)
   served = await serveMetrics(readConfig({ METRICS_PORT: '0', METRICS_TOKEN: TOKEN }), metrics)
 })
 afterAll(async () => {
@@ -42,7 +42,7 @@ test('answers are measured by the pattern of their route, and what waits to be s
   expect(text).toContain(
     'http_request_duration_seconds_bucket{le="0.025",method="GET",route="/b/:token",status="200"} 1',
   )
-  expect(text).toMatch(/^bedwright_outbox_messages\{state="waiting"\} [1-9]/m)
+  expect(text).toMatch(/^bedwright_outbox_messages\{state="by hand"\} [1-9]/m)
   expect(text).toMatch(/^bedwright_outbox_oldest_seconds 600$/m)
   expect(text).toMatch(/^bedwright_last_backup_timestamp_seconds 0$/m)
   expect(text).toMatch(/^nodejs_eventloop_lag_seconds /m)

@@ -24,11 +24,7 @@ test('each night is kept in a file that can be restored, and the oldest goes aft
   const dataDir = await ownFolder()
   const folder = backupFolder(dataDir)
   mkdirSync(folder)
-  const others = [
-    'bedwright-2020-01-01T000000Z.jsonl.gz',
-    'before-move-2020-01-01T000000Z.jsonl.gz',
-    'nightly-notes.txt',
-  ]
+  const others = ['bedwright-2020-01-01T000000Z.jsonl.gz', 'nightly-notes.txt']
   for (const name of others) writeFileSync(join(folder, name), '')
   for (let day = 1; day <= 8; day += 1) await backUp(dataDir, day)
   const nights = readdirSync(folder).filter(name => !others.includes(name))

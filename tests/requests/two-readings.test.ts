@@ -46,8 +46,8 @@ test('a bare volume is asked for its unit, in the reader’s language', async ()
   const page = (await app.browser().get(`/?${new URLSearchParams({ ...bare, language: 'es' })}`)).text
   expect(page).toMatch(/id="beds-0-sizes-volume-echo"[^>]*>¿cuál\?</)
   expect([...page.matchAll(/>(¿o [^<]*)</g)].map(([, says]) => says)).toEqual([
-    '¿o 2 yardas³?',
-    '¿o 2 pies³?',
+    '¿o 2 yardas cúbicas?',
+    '¿o 2 pies cúbicos?',
   ])
   const read = await pressed('read.beds.0.sizes.volume=2 yd³', bare)
   expect(read).toMatch(/id="beds-0-sizes-volume-echo"[^>]*>= 54 ft³/)

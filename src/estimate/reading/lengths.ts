@@ -1,18 +1,18 @@
 import { Decimal } from '../../lib/decimal.ts'
-import { short, showArea, showLength, showVolume } from '../units/show.ts'
+import { short, showLength, showVolume } from '../units/show.ts'
 import type { UnitSystem } from '../units/units.ts'
-import type { Dialect } from './dialect.ts'
+import { readArea } from './areas.ts'
+import { dialectOf, tiny } from './dialect.ts'
 import { type MeasureReading, readMeasure } from './measure.ts'
-import { areaUnits, depthUnits, lengthUnits, type TypedUnit, volumeUnits } from './unit-words.ts'
+import { depthUnits, lengthUnits, volumeUnits } from './unit-words.ts'
 
-const tiny = new Decimal('0.001')
 const longest = new Decimal(100_000)
 
 /** Reads a length in ft|m: 12, 12 1/2, 12'6", 150", 4 yd, 3,8 m, about 20, 20-25, 20x5, 40 paces. pace in ft|m. */
 export function readLength(typed: string, system: UnitSystem, pace: Decimal): MeasureReading {
   const units = lengthUnits(system, pace)
   const reading = readMeasure(typed, {
-    ...dialect('length', units, system.length, system),
+    ...dialectOf('length', units, system.length, system),
     base: system.metresPerLength,
     least: tiny,
     most: longest,
@@ -24,7 +24,7 @@ export function readLength(typed: string, system: UnitSystem, pace: Decimal): Me
 /** Reads a depth in in|cm: 3, 3 in, 2 1/2", 8 cm, 2-3. Nothing deeper than 48 in|120 cm; least may be zero. */
 export function readDepth(typed: string, system: UnitSystem, least: Decimal = tiny): MeasureReading {
   const reading = readMeasure(typed, {
-    ...dialect('depth', depthUnits, system.depth, system),
+    ...dialectOf('depth', depthUnits, system.depth, system),
     least,
     most: system.depthsPerLength.times(system.name === 'us' ? 4 : '1.2'),
     show: value => `${short(value, 2)} ${system.depth}`,
@@ -32,30 +32,15 @@ export function readDepth(typed: string, system: UnitSystem, least: Decimal = ti
   return noLength(reading, typed, system)
 }
 
-/** Reads an area in ft²|m²: 100, 100 sq ft, 10 m². */
-export function readArea(typed: string, system: UnitSystem): MeasureReading {
-  return readMeasure(typed, {
-    ...dialect('area', areaUnits, system.name === 'us' ? 'ft²' : 'm²', system),
-    least: tiny,
-    most: new Decimal(10_000_000),
-    show: value => showArea(value, system),
-  })
-}
-
 /** Reads a volume in ft³|m³: 2 cubic yards, 2 yd, 50 cu ft, 1.5 m3, 800 l, 20 bags of 2 cu ft. A bare number is asked for its unit. */
 export function readVolume(typed: string, system: UnitSystem): MeasureReading {
   return readMeasure(typed, {
-    ...dialect('volume', volumeUnits, system.name === 'us' ? 'ft³' : 'm³', system),
+    ...dialectOf('volume', volumeUnits, system.name === 'us' ? 'ft³' : 'm³', system),
     asks: system.name === 'us' ? ['yd³', 'ft³'] : ['m³', 'l'],
     least: tiny,
     most: new Decimal(1_000_000),
     show: value => showVolume(value, system),
   })
-}
-
-function dialect(kind: Dialect['kind'], units: TypedUnit[], name: string, system: UnitSystem) {
-  const bare = units.find(unit => unit.name === name)!
-  return { kind, units, bare, base: bare.size, metric: system.name === 'metric', asks: [] as string[] }
 }
 
 // What can't be a length as it is an area or a volume is refused as such.

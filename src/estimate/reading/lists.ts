@@ -36,7 +36,7 @@ function trimmed(parts: string[]): string[] {
 // A fraction belongs to the whole number before it, a unit to its number, and inches to the feet before them.
 function bound(text: string): string {
   return text
-    .replace(/(\d)\s+(\d+\/\d+)/g, '$1_$2')
+    .replace(/(\d)\s+(\d+[/⁄]\d+)/g, '$1_$2')
     .replace(/(\d)\s+([a-z])/gi, '$1_$2')
     .replace(/((?:ft|feet|foot|pies?)\.?|['’′])\s+(?=[\d./_]+(?:in|pulg|["”″]))/gi, '$1_')
 }
@@ -54,10 +54,24 @@ function withLastUnit(entries: string[], system: UnitSystem): Listed {
   const last = entries.at(-1) ?? ''
   if (entries.length < 2 || !entries.some(isBare)) return { entries }
   const unit = small.exec(last)?.[2] ?? main.exec(last)?.[1]
-  if (!unit) return { entries }
+  if (!unit) return withOneUnit(entries, system)
   const all = entries.map(entry => withUnit(entry, unit))
   if (!small.test(last)) return { entries: all }
   return { entries: all, instead: entries.map(entry => withUnit(entry, system.length)).join('; ') }
+}
+
+// 36" 20 20: a small unit is rather for the entry that has it, another one for all; the usual one doesn't matter.
+function withOneUnit(entries: string[], system: UnitSystem): Listed {
+  const told = entries.filter(entry => !isBare(entry))
+  const unit = told.length > 0 && (small.exec(told[0]!)?.[2] ?? main.exec(told[0]!)?.[1])
+  if (!unit || isUsual(unit, system) || !told.every(entry => entry.endsWith(unit))) return { entries }
+  const written = (by: string) => entries.map(entry => withUnit(entry, by))
+  const [likelier, other] = small.test(told[0]!) ? [system.length, unit] : [unit, system.length]
+  return { entries: written(likelier), instead: written(other).join('; ') }
+}
+
+function isUsual(unit: string, system: UnitSystem): boolean {
+  return (system.name === 'us' ? /^(ft|feet|foot|pies?|['’′])$/i : /^(m|met(er|re)s?|metros?)$/i).test(unit)
 }
 
 function withUnit(entry: string, unit: string): string {

@@ -228,9 +228,15 @@ function otherwise({ digits }: Part, unit: TypedUnit, dialect: Dialect): Term | 
   }
   const [, whole, mark, rest] = dialect.metric ? (/^(\d{1,3})([.,])(\d{3})$/.exec(digits) ?? []) : []
   if (!whole) return null
-  // With a fourth decimal nobody takes it for thousands.
-  const text = mark === ',' ? `${whole}.${rest}0` : `${whole}${rest}`
+  const text = mark === ',' ? plainly(whole, rest!) : `${whole}${rest}`
   return [{ text, value: new Decimal(text), unit }]
+}
+
+// With fewer or more than three decimals nobody takes it for thousands.
+function plainly(whole: string, decimals: string): string {
+  const few = decimals.replace(/0+$/, '')
+  if (few.length === 3) return `${whole}.${decimals}0`
+  return few === '' ? whole : `${whole}.${few}`
 }
 
 function unitNamed(name: string, { units }: Dialect): TypedUnit {

@@ -4,6 +4,7 @@ import type { FaultKey } from '../job/fault-keys.ts'
 import { shapeNames, shapeOf } from '../shapes/all-shapes.ts'
 import type { Finish, LyingName, Measuring, Planted, RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
+import { type Known, knownEchoes } from './known.ts'
 import { readLayers } from './read-layers.ts'
 import { readMore } from './read-more.ts'
 import { readSizes } from './read-sizes.ts'
@@ -22,31 +23,35 @@ const layers = ['bare', 'thin', 'fair', 'thick', 'unsure'] as const
 export type TableToRead = RateTable & { soldOut?: Finish[]; whole?: RateTable }
 
 /**
- * Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. `known`
- * are its shape and sizes where they were understood before: then they aren't read.
+ * Reads one bed as typed or sent; null, and faults with their fields, when anything of it can't be understood. What is
+ * `known` isn't read.
  */
 export function readBed(
   told: unknown,
   field: string,
   table: TableToRead,
   found: ReadingNotes,
-  known?: Pick<Bed, 'shape' | 'sizes'>,
+  known: Known = {},
 ): Bed | null {
   const before = found.faults.length
   const at = (name: string) => `${field}.${name}`
+  for (const [name, echo] of Object.entries(knownEchoes(known, unitSystem(table.units))))
+    found.echoes[at(name)] = echo
   const toldShape = choiceOf(fieldOf(told, 'shape'), shapeNames(), at('shape'), 'fault.shape', found)
-  const shape = toldShape && (known?.shape ?? found.reader.shape(toldShape))
-  const sizes = shape && (known?.sizes ?? readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found))
+  const shape = toldShape && (known.outline?.shape ?? found.reader.shape(toldShape))
+  const sizes =
+    shape && (known.outline?.sizes ?? readSizes(shape, fieldOf(told, 'sizes'), at('sizes'), table, found))
   const count = readCount(fieldOf(told, 'count'), at('count'), found)
   const measuredBy = choiceOf(fieldOf(told, 'measuredBy'), ways, at('measuredBy'), 'fault.measured-by', found)
   const planted = choiceOf(fieldOf(told, 'planted'), coverings, at('planted'), 'fault.planted', found)
-  const lying = readLying(fieldOf(told, 'lying'), at('lying'), table, found)
+  const lying = known.lying ?? readLying(fieldOf(told, 'lying'), at('lying'), table, found)
   const finish = readFinish(fieldOf(told, 'finish'), at('finish'), table, found)
-  const depth = readTarget(fieldOf(told, 'depth'), at('depth'), table, found)
+  const depth =
+    known.depth === undefined ? readTarget(fieldOf(told, 'depth'), at('depth'), table, found) : known.depth
   const layers = finish
-    ? readLayers(fieldOf(told, 'layers'), at('layers'), finish, layersAsked(table), found)
+    ? (known.layers ?? readLayers(fieldOf(told, 'layers'), at('layers'), finish, layersAsked(table), found))
     : []
-  const more = readMore(told, field, shape && sizes && { shape: shapeOf(shape), sizes }, table, found)
+  const more = readMore(told, field, shape && sizes && { shape: shapeOf(shape), sizes }, table, found, known)
   if (found.faults.length > before || !shape || !sizes || !measuredBy || !planted || !lying || !finish)
     return null
   const bed: Bed = {

@@ -1,4 +1,5 @@
 import type { Bed, Fault, Job } from '../job/bed.ts'
+import type { Known } from './known.ts'
 import { readBed, type TableToRead } from './read-bed.ts'
 import { besideJobExtras, readExtras, slugsIn } from './read-extras.ts'
 import { type Reader, todaysReader } from './reader.ts'
@@ -24,20 +25,19 @@ export type ToldReading =
   | ({ ok: false; faults: Fault[]; readable: (Bed | null)[] } & Echoed)
 
 /**
- * By which reader; how many beds at most; and the shape and sizes of a bed, by its index, that were understood before and
- * so aren't read.
+ * By which reader; how many beds at most; and what is known of a bed, by its index, and so isn't read.
  */
 export interface ReadingOptions {
   reader?: Reader
   most?: number
-  known?: (index: number) => Pick<Bed, 'shape' | 'sizes'> | undefined
+  known?: (index: number) => Known
 }
 
 /** Reads beds as typed in a form or sent as JSON; never throws, whatever is sent. Every fault has its field. */
 export function readTold(
   body: unknown,
   table: TableToRead,
-  { reader = todaysReader, most = MOST_BEDS, known = () => undefined }: ReadingOptions = {},
+  { reader = todaysReader, most = MOST_BEDS, known = () => ({}) }: ReadingOptions = {},
 ): ToldReading {
   const found: ReadingNotes = { ...notes(), reader }
   const told = readList(fieldOf(body, 'beds'), most, found)

@@ -29,15 +29,9 @@ function cutOutsText(told: unknown): string {
 
 /**
  * Reads what is cut out of a bed: '4 x 3 ft; 3 of 2 ft across; 10 sq ft', parted by semicolons or lines, or by commas
- * where a part can't be read otherwise. A single length is a circle's diameter. `areaOf` gives the outline's, in ft²|m².
+ * where a part can't be read otherwise. A single length is a circle's diameter.
  */
-export function readCutOuts(
-  told: unknown,
-  field: string,
-  areaOf: () => Decimal | null,
-  table: RateTable,
-  found: ReadingNotes,
-): CutOut[] {
+export function readCutOuts(told: unknown, field: string, table: RateTable, found: ReadingNotes): CutOut[] {
   const parts: Part[] = []
   for (const part of readParts(cutOutsText(told), found.reader, table)) {
     if (parts.length === MOST_PARTS) {
@@ -54,11 +48,19 @@ export function readCutOuts(
   found.echoes[field] = `= ${parts.map(part => part.echo).join('; ')}`
   if (parts.some(part => part.isDoubtful))
     found.instead[field] = [parts.map(part => part.spelling).join('; ')]
-  const cutOuts = parts.map(part => part.cutOut)
-  const area = areaOf()
+  return parts.map(part => part.cutOut)
+}
+
+/** Refuses cut-outs as large as the bed; `areaOf` gives the outline's, in ft²|m². */
+export function refuseLarge(
+  cutOuts: CutOut[],
+  field: string,
+  areaOf: () => Decimal | null,
+  found: ReadingNotes,
+): void {
+  const area = cutOuts.length > 0 ? areaOf() : null
   // Nothing would be left to dress, and a share too small to tell from nothing has no error that could be told.
   if (area && cutOutArea(cutOuts).gte(area.times('0.999999'))) found.fault(field, 'fault.cut-outs-large')
-  return cutOuts
 }
 
 /** What each part says; the text itself where it can't be read. One after the other, as whoever asks may have had enough. */

@@ -6,7 +6,8 @@ import type { Size } from '../shapes/sizes.ts'
 import { valuesOf } from '../shapes/sizes.ts'
 import type { RateTable } from '../table/rate-table.ts'
 import { unitSystem } from '../units/units.ts'
-import { readCutOuts } from './read-cut-outs.ts'
+import type { Known } from './known.ts'
+import { readCutOuts, refuseLarge } from './read-cut-outs.ts'
 import { readExtras } from './read-extras.ts'
 import { isNothing } from './read-sizes.ts'
 import { asTyped, choiceOf, fieldOf, noteReading, type ReadingNotes } from './told-fields.ts'
@@ -29,22 +30,24 @@ export function readMore(
   outline: { shape: Shape; sizes: Record<string, Size> } | null,
   table: RateTable,
   found: ReadingNotes,
+  known: Known = {},
 ): More {
   const at = (name: string) => `${field}.${name}`
   const given = (name: string) => textGiven(fieldOf(told, name))
   const volume = outline?.sizes.volume !== undefined
   // Most beds have neither, and an area or an edge takes many times as long as everything else here.
   const area = () => (outline && !volume ? outline.shape.area(valuesOf(outline.sizes), zero) : null)
-  const cutOuts = readCutOuts(fieldOf(told, 'cutOuts'), at('cutOuts'), area, table, found)
+  const cutOuts = known.cutOuts ?? readCutOuts(fieldOf(told, 'cutOuts'), at('cutOuts'), table, found)
+  refuseLarge(cutOuts, at('cutOuts'), area, found)
   if (volume && cutOuts.length > 0) found.fault(at('cutOuts'), 'fault.cut-outs-volume')
-  const noEdge = readWay(given('noEdge'), at('noEdge'), table, found)
+  const noEdge = known.noEdge ?? readWay(given('noEdge'), at('noEdge'), table, found)
   if (outline && !noEdge.isZero())
     refuseNoEdge(noEdge, outline.shape.edge(valuesOf(outline.sizes)), at('noEdge'), found)
   return {
     work: readChoice(given('work'), works, at('work'), 'fault.work', found),
     cutOuts,
     noEdge,
-    carry: readWay(given('carry'), at('carry'), table, found),
+    carry: known.carry ?? readWay(given('carry'), at('carry'), table, found),
     stairs: readStairs(given('stairs'), at('stairs'), found),
     slope: readChoice(given('slope'), slopes, at('slope'), 'fault.slope', found),
     narrowGate: readChoice(given('gate'), gates, at('gate'), 'fault.gate', found) === 'narrow',

@@ -5,21 +5,21 @@ import { numbersInDigits } from './number-words.ts'
 export const LONGEST_TYPED = 200
 
 const fractions: Record<string, string> = {
-  '½': '1/2',
-  '⅓': '1/3',
-  '⅔': '2/3',
-  '¼': '1/4',
-  '¾': '3/4',
-  '⅕': '1/5',
-  '⅖': '2/5',
-  '⅗': '3/5',
-  '⅘': '4/5',
-  '⅙': '1/6',
-  '⅚': '5/6',
-  '⅛': '1/8',
-  '⅜': '3/8',
-  '⅝': '5/8',
-  '⅞': '7/8',
+  '½': '1⁄2',
+  '⅓': '1⁄3',
+  '⅔': '2⁄3',
+  '¼': '1⁄4',
+  '¾': '3⁄4',
+  '⅕': '1⁄5',
+  '⅖': '2⁄5',
+  '⅗': '3⁄5',
+  '⅘': '4⁄5',
+  '⅙': '1⁄6',
+  '⅚': '5⁄6',
+  '⅛': '1⁄8',
+  '⅜': '3⁄8',
+  '⅝': '5⁄8',
+  '⅞': '7⁄8',
 }
 
 /** Text being read from left to right. */
@@ -39,7 +39,6 @@ export function scan(typed: string): Scanner {
     .replace(/[“”„″]|''/g, '"')
     .replace(/[×✕*]/g, 'x')
     .replace(/[‐‑‒–—−]/g, '-')
-    .replace(/⁄/g, '/')
     .replace(/[⁰¹²³⁴-⁹]/g, sign => `^${sign}`)
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
@@ -70,12 +69,20 @@ export interface TypedNumber {
   text: string
 }
 
-const mixed = /(\d+)(?:[ -]| (?:and|y|&) ?)(\d+)\/(\d+)/y
-const fraction = /(\d+)\/(\d+)/y
-const spaced = /[1-9]\d{0,2}(?: \d{3})+(?![\d.,/]|['"])/y
+const mixed = /(\d+)(?:[ -]| (?:and|y|&) ?)(\d+)([/⁄])(\d+)/y
+const fraction = /(\d+)([/⁄])(\d+)/y
+
+// A tape's halves to sixty-fourths, and thirds: common practice. The finer ones stand by themselves only reduced.
+const ofTape = [2, 3, 4, 8]
+const fine = [16, 32, 64]
+const rarer = [5, 6, 10, 12]
+const spaced = /[1-9]\d{0,2}(?: \d{3})+(?![\d.,/⁄]|['"])/y
 const plain = /\d[\d.,]*|[.,]\d+/y
 
-/** Takes a number: 12, 12.5, 3,8, 1,200, 1 200, 12 1/2, 12-1/2, 12 and 1/2, 1/2. Of fractions only proper ones: 20/5 is none. */
+/**
+ * Takes a number: 12, 12.5, 3,8, 1,200, 1 200, 12 1/2, 12-1/2, 12 and 1/2, 1/2. Of fractions only proper ones as people
+ * write them: 20/5 and 20/30 are none.
+ */
 export function takeNumber(scanner: Scanner): TypedNumber | null {
   const start = scanner.at
   const number = takeFraction(scanner) ?? takeSpaced(scanner) ?? takePlain(scanner)
@@ -87,11 +94,24 @@ function takeFraction(scanner: Scanner): TypedNumber | null {
   const withWhole = take(scanner, mixed)
   const found = withWhole ?? take(scanner, fraction)
   if (!found) return null
-  const [whole, over, under] = withWhole ? found.slice(1) : ['0', found[1], found[2]]
-  const [above, below] = [new Decimal(over!), new Decimal(under!)]
-  if (above.gte(below)) return null
-  const text = withWhole ? `${whole} ${over}/${under}` : found[0]
-  return { value: above.div(below).plus(whole!), digits: '', text }
+  const [whole, over, sign, under] = withWhole ? found.slice(1) : ['0', ...found.slice(1)]
+  const isSure = withWhole !== null || sign === '⁄' || (over === '1' && / ?[a-z]/.test(nextTwo(scanner)))
+  if (!isFraction(Number(over), Number(under), isSure)) return null
+  const text = `${withWhole ? `${whole} ` : ''}${over}${sign}${under}`
+  return { value: new Decimal(over!).div(under!).plus(whole!), digits: '', text }
+}
+
+function nextTwo({ text, at }: Scanner): string {
+  return text.slice(at, at + 2)
+}
+
+// 4/5 may be four or five, 20/30 twenty by thirty. A fifth is one where it follows a whole number, is one sign, or is one
+// fifth of a unit that is named.
+function isFraction(over: number, under: number, isSure: boolean): boolean {
+  if (over >= under || (over === 0 && !isSure)) return false
+  if (ofTape.includes(under)) return true
+  if (fine.includes(under)) return isSure || over % 2 === 1
+  return isSure && rarer.includes(under)
 }
 
 function takeSpaced(scanner: Scanner): TypedNumber | null {
@@ -105,5 +125,7 @@ function takePlain(scanner: Scanner): TypedNumber | null {
   const found = take(scanner, plain)
   const digits = found?.[0].replace(/[.,]$/, '')
   const written = digits && plainDecimal(digits)
-  return written ? { value: new Decimal(written), digits, text: digits } : null
+  if (!written) return null
+  const text = digits.replace(/^0+(?=\d)/, '').replace(/^(?=[.,])/, '0')
+  return { value: new Decimal(written), digits, text }
 }

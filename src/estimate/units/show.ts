@@ -11,6 +11,11 @@ export function showLength(value: Decimal, system: UnitSystem): string {
   return rest.isZero() ? `${short(feet, 0)} ft` : `${short(feet, 0)} ft ${short(rest, 1)} in`
 }
 
+/** A depth as it is echoed: '2.5 in', '8 cm'. */
+export function showDepth(value: Decimal, system: UnitSystem): string {
+  return `${short(value, 2)} ${system.depth}`
+}
+
 /** An area as it is echoed: '100 ft²', '9.3 m²'. */
 export function showArea(value: Decimal, system: UnitSystem): string {
   return `${short(value, 2)} ${system.area === 'ft2' ? 'ft²' : 'm²'}`

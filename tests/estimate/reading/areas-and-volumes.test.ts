@@ -29,6 +29,22 @@ describe('an area', () => {
   half an acre           21780      common
   a quarter acre         10890      common
   medio acre             21780
+  1/10 acre              4356       common
+  20 ft square           400 | 20   common
+  4 feet square          16 | 4     common
+  4 ft. square           16 | 4
+  20' square             400        common
+  12'6" square           156.25     common
+  2 yd square            36 | 18
+  10-12 ft square        122 ± 22 | 11 ± 1
+  about 4 ft square      ~16 | ~4
+  20 ft sq               20 | 400
+  20 ft squared          20 | 400
+  20 square feet         20         common
+  20 sq ft               20         common
+  square                 ! area-unreadable
+  20 square              ! area-unreadable
+  200/300                ! area-unreadable
   100-120                110 ± 10   common
   100 to 120 sq ft       110 ± 10   common
   about 100              ~100       common
@@ -48,6 +64,8 @@ describe('an area', () => {
   10 metros cuadrados    10         common
   100 sq ft              9.290304   common
   1,200                  1200 | 1.2
+  4 m square             16 | 4     common
+  10 ft square           9.290304 | 0.9290304
 `),
   )('in square metres %s is %s', (typed, meaning) => expectMeaning('square metres', typed, meaning))
 })

@@ -26,6 +26,7 @@ it.each([
   ['10 ft 6 in 9 ft 1.5 ft', '10.5 9 1.5'],
   [`10' 6" 12' 3" 9'`, '10.5 12.25 9'],
   ['10 ft; 6; 9 ft', '10 6 9'],
+  ['10 ft 14 18', '10 14 18'],
   ['ten twenty-five thirty', '10 25 30'],
   ['twenty five thirty forty', '25 30 40'],
   ['about 10 12', null],
@@ -41,6 +42,12 @@ it.each([
   ['12, 18, 24 in', '1 1.5 2', '12 18 2'],
   ['12; 18; 24"', '1 1.5 2', '12 18 2'],
   ['0 24 0 in', '0 2 0', '0 24 0'],
+  // A unit at the start alone is for all of them, or for the first; a small one rather for the first.
+  ['3.048 m 6.096 9.144', '10 20 30', '10 6.096 9.144'],
+  ['2 yd; 3; 4', '6 9 12', '6 3 4'],
+  ['36" 18 18', '3 18 18', '3 1.5 1.5'],
+  ['5 2 yd 3 yd 4', '15 6 9 12', '5 6 9 4'],
+  ['36 in, 24, 12', '3 24 12', '3 2 1'],
   // What is less than twelve after feet is inches, or a width of its own.
   [`10' 6 12' 3 9'`, '10.5 12.25 9', '10 6 12 3 9'],
   ['9 ft 6 10 ft 6 12 ft 3', '9.5 10.5 12.25', '9 6 10 6 12 3'],

@@ -54,7 +54,20 @@ describe('fractions', () => {
   2⅔ ft                  8/3
   6 3/8"                 17/32      common
   6 5/16 in              101/192
+  5/64 ft                5/64
+  1/5 yd                 0.6
+  ⅘                      0.8
+  2 4/5                  2.8
+  12-5/6                 77/6
+  4/5                    ! length-unreadable
+  9/10                   ! length-unreadable
   20/5                   ! length-unreadable
+  20/30                  ! length-unreadable
+  12/20                  ! length-unreadable
+  5/20                   ! length-unreadable
+  20/30 ft               ! length-unreadable
+  20/32                  ! length-unreadable
+  12 20/30               ! length-unreadable
   5/4                    ! length-unreadable
   12 5/4                 ! length-unreadable
   2/2                    ! length-unreadable

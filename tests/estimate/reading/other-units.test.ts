@@ -1,5 +1,5 @@
-import { describe, it } from 'vitest'
-import { expectMeaning, spellings } from './table.ts'
+import { describe, expect, it } from 'vitest'
+import { boxes, expectMeaning, spellings } from './table.ts'
 
 // NIST SP 811: a foot is 0.3048 m, an inch 2.54 cm, exactly. A pace is the business's own, here 2.5 ft or 0.762 m.
 describe('a business in feet', () => {
@@ -73,4 +73,15 @@ describe('a business in metres', () => {
   4 yd                   3.6576     common
 `),
   )('in metres %s is %s', (typed, meaning) => expectMeaning('metres', typed, meaning))
+})
+
+it.each([
+  ['metres', '1,200', '1.2 m'],
+  ['metres', '1,250', '1.25 m'],
+  ['metres', '1,234', '1.2340 m'],
+  ['square metres', '1,200', '1.2 m²'],
+  ['feet', '12-06', '6 ft - 12 ft'],
+] as const)('in %s the other reading of %s is written %s', (box, typed, other) => {
+  const { instead = [] } = boxes[box](typed)
+  expect(instead.join()).toBe(other)
 })

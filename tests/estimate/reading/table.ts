@@ -1,5 +1,6 @@
 import { expect } from 'vitest'
-import { readArea, readDepth, readLength, readVolume } from '../../../src/estimate/reading/lengths.ts'
+import { readArea } from '../../../src/estimate/reading/areas.ts'
+import { readDepth, readLength, readVolume } from '../../../src/estimate/reading/lengths.ts'
 import type { MeasureReading, Understood } from '../../../src/estimate/reading/measure.ts'
 import { unitSystem } from '../../../src/estimate/units/units.ts'
 import { Decimal } from '../../../src/lib/decimal.ts'
