@@ -8,9 +8,9 @@ import { hashSecret, linkToken, newNonce } from '../lib/tokens.ts'
 import { putForInvited } from '../outbox/to-account.ts'
 import type { Invited, NewAccount } from './form.ts'
 import { findInvitations } from './invitation-queries.ts'
+import { type Lasting, USUAL } from './lasting.ts'
 import { hashPassword } from './password.ts'
 import { findAccountByEmail, insertAccount } from './queries.ts'
-import { type Lasting, USUAL } from './session.ts'
 import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
 
 const LASTS = { hours: 24 * 7 }

@@ -1,7 +1,7 @@
 import { type Insertable, type Kysely, sql, type Transaction } from 'kysely'
 import type { SessionTable } from '../db/schema/accounts.ts'
 import type { Database } from '../db/schema.ts'
-import type { Lasting } from './session.ts'
+import type { Lasting } from './lasting.ts'
 
 /** The account of a session that at `now` (ISO 8601) has neither ended nor lain unused too long. */
 export async function findSessionAccount(db: Kysely<Database>, secretHash: string, now: string) {

@@ -5,14 +5,6 @@ import { ROLES } from '../http/roles.ts'
 import { hashSecret } from '../lib/tokens.ts'
 import { findSessionAccount, touchSession } from './session-queries.ts'
 
-/** For how long a session stands, and how long of that it may lie unused. */
-export interface Lasting {
-  days: number
-  idleDays: number
-}
-
-export const USUAL: Lasting = { days: 30, idleDays: 7 }
-
 const TOUCH_AFTER_MINUTES = 5
 
 /** `__Host-` needs https, which PUBLIC_URL tells. */

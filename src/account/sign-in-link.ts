@@ -1,8 +1,8 @@
 import type { Deps } from '../deps.ts'
 import { NotFound } from '../http/errors.ts'
 import { hashSecret } from '../lib/tokens.ts'
+import { USUAL } from './lasting.ts'
 import { lockAccountOf } from './mailed-links.ts'
-import { USUAL } from './session.ts'
 import { type Here, type SignedIn, startSessionIn } from './sign-in.ts'
 
 /**

@@ -7,11 +7,11 @@ import { hashSecret, newSecret } from '../lib/tokens.ts'
 import type { BrowserName } from './browser-name.ts'
 import { type CodeProof, checkCode } from './check-code.ts'
 import { findHalfSignedIn, halfToken } from './half-signed-in.ts'
+import { type Lasting, USUAL } from './lasting.ts'
 import { mailLink } from './mailed-links.ts'
 import { isPassword } from './password.ts'
 import { findAccountByEmail, lockAccount, noteLanguage } from './queries.ts'
 import { asksForCode, type Given } from './second-factor.ts'
-import { type Lasting, USUAL } from './session.ts'
 import { deleteEndedSessions, deleteSession, findLasting, insertSession } from './session-queries.ts'
 import {
   clearFailures,
