@@ -8,7 +8,7 @@ import { LEFT_FOR_LOG } from '../db/room-for-log.ts'
 import { isStoresKey } from '../key-check.ts'
 import { bytesInWords } from '../lib/bytes.ts'
 import { keyFile } from '../secret-key.ts'
-import { backupTrouble, findStoreBackup } from '../store-backup.ts'
+import { findBackupTrouble, findStoreBackup } from '../store-backup.ts'
 import { type Check, good, type LookedAt, look, wrong } from './check.ts'
 import { checkAddress } from './check-address.ts'
 import { checkErased } from './check-erased.ts'
@@ -126,14 +126,14 @@ async function checkBackups({ config, db, kind, now }: LookedAt): Promise<Check>
       `See that it is. The command "backup" works too, any time. ${sealed}`,
     )
   const last = await findStoreBackup(db)
-  if (!last)
+  const trouble = await findBackupTrouble(db, kind, now())
+  if (!last && !trouble)
     return look(
       'Backups',
       `No nightly backup has been made yet. ${sealed}`,
       'The first is made tonight. The command "backup" makes one now.',
     )
-  const trouble = backupTrouble(last, now())
-  const made = last.made_at
+  const made = last?.made_at
     ? `The last good one is from ${Temporal.Instant.from(last.made_at).round('minute')}, ${bytesInWords(last.bytes!)}.`
     : 'There is none yet.'
   if (trouble)

@@ -8,7 +8,7 @@ import { dayOf } from '../lib/dates.ts'
 import { countByHand } from '../outbox/by-hand.ts'
 import { countNotLookedAt } from '../rates/looked-at.ts'
 import { countMaybeJunk } from '../requests/maybe-junk/queries.ts'
-import { backupTrouble, findStoreBackup } from '../store-backup.ts'
+import { findBackupTrouble } from '../store-backup.ts'
 import { type Asked, pathOf, readAsked } from './asked.ts'
 import { countApart, findApart, findNews, findQueue, findStep, type Page } from './list.ts'
 import { type NewsView, newsInWords } from './news-words.ts'
@@ -69,7 +69,7 @@ export async function showQueue(deps: Deps, request: FastifyRequest, reply: Fast
     maybeJunk: whole ? (await countMaybeJunk(deps.db)).held : 0,
     notLookedAt: whole ? await countNotLookedAt(deps.db, at.now) : 0,
     byHand: whole ? await countByHand(deps) : 0,
-    backupTrouble: whole ? backupTrouble(await findStoreBackup(deps.db), at.now) : null,
+    backupTrouble: whole ? await findBackupTrouble(deps.db, deps.kind, at.now) : null,
     finishes: whole ? await finishesInForce(deps) : [],
   })
 }

@@ -1,4 +1,5 @@
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { sql } from 'kysely'
+import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
 import type { Config } from '../../src/config.ts'
 import { Arrivals } from '../../src/http/arrivals.ts'
 import { requireStoresKey } from '../../src/key-check.ts'
@@ -110,4 +111,28 @@ test('backups that failed or are old are told of, in the queue too', async () =>
   expect(await queue()).toContain('more than two days old')
   app.setClock(at)
   await app.db.deleteFrom('store_backup').execute()
+})
+
+test('a store that was never backed up is told of after two days, in the queue too, where its backups are ours to make', async () => {
+  const made = (timestamp: string) =>
+    sql`update kysely_migration set timestamp = ${timestamp}`.execute(app.db)
+  onTestFinished(async () => {
+    await made(new Date().toISOString())
+  })
+  const none = 'No backup has been made in more than two days.'
+  const embedded = { kind: 'embedded' } as const
+  await made('2026-02-28T15:00:00.000Z')
+  expect((await check({}, embedded)).Backups).toMatchObject({ is: 'look' })
+  expect((await owner.get('/queue')).text).not.toContain('No backup')
+  await made('2026-02-28T14:59:59.999Z')
+  expect((await check({}, embedded)).Backups).toMatchObject({
+    is: 'wrong',
+    says: `${none} There is none yet.`,
+  })
+  const atServer = (await check({}, { kind: 'postgres' })).Backups!
+  expect(atServer).toMatchObject({
+    is: 'look',
+    says: 'A PostgreSQL server is backed up by whoever keeps it.',
+  })
+  expect((await owner.get('/queue')).text.includes(none)).toBe(app.kind === 'embedded')
 })

@@ -5,7 +5,7 @@ import { backupFolder } from '../../src/backup/folder.ts'
 import { checkBackup } from '../../src/backup/read-backup.ts'
 import { newKeyPair } from '../../src/lib/age.ts'
 import { backUpNightly } from '../../src/operations/nightly-backup.ts'
-import { backupTrouble, findStoreBackup } from '../../src/store-backup.ts'
+import { backupTrouble, findBackupTrouble, findStoreBackup } from '../../src/store-backup.ts'
 import { type TestApp, testApp } from '../helpers/app.ts'
 import { ownFolder } from '../helpers/process.ts'
 
@@ -102,12 +102,12 @@ test.each([
     full.mockRestore()
     expect(readdirSync(backupFolder(dataDir))).toEqual(kept)
     const last = await findStoreBackup(app.db)
-    expect(backupTrouble(last, night(8))).toBe(
+    expect(backupTrouble(last!, night(8))).toBe(
       'Last night’s backup failed: the disk is full. Make room on it.',
     )
     expect(Temporal.Instant.from(last!.made_at!).toString()).toBe(night(7).toString())
     await backUp(dataDir, 9)
-    expect(backupTrouble(await findStoreBackup(app.db), night(9))).toBe(null)
+    expect(await findBackupTrouble(app.db, 'embedded', night(9))).toBe(null)
     expect(readdirSync(backupFolder(dataDir))).toHaveLength(2)
   },
 )
