@@ -33,6 +33,9 @@ export const NIGHTLY = 'nightly'
 /** What is due by the clock, every quarter of an hour. */
 export const CLOCK = 'clock'
 
+/** The queues that are worked off. */
+export const QUEUES = [SEND_MAIL, SEND_TEXT, CLOCK, NIGHTLY]
+
 /** For how long a message is tried. After that it would be stale news; the outbox still shows it. */
 export const TRIED_FOR = { hours: 72 }
 

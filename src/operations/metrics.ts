@@ -4,6 +4,7 @@ import type { Store } from '../db/open.ts'
 import type { Answered } from '../http/log.ts'
 import type { Now } from '../lib/dates.ts'
 import { findStoreBackup } from '../store-backup.ts'
+import { measureJobs, measureSteps } from './queue-metrics.ts'
 import { findUnsent } from './unsent.ts'
 
 const BUCKETS = [0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1, 2.5, 5, 10, 20]
@@ -28,6 +29,8 @@ export function measure(store: Store, config: Config, now: Now): Metrics {
     registers: [registry],
   })
   measureOutbox(registry, { db: store.db, config, now })
+  measureJobs(registry, store)
+  measureSteps(registry, store, now)
   measureBackup(registry, store)
   if (store.connections) measureConnections(registry, store.connections)
   return {

@@ -74,3 +74,21 @@ export async function countSteps(
     found.set(step, (found.get(step) ?? 0) + rows[0]!.counts[nth]!)
   return found
 }
+
+/** How many wait under each step, all of them, and since when the oldest stands where it does; null where none waits. */
+export async function findLongestWaiting(
+  db: Kysely<Database>,
+  at: SeenAt,
+): Promise<{ step: Step; count: number; since: string | null }[]> {
+  const found = []
+  for (const step of STEPS) {
+    const [first, ...others] = partsOf(step).map(part =>
+      waiting(db, part, { givenTo: null }, at).select('stage_at'),
+    )
+    const all = others.reduce((union, part) => sql`${union} union all (${part})`, sql`(${first!})`)
+    const { rows } = await sql<{ count: number; since: string | null }>`
+      select count(*) as count, min(stage_at) as since from (${all}) as found`.execute(db)
+    found.push({ step, ...rows[0]! })
+  }
+  return found
+}
