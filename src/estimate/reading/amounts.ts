@@ -1,11 +1,14 @@
-import type { Decimal } from '../../lib/decimal.ts'
+import { Decimal } from '../../lib/decimal.ts'
 import type { MeasureKind } from '../job/fault-keys.ts'
 import {
   aboutAfter,
   aboutBefore,
+  bagsAfter,
   bagsOf,
   byWord,
+  circleTail,
   depthTail,
+  eachAfter,
   fromWord,
   inWords,
   lengthTail,
@@ -47,9 +50,11 @@ export interface Typed {
 export function takeApart(scanner: Scanner, kind: MeasureKind, units: TypedUnit[]): Typed | null {
   const aboutAtStart = take(scanner, aboutBefore) !== null
   const from = take(scanner, fromWord) !== null
-  const bags = kind === 'volume' ? takeBags(scanner) : null
+  const bags = kind === 'volume' ? (takeBags(scanner) ?? takeEach(scanner, units)) : null
   const first = takeAmount(scanner, kind, units)
   if (!first) return null
+  if (bags) take(scanner, bagsAfter)
+  if (bags) take(scanner, eachAfter)
   const start = scanner.at
   const joint = (from ? take(scanner, toAfterFrom) : null) ?? take(scanner, toWord)
   const next = joint && takeAmount(scanner, kind, units)
@@ -72,6 +77,16 @@ function takeBags(scanner: Scanner): Decimal | null {
   const start = scanner.at
   const number = takeNumber(scanner)
   if (number && take(scanner, bagsOf)) return number.value
+  scanner.at = start
+  return null
+}
+
+// 20 2 cu ft bags: the first number counts where the second has the unit and bags are named after it.
+function takeEach(scanner: Scanner, units: TypedUnit[]): Decimal | null {
+  const start = scanner.at
+  const number = take(scanner, /\d{1,4}(?= \d)/y)
+  const ahead = { text: scanner.text, at: scanner.at }
+  if (number && takePart(ahead, units)?.unit && take(ahead, bagsAfter)) return new Decimal(number[0])
   scanner.at = start
   return null
 }
@@ -102,8 +117,14 @@ function takeAmount(scanner: Scanner, kind: MeasureKind, units: TypedUnit[]): Am
   }
   const tail = TAILS[kind]
   if (tail) take(scanner, tail)
+  if (kind === 'length' && isSaid(parts.at(-1)!)) take(scanner, circleTail)
   if (kind === 'length' && parts.at(-1)!.unit) take(scanner, inWords)
   return { parts, about }
+}
+
+// '12 in diameter' may be twelve inches or twelve feet.
+function isSaid({ unit }: Part): boolean {
+  return unit !== null && unit.name !== 'in'
 }
 
 function takeNext(scanner: Scanner, last: Part, units: TypedUnit[]): Part | null {
