@@ -59,13 +59,18 @@ export function takeApart(scanner: Scanner, kind: MeasureKind, units: TypedUnit[
   const joint = (from ? take(scanner, toAfterFrom) : null) ?? take(scanner, toWord)
   const next = joint && takeAmount(scanner, kind, units)
   if (!next) scanner.at = start
+  const around = next ? null : takeAround(scanner, first, kind, units)
   const aboutFirst = take(scanner, aboutAfter) !== null || first.about || Boolean(next?.about)
   const by = kind === 'length' ? takeAfter(scanner, byWord, kind, units) : null
   const aboutAll = aboutAtStart || (by !== null && take(scanner, aboutAfter) !== null)
   if (!atEnd(scanner)) return null
   return {
-    first,
-    upTo: next ? { amount: next, dash: joint![0] === '-' } : null,
+    first: around?.low ?? first,
+    upTo: around
+      ? { amount: around.high, dash: false }
+      : next
+        ? { amount: next, dash: joint![0] === '-' }
+        : null,
     by,
     about: aboutAll || aboutFirst,
     aboutSecond: aboutAll || Boolean(by?.about),
@@ -89,6 +94,28 @@ function takeEach(scanner: Scanner, units: TypedUnit[]): Decimal | null {
   if (number && takePart(ahead, units)?.unit && take(ahead, bagsAfter)) return new Decimal(number[0])
   scanner.at = start
   return null
+}
+
+// 20 ± 2 as 18 to 22; a unit at the end belongs to both, but not a small one: 20 ± 6 in could be feet.
+function takeAround(scanner: Scanner, first: Amount, kind: MeasureKind, units: TypedUnit[]) {
+  const start = scanner.at
+  const around = aroundOf(first, takeAfter(scanner, /±|\+ ?\/ ?-/y, kind, units), kind)
+  if (!around) scanner.at = start
+  return around
+}
+
+function aroundOf(first: Amount, more: Amount | null, kind: MeasureKind) {
+  const [middle, gap] = [first.parts[0]!, more?.parts[0]]
+  if (!gap || first.parts.length + more!.parts.length > 2) return null
+  if (!middle.unit && gap.unit?.name === 'in' && kind === 'length') return null
+  const unit = middle.unit ?? gap.unit
+  const half = unit && gap.unit ? gap.value.times(gap.unit.size).div(unit.size) : gap.value
+  if (half.gt(middle.value)) return null
+  const at = (value: Decimal): Amount => ({
+    parts: [{ value, digits: '', text: value.toFixed(), unit, shareOf: null }],
+    about: first.about,
+  })
+  return { low: at(middle.value.minus(half)), high: at(middle.value.plus(half)) }
 }
 
 function takeAfter(scanner: Scanner, joint: RegExp, kind: MeasureKind, units: TypedUnit[]): Amount | null {
