@@ -1,11 +1,14 @@
-import type { Decimal } from '../../lib/decimal.ts'
+import { Decimal } from '../../lib/decimal.ts'
 import type { MeasureKind } from '../job/fault-keys.ts'
 import {
   aboutAfter,
   aboutBefore,
+  bagsAfter,
   bagsOf,
   byWord,
+  circleTail,
   depthTail,
+  eachAfter,
   fromWord,
   inWords,
   lengthTail,
@@ -47,20 +50,27 @@ export interface Typed {
 export function takeApart(scanner: Scanner, kind: MeasureKind, units: TypedUnit[]): Typed | null {
   const aboutAtStart = take(scanner, aboutBefore) !== null
   const from = take(scanner, fromWord) !== null
-  const bags = kind === 'volume' ? takeBags(scanner) : null
+  const bags = kind === 'volume' ? (takeBags(scanner) ?? takeEach(scanner, units)) : null
   const first = takeAmount(scanner, kind, units)
   if (!first) return null
+  if (bags) take(scanner, bagsAfter)
+  if (bags) take(scanner, eachAfter)
   const start = scanner.at
   const joint = (from ? take(scanner, toAfterFrom) : null) ?? take(scanner, toWord)
   const next = joint && takeAmount(scanner, kind, units)
   if (!next) scanner.at = start
+  const around = next ? null : takeAround(scanner, first, kind, units)
   const aboutFirst = take(scanner, aboutAfter) !== null || first.about || Boolean(next?.about)
   const by = kind === 'length' ? takeAfter(scanner, byWord, kind, units) : null
   const aboutAll = aboutAtStart || (by !== null && take(scanner, aboutAfter) !== null)
   if (!atEnd(scanner)) return null
   return {
-    first,
-    upTo: next ? { amount: next, dash: joint![0] === '-' } : null,
+    first: around?.low ?? first,
+    upTo: around
+      ? { amount: around.high, dash: false }
+      : next
+        ? { amount: next, dash: joint![0] === '-' }
+        : null,
     by,
     about: aboutAll || aboutFirst,
     aboutSecond: aboutAll || Boolean(by?.about),
@@ -74,6 +84,38 @@ function takeBags(scanner: Scanner): Decimal | null {
   if (number && take(scanner, bagsOf)) return number.value
   scanner.at = start
   return null
+}
+
+// 20 2 cu ft bags: the first number counts where the second has the unit and bags are named after it.
+function takeEach(scanner: Scanner, units: TypedUnit[]): Decimal | null {
+  const start = scanner.at
+  const number = take(scanner, /\d{1,4}(?= \d)/y)
+  const ahead = { text: scanner.text, at: scanner.at }
+  if (number && takePart(ahead, units)?.unit && take(ahead, bagsAfter)) return new Decimal(number[0])
+  scanner.at = start
+  return null
+}
+
+// 20 ± 2 as 18 to 22; a unit at the end belongs to both, but not a small one: 20 ± 6 in could be feet.
+function takeAround(scanner: Scanner, first: Amount, kind: MeasureKind, units: TypedUnit[]) {
+  const start = scanner.at
+  const around = aroundOf(first, takeAfter(scanner, /±|\+ ?\/ ?-/y, kind, units), kind)
+  if (!around) scanner.at = start
+  return around
+}
+
+function aroundOf(first: Amount, more: Amount | null, kind: MeasureKind) {
+  const [middle, gap] = [first.parts[0]!, more?.parts[0]]
+  if (!gap || first.parts.length + more!.parts.length > 2) return null
+  if (!middle.unit && gap.unit?.name === 'in' && kind === 'length') return null
+  const unit = middle.unit ?? gap.unit
+  const half = unit && gap.unit ? gap.value.times(gap.unit.size).div(unit.size) : gap.value
+  if (half.gt(middle.value)) return null
+  const at = (value: Decimal): Amount => ({
+    parts: [{ value, digits: '', text: value.toFixed(), unit, shareOf: null }],
+    about: first.about,
+  })
+  return { low: at(middle.value.minus(half)), high: at(middle.value.plus(half)) }
 }
 
 function takeAfter(scanner: Scanner, joint: RegExp, kind: MeasureKind, units: TypedUnit[]): Amount | null {
@@ -102,8 +144,14 @@ function takeAmount(scanner: Scanner, kind: MeasureKind, units: TypedUnit[]): Am
   }
   const tail = TAILS[kind]
   if (tail) take(scanner, tail)
+  if (kind === 'length' && isSaid(parts.at(-1)!)) take(scanner, circleTail)
   if (kind === 'length' && parts.at(-1)!.unit) take(scanner, inWords)
   return { parts, about }
+}
+
+// '12 in diameter' may be twelve inches or twelve feet.
+function isSaid({ unit }: Part): boolean {
+  return unit !== null && unit.name !== 'in'
 }
 
 function takeNext(scanner: Scanner, last: Part, units: TypedUnit[]): Part | null {

@@ -53,7 +53,10 @@ const spelled = new RegExp(`\\b(?:(${ten})(?:-| y | )(${one})|(${listed(numbers.
 const halves: [RegExp, string][] = [
   [/\b(?:an? )?half (?:of )?(?:an? )?|\bmedi[oa] /g, '1/2 '],
   [/\bthree[- ]quarters (?:of )?(?:an? )?|\btres cuartos (?:de )?/g, '3/4 '],
-  [/\b(?:an?|one)[- ]quarter (?:of )?(?:an? )?|\bun cuarto (?:de )?/g, '1/4 '],
+  [
+    /\b(?:an?|one)[- ]quarter (?:of )?(?:an? )?|\bquarter (?=acre\b)|\bquarter of an (?=acre\b)|\bun cuarto (?:de )?/g,
+    '1/4 ',
+  ],
 ]
 const andHalf =
   /(\d|[a-z.'"]) (?:and|&|y) (?:an? |one |un )?(half|medi[oa]|three[- ]quarters|tres cuartos|quarter|cuarto)\b/g

@@ -28,6 +28,8 @@ describe('an area', () => {
   ½ acre                 21780      common
   half an acre           21780      common
   a quarter acre         10890      common
+  quarter acre           10890      common
+  quarter of an acre     10890      common
   medio acre             21780
   1/10 acre              4356       common
   20 ft square           400 | 20   common
@@ -96,6 +98,10 @@ describe('a volume', () => {
   20 bags of 2 cu ft     40         common
   20 bags of 2 cubic feet mulch  ! volume-unreadable
   10 sacks of 3 cu ft    30
+  20 2 cu ft bags        40         common
+  20 1.5 cu ft bags      30         common
+  20 bags of 2 cubic feet each  40  common
+  2 2 cu ft              ! volume-unreadable
   veinte bolsas de 2 pies cúbicos  40
   2 yardas cúbicas       54         common
   2 yardas de corteza    54         common

@@ -95,6 +95,10 @@ it.each(
   5 ft wide              5          common
   5' wide                5          common
   8 feet across          8          common
+  2 ft circle            2          common
+  12 ft diameter         12         common
+  12' diameter           12         common
+  12 pies diámetro       12
   6 in across            1/2        common
   20 ft in length        20         common
   20 feet in width       20

@@ -35,6 +35,16 @@ describe('a range rises', () => {
   15-20 paces            43.75 ± 6.25
   20-20                  20
   20 to 25 ft long       22.5 ± 2.5
+  20 ± 2                 20 ± 2       common
+  20 ft ± 2 ft           20 ± 2       common
+  20 ft ± 2              20 ± 2
+  20 ± 2 ft              20 ± 2
+  20 ft ± 6 in           20 ± 0.5
+  20 +/- 2               20 ± 2
+  20 ± 2 x 5             20 ± 2 x 5
+  20 ± 6 in              ! length-unreadable
+  2 ± 3                  ! length-unreadable
+  20 ±                   ! length-unreadable
   25-20                  ! falls
   25 to 20               ! falls
   30 ft to 20 ft         ! falls
