@@ -3,8 +3,10 @@ import type { Bed, Lying } from '../job/bed.ts'
 import type { FaultKey } from '../job/fault-keys.ts'
 import { shapeNames, shapeOf } from '../shapes/all-shapes.ts'
 import type { Finish, LyingName, Measuring, Planted, RateTable } from '../table/rate-table.ts'
+import { showDepth } from '../units/show.ts'
 import { unitSystem } from '../units/units.ts'
 import { type Known, knownEchoes } from './known.ts'
+import type { MeasureReading } from './measure.ts'
 import { readLayers } from './read-layers.ts'
 import { readMore } from './read-more.ts'
 import { readSizes } from './read-sizes.ts'
@@ -120,11 +122,17 @@ function readFinish(told: unknown, field: string, table: TableToRead, found: Rea
   return table.finishes.find(finish => finish.slug === slug) ?? null
 }
 
-// Empty or absent: the finish's usual depth.
+// Empty or absent: the finish's usual depth. It is a choice and no measurement: of 3-4 in the middle will be laid.
 function readTarget(told: unknown, field: string, table: RateTable, found: ReadingNotes): Decimal | null {
   const text = told === undefined || told === null ? '' : asTyped(told)
   if (text?.trim() === '') return null
   const reading = found.reader.depth(text ?? '?', unitSystem(table.units))
-  noteReading(reading, field, found)
+  noteReading(asChosen(reading, table), field, found)
   return reading.ok ? reading.value : null
+}
+
+function asChosen(reading: MeasureReading, table: RateTable): MeasureReading {
+  if (!reading.ok) return reading
+  const shown = showDepth(reading.value, unitSystem(table.units))
+  return { ...reading, echo: `= ${shown}${reading.ambiguous ? ' ?' : ''}` }
 }
