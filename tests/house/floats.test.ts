@@ -27,6 +27,8 @@ const ALLOWED: [where: RegExp, within: RegExp][] = [
   [/^reading\/read-beds\.ts$/, /^amountSent$|^amountsIn$/],
   [/^price\/price-lines\.ts$/, /^money$/],
   [/^worksheet\/figures\.ts$/, /^moneyOf$/],
+  // Whether it is a fraction as on a tape measure, of digits alone.
+  [/^reading\/typed\.ts$/, /^takeFraction$/],
   // How many cut-outs alike, of digits alone.
   [/^reading\/read-cut-outs\.ts$/, /./],
 ]
