@@ -133,5 +133,9 @@ test('one of an older Bedwright is read', async () => {
 })
 
 test('a file that is not there is told as such', async () => {
-  await expect(checkBackup(join(folder, 'none'))).rejects.toMatchObject({ code: 'ENOENT' })
+  const file = join(folder, 'none')
+  await expect(checkBackup(file)).rejects.toMatchObject({
+    name: 'BackupUnusable',
+    message: `There’s no file ${file}.`,
+  })
 })

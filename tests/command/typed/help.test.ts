@@ -61,7 +61,7 @@ test('a fault of the settings is told, and no more', async () => {
 test.each([
   ['backup', 'There’s no store in the folder /nowhere/at-all. Is DATA_DIR right?\n'],
   ['owner reset', 'There’s no store in the folder /nowhere/at-all. Is DATA_DIR right?\n'],
-  ['restore /nowhere/a.gz', "The command failed: ENOENT: no such file or directory, open '/nowhere/a.gz'.\n"],
+  ['restore /nowhere/a.gz', 'There’s no file /nowhere/a.gz.\n'],
 ])('"%s" makes nothing where nothing is', async (words, says) => {
   const file = words === 'backup' ? ' /tmp/never-written.gz' : ''
   expect(await typed(words + file, { DATA_DIR: '/nowhere/at-all' })).toMatchObject({
