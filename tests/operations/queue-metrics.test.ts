@@ -1,4 +1,4 @@
-import { sql } from 'kysely'
+import { type RawBuilder, sql } from 'kysely'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { type BackgroundWork, startBackgroundWork } from '../../src/letters/jobs.ts'
 import { measure } from '../../src/operations/metrics.ts'
@@ -24,6 +24,9 @@ async function read(name: string): Promise<Record<string, number>> {
   return Object.fromEntries([...lines].map(([, label, value]) => [label, Number(value)]))
 }
 
+// A statement by itself is answered before it is committed, and the metrics are read by other connections.
+const commit = (statement: RawBuilder<unknown>) => app.db.transaction().execute(trx => statement.execute(trx))
+
 const NO_STEP = { Measure: 0, Price: 0, 'Follow up': 0, Load: 0, Bill: 0, Collect: 0 }
 
 test('requests are counted by the step that they wait under, and the oldest by how long', async () => {
@@ -38,8 +41,7 @@ test('requests are counted by the step that they wait under, and the oldest by h
 })
 
 test('those on hold don’t wait, until their day', async () => {
-  const hold = (day: string | null) =>
-    app.db.updateTable('quote_request').set({ on_hold_until: day }).execute()
+  const hold = (day: string | null) => commit(sql`update quote_request set on_hold_until = ${day}::date`)
   await hold('2026-03-09')
   expect(await read('bedwright_queue_requests')).toEqual({ Call: 0, ...NO_STEP })
   await hold('2026-03-02')
@@ -48,10 +50,7 @@ test('those on hold don’t wait, until their day', async () => {
 })
 
 test('a price that nobody answered is to be followed up, and under Call once it is due', async () => {
-  await app.db
-    .updateTable('quote_request')
-    .set({ stage: 'quoted', stage_at: app.deps.now().toString() })
-    .execute()
+  await commit(sql`update quote_request set stage = 'quoted', stage_at = ${app.deps.now().toString()}`)
   expect(await read('bedwright_queue_requests')).toEqual({ Call: 0, ...NO_STEP, 'Follow up': 2 })
   app.setClock('2026-03-12T18:00:00Z')
   expect(await read('bedwright_queue_requests')).toEqual({ Call: 2, ...NO_STEP })
@@ -70,14 +69,14 @@ test('jobs that wait are counted by their queue, and the oldest by how long ago 
     await jobs.sendMail(trx, 'b')
     await jobs.sendText(trx, 'c')
   })
-  await sql`update pgboss.job set created_on = now() - interval '2 hours' where data ->> 'outboxId' = 'b'`.execute(
-    app.db,
+  await commit(
+    sql`update pgboss.job set created_on = now() - interval '2 hours' where data ->> 'outboxId' = 'b'`,
   )
   expect(await read('bedwright_background_jobs')).toEqual({ ...none, 'send-mail': 2, 'send-text': 1 })
   const ages = await read('bedwright_background_oldest_seconds')
   expect(ages['send-mail']).toBeGreaterThanOrEqual(7200)
   expect(ages['send-mail']).toBeLessThan(7500)
   expect(ages).toMatchObject({ clock: 0, nightly: 0 })
-  await sql`update pgboss.job set state = 'completed' where name = 'send-mail'`.execute(app.db)
+  await commit(sql`update pgboss.job set state = 'completed' where name = 'send-mail'`)
   expect(await read('bedwright_background_jobs')).toEqual({ ...none, 'send-text': 1 })
 })
