@@ -30,12 +30,12 @@ function isPutTogether(password: string, own: string[]): boolean {
   const ownPieces = own.flatMap(text => plainWords(text)).filter(word => word.length > 2)
   const pieces = [...COMMON_PIECES, ...ownPieces].sort((a, b) => b.length - a.length)
   const left = pieces.reduce((rest, piece) => rest.replaceAll(piece, ' '), plain)
-  return isBarely(left)
+  return isBarely(withoutWalks(left))
 }
 
-/** Whether hardly any letter is left without walks, runs and digits. */
+/** Whether hardly any letter is left without runs and digits. */
 function isBarely(text: string): boolean {
-  return new Set(withoutRuns(withoutWalks(text)).replace(/[\d\s]/g, '')).size < LEAST_UNCOMMON
+  return new Set(withoutRuns(text).replace(/[\d\s]/g, '')).size < LEAST_UNCOMMON
 }
 
 // a1b2c3d4 is abcd and 1234, one woven into the other.

@@ -17,6 +17,7 @@ test.each([
   'rain bows over 5 scooters',
   'a blue jay and 1 brown wren',
   'b7r2k9w4x1m8c3z6',
+  'enw1argg1v5g7d15',
   'мокрая листва под старой грушей',
   'el perro duerme bajo 3 pinos',
   'acegikm under a plum tree',
@@ -58,7 +59,6 @@ test.each([
   ['A1-B2-C3-D4-E5-F6', 'account.password-common'],
   ['йцукенгшщзхъфыв', 'account.password-common'],
   ['ячсмитьбюфывапролд', 'account.password-common'],
-  ['1й2ц3у4к5е6н7г8ш', 'account.password-common'],
 ])('refuses %j', async (password, fault) => {
   expect(await passwordFault(password, OWN)).toBe(fault)
 })
