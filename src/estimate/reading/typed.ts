@@ -1,4 +1,4 @@
-import { Decimal } from '../../lib/decimal.ts'
+import { Decimal, two } from '../../lib/decimal.ts'
 import { plainDecimal } from '../../lib/plain-decimal.ts'
 import { numbersInDigits } from './number-words.ts'
 
@@ -73,9 +73,9 @@ const mixed = /(\d+)(?:[ -]| (?:and|y|&) ?)(\d+)([/⁄])(\d+)/y
 const fraction = /(\d+)([/⁄])(\d+)/y
 
 // A tape's halves to sixty-fourths, and thirds: common practice. The finer ones stand by themselves only reduced.
-const ofTape = [2, 3, 4, 8]
-const fine = [16, 32, 64]
-const rarer = [5, 6, 10, 12]
+const ofTape = ['2', '3', '4', '8']
+const fine = ['16', '32', '64']
+const rarer = ['5', '6', '10', '12']
 const spaced = /[1-9]\d{0,2}(?: \d{3})+(?![\d.,/⁄]|['"])/y
 const plain = /\d[\d.,]*|[.,]\d+/y
 
@@ -96,7 +96,7 @@ function takeFraction(scanner: Scanner): TypedNumber | null {
   if (!found) return null
   const [whole, over, sign, under] = withWhole ? found.slice(1) : ['0', ...found.slice(1)]
   const isSure = withWhole !== null || sign === '⁄' || (over === '1' && / ?[a-z]/.test(nextTwo(scanner)))
-  if (!isFraction(Number(over), Number(under), isSure)) return null
+  if (!isFraction(new Decimal(over!), new Decimal(under!), isSure)) return null
   const text = `${withWhole ? `${whole} ` : ''}${over}${sign}${under}`
   return { value: new Decimal(over!).div(under!).plus(whole!), digits: '', text }
 }
@@ -107,11 +107,11 @@ function nextTwo({ text, at }: Scanner): string {
 
 // 4/5 may be four or five, 20/30 twenty by thirty. A fifth is one where it follows a whole number, is one sign, or is one
 // fifth of a unit that is named.
-function isFraction(over: number, under: number, isSure: boolean): boolean {
-  if (over >= under || (over === 0 && !isSure)) return false
-  if (ofTape.includes(under)) return true
-  if (fine.includes(under)) return isSure || over % 2 === 1
-  return isSure && rarer.includes(under)
+function isFraction(over: Decimal, under: Decimal, isSure: boolean): boolean {
+  if (over.gte(under) || (over.isZero() && !isSure)) return false
+  if (ofTape.includes(under.toFixed())) return true
+  if (fine.includes(under.toFixed())) return isSure || !over.mod(two).isZero()
+  return isSure && rarer.includes(under.toFixed())
 }
 
 function takeSpaced(scanner: Scanner): TypedNumber | null {
