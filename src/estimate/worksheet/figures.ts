@@ -39,6 +39,11 @@ export interface Figures {
   perBulk: string
 }
 
+// A table may tell hours for one foot of edge: printed shorter they wouldn't come to their amount. What has no end in
+// decimals is worked out, for a whole bed, and there five places are far less than a cent.
+const MOST_TOLD = 6
+const HOURS = 5
+
 export function figuresOf(table: RateTable): Figures {
   const system = unitSystem(table.units)
   const plain = (value: Decimal | string | number, places = 2) => {
@@ -47,6 +52,10 @@ export function figuresOf(table: RateTable): Figures {
     return (decimals ? `${grouped}.${decimals}` : grouped).replace('-', '−')
   }
   const unit = (sign: string) => (value: Decimal | string) => `${plain(value)} ${sign}`
+  const hours = (value: Decimal | string) => {
+    const exact = new Decimal(value)
+    return `${plain(exact, exact.decimalPlaces() > MOST_TOLD ? HOURS : MOST_TOLD)} h`
+  }
   const money = (value: Decimal | string) => moneyOf(value, table.currency)
   const share = (value: Decimal | string) => `${plain(new Decimal(value).times(100))}%`
   return {
@@ -59,7 +68,7 @@ export function figuresOf(table: RateTable): Figures {
     weight: unit(system.weight),
     money,
     share,
-    hours: unit('h'),
+    hours,
     trips: value => (value.eq(1) ? '1 trip' : `${plain(value)} trips`),
     days: value => (value.eq(1) ? '1 day' : `${plain(value)} days`),
     far: unit(system.name === 'us' ? 'mi' : 'km'),
@@ -71,7 +80,7 @@ export function figuresOf(table: RateTable): Figures {
         case 'share':
           return share(value)
         case 'h':
-          return `${plain(value)} h`
+          return hours(value)
         case 'bed':
         case 'bale':
         case 'ton':

@@ -3,6 +3,7 @@ import { expect, it } from 'vitest'
 import { factor, sumOfProducts, workedOut } from '../../../src/estimate/job/factors.ts'
 import { plainTerms } from '../../../src/estimate/job/terms.ts'
 import { workOutPrice } from '../../../src/estimate/price/firm-price.ts'
+import { equation } from '../../../src/estimate/worksheet/equation.ts'
 import { figuresOf } from '../../../src/estimate/worksheet/figures.ts'
 import { priceSteps } from '../../../src/estimate/worksheet/price-steps.ts'
 import { worksheetOf } from '../../../src/estimate/worksheet/worksheet.ts'
@@ -73,4 +74,12 @@ it('a half cent goes up, and away from zero below it', () => {
   const half = [factor('0.15', 'yd3', { per: new Decimal(27) }), factor('90.90', 'money')]
   expect(workedOut(sumOfProducts(half)).toFixed()).toBe('0.51')
   expect(workedOut({ sum: [half], times: [], over: [factor('-1', 'number')] }).toFixed()).toBe('-0.51')
+})
+
+it('hours of a foot of edge are printed as exact as the table tells them', () => {
+  const table = testTable()
+  const edge = [factor('140', 'ft'), factor('0.015', 'h'), factor('20', 'money')]
+  const factors = { sum: [edge], times: [], over: [factor('0.6', 'number', { is: 'margin' })] }
+  // 140 × 0.015 × 20 is 42, and ÷ 0.6 it is 70.
+  expect(equation(factors, '70', figuresOf(table))).toBe('140 ft × 0.015 h × $20.00 ÷ (1 − 0.4) = $70.00')
 })

@@ -48,6 +48,8 @@ const FIGURE = /(\d[\d,]*)(\.\d+)?/g
 export function sidesOf(step: string): { worked: number; told: number; within: number } {
   const plain = step
     .replace(/, halfway between [^=×÷+−;]*?(?= =| ×| ÷| \+| −|;|\)|$)/g, '')
+    // Hours are printed as exact as they are told, or to five places.
+    .replace(/(\d)(\.\d+)? h\b/g, (_, whole, decimals = '.') => `${whole}${decimals.padEnd(6, '0')} h`)
     .replace(
       /yd³|ft²|ft³|ft|m³|m²|beds?|bales?|tons?|to buy|as material|of driving|missing to the least|for overhead|days?|mi|\bh\b|\bm\b|\$/g,
       '',
