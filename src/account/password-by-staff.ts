@@ -20,8 +20,6 @@ export async function linkForStaff(deps: Deps, id: number): Promise<LinkForStaff
     const isMailed = await mailLink(deps, 'password-link', id)
     return { goes: isMailed ? 'by mail' : 'not again', email }
   }
-  const token = await deps.db
-    .transaction()
-    .execute(trx => keepLink(trx, deps, 'password-link', id))
+  const token = await deps.db.transaction().execute(trx => keepLink(trx, deps, 'password-link', id))
   return { goes: 'by hand', name, address: `${deps.config.publicUrl}/new-password/${token}` }
 }

@@ -79,13 +79,11 @@ export const PRICE_RACES: Race[] = [
       const { accept, send } = await quoted(app, cookie, email)
       return [accept, send('0.5')]
     },
+    // Whoever sends it after that is asked whether it is to change what was accepted.
+    onlyOne: true,
     outcomes: [
       SENT,
-      // Work that is booked goes on by what was accepted; the revision is a change to it, to be answered.
-      {
-        ...{ ...ACCEPTED, history: ['accepted', 'day booked', 'quoted'] },
-        outbox: ['day-booked', 'day-booked-staff', 'quote-ready'],
-      },
+      { ...ACCEPTED, history: ['accepted', 'day booked'], outbox: ['day-booked', 'day-booked-staff'] },
     ],
   },
   {
