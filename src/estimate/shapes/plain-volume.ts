@@ -9,7 +9,7 @@ export const plainVolume: Shape = {
   ],
   sizes: [{ name: 'volume', reads: 'volume' }],
   area: ({ volume }, depth) => volume!.div(depth),
-  formula: ({ volume }, f) => `as deep as told, of ${f.volume(volume!)}`,
+  formula: ({ volume }, f) => `${f.volume(volume!)} spread as deep as told`,
   edge: () => null,
   elasticities: () => [0],
   formError: () => 0.05,

@@ -104,9 +104,12 @@ function slownessStep(bed: Bed, table: RateTable, f: Figures): string[] {
     ...timesStep(gateOf(bed, table), 'the narrow gate', f),
     ...timesStep(planted[bed.planted], 'plants', f),
   ]
-  return [`Spreading is slower: ${parts.map(part => `(${part})`).join(' × ')} = ${f.plain(slowness, 3)}`]
+  const times = f.plain(slowness, 3)
+  const [only] = parts
+  if (parts.length === 1 && only!.startsWith(`${times} `)) return [`Spreading is slower: × ${only}`]
+  return [`Spreading is slower: ${parts.map(part => `(${part})`).join(' × ')} = ${times}`]
 }
 
 function timesStep(times: string, what: string, f: Figures): string[] {
-  return Number(times) === 1 ? [] : [`${f.plain(times)} for ${what}`]
+  return Number(times) === 1 ? [] : [`${f.plain(times, 3)} for ${what}`]
 }

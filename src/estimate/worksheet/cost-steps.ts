@@ -35,8 +35,12 @@ export function costSteps(cost: Cost | null, told: CostTold, table: RateTable, f
 }
 
 function pieces(cost: Cost, told: CostTold, table: RateTable, f: Figures): string[] {
-  const known = (piece: keyof Cost, words: string) =>
-    Number(cost[piece]) === 0 ? [] : [`${words}${words.includes(':') ? ' =' : ':'} ${f.money(cost[piece])}`]
+  const known = (piece: keyof Cost, words: string) => {
+    if (Number(cost[piece]) === 0) return []
+    const amount = f.money(cost[piece])
+    if (words.endsWith(`: ${amount}`)) return [words]
+    return [`${words}${words.includes(':') ? ' =' : ':'} ${amount}`]
+  }
   return [
     ...known('material', 'Material'),
     ...known('purchaseTax', 'Sales tax on purchases'),
@@ -67,7 +71,9 @@ function truckSteps(told: CostTold, table: RateTable, f: Figures): string {
   const units = truckUnits(laborHours, postcode, table)
   return [
     ...(Number(costs.truckPerJob) === 0 ? [] : [f.money(costs.truckPerJob)]),
-    ...(trips.isZero() ? [] : [`${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`]),
+    ...(trips.isZero() || Number(costs.truckPerTrip) === 0
+      ? []
+      : [`${f.trips(trips)} × ${f.money(costs.truckPerTrip)}`]),
     ...(Number(costs.truckEach) === 0 || units.isZero()
       ? []
       : [`${unitsInWords(units, told, table, f)} × ${f.money(costs.truckEach)}`]),

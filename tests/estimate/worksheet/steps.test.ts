@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { plainTerms } from '../../../src/estimate/job/terms.ts'
 import { workOutPrice } from '../../../src/estimate/price/firm-price.ts'
 import { worksheetOf } from '../../../src/estimate/worksheet/worksheet.ts'
-import { anyCostTable, anyWay, jobAway } from '../cost-priced.ts'
+import { anyCostTable, anyWay, costTable, jobAway } from '../cost-priced.ts'
 import { anyBeds } from '../generated.ts'
 import { jobOf, testTable } from '../jobs.ts'
 import { bag, bale, bulk, tableWith } from '../packs/made.ts'
@@ -84,6 +84,16 @@ it('tells what is cut out, what lies there, what plants take, what has no edge, 
     'Edge: 50 ft − 20 ft with no edge = 30 ft',
     'Spreading is slower: (1 + 100 ft ÷ 50 ft × 0.2 for the distance) × (1 + 5 × 0.02 for stairs) × (1.1 for plants) = 1.694',
   ])
+})
+
+it('says nothing twice: what slows the work alone, and a truck that costs so much a job', () => {
+  const { labor, costs } = costTable()
+  const planted = { open: '1', half: '1.125', full: '1.25' }
+  const truck = { truckPerJob: '8', truckPerTrip: '0', truckEach: '0' }
+  const table = { ...costTable(), labor: { ...labor, planted }, costs: { ...costs, ...truck } }
+  const sheet = worksheetOf(jobOf([{ sizes: { length: '20', width: '5' }, planted: 'half' }], table), table)
+  expect(sheet.beds[0]!.at(-1)).toBe('Spreading is slower: × 1.125 for plants')
+  expect(sheet.cost).toContain('Truck: $8.00')
 })
 
 it('tells a discount, the minimum charge and a tax', () => {
