@@ -43,14 +43,11 @@ export async function keepHolidays(deps: Deps, keys: string[]): Promise<void> {
     const fresh = kept.filter(({ key }) => !before.includes(key))
     const days = fresh.flatMap(holiday => worked(business, holiday, range))
     const again = dropped.flatMap(holiday => datesOf(holiday, range.from, range.last))
-    await lockDays(trx, [...again, ...days.map(({ day }) => day)])
+    const changed = [...again, ...days.map(({ day }) => day)]
+    if (changed.length > 0) await lockWorkDays(trx, changed)
     for (const holiday of dropped) await workAgain(trx, holiday, range)
     await closeDays(trx, days)
   })
-}
-
-async function lockDays(trx: Transaction<Database>, days: string[]): Promise<void> {
-  if (days.length > 0) await lockWorkDays(trx, days)
 }
 
 /** Has every working day of a range off, with what for in the owner's words. @throws {WorkOnDaysOff} */
@@ -126,7 +123,7 @@ async function workAgain(
 
 async function closeDays(trx: Transaction<Database>, days: { day: string; name: string }[]): Promise<void> {
   if (days.length === 0) return
-  await lockDays(
+  await lockWorkDays(
     trx,
     days.map(({ day }) => day),
   )

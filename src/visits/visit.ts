@@ -55,22 +55,14 @@ export async function setVisit(
     const ahead = await findVisitAhead(trx, quoteRequestId)
     if (ahead && Temporal.Instant.compare(ahead.starts_at, startsAt) === 0) return
     if (seen !== undefined && (ahead?.id ?? 0) !== seen) throw new Conflict('visits.changed')
-    if (!anyway) await refuseClash(trx, quoteRequestId, startsAt, deps.now())
+    if (!anyway) {
+      const days = ahead ? [startsAt, Temporal.Instant.from(ahead.starts_at)] : [startsAt]
+      await lockDaysOf(trx, await requireBusiness(trx), days)
+      const clash = await findClash(trx, quoteRequestId, startsAt, deps.now())
+      if (clash) throw new Clash(clash)
+    }
     await arrange(trx, deps, request, startsAt, { kind: 'staff', accountId })
   })
-}
-
-async function refuseClash(
-  trx: Transaction<Database>,
-  quoteRequestId: number,
-  startsAt: Temporal.Instant,
-  now: Temporal.Instant,
-): Promise<void> {
-  const own = await findVisitAhead(trx, quoteRequestId)
-  const days = own ? [startsAt, Temporal.Instant.from(own.starts_at)] : [startsAt]
-  await lockDaysOf(trx, await requireBusiness(trx), days)
-  const clash = await findClash(trx, quoteRequestId, startsAt, now)
-  if (clash) throw new Clash(clash)
 }
 
 /** Locks the days of moments, in the order of their dates as every transaction does. */

@@ -58,8 +58,8 @@ function readFigure(code: FiguredCode, typed: string, table: Units): Decimal | n
     .split(/\s*\(|\s+\/\s+/)
   const read = (text: string) => READ[code](text.replace(BEFORE, '').replace(AFTER, ''), table)
   const limit = read(first)
-  if (!limit?.gt(0) || more.length > 0 || !/\d/.test(second))
-    return limit?.gt(0) && more.length === 0 ? limit : null
+  if (!limit?.gt(0) || more.length > 0) return null
+  if (!/\d/.test(second)) return limit
   const same = read(second)
   return same?.minus(limit).abs().lte(limit.div(20)) ? limit : null
 }
