@@ -12,7 +12,9 @@ import { weekText } from '../days/week.ts'
 import type { Deps } from '../deps.ts'
 import type { Told } from '../estimate/job/bed.ts'
 import { plainTerms } from '../estimate/job/terms.ts'
+import { dropOvertaken } from '../letters/drop-overtaken.ts'
 import { addDays, dayOf } from '../lib/dates.ts'
+import { messages } from '../messages.ts'
 import { decideCustomers } from '../people/same.ts'
 import { markSeen } from '../queue/news.ts'
 import { makeQuote } from '../quotes/make-quote.ts'
@@ -78,6 +80,7 @@ export async function fillDemo(
   await lapseQuotes(deps)
   await fillYard(deps, ownerId)
   await fillMaybeJunk(deps)
+  await dropOvertaken({ ...deps, messages })
 }
 
 async function tell(telling: Telling, story: Story): Promise<void> {
